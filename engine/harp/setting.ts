@@ -1,0 +1,83 @@
+import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
+import { ok, refuse, type Result } from '../problem.ts';
+
+/** A pedal's place: -1 flat (top notch), 0 natural (middle), 1 sharp (bottom). Equals the `alter` its strings give. */
+export type Position = -1 | 0 | 1;
+
+export const POSITIONS: readonly Position[] = [-1, 0, 1];
+
+/** The positions of all seven pedals at one time. */
+export type Setting = Readonly<Record<Letter, Position>>;
+
+export type Foot = 'left' | 'right';
+
+/** Which foot works which pedals, from the player's left (common practice; MusicXML 4.0, `harp-pedals`). */
+export const FEET: Readonly<Record<Foot, readonly Letter[]>> = {
+  left: ['D', 'C', 'B'],
+  right: ['E', 'F', 'G', 'A'],
+};
+
+export const footOf = (letter: Letter): Foot => (FEET.left.includes(letter) ? 'left' : 'right');
+
+export const isPosition = (alter: number): alter is Position => alter === -1 || alter === 0 || alter === 1;
+
+/** A setting from what is known of each letter; `at` is asked once for each of the seven. */
+export const settingFrom = (at: (letter: Letter) => Position): Setting => ({
+  D: at('D'),
+  C: at('C'),
+  B: at('B'),
+  E: at('E'),
+  F: at('F'),
+  G: at('G'),
+  A: at('A'),
+});
+
+const SIGN: Readonly<Record<Position, string>> = { [-1]: '♭', 0: '♮', 1: '♯' };
+
+/** One pedal as a harpist writes a change: letter and accidental, the natural sign included. */
+export const formatChange = (letter: Letter, position: Position): string => `${letter}${SIGN[position]}`;
+
+/** Note names in pedal order with a divider between the feet: `D♮ C♯ B♭ | E♮ F♯ G♮ A♭`. */
+export const formatSetting = (setting: Setting): string =>
+  (['left', 'right'] as const)
+    .map((foot) => FEET[foot].map((letter) => formatChange(letter, setting[letter])).join(' '))
+    .join(' | ');
+
+const POSITION_OF_SIGN: Readonly<Record<string, Position>> = {
+  '': 0,
+  n: 0,
+  '♮': 0,
+  b: -1,
+  '♭': -1,
+  '#': 1,
+  '♯': 1,
+};
+
+/**
+ * Reads seven note names, real or ASCII accidentals, in any order, the divider optional.
+ *
+ * @returns the setting, or a `bad-value` problem (line 1, column of the first name that is wrong, doubled or missing)
+ * @example parseSetting('Db C# Bb | E F# G A')
+ */
+export const parseSetting = (text: string): Result<Setting> => {
+  const positions = new Map<Letter, Position>();
+  for (const match of text.matchAll(/[^\s|]+/g)) {
+    const letter = match[0].slice(0, 1);
+    const position = POSITION_OF_SIGN[match[0].slice(1)];
+    if (!isLetter(letter) || position === undefined || positions.has(letter)) {
+      return refuse({ code: 'bad-value', what: 'pedal', value: match[0], line: 1, column: match.index + 1 });
+    }
+    positions.set(letter, position);
+  }
+  const missing = LETTERS.filter((letter) => !positions.has(letter));
+  if (missing.length > 0) {
+    return refuse({
+      code: 'bad-value',
+      what: `setting (missing ${missing.join(' ')})`,
+      value: text,
+      line: 1,
+      column: text.length + 1,
+    });
+  }
+  return ok(settingFrom((letter) => positions.get(letter)!));
+};

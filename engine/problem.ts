@@ -1,0 +1,97 @@
+/** One part of a score, as told to a user who has to choose. */
+export interface PartSummary {
+  readonly id: string;
+  readonly name: string;
+  readonly staves: number;
+  readonly notes: number;
+}
+
+/**
+ * Every way in which input can be refused, with the facts a user needs to mend it. One union, so that the server's
+ * table of statuses is checked to be complete by the compiler.
+ */
+export type Problem =
+  | { readonly code: 'empty-input' }
+  | { readonly code: 'unknown-encoding'; readonly encoding: string }
+  | { readonly code: 'bad-characters'; readonly encoding: string; readonly offset: number }
+  | { readonly code: 'not-a-score'; readonly found: string }
+  | { readonly code: 'malformed-xml'; readonly message: string; readonly line: number; readonly column: number }
+  | { readonly code: 'entity-refused'; readonly entity: string; readonly line: number; readonly column: number }
+  | { readonly code: 'archive-corrupt'; readonly message: string }
+  | { readonly code: 'archive-without-score'; readonly entries: readonly string[] }
+  | {
+      readonly code: 'limit-exceeded';
+      readonly what: 'bytes' | 'inflated-bytes' | 'inflation-ratio' | 'archive-entries' | 'depth' | 'elements';
+      readonly limit: number;
+      readonly found: number;
+    }
+  | { readonly code: 'bad-value'; readonly what: string; readonly value: string; readonly line: number; readonly column: number }
+  | { readonly code: 'unsupported'; readonly feature: string; readonly advice: string }
+  | { readonly code: 'no-parts' }
+  | { readonly code: 'harp-not-found'; readonly parts: readonly PartSummary[] }
+  | { readonly code: 'unknown-part'; readonly wanted: string; readonly parts: readonly PartSummary[] }
+  | { readonly code: 'no-notes'; readonly part: string };
+
+export type ProblemCode = Problem['code'];
+
+/** What can be refused answers with a result; `throw` means a bug. */
+export type Result<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problem: Problem };
+
+export const ok = <T>(value: T): Result<T> => ({ ok: true, value });
+
+export const refuse = (problem: Problem): { readonly ok: false; readonly problem: Problem } => ({
+  ok: false,
+  problem,
+});
+
+const listParts = (parts: readonly PartSummary[]): string =>
+  parts.map((p) => `${p.id} (${p.name || 'no name'}, ${p.staves === 1 ? '1 staff' : `${p.staves} staves`})`).join(', ');
+
+const NAMES_OF_LIMITS = {
+  bytes: 'bytes',
+  'inflated-bytes': 'bytes after unpacking',
+  'inflation-ratio': 'times its packed size after unpacking',
+  'archive-entries': 'files in the archive',
+  depth: 'levels of nested elements',
+  elements: 'elements',
+} as const;
+
+/** The sentence for a person: what is wrong, where, and what to do. */
+export const problemMessage = (problem: Problem): string => {
+  switch (problem.code) {
+    case 'empty-input':
+      return 'The file is empty. Send a MusicXML or MEI file.';
+    case 'unknown-encoding':
+      return `The text encoding “${problem.encoding}” is not supported. Save the file as UTF-8.`;
+    case 'bad-characters':
+      return `The file is not valid ${problem.encoding} at byte ${problem.offset}. Save it again as UTF-8.`;
+    case 'not-a-score':
+      return `This is ${problem.found}, not a MusicXML or MEI score. Export the part as MusicXML or MEI.`;
+    case 'malformed-xml':
+      return `The XML is broken at line ${problem.line}, column ${problem.column}: ${problem.message}. Export the file again.`;
+    case 'entity-refused':
+      return `The entity “${problem.entity}” at line ${problem.line}, column ${problem.column} is refused: entities are never expanded. Write the character itself.`;
+    case 'archive-corrupt':
+      return `The compressed file cannot be unpacked: ${problem.message}. Export it again.`;
+    case 'archive-without-score':
+      return problem.entries.length === 0
+        ? 'The archive is empty: it holds no score.'
+        : `The archive holds no MusicXML score; it holds ${problem.entries.join(', ')}.`;
+    case 'limit-exceeded':
+      return `The file has ${problem.found} ${NAMES_OF_LIMITS[problem.what]}; at most ${problem.limit} are accepted.`;
+    case 'bad-value':
+      return `“${problem.value}” at line ${problem.line}, column ${problem.column} is no valid ${problem.what}.`;
+    case 'unsupported':
+      return `${problem.feature} is not supported. ${problem.advice}`;
+    case 'no-parts':
+      return 'The score has no parts.';
+    case 'harp-not-found':
+      return `No harp was found. Choose a part: ${listParts(problem.parts)}.`;
+    case 'unknown-part':
+      return `There is no part “${problem.wanted}”. The parts are ${listParts(problem.parts)}.`;
+    case 'no-notes':
+      return `The part ${problem.part} has no notes.`;
+  }
+};

@@ -1,0 +1,228 @@
+import type { Position } from '../harp/setting.ts';
+import type { Letter, Pitch } from '../music/pitch.ts';
+import type { Rational } from '../music/rational.ts';
+import type { PartSummary } from '../problem.ts';
+import type { Span } from '../xml/tree.ts';
+
+/**
+ * A harp part as read: what the player sees and sounds, with the place of everything in the source text.
+ *
+ * Score time is printed time: an exact rational of quarter notes from the first bar, each printed bar once. What is
+ * played more than once is told by `playOrder`.
+ */
+export interface Score {
+  readonly source: SourceText;
+  readonly titles: Titles;
+  readonly parts: readonly PartSummary[];
+  readonly harp: HarpPart;
+  readonly bars: readonly Bar[];
+  /** Notes of the harp in order of onset, grace notes before the note they lead to. */
+  readonly notes: readonly Note[];
+  readonly rests: readonly Rest[];
+  /** Glissandi and slides in order of onset. */
+  readonly sweeps: readonly Sweep[];
+  /** Where strings are to be stilled, in order. */
+  readonly damps: readonly Damp[];
+  /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
+  readonly tempo: readonly TempoMark[];
+  readonly landmarks: readonly Landmark[];
+  /** Pedal markings that the file already holds, in order. */
+  readonly markings: readonly SourceMarking[];
+  /** Indices into `bars` in the order they sound, repeats and jumps followed. */
+  readonly playOrder: readonly number[];
+  /** How the source was understood where it left a choice, and what was passed over: for the user to read. */
+  readonly remarks: readonly Remark[];
+}
+
+export type ScoreFormat = 'musicxml-partwise' | 'musicxml-timewise' | 'mei';
+
+/** The score file as text. All spans of the model are string indices into `text`. */
+export interface SourceText {
+  readonly format: ScoreFormat;
+  /** The version that the file states, such as `4.0` or `5.1`; empty if it states none. */
+  readonly version: string;
+  readonly text: string;
+  readonly encoding: TextEncoding;
+  /** For a compressed score, the path of the score file in the archive. */
+  readonly archivePath: string | null;
+}
+
+export type TextEncoding = 'utf-8' | 'utf-16le' | 'utf-16be' | 'iso-8859-1';
+
+export interface Titles {
+  readonly title: string;
+  readonly subtitle: string;
+  readonly composer: string;
+}
+
+/** Which staves of the file are the harp: one part of one or more staves, or two one-staff parts (upper first). */
+export interface HarpPart {
+  readonly partIds: readonly string[];
+  readonly name: string;
+  /** Number of staves; `Note.staff` runs from 1 (top) to this. */
+  readonly staves: number;
+  /** For MEI, the `n` of each staff from the top; for MusicXML empty. */
+  readonly meiStaves: readonly string[];
+}
+
+/** One printed bar. */
+export interface Bar {
+  readonly index: number;
+  /** The printed number, which may be `0`, `12a` or empty. */
+  readonly number: string;
+  readonly id: string;
+  /** The bar's element in the source: for partwise MusicXML, that of the harp's first part. */
+  readonly span: Span;
+  readonly onset: Rational;
+  readonly duration: Rational;
+  readonly meter: Meter;
+  /** Key signature at the bar's start: sharps positive, flats negative. */
+  readonly keyFifths: number;
+  readonly repeat: BarRepeat;
+}
+
+/** `beats` beats of a `beatUnit`-th note: 6/8 is `{ beats: 6, beatUnit: 8 }`. */
+export interface Meter {
+  readonly beats: number;
+  readonly beatUnit: number;
+}
+
+/** The signs of one bar that send the player elsewhere. */
+export interface BarRepeat {
+  readonly start: boolean;
+  /** Times the passage is played in all (2 for an ordinary sign); 0 where no repeat ends. */
+  readonly endTimes: number;
+  /** Numbers of the endings (voltas) this bar stands under; empty where it stands under none. */
+  readonly endings: readonly number[];
+  readonly jumps: readonly Jump[];
+}
+
+export type Jump =
+  | { readonly kind: 'segno' | 'coda'; readonly label: string }
+  | { readonly kind: 'to-coda'; readonly label: string }
+  | { readonly kind: 'da-capo' }
+  | { readonly kind: 'dal-segno'; readonly label: string }
+  | { readonly kind: 'fine' };
+
+/** One notehead of the harp. */
+export interface Note {
+  /** The source's own id where it is unique, else one made from the place in the text (`n` and the offset). */
+  readonly id: string;
+  readonly span: Span;
+  /** Index into `bars`. */
+  readonly bar: number;
+  /** 1 is the upper staff of the harp. A cross-staff note has the staff it is printed on. */
+  readonly staff: number;
+  readonly voice: string;
+  readonly onset: Rational;
+  /** Notated length in quarter notes; 0 for a grace note. */
+  readonly duration: Rational;
+  /** The sounding pitch as spelled: octave lines and transposition applied. Its letter and octave name the string, harmonics apart. */
+  readonly pitch: Pitch;
+  /** Notes of one chord share this: the id of the chord's first note. */
+  readonly chord: string;
+  /** Grace notes that share an onset are counted from 0 in playing order; null for ordinary notes. */
+  readonly grace: { readonly order: number; readonly slashed: boolean } | null;
+  /** The id of the note it is tied from: its string goes on sounding and is not plucked. */
+  readonly tiedFrom: string | null;
+  /** `cue` notes belong to another instrument; `hidden` ones are not printed but do sound. */
+  readonly role: 'played' | 'cue' | 'hidden';
+  readonly ornament: Ornament | null;
+  readonly tremolo: Tremolo | null;
+  readonly harmonic: Harmonic | null;
+  readonly arpeggio: 'up' | 'down' | 'plain' | 'none' | null;
+  /** Laissez vibrer: not to be stilled at the end of the notated length. */
+  readonly letRing: boolean;
+}
+
+/** An ornament brings in neighbours that are not printed: `upper` and `lower` hold the pitches it asks for. */
+export interface Ornament {
+  readonly kind: 'trill' | 'mordent' | 'inverted-mordent' | 'turn' | 'inverted-turn' | 'shake' | 'other';
+  readonly upper: Pitch | null;
+  readonly lower: Pitch | null;
+}
+
+/** `pair` is the id of the other note (or of the other chord's first note) of a two-note tremolo. */
+export interface Tremolo {
+  readonly kind: 'single' | 'between';
+  readonly marks: number;
+  readonly pair: string | null;
+}
+
+/** A harmonic: `string` is what is plucked, the pitch sounds an octave above it. */
+export interface Harmonic {
+  readonly string: Pitch;
+  /** What the notehead of the source shows, and whether the source says so or it was assumed. */
+  readonly notated: 'base-pitch' | 'touching-pitch' | 'sounding-pitch';
+  readonly assumed: boolean;
+}
+
+export interface Rest {
+  readonly id: string;
+  readonly span: Span;
+  readonly bar: number;
+  readonly staff: number;
+  readonly voice: string;
+  readonly onset: Rational;
+  readonly duration: Rational;
+}
+
+/** A glissando (every string between its ends) or a slide (the pitch bends: on the harp by the pedal). */
+export interface Sweep {
+  readonly kind: 'glissando' | 'slide';
+  /** Note ids. */
+  readonly from: string;
+  readonly to: string;
+  readonly start: Rational;
+  readonly end: Rational;
+  readonly bar: number;
+}
+
+/** From `at` on, the named staff's strings (all of them where `staff` is null) are stilled. */
+export interface Damp {
+  readonly at: Rational;
+  readonly kind: 'damp' | 'damp-all';
+  readonly staff: number | null;
+}
+
+export interface TempoMark {
+  readonly at: Rational;
+  readonly quartersPerMinute: number;
+  readonly origin: 'sound' | 'metronome' | 'assumed';
+}
+
+/** Text that structures the page: where a full setting may be wanted. */
+export interface Landmark {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly kind: 'rehearsal' | 'tempo';
+  readonly text: string;
+}
+
+/** A pedal marking found in the file. */
+export interface SourceMarking {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly span: Span;
+  readonly form: 'harp-pedals' | 'words';
+  /** The positions it states; for MEI `harpPedal` always all seven. */
+  readonly positions: Readonly<Partial<Record<Letter, Position>>>;
+  /** To be prepared ahead of need, as said by words such as “prepare”. */
+  readonly ahead: boolean;
+  readonly text: string;
+}
+
+/** One thing the user should know about how the file was read. `bar` is the printed number, empty for the whole score. */
+export interface Remark {
+  readonly code:
+    | 'harp-chosen'
+    | 'tempo-assumed'
+    | 'harmonic-assumed'
+    | 'repeat-ill-formed'
+    | 'bar-overfull'
+    | 'alternative-chosen'
+    | 'movement-chosen'
+    | 'skipped';
+  readonly bar: string;
+  readonly message: string;
+}

@@ -1,0 +1,147 @@
+import { SaxesParser } from 'saxes';
+import { ok, type Problem, refuse, type Result } from '../problem.ts';
+
+/** A stretch of the source text: string indices, `end` exclusive. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** An element with its place in the source text, so that text can be inserted without writing the file anew. */
+export interface XmlElement {
+  /** Name without a namespace prefix. */
+  readonly name: string;
+  readonly attributes: Readonly<Record<string, string>>;
+  readonly children: readonly XmlElement[];
+  /** The character data directly inside this element, joined. */
+  readonly text: string;
+  /** From `<` of the start tag to past `>` of the end tag. */
+  readonly span: Span;
+  /** The content: from past the start tag's `>` to the end tag's `<`; empty for `<name/>`. */
+  readonly inner: Span;
+}
+
+export interface XmlLimits {
+  readonly depth: number;
+  readonly elements: number;
+}
+
+/** Deep enough for any real score (MEI nests about 25 levels); large enough for a symphony movement in full score. */
+export const XML_LIMITS: XmlLimits = { depth: 200, elements: 6_000_000 };
+
+interface OpenElement {
+  name: string;
+  attributes: Record<string, string>;
+  children: XmlElement[];
+  text: string;
+  start: number;
+  innerStart: number;
+}
+
+class Refused extends Error {
+  readonly problem: Problem;
+  constructor(problem: Problem) {
+    super(problem.code);
+    this.problem = problem;
+  }
+}
+
+const localName = (name: string): string => name.slice(name.indexOf(':') + 1);
+
+/**
+ * Parses a whole document into elements that know their place in `text`.
+ *
+ * DOCTYPEs are passed over and nothing they name is fetched; entities other than XML's own five are refused, so
+ * that no text expands. Linear time and memory; parsing stops at the first broken rule or passed limit.
+ *
+ * @returns the root element, or `malformed-xml`, `entity-refused` or `limit-exceeded`
+ */
+export const parseXml = (text: string, limits: XmlLimits = XML_LIMITS): Result<XmlElement> => {
+  try {
+    return ok(buildTree(text, limits));
+  } catch (thrown) {
+    if (thrown instanceof Refused) return refuse(thrown.problem);
+    throw thrown;
+  }
+};
+
+const buildTree = (text: string, limits: XmlLimits): XmlElement => {
+  const parser = new SaxesParser({ position: false });
+  const open: OpenElement[] = [];
+  let root: XmlElement | undefined;
+  let elements = 0;
+
+  parser.on('error', (error) => {
+    throw new Refused(problemOf(error, parser.line, parser.column + 1));
+  });
+  parser.on('opentagstart', () => {
+    elements += 1;
+    if (elements > limits.elements) {
+      throw new Refused({ code: 'limit-exceeded', what: 'elements', limit: limits.elements, found: elements });
+    }
+    if (open.length >= limits.depth) {
+      throw new Refused({ code: 'limit-exceeded', what: 'depth', limit: limits.depth, found: open.length + 1 });
+    }
+    const start = text.lastIndexOf('<', parser.position - 1);
+    open.push({ name: '', attributes: {}, children: [], text: '', start, innerStart: 0 });
+  });
+  parser.on('opentag', (tag) => {
+    const element = open.at(-1)!;
+    element.name = localName(tag.name);
+    element.attributes = tag.attributes as Record<string, string>;
+    element.innerStart = parser.position;
+  });
+  parser.on('text', (chunk) => {
+    const element = open.at(-1);
+    if (element !== undefined) element.text += chunk;
+  });
+  parser.on('cdata', (chunk) => {
+    const element = open.at(-1);
+    if (element !== undefined) element.text += chunk;
+  });
+  parser.on('closetag', (tag) => {
+    const { innerStart, start, ...rest } = open.pop()!;
+    const end = parser.position;
+    const innerEnd = tag.isSelfClosing ? end : text.lastIndexOf('<', end - 1);
+    const element: XmlElement = { ...rest, span: { start, end }, inner: { start: innerStart, end: innerEnd } };
+    const parent = open.at(-1);
+    if (parent === undefined) root = element;
+    else parent.children.push(element);
+  });
+  parser.write(text).close();
+  return root!;
+};
+
+/** Line and column, both from 1, of a place in the text: counted only when a message needs them. */
+export const placeAt = (text: string, offset: number): { readonly line: number; readonly column: number } => {
+  const before = text.slice(0, offset);
+  const lineStart = Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1;
+  return { line: before.split(/\r\n|\r|\n/).length, column: offset - lineStart + 1 };
+};
+
+const problemOf = (error: Error, line: number, column: number): Problem => {
+  const message = error.message.replace(/^\d+:\d+:\s*/, '').replace(/\.$/, '');
+  return /undefined entity/i.test(message)
+    ? { code: 'entity-refused', entity: 'in the document', line, column }
+    : { code: 'malformed-xml', message, line, column };
+};
+
+export const child = (element: XmlElement, name: string): XmlElement | undefined =>
+  element.children.find((each) => each.name === name);
+
+export const childrenNamed = (element: XmlElement, name: string): readonly XmlElement[] =>
+  element.children.filter((each) => each.name === name);
+
+/** The trimmed text of the first child of that name. */
+export const childText = (element: XmlElement, name: string): string | undefined => child(element, name)?.text.trim();
+
+/** All elements below `element`, in document order, that bear one of the names. */
+export const descendantsNamed = (element: XmlElement, ...names: readonly string[]): XmlElement[] => {
+  const found: XmlElement[] = [];
+  const visit = (each: XmlElement): void => {
+    if (names.includes(each.name)) found.push(each);
+    for (const next of each.children) visit(next);
+  };
+  for (const next of element.children) visit(next);
+  return found;
+};
