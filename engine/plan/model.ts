@@ -1,0 +1,87 @@
+import type { HarpString } from '../harp/profile.ts';
+import type { Foot, Position, Setting } from '../harp/setting.ts';
+import type { Letter, Pitch } from '../music/pitch.ts';
+import type { Rational } from '../music/rational.ts';
+
+/** What the feet do, and what the player, engraver or composer should know. */
+export interface Plan {
+  /** The setting before the first note. */
+  readonly initial: Setting;
+  /** In order of time; at one moment the left foot's move before the right foot's. */
+  readonly moves: readonly Move[];
+  readonly findings: readonly Finding[];
+  readonly respellings: readonly Respelling[];
+  /** What to tune the strings without discs to before the piece. */
+  readonly tunings: readonly Tuning[];
+}
+
+/** One pedal goes from one position to another at one moment. */
+export interface Move {
+  readonly letter: Letter;
+  readonly foot: Foot;
+  readonly from: Position;
+  readonly to: Position;
+  readonly at: Rational;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  /** Beat within the bar, from 1, in beats of the meter. */
+  readonly beat: Rational;
+  readonly window: Window;
+  /** What speaks against this moment, each in the unit of the weights; their sum is what the plan paid. */
+  readonly cost: readonly CostTerm[];
+}
+
+/** The span in which a move must be made. */
+export interface Window {
+  /** Id of the last note that needs the old position, and its onset; null where nothing needed it before. */
+  readonly after: { readonly note: string; readonly onset: Rational } | null;
+  /** Id of the first note that needs the new position, and its onset. */
+  readonly before: { readonly note: string; readonly onset: Rational };
+}
+
+export interface CostTerm {
+  readonly name: string;
+  readonly amount: number;
+}
+
+/** A note that must be read as another string, since no string gives it as written. */
+export interface Respelling {
+  readonly note: string;
+  readonly from: Pitch;
+  readonly to: Pitch;
+}
+
+export interface Tuning {
+  readonly string: HarpString;
+  readonly alter: Position;
+}
+
+export type Severity = 'stop' | 'warn' | 'note';
+
+export type FindingCode =
+  | 'foot-too-busy'
+  | 'pedal-in-two-positions'
+  | 'string-in-two-pitches'
+  | 'out-of-range'
+  | 'fixed-string-tuning'
+  | 'fixed-string-in-two-pitches'
+  | 'double-accidental'
+  | 'quarter-tone'
+  | 'ringing-string-moved'
+  | 'glissando-setting-guessed'
+  | 'repeats-not-followed';
+
+/** One thing to know: what, where, why, and what would mend it. */
+export interface Finding {
+  readonly code: FindingCode;
+  /** `stop`: cannot be played as printed; `warn`: risky or unidiomatic; `note`: good to know. */
+  readonly severity: Severity;
+  /** Index into the score's bars, and its printed number. */
+  readonly bar: number;
+  readonly barNumber: string;
+  readonly beat: Rational;
+  readonly staff: number | null;
+  readonly notes: readonly string[];
+  readonly sentence: string;
+  readonly suggestions: readonly string[];
+}

@@ -1,0 +1,26 @@
+import type { Plan } from '../engine/plan/model.ts';
+import type { PartSummary } from '../engine/problem.ts';
+import type { Remark, Titles } from '../engine/score/model.ts';
+
+/** What a user may choose when a score is annotated. */
+export interface AnnotateOptions {
+  /** The part to annotate, by id or name; without it the harp is looked for. */
+  readonly part?: string;
+}
+
+/** The forms in which an annotated score leaves the renderer. */
+export type AnnotateForm = 'pdf' | 'svg' | 'plan';
+
+/** An annotated score: what was worked out, and the pages in the form that was asked for. */
+export interface Annotation {
+  readonly titles: Titles;
+  readonly part: { readonly ids: readonly string[]; readonly name: string };
+  readonly parts: readonly PartSummary[];
+  readonly bars: number;
+  readonly plan: Plan;
+  readonly remarks: readonly Remark[];
+  /** Standalone SVG documents, one a page; empty for the form `plan`. */
+  readonly pages: readonly string[];
+  /** The PDF for the form `pdf`, otherwise null. */
+  readonly pdf: Uint8Array | null;
+}
