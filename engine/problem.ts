@@ -30,7 +30,8 @@ export type Problem =
   | { readonly code: 'no-parts' }
   | { readonly code: 'harp-not-found'; readonly parts: readonly PartSummary[] }
   | { readonly code: 'unknown-part'; readonly wanted: string; readonly parts: readonly PartSummary[] }
-  | { readonly code: 'no-notes'; readonly part: string };
+  | { readonly code: 'no-notes'; readonly part: string }
+  | { readonly code: 'layout-failed' };
 
 export type ProblemCode = Problem['code'];
 
@@ -93,5 +94,7 @@ export const problemMessage = (problem: Problem): string => {
       return `There is no part “${problem.wanted}”. The parts are ${listParts(problem.parts)}.`;
     case 'no-notes':
       return `The part ${problem.part} has no notes.`;
+    case 'layout-failed':
+      return 'The score was read, but its pages could not be laid out. Ask for the plan as application/json, or export the score again.';
   }
 };

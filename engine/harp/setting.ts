@@ -1,5 +1,5 @@
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
-import { ok, refuse, type Result } from '../problem.ts';
+import { ok, type Result, refuse } from '../problem.ts';
 
 /** A pedal's place: -1 flat (top notch), 0 natural (middle), 1 sharp (bottom). Equals the `alter` its strings give. */
 export type Position = -1 | 0 | 1;

@@ -19,8 +19,7 @@ export interface Pitch {
 }
 
 /** MIDI key number; C4 = 60. Fractional for microtones. */
-export const midiOf = (pitch: Pitch): number =>
-  12 * (pitch.octave + 1) + CHROMA[pitch.letter] + pitch.alter;
+export const midiOf = (pitch: Pitch): number => 12 * (pitch.octave + 1) + CHROMA[pitch.letter] + pitch.alter;
 
 /** The natural of the letter in semitones above C. */
 export const chromaOf = (letter: Letter): number => CHROMA[letter];

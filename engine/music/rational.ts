@@ -30,9 +30,7 @@ export const rational = (num: number, den = 1): Rational => {
 };
 
 export const add = (a: Rational, b: Rational): Rational =>
-  a.den === b.den
-    ? rational(a.num + b.num, a.den)
-    : rational(a.num * b.den + b.num * a.den, a.den * b.den);
+  a.den === b.den ? rational(a.num + b.num, a.den) : rational(a.num * b.den + b.num * a.den, a.den * b.den);
 
 export const subtract = (a: Rational, b: Rational): Rational => add(a, { num: -b.num, den: b.den });
 

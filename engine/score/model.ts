@@ -2,7 +2,7 @@ import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { PartSummary } from '../problem.ts';
-import type { Span } from '../xml/tree.ts';
+import type { Span, XmlElement } from '../xml/tree.ts';
 
 /**
  * A harp part as read: what the player sees and sounds, with the place of everything in the source text.
@@ -42,6 +42,8 @@ export interface SourceText {
   /** The version that the file states, such as `4.0` or `5.1`; empty if it states none. */
   readonly version: string;
   readonly text: string;
+  /** The whole document, parsed once: later stages find their way by its spans and parse nothing again. */
+  readonly root: XmlElement;
   readonly encoding: TextEncoding;
   /** For a compressed score, the path of the score file in the archive. */
   readonly archivePath: string | null;
@@ -222,6 +224,7 @@ export interface Remark {
     | 'bar-overfull'
     | 'alternative-chosen'
     | 'movement-chosen'
+    | 'letter-not-in-font'
     | 'skipped';
   readonly bar: string;
   readonly message: string;

@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes';
-import { ok, type Problem, refuse, type Result } from '../problem.ts';
+import { ok, type Problem, type Result, refuse } from '../problem.ts';
 
 /** A stretch of the source text: string indices, `end` exclusive. */
 export interface Span {
@@ -77,10 +77,20 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
   parser.on('opentagstart', () => {
     elements += 1;
     if (elements > limits.elements) {
-      throw new Refused({ code: 'limit-exceeded', what: 'elements', limit: limits.elements, found: elements });
+      throw new Refused({
+        code: 'limit-exceeded',
+        what: 'elements',
+        limit: limits.elements,
+        found: elements,
+      });
     }
     if (open.length >= limits.depth) {
-      throw new Refused({ code: 'limit-exceeded', what: 'depth', limit: limits.depth, found: open.length + 1 });
+      throw new Refused({
+        code: 'limit-exceeded',
+        what: 'depth',
+        limit: limits.depth,
+        found: open.length + 1,
+      });
     }
     const start = text.lastIndexOf('<', parser.position - 1);
     open.push({ name: '', attributes: {}, children: [], text: '', start, innerStart: 0 });
@@ -103,7 +113,11 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
     const { innerStart, start, ...rest } = open.pop()!;
     const end = parser.position;
     const innerEnd = tag.isSelfClosing ? end : text.lastIndexOf('<', end - 1);
-    const element: XmlElement = { ...rest, span: { start, end }, inner: { start: innerStart, end: innerEnd } };
+    const element: XmlElement = {
+      ...rest,
+      span: { start, end },
+      inner: { start: innerStart, end: innerEnd },
+    };
     const parent = open.at(-1);
     if (parent === undefined) root = element;
     else parent.children.push(element);
@@ -133,7 +147,8 @@ export const childrenNamed = (element: XmlElement, name: string): readonly XmlEl
   element.children.filter((each) => each.name === name);
 
 /** The trimmed text of the first child of that name. */
-export const childText = (element: XmlElement, name: string): string | undefined => child(element, name)?.text.trim();
+export const childText = (element: XmlElement, name: string): string | undefined =>
+  child(element, name)?.text.trim();
 
 /** All elements below `element`, in document order, that bear one of the names. */
 export const descendantsNamed = (element: XmlElement, ...names: readonly string[]): XmlElement[] => {

@@ -1,0 +1,124 @@
+import { add, compare, divide, type Rational, rational, rationalKey, subtract } from '../music/rational.ts';
+import type { Bar, Meter, Note, Score } from '../score/model.ts';
+import { TIMES } from './weights.ts';
+
+/**
+ * A time at which feet may move: an onset or a beat. Grace notes that share an onset are moments of their own, before
+ * the note they lead to.
+ */
+export interface Moment {
+  readonly at: Rational;
+  /** 0 for the onset itself; grace notes before it count up to -1. */
+  readonly grace: number;
+  readonly seconds: number;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  readonly onBeat: boolean;
+  readonly notesPlucked: number;
+}
+
+/** All moments in order, and where each note stands among them. */
+export interface Moments {
+  readonly all: readonly Moment[];
+  /** The moment at which a note is plucked. */
+  readonly ofNote: (note: Note) => number;
+  /** The last moment that lies before a score time; -1 if none does. */
+  readonly lastBefore: (at: Rational) => number;
+}
+
+/**
+ * Lists the moments of a part in printed order.
+ *
+ * @param secondsAt clock time of a score time
+ */
+export const listMoments = (score: Score, secondsAt: (at: Rational) => number): Moments => {
+  const graces = countGraces(score.notes);
+  const found = new Map<
+    string,
+    { at: Rational; grace: number; bar: number; onBeat: boolean; notes: number }
+  >();
+  const open = (at: Rational, grace: number, bar: number) => {
+    const key = `${rationalKey(at)};${grace}`;
+    let moment = found.get(key);
+    if (moment === undefined) {
+      moment = { at, grace, bar, onBeat: false, notes: 0 };
+      found.set(key, moment);
+    }
+    return moment;
+  };
+  for (const bar of score.bars) {
+    for (const at of beatsOf(bar)) open(at, 0, bar.index).onBeat = true;
+  }
+  const subOf = (note: Note): number =>
+    note.grace === null ? 0 : note.grace.order - graces.get(rationalKey(note.onset))!;
+  for (const note of score.notes) {
+    if (note.role === 'cue' || note.tiedFrom !== null) continue;
+    const moment = open(note.onset, subOf(note), note.bar);
+    moment.notes += 1;
+  }
+  const sorted = [...found.values()].sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
+  const all = withSeconds(sorted, secondsAt);
+  const index = new Map(all.map((moment, i) => [`${rationalKey(moment.at)};${moment.grace}`, i]));
+  return {
+    all,
+    ofNote: (note) => index.get(`${rationalKey(note.onset)};${subOf(note)}`)!,
+    lastBefore: (at) => lastBefore(all, at),
+  };
+};
+
+/** The felt beats of a bar: a compound meter (6/8, 9/8, 12/8) is felt in threes of its unit. */
+export const beatLength = (meter: Meter): Rational => {
+  const compound = meter.beatUnit >= 8 && meter.beats > 3 && meter.beats % 3 === 0;
+  return rational(compound ? 12 : 4, meter.beatUnit);
+};
+
+/** The beat of the bar at which a score time falls, from 1, in units of the meter's denominator. */
+export const beatAt = (bar: Bar, at: Rational): Rational =>
+  add(rational(1), divide(subtract(at, bar.onset), rational(4, bar.meter.beatUnit)));
+
+const beatsOf = (bar: Bar): Rational[] => {
+  const end = add(bar.onset, bar.duration);
+  const length = beatLength(bar.meter);
+  const beats: Rational[] = [];
+  for (let at = bar.onset; compare(at, end) < 0; at = add(at, length)) beats.push(at);
+  return beats;
+};
+
+/** How many grace notes lead to each onset. */
+const countGraces = (notes: readonly Note[]): Map<string, number> => {
+  const counts = new Map<string, number>();
+  for (const note of notes) {
+    if (note.grace === null) continue;
+    const key = rationalKey(note.onset);
+    counts.set(key, Math.max(counts.get(key) ?? 0, note.grace.order + 1));
+  }
+  return counts;
+};
+
+/** Grace notes take their time before the onset, squeezed where the music before leaves less. */
+const withSeconds = (
+  sorted: readonly { at: Rational; grace: number; bar: number; onBeat: boolean; notes: number }[],
+  secondsAt: (at: Rational) => number,
+): Moment[] => {
+  let onsetBefore = Number.NEGATIVE_INFINITY;
+  let room = 0;
+  let inGroup = false;
+  return sorted.map(({ at, grace, bar, onBeat, notes }) => {
+    const onset = secondsAt(at);
+    if (grace < 0 && !inGroup) room = Math.min(TIMES.graceSeconds, (onset - onsetBefore) / (1 - grace));
+    inGroup = grace < 0;
+    if (!inGroup) onsetBefore = onset;
+    return { at, grace, seconds: inGroup ? onset + grace * room : onset, bar, onBeat, notesPlucked: notes };
+  });
+};
+
+const lastBefore = (all: readonly Moment[], at: Rational): number => {
+  let low = 0;
+  let high = all.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (compare(all[middle]!.at, at) < 0) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+};

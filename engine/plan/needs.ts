@@ -1,0 +1,144 @@
+import { CONCERT_HARP, isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
+import { isPosition, type Position } from '../harp/setting.ts';
+import { keyAlter, LETTERS, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
+import { add, compare, type Rational } from '../music/rational.ts';
+import type { Note, Score, Sweep } from '../score/model.ts';
+import type { Respelling } from './model.ts';
+
+/** A note, or an implied one, asks for one pedal in one position. */
+export interface Need {
+  readonly letter: Letter;
+  readonly octave: number;
+  readonly position: Position;
+  readonly note: Note;
+  /** When the string is first plucked for it. */
+  readonly onset: Rational;
+  /** Plucked again and again (trill, tremolo, glissando) until here; equal to `onset` for one pluck. */
+  readonly heldUntil: Rational;
+  /** End of the notated sound, ties counted. */
+  readonly release: Rational;
+  readonly kind: 'plucked' | 'implied' | 'swept';
+}
+
+/** What the notes ask of the harp, and what it cannot give as written. */
+export interface Needs {
+  readonly needs: readonly Need[];
+  readonly respellings: readonly Respelling[];
+  readonly outOfRange: readonly Note[];
+  readonly microtones: readonly Note[];
+  /** Notes on strings that no pedal reaches. */
+  readonly onFixedStrings: readonly { readonly note: Note; readonly pitch: Pitch }[];
+  /** Glissandi whose setting the score does not state, with the setting taken from the key. */
+  readonly guessedSweeps: readonly { readonly note: Note; readonly sweep: Sweep }[];
+}
+
+/**
+ * Lists what every plucked, implied and swept note asks of the pedals.
+ *
+ * Notes of cues are not the harp's; tied notes ring on and ask for nothing new; notes without a pedal, out of range
+ * or between the semitones ask for no pedal and are listed apart. Linear in the notes.
+ */
+export const listNeeds = (score: Score, profile: PedalHarpProfile = CONCERT_HARP): Needs => {
+  const release = releaseTimes(score.notes);
+  const needs: Need[] = [];
+  const respellings: Respelling[] = [];
+  const outOfRange: Note[] = [];
+  const microtones: Note[] = [];
+  const onFixedStrings: { note: Note; pitch: Pitch }[] = [];
+
+  const ask = (note: Note, written: Pitch, kind: Need['kind'], until: Rational): void => {
+    const pitch = spellForHarp(written);
+    if (pitch === null) {
+      microtones.push(note);
+      return;
+    }
+    if (pitch !== written) respellings.push({ note: note.id, from: written, to: pitch });
+    const string = stringOf(pitch);
+    if (!isInRange(profile, string)) outOfRange.push(note);
+    else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch });
+    else {
+      needs.push({
+        ...string,
+        position: pitch.alter as Position,
+        note,
+        onset: note.onset,
+        heldUntil: until,
+        release: release.get(note.id)!,
+        kind,
+      });
+    }
+  };
+
+  for (const note of score.notes) {
+    if (note.role === 'cue' || note.tiedFrom !== null) continue;
+    const end = release.get(note.id)!;
+    ask(note, note.harmonic?.string ?? note.pitch, 'plucked', note.tremolo === null ? note.onset : end);
+    for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
+      if (neighbour) ask(note, neighbour, 'implied', note.ornament?.kind === 'trill' ? end : note.onset);
+    }
+  }
+  const { swept, guessedSweeps } = sweepNeeds(score, release);
+  return { needs: [...needs, ...swept], respellings, outOfRange, microtones, onFixedStrings, guessedSweeps };
+};
+
+/** Ends of the notated sounds by note id: a tied chain ends where its last note ends. */
+const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
+  const release = new Map<string, Rational>();
+  const heads = new Map<string, string>();
+  for (const note of notes) {
+    const end = add(note.onset, note.duration);
+    const head = note.tiedFrom === null ? note.id : (heads.get(note.tiedFrom) ?? note.tiedFrom);
+    heads.set(note.id, head);
+    release.set(note.id, end);
+    const known = release.get(head);
+    if (known === undefined || compare(known, end) < 0) release.set(head, end);
+  }
+  return release;
+};
+
+/**
+ * The pitch as a string of the harp can give it: as written, or a double accidental on the neighbouring string.
+ *
+ * @returns the same object where it stands as written, a respelled pitch for a double accidental, null for a microtone
+ * @example spellForHarp({ letter: 'D', alter: -2, octave: 4 }) // C4 natural
+ */
+export const spellForHarp = (pitch: Pitch): Pitch | null => {
+  if (isPosition(pitch.alter)) return pitch;
+  if (!Number.isInteger(pitch.alter)) return null;
+  const wanted = midiOf(pitch);
+  const direction = Math.sign(pitch.alter);
+  for (let steps = 1; steps <= 3; steps += 1) {
+    const { letter, octave } = letterAtStep(stepOf(pitch) + direction * steps);
+    const alter = wanted - midiOf({ letter, octave, alter: 0 });
+    if (isPosition(alter)) return { letter, octave, alter };
+  }
+  return null;
+};
+
+const sweepNeeds = (score: Score, release: ReadonlyMap<string, Rational>) => {
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const swept: Need[] = [];
+  const guessedSweeps: { note: Note; sweep: Sweep }[] = [];
+  for (const sweep of score.sweeps) {
+    const from = byId.get(sweep.from);
+    const to = byId.get(sweep.to);
+    if (sweep.kind === 'slide' || from === undefined || to === undefined) continue;
+    guessedSweeps.push({ note: from, sweep });
+    const ends = new Map([from, to].map((note) => [note.pitch.letter, note.pitch]));
+    for (const letter of LETTERS) {
+      const position = ends.get(letter)?.alter ?? keyAlter(score.bars[sweep.bar]!.keyFifths, letter);
+      if (!isPosition(position)) continue;
+      swept.push({
+        letter,
+        octave: from.pitch.octave,
+        position,
+        note: from,
+        onset: sweep.start,
+        heldUntil: sweep.end,
+        release: release.get(to.id)!,
+        kind: 'swept',
+      });
+    }
+  }
+  return { swept, guessedSweeps };
+};

@@ -1,0 +1,96 @@
+import type { Score } from '../../engine/score/model.ts';
+import { child, childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import { cut, type Edit, editSlices, setAttribute } from '../edit.ts';
+
+type Slice = (span: Span) => string;
+
+/**
+ * A partwise MusicXML document that holds the harp alone, made for the layout and never shown: the source's own
+ * text, with the score's ids on every note, rest and bar, and without what the layout does itself (credits, page
+ * sizes, joined rests).
+ */
+export const extractHarpMusicXml = (score: Score): string => {
+  const { text, root } = score.source;
+  const parts = harpMeasures(score);
+  const slice = editSlices(text, [...idEdits(score), ...layoutEdits(parts.flatMap((part) => part.contents))]);
+  const headers = ['work', 'movement-number', 'movement-title', 'identification']
+    .flatMap((name) => childrenNamed(root, name))
+    .map((element) => slice(element.span));
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="4.0">',
+    ...headers,
+    partList(root, score.harp.partIds, slice),
+    ...parts.map((part) => part.write(slice)),
+    '</score-partwise>',
+  ].join('\n');
+};
+
+/** One part of the harp: the elements that hold its bars' contents, and how to write it as a partwise part. */
+interface HarpMeasures {
+  readonly contents: readonly XmlElement[];
+  readonly write: (slice: Slice) => string;
+}
+
+const harpMeasures = (score: Score): HarpMeasures[] => {
+  const { root, format } = score.source;
+  if (format === 'musicxml-partwise') {
+    return score.harp.partIds.map((id) => {
+      const part = childrenNamed(root, 'part').find((each) => each.attributes.id === id)!;
+      return { contents: childrenNamed(part, 'measure'), write: (slice) => slice(part.span) };
+    });
+  }
+  return score.harp.partIds.map((id) => {
+    const bars = childrenNamed(root, 'measure').flatMap((measure) =>
+      childrenNamed(measure, 'part')
+        .filter((part) => part.attributes.id === id)
+        .map((part) => ({ measure, part })),
+    );
+    return {
+      contents: bars.map(({ part }) => part),
+      write: (slice) =>
+        [
+          `<part id="${id}">`,
+          ...bars.map(
+            ({ measure, part }) =>
+              `${slice({ start: measure.span.start, end: measure.inner.start })}${slice(part.inner)}</measure>`,
+          ),
+          '</part>',
+        ].join('\n'),
+    };
+  });
+};
+
+const partList = (root: XmlElement, partIds: readonly string[], slice: Slice): string => {
+  const list = child(root, 'part-list')!;
+  const parts = partIds.map((id) =>
+    slice(childrenNamed(list, 'score-part').find((each) => each.attributes.id === id)!.span),
+  );
+  const braced = [
+    '<part-group type="start" number="1"><group-symbol>brace</group-symbol><group-barline>yes</group-barline></part-group>',
+    ...parts,
+    '<part-group type="stop" number="1"/>',
+  ];
+  return ['<part-list>', ...(parts.length > 1 ? braced : parts), '</part-list>'].join('\n');
+};
+
+/** Ids by which bars, notes and rests are found again after the conversion. */
+const idEdits = (score: Score): Edit[] => {
+  const { text } = score.source;
+  const tagged = [
+    ...score.bars.map(({ span, id }) => ({ span, id, tag: '<measure' })),
+    ...score.notes.map(({ span, id }) => ({ span, id, tag: '<note' })),
+    ...score.rests.map(({ span, id }) => ({ span, id, tag: '<note' })),
+  ];
+  const done = new Set<number>();
+  return tagged
+    .filter(({ span, tag }) => text.startsWith(tag, span.start) && !done.has(span.start) && done.add(span.start))
+    .map(({ span, id }) => setAttribute(text, span.start, 'id', id));
+};
+
+/** Joined rests make the conversion lose bars: they are written out bar by bar, and joined again on the page. */
+const layoutEdits = (bars: readonly XmlElement[]): Edit[] =>
+  bars.flatMap((bar) =>
+    descendantsNamed(bar, 'measure-style')
+      .filter((style) => child(style, 'multiple-rest') !== undefined)
+      .map((style) => cut(style.span)),
+  );

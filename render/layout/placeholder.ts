@@ -1,0 +1,48 @@
+/**
+ * A placeholder is a piece of text of known size that the layout makes room for and that our drawing then replaces.
+ *
+ * MEI `harm` is the one element for which Verovio 6.3.0 both widens the music and keeps one line a system. The box of
+ * the two letters `MM` at font size F (in vu, half staff spaces) is 0.879 F high and 1.7828 F + letter spacing wide;
+ * its centre is the text's x and its top lies 0.6617 F above the text's y (measured, see DEVELOPERS.md).
+ */
+const HEIGHT_PER_FONT_SIZE = 0.879;
+const WIDTH_PER_FONT_SIZE = 1.7828;
+const TOP_PER_FONT_SIZE = 0.6617;
+/** Verovio's default text size, the 100 % of `fontsize`, in vu. */
+const DEFAULT_FONT_SIZE = 4.5;
+
+export interface BoxSize {
+  readonly widthVu: number;
+  readonly heightVu: number;
+}
+
+/** Where the layout is to make room. */
+export interface PlaceholderAnchor {
+  readonly staff: string;
+  readonly place: 'above' | 'below';
+  /** Attributes that tell the moment: `startid="#…"` or `tstamp="…"`. */
+  readonly moment: { readonly name: 'startid' | 'tstamp'; readonly value: string };
+}
+
+export const placeholderElement = (id: string, anchor: PlaceholderAnchor, box: BoxSize): string => {
+  const fontSize = box.heightVu / HEIGHT_PER_FONT_SIZE;
+  const percent = (fontSize / DEFAULT_FONT_SIZE) * 100;
+  const spacing = box.widthVu - WIDTH_PER_FONT_SIZE * fontSize;
+  const { name, value } = anchor.moment;
+  return (
+    `<harm xml:id="${id}" n="1" staff="${anchor.staff}" place="${anchor.place}" ${name}="${value}">` +
+    `<rend fontsize="${round(percent)}%" letterspacing="${round(spacing)}">MM</rend></harm>`
+  );
+};
+
+/** Top left corner of the box whose placeholder text stands at x, y; all in SVG units. */
+export const boxCorner = (
+  text: { readonly x: number; readonly y: number },
+  box: BoxSize,
+  unitsPerVu: number,
+): { readonly x: number; readonly y: number } => ({
+  x: text.x - (box.widthVu * unitsPerVu) / 2,
+  y: text.y - (box.heightVu / HEIGHT_PER_FONT_SIZE) * TOP_PER_FONT_SIZE * unitsPerVu,
+});
+
+const round = (value: number): string => `${Math.round(value * 1000) / 1000}`;
