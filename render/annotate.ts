@@ -46,7 +46,6 @@ const annotateScore = (
     parts: score.parts,
     bars: score.bars.length,
     barNumbers: score.bars.map((bar) => bar.number),
-    barNumbers: score.bars.map((bar) => bar.number),
     plan,
     remarks: score.remarks,
   };

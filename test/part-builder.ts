@@ -1,5 +1,5 @@
 import { isLetter, type Pitch } from '../engine/music/pitch.ts';
-import { add, multiply, rational, type Rational, ZERO } from '../engine/music/rational.ts';
+import { add, multiply, type Rational, rational, ZERO } from '../engine/music/rational.ts';
 import type { Bar, Note, Score, Sweep } from '../engine/score/model.ts';
 
 /** A small part written as note names, for tests. Bars are parted by `|`; see `readToken` for the notes. */
@@ -47,7 +47,14 @@ export const smallPart = (part: SmallPart): Score => {
     inner: { start: 0, end: 0 },
   };
   return {
-    source: { format: 'musicxml-partwise', version: '4.0', text: '', root, encoding: 'utf-8', archivePath: null },
+    source: {
+      format: 'musicxml-partwise',
+      version: '4.0',
+      text: '',
+      root,
+      encoding: 'utf-8',
+      archivePath: null,
+    },
     titles: { title: 'Test', subtitle: '', composer: '' },
     parts: [],
     harp: { partIds: ['P1'], name: 'Harp', staves: 2, meiStaves: [] },
@@ -76,10 +83,18 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
       const upper = trill === null ? null : { kind: 'trill' as const, upper: trill, lower: null };
       const tiedFrom = tied
         ? (notes.findLast(
-            (each) => each.staff === staff && each.pitch.letter === pitch.letter && each.pitch.octave === pitch.octave,
+            (each) =>
+              each.staff === staff &&
+              each.pitch.letter === pitch.letter &&
+              each.pitch.octave === pitch.octave,
           )?.id ?? null)
         : null;
-      notes.push({ ...note, ornament: upper, tiedFrom, grace: grace ? { order: graceOrder, slashed: false } : null });
+      notes.push({
+        ...note,
+        ornament: upper,
+        tiedFrom,
+        grace: grace ? { order: graceOrder, slashed: false } : null,
+      });
     }
     const last = notes.at(-1)!;
     if (sweepFrom !== null && pitches.length > 0) {

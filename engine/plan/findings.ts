@@ -1,11 +1,11 @@
 import { formatChange, formatSetting, isPosition, settingFrom } from '../harp/setting.ts';
 import { keyAlter, pitchName } from '../music/pitch.ts';
-import { compare } from '../music/rational.ts';
+import { compare, type Rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
+import type { PlacedMove } from './foot.ts';
 import type { Finding, FindingCode, Severity } from './model.ts';
 import { beatAt, type Moments } from './moments.ts';
 import type { Need, Needs } from './needs.ts';
-import type { PlacedMove } from './foot.ts';
 import type { FixedTuning } from './tuning.ts';
 
 /** What the planner knows when it tells its findings. */
@@ -13,38 +13,36 @@ export interface PlanFacts {
   readonly score: Score;
   readonly needs: Needs;
   readonly unserved: readonly Need[];
-  readonly placed: readonly PlacedMove[];
+  readonly moves: readonly PlacedMove[];
   readonly moments: Moments;
   readonly fixed: FixedTuning;
 }
 
 /** Everything the player, engraver or composer should know, in order of bar. */
 export const findingsOf = (facts: PlanFacts): Finding[] =>
-  [
-    ...clashFindings(facts),
-    ...moveFindings(facts),
-    ...stringFindings(facts),
-    ...sweepFindings(facts),
-    ...repeatFindings(facts),
-  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  [...clashFindings(facts), ...moveFindings(facts), ...stringFindings(facts), ...sweepFindings(facts)].sort(
+    (a, b) => a.bar - b.bar || compare(a.beat, b.beat),
+  );
 
 interface Told {
   readonly code: FindingCode;
   readonly severity: Severity;
   readonly notes: readonly Note[];
+  /** Where it is, if not at the first of the notes. */
+  readonly place?: { readonly bar: number; readonly at: Rational };
   readonly sentence: string;
   readonly suggestions: readonly string[];
 }
 
-const tell = (score: Score, { code, severity, notes, sentence, suggestions }: Told): Finding => {
+const tell = (score: Score, { code, severity, notes, place, sentence, suggestions }: Told): Finding => {
   const first = notes[0];
-  const bar = score.bars[first?.bar ?? 0]!;
+  const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
   return {
     code,
     severity,
     bar: bar.index,
     barNumber: bar.number,
-    beat: beatAt(bar, first?.onset ?? bar.onset),
+    beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
     staff: first?.staff ?? null,
     notes: notes.map((note) => note.id),
     sentence,
@@ -75,19 +73,33 @@ const clashFindings = ({ score, needs, unserved }: PlanFacts): Finding[] =>
     });
   });
 
-const moveFindings = ({ score, placed, moments }: PlanFacts): Finding[] =>
-  placed.flatMap((move) => {
-    const change = formatChange(move.letter, move.pending.to);
-    const note = move.pending.before.note;
+const moveFindings = ({ score, moves, moments }: PlanFacts): Finding[] =>
+  moves.flatMap((move) => {
+    const change = formatChange(move.letter, move.to);
+    const place = { bar: moments.all[move.moment]!.bar, at: moments.all[move.moment]!.at };
+    const notes = move.before === null ? [] : [move.before.note];
     const told: Finding[] = [];
-    if (move.tooSoon) {
+    if (move.manner === 'too-soon') {
       told.push(
         tell(score, {
           code: 'foot-too-busy',
           severity: 'stop',
-          notes: [note],
-          sentence: `The ${move.foot} foot has no time for ${change}: it moves another pedal less than a quarter of a second before.`,
+          notes,
+          place,
+          sentence: `The ${move.foot} foot has no time for ${change}: it moves another pedal too shortly before.`,
           suggestions: ['Respell the note on another string, leave it out, or take more time here.'],
+        }),
+      );
+    }
+    if (move.manner === 'together') {
+      told.push(
+        tell(score, {
+          code: 'pedals-together',
+          severity: 'warn',
+          notes,
+          place,
+          sentence: `The ${move.foot} foot takes ${change} together with the pedal beside it.`,
+          suggestions: ['Respell one of the notes, or take more time here.'],
         }),
       );
     }
@@ -96,11 +108,22 @@ const moveFindings = ({ score, placed, moments }: PlanFacts): Finding[] =>
         tell(score, {
           code: 'ringing-string-moved',
           severity: 'warn',
-          notes: [move.pending.after.note, note],
-          sentence: `${change} must be set while a ${move.letter} string still sounds (bar ${
-            score.bars[moments.all[move.moment]!.bar]!.number
-          }).`,
+          notes: move.after === null ? notes : [move.after.note, ...notes],
+          place,
+          sentence: `${change} must be set while a ${move.letter} string still sounds.`,
           suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+        }),
+      );
+    }
+    if (move.restores) {
+      told.push(
+        tell(score, {
+          code: 'repeat-restored',
+          severity: 'note',
+          notes,
+          place,
+          sentence: `${change} is set again for the music that comes back to this bar with the pedal elsewhere.`,
+          suggestions: [],
         }),
       );
     }
@@ -171,17 +194,3 @@ const sweepFindings = ({ score, needs }: PlanFacts): Finding[] =>
       suggestions: ['State the setting of the glissando in the score.'],
     });
   });
-
-/** The plan follows the printed order: where the music jumps, the player must check what stands there. */
-const repeatFindings = ({ score }: PlanFacts): Finding[] =>
-  score.playOrder.every((bar, i) => bar === i)
-    ? []
-    : [
-        tell(score, {
-          code: 'repeats-not-followed',
-          severity: 'warn',
-          notes: [],
-          sentence: 'The part has repeats or jumps; the plan follows the printed order only.',
-          suggestions: ['Check the setting wherever the music jumps.'],
-        }),
-      ];

@@ -26,6 +26,8 @@ export interface Move {
   readonly bar: number;
   /** Beat within the bar, from 1, in beats of the meter. */
   readonly beat: Rational;
+  /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
+  readonly restores: boolean;
   readonly window: Window;
   /** What speaks against this moment, each in the unit of the weights; their sum is what the plan paid. */
   readonly cost: readonly CostTerm[];
@@ -35,8 +37,8 @@ export interface Move {
 export interface Window {
   /** Id of the last note that needs the old position, and its onset; null where nothing needed it before. */
   readonly after: { readonly note: string; readonly onset: Rational } | null;
-  /** Id of the first note that needs the new position, and its onset. */
-  readonly before: { readonly note: string; readonly onset: Rational };
+  /** Id of the first note that needs the new position, and its onset; null where it comes only after a jump. */
+  readonly before: { readonly note: string; readonly onset: Rational } | null;
 }
 
 export interface CostTerm {
@@ -69,7 +71,8 @@ export type FindingCode =
   | 'quarter-tone'
   | 'ringing-string-moved'
   | 'glissando-setting-guessed'
-  | 'repeats-not-followed';
+  | 'pedals-together'
+  | 'repeat-restored';
 
 /** One thing to know: what, where, why, and what would mend it. */
 export interface Finding {

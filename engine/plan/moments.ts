@@ -1,6 +1,6 @@
 import { add, compare, divide, type Rational, rational, rationalKey, subtract } from '../music/rational.ts';
 import type { Bar, Meter, Note, Score } from '../score/model.ts';
-import { TIMES } from './weights.ts';
+import { GRACE_SECONDS } from './weights.ts';
 
 /**
  * A time at which feet may move: an onset or a beat. Grace notes that share an onset are moments of their own, before
@@ -105,7 +105,7 @@ const withSeconds = (
   let inGroup = false;
   return sorted.map(({ at, grace, bar, onBeat, notes }) => {
     const onset = secondsAt(at);
-    if (grace < 0 && !inGroup) room = Math.min(TIMES.graceSeconds, (onset - onsetBefore) / (1 - grace));
+    if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
     inGroup = grace < 0;
     if (!inGroup) onsetBefore = onset;
     return { at, grace, seconds: inGroup ? onset + grace * room : onset, bar, onBeat, notesPlucked: notes };

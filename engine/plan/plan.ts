@@ -1,52 +1,74 @@
 import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
-import { FEET, isPosition, settingFrom } from '../harp/setting.ts';
+import { type Foot, isPosition, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter } from '../music/pitch.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
+import type { PlacedNeed } from './choices.ts';
 import { findingsOf } from './findings.ts';
-import { type PlacedMove, placeFoot } from './foot.ts';
+import { type FootPlan, type PlacedMove, planFoot, type Stage } from './foot.ts';
 import type { Move, Plan } from './model.ts';
 import { beatAt, listMoments, type Moments } from './moments.ts';
 import { listNeeds, type Need } from './needs.ts';
-import { courseOf, type PedalCourse, type PlacedNeed } from './positions.ts';
+import { buildPlayGraph } from './play-graph.ts';
 import { tuneFixedStrings } from './tuning.ts';
-import { WEIGHTS } from './weights.ts';
+import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';
+
+/** What a user may choose about a plan. */
+export interface PlanOptions {
+  readonly profile: PedalHarpProfile;
+  readonly weights: Weights;
+  /** Allow one foot to take two neighbouring pedals in one direction together, as a last resort. */
+  readonly pedalsTogether: boolean;
+}
+
+export const DEFAULT_OPTIONS: PlanOptions = {
+  profile: CONCERT_HARP,
+  weights: DEFAULT_WEIGHTS,
+  pedalsTogether: false,
+};
 
 /**
- * Plans the pedals of a part as written, in printed order.
+ * Plans the pedals of a part as written: markings that hold on every pass, with the fewest unmet needs, then the
+ * fewest moves without time, then the fewest moves, then the best moments for them.
  *
- * Each pedal makes the fewest moves its needs allow; each foot's moves are then placed at the cheapest moments, both
- * by exact dynamic programmes. What cannot be served or done in time is still planned and becomes a finding.
+ * Exact for each foot (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
+ * is still planned and becomes a finding.
  */
-export const planPedals = (score: Score, profile: PedalHarpProfile = CONCERT_HARP): Plan => {
+export const planPedals = (score: Score, options: PlanOptions = DEFAULT_OPTIONS): Plan => {
   const secondsAt = buildClock(score.tempo);
-  const listed = listNeeds(score, profile);
+  const listed = listNeeds(score, options.profile);
   const moments = listMoments(score, secondsAt);
-  const courses = new Map<Letter, PedalCourse>();
-  const placed: PlacedMove[] = [];
-  for (const foot of ['left', 'right'] as const) {
-    const needs = FEET[foot].map((letter) => placeNeeds(listed.needs, letter, moments));
-    const paths = FEET[foot].map((letter, i) => courseOf(needs[i]!, idlePosition(score, letter)));
-    FEET[foot].forEach((letter, i) => {
-      courses.set(letter, paths[i]!);
-    });
-    placed.push(...placeFoot(foot, paths, needs, moments, secondsAt));
-  }
-  placed.sort((a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter));
-  const tuned = tuneFixedStrings(listed.onFixedStrings, profile);
+  const stage: Stage = {
+    moments,
+    graph: buildPlayGraph(score, moments.all, secondsAt),
+    secondsAt,
+    weights: options.weights,
+    together: options.pedalsTogether,
+    idle: (letter) => idlePosition(score, letter),
+  };
+  const placed = placeNeeds(listed.needs, moments);
+  const feet: Readonly<Record<Foot, FootPlan>> = {
+    left: planFoot('left', placed, stage),
+    right: planFoot('right', placed, stage),
+  };
+  const both = [feet.left, feet.right];
+  const moves = both
+    .flatMap((foot) => foot.moves)
+    .sort((a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter));
+  const fixed = tuneFixedStrings(listed.onFixedStrings, options.profile);
   return {
-    initial: settingFrom((letter) => courses.get(letter)!.initial),
-    moves: placed.map((move) => describeMove(move, moments, score)),
+    initial: settingFrom((letter) => both.find((foot) => foot.initial.has(letter))!.initial.get(letter)!),
+    moves: moves.map((move) => describeMove(move, stage, score)),
     findings: findingsOf({
       score,
       needs: listed,
-      unserved: [...courses.values()].flatMap((course) => course.unserved),
-      placed,
+      unserved: both.flatMap((foot) => foot.unserved),
+      moves,
       moments,
-      fixed: tuned,
+      fixed,
     }),
     respellings: listed.respellings,
-    tunings: tuned.tunings,
+    tunings: fixed.tunings,
   };
 };
 
@@ -56,33 +78,36 @@ const idlePosition = (score: Score, letter: Letter) => {
   return isPosition(alter) ? alter : 0;
 };
 
-/** Needs of one letter at their moments; a held need stands at every moment of its span. */
-const placeNeeds = (needs: readonly Need[], letter: Letter, moments: Moments): PlacedNeed[] => {
-  const placed: PlacedNeed[] = [];
+/** Needs by letter at their moments, in order; a held need stands at every moment of its span. */
+const placeNeeds = (needs: readonly Need[], moments: Moments): ReadonlyMap<Letter, readonly PlacedNeed[]> => {
+  const placed = new Map<Letter, PlacedNeed[]>(LETTERS.map((letter) => [letter, []]));
   for (const need of needs) {
-    if (need.letter !== letter) continue;
     const first = moments.ofNote(need.note);
     const last = Math.max(first, moments.lastBefore(need.heldUntil));
-    for (let moment = first; moment <= last; moment += 1) placed.push({ need, moment });
+    for (let moment = first; moment <= last; moment += 1) placed.get(need.letter)!.push({ need, moment });
   }
-  return placed.sort((a, b) => a.moment - b.moment);
+  for (const each of placed.values()) each.sort((a, b) => a.moment - b.moment);
+  return placed;
 };
 
-const describeMove = (placed: PlacedMove, moments: Moments, score: Score): Move => {
-  const { letter, foot, pending, moment, cost, tooSoon } = placed;
-  const { at, bar } = moments.all[moment]!;
+const describeMove = (move: PlacedMove, { moments, weights }: Stage, score: Score): Move => {
+  const { letter, foot, from, to, after, before, restores, manner, cost } = move;
+  const { at, bar } = moments.all[move.moment]!;
+  const hurry = manner === 'too-soon' ? [{ name: 'footTooBusy', amount: weights.footTooBusy }] : [];
+  const both = manner === 'together' ? [{ name: 'pedalsTogether', amount: weights.pedalsTogether }] : [];
   return {
     letter,
     foot,
-    from: pending.from,
-    to: pending.to,
+    from,
+    to,
     at,
     bar,
     beat: beatAt(score.bars[bar]!, at),
+    restores,
     window: {
-      after: { note: pending.after.note.id, onset: pending.after.onset },
-      before: { note: pending.before.note.id, onset: pending.before.onset },
+      after: after === null ? null : { note: after.note.id, onset: after.onset },
+      before: before === null ? null : { note: before.note.id, onset: before.onset },
     },
-    cost: tooSoon ? [...cost, { name: 'footTooBusy', amount: WEIGHTS.footTooBusy }] : cost,
+    cost: [...cost, ...hurry, ...both],
   };
 };

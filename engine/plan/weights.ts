@@ -1,8 +1,19 @@
 /**
- * What makes one moment for a move better than another. A move costs the sum of the terms that apply; the plan with
- * the smallest total wins. Only ratios matter; none of these values is published (common practice, no source).
+ * What makes one plan better than another, and the clock times it goes by. A user may override any of these by name.
+ * Only the ratios of the prices matter; none of these values is published (common practice, no source).
  */
-export const WEIGHTS = {
+export const DEFAULT_WEIGHTS = {
+  /** Price of a move: above any sum of the prices of where it is made, so that the fewest moves win. */
+  move: 1000,
+  /** Price of a respelled note where respelling is free: less than a move, more than any placing. */
+  respelling: 300,
+  /** Price of a move that the foot has no time for: above any number of moves that would avoid it. */
+  footTooBusy: 1_000_000,
+  /** Price of taking two neighbouring pedals together, where last resorts are allowed. */
+  pedalsTogether: 100_000,
+  /** Price of a move inside a span that the user forbade. */
+  forbidden: 500_000,
+
   /** Moving a pedal while a string of its letter sounds within its notated length: heard as a buzz or a slide. */
   stringSounding: 100,
   /** The same after the notated length, at most, fading over the string's natural ring: mostly damped by the hand. */
@@ -15,23 +26,23 @@ export const WEIGHTS = {
   offBeat: 3,
   /** Per note plucked at the moment of the move: a rest is better than a chord. */
   perNotePlucked: 0.5,
-  /** Per second between the move and the note that needs it: a marking far ahead is forgotten. */
+  /** Per second between the move and the note that needs it, up to a minute: a marking far ahead is forgotten. */
   perSecondAhead: 1.5,
   /** From flat to sharp or back: two notches take longer; counted where less than a second is left. */
   twoNotchesInHaste: 4,
-  /** A foot moves again before `footRestSeconds` have passed: above any sum of the others, so only where nothing else serves. */
-  footTooBusy: 1_000_000,
+
+  /** Seconds: the least time between two moves of one foot. */
+  footRestSeconds: 0.25,
+  /** Seconds: lead time from which a move ahead of its note is comfortable. */
+  comfortableLeadSeconds: 0.5,
 } as const;
 
-/** Clock times that the planner goes by, in seconds (common practice, no source). */
-export const TIMES = {
-  /** The least time between two moves of one foot. */
-  footRestSeconds: 0.25,
-  /** Lead time from which a move ahead of its note is comfortable. */
-  comfortableLeadSeconds: 0.5,
-  /** Time taken by one grace note. */
-  graceSeconds: 0.1,
-} as const;
+export type WeightName = keyof typeof DEFAULT_WEIGHTS;
+
+export type Weights = Readonly<Record<WeightName, number>>;
+
+/** Time taken by one grace note, in seconds (common practice, no source). */
+export const GRACE_SECONDS = 0.1;
 
 /** How long an undamped string goes on sounding audibly, in seconds, by octave: long in the bass (common practice, no source). */
 export const NATURAL_RING_SECONDS: Readonly<Record<number, number>> = {

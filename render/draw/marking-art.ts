@@ -61,12 +61,16 @@ const drawChange = (rows: readonly (readonly PedalChange[])[]): MarkingArt => {
   const drawn = rows.map(drawRow);
   const width = Math.max(...drawn.map((row) => row.width));
   const body = drawn.map((row, i) =>
-    row.at(PADDING_VU + (width - row.width) / 2, PADDING_VU + LETTER_SIZE_VU * CAP_HEIGHT_EM + i * ROW_VU + ASCENT_VU),
+    row.at(
+      PADDING_VU + (width - row.width) / 2,
+      PADDING_VU + LETTER_SIZE_VU * CAP_HEIGHT_EM + i * ROW_VU + ASCENT_VU,
+    ),
   );
   return {
     box: {
       widthVu: width + 2 * PADDING_VU,
-      heightVu: LETTER_SIZE_VU * CAP_HEIGHT_EM + (rows.length - 1) * ROW_VU + ASCENT_VU + DESCENT_VU + 2 * PADDING_VU,
+      heightVu:
+        LETTER_SIZE_VU * CAP_HEIGHT_EM + (rows.length - 1) * ROW_VU + ASCENT_VU + DESCENT_VU + 2 * PADDING_VU,
     },
     body: body.join(''),
   };
@@ -83,7 +87,12 @@ interface DrawnRow {
 }
 
 const drawRow = (changes: readonly PedalChange[]): DrawnRow => {
-  const pieces: { readonly path: string; readonly x: number; readonly raise: number; readonly scale: number }[] = [];
+  const pieces: {
+    readonly path: string;
+    readonly x: number;
+    readonly raise: number;
+    readonly scale: number;
+  }[] = [];
   const scale = (VU_PER_EM / UNITS_PER_EM) * ACCIDENTAL_SCALE;
   let x = 0;
   for (const { letter, position } of changes) {
@@ -104,7 +113,9 @@ const drawRow = (changes: readonly PedalChange[]): DrawnRow => {
   return {
     width: x,
     at: (left, baseline) =>
-      pieces.map((piece) => placedPath(piece.path, left + piece.x, baseline - piece.raise, piece.scale)).join(''),
+      pieces
+        .map((piece) => placedPath(piece.path, left + piece.x, baseline - piece.raise, piece.scale))
+        .join(''),
   };
 };
 

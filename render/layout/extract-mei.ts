@@ -13,7 +13,9 @@ const REFERENCES = ['startid', 'endid', 'plist'] as const;
 export const harpMeiEdits = (score: Score): Edit[] => {
   const kept = new Set(score.harp.meiStaves);
   const { root, text } = score.source;
-  const removed = descendantsNamed(root, 'staff', 'oStaff').filter((staff) => !kept.has(staff.attributes.n ?? ''));
+  const removed = descendantsNamed(root, 'staff', 'oStaff').filter(
+    (staff) => !kept.has(staff.attributes.n ?? ''),
+  );
   const removedIds = new Set(removed.flatMap(idsWithin));
   const context: Context = { text, kept, top: score.harp.meiStaves[0]!, removedIds };
   return [
@@ -63,7 +65,9 @@ const controlEventEdits = (event: XmlElement, context: Context): Edit[] => {
   const start = event.span.start;
   return [
     setAttribute(text, start, 'staff', top),
-    ...(hangsElsewhere && event.attributes.startid !== undefined ? [setAttribute(text, start, 'startid', '')] : []),
+    ...(hangsElsewhere && event.attributes.startid !== undefined
+      ? [setAttribute(text, start, 'startid', '')]
+      : []),
   ];
 };
 
@@ -72,7 +76,10 @@ const idEdits = (score: Score): Edit[] => {
   const tagged = [...score.bars, ...score.notes, ...score.rests];
   const done = new Set<number>();
   return tagged
-    .filter(({ span, id }) => !text.startsWith(`xml:id="${id}"`, span.start) && !done.has(span.start) && done.add(span.start))
+    .filter(
+      ({ span, id }) =>
+        !text.startsWith(`xml:id="${id}"`, span.start) && !done.has(span.start) && done.add(span.start),
+    )
     .filter(({ span, id }) => !id.includes('-r') && text[span.start] === '<')
     .map(({ span, id }) => setAttribute(text, span.start, 'xml:id', id));
 };

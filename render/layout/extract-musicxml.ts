@@ -83,7 +83,9 @@ const idEdits = (score: Score): Edit[] => {
   ];
   const done = new Set<number>();
   return tagged
-    .filter(({ span, tag }) => text.startsWith(tag, span.start) && !done.has(span.start) && done.add(span.start))
+    .filter(
+      ({ span, tag }) => text.startsWith(tag, span.start) && !done.has(span.start) && done.add(span.start),
+    )
     .map(({ span, id }) => setAttribute(text, span.start, 'id', id));
 };
 

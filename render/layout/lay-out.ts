@@ -1,4 +1,4 @@
-import { ok, refuse, type Result } from '../../engine/problem.ts';
+import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';

@@ -36,7 +36,10 @@ export const placeholderEdits = (score: Score, mei: LayoutMei, rooms: readonly M
         ? { name: 'tstamp', value: `${tstampOf(bar, marking)}` }
         : { name: 'startid', value: `#${event}` };
     return [
-      insertAt(measure.inner.end, placeholderElement(marking.id, { staff: lowest, place: 'below', moment }, box)),
+      insertAt(
+        measure.inner.end,
+        placeholderElement(marking.id, { staff: lowest, place: 'below', moment }, box),
+      ),
     ];
   });
 };

@@ -1,5 +1,5 @@
-import createVerovioModule from 'verovio/wasm';
 import { VerovioToolkit } from 'verovio/esm';
+import createVerovioModule from 'verovio/wasm';
 
 /** The page as Verovio is asked for it; lengths in millimetres. */
 export interface PageLayout {

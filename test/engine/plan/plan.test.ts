@@ -3,7 +3,7 @@ import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
 import { planPedals } from '../../../engine/plan/plan.ts';
-import { smallPart, type SmallPart } from '../../part-builder.ts';
+import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 const plan = (part: SmallPart): Plan => planPedals(smallPart(part));
 
@@ -54,7 +54,7 @@ describe('the moment of a move', () => {
 
   it('comes before the note that needs it, never with it where there is time', () => {
     for (const move of plan({ upper: 'F4/1 r/1 F#4/1 r/1 | F4/1 r/1 F#4/1 r/1' }).moves) {
-      expect(rationalKey(move.at)).not.toBe(rationalKey(move.window.before.onset));
+      expect(rationalKey(move.at)).not.toBe(rationalKey(move.window.before!.onset));
     }
   });
 
@@ -137,7 +137,20 @@ describe('a glissando', () => {
 });
 
 describe('a part with repeats', () => {
-  it('is planned in printed order, and the plan says so', () => {
-    expect(codes({ upper: 'C4/4 | C#4/4', playOrder: [0, 1, 0, 1] })).toContain('repeats-not-followed');
+  it('restores at the start what sounds to the very end', () => {
+    const part = { upper: 'r/1 C4/1 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] };
+    expect(moves(part)).toEqual(['1:1 C♮', '2:2 C♯']);
+    expect(codes(part)).toContain('repeat-restored');
+  });
+
+  it('restores before the end where the pedal is free there', () => {
+    const part = { upper: 'C4/1 r/3 | r/1 C#4/1 r/2', playOrder: [0, 1, 0, 1] };
+    expect(moves(part)).toEqual(['2:1 C♯', '2:4 C♮']);
+    expect(codes(part)).not.toContain('repeat-restored');
+  });
+
+  it('gives both endings their setting by one change before they part', () => {
+    const part = { upper: 'C4/1 r/3 | C#4/1 r/3 | C#4/1 r/3', playOrder: [0, 1, 0, 2] };
+    expect(moves(part)).toEqual(['1:4 C♯', '2:4 C♮']);
   });
 });

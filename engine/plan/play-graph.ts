@@ -1,0 +1,71 @@
+import type { Rational } from '../music/rational.ts';
+import { add } from '../music/rational.ts';
+import type { Score } from '../score/model.ts';
+import type { Moment } from './moments.ts';
+
+/** One moment follows another in performance, `seconds` later. */
+export interface PlayEdge {
+  readonly from: number;
+  readonly to: number;
+  readonly seconds: number;
+}
+
+/**
+ * Which moments follow which when the part is played: the printed order within bars, and across bars whatever the
+ * play order holds. What is printed is one thing however often it is played, so each step stands here once.
+ */
+export interface PlayGraph {
+  readonly moments: number;
+  /** The moment that is played first. */
+  readonly start: number;
+  /** Edges by the moment they lead to; the printed neighbour first. */
+  readonly into: readonly (readonly PlayEdge[])[];
+  /** Edges by the moment they leave. */
+  readonly outOf: readonly (readonly PlayEdge[])[];
+}
+
+/** @param secondsAt clock time of a score time in printed order */
+export const buildPlayGraph = (
+  score: Pick<Score, 'bars' | 'playOrder'>,
+  moments: readonly Moment[],
+  secondsAt: (at: Rational) => number,
+): PlayGraph => {
+  const span = momentsOfBars(score.bars.length, moments);
+  const into: PlayEdge[][] = moments.map(() => []);
+  const outOf: PlayEdge[][] = moments.map(() => []);
+  const link = (from: number, to: number, seconds: number): void => {
+    if (into[to]!.some((edge) => edge.from === from)) return;
+    const edge = { from, to, seconds: Math.max(0, seconds) };
+    into[to]!.push(edge);
+    outOf[from]!.push(edge);
+  };
+  for (let i = 1; i < moments.length; i += 1) {
+    if (moments[i]!.bar === moments[i - 1]!.bar)
+      link(i - 1, i, moments[i]!.seconds - moments[i - 1]!.seconds);
+  }
+  const played = score.playOrder.filter((bar) => span[bar] !== undefined);
+  for (let i = 1; i < played.length; i += 1) {
+    const from = span[played[i - 1]!]!.last;
+    const to = span[played[i]!]!.first;
+    const left = score.bars[played[i - 1]!]!;
+    const tail = secondsAt(add(left.onset, left.duration)) - moments[from]!.seconds;
+    const head = moments[to]!.seconds - secondsAt(score.bars[played[i]!]!.onset);
+    link(from, to, to === from + 1 ? moments[to]!.seconds - moments[from]!.seconds : tail + head);
+  }
+  for (const edges of into) edges.sort((a, b) => Number(b.from === b.to - 1) - Number(a.from === a.to - 1));
+  return { moments: moments.length, start: span[played[0] ?? 0]?.first ?? 0, into, outOf };
+};
+
+/** First and last moment of each bar; bars without time have none. */
+const momentsOfBars = (
+  bars: number,
+  moments: readonly Moment[],
+): readonly ({ readonly first: number; readonly last: number } | undefined)[] => {
+  const spans = new Array<{ first: number; last: number } | undefined>(bars).fill(undefined);
+  moments.forEach((moment, i) => {
+    const known = spans[moment.bar];
+    if (known === undefined) spans[moment.bar] = { first: i, last: i };
+    else known.last = i;
+  });
+  return spans;
+};

@@ -1,0 +1,74 @@
+import type { Rational } from '../music/rational.ts';
+import type { PlacedNeed } from './choices.ts';
+import type { PlayGraph } from './play-graph.ts';
+import { NATURAL_RING_SECONDS } from './weights.ts';
+
+/** What surrounds each moment for one pedal's strings, in seconds; where passes differ, the worst of them. */
+export interface Surroundings {
+  /** How long the notated sound of a string of the letter, plucked before, still lasts; 0 where none does. */
+  readonly notatedLeft: Float64Array;
+  /** The same with the strings' natural ring. */
+  readonly audibleLeft: Float64Array;
+  /** Time until the next need of the letter; 0 at a need, infinite where none follows. */
+  readonly untilNeed: Float64Array;
+}
+
+/** @param needs of one letter, in order of moment @param secondsAt clock time of a score time in printed order */
+export const surroundingsOf = (
+  needs: readonly PlacedNeed[],
+  graph: PlayGraph,
+  secondsAt: (at: Rational) => number,
+): Surroundings => {
+  const notated = new Float64Array(graph.moments);
+  const audible = new Float64Array(graph.moments);
+  const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
+  for (const { need, moment } of needs) {
+    const length = Math.max(0, secondsAt(need.release) - secondsAt(need.onset));
+    const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
+    notated[moment] = Math.max(notated[moment]!, length);
+    audible[moment] = Math.max(audible[moment]!, ring);
+    needed[moment] = 0;
+  }
+  return {
+    notatedLeft: fadeForwards(notated, graph),
+    audibleLeft: fadeForwards(audible, graph),
+    untilNeed: countBackwards(needed, graph),
+  };
+};
+
+/** Sound that starts at a moment (not yet heard there) is followed along the play order until it has died. */
+const fadeForwards = (started: Float64Array, graph: PlayGraph): Float64Array => {
+  const left = new Float64Array(graph.moments);
+  const spread = (moment: number): boolean => {
+    let longest = 0;
+    for (const { from, seconds } of graph.into[moment]!) {
+      longest = Math.max(longest, Math.max(started[from]!, left[from]!) - seconds);
+    }
+    if (longest <= left[moment]! + 1e-9) return false;
+    left[moment] = longest;
+    return true;
+  };
+  let changed = true;
+  while (changed) {
+    changed = false;
+    for (let moment = 0; moment < graph.moments; moment += 1) changed = spread(moment) || changed;
+  }
+  return left;
+};
+
+const countBackwards = (needed: Float64Array, graph: PlayGraph): Float64Array => {
+  const until = Float64Array.from(needed);
+  let changed = true;
+  while (changed) {
+    changed = false;
+    for (let moment = graph.moments - 1; moment >= 0; moment -= 1) {
+      for (const { to, seconds } of graph.outOf[moment]!) {
+        if (until[to]! + seconds < until[moment]! - 1e-9) {
+          until[moment] = until[to]! + seconds;
+          changed = true;
+        }
+      }
+    }
+  }
+  return until;
+};

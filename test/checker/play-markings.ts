@@ -1,0 +1,137 @@
+import type { Note, Score } from '../../engine/score/model.ts';
+import type { PrintedMarking } from './printed-markings.ts';
+
+/** A note that the printed markings do not serve when the part is played. */
+export interface Unserved {
+  readonly note: string;
+  readonly bar: string;
+  readonly wanted: string;
+  readonly pass: number;
+}
+
+/** A foot that has to move twice in too little time. */
+export interface Hurry {
+  readonly bar: string;
+  readonly foot: 'left' | 'right';
+  readonly seconds: number;
+}
+
+export interface Performance {
+  readonly unserved: readonly Unserved[];
+  readonly hurries: readonly Hurry[];
+  readonly notesPlayed: number;
+}
+
+const LEFT_FOOT = 'DCB';
+/** The least time between two moves of one foot (design, hard rule 2). */
+const FOOT_REST_SECONDS = 0.25;
+const WITHOUT_DISC = ['C1', 'D1', 'G7'];
+const SEMITONES: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+const value = (fraction: { readonly num: number; readonly den: number }): number =>
+  fraction.num / fraction.den;
+
+/**
+ * Plays a part as a harpist would who knows nothing but the printed markings, repeats followed.
+ *
+ * It shares no code with the planner: where each pedal stands is what was last read; a note is served if its string
+ * gives its pitch then, and for a double accidental if any string does.
+ */
+export const playMarkings = (score: Score, markings: readonly PrintedMarking[]): Performance => {
+  const unserved: Unserved[] = [];
+  const hurries: Hurry[] = [];
+  let stand = new Map<string, number>();
+  let notesPlayed = 0;
+  let clock = 0;
+  const movedAt = { left: Number.NEGATIVE_INFINITY, right: Number.NEGATIVE_INFINITY };
+  const passes = new Map<number, number>();
+  for (const barIndex of score.playOrder) {
+    const bar = score.bars[barIndex]!;
+    const pass = (passes.get(barIndex) ?? 0) + 1;
+    passes.set(barIndex, pass);
+    const start = value(bar.onset);
+    const secondsFrom = (at: number): number => clock + secondsBetween(score, start, at);
+    for (const { at, marking, notes } of eventsOf(score, markings, barIndex)) {
+      const before = stand;
+      if (marking !== undefined) {
+        stand = new Map([...stand, ...marking.positions]);
+        for (const foot of ['left', 'right'] as const) {
+          const moved = [...marking.positions].filter(
+            ([letter, position]) =>
+              LEFT_FOOT.includes(letter) === (foot === 'left') &&
+              before.has(letter) &&
+              before.get(letter) !== position,
+          ).length;
+          if (moved === 0) continue;
+          const seconds = secondsFrom(at) - movedAt[foot];
+          if (moved > 1 || seconds < FOOT_REST_SECONDS - 1e-6) {
+            hurries.push({ bar: bar.number, foot, seconds: moved > 1 ? 0 : seconds });
+          }
+          movedAt[foot] = secondsFrom(at);
+        }
+      }
+      for (const note of notes) {
+        notesPlayed += 1;
+        const stands = note.grace === null ? [stand] : [before, stand];
+        const wanted = wantedPitches(note).filter((pitch) => !stands.some((each) => gives(each, pitch)));
+        for (const pitch of wanted) {
+          unserved.push({ note: note.id, bar: bar.number, wanted: `${pitch.letter} ${pitch.alter}`, pass });
+        }
+      }
+    }
+    clock = secondsFrom(start + value(bar.duration));
+  }
+  return { unserved, hurries, notesPlayed };
+};
+
+interface Wanted {
+  readonly letter: string;
+  readonly alter: number;
+  readonly octave: number;
+}
+
+const wantedPitches = (note: Note): Wanted[] => {
+  const plucked: Wanted = note.harmonic?.string ?? note.pitch;
+  const neighbours = [note.ornament?.upper, note.ornament?.lower].filter((pitch) => pitch != null);
+  return [plucked, ...neighbours].filter(
+    ({ letter, octave }) => !WITHOUT_DISC.includes(`${letter}${octave}`) && octave >= 1 && octave <= 7,
+  );
+};
+
+const gives = (stand: ReadonlyMap<string, number>, { letter, alter }: Wanted): boolean => {
+  if (Math.abs(alter) < 2) return stand.get(letter) === alter;
+  const pitch = (SEMITONES[letter]! + alter + 24) % 12;
+  return [...stand].some(([other, position]) => (SEMITONES[other]! + position + 12) % 12 === pitch);
+};
+
+const eventsOf = (score: Score, markings: readonly PrintedMarking[], barIndex: number) => {
+  const bar = score.bars[barIndex]!;
+  const start = value(bar.onset);
+  const events = new Map<number, { at: number; marking: PrintedMarking | undefined; notes: Note[] }>();
+  const open = (at: number) => {
+    const key = Math.round(at * 1e6);
+    const event = events.get(key) ?? { at, marking: undefined, notes: [] };
+    events.set(key, event);
+    return event;
+  };
+  for (const marking of markings) {
+    if (marking.barIndex !== barIndex) continue;
+    open(start + ((marking.beat - 1) * 4) / bar.meter.beatUnit).marking = marking;
+  }
+  for (const note of score.notes) {
+    if (note.bar === barIndex && note.role !== 'cue' && note.tiedFrom === null)
+      open(value(note.onset)).notes.push(note);
+  }
+  return [...events.values()].sort((a, b) => a.at - b.at);
+};
+
+const secondsBetween = (score: Score, from: number, to: number): number => {
+  let seconds = 0;
+  score.tempo.forEach((mark, i) => {
+    const begins = i === 0 ? Number.NEGATIVE_INFINITY : value(mark.at);
+    const next = score.tempo[i + 1];
+    const ends = next === undefined ? Number.POSITIVE_INFINITY : value(next.at);
+    const overlap = Math.min(to, ends) - Math.max(from, begins);
+    if (overlap > 0) seconds += (overlap * 60) / mark.quartersPerMinute;
+  });
+  return seconds;
+};

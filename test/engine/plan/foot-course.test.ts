@@ -1,0 +1,183 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Position } from '../../../engine/harp/setting.ts';
+import { choicesOf, type PlacedNeed } from '../../../engine/plan/choices.ts';
+import { type FootTask, findFootCourse } from '../../../engine/plan/foot-course.ts';
+import type { Need } from '../../../engine/plan/needs.ts';
+import type { PlayEdge, PlayGraph } from '../../../engine/plan/play-graph.ts';
+
+const PER_MOVE = 1000;
+const TOO_SOON = 1_000_000;
+const UNMET = 1_000_000_000;
+const REST = 1.5;
+
+/** A part for trying: moments in bars, the seconds to the moment after each, the order in which bars are played. */
+interface SmallMusic {
+  readonly barOf: readonly number[];
+  readonly stepSeconds: readonly number[];
+  readonly playOrder: readonly number[];
+  /** By pedal and moment: the position asked for, or nothing. */
+  readonly asked: readonly (readonly (Position | null)[])[];
+  readonly prices: readonly (readonly number[])[];
+}
+
+const lastOf = (music: SmallMusic, bar: number): number => music.barOf.lastIndexOf(bar);
+const firstOf = (music: SmallMusic, bar: number): number => music.barOf.indexOf(bar);
+
+/** The moments in the order they are heard, each with the seconds since the one before. */
+const performance = (music: SmallMusic): { moment: number; seconds: number }[] => {
+  const heard: { moment: number; seconds: number }[] = [];
+  for (const bar of music.playOrder) {
+    for (let moment = firstOf(music, bar); moment <= lastOf(music, bar); moment += 1) {
+      const before = heard.at(-1);
+      heard.push({ moment, seconds: before === undefined ? 0 : music.stepSeconds[before.moment]! });
+    }
+  }
+  return heard;
+};
+
+const graphOf = (music: SmallMusic): PlayGraph => {
+  const into: PlayEdge[][] = music.barOf.map(() => []);
+  const outOf: PlayEdge[][] = music.barOf.map(() => []);
+  const heard = performance(music);
+  heard.forEach(({ moment, seconds }, i) => {
+    const from = heard[i - 1]?.moment;
+    if (from === undefined || into[moment]!.some((edge) => edge.from === from)) return;
+    const edge = { from, to: moment, seconds };
+    into[moment]!.push(edge);
+    outOf[from]!.push(edge);
+  });
+  return { moments: music.barOf.length, start: 0, into, outOf };
+};
+
+/**
+ * Price of a plan, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
+ * of the music arrives with the pedal elsewhere; it is too soon if, along some chain of steps, the foot moved less
+ * than the rest before, or if a pedal of a lower number moves on the same step.
+ */
+const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly Position[])[]): number => {
+  const movedOn = ({ from, to }: PlayEdge): number[] =>
+    [0, 1].filter((pedal) => stands[from]![pedal] !== stands[to]![pedal]);
+  const movesAt = (moment: number): boolean => graph.into[moment]!.some((edge) => movedOn(edge).length > 0);
+  const movedWithin = (moment: number, seconds: number): boolean =>
+    seconds < REST &&
+    (movesAt(moment) || graph.into[moment]!.some((edge) => movedWithin(edge.from, seconds + edge.seconds)));
+  let price = 0;
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    for (const pedal of [0, 1]) {
+      const steps = graph.into[moment]!.filter((edge) => movedOn(edge).includes(pedal));
+      if (steps.length === 0) continue;
+      const hurried = steps.some(
+        (edge) => movedOn(edge)[0] !== pedal || movedWithin(edge.from, edge.seconds),
+      );
+      price += PER_MOVE + music.prices[pedal]![moment]! + (hurried ? TOO_SOON : 0);
+    }
+  }
+  const heard = new Set(performance(music).map((each) => each.moment));
+  music.asked.forEach((asked, pedal) => {
+    asked.forEach((position, moment) => {
+      if (position !== null && heard.has(moment) && stands[moment]![pedal] !== position) price += UNMET;
+    });
+  });
+  return price;
+};
+
+const cheapestByTrying = (music: SmallMusic, positions: readonly Position[]): number => {
+  const graph = graphOf(music);
+  const heard = new Set(performance(music).map((each) => each.moment));
+  const combinations = positions.flatMap((a) => positions.map((b): readonly Position[] => [a, b]));
+  let best = Number.POSITIVE_INFINITY;
+  const stands: (readonly Position[])[] = [];
+  const tryFrom = (moment: number): void => {
+    if (moment === music.barOf.length) {
+      best = Math.min(best, priceOf(music, graph, stands));
+      return;
+    }
+    for (const stand of heard.has(moment) ? combinations : combinations.slice(0, 1)) {
+      stands[moment] = stand;
+      tryFrom(moment + 1);
+    }
+  };
+  tryFrom(0);
+  return best;
+};
+
+const taskOf = (music: SmallMusic): FootTask => {
+  const graph = graphOf(music);
+  return {
+    choices: music.asked.map((asked) => {
+      const needs = asked.flatMap((position, moment): PlacedNeed[] =>
+        position === null ? [] : [{ need: { position } as unknown as Need, moment }],
+      );
+      return choicesOf(needs, graph, 0).at;
+    }),
+    graph,
+    restSeconds: REST,
+    priceAt: (pedal, moment) => music.prices[pedal]![moment]!,
+    perMove: PER_MOVE,
+    tooSoon: TOO_SOON,
+    together: null,
+  };
+};
+
+const ORDERS: readonly (readonly number[])[] = [
+  [0, 1, 2],
+  [0, 1, 0, 1, 2],
+  [0, 1, 1, 2],
+  [0, 1, 2, 0, 1, 2],
+  [0, 1, 0, 2],
+  [0, 1, 2, 0],
+  [0, 1, 2, 1, 2],
+  [0, 1, 2, 0, 2],
+  [0, 1, 0, 1, 0, 2],
+  [0, 1, 0, 2, 0, 1],
+];
+
+const someMusic = (bars: readonly number[], positions: readonly Position[]) => {
+  const n = bars.length;
+  const perMoment = <T>(value: fc.Arbitrary<T>) => fc.array(value, { minLength: n, maxLength: n });
+  const asked = perMoment(fc.option(fc.constantFrom(...positions), { freq: 2 }));
+  const prices = perMoment(fc.integer({ min: 0, max: 20 }));
+  return fc.record({
+    barOf: fc.constant(bars),
+    stepSeconds: perMoment(fc.constantFrom(1, 2)),
+    playOrder: fc.constantFrom(...ORDERS),
+    asked: fc.tuple(asked, asked),
+    prices: fc.tuple(prices, prices),
+  });
+};
+
+describe('the course of a foot', () => {
+  it('costs what the best of all plans costs, repeats and jumps included', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2, 2], [0, 1]), (music) => {
+        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('finds no better plan with all three positions at every moment', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
+        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('prints what it pays for', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
+        const task = taskOf(music);
+        const { moves, cost } = findFootCourse(task);
+        const paid = moves.map(
+          (move) =>
+            PER_MOVE + music.prices[move.pedal]![move.moment]! + (move.manner === 'too-soon' ? TOO_SOON : 0),
+        );
+        expect(paid.reduce((sum, each) => sum + each, 0)).toBe(cost);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+});
