@@ -1,3 +1,4 @@
+import { DEFAULT_OPTIONS } from '../engine/plan/options.ts';
 import { planPedals } from '../engine/plan/plan.ts';
 import { ok, type Result } from '../engine/problem.ts';
 import type { Remark, Score } from '../engine/score/model.ts';
@@ -27,7 +28,7 @@ export const createAnnotator = async (): Promise<Annotator> => {
   return {
     annotate: async (bytes, options, form) => {
       const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
-      return opened.ok ? annotateScore(opened.value, form, engraver, A4_PART) : opened;
+      return opened.ok ? annotateScore(opened.value, options, form, engraver, A4_PART) : opened;
     },
   };
 };
@@ -35,11 +36,12 @@ export const createAnnotator = async (): Promise<Annotator> => {
 /** The whole line from a score that was read to its annotated pages. */
 const annotateScore = (
   score: Score,
+  options: AnnotateOptions,
   form: AnnotateForm,
   engraver: Engraver,
   layout: PageLayout,
 ): Result<Annotation> => {
-  const plan = planPedals(score);
+  const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options.plan });
   const described = {
     titles: score.titles,
     part: { ids: score.harp.partIds, name: score.harp.name },

@@ -1,4 +1,5 @@
 import type { Plan } from '../engine/plan/model.ts';
+import type { PlanOptions } from '../engine/plan/options.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
 
@@ -6,6 +7,8 @@ import type { Remark, Titles } from '../engine/score/model.ts';
 export interface AnnotateOptions {
   /** The part to annotate, by id or name; without it the harp is looked for. */
   readonly part?: string;
+  /** How the pedals are planned, where not by default. */
+  readonly plan?: Partial<PlanOptions>;
 }
 
 /** The forms in which an annotated score leaves the renderer. */
@@ -17,6 +20,8 @@ export interface Annotation {
   readonly part: { readonly ids: readonly string[]; readonly name: string };
   readonly parts: readonly PartSummary[];
   readonly bars: number;
+  /** The printed number of each bar, by its index. */
+  readonly barNumbers: readonly string[];
   readonly plan: Plan;
   readonly remarks: readonly Remark[];
   /** Standalone SVG documents, one a page; empty for the form `plan`. */

@@ -35,6 +35,8 @@ export interface MarkingPlace {
   /** Index into the score's bars. */
   readonly bar: number;
   readonly beat: Rational;
+  /** Id of the grace note before which it stands; null at an onset or a beat. */
+  readonly graceNote: string | null;
 }
 
 /** A setting is clearer than a list of changes from this many pedals on. */
@@ -48,12 +50,18 @@ export const chooseMarkings = (score: Score, plan: Plan): Marking[] => {
   const markings: Marking[] = [];
   const setting: Record<Letter, Position> = { ...plan.initial };
   let changed: Letter[] = [];
-  for (const { at, bar, moves, wantsSetting } of placesToMark(score, plan)) {
+  for (const { at, bar, graceNote, moves, wantsSetting } of placesToMark(score, plan)) {
     for (const move of moves) {
       setting[move.letter] = move.to;
       changed.push(move.letter);
     }
-    const place = { id: `marking-${markings.length + 1}`, at, bar, beat: beatAt(score.bars[bar]!, at) };
+    const place = {
+      id: `marking-${markings.length + 1}`,
+      at,
+      bar,
+      beat: beatAt(score.bars[bar]!, at),
+      graceNote,
+    };
     if (wantsSetting || moves.length >= CHANGES_PER_SETTING) {
       markings.push({ kind: 'setting', setting: { ...setting }, changed, ...place });
       changed = [];
@@ -72,24 +80,27 @@ export const chooseMarkings = (score: Score, plan: Plan): Marking[] => {
 interface PlaceToMark {
   readonly at: Rational;
   readonly bar: number;
+  readonly graceNote: string | null;
   readonly moves: readonly Move[];
   readonly wantsSetting: boolean;
 }
 
 const placesToMark = (score: Score, plan: Plan): PlaceToMark[] => {
-  const places = new Map<string, { at: Rational; bar: number; moves: Move[]; wantsSetting: boolean }>();
-  const open = (at: Rational, bar: number) => {
-    const key = rationalKey(at);
-    const place = places.get(key) ?? { at, bar, moves: [], wantsSetting: false };
+  const places = new Map<string, PlaceToMark & { moves: Move[]; wantsSetting: boolean }>();
+  const open = (at: Rational, bar: number, graceNote: string | null) => {
+    const key = `${rationalKey(at)};${graceNote ?? ''}`;
+    const place = places.get(key) ?? { at, bar, graceNote, moves: [], wantsSetting: false };
     places.set(key, place);
     return place;
   };
-  open(score.bars[0]!.onset, 0).wantsSetting = true;
-  for (const move of plan.moves) open(move.at, move.bar).moves.push(move);
+  open(score.bars[0]!.onset, 0, null).wantsSetting = true;
+  for (const move of plan.moves) open(move.at, move.bar, move.graceNote).moves.push(move);
   for (const sweep of score.sweeps) {
-    if (sweep.kind === 'glissando') open(sweep.start, sweep.bar).wantsSetting = true;
+    if (sweep.kind === 'glissando') open(sweep.start, sweep.bar, null).wantsSetting = true;
   }
-  return [...places.values()].sort((a, b) => compare(a.at, b.at));
+  return [...places.values()].sort(
+    (a, b) => compare(a.at, b.at) || Number(a.graceNote === null) - Number(b.graceNote === null),
+  );
 };
 
 const changesOf = (moves: readonly Move[], foot: Foot): PedalChange[] =>

@@ -26,6 +26,8 @@ export interface Move {
   readonly bar: number;
   /** Beat within the bar, from 1, in beats of the meter. */
   readonly beat: Rational;
+  /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
+  readonly graceNote: string | null;
   /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
   readonly window: Window;

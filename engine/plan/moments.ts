@@ -15,6 +15,10 @@ export interface Moment {
   readonly bar: number;
   readonly onBeat: boolean;
   readonly notesPlucked: number;
+  /** A note is plucked here or still sounds within its notated length. */
+  readonly handsBusy: boolean;
+  /** Id of the grace note that is played at this moment; null at an onset. */
+  readonly graceNote: string | null;
 }
 
 /** All moments in order, and where each note stands among them. */
@@ -33,15 +37,12 @@ export interface Moments {
  */
 export const listMoments = (score: Score, secondsAt: (at: Rational) => number): Moments => {
   const graces = countGraces(score.notes);
-  const found = new Map<
-    string,
-    { at: Rational; grace: number; bar: number; onBeat: boolean; notes: number }
-  >();
+  const found = new Map<string, Draft>();
   const open = (at: Rational, grace: number, bar: number) => {
     const key = `${rationalKey(at)};${grace}`;
     let moment = found.get(key);
     if (moment === undefined) {
-      moment = { at, grace, bar, onBeat: false, notes: 0 };
+      moment = { at, grace, bar, onBeat: false, notes: 0, graceNote: null };
       found.set(key, moment);
     }
     return moment;
@@ -55,9 +56,10 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
     if (note.role === 'cue' || note.tiedFrom !== null) continue;
     const moment = open(note.onset, subOf(note), note.bar);
     moment.notes += 1;
+    if (note.grace !== null) moment.graceNote ??= note.id;
   }
   const sorted = [...found.values()].sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
-  const all = withSeconds(sorted, secondsAt);
+  const all = withSeconds(sorted, secondsAt, soundingUntil(score.notes));
   const index = new Map(all.map((moment, i) => [`${rationalKey(moment.at)};${moment.grace}`, i]));
   return {
     all,
@@ -97,20 +99,54 @@ const countGraces = (notes: readonly Note[]): Map<string, number> => {
 
 /** Grace notes take their time before the onset, squeezed where the music before leaves less. */
 const withSeconds = (
-  sorted: readonly { at: Rational; grace: number; bar: number; onBeat: boolean; notes: number }[],
+  sorted: readonly Draft[],
   secondsAt: (at: Rational) => number,
+  sounding: (at: Rational) => boolean,
 ): Moment[] => {
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;
-  return sorted.map(({ at, grace, bar, onBeat, notes }) => {
+  return sorted.map(({ at, grace, bar, onBeat, notes, graceNote }) => {
     const onset = secondsAt(at);
     if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
     inGroup = grace < 0;
     if (!inGroup) onsetBefore = onset;
-    return { at, grace, seconds: inGroup ? onset + grace * room : onset, bar, onBeat, notesPlucked: notes };
+    const seconds = inGroup ? onset + grace * room : onset;
+    return {
+      at,
+      grace,
+      seconds,
+      bar,
+      onBeat,
+      notesPlucked: notes,
+      handsBusy: notes > 0 || sounding(at),
+      graceNote,
+    };
   });
 };
+
+/** Whether some note that began before a score time still sounds; asked in ascending order of time. */
+const soundingUntil = (notes: readonly Note[]): ((at: Rational) => boolean) => {
+  let next = 0;
+  let end: Rational | null = null;
+  return (at) => {
+    for (; next < notes.length && compare(notes[next]!.onset, at) < 0; next += 1) {
+      const { role, onset, duration } = notes[next]!;
+      const release = add(onset, duration);
+      if (role !== 'cue' && (end === null || compare(release, end) > 0)) end = release;
+    }
+    return end !== null && compare(end, at) > 0;
+  };
+};
+
+interface Draft {
+  readonly at: Rational;
+  readonly grace: number;
+  readonly bar: number;
+  onBeat: boolean;
+  notes: number;
+  graceNote: string | null;
+}
 
 const lastBefore = (all: readonly Moment[], at: Rational): number => {
   let low = 0;

@@ -1,4 +1,3 @@
-import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
 import { type Foot, isPosition, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter } from '../music/pitch.ts';
 import { buildClock } from '../score/clock.ts';
@@ -9,23 +8,9 @@ import { type FootPlan, type PlacedMove, planFoot, type Stage } from './foot.ts'
 import type { Move, Plan } from './model.ts';
 import { beatAt, listMoments, type Moments } from './moments.ts';
 import { listNeeds, type Need } from './needs.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from './options.ts';
 import { buildPlayGraph } from './play-graph.ts';
 import { tuneFixedStrings } from './tuning.ts';
-import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';
-
-/** What a user may choose about a plan. */
-export interface PlanOptions {
-  readonly profile: PedalHarpProfile;
-  readonly weights: Weights;
-  /** Allow one foot to take two neighbouring pedals in one direction together, as a last resort. */
-  readonly pedalsTogether: boolean;
-}
-
-export const DEFAULT_OPTIONS: PlanOptions = {
-  profile: CONCERT_HARP,
-  weights: DEFAULT_WEIGHTS,
-  pedalsTogether: false,
-};
 
 /**
  * Plans the pedals of a part as written: markings that hold on every pass, with the fewest unmet needs, then the
@@ -92,7 +77,7 @@ const placeNeeds = (needs: readonly Need[], moments: Moments): ReadonlyMap<Lette
 
 const describeMove = (move: PlacedMove, { moments, weights }: Stage, score: Score): Move => {
   const { letter, foot, from, to, after, before, restores, manner, cost } = move;
-  const { at, bar } = moments.all[move.moment]!;
+  const { at, bar, graceNote } = moments.all[move.moment]!;
   const hurry = manner === 'too-soon' ? [{ name: 'footTooBusy', amount: weights.footTooBusy }] : [];
   const both = manner === 'together' ? [{ name: 'pedalsTogether', amount: weights.pedalsTogether }] : [];
   return {
@@ -103,6 +88,7 @@ const describeMove = (move: PlacedMove, { moments, weights }: Stage, score: Scor
     at,
     bar,
     beat: beatAt(score.bars[bar]!, at),
+    graceNote,
     restores,
     window: {
       after: after === null ? null : { note: after.note.id, onset: after.onset },

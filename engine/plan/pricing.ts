@@ -4,9 +4,6 @@ import type { Moment } from './moments.ts';
 import type { Surroundings } from './surroundings.ts';
 import type { WeightName, Weights } from './weights.ts';
 
-/** Past this a marking cannot be further ahead of its note: it is for the next section or the next time round. */
-const FARTHEST_AHEAD_SECONDS = 60;
-
 /**
  * What speaks against a move of one pedal at a moment, term by term.
  *
@@ -31,8 +28,9 @@ export const costTerms = (
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
   if (!moment.onBeat) charge('offBeat', 1);
+  if (moment.handsBusy) charge('handsBusy', 1);
   charge('perNotePlucked', moment.notesPlucked);
-  charge('perSecondAhead', Math.min(lead, FARTHEST_AHEAD_SECONDS));
+  charge('perSecondAhead', Math.min(lead, weights.farthestAheadSeconds));
   if (Math.abs(to - from) === 2) charge('twoNotchesInHaste', 1 - lead);
   return terms;
 };

@@ -24,10 +24,12 @@ export const DEFAULT_WEIGHTS = {
   shortLead: 6,
   /** A move between the beats is harder to place and to read. */
   offBeat: 3,
-  /** Per note plucked at the moment of the move: a rest is better than a chord. */
+  /** The hands are playing: a rest is better. */
+  handsBusy: 5,
+  /** Per note plucked at the moment of the move: a single note is better than a chord. */
   perNotePlucked: 0.5,
-  /** Per second between the move and the note that needs it, up to a minute: a marking far ahead is forgotten. */
-  perSecondAhead: 1.5,
+  /** Per second between the move and the note that needs it, up to `farthestAheadSeconds`: a marking far ahead is forgotten. */
+  perSecondAhead: 1,
   /** From flat to sharp or back: two notches take longer; counted where less than a second is left. */
   twoNotchesInHaste: 4,
 
@@ -35,6 +37,8 @@ export const DEFAULT_WEIGHTS = {
   footRestSeconds: 0.25,
   /** Seconds: lead time from which a move ahead of its note is comfortable. */
   comfortableLeadSeconds: 0.5,
+  /** Seconds: past this a marking is for the next section or the next time round, and no farther. */
+  farthestAheadSeconds: 60,
 } as const;
 
 export type WeightName = keyof typeof DEFAULT_WEIGHTS;

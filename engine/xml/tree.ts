@@ -13,7 +13,7 @@ export interface XmlElement {
   readonly name: string;
   readonly attributes: Readonly<Record<string, string>>;
   readonly children: readonly XmlElement[];
-  /** The character data directly inside this element, joined. */
+  /** The character data directly inside this element, joined; stretches of white space alone are left out. */
   readonly text: string;
   /** From `<` of the start tag to past `>` of the end tag. */
   readonly span: Span;
@@ -29,13 +29,36 @@ export interface XmlLimits {
 /** Deep enough for any real score (MEI nests about 25 levels); large enough for a symphony movement in full score. */
 export const XML_LIMITS: XmlLimits = { depth: 200, elements: 6_000_000 };
 
-interface OpenElement {
-  name: string;
-  attributes: Record<string, string>;
-  children: XmlElement[];
-  text: string;
-  start: number;
-  innerStart: number;
+const NO_ATTRIBUTES: Readonly<Record<string, string>> = Object.freeze({});
+const NO_CHILDREN: readonly XmlElement[] = Object.freeze([]);
+
+/** An element while it is read and after: spans are made when asked for, since a score has a million elements. */
+class ReadElement implements XmlElement {
+  name = '';
+  attributes: Readonly<Record<string, string>> = NO_ATTRIBUTES;
+  children: readonly XmlElement[] = NO_CHILDREN;
+  text = '';
+  innerStart = 0;
+  innerEnd = 0;
+  end = 0;
+  readonly start: number;
+
+  constructor(start: number) {
+    this.start = start;
+  }
+
+  get span(): Span {
+    return { start: this.start, end: this.end };
+  }
+
+  get inner(): Span {
+    return { start: this.innerStart, end: this.innerEnd };
+  }
+
+  adopt(element: XmlElement): void {
+    if (this.children === NO_CHILDREN) this.children = [element];
+    else (this.children as XmlElement[]).push(element);
+  }
 }
 
 class Refused extends Error {
@@ -67,7 +90,7 @@ export const parseXml = (text: string, limits: XmlLimits = XML_LIMITS): Result<X
 
 const buildTree = (text: string, limits: XmlLimits): XmlElement => {
   const parser = new SaxesParser({ position: false });
-  const open: OpenElement[] = [];
+  const open: ReadElement[] = [];
   let root: XmlElement | undefined;
   let elements = 0;
 
@@ -92,38 +115,39 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
         found: open.length + 1,
       });
     }
-    const start = text.lastIndexOf('<', parser.position - 1);
-    open.push({ name: '', attributes: {}, children: [], text: '', start, innerStart: 0 });
+    open.push(new ReadElement(text.lastIndexOf('<', parser.position - 1)));
   });
   parser.on('opentag', (tag) => {
     const element = open.at(-1)!;
     element.name = localName(tag.name);
-    element.attributes = tag.attributes as Record<string, string>;
+    for (const _ in tag.attributes) {
+      element.attributes = tag.attributes as Record<string, string>;
+      break;
+    }
     element.innerStart = parser.position;
   });
-  parser.on('text', (chunk) => {
+  const addText = (chunk: string): void => {
     const element = open.at(-1);
-    if (element !== undefined) element.text += chunk;
-  });
-  parser.on('cdata', (chunk) => {
-    const element = open.at(-1);
-    if (element !== undefined) element.text += chunk;
-  });
+    if (element !== undefined && !isBlank(chunk)) element.text += chunk;
+  };
+  parser.on('text', addText);
+  parser.on('cdata', addText);
   parser.on('closetag', (tag) => {
-    const { innerStart, start, ...rest } = open.pop()!;
-    const end = parser.position;
-    const innerEnd = tag.isSelfClosing ? end : text.lastIndexOf('<', end - 1);
-    const element: XmlElement = {
-      ...rest,
-      span: { start, end },
-      inner: { start: innerStart, end: innerEnd },
-    };
+    const element = open.pop()!;
+    element.end = parser.position;
+    element.innerEnd = tag.isSelfClosing ? element.end : text.lastIndexOf('<', element.end - 1);
     const parent = open.at(-1);
     if (parent === undefined) root = element;
-    else parent.children.push(element);
+    else parent.adopt(element);
   });
   parser.write(text).close();
   return root!;
+};
+
+/** Indentation between elements says nothing and is not kept. */
+const isBlank = (chunk: string): boolean => {
+  for (let i = 0; i < chunk.length; i += 1) if (chunk.charCodeAt(i) > 32) return false;
+  return true;
 };
 
 /** Line and column, both from 1, of a place in the text: counted only when a message needs them. */

@@ -23,7 +23,7 @@ const LETTER_SIZE_VU = 5;
 const CAP_HEIGHT_EM = 0.66;
 const ROW_VU = 4.4;
 /** Accidentals beside letters are smaller than those of the staff. */
-const ACCIDENTAL_SCALE = 0.62;
+const ACCIDENTAL_SCALE = 0.72;
 const AFTER_LETTER_VU = 0.35;
 const BETWEEN_CHANGES_VU = 1.6;
 

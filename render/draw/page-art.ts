@@ -1,6 +1,6 @@
 /** A placeholder as laid out: Verovio writes it as a group of our id with one line of text. */
 const PLACEHOLDER =
-  /<g id="(marking-\d+)" class="harm">\s*<text x="(-?[\d.]+)" y="(-?[\d.]+)"[^]*?<\/text>\s*<\/g>/g;
+  /<g id="(marking-\d+)" class="harm">\s*<text x="(-?[\d.]+)" y="(-?[\d.]+)"[\s\S]*?<\/text>\s*<\/g>/g;
 
 /** Where a placeholder's text was put, in SVG units. */
 export interface PlacedPlaceholder {

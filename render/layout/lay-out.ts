@@ -57,9 +57,18 @@ const convertedMei = (score: Score, engraver: Engraver): PreparedMei | null => {
   const staves = [...new Set(descendantsNamed(root, 'staffDef').map((each) => each.attributes.n ?? ''))];
   return {
     mei: { text, root, staves, measureOf: (bar) => measures.get(bar.id), hasEvent: (id) => events.has(id) },
-    edits: descendantsNamed(root, 'pgHead', 'pgFoot').map((element) => cut(element.span)),
+    edits: [
+      ...descendantsNamed(root, 'pgHead', 'pgFoot').map((element) => cut(element.span)),
+      ...spaceEdits(text, root),
+    ],
   };
 };
+
+/** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
+const spaceEdits = (text: string, root: XmlElement): Edit[] =>
+  descendantsNamed(root, 'rend')
+    .filter(({ inner }) => inner.end > inner.start && text[inner.end - 1] === ' ')
+    .map(({ inner }) => ({ start: inner.end - 1, end: inner.end, put: '\u00a0' }));
 
 const byId = (elements: readonly XmlElement[]): Map<string, XmlElement> =>
   new Map(elements.map((each) => [each.attributes['xml:id'] ?? '', each]));

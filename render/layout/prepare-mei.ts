@@ -30,7 +30,7 @@ export const placeholderEdits = (score: Score, mei: LayoutMei, rooms: readonly M
     const bar = score.bars[marking.bar]!;
     const measure = mei.measureOf(bar);
     if (measure === undefined) return [];
-    const event = anchors.get(rationalKey(marking.at));
+    const event = marking.graceNote ?? anchors.get(rationalKey(marking.at));
     const moment: PlaceholderAnchor['moment'] =
       event === undefined
         ? { name: 'tstamp', value: `${tstampOf(bar, marking)}` }
@@ -70,7 +70,7 @@ export const headingEdit = (score: Score, mei: LayoutMei): Edit[] => {
   const { title, subtitle, composer } = score.titles;
   const lines = [
     `<rend fontsize="x-large">${escapeText(title)}</rend>`,
-    ...(subtitle === '' ? [] : [`<lb/><rend fontsize="medium">${escapeText(subtitle)}</rend>`]),
+    ...(subtitle === '' ? [] : [`<lb/><rend fontsize="normal">${escapeText(subtitle)}</rend>`]),
   ];
   const first =
     '<pgHead func="first">' +

@@ -4,6 +4,9 @@ declare module 'verovio/wasm' {
 }
 
 declare module 'verovio/esm' {
+  export const LOG_OFF: number;
+  export const enableLog: (level: number, module: object) => void;
+
   export class VerovioToolkit {
     constructor(module: object);
     setOptions(options: Record<string, unknown>): void;

@@ -1,4 +1,4 @@
-import { VerovioToolkit } from 'verovio/esm';
+import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
 
 /** The page as Verovio is asked for it; lengths in millimetres. */
@@ -29,7 +29,10 @@ export interface Engraver {
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
 export const startEngraver = async (): Promise<Engraver> => {
-  const toolkit = new VerovioToolkit(await createVerovioModule());
+  const module = await createVerovioModule();
+  // Its warnings are about details of the layout document, which the user never sees.
+  enableLog(LOG_OFF, module);
+  const toolkit = new VerovioToolkit(module);
   /** A failed load leaves the previous document in the toolkit: nothing may be drawn after one. */
   const load = (data: string, inputFrom: string, options: Record<string, unknown>): boolean => {
     toolkit.resetOptions();

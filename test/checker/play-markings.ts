@@ -50,9 +50,10 @@ export const playMarkings = (score: Score, markings: readonly PrintedMarking[]):
     passes.set(barIndex, pass);
     const start = value(bar.onset);
     const secondsFrom = (at: number): number => clock + secondsBetween(score, start, at);
-    for (const { at, marking, notes } of eventsOf(score, markings, barIndex)) {
-      const before = stand;
-      if (marking !== undefined) {
+    for (const { at, printed, notes } of eventsOf(score, markings, barIndex)) {
+      const stands = [stand];
+      for (const marking of printed) {
+        const before = stand;
         stand = new Map([...stand, ...marking.positions]);
         for (const foot of ['left', 'right'] as const) {
           const moved = [...marking.positions].filter(
@@ -68,11 +69,12 @@ export const playMarkings = (score: Score, markings: readonly PrintedMarking[]):
           }
           movedAt[foot] = secondsFrom(at);
         }
+        stands.push(stand);
       }
       for (const note of notes) {
         notesPlayed += 1;
-        const stands = note.grace === null ? [stand] : [before, stand];
-        const wanted = wantedPitches(note).filter((pitch) => !stands.some((each) => gives(each, pitch)));
+        const possible = note.grace === null ? [stand] : stands;
+        const wanted = wantedPitches(note).filter((pitch) => !possible.some((each) => gives(each, pitch)));
         for (const pitch of wanted) {
           unserved.push({ note: note.id, bar: bar.number, wanted: `${pitch.letter} ${pitch.alter}`, pass });
         }
@@ -106,16 +108,16 @@ const gives = (stand: ReadonlyMap<string, number>, { letter, alter }: Wanted): b
 const eventsOf = (score: Score, markings: readonly PrintedMarking[], barIndex: number) => {
   const bar = score.bars[barIndex]!;
   const start = value(bar.onset);
-  const events = new Map<number, { at: number; marking: PrintedMarking | undefined; notes: Note[] }>();
+  const events = new Map<number, { at: number; printed: PrintedMarking[]; notes: Note[] }>();
   const open = (at: number) => {
     const key = Math.round(at * 1e6);
-    const event = events.get(key) ?? { at, marking: undefined, notes: [] };
+    const event = events.get(key) ?? { at, printed: [], notes: [] };
     events.set(key, event);
     return event;
   };
   for (const marking of markings) {
     if (marking.barIndex !== barIndex) continue;
-    open(start + ((marking.beat - 1) * 4) / bar.meter.beatUnit).marking = marking;
+    open(start + ((marking.beat - 1) * 4) / bar.meter.beatUnit).printed.push(marking);
   }
   for (const note of score.notes) {
     if (note.bar === barIndex && note.role !== 'cue' && note.tiedFrom === null)

@@ -1,0 +1,117 @@
+import { problemMessage } from '../engine/problem.ts';
+import { descendantsNamed, parseXml, type Span, XML_LIMITS, type XmlElement } from '../engine/xml/tree.ts';
+import { TEXT_FAMILIES } from './fonts.ts';
+import { readTextRuns } from './text-runs.ts';
+import { holdsSign, missingLetters, type PlacedPiece, placePieces } from './text-signs.ts';
+
+/** A page that looks the same wherever it is shown. */
+export interface FinishedPage {
+  /** A standalone SVG document. */
+  readonly svg: string;
+  /** Characters that neither Tinos nor Bravura draws, in order of code point: how they look is the viewer's choice. */
+  readonly missing: readonly string[];
+}
+
+interface Edit extends Span {
+  readonly text: string;
+}
+
+/** SVG nests a score's elements in a few of its own, so it may be deeper than any score that was read. */
+const SVG_LIMITS = { ...XML_LIMITS, depth: 2 * XML_LIMITS.depth };
+
+/**
+ * Makes a page's text independent of the viewer's fonts: music characters become outlines where they stood, words
+ * name Tinos and fonts of the same widths.
+ *
+ * Everything else, ids included, is kept as written. Linear time.
+ *
+ * @param svg a page from Verovio with the options `mmOutput` and `smuflTextFont: 'none'`; text that is not XML, or
+ * that uses SVG in a way Verovio does not, is a bug and throws
+ */
+export const finishPage = (svg: string): FinishedPage => {
+  const parsed = parseXml(svg, SVG_LIMITS);
+  if (!parsed.ok) throw new Error(`The page is not well-formed: ${problemMessage(parsed.problem)}`);
+  const missing = new Set<string>();
+  const edits: Edit[] = [];
+  const visit = (element: XmlElement): void => {
+    if (element.name === 'text') edits.push(...finishText(svg, element, missing));
+    else {
+      if (element.attributes['font-family'] !== undefined)
+        edits.push(rewriteStartTag(svg, element, KEEP_PLACE));
+      for (const each of element.children) visit(each);
+    }
+  };
+  visit(parsed.value);
+  return { svg: applyEdits(svg, edits), missing: [...missing].sort() };
+};
+
+const finishText = (svg: string, text: XmlElement, missing: Set<string>): readonly Edit[] => {
+  const { gaps, runs } = readTextRuns(svg, text);
+  for (const run of runs) for (const each of missingLetters(run)) missing.add(each);
+  const outlined = runs.some(holdsSign);
+  const tags = [text, ...descendantsNamed(text, 'tspan')];
+  return [
+    ...tags.map((each) => rewriteStartTag(svg, each, outlined ? DROP_STEPS : KEEP_PLACE)),
+    ...gaps.map((gap) => ({ ...gap, text: '' })),
+    ...(outlined ? outlineEdits(text, placePieces(runs)) : []),
+  ];
+};
+
+/** Words stay in the text at their computed places; signs follow the text as paths. */
+const outlineEdits = (text: XmlElement, pieces: readonly PlacedPiece[]): readonly Edit[] => {
+  const wordsOfRun = new Map<PlacedPiece['run'], string>();
+  let paths = '';
+  for (const piece of pieces) {
+    const words = wordsOfRun.get(piece.run) ?? '';
+    wordsOfRun.set(piece.run, piece.kind === 'words' ? words + writeWords(piece) : words);
+    if (piece.kind === 'sign') paths += writePath(piece);
+  }
+  const end = text.span.end;
+  return [
+    ...[...wordsOfRun].map(([run, words]) => ({ ...run.source, text: words })),
+    { start: end, end, text: paths },
+  ];
+};
+
+const writeWords = ({ words, x, y }: PlacedPiece & { readonly kind: 'words' }): string =>
+  words === ''
+    ? ''
+    : `<tspan x="${round(x)}" y="${round(y)}" text-anchor="start">${escapeXml(words)}</tspan>`;
+
+const writePath = ({ glyph, run, sizeUnits, x, y }: PlacedPiece & { readonly kind: 'sign' }): string => {
+  if (glyph.pathData === '') return '';
+  const fill = run.style.fill === null ? '' : ` fill="${escapeXml(run.style.fill)}"`;
+  const scale = Number((sizeUnits / 1000).toFixed(5));
+  return `<path transform="translate(${round(x)}, ${round(y)}) scale(${scale})" d="${glyph.pathData}"${fill} />`;
+};
+
+const round = (units: number): number => Number(units.toFixed(2));
+
+const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
+
+const escapeXml = (text: string): string => text.replace(/[&<>"]/g, (each) => ESCAPES[each]!);
+
+/** Attributes that a start tag loses, besides the change of font that all undergo. */
+const KEEP_PLACE: readonly string[] = [];
+const DROP_STEPS: readonly string[] = ['dx', 'dy'];
+
+const rewriteStartTag = (svg: string, element: XmlElement, dropped: readonly string[]): Edit => {
+  const start = element.span.start;
+  const end = element.inner.start;
+  const tag = svg.slice(start, end);
+  const text = tag.replace(/\s+([\w:.-]+)\s*=\s*(?:"[^"]*"|'[^']*')/g, (whole, name: string) => {
+    if (name === 'font-family') return ` font-family="${TEXT_FAMILIES}"`;
+    return dropped.includes(name) ? '' : whole;
+  });
+  return { start, end, text };
+};
+
+const applyEdits = (source: string, edits: readonly Edit[]): string => {
+  let result = '';
+  let at = 0;
+  for (const { end, start, text } of [...edits].sort((a, b) => a.start - b.start)) {
+    result += source.slice(at, start) + text;
+    at = end;
+  }
+  return result + source.slice(at);
+};
