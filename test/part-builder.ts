@@ -76,7 +76,7 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
   let graceOrder = 0;
   let sweepFrom: Note | null = null;
   for (const token of text.split(/\s+/).filter((each) => each !== '')) {
-    const { pitches, duration, grace, trill, tied, sweep } = readToken(token);
+    const { pitches, duration, grace, trill, tied, sweep, harmonic, broken } = readToken(token);
     const chord = `n${notes.length}`;
     for (const pitch of pitches) {
       const note = noteOf(pitch, at, duration, bar, staff, `n${notes.length}`, chord);
@@ -91,8 +91,10 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
         : null;
       notes.push({
         ...note,
+        ...(harmonic ? harmonicOn(pitch) : {}),
         ornament: upper,
         tiedFrom,
+        arpeggio: broken ? 'plain' : null,
         grace: grace ? { order: graceOrder, slashed: false } : null,
       });
     }
@@ -108,14 +110,20 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
   }
 };
 
+const harmonicOn = (string: Pitch): Pick<Note, 'pitch' | 'harmonic'> => ({
+  pitch: { ...string, octave: string.octave + 1 },
+  harmonic: { string, notated: 'base-pitch', assumed: false },
+});
+
 /**
  * `C#4+E4/1` is a chord of one quarter note, `r/2` a rest, `(F#4)` a grace note, `Bb4/2tr(C5)` a trill with its
- * neighbour, `~C4/1` tied from the note before, `C4/1>` the start of a glissando to the next note.
+ * neighbour, `~C4/1` tied from the note before, `C4/1>` the start of a glissando to the next note, `C4/1o` a harmonic
+ * plucked on the string C4, `C4+E5/1{` a broken chord.
  */
 const readToken = (token: string) => {
   const grace = /^\((.+)\)$/.exec(token);
   const trill = /tr\((.+)\)$/.exec(token);
-  const body = (grace?.[1] ?? token).replace(/tr\(.+\)$/, '').replace(/^~|>$/g, '');
+  const body = (grace?.[1] ?? token).replace(/tr\(.+\)$/, '').replace(/^~|[>o{]$/g, '');
   const [names = '', length = '1'] = body.split('/');
   const [num = '1', den = '1'] = length.split(':');
   return {
@@ -125,13 +133,16 @@ const readToken = (token: string) => {
     trill: trill === null ? null : readPitch(trill[1]!),
     tied: token.startsWith('~'),
     sweep: token.endsWith('>'),
+    harmonic: token.endsWith('o'),
+    broken: token.endsWith('{'),
   };
 };
 
-const ALTERS: Readonly<Record<string, number>> = { '': 0, '#': 1, b: -1, '##': 2, bb: -2, '+': 0.5 };
+/** `q` is a quarter-tone sharp. */
+const ALTERS: Readonly<Record<string, number>> = { '': 0, '#': 1, b: -1, '##': 2, bb: -2, q: 0.5 };
 
 export const readPitch = (name: string): Pitch => {
-  const match = /^([A-G])(##|#|bb|b)?(\d)$/.exec(name);
+  const match = /^([A-G])(##|#|bb|b|q)?(\d)$/.exec(name);
   if (match === null || !isLetter(match[1]!)) throw new Error(`no note name: ${name}`);
   return { letter: match[1], alter: ALTERS[match[2] ?? '']!, octave: Number(match[3]) };
 };

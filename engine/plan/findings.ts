@@ -1,58 +1,42 @@
-import { formatChange, formatSetting, isPosition, settingFrom } from '../harp/setting.ts';
-import { keyAlter, pitchName } from '../music/pitch.ts';
-import { compare, type Rational } from '../music/rational.ts';
+import { formatChange, formatSetting, isPosition } from '../harp/setting.ts';
+import { LETTERS, pitchName } from '../music/pitch.ts';
+import { compare } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { PlacedMove } from './foot.ts';
-import type { Finding, FindingCode, Severity } from './model.ts';
-import { beatAt, type Moments } from './moments.ts';
-import type { Need, Needs } from './needs.ts';
+import { handFindings } from './hand-findings.ts';
+import { describeMend, findMend, needsAroundMove } from './mending.ts';
+import type { Finding } from './model.ts';
+import type { PinConflict } from './pins.ts';
+import type { FeetProblem, PreparedScore } from './prepared.ts';
+import type { Solution } from './solve.ts';
+import { tell } from './telling.ts';
 import type { FixedTuning } from './tuning.ts';
 
 /** What the planner knows when it tells its findings. */
 export interface PlanFacts {
-  readonly score: Score;
-  readonly needs: Needs;
-  readonly unserved: readonly Need[];
-  readonly moves: readonly PlacedMove[];
-  readonly moments: Moments;
+  readonly prepared: PreparedScore;
+  readonly problem: FeetProblem;
+  readonly solution: Solution;
   readonly fixed: FixedTuning;
 }
 
-/** Everything the player, engraver or composer should know, in order of bar. */
+/** Everything the player, engraver or composer should know, in order of place. */
 export const findingsOf = (facts: PlanFacts): Finding[] =>
-  [...clashFindings(facts), ...moveFindings(facts), ...stringFindings(facts), ...sweepFindings(facts)].sort(
-    (a, b) => a.bar - b.bar || compare(a.beat, b.beat),
-  );
+  [
+    ...clashFindings(facts),
+    ...moveFindings(facts),
+    ...stringFindings(facts),
+    ...sweepFindings(facts),
+    ...pinFindings(facts),
+    ...handFindings(facts.prepared.score, facts.prepared.moments),
+    ...markingFindings(facts),
+    ...keyFindings(facts),
+  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
-interface Told {
-  readonly code: FindingCode;
-  readonly severity: Severity;
-  readonly notes: readonly Note[];
-  /** Where it is, if not at the first of the notes. */
-  readonly place?: { readonly bar: number; readonly at: Rational };
-  readonly sentence: string;
-  readonly suggestions: readonly string[];
-}
-
-const tell = (score: Score, { code, severity, notes, place, sentence, suggestions }: Told): Finding => {
-  const first = notes[0];
-  const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
-  return {
-    code,
-    severity,
-    bar: bar.index,
-    barNumber: bar.number,
-    beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
-    staff: first?.staff ?? null,
-    notes: notes.map((note) => note.id),
-    sentence,
-    suggestions,
-  };
-};
-
-const clashFindings = ({ score, needs, unserved }: PlanFacts): Finding[] =>
-  unserved.map((need) => {
-    const rival = needs.needs.find(
+const clashFindings = ({ prepared, problem, solution }: PlanFacts): Finding[] =>
+  solution.unserved.map((need) => {
+    const { score, moments } = prepared;
+    const rival = problem.listed.needs.find(
       (other) =>
         other.letter === need.letter &&
         other.position !== need.position &&
@@ -62,75 +46,108 @@ const clashFindings = ({ score, needs, unserved }: PlanFacts): Finding[] =>
     const oneString = rival?.octave === need.octave;
     const wanted = formatChange(need.letter, need.position);
     const against = rival === undefined ? '' : ` and ${formatChange(rival.letter, rival.position)}`;
+    const about = rival === undefined ? [need] : [need, rival];
     return tell(score, {
       code: oneString ? 'string-in-two-pitches' : 'pedal-in-two-positions',
       severity: 'stop',
-      notes: rival === undefined ? [need.note] : [need.note, rival.note],
+      notes: about.map((each) => each.note),
       sentence: oneString
         ? `The string ${need.letter}${need.octave} is asked for ${wanted}${against} at once.`
         : `The ${need.letter} pedal is asked for ${wanted}${against} at once; it moves every ${need.letter} string.`,
-      suggestions: [`Respell one of the notes on another string, leave it out, or give it to a second harp.`],
+      suggestions: [
+        describeMend(findMend(problem, about, moments.ofNote(need.note)), score),
+        'Or give one of the notes to a second harp.',
+      ],
     });
   });
 
-const moveFindings = ({ score, moves, moments }: PlanFacts): Finding[] =>
-  moves.flatMap((move) => {
-    const change = formatChange(move.letter, move.to);
-    const place = { bar: moments.all[move.moment]!.bar, at: moments.all[move.moment]!.at };
-    const notes = move.before === null ? [] : [move.before.note];
-    const told: Finding[] = [];
-    if (move.manner === 'too-soon') {
-      told.push(
+const moveFindings = (facts: PlanFacts): Finding[] =>
+  facts.solution.moves.flatMap((move) => [
+    ...footFindings(facts, move),
+    ...ringingFindings(facts, move),
+    ...restoringFindings(facts, move),
+  ]);
+
+/** What all findings about a move share. */
+const aboutMove = ({ prepared }: PlanFacts, move: PlacedMove) => {
+  const { bar, at } = prepared.moments.all[move.moment]!;
+  return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
+};
+
+const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
+  const { score } = facts.prepared;
+  const change = formatChange(move.letter, move.to);
+  const about = aboutMove(facts, move);
+  switch (move.manner) {
+    case 'alone':
+      return [];
+    case 'too-soon': {
+      const needs = needsAroundMove(facts.solution, move, facts.problem.stage);
+      return [
         tell(score, {
+          ...about,
           code: 'foot-too-busy',
           severity: 'stop',
-          notes,
-          place,
           sentence: `The ${move.foot} foot has no time for ${change}: it moves another pedal too shortly before.`,
-          suggestions: ['Respell the note on another string, leave it out, or take more time here.'],
+          suggestions: [
+            describeMend(findMend(facts.problem, needs, move.moment), score),
+            'Or take more time here, or give a note to a second harp.',
+          ],
         }),
-      );
+      ];
     }
-    if (move.manner === 'together') {
-      told.push(
+    case 'together':
+      return [
         tell(score, {
+          ...about,
           code: 'pedals-together',
           severity: 'warn',
-          notes,
-          place,
           sentence: `The ${move.foot} foot takes ${change} together with the pedal beside it.`,
           suggestions: ['Respell one of the notes, or take more time here.'],
         }),
-      );
-    }
-    if (move.cost.some((term) => term.name === 'stringSounding')) {
-      told.push(
+      ];
+    case 'crossed':
+      return [
         tell(score, {
-          code: 'ringing-string-moved',
+          ...about,
+          code: 'foot-crossed',
           severity: 'warn',
-          notes: move.after === null ? notes : [move.after.note, ...notes],
-          place,
-          sentence: `${change} must be set while a ${move.letter} string still sounds.`,
-          suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+          sentence: `The ${move.foot} foot crosses over for ${change}, since the other foot has no time.`,
+          suggestions: ['Respell one of the notes, or take more time here.'],
         }),
-      );
-    }
-    if (move.restores) {
-      told.push(
-        tell(score, {
+      ];
+  }
+};
+
+const ringingFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
+  if (!move.cost.some((term) => term.name === 'stringSounding')) return [];
+  const { notes, place } = aboutMove(facts, move);
+  return [
+    tell(facts.prepared.score, {
+      code: 'ringing-string-moved',
+      severity: 'warn',
+      notes: move.after === null ? notes : [move.after.note, ...notes],
+      place,
+      sentence: `${formatChange(move.letter, move.to)} must be set while a ${move.letter} string still sounds.`,
+      suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+    }),
+  ];
+};
+
+const restoringFindings = (facts: PlanFacts, move: PlacedMove): Finding[] =>
+  move.restores
+    ? [
+        tell(facts.prepared.score, {
+          ...aboutMove(facts, move),
           code: 'repeat-restored',
           severity: 'note',
-          notes,
-          place,
-          sentence: `${change} is set again for the music that comes back to this bar with the pedal elsewhere.`,
+          sentence: `${formatChange(move.letter, move.to)} is set again for the music that comes back to this bar with the pedal elsewhere.`,
           suggestions: [],
         }),
-      );
-    }
-    return told;
-  });
+      ]
+    : [];
 
-const stringFindings = ({ score, needs, fixed }: PlanFacts): Finding[] => [
+const stringFindings = ({ prepared: { score }, problem: { listed: needs }, fixed }: PlanFacts): Finding[] => [
   ...needs.outOfRange.map((note) =>
     tell(score, {
       code: 'out-of-range',
@@ -146,18 +163,20 @@ const stringFindings = ({ score, needs, fixed }: PlanFacts): Finding[] => [
       severity: 'stop',
       notes: [note],
       sentence: `${pitchName(note.pitch)} lies between the semitones: no pedal gives it.`,
-      suggestions: ['Retune a string before the piece, or replace the note.'],
+      suggestions: [retuning(note, score), 'Or replace the note.'],
     }),
   ),
-  ...needs.respellings.map(({ note, from, to }) =>
-    tell(score, {
-      code: 'double-accidental',
-      severity: 'note',
-      notes: score.notes.filter((each) => each.id === note),
-      sentence: `${pitchName(from)} has no string; it is played as ${pitchName(to)}.`,
-      suggestions: [`Write ${pitchName(to)}.`],
-    }),
-  ),
+  ...needs.respellings
+    .filter(({ from }) => !isPosition(from.alter))
+    .map(({ note, from, to }) =>
+      tell(score, {
+        code: 'double-accidental',
+        severity: 'note',
+        notes: score.notes.filter((each) => each.id === note),
+        sentence: `${pitchName(from)} has no string; it is played as ${pitchName(to)}.`,
+        suggestions: [`Write ${pitchName(to)}.`],
+      }),
+    ),
   ...fixed.tunings.map(({ string, alter }, i) =>
     tell(score, {
       code: 'fixed-string-tuning',
@@ -178,19 +197,109 @@ const stringFindings = ({ score, needs, fixed }: PlanFacts): Finding[] => [
   ),
 ];
 
-const sweepFindings = ({ score, needs }: PlanFacts): Finding[] =>
-  needs.guessedSweeps.map(({ note, sweep }) => {
-    const fifths = score.bars[sweep.bar]!.keyFifths;
-    const swept = needs.needs.filter((need) => need.kind === 'swept' && need.note.id === note.id);
-    const setting = settingFrom((letter) => {
-      const alter = swept.find((need) => need.letter === letter)?.position ?? keyAlter(fifths, letter);
-      return isPosition(alter) ? alter : 0;
-    });
-    return tell(score, {
-      code: 'glissando-setting-guessed',
-      severity: 'note',
-      notes: [note],
-      sentence: `The glissando’s setting is not stated; ${formatSetting(setting)} is taken from the key and its end notes.`,
-      suggestions: ['State the setting of the glissando in the score.'],
-    });
+/** The retuning that would serve a microtone: possible where its string is asked for nothing else in the piece. */
+const retuning = (note: Note, score: Score): string => {
+  const { letter, octave, alter } = note.pitch;
+  const others = score.notes.filter(
+    (each) => each.pitch.letter === letter && each.pitch.octave === octave && each.pitch.alter !== alter,
+  );
+  return others.length === 0
+    ? `Tune the string ${letter}${octave} to ${pitchName(note.pitch)} before the piece: nothing else asks for it.`
+    : 'No retuning serves it: its string is needed at its own pitch too.';
+};
+
+const sweepFindings = ({ prepared: { score, sweeps } }: PlanFacts): Finding[] =>
+  sweeps
+    .filter(({ guessed }) => guessed.length > 0)
+    .map(({ from, setting, guessed }) =>
+      tell(score, {
+        code: 'glissando-setting-guessed',
+        severity: 'note',
+        notes: [from],
+        sentence: `The glissando’s setting is not fully stated; ${formatSetting(setting)} takes ${guessed.join(' ')} from the key signature.`,
+        suggestions: ['State the setting of the glissando in the score.'],
+      }),
+    );
+
+const pinFindings = ({ prepared: { score, moments }, problem, solution }: PlanFacts): Finding[] => [
+  ...problem.pinConflicts.map((conflict) => pinFinding(score, conflict)),
+  ...solution.moves
+    .filter((move) => problem.stage.isForbidden(move.moment))
+    .map((move) => {
+      const { bar, at } = moments.all[move.moment]!;
+      const note = move.before?.note;
+      return tell(score, {
+        code: 'pin-not-honoured',
+        severity: 'warn',
+        notes: note === undefined ? [] : [note],
+        place: { bar, at },
+        sentence: `${formatChange(move.letter, move.to)} must be set within the span where moves were forbidden.`,
+        suggestions: ['Shorten the span.'],
+      });
+    }),
+];
+
+const pinFinding = (score: Score, { pin, reason }: PinConflict): Finding => {
+  const wanted = formatChange(pin.letter, pin.position);
+  const at = pin.kind === 'move' ? pin.at : pin.from;
+  const bar = score.bars.findLast((each) => compare(each.onset, at) <= 0) ?? score.bars[0]!;
+  const because = {
+    note: () =>
+      reason.kind === 'note'
+        ? `a note needs ${formatChange(reason.need.letter, reason.need.position)} there (bar ${score.bars[reason.need.note.bar]!.number})`
+        : '',
+    pin: () =>
+      reason.kind === 'pin' ? `${formatChange(pin.letter, reason.position)} is fixed there already` : '',
+    'no-moment': () => 'no note and no beat falls there',
+  }[reason.kind]();
+  return tell(score, {
+    code: 'pin-not-honoured',
+    severity: 'warn',
+    notes: reason.kind === 'note' ? [reason.need.note] : [],
+    place: { bar: bar.index, at },
+    sentence: `${wanted} could not be fixed at this place: ${because}.`,
+    suggestions: ['Move or drop what was fixed.'],
   });
+};
+
+const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
+
+/** Pedals up leave the strings longest: flat keys ring fuller (H. Berlioz, *Traité d'instrumentation*, La Harpe: B major as C flat major). */
+const keyFindings = ({ prepared: { score } }: PlanFacts): Finding[] =>
+  score.bars.flatMap((bar, i) => {
+    const twin = FLAT_TWIN[bar.keyFifths];
+    if (twin === undefined || (i > 0 && score.bars[i - 1]!.keyFifths === bar.keyFifths)) return [];
+    return [
+      tell(score, {
+        code: 'flat-key-rings-fuller',
+        severity: 'note',
+        notes: [],
+        place: { bar: bar.index, at: bar.onset },
+        sentence: `With ${bar.keyFifths} sharps in the key signature from here the strings are at their shortest; ${twin} sounds the same and rings fuller.`,
+        suggestions: [`Write the harp in ${twin}, or its relative minor.`],
+      }),
+    ];
+  });
+
+/** Markings in the file that the next note of their letter contradicts. */
+const markingFindings = ({ prepared: { score }, problem }: PlanFacts): Finding[] =>
+  score.markings.flatMap((marking, i) =>
+    LETTERS.flatMap((letter) => {
+      const stated = marking.positions[letter];
+      if (stated === undefined) return [];
+      const following = score.markings.slice(i + 1).find((each) => each.positions[letter] !== undefined);
+      const next = problem.needs.get(letter)!.find(({ need }) => compare(need.onset, marking.at) >= 0)?.need;
+      if (next === undefined || next.position === stated) return [];
+      if (following !== undefined && compare(following.at, next.onset) <= 0) return [];
+      return [
+        tell(score, {
+          code: 'marking-contradicts-notes',
+          severity: 'warn',
+          notes: [next.note],
+          place: { bar: marking.bar, at: marking.at },
+          sentence: `The file marks ${formatChange(letter, stated)}, but the next ${letter} (bar ${score.bars[next.note.bar]!.number}) is ${formatChange(letter, next.position)}.`,
+          suggestions: [`Mark ${formatChange(letter, next.position)}.`],
+        }),
+      ];
+    }),
+  );

@@ -12,7 +12,9 @@ import { surroundingsOf } from './surroundings.ts';
 import type { Weights } from './weights.ts';
 
 /** A printed move with what surrounds it. */
-export interface PlacedMove extends Omit<PrintedMove, 'pedal'> {
+export interface PlacedMove extends Omit<PrintedMove, 'pedal' | 'manner'> {
+  /** `crossed`: by the other foot, as a last resort. */
+  readonly manner: PrintedMove['manner'] | 'crossed';
   readonly letter: Letter;
   readonly foot: Foot;
   /** The last need of the old position in printed order, and the first need of the new one. */
@@ -40,6 +42,10 @@ export interface Stage {
   /** Whether two neighbouring pedals may be taken together as a last resort. */
   readonly together: boolean;
   readonly idle: (letter: Letter) => Position;
+  /** Positions that the user fixed, by moment. */
+  readonly pinned: (letter: Letter) => ReadonlyMap<number, Position>;
+  /** Whether the user forbade moves at a moment. */
+  readonly isForbidden: (moment: number) => boolean;
 }
 
 /**
@@ -55,10 +61,14 @@ export const planFoot = (
   const { moments, graph, weights } = stage;
   const letters = FEET[foot];
   const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, graph, stage.secondsAt));
-  const priced = (pedal: number, moment: number, from: Position, to: Position): CostTerm[] =>
-    costTerms(moment, moments.all[moment]!, from, to, around[pedal]!, weights);
+  const priced = (pedal: number, moment: number, from: Position, to: Position): CostTerm[] => [
+    ...costTerms(moment, moments.all[moment]!, from, to, around[pedal]!, weights),
+    ...(stage.isForbidden(moment) ? [{ name: 'forbidden', amount: weights.forbidden }] : []),
+  ];
   const course = findFootCourse({
-    choices: letters.map((letter) => choicesOf(needs.get(letter)!, graph, stage.idle(letter)).at),
+    choices: letters.map(
+      (letter) => choicesOf(needs.get(letter)!, graph, stage.idle(letter), stage.pinned(letter)).at,
+    ),
     graph,
     restSeconds: weights.footRestSeconds,
     priceAt: (...move) => priced(...move).reduce((sum, term) => sum + term.amount, 0),

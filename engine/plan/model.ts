@@ -10,9 +10,36 @@ export interface Plan {
   /** In order of time; at one moment the left foot's move before the right foot's. */
   readonly moves: readonly Move[];
   readonly findings: readonly Finding[];
+  /** Notes that are played on another string than written: double accidentals, and those that free spelling moved. */
   readonly respellings: readonly Respelling[];
+  /** Respellings that would save moves or mend a place; only where spelling was to be suggested. */
+  readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
   readonly tunings: readonly Tuning[];
+  readonly summary: PlanSummary;
+}
+
+/** The plan in figures. */
+export interface PlanSummary {
+  readonly moves: number;
+  /** The fewest moves that any plan for these notes could have if the feet needed no time. */
+  readonly leastMoves: number;
+  /** The foot with more moves, and the bar (index) with most moves; null where nothing moves. */
+  readonly busiest: { readonly foot: Foot; readonly bar: number; readonly movesInBar: number } | null;
+  /** Whether no finding of severity `stop` remains. */
+  readonly playable: boolean;
+  /** Index of the earliest bar that cannot be played as printed. */
+  readonly firstFailure: number | null;
+}
+
+/** Notes that could be read as another string, and what that would save. */
+export interface SpellingSuggestion {
+  readonly notes: readonly string[];
+  readonly from: Pitch;
+  readonly to: Pitch;
+  readonly savesMoves: number;
+  /** How many places that cannot be played would become playable. */
+  readonly mendsPlaces: number;
 }
 
 /** One pedal goes from one position to another at one moment. */
@@ -74,6 +101,16 @@ export type FindingCode =
   | 'ringing-string-moved'
   | 'glissando-setting-guessed'
   | 'pedals-together'
+  | 'foot-crossed'
+  | 'pin-not-honoured'
+  | 'string-for-both-hands'
+  | 'too-many-notes-in-hand'
+  | 'stretch-too-wide'
+  | 'string-restruck-fast'
+  | 'harmonic-out-of-range'
+  | 'too-many-harmonics'
+  | 'marking-contradicts-notes'
+  | 'flat-key-rings-fuller'
   | 'repeat-restored';
 
 /** One thing to know: what, where, why, and what would mend it. */

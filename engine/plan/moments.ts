@@ -1,9 +1,18 @@
-import { add, compare, divide, type Rational, rational, rationalKey, subtract } from '../music/rational.ts';
+import {
+  add,
+  compare,
+  divide,
+  multiply,
+  type Rational,
+  rational,
+  rationalKey,
+  subtract,
+} from '../music/rational.ts';
 import type { Bar, Meter, Note, Score } from '../score/model.ts';
 import { GRACE_SECONDS } from './weights.ts';
 
 /**
- * A time at which feet may move: an onset or a beat. Grace notes that share an onset are moments of their own, before
+ * A time at which feet may move: an onset, a beat, or in slow music a half or a quarter of a beat. Grace notes that share an onset are moments of their own, before
  * the note they lead to.
  */
 export interface Moment {
@@ -49,6 +58,7 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   };
   for (const bar of score.bars) {
     for (const at of beatsOf(bar)) open(at, 0, bar.index).onBeat = true;
+    for (const at of betweenBeats(bar, secondsAt)) open(at, 0, bar.index);
   }
   const subOf = (note: Note): number =>
     note.grace === null ? 0 : note.grace.order - graces.get(rationalKey(note.onset))!;
@@ -85,6 +95,24 @@ const beatsOf = (bar: Bar): Rational[] => {
   for (let at = bar.onset; compare(at, end) < 0; at = add(at, length)) beats.push(at);
   return beats;
 };
+
+/** Where a beat is long, a foot may move twice within it: halves from 0.5 s a beat on, quarters from 1 s on. */
+const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[] => {
+  const length = beatLength(bar.meter);
+  const end = add(bar.onset, bar.duration);
+  const parts = [2, 4].filter((count) => {
+    const seconds = secondsAt(add(bar.onset, length)) - secondsAt(bar.onset);
+    return seconds / count >= SHORTEST_PART_SECONDS;
+  });
+  const finest = parts.at(-1);
+  if (finest === undefined) return [];
+  const step = multiply(length, rational(1, finest));
+  const places: Rational[] = [];
+  for (let at = add(bar.onset, step); compare(at, end) < 0; at = add(at, step)) places.push(at);
+  return places;
+};
+
+const SHORTEST_PART_SECONDS = 0.25;
 
 /** How many grace notes lead to each onset. */
 const countGraces = (notes: readonly Note[]): Map<string, number> => {

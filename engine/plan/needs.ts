@@ -1,9 +1,10 @@
-import { CONCERT_HARP, isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
+import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
-import { keyAlter, LETTERS, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
+import { LETTERS, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational } from '../music/rational.ts';
-import type { Note, Score, Sweep } from '../score/model.ts';
+import type { Note, Score } from '../score/model.ts';
 import type { Respelling } from './model.ts';
+import type { SweepSetting } from './sweep-setting.ts';
 
 /** A note, or an implied one, asks for one pedal in one position. */
 export interface Need {
@@ -28,17 +29,25 @@ export interface Needs {
   readonly microtones: readonly Note[];
   /** Notes on strings that no pedal reaches. */
   readonly onFixedStrings: readonly { readonly note: Note; readonly pitch: Pitch }[];
-  /** Glissandi whose setting the score does not state, with the setting taken from the key. */
-  readonly guessedSweeps: readonly { readonly note: Note; readonly sweep: Sweep }[];
 }
+
+/** Other strings for notes, by note id. */
+export type ChosenSpelling = ReadonlyMap<string, Pitch>;
 
 /**
  * Lists what every plucked, implied and swept note asks of the pedals.
  *
  * Notes of cues are not the harp's; tied notes ring on and ask for nothing new; notes without a pedal, out of range
  * or between the semitones ask for no pedal and are listed apart. Linear in the notes.
+ *
+ * @param spelling strings to play notes on instead of those written; each must give the written pitch
  */
-export const listNeeds = (score: Score, profile: PedalHarpProfile = CONCERT_HARP): Needs => {
+export const listNeeds = (
+  score: Score,
+  profile: PedalHarpProfile,
+  sweeps: readonly SweepSetting[],
+  spelling: ChosenSpelling = new Map(),
+): Needs => {
   const release = releaseTimes(score.notes);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
@@ -47,7 +56,7 @@ export const listNeeds = (score: Score, profile: PedalHarpProfile = CONCERT_HARP
   const onFixedStrings: { note: Note; pitch: Pitch }[] = [];
 
   const ask = (note: Note, written: Pitch, kind: Need['kind'], until: Rational): void => {
-    const pitch = spellForHarp(written);
+    const pitch = (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written);
     if (pitch === null) {
       microtones.push(note);
       return;
@@ -56,12 +65,13 @@ export const listNeeds = (score: Score, profile: PedalHarpProfile = CONCERT_HARP
     const string = stringOf(pitch);
     if (!isInRange(profile, string)) outOfRange.push(note);
     else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch });
-    else {
+    else if (isPosition(pitch.alter)) {
+      const { onset } = note;
       needs.push({
         ...string,
-        position: pitch.alter as Position,
+        position: pitch.alter,
         note,
-        onset: note.onset,
+        onset,
         heldUntil: until,
         release: release.get(note.id)!,
         kind,
@@ -77,8 +87,8 @@ export const listNeeds = (score: Score, profile: PedalHarpProfile = CONCERT_HARP
       if (neighbour) ask(note, neighbour, 'implied', note.ornament?.kind === 'trill' ? end : note.onset);
     }
   }
-  const { swept, guessedSweeps } = sweepNeeds(score, release);
-  return { needs: [...needs, ...swept], respellings, outOfRange, microtones, onFixedStrings, guessedSweeps };
+  needs.push(...sweeps.flatMap((swept) => sweptNeeds(swept, release.get(swept.to.id)!)));
+  return { needs, respellings, outOfRange, microtones, onFixedStrings };
 };
 
 /** Ends of the notated sounds by note id: a tied chain ends where its last note ends. */
@@ -96,6 +106,19 @@ const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
   return release;
 };
 
+/** A glissando needs all seven pedals from its first string to its last. */
+const sweptNeeds = ({ sweep, from, setting }: SweepSetting, release: Rational): Need[] =>
+  LETTERS.map((letter) => ({
+    letter,
+    octave: from.pitch.octave,
+    position: setting[letter],
+    note: from,
+    onset: sweep.start,
+    heldUntil: sweep.end,
+    release,
+    kind: 'swept',
+  }));
+
 /**
  * The pitch as a string of the harp can give it: as written, or a double accidental on the neighbouring string.
  *
@@ -104,41 +127,19 @@ const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
  */
 export const spellForHarp = (pitch: Pitch): Pitch | null => {
   if (isPosition(pitch.alter)) return pitch;
-  if (!Number.isInteger(pitch.alter)) return null;
-  const wanted = midiOf(pitch);
-  const direction = Math.sign(pitch.alter);
-  for (let steps = 1; steps <= 3; steps += 1) {
-    const { letter, octave } = letterAtStep(stepOf(pitch) + direction * steps);
-    const alter = wanted - midiOf({ letter, octave, alter: 0 });
-    if (isPosition(alter)) return { letter, octave, alter };
-  }
-  return null;
+  return Number.isInteger(pitch.alter) ? (otherStrings(pitch)[0] ?? null) : null;
 };
 
-const sweepNeeds = (score: Score, release: ReadonlyMap<string, Rational>) => {
-  const byId = new Map(score.notes.map((note) => [note.id, note]));
-  const swept: Need[] = [];
-  const guessedSweeps: { note: Note; sweep: Sweep }[] = [];
-  for (const sweep of score.sweeps) {
-    const from = byId.get(sweep.from);
-    const to = byId.get(sweep.to);
-    if (sweep.kind === 'slide' || from === undefined || to === undefined) continue;
-    guessedSweeps.push({ note: from, sweep });
-    const ends = new Map([from, to].map((note) => [note.pitch.letter, note.pitch]));
-    for (const letter of LETTERS) {
-      const position = ends.get(letter)?.alter ?? keyAlter(score.bars[sweep.bar]!.keyFifths, letter);
-      if (!isPosition(position)) continue;
-      swept.push({
-        letter,
-        octave: from.pitch.octave,
-        position,
-        note: from,
-        onset: sweep.start,
-        heldUntil: sweep.end,
-        release: release.get(to.id)!,
-        kind: 'swept',
-      });
-    }
-  }
-  return { swept, guessedSweeps };
+/**
+ * The other strings that give a pitch, the nearest first: none for D, G and A natural, one for every other pitch
+ * (H. Berlioz, *Traité d'instrumentation*, La Harpe; from memory for the page, computed here).
+ */
+export const otherStrings = (pitch: Pitch): Pitch[] => {
+  const wanted = midiOf(pitch);
+  const direction = pitch.alter < 0 ? -1 : 1;
+  return [1, -1, 2, -2, 3, -3].flatMap((steps) => {
+    const { letter, octave } = letterAtStep(stepOf(pitch) + direction * steps);
+    const alter = wanted - midiOf({ letter, octave, alter: 0 });
+    return isPosition(alter) ? [{ letter, octave, alter }] : [];
+  });
 };

@@ -27,7 +27,7 @@ export const costTerms = (
   else charge('stringRinging', Math.min(1, around.audibleLeft[index]!));
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
-  if (!moment.onBeat) charge('offBeat', 1);
+  if (!moment.onBeat) charge(moment.notesPlucked === 0 ? 'betweenBeats' : 'offBeat', 1);
   if (moment.handsBusy) charge('handsBusy', 1);
   charge('perNotePlucked', moment.notesPlucked);
   charge('perSecondAhead', Math.min(lead, weights.farthestAheadSeconds));

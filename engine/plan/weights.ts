@@ -24,6 +24,8 @@ export const DEFAULT_WEIGHTS = {
   shortLead: 6,
   /** A move between the beats is harder to place and to read. */
   offBeat: 3,
+  /** Neither a beat nor a note marks the moment: only for want of another. */
+  betweenBeats: 15,
   /** The hands are playing: a rest is better. */
   handsBusy: 5,
   /** Per note plucked at the moment of the move: a single note is better than a chord. */

@@ -1,0 +1,34 @@
+import type { Rational } from '../music/rational.ts';
+import type { Note, Score } from '../score/model.ts';
+import type { Finding, FindingCode, Severity } from './model.ts';
+import { beatAt } from './moments.ts';
+
+/** A finding before its place in the score is worked out. */
+export interface Told {
+  readonly code: FindingCode;
+  readonly severity: Severity;
+  readonly notes: readonly Note[];
+  /** Where it is, if not at the first of the notes. */
+  readonly place?: { readonly bar: number; readonly at: Rational };
+  readonly sentence: string;
+  readonly suggestions: readonly string[];
+}
+
+export const tell = (
+  score: Score,
+  { code, severity, notes, place, sentence, suggestions }: Told,
+): Finding => {
+  const first = notes[0];
+  const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
+  return {
+    code,
+    severity,
+    bar: bar.index,
+    barNumber: bar.number,
+    beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
+    staff: first?.staff ?? null,
+    notes: notes.map((note) => note.id),
+    sentence,
+    suggestions: suggestions.filter((suggestion) => suggestion !== ''),
+  };
+};
