@@ -15,17 +15,39 @@ export type Problem =
   | { readonly code: 'unknown-encoding'; readonly encoding: string }
   | { readonly code: 'bad-characters'; readonly encoding: string; readonly offset: number }
   | { readonly code: 'not-a-score'; readonly found: string }
-  | { readonly code: 'malformed-xml'; readonly message: string; readonly line: number; readonly column: number }
-  | { readonly code: 'entity-refused'; readonly entity: string; readonly line: number; readonly column: number }
+  | {
+      readonly code: 'malformed-xml';
+      readonly message: string;
+      readonly line: number;
+      readonly column: number;
+    }
+  | {
+      readonly code: 'entity-refused';
+      readonly entity: string;
+      readonly line: number;
+      readonly column: number;
+    }
   | { readonly code: 'archive-corrupt'; readonly message: string }
   | { readonly code: 'archive-without-score'; readonly entries: readonly string[] }
   | {
       readonly code: 'limit-exceeded';
-      readonly what: 'bytes' | 'inflated-bytes' | 'inflation-ratio' | 'archive-entries' | 'depth' | 'elements';
+      readonly what:
+        | 'bytes'
+        | 'inflated-bytes'
+        | 'inflation-ratio'
+        | 'archive-entries'
+        | 'depth'
+        | 'elements';
       readonly limit: number;
       readonly found: number;
     }
-  | { readonly code: 'bad-value'; readonly what: string; readonly value: string; readonly line: number; readonly column: number }
+  | {
+      readonly code: 'bad-value';
+      readonly what: string;
+      readonly value: string;
+      readonly line: number;
+      readonly column: number;
+    }
   | { readonly code: 'unsupported'; readonly feature: string; readonly advice: string }
   | { readonly code: 'no-parts' }
   | { readonly code: 'harp-not-found'; readonly parts: readonly PartSummary[] }
@@ -48,7 +70,9 @@ export const refuse = (problem: Problem): { readonly ok: false; readonly problem
 });
 
 const listParts = (parts: readonly PartSummary[]): string =>
-  parts.map((p) => `${p.id} (${p.name || 'no name'}, ${p.staves === 1 ? '1 staff' : `${p.staves} staves`})`).join(', ');
+  parts
+    .map((p) => `${p.id} (${p.name || 'no name'}, ${p.staves === 1 ? '1 staff' : `${p.staves} staves`})`)
+    .join(', ');
 
 const NAMES_OF_LIMITS = {
   bytes: 'bytes',

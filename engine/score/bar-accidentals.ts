@@ -1,4 +1,4 @@
-import { keyAlter, letterAtStep, type Letter, type Pitch, stepOf } from '../music/pitch.ts';
+import { keyAlter, type Letter, letterAtStep, type Pitch, stepOf } from '../music/pitch.ts';
 
 /**
  * What an unmarked notehead means at a place in a bar: the accidentals written earlier in the bar at the same octave,

@@ -1,0 +1,194 @@
+import { ok, type PartSummary, type Result, refuse } from '../problem.ts';
+
+/** What is known of a part before it is read. */
+export interface PartCandidate {
+  readonly id: string;
+  readonly name: string;
+  readonly abbreviation: string;
+  readonly staves: number;
+  readonly notes: number;
+  /** Names of its instruments' sounds, such as `pluck.harp` (MusicXML) or `Orchestral_Harp` (MEI). */
+  readonly sounds: readonly string[];
+  /** From 1; the orchestral harp is 47. */
+  readonly midiProgram: number | null;
+}
+
+/** The part, or the two one-staff parts (upper first), that are the harp. */
+export interface HarpChoice {
+  readonly parts: readonly string[];
+  readonly name: string;
+  /** What the user should know about the choice; null where nothing was left open. */
+  readonly remark: string | null;
+}
+
+/** One harp: a part, or the parts of its two hands. */
+interface Harp {
+  readonly parts: readonly PartCandidate[];
+  readonly name: string;
+}
+
+/**
+ * Finds the harp among the parts of a score.
+ *
+ * @param candidates parts in score order
+ * @param wanted id or name of a part; names are compared without regard to case and white space
+ * @returns `unknown-part` where `wanted` names no part or several, `harp-not-found` where no part looks like a harp
+ */
+export const chooseHarp = (
+  candidates: readonly PartCandidate[],
+  wanted: string | undefined,
+): Result<HarpChoice> => {
+  const harps = joinHands(candidates);
+  if (wanted !== undefined) return chooseWanted(candidates, harps, wanted);
+  const ranked = harps.map((harp) => ({ harp, rank: Math.max(...harp.parts.map(rankOf)) }));
+  const best = ranked.reduce((most, each) => Math.max(most, each.rank), 0);
+  if (best > 0) return ok(choiceAmong(ranked.filter((each) => each.rank === best).map((each) => each.harp)));
+  const [only] = candidates;
+  if (candidates.length === 1 && only !== undefined && only.staves === 2) {
+    return ok(
+      choiceOf(harps[0]!, `The only part, ${titleOf(only)}, has two staves and was taken as the harp.`),
+    );
+  }
+  return refuse({ code: 'harp-not-found', parts: candidates.map(summarizePart) });
+};
+
+const chooseWanted = (
+  candidates: readonly PartCandidate[],
+  harps: readonly Harp[],
+  wanted: string,
+): Result<HarpChoice> => {
+  const byId = harps.filter((harp) => harp.parts.some((part) => part.id === wanted));
+  const name = fold(wanted);
+  const byName = harps.filter(
+    (harp) => fold(harp.name) === name || harp.parts.some((part) => fold(part.name) === name),
+  );
+  const found = byId.length > 0 ? byId : byName;
+  if (found.length !== 1 || name === '') {
+    return refuse({ code: 'unknown-part', wanted, parts: candidates.map(summarizePart) });
+  }
+  const [harp] = found;
+  return ok(choiceOf(harp!, harp!.parts.length > 1 ? handsRemark(harp!) : null));
+};
+
+const choiceAmong = (harps: readonly Harp[]): HarpChoice => {
+  const [first, ...others] = harps;
+  const remarks = first!.parts.length > 1 ? [handsRemark(first!)] : [];
+  if (others.length > 0) {
+    const rest = others.map((harp) => `${harp.name} (${harp.parts.map((part) => part.id).join(', ')})`);
+    remarks.push(`${first!.name} was taken; the score also has ${rest.join(', ')}.`);
+  }
+  return choiceOf(first!, remarks.length > 0 ? remarks.join(' ') : null);
+};
+
+const choiceOf = (harp: Harp, remark: string | null): HarpChoice => ({
+  parts: harp.parts.map((part) => part.id),
+  name: harp.name,
+  remark,
+});
+
+const handsRemark = (harp: Harp): string =>
+  `${harp.parts.map((part) => titleOf(part)).join(' and ')} are the two hands of one harp and were read together.`;
+
+/** A part as told to the user who has to choose. */
+export const summarizePart = ({ id, name, staves, notes }: PartCandidate): PartSummary => ({
+  id,
+  name: squeeze(name),
+  staves,
+  notes,
+});
+
+const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();
+
+/** No label is longer; what comes after is not looked at. */
+const LONGEST_LABEL = 300;
+
+/** For comparing: no case, accents or runs of white space. */
+const fold = (text: string): string =>
+  squeeze(text.slice(0, LONGEST_LABEL).normalize('NFD').replace(/\p{M}/gu, '')).toLowerCase();
+
+const titleOf = (part: PartCandidate): string => squeeze(part.name) || squeeze(part.abbreviation) || part.id;
+
+/** The word for the harp in English, German, French, Italian, Spanish and Portuguese. */
+const HARP_WORD =
+  /(?<!\p{L})(?:harps?|(?:doppel|haken|konzert|pedal|volks)?harfen?|harpes?|arp[ae]|arpas|harpas?)(?!\p{L})/u;
+
+/** Abbreviations, as the whole of a label but for a number. */
+const HARP_ABBREVIATION = /^(?:[ivx\d]+\.? ?)?(?:hp|hps|hrp|hrf|hfe?|harp|arp|hpe)\.?(?: ?[ivx\d]+\.?)?$/u;
+
+/** Other instruments that have the harp in their name: by a word beside it, or by a longer word that holds it. */
+const OTHER_HARP =
+  /(?:jaws?|jew'?s|jew’s|mouth|aeolian|eolian|wind|blues|glass|laser|tap|auto|juice)[ -]harps?|harp[ -](?:guitar|lute|zither|ukulele)|guitar[ -]harp|harpe? (?:eolienne|juive|de verre)|arpa (?:eolia|eolica|giudea|de boca|de cristal|di vetro)/u;
+
+/** A label that offers the harp beside another instrument, such as “Piano (or Harp)”. */
+const ALTERNATIVE =
+  /(?<!\p{L})(?:or|ou|oder|piano|pianoforte|pf|klavier|clavier|cembalo|guitar|guitare|gitarre|chitarra|guitarra|celesta|lute|laute)(?!\p{L})|\/.*\p{L}/u;
+
+const LONGER_WORD = /\p{L}har[pf]|harp(?!e?s?(?!\p{L})|as?(?!\p{L}))/u;
+
+const HARP_SOUNDS: readonly string[] = ['pluck.harp', 'pluck.celtic-harp', 'orchestral harp', 'harp'];
+
+const HARP_PROGRAM = 47;
+
+/** How surely a part is a harp: 3 by its name or sound, 2 by its MIDI program, 1 as an alternative, 0 not at all. */
+const rankOf = (part: PartCandidate): 0 | 1 | 2 | 3 => {
+  const name = fold(part.name);
+  const abbreviation = fold(part.abbreviation);
+  if (OTHER_HARP.test(name)) return 0;
+  if (part.sounds.some((sound) => HARP_SOUNDS.includes(fold(sound).replaceAll('_', ' ')))) return 3;
+  if (HARP_WORD.test(name)) return ALTERNATIVE.test(name) ? 1 : 3;
+  if (LONGER_WORD.test(name)) return 0;
+  if (HARP_ABBREVIATION.test(name)) return 3;
+  if (name === '' && (HARP_ABBREVIATION.test(abbreviation) || HARP_WORD.test(abbreviation))) return 3;
+  return part.midiProgram === HARP_PROGRAM ? 2 : 0;
+};
+
+type Hand = 'right' | 'left';
+
+const HANDS: readonly (readonly [Hand, RegExp])[] = [
+  [
+    'right',
+    /(?<!\p{L})(?:right(?: hand)?|r\.? ?h\.?|m\.? ?d\.?|mano destra|destra|main droite|droite|rechte(?: hand)?|rechts|mano derecha|derecha)(?!\p{L})/u,
+  ],
+  [
+    'left',
+    /(?<!\p{L})(?:left(?: hand)?|l\.? ?h\.?|m\.? ?[gsi]\.?|mano sinistra|sinistra|main gauche|gauche|linke(?: hand)?|links|mano izquierda|izquierda)(?!\p{L})/u,
+  ],
+];
+
+/** Which hand a label names, and the label without it. */
+const handOf = (label: string): { readonly hand: Hand; readonly rest: string } | null => {
+  const folded = fold(label);
+  for (const [hand, pattern] of HANDS) {
+    if (pattern.test(folded)) {
+      const rest = folded.replace(pattern, ' ').replace(/[\s().,:;[\]-]+/gu, ' ');
+      return { hand, rest: rest.trim() };
+    }
+  }
+  return null;
+};
+
+/** Joins neighbouring one-staff parts that are named as the two hands of one harp. */
+const joinHands = (candidates: readonly PartCandidate[]): readonly Harp[] => {
+  const harps: Harp[] = [];
+  for (let index = 0; index < candidates.length; index += 1) {
+    const part = candidates[index]!;
+    const next = candidates[index + 1];
+    const pair = next === undefined ? null : pairOf(part, next);
+    harps.push(pair ?? { parts: [part], name: titleOf(part) });
+    if (pair !== null) index += 1;
+  }
+  return harps;
+};
+
+const pairOf = (part: PartCandidate, next: PartCandidate): Harp | null => {
+  const here = handOf(part.name);
+  const there = handOf(next.name);
+  if (here === null || there === null || here.hand === there.hand || here.rest !== there.rest) return null;
+  if (part.staves !== 1 || next.staves !== 1) return null;
+  if (Math.max(rankOf(part), rankOf(next)) < 2) return null;
+  const name = titleOf(part).slice(0, here.rest.length);
+  return {
+    parts: here.hand === 'right' ? [part, next] : [next, part],
+    name: fold(name) === here.rest && name !== '' ? name : 'Harp',
+  };
+};

@@ -1,0 +1,58 @@
+import type { XmlElement } from '../../xml/tree.ts';
+import type { ReadLog } from './log.ts';
+
+/** Marks of editing that leave the music as it is: their content counts as content of the parent. */
+const TRANSPARENT: ReadonlySet<string> = new Set([
+  'abbr',
+  'add',
+  'corr',
+  'damage',
+  'expan',
+  'lem',
+  'orig',
+  'rdg',
+  'reg',
+  'restore',
+  'sic',
+  'supplied',
+  'unclear',
+]);
+
+/** For each element that holds alternatives: which child is read, best first, and how the user is told. */
+const ALTERNATIVES: ReadonlyMap<string, { readonly best: readonly string[]; readonly told: string }> =
+  new Map([
+    ['app', { best: ['lem', 'rdg'], told: 'Of several readings the lemma, or the first reading, is read.' }],
+    [
+      'choice',
+      {
+        best: ['corr', 'reg', 'expan', 'unclear', 'orig', 'sic', 'abbr', 'choice'],
+        told: 'Of alternatives the corrected, regular or expanded one is read.',
+      },
+    ],
+    ['subst', { best: ['add', 'corr', 'restore'], told: 'Of a substitution the added text is read.' }],
+  ]);
+
+/**
+ * The children of an element as performed: one alternative of each is chosen, deleted text left out, and marks of
+ * editing seen through (MEI Guidelines, chapter on critical editing: the choice itself is ours and remarked on).
+ */
+export const contentOf = (element: XmlElement, log: ReadLog): readonly XmlElement[] =>
+  element.children.some((each) => isEditorial(each))
+    ? element.children.flatMap((each) => seenThrough(each, log))
+    : element.children;
+
+const isEditorial = (element: XmlElement): boolean =>
+  element.name === 'del' || ALTERNATIVES.has(element.name) || TRANSPARENT.has(element.name);
+
+const seenThrough = (element: XmlElement, log: ReadLog): readonly XmlElement[] => {
+  if (element.name === 'del') return [];
+  const alternatives = ALTERNATIVES.get(element.name);
+  if (alternatives !== undefined) {
+    log.remark('alternative-chosen', '', alternatives.told);
+    const chosen = alternatives.best
+      .map((name) => element.children.find((each) => each.name === name))
+      .find((each) => each !== undefined);
+    return chosen === undefined ? [] : seenThrough(chosen, log);
+  }
+  return TRANSPARENT.has(element.name) ? contentOf(element, log) : [element];
+};

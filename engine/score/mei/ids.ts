@@ -1,0 +1,39 @@
+import type { XmlElement } from '../../xml/tree.ts';
+import { xmlId } from './values.ts';
+
+/** Names for things of the score: the source's own ids where they are unique, made ones elsewhere. */
+export interface Ids {
+  /** @param prefix of a made id, which ends in the element's place in the text: `n120` */
+  readonly of: (element: XmlElement, prefix: string) => string;
+  /** A new id near the wanted one, unlike any other. */
+  readonly fresh: (wanted: string) => string;
+}
+
+/** Looks through the whole document, so that no made id meets one of the source. */
+export const collectIds = (root: XmlElement): Ids => {
+  const seen = new Set<string>();
+  const twice = new Set<string>();
+  const visit = (element: XmlElement): void => {
+    const id = xmlId(element);
+    if (id !== undefined) (seen.has(id) ? twice : seen).add(id);
+    for (const each of element.children) visit(each);
+  };
+  visit(root);
+  const fresh = (wanted: string): string => {
+    let id = wanted;
+    while (seen.has(id)) id += 'x';
+    seen.add(id);
+    return id;
+  };
+  const given = new Map<XmlElement, string>();
+  return {
+    fresh,
+    of: (element, prefix) => {
+      const own = xmlId(element);
+      if (own !== undefined && own !== '' && !twice.has(own)) return own;
+      const made = given.get(element) ?? fresh(`${prefix}${element.span.start}`);
+      given.set(element, made);
+      return made;
+    },
+  };
+};

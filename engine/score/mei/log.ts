@@ -1,0 +1,53 @@
+import type { Problem } from '../../problem.ts';
+import { placeAt, type XmlElement } from '../../xml/tree.ts';
+import type { Remark } from '../model.ts';
+
+/** What a reading has to say besides its result: remarks for the user, and the first value that made it fail. */
+export interface ReadLog {
+  readonly remark: (code: Remark['code'], bar: string, message: string) => void;
+  /** Notes that something was passed over; bars with the same thing are told in one remark. */
+  readonly skip: (what: string, bar: string) => void;
+  /** A value that cannot be meant: the score is refused with its line and column. */
+  readonly badValue: (what: string, value: string, element: XmlElement) => void;
+  readonly problem: () => Problem | null;
+  readonly remarks: () => readonly Remark[];
+}
+
+/** As many bars as one remark names. */
+const BARS_NAMED = 8;
+
+/** Starts the log of a score whose source is `text`. */
+export const openLog = (text: string): ReadLog => {
+  const remarks = new Map<string, Remark>();
+  const skipped = new Map<string, Set<string>>();
+  let problem: Problem | null = null;
+  return {
+    remark: (code, bar, message) => {
+      remarks.set(`${code} ${bar} ${message}`, { code, bar, message });
+    },
+    skip: (what, bar) => {
+      const bars = skipped.get(what) ?? new Set();
+      skipped.set(what, bars.add(bar));
+    },
+    badValue: (what, value, element) => {
+      problem ??= {
+        code: 'bad-value',
+        what,
+        value: value.slice(0, 80),
+        ...placeAt(text, element.span.start),
+      };
+    },
+    problem: () => problem,
+    remarks: () => [
+      ...remarks.values(),
+      ...[...skipped].map(([what, bars]) => skippedRemark(what, [...bars])),
+    ],
+  };
+};
+
+const skippedRemark = (what: string, bars: readonly string[]): Remark => {
+  const named = bars.slice(0, BARS_NAMED).filter((bar) => bar !== '');
+  const more = bars.length - named.length;
+  const where = named.length < 2 ? '' : ` (bars ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''})`;
+  return { code: 'skipped', bar: bars[0] ?? '', message: `Passed over: ${what}${where}.` };
+};

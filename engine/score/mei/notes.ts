@@ -1,0 +1,157 @@
+import { isLetter, type Letter } from '../../music/pitch.ts';
+import { add, type Rational } from '../../music/rational.ts';
+import type { XmlElement } from '../../xml/tree.ts';
+import { readAlter } from './accidentals.ts';
+import type { Anchor, Link, NoteDraft, WrittenPitch } from './draft.ts';
+import { contentOf } from './editorial.ts';
+import type { Inherited, LayerPlace } from './place.ts';
+import { readTremolo } from './tremolos.ts';
+import { isTrue, readInteger, readList, xmlId } from './values.ts';
+
+/** When an event happens; a grace takes no time. */
+interface EventTime {
+  readonly onset: Rational;
+  readonly duration: Rational;
+  readonly grace: NoteDraft['grace'];
+  readonly inherited: Inherited;
+}
+
+interface NotesReading {
+  readonly notes: readonly NoteDraft[];
+  readonly anchors: readonly (readonly [string, Anchor])[];
+}
+
+/** Reads a note, or the notes of a chord, which inherit what the chord says. */
+export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace): NotesReading => {
+  const elements =
+    event.name === 'chord' ? contentOf(event, place.log).filter((each) => each.name === 'note') : [event];
+  const first = elements[0];
+  const notes: NoteDraft[] = [];
+  const anchors: [string, Anchor][] = [];
+  const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset };
+  for (const element of elements) {
+    const note = readNote(element, event, place.ids.of(first ?? event, 'n'), time, place);
+    if (note === null) continue;
+    notes.push(note);
+    const id = xmlId(element);
+    if (id !== undefined) anchors.push([id, { ...anchorAt, notes: [note] }]);
+  }
+  const id = event.name === 'chord' ? xmlId(event) : undefined;
+  if (id !== undefined) anchors.push([id, { ...anchorAt, notes }]);
+  return { notes, anchors };
+};
+
+const readNote = (
+  element: XmlElement,
+  event: XmlElement,
+  chord: string,
+  time: EventTime,
+  place: LayerPlace,
+): NoteDraft | null => {
+  const { log, ids, bar, staff, layer, harpStaff } = place;
+  const written = readPitch(element, place);
+  if (written === null) return null;
+  const articulations = articulationsOf(element, event, place);
+  const printedOn = element.attributes.staff?.trim() ?? event.attributes.staff?.trim() ?? staff;
+  const either = (name: string): string | undefined => element.attributes[name] ?? event.attributes[name];
+  return {
+    id: ids.of(element, 'n'),
+    span: element.span,
+    bar,
+    staff: harpStaff(printedOn) || harpStaff(staff),
+    layer,
+    voice: `${staff}.${layer}`,
+    onset: time.onset,
+    duration: time.duration,
+    grace: time.grace,
+    written,
+    chord,
+    role: roleOf(element, event, time.inherited),
+    tie: readLink(either('tie')),
+    gliss: readLink(either('gliss')),
+    ornament: either('ornam')?.trim() ?? null,
+    tremolo: time.grace === null ? readTremolo(event, time.inherited.tremolo, ids, log) : null,
+    harmonic: articulations.includes('harm'),
+    letRing: isTrue(element, 'lv') || isTrue(event, 'lv'),
+    damp: articulations.includes('dampall') ? 'damp-all' : articulations.includes('damp') ? 'damp' : null,
+    copyOf: null,
+  };
+};
+
+const readPitch = (element: XmlElement, place: LayerPlace): WrittenPitch | null => {
+  const { log, barNumber, state } = place;
+  const pname = element.attributes.pname?.trim();
+  const octave = readInteger(element, 'oct', [0, 9], log) ?? state.octaveDefault;
+  if (pname === undefined || octave === null) {
+    log.skip('a note without a pitch', barNumber);
+    return null;
+  }
+  const letter = readLetter(pname);
+  if (letter === undefined) log.badValue('pitch name', pname, element);
+  const accids = [element, ...contentOf(element, log).filter((each) => each.name === 'accid')];
+  const firstOf = (name: string): number | undefined =>
+    accids.map((each) => readAlter(each, name, log)).find((each) => each !== undefined);
+  return {
+    letter: letter ?? 'C',
+    octave,
+    accidental: firstOf('accid'),
+    performedAlter: firstOf('accid.ges'),
+    performedLetter: readLetter(element.attributes['pname.ges']?.trim() ?? ''),
+    performedOctave: readInteger(element, 'oct.ges', [0, 9], log),
+  };
+};
+
+const readLetter = (pname: string): Letter | undefined => {
+  const letter = pname.toUpperCase();
+  return isLetter(letter) ? letter : undefined;
+};
+
+const articulationsOf = (element: XmlElement, event: XmlElement, { log }: LayerPlace): readonly string[] =>
+  [...new Set([element, event])].flatMap((each) => [
+    ...readList(each, 'artic'),
+    ...contentOf(each, log)
+      .filter((mark) => mark.name === 'artic')
+      .flatMap((mark) => readList(mark, 'artic')),
+  ]);
+
+const roleOf = (element: XmlElement, event: XmlElement, inherited: Inherited): NoteDraft['role'] => {
+  const all = [element, event];
+  if (inherited.cue || all.some((each) => isTrue(each, 'cue') || each.attributes.size === 'cue'))
+    return 'cue';
+  return inherited.hidden || all.some((each) => each.attributes.visible === 'false') ? 'hidden' : 'played';
+};
+
+const readLink = (text: string | undefined): Link | null => {
+  const first = text?.trim()[0];
+  return first === 'i' || first === 'm' || first === 't' ? first : null;
+};
+
+/** Where a repeat sign plays a note again. */
+interface CopyPlace {
+  readonly bar: number;
+  /** Quarter notes from the note to its copy. */
+  readonly shift: Rational;
+  readonly sign: XmlElement;
+  /** Ids of the copied notes by those of their models: filled here, so that chords and pairs stay together. */
+  readonly chords: Map<string, string>;
+}
+
+/** A note as a repeat sign plays it: at its own time, with an id of its own and the place of the sign in the text. */
+export const copyNote = (note: NoteDraft, copy: CopyPlace, { ids }: Pick<LayerPlace, 'ids'>): NoteDraft => {
+  const nameOf = (id: string): string => {
+    const known = copy.chords.get(id) ?? ids.fresh(`${id}-r${copy.bar}`);
+    copy.chords.set(id, known);
+    return known;
+  };
+  const pair = note.tremolo?.pair;
+  return {
+    ...note,
+    id: nameOf(note.id),
+    chord: nameOf(note.chord),
+    span: copy.sign.span,
+    bar: copy.bar,
+    onset: add(note.onset, copy.shift),
+    tremolo: note.tremolo && { ...note.tremolo, pair: pair == null ? null : nameOf(pair) },
+    copyOf: note,
+  };
+};

@@ -1,0 +1,102 @@
+import { child, descendantsNamed, type XmlElement } from '../../xml/tree.ts';
+import type { PartCandidate } from '../harp-choice.ts';
+import { staffDefsIn } from './definitions.ts';
+import { contentOf } from './editorial.ts';
+import type { ReadLog } from './log.ts';
+import { wordsOf } from './text.ts';
+import { readInteger, xmlId } from './values.ts';
+
+/** A part of the score: what is known of it, and the `n` of each of its staves from the top. */
+export interface MeiPart {
+  readonly candidate: PartCandidate;
+  readonly staves: readonly string[];
+}
+
+/** The part as it stands among the definitions, before its notes are counted. */
+interface Player {
+  readonly element: XmlElement;
+  readonly staffDefs: readonly XmlElement[];
+}
+
+/**
+ * The parts of a score: a group of staves that one player reads, or a staff by itself.
+ *
+ * MEI has no element for a player's part within a score, so a group counts as one where it is braced, where it is
+ * named or given an instrument as a whole while its staves are not, or where it is two staves without names or symbol
+ * (common practice, no source).
+ */
+export const findParts = (score: XmlElement, source: string, log: ReadLog): readonly MeiPart[] => {
+  const definition = contentOf(score, log).find((each) => each.name === 'scoreDef');
+  if (definition === undefined) return [];
+  const counts = countNotes(score);
+  const taken = new Set<string>();
+  return playersIn(definition, log).map((player) => {
+    const staves = player.staffDefs.map((each) => each.attributes.n?.trim() ?? '');
+    const notes = staves.reduce((sum, n) => sum + (counts.get(n) ?? 0), 0);
+    const wanted = xmlId(player.element) ?? `staff-${staves[0]}`;
+    const id = taken.has(wanted) ? `staff-${staves[0]}` : wanted;
+    taken.add(id);
+    return { staves, candidate: { id, staves: staves.length, notes, ...describe(player, source, log) } };
+  });
+};
+
+const playersIn = (group: XmlElement, log: ReadLog): readonly Player[] =>
+  contentOf(group, log).flatMap((each) => {
+    if (each.name === 'staffDef') return [{ element: each, staffDefs: [each] }];
+    if (each.name !== 'staffGrp') return [];
+    return isOnePlayer(each, log)
+      ? [{ element: each, staffDefs: staffDefsIn(each, log) }]
+      : playersIn(each, log);
+  });
+
+const isNamed = (element: XmlElement): boolean =>
+  element.attributes.label !== undefined || child(element, 'label') !== undefined;
+
+const isGiven = (element: XmlElement): boolean =>
+  isNamed(element) || child(element, 'instrDef') !== undefined;
+
+const isOnePlayer = (group: XmlElement, log: ReadLog): boolean => {
+  const staffDefs = staffDefsIn(group, log);
+  const symbol = group.attributes.symbol ?? child(group, 'grpSym')?.attributes.symbol;
+  const named = staffDefs.filter(isNamed).length;
+  if (staffDefs.length === 0) return false;
+  if (symbol === 'brace') return isGiven(group) || named < 2;
+  const innermost = staffDefs.every((each) => group.children.includes(each));
+  if (symbol === undefined && named === 0 && staffDefs.length === 2 && innermost) return true;
+  return isGiven(group) && named === 0;
+};
+
+const describe = (
+  { element, staffDefs }: Player,
+  source: string,
+  log: ReadLog,
+): Pick<PartCandidate, 'name' | 'abbreviation' | 'sounds' | 'midiProgram'> => {
+  const places = element === staffDefs[0] ? [element] : [element, ...staffDefs];
+  const textOf = (name: string, attribute: string): string =>
+    places
+      .map((each) => {
+        const label = child(each, name);
+        return label === undefined ? (each.attributes[attribute]?.trim() ?? '') : wordsOf(label, source);
+      })
+      .find((text) => text !== '') ?? '';
+  const instruments = places.flatMap((each) => descendantsNamed(each, 'instrDef'));
+  const programs = instruments.flatMap((each) => readInteger(each, 'midi.instrnum', [0, 127], log) ?? []);
+  return {
+    name: textOf('label', 'label'),
+    abbreviation: textOf('labelAbbr', 'label.abbr'),
+    sounds: [...new Set(instruments.flatMap((each) => each.attributes['midi.instrname']?.trim() ?? []))],
+    midiProgram: programs[0] === undefined ? null : programs[0] + 1,
+  };
+};
+
+/** Notes of each staff by its `n`, cross-staff notes with the staff they are written in. */
+const countNotes = (score: XmlElement): ReadonlyMap<string, number> => {
+  const counts = new Map<string, number>();
+  const visit = (element: XmlElement, staff: string | undefined): void => {
+    const inside = element.name === 'staff' ? element.attributes.n?.trim() : staff;
+    if (element.name === 'note' && inside !== undefined) counts.set(inside, (counts.get(inside) ?? 0) + 1);
+    for (const each of element.children) visit(each, inside);
+  };
+  visit(score, undefined);
+  return counts;
+};

@@ -1,0 +1,121 @@
+import { midiOf } from '../../music/pitch.ts';
+import {
+  add,
+  compare,
+  equals,
+  multiply,
+  type Rational,
+  rational,
+  subtract,
+  toNumber,
+} from '../../music/rational.ts';
+import type { BarsReading } from './bars.ts';
+import { type BarDraft, type Control, groupByBar, type NoteDraft } from './draft.ts';
+import type { ReadLog } from './log.ts';
+import { fractionNear } from './score-time.ts';
+import { readDecimal, readList, readReference } from './values.ts';
+
+/** A place that a mark beside the music points at. */
+export interface Point {
+  readonly onset: Rational;
+  readonly bar: number;
+  /** The note or chord that it names by id; empty where it names a time. */
+  readonly named: readonly NoteDraft[];
+  /** The `n` of the staff of what it names. */
+  readonly namedStaff: string | null;
+}
+
+/** Where marks beside the music begin and end, and which notes of the harp they mean. */
+export interface Times {
+  readonly startOf: (control: Control) => Point | null;
+  readonly endOf: (control: Control, start: Point) => Point | null;
+  /** The harp's notes that a point means: those it names, else all that begin there on the mark's staves and layer. */
+  readonly notesAt: (control: Control, point: Point) => readonly NoteDraft[];
+  /** Whether the mark is the harp's: what it names decides, and only then the staves it states. */
+  readonly atHarp: (control: Control, point: Point | null) => boolean;
+  /** The `n` of the staves that a mark acts on; empty where it says none. */
+  readonly stavesOf: (control: Control, point: Point | null) => readonly string[];
+}
+
+/** A timestamp this near to a note means the note (in quarter notes): editors write thirds as `.333` or `.33`. */
+const SNAP = 0.02;
+
+/** More bars than this are never spanned by one mark. */
+const MAX_SPAN_BARS = 10_000;
+
+/**
+ * Resolves `startid`, `endid`, `tstamp` and `tstamp2` (MEI 5.1: a timestamp counts units of the meter from 1 at the
+ * bar's start; `2m+1` is beat 1 two bars on).
+ */
+export const findTimes = (reading: BarsReading, harpStaves: readonly string[], log: ReadLog): Times => {
+  const { bars, anchors } = reading;
+  const byBar = groupByBar(reading.notes);
+
+  const timeIn = (bar: BarDraft, beat: number): Rational => {
+    const exact = add(
+      bar.onset,
+      multiply(fractionNear(Math.max(0, beat - 1)), rational(4, bar.meter.beatUnit)),
+    );
+    const near = byBar.get(bar.index)?.find((note) => Math.abs(toNumber(subtract(note.onset, exact))) < SNAP);
+    return near?.onset ?? exact;
+  };
+  const at = (bar: BarDraft | undefined, beat: number): Point | null =>
+    bar === undefined ? null : { onset: timeIn(bar, beat), bar: bar.index, named: [], namedStaff: null };
+  const named = (id: string | undefined): Point | null => {
+    const anchor = id === undefined ? undefined : anchors.get(id);
+    if (anchor === undefined) return null;
+    return { onset: anchor.onset, bar: anchor.bar, named: anchor.notes, namedStaff: anchor.staff };
+  };
+
+  const startOf = (control: Control): Point | null => {
+    const byId = named(readReference(control.element, 'startid'));
+    if (byId !== null) return byId;
+    if (control.at !== null)
+      return { onset: control.at, bar: control.bar, named: [], namedStaff: control.staff };
+    const beat =
+      readDecimal(control.element, 'tstamp', [0, 1000], log) ??
+      readDecimal(control.element, 'tstamp.ges', [0, 1000], log);
+    return beat === undefined ? null : at(bars[control.bar], beat);
+  };
+  const endOf = (control: Control, start: Point): Point | null => {
+    const byId = named(readReference(control.element, 'endid'));
+    const text = control.element.attributes.tstamp2 ?? control.element.attributes.dur;
+    if (byId !== null || text === undefined) return byId;
+    const match = /^(?:(\d{1,6})m\s*\+\s*)?(\d{1,4}(?:\.\d*)?)$/.exec(text.trim());
+    const away = Number(match?.[1] ?? 0);
+    if (match !== null && away <= MAX_SPAN_BARS)
+      return at(bars[Math.min(start.bar + away, bars.length - 1)], Number(match[2]));
+    if (control.element.attributes.tstamp2 !== undefined) log.badValue('tstamp2', text, control.element);
+    return null;
+  };
+  const stavesOf = (control: Control, point: Point | null): readonly string[] => {
+    const stated = readList(control.element, 'staff');
+    const implied = point?.namedStaff ?? control.staff;
+    return stated.length === 0 && implied !== null ? [implied] : stated;
+  };
+  const atHarp = (control: Control, point: Point | null): boolean => {
+    const staves = point?.namedStaff == null ? stavesOf(control, point) : [point.namedStaff];
+    return staves.some((n) => harpStaves.includes(n));
+  };
+  const notesAt = (control: Control, point: Point): readonly NoteDraft[] => {
+    if (point.named.length > 0) return point.named.filter((note) => note.staff > 0);
+    const staves = stavesOf(control, point).map((n) => harpStaves.indexOf(n) + 1);
+    const layers = readList(control.element, 'layer');
+    return (byBar.get(point.bar) ?? []).filter(
+      (note) =>
+        equals(note.onset, point.onset) &&
+        note.grace === null &&
+        (staves.length === 0 || staves.includes(note.staff)) &&
+        (layers.length === 0 || layers.includes(note.layer)),
+    );
+  };
+  return { startOf, endOf, notesAt, atHarp, stavesOf };
+};
+
+/** The highest of some notes as written: what an ornament over a chord stands on. */
+export const highestOf = (notes: readonly NoteDraft[]): NoteDraft | undefined =>
+  notes.toSorted((a, b) => midiOf({ ...b.written, alter: 0 }) - midiOf({ ...a.written, alter: 0 }))[0];
+
+/** Notes in the order in which they are played: graces before the note they lead to. */
+export const comparePlaying = (a: NoteDraft, b: NoteDraft): number =>
+  compare(a.onset, b.onset) || Number(a.grace === null) - Number(b.grace === null);

@@ -1,0 +1,34 @@
+import type { Span, XmlElement } from '../../xml/tree.ts';
+
+/** Gives every note, rest and bar an id of its own: the file's where that is unique, else one made from its place. */
+export class IdBook {
+  readonly #counts = new Map<string, number>();
+  readonly #given = new Set<string>();
+
+  constructor(root: XmlElement) {
+    const visit = (element: XmlElement): void => {
+      const { id } = element.attributes;
+      if (id !== undefined) this.#counts.set(id, (this.#counts.get(id) ?? 0) + 1);
+      for (const each of element.children) visit(each);
+    };
+    visit(root);
+  }
+
+  /** @param prefix `n`, `r` or `b` for notes, rests and bars */
+  idOf(sourceId: string, prefix: 'n' | 'r' | 'b', span: Span): string {
+    const isUnique = sourceId !== '' && this.#counts.get(sourceId) === 1 && !this.#given.has(sourceId);
+    return isUnique ? this.#give(sourceId) : this.fresh(`${prefix}${span.start}`);
+  }
+
+  /** `wish`, lengthened where the file or an earlier call already uses it. */
+  fresh(wish: string): string {
+    let id = wish;
+    while (this.#counts.has(id) || this.#given.has(id)) id += '_';
+    return this.#give(id);
+  }
+
+  #give(id: string): string {
+    this.#given.add(id);
+    return id;
+  }
+}

@@ -1,0 +1,72 @@
+import type { Position } from '../../harp/setting.ts';
+import type { Letter, Pitch } from '../../music/pitch.ts';
+import type { Rational } from '../../music/rational.ts';
+import type { Span } from '../../xml/tree.ts';
+import type { Note } from '../model.ts';
+import type { Transposition } from './attributes.ts';
+import type { NoteMarks } from './note-marks.ts';
+import type { BarSigns } from './staff-signs.ts';
+
+/** Where something stands: bar index and time from the bar's start. */
+export interface BarPlace {
+  readonly bar: number;
+  readonly at: Rational;
+}
+
+/** What notes and rests have in common. */
+interface RawEvent extends BarPlace {
+  readonly duration: Rational;
+  readonly span: Span;
+  /** The file's own id; empty if none. */
+  readonly sourceId: string;
+  /** Staff of the harp, 1 at the top. */
+  readonly staff: number;
+  readonly voice: string;
+}
+
+/** A note as the file has it: pitch as written. */
+export interface RawNote extends RawEvent {
+  /** For a note that a sign of bar repetition brings back: the note of the file that sounds again. */
+  readonly repeats: RawNote | null;
+  /** Equal for the notes of one chord, different for all others. */
+  readonly chord: string;
+  readonly written: Pitch;
+  readonly transposition: Transposition;
+  readonly grace: { readonly slashed: boolean } | null;
+  readonly role: Note['role'];
+  /** An accidental is printed at the notehead. */
+  readonly accidental: boolean;
+  readonly marks: NoteMarks;
+}
+
+export type RawRest = RawEvent;
+
+export interface RawDamp extends BarPlace {
+  readonly kind: 'damp' | 'damp-all';
+  readonly staff: number | null;
+}
+
+export interface RawMarking extends BarPlace {
+  readonly span: Span;
+  readonly form: 'harp-pedals' | 'words';
+  readonly positions: Readonly<Partial<Record<Letter, Position>>>;
+  readonly ahead: boolean;
+  readonly text: string;
+}
+
+/** One bar of a part: its signs, and how far its longest voice goes. */
+export interface RawBar {
+  readonly length: Rational;
+  readonly signs: BarSigns;
+}
+
+/** A part of the harp, read bar by bar; staves are counted within the harp. */
+export interface RawPart {
+  readonly staves: number;
+  readonly staffOffset: number;
+  readonly bars: readonly RawBar[];
+  readonly notes: readonly RawNote[];
+  readonly rests: readonly RawRest[];
+  readonly damps: readonly RawDamp[];
+  readonly markings: readonly RawMarking[];
+}

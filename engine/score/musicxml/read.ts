@@ -1,0 +1,198 @@
+import { compare, type Rational } from '../../music/rational.ts';
+import { ok, type Result, refuse } from '../../problem.ts';
+import type { Span, XmlElement } from '../../xml/tree.ts';
+import { chooseHarp, type HarpChoice, type PartCandidate, summarizePart } from '../harp-choice.ts';
+import type { Bar, BarRepeat, HarpPart, Rest, Score, SourceText } from '../model.ts';
+import { findPlayOrder } from '../play-order.ts';
+import { fillRepeatedBars } from './bar-repeats.ts';
+import { type Guide, readGuide } from './guide.ts';
+import { readHarpNotes } from './harp-notes.ts';
+import { readHarpPart } from './harp-part.ts';
+import { IdBook } from './ids.ts';
+import { listCandidates, listParts, type Part, type PartBar } from './parts.ts';
+import type { BarPlace, RawPart } from './raw-part.ts';
+import { RemarkList } from './remark-list.ts';
+import { keyAt } from './staff-signs.ts';
+import { listTempo } from './tempo.ts';
+import { layBars, type TimedPlace, type Timeline, timeOf } from './timeline.ts';
+import { readTitles } from './titles.ts';
+import { Refusal } from './values.ts';
+
+/**
+ * Reads the harp of a MusicXML score, by part or by bar; tempo, rehearsal marks, repeats and jumps from all parts.
+ *
+ * @param options.part id or name of the part; found by name and sound if not given
+ * @returns the score, or `no-parts`, `harp-not-found`, `unknown-part`, `no-notes` or `bad-value` with its place
+ */
+export const readMusicXml = (
+  root: XmlElement,
+  source: SourceText,
+  options: { readonly part?: string },
+): Result<Score> => {
+  const parts = listParts(root, source.format);
+  const candidates = listCandidates(root, parts);
+  if (candidates.length === 0) return refuse({ code: 'no-parts' });
+  const choice = chooseHarp(candidates, options.part);
+  if (!choice.ok) return choice;
+  try {
+    return readChosen(root, source, parts, candidates, choice.value);
+  } catch (thrown) {
+    if (thrown instanceof Refusal) return refuse(thrown.problemIn(source.text));
+    throw thrown;
+  }
+};
+
+const readChosen = (
+  root: XmlElement,
+  source: SourceText,
+  parts: readonly Part[],
+  candidates: readonly PartCandidate[],
+  choice: HarpChoice,
+): Result<Score> => {
+  const remarks = new RemarkList();
+  if (choice.remark !== null) remarks.add('harp-chosen', '', choice.remark.replace(/\.$/u, ''));
+  const chosen = choice.parts.map((id) => parts.find((part) => part.id === id) ?? { id, bars: [] });
+  const bars = harpBars(chosen);
+  const raw = readRawParts(chosen, bars, remarks);
+  if (!raw.some((part) => part.notes.length > 0)) return refuse({ code: 'no-notes', part: choice.name });
+  reportUnequalLengths(parts, bars.length, remarks);
+  const guide = readGuide(parts, bars.length, remarks);
+  const timeline = layBars(
+    bars.map((bar, index) => ({
+      number: bar.number,
+      span: bar.span,
+      harp: raw.flatMap((part) => part.bars[index] ?? []),
+      longest: guide.lengths[index]!,
+    })),
+    timesOf(raw, guide, bars),
+    remarks,
+  );
+  const ids = new IdBook(root);
+  const repeats = guide.repeats.finish(timeline.durations);
+  const scoreBars = bars.map((bar, index) => barOf(bar, index, raw[0]!, timeline, repeats[index]!, ids));
+  const events = readHarpNotes(raw, {
+    timeline,
+    repeats,
+    numbers: bars.map((bar) => bar.number),
+    ids,
+    remarks,
+  });
+  const signs = placeSigns(raw, guide, timeline, remarks);
+  const played = findPlayOrder(scoreBars);
+  return ok({
+    source,
+    titles: readTitles(root),
+    parts: candidates.map(summarizePart),
+    harp: harpOf(choice, raw),
+    bars: scoreBars,
+    ...events,
+    rests: listRests(raw, timeline, ids),
+    ...signs,
+    playOrder: played.order,
+    remarks: [...remarks.list(), ...played.remarks],
+  });
+};
+
+/** What stands between the notes, in score time and in order. */
+const placeSigns = (
+  raw: readonly RawPart[],
+  guide: Guide,
+  timeline: Timeline,
+  remarks: RemarkList,
+): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings'> => {
+  const place = <T extends BarPlace>(signs: readonly T[]): readonly (T & { readonly at: Rational })[] =>
+    signs.map((sign) => ({ ...sign, at: timeOf(timeline, sign) })).toSorted((a, b) => compare(a.at, b.at));
+  const damps = place(raw.flatMap((part) => part.damps));
+  return {
+    damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
+    tempo: listTempo(place(guide.tempo), remarks),
+    landmarks: place(guide.landmarks),
+    markings: place(raw.flatMap((part) => part.markings)),
+  };
+};
+
+/** The bars of the harp; where its first part lacks one, that of its other part. */
+const harpBars = (chosen: readonly Part[]): readonly PartBar[] => {
+  const count = Math.max(...chosen.map((part) => part.bars.length));
+  return Array.from({ length: count }, (_, index) => {
+    const bars = chosen.flatMap((part) => part.bars[index] ?? []);
+    return bars.find((bar) => bar.content !== null) ?? bars[0]!;
+  });
+};
+
+const readRawParts = (
+  chosen: readonly Part[],
+  bars: readonly PartBar[],
+  remarks: RemarkList,
+): readonly RawPart[] => {
+  const raw: RawPart[] = [];
+  let staffOffset = 0;
+  for (const part of chosen) {
+    const padded = bars.map((bar, index) => part.bars[index] ?? { ...bar, content: null });
+    const voicePrefix = chosen.length > 1 ? `${part.id}:` : '';
+    const read = readHarpPart({ id: part.id, bars: padded }, { staffOffset, voicePrefix }, remarks);
+    raw.push(fillRepeatedBars(read, padded, remarks));
+    staffOffset += read.staves;
+  }
+  return raw;
+};
+
+const reportUnequalLengths = (parts: readonly Part[], bars: number, remarks: RemarkList): void => {
+  const unequal = parts.filter((part) => part.bars.length !== bars);
+  if (unequal.length === 0) return;
+  const list = unequal.map((part) => `${part.id} has ${part.bars.length}`).join(', ');
+  remarks.add(
+    'skipped',
+    '',
+    `The harp has ${bars} bars, but ${list}: bars are matched in their order from the start`,
+  );
+};
+
+/** Every time that will be added to the onset of a bar. */
+const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly PartBar[]): readonly TimedPlace[] => {
+  const spanOf = (bar: number): Span => bars[bar]!.span;
+  const places = [...guide.tempo, ...guide.landmarks, ...raw.flatMap((part) => part.damps)];
+  return [
+    ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings]),
+    ...places.map(({ bar, at }) => ({ bar, at, span: spanOf(bar) })),
+  ];
+};
+
+const barOf = (
+  { number, id, span }: PartBar,
+  index: number,
+  part: RawPart,
+  timeline: Timeline,
+  repeat: BarRepeat,
+  ids: IdBook,
+): Bar => {
+  const { meter, keys } = part.bars[index]!.signs;
+  return {
+    index,
+    number,
+    id: ids.idOf(id, 'b', span),
+    span,
+    onset: timeline.onsets[index]!,
+    duration: timeline.durations[index]!,
+    meter,
+    keyFifths: keyAt(keys, 1, { num: 0, den: 1 }),
+    repeat,
+  };
+};
+
+const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdBook): readonly Rest[] =>
+  raw
+    .flatMap((part) => part.rests)
+    .map(({ sourceId, at, ...rest }) => ({
+      id: ids.idOf(sourceId, 'r', rest.span),
+      ...rest,
+      onset: timeOf(timeline, { bar: rest.bar, at }),
+    }))
+    .toSorted((a, b) => compare(a.onset, b.onset) || a.staff - b.staff);
+
+const harpOf = (choice: HarpChoice, raw: readonly RawPart[]): HarpPart => ({
+  partIds: choice.parts,
+  name: choice.name,
+  staves: raw.reduce((sum, part) => sum + part.staves, 0),
+  meiStaves: [],
+});

@@ -1,0 +1,34 @@
+import { child, childrenNamed, childText, type XmlElement } from '../../xml/tree.ts';
+import type { Titles } from '../model.ts';
+
+/** Title, subtitle and composer: from the fields for them, else from the texts on the page that are marked as such. */
+export const readTitles = (root: XmlElement): Titles => {
+  const work = child(root, 'work');
+  const workTitle = squeeze(work === undefined ? '' : (childText(work, 'work-title') ?? ''));
+  const movement = squeeze(childText(root, 'movement-title') ?? '');
+  const title = workTitle || movement || creditOf(root, 'title');
+  const subtitle = workTitle !== '' && movement !== workTitle ? movement : '';
+  return {
+    title,
+    subtitle: subtitle || creditOf(root, 'subtitle'),
+    composer: creatorOf(root) || creditOf(root, 'composer'),
+  };
+};
+
+const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();
+
+const creatorOf = (root: XmlElement): string => {
+  const identification = child(root, 'identification');
+  const creators = identification === undefined ? [] : childrenNamed(identification, 'creator');
+  return creators
+    .filter((creator) => creator.attributes.type?.toLowerCase() === 'composer')
+    .map((creator) => squeeze(creator.text))
+    .filter((name) => name !== '')
+    .join(', ');
+};
+
+const creditOf = (root: XmlElement, type: string): string => {
+  const credit = childrenNamed(root, 'credit').find((each) => childText(each, 'credit-type') === type);
+  const words = credit === undefined ? [] : childrenNamed(credit, 'credit-words');
+  return squeeze(words.map((each) => each.text).join(' '));
+};

@@ -1,0 +1,199 @@
+import { Inflate } from 'fflate';
+import { ok, type Problem, type Result, refuse } from '../problem.ts';
+
+/** Limits of an archive, all checked while it is unpacked. */
+export interface ArchiveLimits {
+  readonly entries: number;
+  readonly inflatedBytes: number;
+  /** Times the packed size; counted only past `RATIO_FREE_BYTES`, since short text of one kind packs very well. */
+  readonly ratio: number;
+}
+
+export const ARCHIVE_LIMITS: ArchiveLimits = { entries: 1000, inflatedBytes: 100_000_000, ratio: 200 };
+
+export const RATIO_FREE_BYTES = 1_000_000;
+
+/** One file of an archive as its directory lists it. */
+export interface ArchiveEntry {
+  /** Only a name: no file is ever opened by it. */
+  readonly path: string;
+  readonly encrypted: boolean;
+  readonly method: number;
+  readonly crc32: number;
+  readonly packedBytes: number;
+  readonly inflatedBytes: number;
+  readonly headerOffset: number;
+}
+
+export const isZip = (bytes: Uint8Array): boolean =>
+  bytes[0] === 0x50 &&
+  bytes[1] === 0x4b &&
+  ((bytes[2] === 3 && bytes[3] === 4) || (bytes[2] === 5 && bytes[3] === 6));
+
+const corrupt = (message: string): { readonly ok: false; readonly problem: Problem } =>
+  refuse({ code: 'archive-corrupt', message });
+
+/** Little-endian fields (ZIP, APPNOTE 6.3.10, 4.3 and 4.4); reading past the end gives NaN, which fails every check. */
+const u16 = (bytes: Uint8Array, at: number): number =>
+  at + 2 <= bytes.length ? bytes[at]! + bytes[at + 1]! * 0x100 : Number.NaN;
+
+const u32 = (bytes: Uint8Array, at: number): number => u16(bytes, at) + u16(bytes, at + 2) * 0x1_0000;
+
+const END_OF_DIRECTORY = 0x06054b50;
+const END_LENGTH = 22;
+const LONGEST_COMMENT = 0xffff;
+const DIRECTORY_ENTRY = 0x02014b50;
+const DIRECTORY_ENTRY_LENGTH = 46;
+const LOCAL_HEADER = 0x04034b50;
+const LOCAL_HEADER_LENGTH = 30;
+
+/** Where the record that ends the archive stands, or null. */
+export const findEnd = (bytes: Uint8Array): number | null => {
+  const lowest = Math.max(0, bytes.length - END_LENGTH - LONGEST_COMMENT);
+  for (let at = bytes.length - END_LENGTH; at >= lowest; at -= 1) {
+    if (u32(bytes, at) === END_OF_DIRECTORY) return at;
+  }
+  return null;
+};
+
+/**
+ * Reads the directory of a ZIP archive; nothing is unpacked.
+ *
+ * @returns `archive-corrupt` where the directory is cut off or broken, `limit-exceeded` for too many entries
+ */
+export const listEntries = (
+  bytes: Uint8Array,
+  limits: ArchiveLimits = ARCHIVE_LIMITS,
+): Result<readonly ArchiveEntry[]> => {
+  const end = findEnd(bytes);
+  if (end === null) return corrupt('its directory is missing, as in a file that was cut off');
+  const count = u16(bytes, end + 10);
+  if (count > limits.entries) {
+    return refuse({ code: 'limit-exceeded', what: 'archive-entries', limit: limits.entries, found: count });
+  }
+  const entries: ArchiveEntry[] = [];
+  let at = u32(bytes, end + 16);
+  for (let index = 0; index < count; index += 1) {
+    const nameLength = u16(bytes, at + 28);
+    const next = at + DIRECTORY_ENTRY_LENGTH + nameLength + u16(bytes, at + 30) + u16(bytes, at + 32);
+    if (u32(bytes, at) !== DIRECTORY_ENTRY || !(next <= end)) return corrupt('its directory is broken');
+    entries.push(readEntry(bytes, at, nameLength));
+    at = next;
+  }
+  return ok(entries);
+};
+
+const readEntry = (bytes: Uint8Array, at: number, nameLength: number): ArchiveEntry => {
+  const name = bytes.subarray(at + DIRECTORY_ENTRY_LENGTH, at + DIRECTORY_ENTRY_LENGTH + nameLength);
+  return {
+    path: new TextDecoder('utf-8').decode(name),
+    encrypted: (u16(bytes, at + 8) & 1) === 1,
+    method: u16(bytes, at + 10),
+    crc32: u32(bytes, at + 16),
+    packedBytes: u32(bytes, at + 20),
+    inflatedBytes: u32(bytes, at + 24),
+    headerOffset: u32(bytes, at + 42),
+  };
+};
+
+const STORED = 0;
+const DEFLATED = 8;
+
+/**
+ * Unpacks one entry, stopping as soon as a limit is passed, whatever size the directory claims.
+ *
+ * @returns `archive-corrupt`, `limit-exceeded`, or `unsupported` for encryption and for other methods than deflate
+ */
+export const unpackEntry = (
+  bytes: Uint8Array,
+  entry: ArchiveEntry,
+  limits: ArchiveLimits = ARCHIVE_LIMITS,
+): Result<Uint8Array> => {
+  if (entry.encrypted) {
+    return refuse({
+      code: 'unsupported',
+      feature: 'An encrypted archive',
+      advice: 'Save the score without a password.',
+    });
+  }
+  const packed = packedBytesOf(bytes, entry);
+  if (packed === null) return corrupt(`“${entry.path}” is cut off`);
+  if (entry.method !== STORED && entry.method !== DEFLATED) {
+    return refuse({
+      code: 'unsupported',
+      feature: `Compression method ${entry.method} in an archive`,
+      advice: 'Use ordinary ZIP compression (deflate).',
+    });
+  }
+  const inflated = entry.method === STORED ? ok(packed) : inflate(packed, entry.path, limits);
+  if (!inflated.ok) return inflated;
+  if (inflated.value.length > limits.inflatedBytes) return tooLarge(limits, inflated.value.length);
+  if (inflated.value.length !== entry.inflatedBytes || crc32(inflated.value) !== entry.crc32) {
+    return corrupt(`“${entry.path}” does not match its checksum`);
+  }
+  return inflated;
+};
+
+const tooLarge = (limits: ArchiveLimits, found: number): { readonly ok: false; readonly problem: Problem } =>
+  refuse({ code: 'limit-exceeded', what: 'inflated-bytes', limit: limits.inflatedBytes, found });
+
+const packedBytesOf = (bytes: Uint8Array, entry: ArchiveEntry): Uint8Array | null => {
+  const header = entry.headerOffset;
+  if (u32(bytes, header) !== LOCAL_HEADER) return null;
+  const start = header + LOCAL_HEADER_LENGTH + u16(bytes, header + 26) + u16(bytes, header + 28);
+  const end = start + entry.packedBytes;
+  return end <= bytes.length ? bytes.subarray(start, end) : null;
+};
+
+/** Packed bytes fed at a time. Deflate yields at most 1032 times as much, so a limit is overrun by 4 MB at most. */
+const SLICE_BYTES = 4096;
+
+const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Result<Uint8Array> => {
+  const chunks: Uint8Array[] = [];
+  let total = 0;
+  const inflater = new Inflate((chunk) => {
+    chunks.push(chunk);
+    total += chunk.length;
+  });
+  try {
+    for (let at = 0; at < packed.length; at += SLICE_BYTES) {
+      const end = Math.min(at + SLICE_BYTES, packed.length);
+      inflater.push(packed.subarray(at, end), end === packed.length);
+      if (total > limits.inflatedBytes) return tooLarge(limits, total);
+      if (total > RATIO_FREE_BYTES && total > packed.length * limits.ratio) {
+        const found = Math.ceil(total / packed.length);
+        return refuse({ code: 'limit-exceeded', what: 'inflation-ratio', limit: limits.ratio, found });
+      }
+    }
+  } catch (thrown) {
+    return corrupt(
+      `“${path}” cannot be inflated (${thrown instanceof Error ? thrown.message : 'broken data'})`,
+    );
+  }
+  return ok(join(chunks, total));
+};
+
+const join = (chunks: readonly Uint8Array[], total: number): Uint8Array => {
+  const whole = new Uint8Array(total);
+  let at = 0;
+  for (const chunk of chunks) {
+    whole.set(chunk, at);
+    at += chunk.length;
+  }
+  return whole;
+};
+
+/** CRC-32 as ZIP uses it (APPNOTE 4.4.7): reflected polynomial EDB88320. */
+const CRC_TABLE: Uint32Array = Uint32Array.from({ length: 256 }, (_, byte) => {
+  let value = byte;
+  for (let bit = 0; bit < 8; bit += 1) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
+  return value;
+});
+
+export const crc32 = (bytes: Uint8Array): number => {
+  let value = 0xffffffff;
+  for (let at = 0; at < bytes.length; at += 1) {
+    value = (value >>> 8) ^ CRC_TABLE[(value ^ bytes[at]!) & 0xff]!;
+  }
+  return (value ^ 0xffffffff) >>> 0;
+};

@@ -1,0 +1,94 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { readPedalWords } from '../../../engine/score/pedal-words.ts';
+
+/** Positions as `E-1 F1`, with `ahead` where they are to be prepared; null where the words are no marking. */
+const read = (text: string): string | null => {
+  const found = readPedalWords(text);
+  if (found === null) return null;
+  const positions = Object.entries(found.positions).map(([letter, position]) => `${letter}${position}`);
+  return `${found.ahead ? 'ahead ' : ''}${positions.join(' ')}`;
+};
+
+describe('note names near the harp set pedals', () => {
+  it.each([
+    ['C♮', 'C0'],
+    ['E♭', 'E-1'],
+    ['Eb F#', 'E-1 F1'],
+    ['f♯', 'F1'],
+    ['E flat, A natural', 'E-1 A0'],
+    ['F\uE262', 'F1'],
+    ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭', 'D0 C1 B-1 E0 F1 G0 A-1'],
+    ['D C# Bb E F# G A', 'D0 C1 B-1 E0 F1 G0 A0'],
+    ['(E♭)', 'E-1'],
+  ])('English: “%s”', (text, positions) => {
+    expect(read(text)).toBe(positions);
+  });
+
+  it.each([
+    ['Fis', 'F1'],
+    ['Es As', 'E-1 A-1'],
+    ['Fis B', 'F1 B-1'],
+    ['Cis H', 'C1 B0'],
+    ['Dis Cis B E Fis G A', 'D1 C1 B-1 E0 F1 G0 A0'],
+  ])('German: “%s”', (text, positions) => {
+    expect(read(text)).toBe(positions);
+  });
+
+  it.each([
+    ['Mi♮', 'E0'],
+    ['mi♭ fa♯', 'E-1 F1'],
+    ['si ♭', 'B-1'],
+    ['mi bémol et la bémol', 'E-1 A-1'],
+    ['re♯, ut♯', 'D1 C1'],
+    ['sol diesis', 'G1'],
+  ])('fixed-do: “%s”', (text, positions) => {
+    expect(read(text)).toBe(positions);
+  });
+
+  it.each([
+    ['préparez mi ♮ sol ♭', 'ahead E0 G-1'],
+    ['prepare B♭', 'ahead B-1'],
+    ['vorbereiten: Fis', 'ahead F1'],
+    ['E♭ (preparare)', 'ahead E-1'],
+  ])('ahead of need: “%s”', (text, positions) => {
+    expect(read(text)).toBe(positions);
+  });
+});
+
+describe('other words do not', () => {
+  it.each([
+    '',
+    'A',
+    'B',
+    'H',
+    'D E',
+    'la',
+    'la si',
+    'ab',
+    'an',
+    'An',
+    'des',
+    'a tempo',
+    'rit.',
+    'E♭ major',
+    'près de la table',
+    'E♮ E♭',
+    'B H',
+    // English B, or German B flat?
+    'D C B E F G A',
+    'C♭ D♭ E♭ F♭ G♭ A♭ B♭ C♯',
+    'mi♭ F♯',
+  ])('“%s”', (text) => {
+    expect(read(text)).toBeNull();
+  });
+
+  it('whatever they are', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'grapheme', maxLength: 300 }), (text) => {
+        const found = readPedalWords(text);
+        if (found !== null) expect(Object.keys(found.positions).length).toBeGreaterThan(0);
+      }),
+    );
+  });
+});
