@@ -1,0 +1,48 @@
+import { VERSION } from '../version.ts';
+import { readArguments } from './arguments.ts';
+import { type Ending, EXIT, type ExitCode, HELP } from './exit.ts';
+import { oneLine } from './summary.ts';
+
+const print = (line: string): void => {
+  process.stdout.write(`${line}\n`);
+};
+
+const carryOut = async (words: readonly string[]): Promise<Ending> => {
+  const parsed = readArguments(words, process.env);
+  if (!parsed.ok) return { code: EXIT.usage, message: parsed.usage };
+  switch (parsed.command.kind) {
+    case 'help':
+      process.stdout.write(HELP);
+      return { code: EXIT.done };
+    case 'version':
+      print(VERSION);
+      return { code: EXIT.done };
+    // Loaded when wanted: the renderer is large, and help or the service's main thread do without it.
+    case 'annotate': {
+      const { annotateFile } = await import('./annotate-file.ts');
+      return annotateFile(parsed.command, print);
+    }
+    case 'serve': {
+      const { runService } = await import('./run-service.ts');
+      return runService(parsed.command.address, print);
+    }
+  }
+};
+
+/**
+ * Runs one command line to its end.
+ *
+ * @param words what follows the program's name
+ * @returns the exit code; what went wrong is one line on the error output
+ */
+export const runCommand = async (words: readonly string[]): Promise<ExitCode> => {
+  try {
+    const ending = await carryOut(words);
+    if (ending.code !== EXIT.done) process.stderr.write(`tringle: ${oneLine(ending.message)}\n`);
+    return ending.code;
+  } catch (bug) {
+    const told = bug instanceof Error ? bug.message : String(bug);
+    process.stderr.write(`tringle: a bug in tringle, not in your file: ${oneLine(told)}\n`);
+    return EXIT.internal;
+  }
+};

@@ -1,0 +1,27 @@
+import { type Address, startService } from '../serve.ts';
+import { VERSION } from '../version.ts';
+import { type Ending, EXIT } from './exit.ts';
+import { endWithSystemError } from './system-error.ts';
+
+const untilTold = (): Promise<void> =>
+  new Promise((resolve) => {
+    process.once('SIGINT', () => resolve());
+    process.once('SIGTERM', () => resolve());
+  });
+
+/**
+ * Runs the service until the process is told to stop, then lets it close; a second signal ends it at once.
+ *
+ * @param print takes one line for the user
+ */
+export const runService = async (address: Address, print: (line: string) => void): Promise<Ending> => {
+  try {
+    const service = await startService(address);
+    print(`tringle ${VERSION} listens on ${service.url}`);
+    await untilTold();
+    await service.close();
+    return { code: EXIT.done };
+  } catch (error) {
+    return endWithSystemError(`cannot listen on ${address.host}, port ${address.port}`, error);
+  }
+};

@@ -1,0 +1,46 @@
+import { rationalKey } from '../../engine/music/rational.ts';
+import type { Finding, Severity } from '../../engine/plan/model.ts';
+import type { Annotation } from '../../render/annotation.ts';
+
+/** One line of what may be a hostile file's own words: no line breaks, no codes that a terminal obeys. */
+export const oneLine = (text: string): string =>
+  text
+    .replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ')
+    .replace(/ {2,}/g, ' ')
+    .trim();
+
+const count = (number: number, one: string, many = `${one}s`): string =>
+  `${number} ${number === 1 ? one : many}`;
+
+const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
+
+const describeFinding = (finding: Finding): string =>
+  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${rationalKey(finding.beat)}: ${finding.sentence}`;
+
+const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
+
+const countFindings = (findings: readonly Finding[]): string => {
+  const bySeverity = SEVERITIES.map((severity) => ({
+    severity,
+    number: findings.filter((finding) => finding.severity === severity).length,
+  })).filter(({ number }) => number > 0);
+  const detail = bySeverity.map(({ severity, number }) => `${number} ${severity}`).join(', ');
+  return `${count(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
+};
+
+/** What the user reads after a part is written: findings that stop or warn, remarks, and a last line that sums up. */
+export const summarize = (annotation: Annotation, files: readonly string[]): readonly string[] => {
+  const { plan, remarks, bars, pages } = annotation;
+  const findings = plan.findings.filter(({ severity }) => severity !== 'note').map(describeFinding);
+  const notices = remarks.map(({ bar, message }) =>
+    ['remark', inBar(bar), message].filter(Boolean).join(': '),
+  );
+  const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
+  const last = [
+    count(bars, 'bar'),
+    count(plan.moves.length, 'move'),
+    countFindings(plan.findings),
+    ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
+  ].join(', ');
+  return [...findings, ...notices, `${last}: ${written}`].map(oneLine);
+};

@@ -1,0 +1,26 @@
+/** Letters to change, add or remove to make one word of the other, by rows of the usual table. */
+const countEdits = (from: string, to: string): number => {
+  let row = Array.from({ length: to.length + 1 }, (_, column) => column);
+  for (const [line, letter] of [...from].entries()) {
+    const next = [line + 1];
+    for (const [column, other] of [...to].entries()) {
+      next.push(Math.min(row[column + 1]! + 1, next[column]! + 1, row[column]! + (letter === other ? 0 : 1)));
+    }
+    row = next;
+  }
+  return row[to.length]!;
+};
+
+/**
+ * The known name that a misspelt word most likely stands for; null where none is close (more than half of its letters
+ * would change). Known names are plain ASCII.
+ *
+ * @example findNearest('prat', ['part', 'page']) // 'part'
+ */
+export const findNearest = (word: string, known: readonly string[]): string | null => {
+  const ranked = known
+    .map((name) => ({ name, edits: countEdits(word.toLowerCase(), name.toLowerCase()) }))
+    .sort((a, b) => a.edits - b.edits);
+  const best = ranked[0];
+  return best !== undefined && best.edits * 2 <= Math.max(best.name.length, word.length) ? best.name : null;
+};

@@ -1,0 +1,110 @@
+import { type AnyProblem, type AnyProblemCode, anyProblemMessage } from './service-problem.ts';
+
+interface ProblemClass {
+  readonly status: number;
+  /** The same for every occurrence (RFC 9457, 3.1.3). */
+  readonly title: string;
+}
+
+/**
+ * HTTP status and title of every problem. 400: the bytes are not what they claim to be; 422: they can be read, but no
+ * harp part can be made of them (RFC 9110, 15.5.1 and 15.5.21).
+ */
+export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
+  'empty-input': { status: 400, title: 'The file is empty' },
+  'unknown-encoding': { status: 400, title: 'The text encoding is not supported' },
+  'bad-characters': { status: 400, title: 'The file is not valid text' },
+  'malformed-xml': { status: 400, title: 'The XML is broken' },
+  'archive-corrupt': { status: 400, title: 'The compressed file cannot be unpacked' },
+  'not-a-score': { status: 422, title: 'The file is not a score' },
+  'entity-refused': { status: 422, title: 'The file uses an entity' },
+  'archive-without-score': { status: 422, title: 'The archive holds no score' },
+  'limit-exceeded': { status: 413, title: 'The file is too large' },
+  'bad-value': { status: 422, title: 'The score holds a value that is not valid' },
+  unsupported: { status: 422, title: 'The score uses something that is not supported' },
+  'no-parts': { status: 422, title: 'The score has no parts' },
+  'harp-not-found': { status: 422, title: 'No harp was found' },
+  'unknown-part': { status: 422, title: 'The score has no such part' },
+  'no-notes': { status: 422, title: 'The part has no notes' },
+  'layout-failed': { status: 422, title: 'The part cannot be laid out' },
+  'not-found': { status: 404, title: 'There is nothing here' },
+  'method-not-allowed': { status: 405, title: 'The method is not possible here' },
+  'not-acceptable': { status: 406, title: 'The result does not come in that form' },
+  'unsupported-media-type': { status: 415, title: 'The media type is not accepted' },
+  'unsupported-content-coding': { status: 415, title: 'The content coding is not supported' },
+  'payload-too-large': { status: 413, title: 'The upload is too large' },
+  'bad-multipart': { status: 400, title: 'The form cannot be used' },
+  'bad-request': { status: 400, title: 'The request cannot be read' },
+  'unknown-option': { status: 400, title: 'There is no such option' },
+  'bad-option': { status: 400, title: 'The option has no such value' },
+  'page-out-of-range': { status: 404, title: 'There is no such page' },
+  busy: { status: 503, title: 'The service is busy' },
+  'timed-out': { status: 504, title: 'The score took too long' },
+  cancelled: { status: 503, title: 'The work was given up' },
+  internal: { status: 500, title: 'The service failed' },
+};
+
+/** What a problem looks like over HTTP (RFC 9457). */
+export interface ProblemReply {
+  readonly status: number;
+  readonly headers: Readonly<Record<string, string>>;
+  readonly body: Readonly<Record<string, unknown>>;
+}
+
+/** Header fields that HTTP asks for beside a status (RFC 9110, 10.2.1, 10.2.3, 12.5.1, 12.5.3). */
+const headersOf = (problem: AnyProblem): Readonly<Record<string, string>> => {
+  switch (problem.code) {
+    case 'method-not-allowed':
+      return { Allow: problem.allowed.join(', ') };
+    case 'unsupported-media-type':
+      return { Accept: problem.accepted.join(', ') };
+    case 'unsupported-content-coding':
+      return { 'Accept-Encoding': 'identity' };
+    case 'busy':
+      return { 'Retry-After': `${problem.retryAfterSeconds}` };
+    default:
+      return {};
+  }
+};
+
+/** The `type` of a problem: stable, so that programs can tell problems apart by it. */
+export const problemType = (code: AnyProblemCode): string => `urn:tringle:problem:${code}`;
+
+/** The problem with its type, title, status and sentence, and its facts as further members. */
+export const describeProblem = (problem: AnyProblem): ProblemReply => {
+  const { code, ...facts } = problem;
+  const { status, title } = PROBLEM_CLASSES[code];
+  return {
+    status,
+    headers: headersOf(problem),
+    body: { ...facts, type: problemType(code), title, status, detail: anyProblemMessage(problem) },
+  };
+};
+
+const isProblem = (value: unknown): value is AnyProblem =>
+  typeof value === 'object' &&
+  value !== null &&
+  !(value instanceof Error) &&
+  'code' in value &&
+  typeof value.code === 'string' &&
+  Object.hasOwn(PROBLEM_CLASSES, value.code);
+
+/** Errors that the HTTP layer itself raises about a request carry a status of 4xx and a sentence meant for the client. */
+const isClientError = (value: unknown): value is Error & { readonly status: number } =>
+  value instanceof Error &&
+  'status' in value &&
+  typeof value.status === 'number' &&
+  value.status >= 400 &&
+  value.status < 500;
+
+/**
+ * The problem that something handed to the error middleware stands for.
+ *
+ * @param thrown a problem, an error of the HTTP layer, or a bug
+ * @param recordIncident is told of a bug and answers with the name it is recorded under
+ */
+export const problemFrom = (thrown: unknown, recordIncident: (bug: unknown) => string): AnyProblem => {
+  if (isProblem(thrown)) return thrown;
+  if (isClientError(thrown)) return { code: 'bad-request', reason: thrown.message };
+  return { code: 'internal', incident: recordIncident(thrown) };
+};

@@ -1,0 +1,88 @@
+import { type Problem, problemMessage } from '../engine/problem.ts';
+
+/** What the service itself can refuse, beside what the engine refuses about a score. */
+export type ServiceProblem =
+  | { readonly code: 'not-found'; readonly path: string }
+  | { readonly code: 'method-not-allowed'; readonly method: string; readonly allowed: readonly string[] }
+  | { readonly code: 'not-acceptable'; readonly offered: readonly string[] }
+  | {
+      readonly code: 'unsupported-media-type';
+      readonly mediaType: string;
+      readonly accepted: readonly string[];
+    }
+  | { readonly code: 'unsupported-content-coding'; readonly coding: string }
+  | { readonly code: 'payload-too-large'; readonly limitBytes: number }
+  | { readonly code: 'bad-multipart'; readonly reason: string }
+  | { readonly code: 'bad-request'; readonly reason: string }
+  | {
+      readonly code: 'unknown-option';
+      readonly option: string;
+      readonly nearest: string | null;
+      readonly options: readonly string[];
+    }
+  | {
+      readonly code: 'bad-option';
+      readonly option: string;
+      readonly value: string;
+      readonly expected: string;
+    }
+  | { readonly code: 'page-out-of-range'; readonly page: number; readonly pageCount: number }
+  | { readonly code: 'busy'; readonly retryAfterSeconds: number }
+  | { readonly code: 'timed-out'; readonly limitSeconds: number }
+  | { readonly code: 'cancelled' }
+  | { readonly code: 'internal'; readonly incident: string };
+
+export type AnyProblem = Problem | ServiceProblem;
+
+export type AnyProblemCode = AnyProblem['code'];
+
+/** As the engine's `Result`, with the service's own problems added; every `Result` is an `Outcome`. */
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problem: AnyProblem };
+
+export const decline = (problem: AnyProblem): { readonly ok: false; readonly problem: AnyProblem } => ({
+  ok: false,
+  problem,
+});
+
+const megabytes = (bytes: number): string =>
+  bytes >= 1_000_000 ? `${Math.round(bytes / 100_000) / 10} MB` : `${bytes} bytes`;
+
+/** The sentence for a person: what is wrong and what to do. */
+export const anyProblemMessage = (problem: AnyProblem): string => {
+  switch (problem.code) {
+    case 'not-found':
+      return `There is nothing at ${problem.path}. Send a score with POST to /v1/annotate.`;
+    case 'method-not-allowed':
+      return `${problem.method} is not possible here. Use ${problem.allowed.join(' or ')}.`;
+    case 'not-acceptable':
+      return `The result comes as ${problem.offered.join(', ')}. Name one of these in Accept.`;
+    case 'unsupported-media-type':
+      return `${problem.mediaType === '' ? 'The request names no Content-Type' : `“${problem.mediaType}” is not accepted`}. Send the score as one of ${problem.accepted.join(', ')}.`;
+    case 'unsupported-content-coding':
+      return `The content coding “${problem.coding}” is not supported. Send the file as it is; a compressed MusicXML file (.mxl) needs no coding.`;
+    case 'payload-too-large':
+      return `The upload is larger than ${megabytes(problem.limitBytes)}. Send the harp part without the rest of the score.`;
+    case 'bad-multipart':
+      return `The form cannot be used: ${problem.reason}. Send exactly one file; options belong in the query.`;
+    case 'bad-request':
+      return `The request cannot be read: ${problem.reason}.`;
+    case 'unknown-option':
+      return `There is no option “${problem.option}”. ${problem.nearest === null ? `The options are ${problem.options.join(', ')}.` : `Did you mean “${problem.nearest}”?`}`;
+    case 'bad-option':
+      return `“${problem.value}” is no value for the option ${problem.option}: ${problem.expected}.`;
+    case 'page-out-of-range':
+      return `There is no page ${problem.page}: the part has ${problem.pageCount === 1 ? 'one page' : `${problem.pageCount} pages`}.`;
+    case 'busy':
+      return `The service is busy. Try again in ${problem.retryAfterSeconds} seconds.`;
+    case 'timed-out':
+      return `The score took longer than ${problem.limitSeconds} seconds. Send the harp part alone, or one movement at a time.`;
+    case 'cancelled':
+      return 'The work was given up, because the connection was lost or the service is closing.';
+    case 'internal':
+      return `This is a fault of the service, not of the score. It was recorded as incident ${problem.incident}.`;
+    default:
+      return problemMessage(problem);
+  }
+};

@@ -1,0 +1,75 @@
+import { settingFrom } from '../../engine/harp/setting.ts';
+import type { Plan } from '../../engine/plan/model.ts';
+import type { Annotation } from '../../render/annotation.ts';
+
+/** One move, C natural to C sharp on the third beat of bar 2a, and one finding of each severity but `note`. */
+export const PLAN: Plan = {
+  initial: settingFrom((letter) => (letter === 'B' || letter === 'E' ? -1 : 0)),
+  moves: [
+    {
+      letter: 'C',
+      foot: 'left',
+      from: 0,
+      to: 1,
+      at: { num: 7, den: 2 },
+      bar: 1,
+      beat: { num: 3, den: 1 },
+      graceNote: null,
+      restores: false,
+      window: {
+        after: { note: 'n4', onset: { num: 3, den: 1 } },
+        before: { note: 'n9', onset: { num: 16, den: 3 } },
+      },
+      cost: [
+        { name: 'move', amount: 100 },
+        { name: 'off-beat', amount: 2.5 },
+      ],
+    },
+  ],
+  findings: [
+    {
+      code: 'foot-too-busy',
+      severity: 'stop',
+      bar: 1,
+      barNumber: '2a',
+      beat: { num: 3, den: 2 },
+      staff: 2,
+      notes: ['n9'],
+      sentence: 'The left foot has two pedals to move at once.',
+      suggestions: ['Read C♯ as D♭.'],
+    },
+    {
+      code: 'ringing-string-moved',
+      severity: 'warn',
+      bar: 0,
+      barNumber: '1',
+      beat: { num: 1, den: 1 },
+      staff: null,
+      notes: [],
+      sentence: 'C3 still rings.',
+      suggestions: [],
+    },
+  ],
+  respellings: [
+    {
+      note: 'n12',
+      from: { letter: 'F', alter: -2, octave: 4 },
+      to: { letter: 'E', alter: -1, octave: 4 },
+    },
+  ],
+  tunings: [{ string: { letter: 'D', octave: 1 }, alter: -1 }],
+};
+
+/** What a renderer could answer: two bars on as many pages as are asked for. */
+export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation => ({
+  titles: { title: 'Reeds', subtitle: '', composer: 'Nobody' },
+  part: { ids: ['P2'], name: 'Harp' },
+  parts: [{ id: 'P2', name: 'Harp', staves: 2, notes: 12 }],
+  bars: 2,
+  barNumbers: ['1', '2a'],
+  plan: PLAN,
+  remarks: [{ code: 'tempo-assumed', bar: '', message: 'No tempo is stated; 96 is assumed.' }],
+  pages: ['<svg xmlns="http://www.w3.org/2000/svg" id="page-1"/>'],
+  pdf: null,
+  ...changes,
+});

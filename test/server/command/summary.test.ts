@@ -1,0 +1,26 @@
+import { describe, expect, it } from 'vitest';
+import { oneLine, summarize } from '../../../server/command/summary.ts';
+import { PLAN, sampleAnnotation } from '../annotation-sample.ts';
+
+describe('what the user reads after a part is written', () => {
+  it('is what stops or warns, how the file was read, and a last line that sums up', () => {
+    expect(summarize(sampleAnnotation(), ['reeds.pdf'])).toEqual([
+      'stop: bar 2a, beat 3/2: The left foot has two pedals to move at once.',
+      'warn: bar 1, beat 1: C3 still rings.',
+      'remark: No tempo is stated; 96 is assumed.',
+      '2 bars, 1 move, 2 findings (1 stop, 1 warn), 1 page: reeds.pdf',
+    ]);
+  });
+
+  it('only counts what is merely good to know', () => {
+    const note = { ...PLAN.findings[1]!, severity: 'note' } as const;
+    const plan = { ...PLAN, findings: [note], moves: [] };
+    expect(
+      summarize(sampleAnnotation({ plan, remarks: [], bars: 1 }), ['a-1.svg', 'a-2.svg', 'a-3.svg']),
+    ).toEqual(['1 bar, 0 moves, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg']);
+  });
+
+  it('holds no line break and no terminal code of a hostile file', () => {
+    expect(oneLine('a\n\u001b[31mb\u2028c\u0085d\u202ee')).toBe('a [31mb c d e');
+  });
+});

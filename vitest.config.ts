@@ -1,0 +1,12 @@
+import { defineConfig } from 'vitest/config';
+import { ClosingLineReporter } from './test/closing-line-reporter.ts';
+
+export default defineConfig({
+  test: {
+    include: ['test/**/*.test.ts'],
+    // Layout of a real score takes seconds on a busy machine of two cores.
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+    reporters: ['default', new ClosingLineReporter()],
+  },
+});
