@@ -1,0 +1,72 @@
+/**
+ * Planning time: against reading the same part, as parts grow, against an integer programme, and for free spelling.
+ * Run: npx tsx test/bench/plan.ts
+ */
+
+import { findFootCourse } from '../../engine/plan/foot-course.ts';
+import { otherStrings } from '../../engine/plan/needs.ts';
+import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
+import { planPedals } from '../../engine/plan/plan.ts';
+import { chooseSpelling } from '../../engine/plan/spelling.ts';
+import { DEFAULT_WEIGHTS } from '../../engine/plan/weights.ts';
+import { openScore } from '../../engine/score/open.ts';
+import { solveByIntegerProgramme } from '../engine/plan/integer-programme.ts';
+import { randomTask, seededRandom } from '../engine/plan/random-task.ts';
+import { writeLongPart } from './long-part.ts';
+import { milliseconds, quickest } from './stopwatch.ts';
+
+const benchGrowth = (): void => {
+  for (const bars of [50, 500, 5000]) {
+    const bytes = new TextEncoder().encode(writeLongPart(bars));
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error(opened.problem.code);
+    const runs = bars < 1000 ? 5 : 2;
+    const reading = quickest(runs, () => openScore(bytes));
+    const planning = quickest(runs, () => planPedals(opened.value));
+    console.log(
+      `${bars} bars: reading ${milliseconds(reading)}, planning ${milliseconds(planning)} ` +
+        `(${(planning / reading).toFixed(2)} of reading, ${((planning / bars) * 1000).toFixed(0)} µs a bar)`,
+    );
+  }
+};
+
+const benchProgramme = async (): Promise<void> => {
+  for (const seed of [1, 2, 3]) {
+    const task = randomTask(60, seed);
+    const start = performance.now();
+    await solveByIntegerProgramme(task);
+    const integer = performance.now() - start;
+    const ours = quickest(5, () => findFootCourse(task));
+    console.log(
+      `60 moments of one foot: integer programme ${milliseconds(integer)}, ours ${milliseconds(ours)} (${Math.round(integer / ours)} times faster)`,
+    );
+  }
+};
+
+const benchSpelling = (): void => {
+  const random = seededRandom(7);
+  const moments = Array.from({ length: 2000 }, (_, i) => ({ seconds: i * 0.3 }));
+  const choices = moments.flatMap((_, moment) =>
+    [0, 1].map(() => {
+      const letter = (['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const)[Math.floor(random() * 7)]!;
+      const written = { letter, octave: 4, alter: random() < 0.8 ? 0 : Math.floor(random() * 3) - 1 };
+      return { moment, strings: [written, ...otherStrings(written)] };
+    }),
+  );
+  const time = quickest(3, () => chooseSpelling(choices, moments, DEFAULT_WEIGHTS));
+  console.log(`free spelling of 2,000 onsets: ${milliseconds(time)}`);
+};
+
+const benchFreePlan = (): void => {
+  const opened = openScore(new TextEncoder().encode(writeLongPart(100)));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  for (const spelling of ['keep', 'free', 'suggest'] as const) {
+    const time = quickest(2, () => planPedals(opened.value, { ...DEFAULT_OPTIONS, spelling }));
+    console.log(`100 bars, spelling ${spelling}: ${milliseconds(time)}`);
+  }
+};
+
+benchGrowth();
+await benchProgramme();
+benchSpelling();
+benchFreePlan();

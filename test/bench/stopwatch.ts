@@ -1,0 +1,12 @@
+/** Milliseconds of the quickest of several runs: the one least disturbed by the rest of the machine. */
+export const quickest = (runs: number, work: () => unknown): number => {
+  let best = Number.POSITIVE_INFINITY;
+  for (let run = 0; run < runs; run += 1) {
+    const start = performance.now();
+    work();
+    best = Math.min(best, performance.now() - start);
+  }
+  return best;
+};
+
+export const milliseconds = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} ms`;
