@@ -35,8 +35,10 @@ export interface AnnotatorPool {
 /** A job takes a few seconds, so that a place is free again after about that long. */
 const RETRY_AFTER_SECONDS = 5;
 
-const startThreads = (settings: PoolSettings): Piscina<AnnotateJob, Outcome<Annotation>> => {
-  const threads = new Piscina<AnnotateJob, Outcome<Annotation>>({
+type Threads = Piscina<AnnotateJob, Outcome<Annotation>>;
+
+const startThreads = (settings: PoolSettings): Threads =>
+  new Piscina<AnnotateJob, Outcome<Annotation>>({
     filename: settings.workerFile,
     name: 'annotate',
     minThreads: settings.threads,
@@ -45,9 +47,21 @@ const startThreads = (settings: PoolSettings): Piscina<AnnotateJob, Outcome<Anno
     atomics: 'disabled',
     resourceLimits: { maxOldGenerationSizeMb: settings.heapLimitMb },
   });
-  // A thread that dies between jobs is replaced; the error would otherwise end the process.
-  threads.on('error', (error) => console.error('tringle: a worker failed between jobs:', error));
-  return threads;
+
+/**
+ * Watches for threads that fail while they have no job; without this their error would end the process.
+ *
+ * @returns a signal, new after each firing, that fires when no thread is left: a job that waits for one waits in vain
+ */
+const watchThreads = (threads: Threads): (() => AbortSignal) => {
+  let lost = new AbortController();
+  threads.on('error', (error) => {
+    console.error('tringle: a worker failed between jobs:', error);
+    if (threads.threads.length > 0) return;
+    lost.abort(error);
+    lost = new AbortController();
+  });
+  return () => lost.signal;
 };
 
 /**
@@ -58,22 +72,24 @@ const startThreads = (settings: PoolSettings): Piscina<AnnotateJob, Outcome<Anno
  */
 export const createPool = (settings: PoolSettings): AnnotatorPool => {
   const threads = startThreads(settings);
+  const lostSignal = watchThreads(threads);
   const gate = createGate(settings.threads, settings.queue);
   const closing = new AbortController();
 
   const work = async (job: AnnotateJob, stop: AbortSignal): Promise<Outcome<Annotation>> => {
+    const lost = lostSignal();
     const deadline = AbortSignal.timeout(settings.timeLimitMs);
     // The thread gets the bytes themselves, so it is given a copy: the caller's stay whole, and nothing beside them goes along.
     const bytes = new Uint8Array(job.bytes);
     try {
       return await threads.run(
         { ...job, bytes },
-        { signal: AbortSignal.any([stop, deadline]), transferList: [bytes.buffer] },
+        { signal: AbortSignal.any([stop, deadline, lost]), transferList: [bytes.buffer] },
       );
     } catch (error) {
       if (stop.aborted) return decline({ code: 'cancelled' });
       if (deadline.aborted) return decline({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
-      throw error;
+      throw lost.aborted ? new Error('no worker starts', { cause: lost.reason }) : error;
     }
   };
 

@@ -1,7 +1,7 @@
 import { type Foot, formatChange, formatSetting, type Position } from '../engine/harp/setting.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Finding, FindingCode, Move, Plan, Severity } from '../engine/plan/model.ts';
+import type { Finding, FindingCode, Move, Plan, PlanSummary, Severity } from '../engine/plan/model.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark } from '../engine/score/model.ts';
 import type { Annotation } from '../render/annotation.ts';
@@ -63,6 +63,19 @@ export interface ReportedFinding {
   readonly suggestions: readonly string[];
 }
 
+/** The plan in figures. */
+export interface ReportedSummary {
+  readonly moves: number;
+  /** The fewest moves that any plan for these notes could have if the feet needed no time. */
+  readonly leastMoves: number;
+  /** The foot with more moves, and the bar with most moves; null where nothing moves. */
+  readonly busiest: { readonly foot: Foot; readonly bar: string; readonly movesInBar: number } | null;
+  /** Whether no finding of severity `stop` remains. */
+  readonly playable: boolean;
+  /** The earliest bar that cannot be played as printed. */
+  readonly firstFailure: string | null;
+}
+
 /** What was worked out about a harp part, for programs to read: the JSON of the service and the command line. */
 export interface Report {
   readonly title: string;
@@ -78,8 +91,18 @@ export interface Report {
   readonly findings: readonly ReportedFinding[];
   /** Notes read as another string: pitches such as `F♭4`. */
   readonly respellings: readonly { readonly note: string; readonly from: string; readonly to: string }[];
+  /** Notes that could be read as another string, and what that would save. */
+  readonly suggestions: readonly {
+    readonly notes: readonly string[];
+    readonly from: string;
+    readonly to: string;
+    readonly savesMoves: number;
+    /** How many places that cannot be played would become playable. */
+    readonly mendsPlaces: number;
+  }[];
   /** Strings that no pedal reaches, by letter and octave, and what to tune them to before the piece. */
   readonly tunings: readonly { readonly string: string; readonly to: string }[];
+  readonly summary: ReportedSummary;
   readonly remarks: readonly Remark[];
   /** Null where the part was not laid out. */
   readonly pageCount: number | null;
@@ -120,6 +143,14 @@ const reportFinding = (finding: Finding): ReportedFinding => ({
   suggestions: finding.suggestions,
 });
 
+const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
+  moves: summary.moves,
+  leastMoves: summary.leastMoves,
+  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
+  playable: summary.playable,
+  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+});
+
 const reportPlan = (plan: Plan, barNumbers: readonly string[]) => ({
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
@@ -129,6 +160,12 @@ const reportPlan = (plan: Plan, barNumbers: readonly string[]) => ({
     from: pitchName(from),
     to: pitchName(to),
   })),
+  suggestions: plan.suggestions.map((suggestion) => ({
+    ...suggestion,
+    from: pitchName(suggestion.from),
+    to: pitchName(suggestion.to),
+  })),
+  summary: reportSummary(plan.summary, barNumbers),
   tunings: plan.tunings.map(({ string, alter }) => ({
     string: `${string.letter}${string.octave}`,
     to: `${formatChange(string.letter, alter)}${string.octave}`,

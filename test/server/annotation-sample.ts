@@ -57,6 +57,22 @@ export const PLAN: Plan = {
       to: { letter: 'E', alter: -1, octave: 4 },
     },
   ],
+  suggestions: [
+    {
+      notes: ['n7'],
+      from: { letter: 'C', alter: 1, octave: 5 },
+      to: { letter: 'D', alter: -1, octave: 5 },
+      savesMoves: 1,
+      mendsPlaces: 1,
+    },
+  ],
+  summary: {
+    moves: 1,
+    leastMoves: 1,
+    busiest: { foot: 'left', bar: 1, movesInBar: 1 },
+    playable: false,
+    firstFailure: 1,
+  },
   tunings: [{ string: { letter: 'D', octave: 1 }, alter: -1 }],
 };
 
@@ -69,6 +85,8 @@ export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation 
   barNumbers: ['1', '2a'],
   plan: PLAN,
   remarks: [{ code: 'tempo-assumed', bar: '', message: 'No tempo is stated; 96 is assumed.' }],
+  flags: [],
+  turns: [],
   pages: ['<svg xmlns="http://www.w3.org/2000/svg" id="page-1"/>'],
   pdf: null,
   ...changes,

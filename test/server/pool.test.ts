@@ -90,6 +90,16 @@ describe('a pool of renderers', () => {
     await expectService(pool);
   });
 
+  it('does not let a score wait for threads that never start', async () => {
+    const log = vi.spyOn(console, 'error').mockImplementation(() => {});
+    const pool = start({ workerFile: new URL('./no-such-worker.mjs', import.meta.url).href });
+    await expect(run(pool, '0')).rejects.toThrow(/no-such-worker/);
+    await vi.waitFor(() => expect(pool.state().threads).toBe(0), 5_000);
+    await expect(run(pool, '0')).rejects.toThrow('no worker starts');
+    await expect(run(pool, '0')).rejects.toThrow('no worker starts');
+    log.mockRestore();
+  });
+
   it('turns away what it has no room for, and takes more once there is room', async () => {
     const pool = start({ queue: 1 });
     const first = run(pool, '300');

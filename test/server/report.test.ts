@@ -49,6 +49,19 @@ describe('the report', () => {
     expect(report.tunings).toEqual([{ string: 'D1', to: 'D♭1' }]);
   });
 
+  it('tells bars by their printed numbers', () => {
+    expect(report.summary).toEqual({
+      moves: 1,
+      leastMoves: 1,
+      busiest: { foot: 'left', bar: '2a', movesInBar: 1 },
+      playable: false,
+      firstFailure: '2a',
+    });
+    expect(report.suggestions).toEqual([
+      { notes: ['n7'], from: 'C♯5', to: 'D♭5', savesMoves: 1, mendsPlaces: 1 },
+    ]);
+  });
+
   it('survives the way through JSON', () => {
     expect(JSON.parse(JSON.stringify(report))).toEqual(report);
   });

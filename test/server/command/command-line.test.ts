@@ -1,4 +1,4 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import {
   copyFileSync,
   linkSync,
@@ -131,8 +131,14 @@ describe('tringle', () => {
 });
 
 describe('tringle serve', () => {
+  const services: ChildProcess[] = [];
+  afterEach(() => {
+    for (const service of services.splice(0)) service.kill('SIGKILL');
+  });
+
   const start = async (words: readonly string[], environment: Readonly<Record<string, string>>) => {
     const service = spawn(process.execPath, words, { env: { PATH: process.env.PATH, ...environment } });
+    services.push(service);
     const ended = new Promise<number | null>((resolve) => service.once('exit', resolve));
     const line = await new Promise<string>((resolve, reject) => {
       service.stdout.once('data', (data) => resolve(String(data)));
@@ -160,10 +166,15 @@ describe('tringle serve', () => {
       headers: { 'Content-Type': 'application/octet-stream' },
       body: readFileSync(DEMO),
     });
-    for (;;) {
+    let answered = false;
+    void answer.finally(() => {
+      answered = true;
+    });
+    while (!answered) {
       const { pool } = (await (await fetch(`${url}/healthz`)).json()) as { pool: { working: number } };
       if (pool.working > 0) break;
     }
+    expect(answered).toBe(false);
     service.kill('SIGTERM');
     const response = await answer;
     expect(response.status).toBe(200);
