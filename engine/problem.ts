@@ -119,6 +119,6 @@ export const problemMessage = (problem: Problem): string => {
     case 'no-notes':
       return `The part ${problem.part} has no notes.`;
     case 'layout-failed':
-      return 'The score was read, but its pages could not be laid out. Ask for the plan as application/json, or export the score again.';
+      return 'The score was read, but its pages could not be laid out. Ask for the plan alone (application/json with ?pages=none), or export the score again.';
   }
 };

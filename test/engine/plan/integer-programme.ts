@@ -1,4 +1,4 @@
-import loadHighs from 'highs';
+import highsModule from 'highs';
 import type { FootTask } from '../../../engine/plan/foot-course.ts';
 
 /**
@@ -13,6 +13,9 @@ export const solveByIntegerProgramme = async (task: FootTask): Promise<number> =
   if (solved.Status !== 'Optimal') throw new Error(`HiGHS: ${solved.Status}`);
   return Math.round(solved.ObjectiveValue);
 };
+
+/** The package's types are written for CommonJS, where the loader is a member; as an ES module it is the default. */
+const loadHighs = highsModule as unknown as typeof highsModule.default;
 
 const name = (position: number): string => ['f', 'n', 's'][position + 1]!;
 
