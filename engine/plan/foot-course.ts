@@ -1,77 +1,33 @@
 import type { Position } from '../harp/setting.ts';
+import {
+  agePending,
+  capped,
+  type Departure,
+  keepCheapest,
+  type Landing,
+  letTimePass,
+  mapLandings,
+  type NextMove,
+  type State,
+  startState,
+} from './foot-state.ts';
 import type { PlayEdge, PlayGraph } from './play-graph.ts';
-
-/** What one foot has to choose from, and what each choice costs. */
-export interface FootTask {
-  /** Positions to consider, by pedal of the foot and by moment. */
-  readonly choices: readonly (readonly (readonly Position[])[])[];
-  readonly graph: PlayGraph;
-  readonly restSeconds: number;
-  /** Price of printing a move of a pedal to a position at a moment, over and above `perMove`. */
-  readonly priceAt: (pedal: number, moment: number, from: Position, to: Position) => number;
-  readonly perMove: number;
-  /** Price of a move for which the foot has no time. */
-  readonly tooSoon: number;
-  /** Price of two neighbouring pedals taken together in one direction; null where that is not allowed. */
-  readonly together: number | null;
-}
-
-/** One pedal's move as printed: it holds whenever the music comes by. */
-export interface PrintedMove {
-  readonly pedal: number;
-  readonly moment: number;
-  readonly from: Position;
-  readonly to: Position;
-  /** `together`: with the neighbouring pedal as a last resort; `too-soon`: on some pass the foot has no time for it. */
-  readonly manner: 'alone' | 'together' | 'too-soon';
-}
+import {
+  differing,
+  type FootTask,
+  isBefore,
+  moveCost,
+  type PrintedMove,
+  pedalsOf,
+  printMoves,
+  type Stand,
+  tooSoonOf,
+} from './printing.ts';
 
 export interface FootCourse {
   readonly initial: readonly Position[];
   readonly moves: readonly PrintedMove[];
   readonly cost: number;
-}
-
-type Stand = readonly Position[];
-
-/** How the foot comes to a moment: where its pedals stand, and how long ago it moved. */
-interface Arrival {
-  readonly stand: Stand;
-  readonly since: number;
-}
-
-/** What is remembered of a moment to which the music will jump back. */
-interface Landing {
-  readonly stand: Stand;
-  /** Pedals whose move is printed here, and those of them for which there is no time, as bits. */
-  readonly printed: number;
-  readonly hurried: number;
-  /** Seconds from here to the next printed move that has had time so far; `done` where that no longer matters. */
-  readonly next: NextMove | 'pending' | 'done';
-  readonly elapsed: number;
-}
-
-interface NextMove {
-  readonly seconds: number;
-  readonly moment: number;
-  readonly pedal: number;
-}
-
-interface State {
-  readonly initial: Stand;
-  readonly stand: Stand;
-  readonly since: number;
-  readonly landings: ReadonlyMap<number, Landing>;
-  readonly departures: ReadonlyMap<number, Arrival>;
-  readonly cost: number;
-  readonly trail: Trail | null;
-}
-
-/** What was decided, newest first; `hurried` names moves that a later jump leaves no time for. */
-interface Trail {
-  readonly moves: readonly PrintedMove[];
-  readonly hurried: readonly { readonly moment: number; readonly pedal: number }[];
-  readonly earlier: Trail | null;
 }
 
 /**
@@ -118,25 +74,6 @@ const isQuiet = (task: FootTask, moment: number): boolean => {
   );
 };
 
-const letTimePass = (state: State, seconds: number, rest: number): State => ({
-  ...state,
-  since: capped(state.since + seconds, rest),
-  landings: new Map(
-    [...state.landings].map(([at, landing]) => [at, { ...landing, ...age(landing, seconds, rest) }]),
-  ),
-});
-
-const age = (landing: Landing, seconds: number, rest: number): Pick<Landing, 'elapsed' | 'next'> => {
-  const elapsed = landing.elapsed + seconds;
-  return { elapsed, next: landing.next === 'pending' && !isBefore(elapsed, rest) ? 'done' : landing.next };
-};
-
-/** Rounded so that equal times reached by different sums are one state; infinite once the foot has rested. */
-const capped = (since: number, rest: number): number =>
-  isBefore(since, rest) ? Math.round(since * 1e6) / 1e6 : Number.POSITIVE_INFINITY;
-
-const isBefore = (seconds: number, rest: number): boolean => seconds < rest - 1e-6;
-
 const arriveAt = (task: FootTask, moment: number, states: readonly State[]): State[] => {
   const { graph, restSeconds } = task;
   const edges = graph.into[moment]!;
@@ -146,16 +83,24 @@ const arriveAt = (task: FootTask, moment: number, states: readonly State[]): Sta
   const stands = standsAt(task, moment);
   if (moment === 0) return stands.map((stand) => landed(startState(stand), moment, landsLater, 0, 0));
   return states.flatMap((before) => {
-    const aged = step === undefined ? breakOff(before) : letTimePass(before, step.seconds, restSeconds);
+    const aged = step === undefined ? null : letTimePass(before, step.seconds, restSeconds);
     const arrivals = [
-      ...(step === undefined ? [] : [{ stand: aged.stand, since: aged.since }]),
+      ...(aged === null ? [] : [arriveByStep(aged)]),
       ...jumps.map((edge) => arriveByJump(before, edge, restSeconds)),
     ];
     const departures = forgetSpent(before.departures, graph, moment);
     return stands.map((stand) => {
       const { printed, hurried, moves, cost } = printMoves(task, moment, arrivals, stand);
       const since = printed === 0 ? Math.min(Number.POSITIVE_INFINITY, ...arrivals.map((a) => a.since)) : 0;
-      const landings = printed === 0 ? aged.landings : noteNextMove(aged.landings, moment, printed, hurried);
+      const landings = mapLandings(before.landings, (landing, at) =>
+        printed === 0
+          ? { ...landing, pending: leastPending(arrivals, at) }
+          : {
+              ...landing,
+              pending: null,
+              waiting: [...landing.waiting, ...nextMoves(arrivals, at, stand, moment, hurried)],
+            },
+      );
       const trail = moves.length === 0 ? before.trail : { moves, hurried: [], earlier: before.trail };
       const { initial } = before;
       const state = { initial, stand, since, landings, departures, cost: before.cost + cost, trail };
@@ -164,30 +109,52 @@ const arriveAt = (task: FootTask, moment: number, states: readonly State[]): Sta
   });
 };
 
-/** The music never goes on from the moment before: what waited for the next move there waits no longer. */
-const breakOff = (state: State): State => ({
-  ...state,
-  landings: new Map(
-    [...state.landings].map(([at, landing]) => [
-      at,
-      landing.next === 'pending' ? { ...landing, next: 'done' as const } : landing,
-    ]),
-  ),
+const arriveByStep = (state: State): Departure => ({
+  stand: state.stand,
+  since: state.since,
+  pending: pendingOf(state),
 });
 
-const startState = (stand: Stand): State => ({
-  initial: stand,
-  stand,
-  since: Number.POSITIVE_INFINITY,
-  landings: new Map(),
-  departures: new Map(),
-  cost: 0,
-  trail: null,
-});
+const pendingOf = (state: State): ReadonlyMap<number, number> =>
+  new Map(
+    [...state.landings].flatMap(([at, { pending }]): [number, number][] =>
+      pending === null ? [] : [[at, pending]],
+    ),
+  );
 
-const arriveByJump = (state: State, edge: PlayEdge, rest: number): Arrival => {
-  const departure = state.departures.get(edge.from)!;
-  return { stand: departure.stand, since: capped(departure.since + edge.seconds, rest) };
+const leastPending = (arrivals: readonly Departure[], landing: number): number | null => {
+  const found = arrivals.map((arrival) => arrival.pending.get(landing)).filter((each) => each !== undefined);
+  return found.length === 0 ? null : Math.min(...found);
+};
+
+/** The first move on each arrival that comes from a landing without a move between, unless it is too soon already. */
+const nextMoves = (
+  arrivals: readonly Departure[],
+  landing: number,
+  stand: Stand,
+  moment: number,
+  hurried: number,
+): NextMove[] =>
+  arrivals.flatMap((arrival) => {
+    const seconds = arrival.pending.get(landing);
+    const [pedal] = pedalsOf(differing(arrival.stand, stand));
+    return seconds === undefined || pedal === undefined || hurried & (1 << pedal)
+      ? []
+      : [{ seconds, moment, pedal }];
+  });
+
+const arriveByJump = (state: State, edge: PlayEdge, rest: number): Departure => {
+  const { stand, since, pending } = state.departures.get(edge.from)!;
+  return {
+    stand,
+    since: capped(since + edge.seconds, rest),
+    pending: new Map(
+      [...pending].flatMap(([at, seconds]): [number, number][] => {
+        const aged = agePending(seconds, edge.seconds, rest);
+        return aged === null ? [] : [[at, aged]];
+      }),
+    ),
+  };
 };
 
 /** All combinations of the pedals' choices. */
@@ -197,89 +164,6 @@ const standsAt = (task: FootTask, moment: number): Stand[] =>
     [[]],
   );
 
-interface Printing {
-  readonly printed: number;
-  readonly hurried: number;
-  readonly moves: readonly PrintedMove[];
-  readonly cost: number;
-}
-
-/** What must be printed so that every arrival ends in `stand`. */
-const printMoves = (task: FootTask, moment: number, arrivals: readonly Arrival[], stand: Stand): Printing => {
-  let printed = 0;
-  let hurried = 0;
-  let together = 0;
-  for (const arrival of arrivals) {
-    const executed = differing(arrival.stand, stand);
-    const late = tooSoonOf(task, executed, arrival, stand);
-    printed |= executed;
-    hurried |= late.hurried;
-    together |= late.together;
-  }
-  const moves = pedalsOf(printed).map((pedal): PrintedMove => {
-    const from = arrivals.find((arrival) => arrival.stand[pedal] !== stand[pedal])!.stand[pedal]!;
-    const bit = 1 << pedal;
-    const manner = hurried & bit ? 'too-soon' : together & bit ? 'together' : 'alone';
-    return { pedal, moment, from, to: stand[pedal]!, manner };
-  });
-  const cost = moves.reduce((sum, move) => sum + moveCost(task, move), 0);
-  return { printed, hurried, moves, cost };
-};
-
-const moveCost = (task: FootTask, { pedal, moment, from, to, manner }: PrintedMove): number =>
-  task.perMove +
-  task.priceAt(pedal, moment, from, to) +
-  (manner === 'too-soon' ? task.tooSoon : manner === 'together' ? task.together! : 0);
-
-const differing = (before: Stand, after: Stand): number =>
-  after.reduce(
-    (bits: number, position, pedal) => (before[pedal] === position ? bits : bits | (1 << pedal)),
-    0,
-  );
-
-const pedalsOf = (bits: number): number[] => [0, 1, 2, 3].filter((pedal) => bits & (1 << pedal));
-
-/** Of the moves made on one arrival, those that the foot has no time for, and those taken together as a last resort. */
-const tooSoonOf = (
-  task: FootTask,
-  executed: number,
-  arrival: Arrival,
-  stand: Stand,
-): { readonly hurried: number; readonly together: number } => {
-  const pedals = pedalsOf(executed);
-  const [first, second] = pedals;
-  if (first === undefined) return { hurried: 0, together: 0 };
-  const unrested = isBefore(arrival.since, task.restSeconds) ? 1 << first : 0;
-  const sameWay = (pedal: number): number => Math.sign(stand[pedal]! - arrival.stand[pedal]!);
-  if (
-    task.together !== null &&
-    pedals.length === 2 &&
-    second === first + 1 &&
-    sameWay(first) === sameWay(second)
-  ) {
-    return { hurried: unrested, together: 1 << second };
-  }
-  return { hurried: unrested | (executed & ~(1 << first)), together: 0 };
-};
-
-/** A move is printed: for landings that wait for one it is the next, unless it is too soon already. */
-const noteNextMove = (
-  landings: ReadonlyMap<number, Landing>,
-  moment: number,
-  printed: number,
-  hurried: number,
-): ReadonlyMap<number, Landing> => {
-  const pedal = pedalsOf(printed)[0]!;
-  const alreadyHurried = (hurried & (1 << pedal)) !== 0;
-  return new Map(
-    [...landings].map(([at, landing]) => {
-      if (landing.next !== 'pending') return [at, landing];
-      const next = alreadyHurried ? 'done' : { seconds: landing.elapsed, moment, pedal };
-      return [at, { ...landing, next }];
-    }),
-  );
-};
-
 const landed = (
   state: State,
   moment: number,
@@ -288,7 +172,7 @@ const landed = (
   hurried: number,
 ): State => {
   if (!landsLater) return state;
-  const landing: Landing = { stand: state.stand, printed, hurried, next: 'pending', elapsed: 0 };
+  const landing: Landing = { stand: state.stand, printed, hurried, pending: 0, waiting: [] };
   return { ...state, landings: new Map([...state.landings, [moment, landing]]) };
 };
 
@@ -298,7 +182,7 @@ const leave = (task: FootTask, moment: number, state: State): State => {
   for (const edge of task.graph.outOf[moment]!) {
     if (edge.to <= moment) now = jumpBack(task, edge, now);
     else if (edge.to > moment + 1) {
-      const departure = { stand: state.stand, since: state.since };
+      const departure = arriveByStep(state);
       now = { ...now, departures: new Map([...now.departures, [moment, departure]]) };
     }
   }
@@ -309,10 +193,10 @@ const leave = (task: FootTask, moment: number, state: State): State => {
 };
 
 const forgetSpent = (
-  departures: ReadonlyMap<number, Arrival>,
+  departures: ReadonlyMap<number, Departure>,
   graph: PlayGraph,
   moment: number,
-): ReadonlyMap<number, Arrival> =>
+): ReadonlyMap<number, Departure> =>
   departures.size === 0
     ? departures
     : new Map([...departures].filter(([from]) => graph.outOf[from]!.some((edge) => edge.to > moment)));
@@ -331,54 +215,51 @@ const jumpBack = (task: FootTask, edge: PlayEdge, state: State): State => {
       manner: late.hurried & (1 << pedal) ? 'too-soon' : late.together & (1 << pedal) ? 'together' : 'alone',
     }),
   );
-  const nowHurried = pedalsOf(late.hurried & landing.printed & ~landing.hurried);
-  const meetsNext =
-    typeof landing.next === 'object' &&
-    isBefore((executed === 0 ? arrival.since : 0) + landing.next.seconds, task.restSeconds);
-  const cost =
-    moves.reduce((sum, move) => sum + moveCost(task, move), 0) +
-    task.tooSoon * (nowHurried.length + (meetsNext ? 1 : 0));
-  const hurried = [
-    ...nowHurried.map((pedal) => ({ moment: edge.to, pedal })),
-    ...(meetsNext && typeof landing.next === 'object' ? [landing.next] : []),
-  ];
-  const updated: Landing = {
-    ...landing,
-    printed: landing.printed | executed,
-    hurried: landing.hurried | late.hurried,
-    next: meetsNext ? 'done' : landing.next,
-  };
+  const sinceHere = executed === 0 ? arrival.since : 0;
+  const overtaken = landing.waiting.filter((next) => isBefore(sinceHere + next.seconds, task.restSeconds));
+  const hurried = unique([
+    ...pedalsOf(late.hurried & landing.printed & ~landing.hurried).map((pedal) => ({
+      moment: edge.to,
+      pedal,
+    })),
+    ...overtaken,
+  ]);
+  const cost = moves.reduce((sum, move) => sum + moveCost(task, move), 0) + task.tooSoon * hurried.length;
+  const landings = mapLandings(state.landings, (each, at) => ({
+    ...each,
+    ...(at === edge.to ? { printed: each.printed | executed, hurried: each.hurried | late.hurried } : {}),
+    waiting: each.waiting.filter((next) => !hurried.some((other) => isSameMove(other, next))),
+  }));
   return {
     ...state,
-    landings: new Map([...state.landings, [edge.to, updated]]),
+    landings,
+    departures: hastenDepartures(state.departures, edge.to, sinceHere, task.restSeconds),
     cost: state.cost + cost,
     trail: moves.length + hurried.length === 0 ? state.trail : { moves, hurried, earlier: state.trail },
   };
 };
 
-const keepCheapest = (states: readonly State[]): State[] => {
-  if (states.length < 2) return [...states];
-  const best = new Map<string, State>();
-  for (const state of states) {
-    const key = keyOf(state);
-    const known = best.get(key);
-    if (known === undefined || state.cost < known.cost) best.set(key, state);
-  }
-  return [...best.values()];
-};
+type MoveName = Pick<NextMove, 'moment' | 'pedal'>;
 
-const keyOf = (state: State): string => {
-  let key = `${state.stand.join('')};${state.since}`;
-  for (const [at, landing] of state.landings) {
-    const next =
-      typeof landing.next === 'object' ? `${landing.next.moment}.${landing.next.pedal}` : landing.next;
-    key += `;L${at}:${landing.stand.join('')},${landing.printed},${landing.hurried},${next}`;
-  }
-  for (const [from, departure] of state.departures) {
-    key += `;D${from}:${departure.stand.join('')},${departure.since}`;
-  }
-  return key;
-};
+const isSameMove = (a: MoveName, b: MoveName): boolean => a.moment === b.moment && a.pedal === b.pedal;
+
+const unique = (moves: readonly MoveName[]): MoveName[] =>
+  moves.filter((move, i) => moves.findIndex((other) => isSameMove(move, other)) === i);
+
+/** A move at a landing, or shortly before it, is also recent for the jumps that leave soon after the landing. */
+const hastenDepartures = (
+  departures: ReadonlyMap<number, Departure>,
+  landing: number,
+  sinceLanding: number,
+  rest: number,
+): ReadonlyMap<number, Departure> =>
+  new Map(
+    [...departures].map(([from, departure]) => {
+      const pending = departure.pending.get(landing);
+      if (pending === undefined) return [from, departure];
+      return [from, { ...departure, since: Math.min(departure.since, capped(sinceLanding + pending, rest)) }];
+    }),
+  );
 
 const readCourse = (states: readonly State[]): FootCourse => {
   const winner = states.reduce((a, b) => (b.cost < a.cost ? b : a));

@@ -2,12 +2,13 @@ import { FEET, type Foot, type Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import { choicesOf, type PlacedNeed } from './choices.ts';
-import { findFootCourse, type PrintedMove } from './foot-course.ts';
+import { findFootCourse } from './foot-course.ts';
 import type { CostTerm } from './model.ts';
 import type { Moments } from './moments.ts';
 import type { Need } from './needs.ts';
 import type { PlayGraph } from './play-graph.ts';
 import { costTerms } from './pricing.ts';
+import type { PrintedMove } from './printing.ts';
 import { surroundingsOf } from './surroundings.ts';
 import type { Weights } from './weights.ts';
 

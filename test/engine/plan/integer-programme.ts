@@ -1,5 +1,5 @@
 import highsModule from 'highs';
-import type { FootTask } from '../../../engine/plan/foot-course.ts';
+import type { FootTask } from '../../../engine/plan/printing.ts';
 
 /**
  * The cost of the best course of a foot, found by an integer programme instead of our dynamic one (HiGHS).

@@ -1,8 +1,8 @@
 import type { Position } from '../../../engine/harp/setting.ts';
 import { choicesOf, type PlacedNeed } from '../../../engine/plan/choices.ts';
-import type { FootTask } from '../../../engine/plan/foot-course.ts';
 import type { Need } from '../../../engine/plan/needs.ts';
 import type { PlayEdge } from '../../../engine/plan/play-graph.ts';
+import type { FootTask } from '../../../engine/plan/printing.ts';
 
 /** Numbers from 0 to 1 that are the same for the same seed (a linear congruential generator). */
 export const seededRandom = (seed: number): (() => number) => {

@@ -36,6 +36,13 @@ describe('free spelling', () => {
     expect(formatSetting(plan.initial)).toMatch(/D♮ C♯ B♯|D♮ C♮/);
   });
 
+  // H. Berlioz, Traité d'instrumentation (1844/1855), La Harpe: that chord lies on the strings C, F flat, G and B.
+  it('D double flat, F flat, A double flat and C flat lie on C, F flat, G and B', () => {
+    const { summary, initial } = freely({ upper: 'Dbb4+Fb4+Abb4+Cb5/4' });
+    expect(summary.playable).toBe(true);
+    expect(formatSetting(initial)).toMatch(/C♮ B♮ \| E. F♭ G♮/);
+  });
+
   it('G, G sharp and A never sound together', () => {
     expect(freely({ upper: 'G4+G#4+A4/4' }).summary.playable).toBe(false);
   });

@@ -85,6 +85,11 @@ describe('what the hands do', () => {
     ]);
   });
 
+  it('ends a glissando at its terminal note', () => {
+    const content = ['i', 't', 't'].map((gliss) => note('c4', 4, `gliss="${gliss}"`)).join('');
+    expect(read(meiScore(bar({ upper: content }))).sweeps).toHaveLength(1);
+  });
+
   it('stills strings where a note with a damping sign ends', () => {
     const score = read(
       meiScore(bar({ upper: note('c4', 4, 'artic="damp"') + note('d4', 4, '', '<artic artic="dampall"/>') })),
@@ -112,6 +117,13 @@ describe('what the hands do', () => {
   });
 });
 
+it('makes ids of its own where those of the file are missing or not unique', () => {
+  const text = meiScore(bar({ upper: note('c4', 2, 'xml:id="a"') + note('d4', 2, 'xml:id="a"') }));
+  expect(read(text).notes.map((each) => each.id)).toEqual(
+    [text.indexOf('<note pname="c"'), text.indexOf('<note pname="d"')].map((offset) => `n${offset}`),
+  );
+});
+
 describe('tempo and landmarks', () => {
   const tempi = (definition: string, marks: string) =>
     read(meiScore(bar({ upper: notes('c4', 1), marks }), { definition })).tempo.map(
@@ -132,12 +144,19 @@ describe('tempo and landmarks', () => {
     ]);
   });
 
+  it('lets the last of two marks at one time hold', () => {
+    expect(tempi('', '<tempo tstamp="1" midi.bpm="72"/><tempo tstamp="1" midi.bpm="58"/>')).toEqual([
+      '0 58 sound',
+    ]);
+  });
+
   it('assumes 96 until the first stated tempo, and says so', () => {
     const score = read(
       meiScore(
         bar({
           upper: notes('c4', 1),
-          marks: '<tempo tstamp="3" mm="60">Lento</tempo><reh tstamp="1">A</reh>',
+          marks:
+            '<tempo tstamp="3" mm="60">Lento (<rend fontfam="smufl">&#xE1D5;</rend> = 60)</tempo><reh tstamp="1">A</reh>',
         }),
       ),
     );

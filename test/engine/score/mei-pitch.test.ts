@@ -38,6 +38,10 @@ describe('what an unmarked note means', () => {
     expect(pitches(read(meiScore(bar({ upper }))))).toBe('F♯4 F4 F♯4 F♯4');
   });
 
+  it('believes the performed accidental also against the one printed at the note itself', () => {
+    expect(pitches(read(meiScore(bar({ upper: note('f4', 1, 'accid="s" accid.ges="n"') }))))).toBe('F4');
+  });
+
   it('reads accidentals as child elements, editorial ones included', () => {
     const upper =
       note('f4', 2, '', '<accid accid="s" func="edit"/>') + note('b4', 2, '', '<accid accid.ges="f"/>');
@@ -55,6 +59,19 @@ describe('what an unmarked note means', () => {
     const first = bar({ upper: `<space dur="2" dots="1"/>${note('f4', 4, 'accid="s" tie="i"')}` });
     const second = bar({ upper: note('f4', 4, 'tie="t"') + notes('f4 g4 g4', 4) });
     expect(pitches(read(meiScore(first + second)))).toBe('F♯4 F♯4 F4 G4 G4');
+  });
+
+  it('reads a note as natural where the file states every altered note but this one, and says so', () => {
+    const stated = bar({ upper: note('f4', 4, 'accid.ges="s"').repeat(4) });
+    const flow = stated.repeat(3) + bar({ upper: notes('f4', 1) });
+    const score = read(meiScore(flow, { definition: 'keysig="1s"' }));
+    expect(score.notes.at(-1)?.pitch.alter).toBe(0);
+    expect(remarkCodes(score)).toContain('alternative-chosen');
+  });
+
+  it('keeps to key and bar where only some notes state what they sound', () => {
+    const some = bar({ upper: note('f4', 4, 'accid.ges="s"').repeat(2) + notes('f4 f4', 4) });
+    expect(pitches(read(meiScore(some, { definition: 'keysig="1s"' })))).toBe('F♯4 F♯4 F♯4 F♯4');
   });
 
   it('changes the key inside a bar from where the signature stands', () => {
@@ -173,6 +190,19 @@ describe('ties', () => {
     });
     const byTime = read(meiScore(flow + bar({ upper: note('c4', 1, 'xml:id="b"') })));
     expect(noteById(byTime, 'b').tiedFrom).toBe('a');
+  });
+
+  it('does not join a note that only opens a tie of its own', () => {
+    const score = tied(note('c4', 1, 'tie="i"'), note('c4', 1, 'tie="i"'));
+    expect(score.notes[1]?.tiedFrom).toBeNull();
+  });
+
+  it('ties into a later ending from before the first one', () => {
+    const ending = (n: number): string =>
+      `<ending n="${n}">${bar({ upper: note('c4', 1, `tie="t" xml:id="e${n}"`) })}</ending>`;
+    const before = bar({ upper: note('c4', 1, 'tie="i" xml:id="before"') });
+    const score = read(meiScore(before + ending(1) + ending(2)));
+    expect([1, 2].map((n) => noteById(score, `e${n}`).tiedFrom)).toEqual(['before', 'before']);
   });
 
   it('does not join notes that do not touch', () => {

@@ -183,6 +183,23 @@ describe('repeat signs within the music', () => {
     expect(noteById(score, 'b-r1').tiedFrom).toBe('a-r1');
   });
 
+  it('plays again what was under an ottava as it sounded', () => {
+    const marks = '<octave staff="1" dis="8" dis.place="above" tstamp="1" tstamp2="0m+1"/>';
+    const flow = bar({ upper: notes('c4', 1), marks }) + bar({ upper: '<mRpt/>' });
+    expect(timeline(read(meiScore(flow)))).toBe('0 C5, 4 C5');
+  });
+
+  it('plays all voices of a staff again where the sign stands alone, else its own', () => {
+    const voices = (second: string): string =>
+      `<layer n="1">${notes('c5', 1)}</layer><layer n="2">${notes(second, 1)}</layer>`;
+    const alone = bar({ upper: voices('c4') }) + bar({ upper: '<mRpt/>' });
+    expect(timeline(read(meiScore(alone)))).toBe('0 C5, 0 C4, 4 C5, 4 C4');
+    const own = `<layer n="1"><mRpt/></layer><layer n="2">${notes('d4', 1)}</layer>`;
+    expect(timeline(read(meiScore(bar({ upper: voices('c4') }) + bar({ upper: own }))))).toBe(
+      '0 C5, 0 C4, 4 C5, 4 D4',
+    );
+  });
+
   it('plays two bars again, sign by sign or over an empty second bar', () => {
     const two = bar({ upper: notes('c4', 1) }) + bar({ upper: notes('d4', 1) });
     const signs = bar({ upper: '<mRpt2/>' });

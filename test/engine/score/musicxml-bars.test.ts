@@ -85,6 +85,12 @@ describe('signatures', () => {
     });
   });
 
+  it('a metre that stands inside a bar holds for the next', () => {
+    const late = `<attributes>${meter('3', '4')}</attributes>`;
+    const score = readHarp(note('C4', 4) + late, note('D4', 3));
+    expect(score.bars.map((each) => each.meter.beats)).toEqual([4, 3]);
+  });
+
   it('that come late in a bar hold for the next', () => {
     const late = '<attributes><key><fifths>4</fifths></key></attributes>';
     const score = readHarp(note('C4', 4) + late, note('D4', 4));
@@ -157,6 +163,18 @@ describe('a score sorted by bar', () => {
     expect(pitches(score)).toEqual(['C4', 'D4']);
     expect(onsets(score)).toEqual(['0', '4']);
     expect(score.bars.map((each) => each.number)).toEqual(['1', '2']);
+  });
+
+  it('may leave out bars of the harp: they are empty', () => {
+    const second = timewise().indexOf('<part id="P2">', timewise().indexOf('number="2"'));
+    const xml = `${timewise().slice(0, second)}${timewise().slice(timewise().indexOf('</measure>', second))}`;
+    const score = readScore(xml);
+    expect(pitches(score)).toEqual(['C4']);
+    expect(score.bars.map((each) => [each.number, quarters(each.duration)])).toEqual([
+      ['1', '4'],
+      ['2', '4'],
+    ]);
+    expect(xml.slice(score.bars[1]!.span.start)).toMatch(/^<measure number="2"/u);
   });
 });
 

@@ -19,6 +19,7 @@ import {
   note,
   readHarp,
   readProblem,
+  readScore,
   rest,
   words,
 } from './musicxml-builder.ts';
@@ -292,6 +293,29 @@ describe('any input is read or refused, never thrown at', () => {
         checkInput(buildArchive({ 'a.xml': bytes }));
       }),
       { numRuns: 300 },
+    );
+  });
+});
+
+describe('a small file cannot become a huge score', () => {
+  it('by signs that repeat a long bar many times', () => {
+    const sign = '<measure-style><measure-repeat type="start">1</measure-repeat></measure-style>';
+    const long = note('C4', 1 / 16).repeat(2000);
+    const bars = Array.from({ length: 200 }, () => '');
+    expect(readProblem(buildHarp(long, bar('', { attributes: sign }), ...bars))).toMatchObject({
+      code: 'limit-exceeded',
+      what: 'elements',
+    });
+  });
+
+  it('by a bar-sorted score in which every bar names another part', () => {
+    const measures = Array.from(
+      { length: 10_000 },
+      (_, index) => `<measure><part id="p${index}">${index === 0 ? raw(C4, '1') : ''}</part></measure>`,
+    );
+    const list = '<part-list><score-part id="p0"><part-name>Harp</part-name></score-part></part-list>';
+    expect(readScore(`<score-timewise>${list}${measures.join('')}</score-timewise>`).bars).toHaveLength(
+      10_000,
     );
   });
 });

@@ -54,6 +54,14 @@ describe('the neighbour of an ornament', () => {
     expect(ornament(overTie)).toEqual(['trill', 'E5', null]);
   });
 
+  it('does not follow an accidental that is not printed', () => {
+    expect(ornament(inKey(0, note('Eb5', 1, { hidden: true }) + ornamented('D5', '<trill-mark/>')))).toEqual([
+      'trill',
+      'E5',
+      null,
+    ]);
+  });
+
   it('has the accidental of its own sign', () => {
     const flat = '<trill-mark/><accidental-mark>flat</accidental-mark>';
     expect(ornament(inKey(0, ornamented('D5', flat)))).toEqual(['trill', 'E♭5', null]);
@@ -234,10 +242,10 @@ describe('glissando and slide', () => {
   });
 
   it('stay in their voice where two voices use one number', () => {
-    const voice = (name: string): string =>
-      note('C4', 1, { id: `${name}1`, voice: name, notations: sweep('glissando', 'start') }) +
+    const voice = (name: string, length: number): string =>
+      note('C4', length, { id: `${name}1`, voice: name, notations: sweep('glissando', 'start') }) +
       note('C5', 1, { id: `${name}2`, voice: name, notations: sweep('glissando', 'stop') });
-    const score = readHarp(voice('1') + backup(2) + voice('2'));
+    const score = readHarp(voice('1', 3) + backup(4) + voice('2', 1));
     expect(score.sweeps.map((each) => `${each.from}-${each.to}`).toSorted()).toEqual(['11-12', '21-22']);
   });
 

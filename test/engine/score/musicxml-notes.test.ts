@@ -70,6 +70,11 @@ describe('time', () => {
     expect(score.notes.map((each) => each.chord === 'c')).toEqual([true, true, true, false]);
   });
 
+  it('goes on after the first note of a chord, however long the others are', () => {
+    const score = readHarp(note('C4', 2) + note('E4', 1, { chord: true }) + note('G4'));
+    expect(onsets(score)).toEqual(['0', '0', '2']);
+  });
+
   it('counts tuplets by their real length', () => {
     const fifth = 1 / 5;
     const score = readHarp(

@@ -195,6 +195,16 @@ describe('any signs at all', () => {
     );
   });
 
+  it('too many signs for jumps leave the printed order, with a remark', () => {
+    const jumps = Array.from(
+      { length: 1001 },
+      (_, index): Jump => ({ kind: 'dal-segno', label: `${index}` }),
+    );
+    const result = findPlayOrder(bars({ jumps: [SEGNO, ...jumps] }, PLAIN));
+    expect(result.order).toEqual([0, 1]);
+    expect(result.remarks).toHaveLength(1);
+  });
+
   it('that ask for too much leave the printed order, with a remark', () => {
     const deep = Array.from({ length: 12 }, () => ({ start: true }));
     const back = Array.from({ length: 12 }, () => ({ times: 10 }));

@@ -1,0 +1,294 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { add, type Rational, rational, toNumber } from '../../../engine/music/rational.ts';
+import { findLateTasks } from '../../../engine/proof/foot-schedule.ts';
+import type { Proof, ProofCode } from '../../../engine/proof/model.ts';
+import { proofScore } from '../../../engine/proof/proof.ts';
+import type { Score, SourceMarking } from '../../../engine/score/model.ts';
+import { readPedalWords } from '../../../engine/score/pedal-words.ts';
+import { type SmallPart, smallPart } from '../../part-builder.ts';
+
+const NATURALS = 'D♮ C♮ B♮ E♮ F♮ G♮ A♮';
+
+/** A part in 4/4 with markings: `[bar from 1, beat from 1, words]`; words such as `préparez E♭` are for ahead of need. */
+const marked = (
+  part: SmallPart,
+  ...markings: readonly (readonly [bar: number, beat: number, words: string])[]
+): Score => {
+  const score = smallPart(part);
+  return {
+    ...score,
+    markings: markings.map(([bar, beat, text], i): SourceMarking => {
+      const words = readPedalWords(text);
+      if (words === null) throw new Error(`no pedals: ${text}`);
+      const at: Rational = add(score.bars[bar - 1]!.onset, rational((beat - 1) * 8, 8));
+      return { at, bar: bar - 1, span: { start: i, end: i }, form: 'words', ...words, text };
+    }),
+  };
+};
+
+const codes = (proof: Proof): readonly ProofCode[] => proof.findings.map((finding) => finding.code);
+
+const only = (proof: Proof) => {
+  expect(proof.findings).toHaveLength(1);
+  return proof.findings[0]!;
+};
+
+describe('a part without markings', () => {
+  it('says so', () => {
+    expect(codes(proofScore(marked({ upper: 'C4/4' })))).toEqual(['no-markings']);
+  });
+});
+
+describe('a note', () => {
+  it('is served where a marking before it states its pedal', () => {
+    const proof = proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']));
+    expect(proof).toEqual({ markings: 2, needsPlayed: 2, findings: [], clean: true });
+  });
+
+  it('that no marking serves is told with the change that would, between the notes that part it', () => {
+    const finding = only(proofScore(marked({ upper: 'C4/4 | r/2 C#4/2' }, [1, 1, NATURALS])));
+    expect(finding).toMatchObject({
+      code: 'note-not-served',
+      severity: 'stop',
+      bar: 1,
+      beat: { num: 3, den: 1 },
+    });
+    expect(finding.mend).toMatchObject({ kind: 'add', letter: 'C', position: 1 });
+    const at = toNumber((finding.mend as { at: Rational }).at);
+    expect(at).toBeGreaterThan(0);
+    expect(at).toBeLessThanOrEqual(6);
+    expect(finding.suggestions[0]).toMatch(/^Add C♯ at bar \d, beat/);
+  });
+
+  it('for which the marking itself is wrong is told with the right one', () => {
+    const finding = only(proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'])));
+    expect(finding).toMatchObject({
+      code: 'note-not-served',
+      mend: { kind: 'alter', marking: 1, letter: 'C', position: 1 },
+    });
+    expect(finding.suggestions[0]).toBe('Print C♯ in the marking at bar 2, beat 1.');
+  });
+
+  it('and those that follow with the same fault are one finding', () => {
+    const finding = only(proofScore(marked({ upper: 'C#4/2 C#5/2 | C#4/4' }, [1, 1, NATURALS])));
+    expect(finding.notes).toHaveLength(3);
+  });
+
+  it('that asks for one pedal beside another position can be served by no marking', () => {
+    const finding = only(proofScore(marked({ upper: 'F4/4', lower: 'F#3/4' }, [1, 1, NATURALS])));
+    expect(finding).toMatchObject({ code: 'note-not-served', mend: null });
+    expect(finding.suggestions[0]).toContain('play it as G♭3');
+  });
+
+  it('tied from another asks for nothing', () => {
+    expect(
+      proofScore(marked({ upper: 'C4/4 | ~C4/4' }, [1, 1, NATURALS], [2, 1, 'C♯'])).findings.map(
+        (f) => f.code,
+      ),
+    ).toEqual(['marking-needless']);
+  });
+
+  it('with a trill needs its neighbour, and its pedals until it ends', () => {
+    const short = marked({ upper: 'B4/4tr(C#5)' }, [1, 1, NATURALS]);
+    expect(only(proofScore(short)).sentence).toContain('(its ornament) asks for C♯');
+    const moved = marked({ upper: 'B4/4tr(C5) | C#5/4' }, [1, 1, NATURALS], [1, 3, 'C♯']);
+    expect(only(proofScore(moved))).toMatchObject({
+      code: 'note-not-served',
+      mend: { kind: 'move', marking: 1, letter: 'C', at: { num: 4, den: 1 }, bar: 1 },
+    });
+  });
+
+  it('of grace may need the pedal as it stands before the marking at its onset, or behind it', () => {
+    const asks = (upper: string, ...markings: readonly [number, number, string][]) =>
+      codes(proofScore(marked({ upper }, [1, 1, NATURALS], ...markings)));
+    expect(asks('C4/4 | (C#4) C4/4', [1, 3, 'C♯'], [2, 1, 'C♮'])).toEqual([]);
+    expect(asks('C4/4 | (C#4) C#4/4', [2, 1, 'C♯'])).toEqual([]);
+    expect(asks('C4/4 | (C#4) C4/4')).toEqual(['note-not-served']);
+    expect(asks('C4/4 | (C#4) C4/4', [1, 3, 'C♭'], [2, 1, 'C♮'])).toEqual(['note-not-served']);
+  });
+});
+
+describe('notes before any marking', () => {
+  it('are told once, with the setting to print at the start', () => {
+    const finding = only(proofScore(marked({ upper: 'Bb4/2 F#4/2 | C4/4' }, [2, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
+    expect(finding).toMatchObject({ code: 'notes-before-marking', severity: 'warn', bar: 0 });
+    expect(finding.notes).toHaveLength(2);
+    expect(finding.suggestions[0]).toContain(
+      'Print the full setting D♮ C♮ B♭ | E♮ F♯ G♮ A♮ at bar 1, beat 1.',
+    );
+  });
+
+  it('are those whose pedal a partial list left out', () => {
+    const finding = only(proofScore(marked({ upper: 'C#4/2 E4/2' }, [1, 1, 'C♯'])));
+    expect(finding).toMatchObject({ code: 'notes-before-marking', beat: { num: 3, den: 1 } });
+    expect(finding.sentence).toContain('the E pedal stands');
+  });
+});
+
+describe('a foot', () => {
+  const at60 = { quartersPerMinute: 60 };
+
+  it('has time for changes a quarter of a second apart', () => {
+    const upper = 'C4/1 D4/1 C#4/1:4 D#4/7:4';
+    expect(
+      codes(proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.25, 'D♯']))),
+    ).toEqual([]);
+  });
+
+  it('has none for changes closer than that, if the notes want them at once', () => {
+    const upper = 'C4/1 D4/1 C#4/1:8 D#4/15:8';
+    const finding = only(
+      proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.125, 'D♯'])),
+    );
+    expect(finding).toMatchObject({ code: 'change-too-quick', severity: 'stop' });
+    expect(finding.sentence).toContain('left foot cannot make D♯ in time');
+    expect(finding.mend).toMatchObject({ kind: 'move', marking: 2, letter: 'D' });
+  });
+
+  it('takes the time that a rest gives it for several changes printed at one place', () => {
+    expect(
+      codes(
+        proofScore(
+          marked(
+            { upper: 'C4/1 D4/1 B4/1 r/1 | C#4+D#4+Bb4/4', ...at60 },
+            [1, 1, NATURALS],
+            [1, 4, 'C♯ D♯ B♭'],
+          ),
+        ),
+      ),
+    ).toEqual([]);
+    expect(
+      codes(
+        proofScore(
+          marked({ upper: 'C4/1 D4/1 B4/1 r/1 | C#4+D#4/4', ...at60 }, [1, 1, NATURALS], [2, 1, 'C♯ D♯']),
+        ),
+      ),
+    ).toEqual(['change-too-quick']);
+  });
+
+  it('does not wait for the other', () => {
+    expect(
+      codes(proofScore(marked({ upper: 'C4+F4/4 | C#4+F#4/4', ...at60 }, [1, 1, NATURALS], [2, 1, 'C♯ F♯']))),
+    ).toEqual([]);
+  });
+});
+
+describe('a schedule of one foot', () => {
+  /** Whether any order of the tasks is in time: by trying all of them. */
+  const anyOrderServes = (
+    tasks: readonly { release: number; deadline: number }[],
+    from = Number.NEGATIVE_INFINITY,
+  ): boolean =>
+    tasks.length === 0 ||
+    tasks.some((task, i) => {
+      const start = Math.max(from, task.release);
+      return start <= task.deadline && anyOrderServes(tasks.toSpliced(i, 1), start + 2);
+    });
+
+  it('finds nothing late only where some order of the changes is in time', () => {
+    const task = fc.record({
+      release: fc.integer({ min: 0, max: 8 }),
+      slack: fc.integer({ min: 0, max: 6 }),
+    });
+    let served = 0;
+    let missed = 0;
+    fc.assert(
+      fc.property(fc.array(task, { maxLength: 4 }), (drawn) => {
+        const tasks = drawn
+          .map(({ release, slack }) => ({ release, deadline: release + slack }))
+          .sort((a, b) => a.release - b.release);
+        const late = findLateTasks(tasks, 2);
+        const possible = anyOrderServes(tasks);
+        if (late.length === 0) expect(possible).toBe(true);
+        if (possible) served += 1;
+        if (possible && late.length > 0) missed += 1;
+      }),
+      { numRuns: 2000, seed: 7 },
+    );
+    expect(served).toBeGreaterThan(500);
+    expect(missed / served).toBeLessThan(0.01);
+  });
+});
+
+describe('markings', () => {
+  it('that state one pedal twice at one moment contradict each other', () => {
+    const proof = proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 1, 'C♯']));
+    expect(codes(proof)).toContain('markings-contradict');
+    expect(proof.findings.find((f) => f.code === 'markings-contradict')!.sentence).toContain('C♭ and C♯');
+  });
+
+  it('for a pedal that stands there already are needless, a full setting is not', () => {
+    const proof = proofScore(
+      marked({ upper: 'C4/4 | C4/4 | C4/4' }, [1, 1, NATURALS], [2, 1, 'C♮'], [3, 1, NATURALS]),
+    );
+    expect(only(proof)).toMatchObject({
+      code: 'marking-needless',
+      severity: 'note',
+      bar: 1,
+      mend: { kind: 'remove', marking: 1, letter: 'C' },
+    });
+    expect(proof.clean).toBe(true);
+  });
+
+  it('for a pedal that moves on before any note asks for it are needless', () => {
+    const proof = proofScore(
+      marked({ upper: 'C4/4 | E4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [3, 1, 'C♯']),
+    );
+    expect(only(proof)).toMatchObject({ code: 'marking-needless', bar: 1 });
+    expect(only(proof).sentence).toContain('no note asks for it');
+  });
+
+  it('to be prepared take effect as a whole with the first note that asks for one of their changes', () => {
+    const upper = 'C4+F4/4 | C4/4 | F#4/4 | C#4/4';
+    expect(codes(proofScore(marked({ upper }, [1, 1, NATURALS], [2, 1, 'préparez C♯ F♯'])))).toEqual([]);
+    expect(codes(proofScore(marked({ upper }, [1, 1, NATURALS], [2, 1, 'C♯ F♯'])))).toEqual([
+      'note-not-served',
+    ]);
+    const late = 'C4+F4/4 | C4/4 | F#4/4 | C4/4';
+    expect(
+      only(proofScore(marked({ upper: late }, [1, 1, NATURALS], [2, 1, 'préparez C♯ F♯']))),
+    ).toMatchObject({ bar: 3 });
+  });
+});
+
+describe('a repeat', () => {
+  const twice = [0, 1, 0, 1];
+
+  it('that comes back with a pedal elsewhere lands in the wrong setting', () => {
+    const upper = 'r/4 | C4/4 | C#4/4';
+    const finding = only(
+      proofScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, [1, 1, NATURALS], [3, 1, 'C♯'])),
+    );
+    expect(finding).toMatchObject({
+      code: 'repeat-lands-wrong',
+      severity: 'stop',
+      bar: 1,
+      mend: { kind: 'add', letter: 'C', position: 0, bar: 1, beat: { num: 1, den: 1 } },
+    });
+    expect(finding.sentence).toContain('When the music comes back to bar 2');
+  });
+
+  it('is right where a marking at its start restores the setting', () => {
+    const restored = marked({ upper: 'C4/4 | C#4/4', playOrder: twice }, [1, 1, NATURALS], [2, 1, 'C♯']);
+    expect(codes(proofScore(restored))).toEqual([]);
+  });
+});
+
+describe('a glissando', () => {
+  it('that sounds otherwise than the key is worth a look, no fault', () => {
+    const upper = 'C4/2> C6/2';
+    expect(codes(proofScore(marked({ upper }, [1, 1, NATURALS])))).toEqual([]);
+    const finding = only(proofScore(marked({ upper }, [1, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
+    expect(finding).toMatchObject({ code: 'glissando-unlike-key', severity: 'note' });
+    expect(finding.sentence).toContain(
+      'sounds B♭ F♯ by the markings; its notes and the key signature say B♮ F♮',
+    );
+  });
+
+  it('whose pedals no marking states is told', () => {
+    expect(codes(proofScore(marked({ upper: 'C4/2> C6/2' }, [1, 1, 'C♮ D♮'])))).toEqual([
+      'notes-before-marking',
+    ]);
+  });
+});
