@@ -33,7 +33,7 @@ export const isZip = (bytes: Uint8Array): boolean =>
 const corrupt = (message: string): { readonly ok: false; readonly problem: Problem } =>
   refuse({ code: 'archive-corrupt', message });
 
-/** Little-endian fields (ZIP, APPNOTE 6.3.10, 4.3 and 4.4); reading past the end gives NaN, which fails every check. */
+/** Little-endian fields (ZIP APPNOTE, 4.3 and 4.4; offsets from memory, checked against archives by others); reading past the end gives NaN, which fails every check. */
 const u16 = (bytes: Uint8Array, at: number): number =>
   at + 2 <= bytes.length ? bytes[at]! + bytes[at + 1]! * 0x100 : Number.NaN;
 
@@ -145,7 +145,7 @@ const packedBytesOf = (bytes: Uint8Array, entry: ArchiveEntry): Uint8Array | nul
   return end <= bytes.length ? bytes.subarray(start, end) : null;
 };
 
-/** Packed bytes fed at a time. Deflate yields at most 1032 times as much, so a limit is overrun by 4 MB at most. */
+/** Packed bytes fed at a time. Deflate yields at most 1032 times as much (from memory), so a limit is overrun by 4 MB at most. */
 const SLICE_BYTES = 4096;
 
 const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Result<Uint8Array> => {
@@ -183,7 +183,7 @@ const join = (chunks: readonly Uint8Array[], total: number): Uint8Array => {
   return whole;
 };
 
-/** CRC-32 as ZIP uses it (APPNOTE 4.4.7): reflected polynomial EDB88320. */
+/** CRC-32 as ZIP uses it (APPNOTE 4.4.7): reflected polynomial EDB88320 (from memory, checked against archives by others). */
 const CRC_TABLE: Uint32Array = Uint32Array.from({ length: 256 }, (_, byte) => {
   let value = byte;
   for (let bit = 0; bit < 8; bit += 1) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;

@@ -167,6 +167,14 @@ describe('a foot', () => {
     ).toEqual(['change-too-quick']);
   });
 
+  it('can prepare a change only when the last note of the old position is plucked', () => {
+    const busy = 'C4+D4/2 C4+D#4/1:8 C#4/15:8';
+    const prepared = (upper: string) =>
+      codes(proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 2, 'préparez C♯'], [1, 3, 'D♯'])));
+    expect(prepared(busy)).toEqual(['change-too-quick']);
+    expect(prepared(busy.replace('C4+D#4', 'D#4'))).toEqual([]);
+  });
+
   it('does not wait for the other', () => {
     expect(
       codes(proofScore(marked({ upper: 'C4+F4/4 | C#4+F#4/4', ...at60 }, [1, 1, NATURALS], [2, 1, 'C♯ F♯']))),
@@ -267,6 +275,26 @@ describe('a repeat', () => {
       mend: { kind: 'add', letter: 'C', position: 0, bar: 1, beat: { num: 1, den: 1 } },
     });
     expect(finding.sentence).toContain('When the music comes back to bar 2');
+  });
+
+  it('does not make one fault two, where the wrong marking is read on every pass', () => {
+    const upper = 'r/4 | C4/4 | C#4/4';
+    const markings = [
+      [1, 1, NATURALS],
+      [3, 1, 'C♮'],
+    ] as const;
+    const finding = only(proofScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, ...markings)));
+    expect(finding).toMatchObject({ code: 'note-not-served', mend: { kind: 'alter', marking: 1 } });
+  });
+
+  it('ends a trill that the music leaves', () => {
+    const upper = 'C4/2 C#4/2 | B4/4tr(C5)';
+    const markings = [
+      [1, 1, NATURALS],
+      [1, 3, 'C♯'],
+      [2, 1, 'C♮'],
+    ] as const;
+    expect(codes(proofScore(marked({ upper, playOrder: twice }, ...markings)))).toEqual([]);
   });
 
   it('is right where a marking at its start restores the setting', () => {

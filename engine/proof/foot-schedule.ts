@@ -1,0 +1,49 @@
+/** A pedal change that one foot has to make: not before its marking is reached, not after a note asks for it. */
+export interface FootTask {
+  /** Seconds from the start of the performance. */
+  readonly release: number;
+  readonly deadline: number;
+}
+
+/** Far below anything that can be felt or counted: sums of seconds differ in their last digits. */
+const TOLERANCE_SECONDS = 1e-6;
+
+/**
+ * The tasks that a foot cannot do in time, each taking it `restSeconds`.
+ *
+ * The foot does the most urgent of the changes it has read; it lets one wait that has time where a more urgent one is
+ * about to come. Tasks must be given in order of release.
+ *
+ * @returns each task that comes too late, and by how many seconds
+ */
+export const findLateTasks = <T extends FootTask>(
+  tasks: readonly T[],
+  restSeconds: number,
+): { readonly task: T; readonly lateSeconds: number }[] => {
+  const late: { task: T; lateSeconds: number }[] = [];
+  const read: T[] = [];
+  let free = Number.NEGATIVE_INFINITY;
+  let next = 0;
+  while (next < tasks.length || read.length > 0) {
+    if (read.length === 0) free = Math.max(free, tasks[next]!.release);
+    while (next < tasks.length && tasks[next]!.release <= free + TOLERANCE_SECONDS) read.push(tasks[next++]!);
+    read.sort((a, b) => a.deadline - b.deadline);
+    const task = read[0]!;
+    const coming = tasks[next];
+    if (coming !== undefined && mustWait(task, coming, free, restSeconds)) {
+      free = coming.release;
+      continue;
+    }
+    read.shift();
+    const lateSeconds = free - task.deadline;
+    if (lateSeconds > TOLERANCE_SECONDS) late.push({ task, lateSeconds });
+    free += restSeconds;
+  }
+  return late;
+};
+
+/** Whether doing `task` now makes `coming` late, while it can as well be done after it. */
+const mustWait = (task: FootTask, coming: FootTask, now: number, rest: number): boolean =>
+  coming.release < now + rest - TOLERANCE_SECONDS &&
+  coming.deadline < now + rest - TOLERANCE_SECONDS &&
+  task.deadline >= coming.release + rest - TOLERANCE_SECONDS;

@@ -1,0 +1,53 @@
+import type { Position, Setting } from '../harp/setting.ts';
+import type { Letter } from '../music/pitch.ts';
+import type { Rational } from '../music/rational.ts';
+import type { Finding } from '../plan/model.ts';
+
+export type ProofCode =
+  | 'no-markings'
+  | 'notes-before-marking'
+  | 'note-not-served'
+  | 'repeat-lands-wrong'
+  | 'change-too-quick'
+  | 'markings-contradict'
+  | 'marking-needless'
+  | 'glissando-unlike-key';
+
+/** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that mends it. */
+export interface ProofFinding extends Omit<Finding, 'code'> {
+  readonly code: ProofCode;
+  /** Null where no change of a marking mends it, or nothing needs mending. */
+  readonly mend: Mend | null;
+}
+
+/** A change to the markings. `marking` is an index into the score's markings. */
+export type Mend =
+  | ({ readonly kind: 'add'; readonly letter: Letter; readonly position: Position } & MendPlace)
+  | ({ readonly kind: 'add-setting'; readonly setting: Setting } & MendPlace)
+  | {
+      readonly kind: 'alter';
+      readonly marking: number;
+      readonly letter: Letter;
+      readonly position: Position;
+    }
+  | ({ readonly kind: 'move'; readonly marking: number; readonly letter: Letter } & MendPlace)
+  | { readonly kind: 'remove'; readonly marking: number; readonly letter: Letter };
+
+export interface MendPlace {
+  readonly at: Rational;
+  /** Index into the score's bars, and the beat from 1 in units of the meter. */
+  readonly bar: number;
+  readonly beat: Rational;
+}
+
+/** What playing the part by its markings alone brought out. */
+export interface Proof {
+  /** Markings in the file. */
+  readonly markings: number;
+  /** Needs of notes that were played, every pass counted. */
+  readonly needsPlayed: number;
+  /** In order of place. */
+  readonly findings: readonly ProofFinding[];
+  /** No finding is worse than a `note`. */
+  readonly clean: boolean;
+}

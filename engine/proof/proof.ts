@@ -1,0 +1,76 @@
+import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
+import { FEET, type Foot } from '../harp/setting.ts';
+import type { Plan } from '../plan/model.ts';
+import { DEFAULT_OPTIONS } from '../plan/options.ts';
+import { planPedals } from '../plan/plan.ts';
+import { DEFAULT_WEIGHTS, type Weights } from '../plan/weights.ts';
+import type { Score } from '../score/model.ts';
+import { listBarEvents } from './events.ts';
+import { listProofFindings, tellProof } from './findings.ts';
+import { findLateTasks } from './foot-schedule.ts';
+import { startMender } from './mending.ts';
+import type { Proof } from './model.ts';
+import { playByMarkings } from './play.ts';
+
+export interface ProofOptions {
+  readonly profile: PedalHarpProfile;
+  readonly weights: Pick<Weights, 'footRestSeconds'>;
+}
+
+export const DEFAULT_PROOF_OPTIONS: ProofOptions = { profile: CONCERT_HARP, weights: DEFAULT_WEIGHTS };
+
+/**
+ * Proofreads the pedal markings that a file holds, by playing the part as one would who knows nothing but these
+ * markings, every pass of the repeats.
+ *
+ * Only notes with a pedal are judged: what no pedal gives (out of range, microtones, strings without discs) is the
+ * plan's to tell. Linear in the bars played, apart from the plan.
+ *
+ * @param planOf makes the plan for the notes alone, by which places for better markings are found; called once, and
+ * only where there is something to mend
+ */
+export const proofScore = (
+  score: Score,
+  options: ProofOptions = DEFAULT_PROOF_OPTIONS,
+  planOf: (unmarked: Score) => Plan = (unmarked) => planPedals(unmarked, DEFAULT_OPTIONS),
+): Proof => {
+  if (score.markings.length === 0) return unmarked(score);
+  const bars = listBarEvents(score, options.profile);
+  const performance = playByMarkings(score, bars);
+  const late = (Object.keys(FEET) as Foot[]).flatMap((foot) =>
+    findLateTasks(
+      performance.tasks.filter((task) => task.foot === foot),
+      options.weights.footRestSeconds,
+    ),
+  );
+  const needs = bars.flatMap((bar) =>
+    bar.onsets.flatMap((onset) => [...onset.graces, ...onset.notes].map((timed) => timed.need)),
+  );
+  let planned: Plan | null = null;
+  const mender = startMender(score, needs, () => {
+    planned ??= planOf({ ...score, markings: [] });
+    return planned;
+  });
+  const findings = listProofFindings({ score, performance, late, mender });
+  return {
+    markings: score.markings.length,
+    needsPlayed: performance.needsPlayed,
+    findings,
+    clean: findings.every((finding) => finding.severity === 'note'),
+  };
+};
+
+const unmarked = (score: Score): Proof => ({
+  markings: 0,
+  needsPlayed: 0,
+  findings: [
+    tellProof(score, {
+      code: 'no-markings',
+      severity: 'warn',
+      sentence: 'The part holds no pedal markings: there is nothing to proofread.',
+      mend: null,
+      also: 'Annotate the part first.',
+    }),
+  ],
+  clean: false,
+});

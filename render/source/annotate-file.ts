@@ -1,0 +1,59 @@
+import type { Plan } from '../../engine/plan/model.ts';
+import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
+import { planPedals } from '../../engine/plan/plan.ts';
+import { ok, type Result } from '../../engine/problem.ts';
+import type { Score } from '../../engine/score/model.ts';
+import { openScore } from '../../engine/score/open.ts';
+import type { AnnotateOptions } from '../annotation.ts';
+import { chooseMarkings, type Marking } from '../markings.ts';
+import { annotateSource, type SourceChoice } from './annotate-source.ts';
+import { withoutOwnMarkings } from './own-markings.ts';
+import { repackScore } from './repack.ts';
+
+/** Kinds of files that an annotated score comes back as: always that in which it came. */
+export const SOURCE_TYPES = {
+  musicxml: 'application/vnd.recordare.musicxml+xml',
+  mxl: 'application/vnd.recordare.musicxml',
+  mei: 'application/mei+xml',
+} as const;
+
+export type SourceKind = keyof typeof SOURCE_TYPES;
+
+/** A score file with markings in it, and what was worked out. */
+export interface AnnotatedFile {
+  readonly bytes: Uint8Array;
+  readonly kind: SourceKind;
+  /** The score as it was read, markings by others included and ours of an earlier time left out. */
+  readonly score: Score;
+  readonly plan: Plan;
+  readonly markings: readonly Marking[];
+}
+
+/**
+ * Annotates a score file: MusicXML, compressed MusicXML or MEI in, the same out with insertions only.
+ *
+ * Planned from the notes: markings of ours that the file already holds are replaced and never planned by.
+ *
+ * @returns the file, or the problem that keeps it from being read or written
+ */
+export const annotateFile = (
+  bytes: Uint8Array,
+  options: AnnotateOptions & SourceChoice,
+): Result<AnnotatedFile> => {
+  const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
+  if (!opened.ok) return opened;
+  const score = withoutOwnMarkings(opened.value);
+  const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options.plan });
+  const markings = chooseMarkings(score, plan);
+  const annotated = annotateSource(score, markings, options);
+  if (!annotated.ok) return annotated;
+  const { archivePath } = score.source;
+  const packed = repackScore(bytes, archivePath, annotated.value.bytes);
+  return packed.ok ? ok({ bytes: packed.value, kind: kindOf(score), score, plan, markings }) : packed;
+};
+
+/** The kind of file in which a score came. */
+export const kindOf = ({ source }: Score): SourceKind => {
+  if (source.format === 'mei') return 'mei';
+  return source.archivePath === null ? 'musicxml' : 'mxl';
+};

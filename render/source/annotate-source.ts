@@ -1,0 +1,59 @@
+import type { Respelling } from '../../engine/plan/model.ts';
+import { ok, type Result } from '../../engine/problem.ts';
+import { encodeText } from '../../engine/score/decode.ts';
+import type { Score } from '../../engine/score/model.ts';
+import { applyEdits, type Edit } from '../edit.ts';
+import type { Marking } from '../markings.ts';
+import { meiMarkEdits } from './mei-marks.ts';
+import { directionEdits } from './musicxml-directions.ts';
+import { ownIds } from './own-markings.ts';
+import { removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
+import { respellingEdits } from './respell.ts';
+
+/** What a user may choose when markings go into the file. */
+export interface SourceChoice {
+  /** What becomes of the pedal markings that others wrote. */
+  readonly others: 'keep' | 'replace';
+  /** Notes to be written on another string; none where left out. */
+  readonly respellings?: readonly Respelling[];
+}
+
+/** The user's own score file with markings in it. */
+export interface AnnotatedSource {
+  readonly text: string;
+  /** The text in the encoding of the file; for a compressed score, the score file alone (see `repackScore`). */
+  readonly bytes: Uint8Array;
+  /** What was done to the text: insertions only, if no earlier markings and no respelled notes are among it. */
+  readonly edits: readonly Edit[];
+}
+
+/**
+ * Writes markings into the score's own text; everything else stays byte for byte.
+ *
+ * Markings that we wrote before are taken out first, so that annotating an annotated file replaces them, and
+ * annotating with no markings gives back the file as it was.
+ *
+ * @returns the file, or `unsupported` where an MEI measure has no room (see `meiMarkEdits`) or a note cannot be respelled
+ * (see `respellingEdits`); linear in the text
+ */
+export const annotateSource = (
+  score: Score,
+  markings: readonly Marking[],
+  choice: SourceChoice,
+): Result<AnnotatedSource> => {
+  const { text, format, encoding } = score.source;
+  const idOf = ownIds(score);
+  const written =
+    format === 'mei' ? meiMarkEdits(score, markings, idOf) : ok(directionEdits(score, markings, idOf));
+  if (!written.ok) return written;
+  const respelled = respellingEdits(score, choice.respellings ?? []);
+  if (!respelled.ok) return respelled;
+  const edits = [
+    ...removeOwnMarkings(score),
+    ...(choice.others === 'replace' ? removeOtherMarkings(score) : []),
+    ...respelled.value,
+    ...written.value,
+  ];
+  const annotated = applyEdits(text, edits);
+  return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits });
+};

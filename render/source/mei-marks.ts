@@ -1,0 +1,92 @@
+import type { Position, Setting } from '../../engine/harp/setting.ts';
+import { LETTERS } from '../../engine/music/pitch.ts';
+import { multiply, rational, rationalKey, subtract, toNumber } from '../../engine/music/rational.ts';
+import { ok, type Result, refuse } from '../../engine/problem.ts';
+import type { Bar, Note, Rest, Score } from '../../engine/score/model.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import type { Edit } from '../edit.ts';
+import type { Marking } from '../markings.ts';
+import { changeLines } from './change-lines.ts';
+import { insertAfter, insertBefore, isClosedAtOnce, prefixOf, writableIn } from './insertion.ts';
+
+/**
+ * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
+ * seven letters (MEI 5.1: one left out is natural), a change as `dir`, the right foot's line above the left's. What is
+ * written is alike in MEI 3, 4 and 5.
+ *
+ * @returns `unsupported` where a measure is empty, so that only a change of its own tags would make room
+ */
+export const meiMarkEdits = (
+  score: Score,
+  markings: readonly Marking[],
+  idOf: (markingId: string) => string,
+): Result<Edit[]> => {
+  const { text, root, encoding } = score.source;
+  const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
+  const momentOf = findMoments(score);
+  const staff = score.harp.meiStaves.at(-1)!;
+  const edits: Edit[] = [];
+  for (const marking of markings) {
+    const bar = score.bars[marking.bar]!;
+    const measure = measures.get(bar.span.start)!;
+    if (isClosedAtOnce(text, measure)) return refuse(emptyMeasure(bar));
+    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="below" ${momentOf(marking, bar)}`;
+    const xml = writableIn(encoding, markElement(marking, attributes, prefixOf(text, measure)));
+    const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
+    edits.push(
+      last === undefined ? insertBefore(text, measure.inner.end, xml) : insertAfter(text, last, xml),
+    );
+  }
+  return ok(edits);
+};
+
+const othersIn = (measure: XmlElement): readonly XmlElement[] =>
+  measure.children.filter((each) => !(each.attributes['xml:id'] ?? '').startsWith('tringle-'));
+
+const emptyMeasure = (bar: Bar) => ({
+  code: 'unsupported' as const,
+  feature: `A marking in bar ${bar.number || bar.index + 1}, whose measure element is empty,`,
+  advice: 'Put staves into the measure, or ask for SVG or PDF.',
+});
+
+const markElement = (marking: Marking, attributes: string, prefix: string): string =>
+  marking.kind === 'setting'
+    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(marking.setting)}/>`
+    : `<${prefix}dir ${attributes}>${changeLines(marking).join(`<${prefix}lb/>`)}</${prefix}dir>`;
+
+const MEI_POSITION: Readonly<Record<Position, string>> = { [-1]: 'f', 0: 'n', 1: 's' };
+
+const pedalAttributes = (setting: Setting): string =>
+  LETTERS.map((letter) => `${letter.toLowerCase()}="${MEI_POSITION[setting[letter]]}"`).join(' ');
+
+/**
+ * How a marking tells its moment: by the note or rest that begins there where the file gives it an id, the lowest
+ * staff first, else by its beat.
+ */
+const findMoments = (score: Score): ((marking: Marking, bar: Bar) => string) => {
+  const ids = new Set<string>();
+  const visit = (element: XmlElement): void => {
+    const id = element.attributes['xml:id'];
+    if (id !== undefined) ids.add(id);
+    for (const each of element.children) visit(each);
+  };
+  visit(score.source.root);
+  const events = new Map<string, Note | Rest>();
+  for (const event of [...score.notes, ...score.rests]) {
+    if (!ids.has(event.id) || ('grace' in event && event.grace !== null)) continue;
+    const key = `${event.bar} ${rationalKey(event.onset)}`;
+    const known = events.get(key);
+    if (known === undefined || event.staff > known.staff) events.set(key, event);
+  }
+  return (marking, bar) => {
+    if (marking.graceNote !== null && ids.has(marking.graceNote)) return `startid="#${marking.graceNote}"`;
+    const event = events.get(`${bar.index} ${rationalKey(marking.at)}`);
+    return event === undefined ? `tstamp="${beatOf(marking, bar)}"` : `startid="#${event.id}"`;
+  };
+};
+
+/** Beats of the meter's unit from 1 at the bar's start (MEI 5.1, data.BEAT), to a millionth. */
+const beatOf = (marking: Marking, bar: Bar): number =>
+  Math.round(
+    (1 + toNumber(multiply(subtract(marking.at, bar.onset), rational(bar.meter.beatUnit, 4)))) * 1e6,
+  ) / 1e6;

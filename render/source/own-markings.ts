@@ -1,0 +1,63 @@
+import type { Score, SourceMarking } from '../../engine/score/model.ts';
+import { listParts } from '../../engine/score/musicxml/parts.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+
+/** Every element that we put into a score bears an id that starts so: by it we know our own markings again. */
+const OWN_PREFIX = 'tringle-';
+
+/** Names of the elements that we write. */
+const WRITTEN = ['direction', 'harpPedal', 'dir'] as const;
+
+/**
+ * The markings that an earlier annotation put into the harp's part: those of another harp in the same file are left
+ * alone.
+ */
+export const ownElements = (score: Score): readonly XmlElement[] => {
+  const { source, harp } = score;
+  if (source.format === 'mei') {
+    return descendantsNamed(source.root, ...WRITTEN).filter(
+      (each) =>
+        (each.attributes['xml:id'] ?? '').startsWith(OWN_PREFIX) &&
+        harp.meiStaves.includes(each.attributes.staff ?? ''),
+    );
+  }
+  return listParts(source.root, source.format)
+    .filter((part) => harp.partIds.includes(part.id))
+    .flatMap((part) => part.bars.flatMap((bar) => bar.content?.children ?? []))
+    .filter((each) => each.name === 'direction' && (each.attributes.id ?? '').startsWith(OWN_PREFIX));
+};
+
+/** The markings of the file that are not ours. */
+export const markingsOfOthers = (score: Score): readonly SourceMarking[] => {
+  const own = new Set(ownElements(score).map((each) => each.span.start));
+  return score.markings.filter((marking) => !own.has(marking.span.start));
+};
+
+/** The score as it was before we annotated it: what a new plan is to go by. */
+export const withoutOwnMarkings = (score: Score): Score => ({ ...score, markings: markingsOfOthers(score) });
+
+/**
+ * Names our elements: unlike any other id of the document, and the same for the same plan however often it is
+ * written. The harp's own part or staff is in the name, so that two harps of one file do not meet.
+ */
+export const ownIds = (score: Score): ((markingId: string) => string) => {
+  const { root, format } = score.source;
+  const attribute = format === 'mei' ? 'xml:id' : 'id';
+  const own = new Set(ownElements(score).map((each) => each.span.start));
+  const taken = new Set<string>();
+  const visit = (element: XmlElement): void => {
+    const id = element.attributes[attribute];
+    if (id !== undefined && !own.has(element.span.start)) taken.add(id);
+    for (const each of element.children) visit(each);
+  };
+  visit(root);
+  const place = (format === 'mei' ? `staff${score.harp.meiStaves[0]}` : (score.harp.partIds[0] ?? ''))
+    // Letters, digits and signs that an XML name may hold.
+    .replace(/[^A-Za-z0-9_.-]/g, '_');
+  return (markingId) => {
+    let id = `${OWN_PREFIX}${place}-${markingId}`;
+    while (taken.has(id)) id += '_';
+    taken.add(id);
+    return id;
+  };
+};

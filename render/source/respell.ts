@@ -1,0 +1,65 @@
+import type { Respelling } from '../../engine/plan/model.ts';
+import { ok, type Result, refuse } from '../../engine/problem.ts';
+import type { Note, Score } from '../../engine/score/model.ts';
+import type { XmlElement } from '../../engine/xml/tree.ts';
+import type { Edit } from '../edit.ts';
+import { type PitchShift, shiftBetween } from './pitch-shift.ts';
+import { respellMeiNote } from './respell-mei.ts';
+import { respellMusicXmlNote } from './respell-musicxml.ts';
+
+/**
+ * Edits that write notes on another string: step, alteration, octave and accidental, of a tied note in every note of
+ * its tie, since a tie holds one string. Nothing else is touched.
+ *
+ * A respelling tells sounding pitches; what is written moves by as much, so that transposition and octave lines hold.
+ *
+ * @returns `unsupported` for a note whose written pitch the file leaves open (see `respellMeiNote`)
+ */
+export const respellingEdits = (score: Score, respellings: readonly Respelling[]): Result<Edit[]> => {
+  if (respellings.length === 0) return ok([]);
+  const { text, root, format } = score.source;
+  const shifts = shiftsByNote(score.notes, respellings);
+  const byStart = new Map(
+    score.notes.filter((note) => shifts.has(note.id)).map((note) => [note.span.start, note]),
+  );
+  const respell = format === 'mei' ? respellMeiNote : respellMusicXmlNote;
+  const edits: Edit[] = [];
+  const unclear: Note[] = [];
+  const visit = (element: XmlElement): void => {
+    const note = element.name === 'note' ? byStart.get(element.span.start) : undefined;
+    if (note !== undefined) {
+      const done = respell(text, element, shifts.get(note.id)!, note);
+      if (done === null) unclear.push(note);
+      else edits.push(...done);
+    }
+    for (const each of element.children) visit(each);
+  };
+  visit(root);
+  return unclear.length === 0 ? ok(edits) : refuse(unclearPitch(score, unclear[0]!));
+};
+
+const unclearPitch = (score: Score, note: Note) => ({
+  code: 'unsupported' as const,
+  feature: `Respelling a transposed note without an accidental (bar ${score.bars[note.bar]!.number})`,
+  advice: 'Write the part at sounding pitch, or keep its spelling.',
+});
+
+/** Every note that moves: those of a tie move together. */
+const shiftsByNote = (
+  notes: readonly Note[],
+  respellings: readonly Respelling[],
+): ReadonlyMap<string, PitchShift> => {
+  const headOf = new Map<string, string>();
+  for (const note of notes) {
+    headOf.set(note.id, note.tiedFrom === null ? note.id : (headOf.get(note.tiedFrom) ?? note.tiedFrom));
+  }
+  const ofHead = new Map(
+    respellings.map(({ note, from, to }) => [headOf.get(note) ?? note, shiftBetween(from, to)]),
+  );
+  return new Map(
+    notes.flatMap((note) => {
+      const shift = ofHead.get(headOf.get(note.id)!);
+      return shift === undefined ? [] : [[note.id, shift] as const];
+    }),
+  );
+};

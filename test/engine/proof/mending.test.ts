@@ -1,0 +1,128 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Position } from '../../../engine/harp/setting.ts';
+import type { Letter } from '../../../engine/music/pitch.ts';
+import { compare, type Rational } from '../../../engine/music/rational.ts';
+import { planPedals } from '../../../engine/plan/plan.ts';
+import type { Mend } from '../../../engine/proof/model.ts';
+import { proofScore } from '../../../engine/proof/proof.ts';
+import type { Score, SourceMarking } from '../../../engine/score/model.ts';
+import { chooseMarkings } from '../../../render/markings.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const NOWHERE = { start: 0, end: 0 };
+
+/** The plan's markings as a file would hold them. */
+const printPlan = (score: Score): SourceMarking[] =>
+  chooseMarkings(score, planPedals(score)).map((marking): SourceMarking => {
+    const { at, bar } = marking;
+    const positions: Partial<Record<Letter, Position>> =
+      marking.kind === 'setting'
+        ? marking.setting
+        : Object.fromEntries(
+            [...marking.left, ...marking.right].map(({ letter, position }) => [letter, position]),
+          );
+    return { at, bar, span: NOWHERE, form: 'words', positions, ahead: false, text: '' };
+  });
+
+const printAt = (at: Rational, bar: number, positions: SourceMarking['positions']): SourceMarking => ({
+  at,
+  bar,
+  span: NOWHERE,
+  form: 'words',
+  positions,
+  ahead: false,
+  text: '',
+});
+
+const inOrder = (markings: readonly SourceMarking[]): SourceMarking[] =>
+  markings.toSorted((a, b) => compare(a.at, b.at));
+
+/** The markings with one mend made. */
+const mend = (markings: readonly SourceMarking[], change: Mend): SourceMarking[] => {
+  switch (change.kind) {
+    case 'add':
+      return inOrder([...markings, printAt(change.at, change.bar, { [change.letter]: change.position })]);
+    case 'add-setting':
+      return inOrder([printAt(change.at, change.bar, change.setting), ...markings]);
+    case 'alter': {
+      const old = markings[change.marking]!;
+      return markings.with(change.marking, {
+        ...old,
+        positions: { ...old.positions, [change.letter]: change.position },
+      });
+    }
+    case 'remove':
+      return withoutLetter(markings, change.marking, change.letter);
+    case 'move': {
+      const position = markings[change.marking]!.positions[change.letter]!;
+      const rest = withoutLetter(markings, change.marking, change.letter);
+      return inOrder([...rest, printAt(change.at, change.bar, { [change.letter]: position })]);
+    }
+  }
+};
+
+const withoutLetter = (
+  markings: readonly SourceMarking[],
+  index: number,
+  letter: Letter,
+): SourceMarking[] => {
+  const { [letter]: _, ...positions } = markings[index]!.positions;
+  return markings.with(index, { ...markings[index]!, positions });
+};
+
+const pitch = fc.constantFrom('C4', 'C#4', 'D4', 'D#4', 'Eb4', 'F4', 'F#4', 'G4', 'A4', 'Bb4', 'B4', 'B#3');
+const bars = fc.array(fc.array(pitch, { minLength: 1, maxLength: 4 }), { minLength: 2, maxLength: 5 });
+
+/** Mends that are made one after the other before giving up. */
+const MOST_MENDS = 12;
+
+describe('the mends that a proof proposes', () => {
+  it('made one by one, leave nothing wrong, whichever marking was lost or spoilt', () => {
+    let spoiltRuns = 0;
+    fc.assert(
+      fc.property(
+        bars,
+        fc.nat(),
+        fc.constantFrom('lose', 'spoil'),
+        fc.boolean(),
+        (names, place, how, repeated) => {
+          const upper = names
+            .map((bar) => bar.map((name) => `${name}/${4}:${bar.length}`).join(' '))
+            .join(' | ');
+          const printed = names.map((_, i) => i);
+          const part = smallPart({
+            upper,
+            playOrder: repeated ? [...printed, ...printed.slice(1)] : printed,
+          });
+          const plan = planPedals(part);
+          if (plan.findings.some((finding) => finding.severity === 'stop')) return;
+          const whole = printPlan(part);
+          expect(proofScore({ ...part, markings: whole }).clean).toBe(true);
+          const index = place % whole.length;
+          const letter = Object.keys(whole[index]!.positions)[
+            place % Object.keys(whole[index]!.positions).length
+          ] as Letter;
+          const wrong = (((whole[index]!.positions[letter]! + 2) % 3) - 1) as Position;
+          let markings =
+            how === 'lose'
+              ? whole.toSpliced(index, 1)
+              : mend(whole, { kind: 'alter', marking: index, letter, position: wrong });
+          for (let i = 0; i < MOST_MENDS; i += 1) {
+            const proof = proofScore({ ...part, markings });
+            if (proof.clean || markings.length === 0) return;
+            spoiltRuns += 1;
+            const worst = proof.findings.find(
+              (finding) => finding.severity !== 'note' && finding.mend !== null,
+            );
+            expect(worst).toBeDefined();
+            markings = mend(markings, worst!.mend!);
+          }
+          expect(proofScore({ ...part, markings }).findings).toEqual([]);
+        },
+      ),
+      { numRuns: 60 },
+    );
+    expect(spoiltRuns).toBeGreaterThan(20);
+  });
+});
