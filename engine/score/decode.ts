@@ -152,7 +152,7 @@ interface Decoder {
 }
 
 /**
- * Offset of the first sequence that is not well-formed UTF-8 (Unicode 15, table 3-7), or null.
+ * Offset of the first sequence that is not well-formed UTF-8 (Unicode, table 3-7; ranges from memory, checked against the platform's decoder), or null.
  */
 const findUtf8Fault = (bytes: Uint8Array): number | null => {
   let offset = 0;

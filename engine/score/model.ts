@@ -225,6 +225,10 @@ export interface Remark {
     | 'alternative-chosen'
     | 'movement-chosen'
     | 'letter-not-in-font'
+    | 'page-turn'
+    | 'page-crowded'
+    | 'file-markings-replaced'
+    | 'breaks-not-kept'
     | 'skipped';
   readonly bar: string;
   readonly message: string;

@@ -95,7 +95,7 @@ const kindOfText = (text: string): string | null => {
     .trimStart();
   if (/^(?:<!doctype\s+html|<html)/iu.test(start)) return 'an HTML page';
   if (start.startsWith('{') || start.startsWith('[')) return 'a JSON file';
-  return start.startsWith('<') ? null : 'a text file';
+  return start === '' || start.startsWith('<') ? null : 'a text file';
 };
 
 const kindOfRoot = (name: string): string => {

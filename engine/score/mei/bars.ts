@@ -1,4 +1,4 @@
-import { add, compare, equals, multiply, type Rational, rational, ZERO } from '../../music/rational.ts';
+import { compare, equals, multiply, type Rational, rational, ZERO } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import { define, NO_DEFINITIONS, type StaffState, stateOf } from './definitions.ts';
 import type { Anchor, BarDraft, Control, NoteDraft, RestDraft, StaffBar } from './draft.ts';
@@ -171,6 +171,3 @@ const staffBar = (n: string, reading: MeasureReading, onset: Rational): StaffBar
   const atStart = keyChanges.filter((change) => equals(change.at, onset)).at(-1);
   return { key: atStart?.key ?? state.key, keyChanges, transposition: state.transposition };
 };
-
-/** The score time at which a bar ends. */
-export const barEnd = (bar: BarDraft): Rational => add(bar.onset, bar.duration);

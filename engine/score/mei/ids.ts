@@ -19,9 +19,13 @@ export const collectIds = (root: XmlElement): Ids => {
     for (const each of element.children) visit(each);
   };
   visit(root);
+  const counts = new Map<string, number>();
   const fresh = (wanted: string): string => {
     let id = wanted;
-    while (seen.has(id)) id += 'x';
+    for (let count = counts.get(wanted) ?? 2; seen.has(id); count += 1) {
+      id = `${wanted}-${count}`;
+      counts.set(wanted, count + 1);
+    }
     seen.add(id);
     return id;
   };

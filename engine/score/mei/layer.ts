@@ -12,7 +12,14 @@ import { addTime, scaleTime } from './score-time.ts';
 import { isTrue, readDecimal, xmlId } from './values.ts';
 
 /** A sign for a whole bar, whose length the other layers decide. */
-export const WHOLE_BAR_SIGNS = ['mRest', 'mSpace', 'multiRest', 'mRpt', 'mRpt2', 'multiRpt'] as const;
+const WHOLE_BAR_SIGNS: ReadonlySet<string> = new Set([
+  'mRest',
+  'mSpace',
+  'multiRest',
+  'mRpt',
+  'mRpt2',
+  'multiRpt',
+]);
 
 export interface LayerReading {
   readonly place: LayerPlace;
@@ -106,7 +113,7 @@ class LayerReader {
     const grace = graceOf(container) ?? (container.name === 'graceGrp' ? 'plain' : inherited.grace);
     return {
       // Both notes of a two-note tremolo are written with the length of the whole (MEI Guidelines, tremolos).
-      ratio: container.name === 'fTrem' ? multiply(ratio, rational(1, 2)) : ratio,
+      ratio: container.name === 'fTrem' ? scaleTime(ratio, rational(1, 2), container, log) : ratio,
       grace: inherited.grace ?? grace,
       cue: inherited.cue || isTrue(container, 'cue'),
       hidden: inherited.hidden || container.attributes.visible === 'false',
@@ -171,7 +178,7 @@ class LayerReader {
 
   private readSign(sign: XmlElement, inherited: Inherited): void {
     const { log, bar, barNumber, staff, state } = this.place;
-    if ((WHOLE_BAR_SIGNS as readonly string[]).includes(sign.name)) {
+    if (WHOLE_BAR_SIGNS.has(sign.name)) {
       this.wholeBar = sign;
       this.anchor(sign);
     } else if (sign.name === 'beatRpt') this.repeatSpan(sign, this.beatOf(sign));
@@ -207,9 +214,9 @@ class LayerReader {
     const model = this.notes.filter(
       (note) => compare(note.onset, from) >= 0 && compare(note.onset, till) < 0,
     );
-    const chords = new Map<string, string>();
+    const names = new Map<string, string>();
     this.notes.push(
-      ...model.map((note) => copyNote(note, { bar: this.place.bar, shift: span, sign, chords }, this.place)),
+      ...model.map((note) => copyNote(note, { bar: this.place.bar, shift: span, sign, names }, this.place)),
     );
     this.anchor(sign);
     this.advance(span, sign);

@@ -26,11 +26,18 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace)
   const elements =
     event.name === 'chord' ? contentOf(event, place.log).filter((each) => each.name === 'note') : [event];
   const first = elements[0];
+  const articulations = event.name === 'chord' ? articulationsOf(event, place) : [];
   const notes: NoteDraft[] = [];
   const anchors: [string, Anchor][] = [];
   const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset };
   for (const element of elements) {
-    const note = readNote(element, event, place.ids.of(first ?? event, 'n'), time, place);
+    const note = readNote(
+      element,
+      event,
+      { chord: place.ids.of(first ?? event, 'n'), articulations },
+      time,
+      place,
+    );
     if (note === null) continue;
     notes.push(note);
     const id = xmlId(element);
@@ -44,14 +51,14 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace)
 const readNote = (
   element: XmlElement,
   event: XmlElement,
-  chord: string,
+  shared: { readonly chord: string; readonly articulations: readonly string[] },
   time: EventTime,
   place: LayerPlace,
 ): NoteDraft | null => {
   const { log, ids, bar, staff, layer, harpStaff } = place;
   const written = readPitch(element, place);
   if (written === null) return null;
-  const articulations = articulationsOf(element, event, place);
+  const articulations = [...shared.articulations, ...articulationsOf(element, place)];
   const printedOn = element.attributes.staff?.trim() ?? event.attributes.staff?.trim() ?? staff;
   const either = (name: string): string | undefined => element.attributes[name] ?? event.attributes[name];
   return {
@@ -65,7 +72,7 @@ const readNote = (
     duration: time.duration,
     grace: time.grace,
     written,
-    chord,
+    chord: shared.chord,
     role: roleOf(element, event, time.inherited),
     tie: readLink(either('tie')),
     gliss: readLink(either('gliss')),
@@ -106,13 +113,12 @@ const readLetter = (pname: string): Letter | undefined => {
   return isLetter(letter) ? letter : undefined;
 };
 
-const articulationsOf = (element: XmlElement, event: XmlElement, { log }: LayerPlace): readonly string[] =>
-  [...new Set([element, event])].flatMap((each) => [
-    ...readList(each, 'artic'),
-    ...contentOf(each, log)
-      .filter((mark) => mark.name === 'artic')
-      .flatMap((mark) => readList(mark, 'artic')),
-  ]);
+const articulationsOf = (element: XmlElement, { log }: LayerPlace): readonly string[] => [
+  ...readList(element, 'artic'),
+  ...contentOf(element, log)
+    .filter((mark) => mark.name === 'artic')
+    .flatMap((mark) => readList(mark, 'artic')),
+];
 
 const roleOf = (element: XmlElement, event: XmlElement, inherited: Inherited): NoteDraft['role'] => {
   const all = [element, event];
@@ -132,26 +138,30 @@ interface CopyPlace {
   /** Quarter notes from the note to its copy. */
   readonly shift: Rational;
   readonly sign: XmlElement;
-  /** Ids of the copied notes by those of their models: filled here, so that chords and pairs stay together. */
-  readonly chords: Map<string, string>;
+  /** New ids by those of the notes that are copied: filled here, so that chords and pairs stay together. */
+  readonly names: Map<string, string>;
 }
 
-/** A note as a repeat sign plays it: at its own time, with an id of its own and the place of the sign in the text. */
+/**
+ * A note as a repeat sign plays it: at its own time, with the place of the sign in the text. A copy of a copy is named
+ * after the note that is written.
+ */
 export const copyNote = (note: NoteDraft, copy: CopyPlace, { ids }: Pick<LayerPlace, 'ids'>): NoteDraft => {
-  const nameOf = (id: string): string => {
-    const known = copy.chords.get(id) ?? ids.fresh(`${id}-r${copy.bar}`);
-    copy.chords.set(id, known);
+  const model = note.copyOf ?? note;
+  const nameOf = (id: string, modelId: string): string => {
+    const known = copy.names.get(id) ?? ids.fresh(`${modelId}-r${copy.bar}`);
+    copy.names.set(id, known);
     return known;
   };
-  const pair = note.tremolo?.pair;
+  const pair = note.tremolo?.pair ?? null;
   return {
     ...note,
-    id: nameOf(note.id),
-    chord: nameOf(note.chord),
+    id: nameOf(note.id, model.id),
+    chord: nameOf(note.chord, model.chord),
     span: copy.sign.span,
     bar: copy.bar,
     onset: add(note.onset, copy.shift),
-    tremolo: note.tremolo && { ...note.tremolo, pair: pair == null ? null : nameOf(pair) },
-    copyOf: note,
+    tremolo: note.tremolo && { ...note.tremolo, pair: pair && nameOf(pair, model.tremolo?.pair ?? pair) },
+    copyOf: model,
   };
 };

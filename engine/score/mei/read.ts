@@ -113,10 +113,10 @@ const readMusic = (
   const { bars, notes, controls, anchors } = reading;
   const notesOf = (id: string) => (anchors.get(id)?.notes ?? []).filter((note) => note.staff > 0);
   const context: MarkContext = { notes, controls, times, notesOf, barNumber, log };
-  const ties = joinTies(notes, controls, times, barNumber, log);
+  const ties = joinTies(notes, bars, controls, times, barNumber, log);
   const shifts = shiftOctaves(notes, controls, meiStaves, times, barNumber, log);
   const ornaments = findOrnaments(notes, controls, times, barNumber, log);
-  const soundings = soundNotes(bars, notes, { ties, shifts, ornaments });
+  const soundings = soundNotes(bars, notes, { ties, shifts, ornaments }, log);
   const arpeggios = findArpeggios(context);
   if ([...soundings.values()].some((each) => each.harmonic?.assumed === true)) {
     log.remark(

@@ -5,6 +5,7 @@ import type { Harmonic, Ornament } from '../model.ts';
 import type { Transposition } from './definitions.ts';
 import { type BarDraft, groupByBar, type NoteDraft, type StaffBar } from './draft.ts';
 import { startBarIn } from './keys.ts';
+import type { ReadLog } from './log.ts';
 import type { OctaveShifts } from './octave-lines.ts';
 import { type OrnamentSign, spellOrnament } from './ornaments.ts';
 import type { Ties } from './ties.ts';
@@ -23,35 +24,75 @@ interface Marks {
   readonly ornaments: ReadonlyMap<NoteDraft, OrnamentSign>;
 }
 
+/** How a file tells what sounds: it prints accidentals as a page does, or it states every altered note. */
+type Habit = 'as-printed' | 'every-note';
+
 /**
  * Works out the sounding pitch of every note, bar by bar and staff by staff in playing order.
  *
  * A note's alteration is, in this order: what the file says is performed, the printed accidental, that of the note
- * it is tied from, an accidental earlier in the bar at the same octave, the key signature.
+ * it is tied from, an accidental earlier in the bar at the same octave, the key signature. Where the file states
+ * every altered note, the last two do not count: a note that states nothing is natural.
  */
 export const soundNotes = (
   bars: readonly BarDraft[],
   notes: readonly NoteDraft[],
   marks: Marks,
+  log: ReadLog,
 ): ReadonlyMap<NoteDraft, Sounding> => {
+  const habit = findHabit(bars, notes, marks.ties, log);
   const soundings = new Map<NoteDraft, Sounding>();
   const alters = new Map<NoteDraft, number>();
+  playBars(bars, notes, (note, accidentals, staff) => {
+    const alter = alterOf(note, accidentals, alters, marks.ties, habit);
+    alters.set(note, alter);
+    soundings.set(note, sound(note, alter, accidentals, staff.transposition, marks));
+  });
+  return soundings;
+};
+
+/** So many notes that state what key or bar give them anyway, for one that does not, show a habit of stating it. */
+const HABITUAL = 10;
+
+/** Finds whether the file states every altered note. Where that makes notes natural, the user is told. */
+const findHabit = (
+  bars: readonly BarDraft[],
+  notes: readonly NoteDraft[],
+  ties: Ties,
+  log: ReadLog,
+): Habit => {
+  let stated = 0;
+  let left = 0;
+  playBars(bars, notes, (note, accidentals) => {
+    const { letter, octave, accidental, performedAlter } = note.written;
+    if (accidental !== undefined) return accidentals.write(letter, octave, accidental);
+    const implied = accidentals.alterOf(letter, octave);
+    if (implied === 0 || ties.has(note) || note.copyOf !== null) return;
+    if (performedAlter === undefined) left += 1;
+    else if (performedAlter === implied) stated += 1;
+  });
+  if (stated === 0 || stated < left * HABITUAL) return 'as-printed';
+  if (left > 0) {
+    const message = `The file states the accidental of every altered note: ${left === 1 ? 'a note' : `${left} notes`} without one, against key or bar, read as natural.`;
+    log.remark('alternative-chosen', '', message);
+  }
+  return 'every-note';
+};
+
+/** Goes through the notes of each staff and bar in playing order, with the accidentals in force at each. */
+const playBars = (
+  bars: readonly BarDraft[],
+  notes: readonly NoteDraft[],
+  visit: (note: NoteDraft, accidentals: BarAccidentals, staff: StaffBar) => void,
+): void => {
   const byBar = groupByBar(notes);
   for (const bar of bars) {
     for (const [index, staff] of bar.staves.entries()) {
-      const line = (byBar.get(bar.index) ?? [])
-        .filter((note) => note.staff === index + 1)
-        .toSorted(comparePlaying);
-      const memory = followKeys(staff, bar.onset);
-      for (const note of line) {
-        const accidentals = memory(note.onset);
-        const alter = alterOf(note, accidentals, alters, marks.ties);
-        alters.set(note, alter);
-        soundings.set(note, sound(note, alter, accidentals, staff.transposition, marks));
-      }
+      const line = (byBar.get(bar.index) ?? []).filter((note) => note.staff === index + 1);
+      const accidentalsAt = followKeys(staff, bar.onset);
+      for (const note of line.toSorted(comparePlaying)) visit(note, accidentalsAt(note.onset), staff);
     }
   }
-  return soundings;
 };
 
 /** The accidentals in force at a time of the bar: begun anew where a key signature stands inside it. Times must not go back. */
@@ -70,6 +111,7 @@ const alterOf = (
   accidentals: BarAccidentals,
   alters: ReadonlyMap<NoteDraft, number>,
   ties: Ties,
+  habit: Habit,
 ): number => {
   const { letter, octave, accidental, performedAlter } = note.written;
   if (accidental !== undefined) accidentals.write(letter, octave, accidental);
@@ -78,7 +120,7 @@ const alterOf = (
   const copied = note.copyOf === null ? undefined : alters.get(note.copyOf);
   const from = ties.get(note);
   const tied = from?.written.letter === letter ? alters.get(from) : undefined;
-  return copied ?? tied ?? accidentals.alterOf(letter, octave);
+  return copied ?? tied ?? (habit === 'every-note' ? 0 : accidentals.alterOf(letter, octave));
 };
 
 const sound = (
@@ -114,7 +156,7 @@ const sound = (
 };
 
 /** The sounding pitch: `steps` move the letter, and the alteration makes up the rest of the semitones. */
-export const transpose = (pitch: Pitch, { steps, semitones }: Transposition): Pitch => {
+const transpose = (pitch: Pitch, { steps, semitones }: Transposition): Pitch => {
   if (steps === 0 && semitones === 0) return pitch;
   const natural = { ...letterAtStep(stepOf(pitch) + steps), alter: 0 };
   return { ...natural, alter: midiOf(pitch) + semitones - midiOf(natural) };

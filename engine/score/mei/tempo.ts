@@ -39,8 +39,9 @@ export const readTempo = (
     if (mark !== null) marks.push(mark);
     if (element.name === 'scoreDef') continue;
     if (start === null && mark !== null) log.skip('the place of a tempo within its bar', bar?.number ?? '');
-    const text = wordsOf(element, source);
+    const words = wordsOf(element, source);
     const kind = element.name === 'reh' ? 'rehearsal' : 'tempo';
+    const text = kind === 'tempo' ? withoutMetronome(words) : words;
     if (text !== '')
       landmarks.set(`${at.num}/${at.den} ${kind} ${text}`, {
         at,
@@ -54,6 +55,13 @@ export const readTempo = (
     landmarks: [...landmarks.values()].sort((a, b) => compare(a.at, b.at)),
   };
 };
+
+/** Longer words are no tempo mark. */
+const LONGEST_MARK = 200;
+
+/** The words of a tempo mark without a metronome equation at their end, such as `(♩ = 60)`. */
+const withoutMetronome = (words: string): string =>
+  words.length > LONGEST_MARK ? words : words.replace(/\s*\(?[^()=\p{L}]*=\s*[\d.,\s–-]+\)?$/u, '').trim();
 
 /** The last mark at a time holds; where none stands at the start, one is assumed. */
 const withStart = (marks: readonly TempoMark[], log: ReadLog): readonly TempoMark[] => {

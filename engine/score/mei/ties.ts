@@ -1,7 +1,7 @@
-import { add, equals, type Rational } from '../../music/rational.ts';
-import type { Control, NoteDraft } from './draft.ts';
+import { add, equals, type Rational, rationalKey } from '../../music/rational.ts';
+import type { BarDraft, Control, NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
-import { comparePlaying, type Times } from './times.ts';
+import type { Times } from './times.ts';
 import { xmlId } from './values.ts';
 
 /** For each note that is tied to, the note it is tied from. */
@@ -17,6 +17,7 @@ const sameLine = (a: NoteDraft, b: NoteDraft): boolean =>
  */
 export const joinTies = (
   notes: readonly NoteDraft[],
+  bars: readonly BarDraft[],
   controls: readonly Control[],
   times: Times,
   barNumber: (bar: number) => string,
@@ -27,7 +28,7 @@ export const joinTies = (
     if (control.element.name === 'tie') joinElement(control, times, ties, barNumber, log);
   }
   joinCopies(notes, ties);
-  joinAttributes(notes, ties, barNumber, log);
+  joinAttributes(notes, bars, ties, barNumber, log);
   return ties;
 };
 
@@ -57,41 +58,55 @@ const joinElement = (
 
 /** A repeat sign plays ties again where both notes are within what it repeats. */
 const joinCopies = (notes: readonly NoteDraft[], ties: Map<NoteDraft, NoteDraft>): void => {
-  const copies = new Map(notes.map((note) => [`${note.copyOf?.id} ${note.bar}`, note]));
+  const placeOf = (model: NoteDraft, copy: NoteDraft): string => `${model.id} ${copy.bar} ${copy.span.start}`;
+  const copies = new Map(
+    notes.flatMap((note) => (note.copyOf === null ? [] : [[placeOf(note.copyOf, note), note]])),
+  );
   for (const note of notes) {
     const from = note.copyOf === null ? undefined : ties.get(note.copyOf);
-    const copied = from && copies.get(`${from.id} ${note.bar}`);
+    const copied = from && copies.get(placeOf(from, note));
     if (copied !== undefined) ties.set(note, copied);
   }
 };
 
-/** `i` opens, `t` closes, `m` does both (MEI 5.1, data.TIE): the next note of that line that begins where the open one ends. */
+/**
+ * `i` opens, `t` closes, `m` does both (MEI 5.1, data.TIE): a note is tied from the one of its line that ends where it
+ * begins, or, at the start of a later ending, where the first ending begins.
+ */
 const joinAttributes = (
   notes: readonly NoteDraft[],
+  bars: readonly BarDraft[],
   ties: Map<NoteDraft, NoteDraft>,
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): void => {
-  const open = new Map<string, NoteDraft[]>();
-  for (const note of notes.toSorted(comparePlaying)) {
-    const line = `${note.written.letter}${note.written.octave}`;
-    const waiting = open.get(line) ?? [];
-    if (note.tie !== null && note.tie !== 'i' && !ties.has(note)) {
-      const from = nearestOf(
-        waiting.filter((each) => endsAt(each, note.onset)),
-        note,
-      );
-      if (from !== undefined) ties.set(note, from);
-      else if (note.copyOf === null) log.skip('the end of a tie that begins nowhere', barNumber(note.bar));
-    }
-    if (note.tie === 'i' || note.tie === 'm')
-      open.set(line, [...waiting.filter((each) => each.bar >= note.bar - 1), note]);
+  const open = new Map<string, NoteDraft>();
+  for (const note of notes) {
+    if (note.tie !== 'i' && note.tie !== 'm') continue;
+    for (const place of placesOf(note, add(note.onset, note.duration))) open.set(place, note);
+  }
+  for (const note of notes) {
+    if (note.tie === null || note.tie === 'i' || ties.has(note)) continue;
+    const from = [note.onset, ...beforeFirstEnding(note, bars)]
+      .flatMap((time) => placesOf(note, time))
+      .map((place) => open.get(place))
+      .find((each) => each !== undefined && each !== note);
+    if (from !== undefined) ties.set(note, from);
+    else if (note.copyOf === null) log.skip('the end of a tie that begins nowhere', barNumber(note.bar));
   }
 };
 
-const endsAt = (note: NoteDraft, time: Rational): boolean => equals(add(note.onset, note.duration), time);
+/** Where to look for the other end of a tie at a time, best first: in the voice, on the staff, anywhere. */
+const placesOf = ({ written, voice, staff }: NoteDraft, time: Rational): readonly string[] => {
+  const line = `${written.letter}${written.octave} ${rationalKey(time)}`;
+  return [`${line} voice ${voice}`, `${line} staff ${staff}`, line];
+};
 
-const nearestOf = (candidates: readonly NoteDraft[], note: NoteDraft): NoteDraft | undefined =>
-  candidates.findLast((each) => each.voice === note.voice && each !== note) ??
-  candidates.findLast((each) => each.staff === note.staff && each !== note) ??
-  candidates.findLast((each) => each !== note);
+/** For a note at the very start of a second or later ending: the time at which the first of these endings starts. */
+const beforeFirstEnding = (note: NoteDraft, bars: readonly BarDraft[]): readonly Rational[] => {
+  const isEnding = (index: number): boolean => (bars[index]?.endings.length ?? 0) > 0;
+  if (!isEnding(note.bar) || !equals(note.onset, bars[note.bar]!.onset)) return [];
+  let first = note.bar;
+  while (isEnding(first - 1)) first -= 1;
+  return first === note.bar ? [] : [bars[first]!.onset];
+};

@@ -1,18 +1,10 @@
 import { midiOf } from '../../music/pitch.ts';
-import {
-  add,
-  compare,
-  equals,
-  multiply,
-  type Rational,
-  rational,
-  subtract,
-  toNumber,
-} from '../../music/rational.ts';
+import { compare, multiply, type Rational, rational, rationalKey, toNumber } from '../../music/rational.ts';
+import type { XmlElement } from '../../xml/tree.ts';
 import type { BarsReading } from './bars.ts';
-import { type BarDraft, type Control, groupByBar, type NoteDraft } from './draft.ts';
+import type { BarDraft, Control, NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
-import { fractionNear } from './score-time.ts';
+import { addTime, fractionNear } from './score-time.ts';
 import { readDecimal, readList, readReference } from './values.ts';
 
 /** A place that a mark beside the music points at. */
@@ -49,18 +41,17 @@ const MAX_SPAN_BARS = 10_000;
  */
 export const findTimes = (reading: BarsReading, harpStaves: readonly string[], log: ReadLog): Times => {
   const { bars, anchors } = reading;
-  const byBar = groupByBar(reading.notes);
+  const moments = findMoments(reading.notes);
 
-  const timeIn = (bar: BarDraft, beat: number): Rational => {
-    const exact = add(
-      bar.onset,
-      multiply(fractionNear(Math.max(0, beat - 1)), rational(4, bar.meter.beatUnit)),
-    );
-    const near = byBar.get(bar.index)?.find((note) => Math.abs(toNumber(subtract(note.onset, exact))) < SNAP);
-    return near?.onset ?? exact;
+  const timeIn = (bar: BarDraft, beat: number, element: XmlElement): Rational => {
+    const after = multiply(fractionNear(Math.max(0, beat - 1)), rational(4, bar.meter.beatUnit));
+    const exact = addTime(bar.onset, after, element, log);
+    return moments.near(bar.index, exact) ?? exact;
   };
-  const at = (bar: BarDraft | undefined, beat: number): Point | null =>
-    bar === undefined ? null : { onset: timeIn(bar, beat), bar: bar.index, named: [], namedStaff: null };
+  const at = (bar: BarDraft | undefined, beat: number, element: XmlElement): Point | null =>
+    bar === undefined
+      ? null
+      : { onset: timeIn(bar, beat, element), bar: bar.index, named: [], namedStaff: null };
   const named = (id: string | undefined): Point | null => {
     const anchor = id === undefined ? undefined : anchors.get(id);
     if (anchor === undefined) return null;
@@ -75,7 +66,7 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
     const beat =
       readDecimal(control.element, 'tstamp', [0, 1000], log) ??
       readDecimal(control.element, 'tstamp.ges', [0, 1000], log);
-    return beat === undefined ? null : at(bars[control.bar], beat);
+    return beat === undefined ? null : at(bars[control.bar], beat, control.element);
   };
   const endOf = (control: Control, start: Point): Point | null => {
     const byId = named(readReference(control.element, 'endid'));
@@ -84,7 +75,7 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
     const match = /^(?:(\d{1,6})m\s*\+\s*)?(\d{1,4}(?:\.\d*)?)$/.exec(text.trim());
     const away = Number(match?.[1] ?? 0);
     if (match !== null && away <= MAX_SPAN_BARS)
-      return at(bars[Math.min(start.bar + away, bars.length - 1)], Number(match[2]));
+      return at(bars[Math.min(start.bar + away, bars.length - 1)], Number(match[2]), control.element);
     if (control.element.attributes.tstamp2 !== undefined) log.badValue('tstamp2', text, control.element);
     return null;
   };
@@ -101,15 +92,52 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
     if (point.named.length > 0) return point.named.filter((note) => note.staff > 0);
     const staves = stavesOf(control, point).map((n) => harpStaves.indexOf(n) + 1);
     const layers = readList(control.element, 'layer');
-    return (byBar.get(point.bar) ?? []).filter(
-      (note) =>
-        equals(note.onset, point.onset) &&
-        note.grace === null &&
-        (staves.length === 0 || staves.includes(note.staff)) &&
-        (layers.length === 0 || layers.includes(note.layer)),
-    );
+    return moments
+      .at(point.bar, point.onset)
+      .filter(
+        (note) =>
+          note.grace === null &&
+          (staves.length === 0 || staves.includes(note.staff)) &&
+          (layers.length === 0 || layers.includes(note.layer)),
+      );
   };
   return { startOf, endOf, notesAt, atHarp, stavesOf };
+};
+
+/** The notes of the harp by bar and onset. */
+const findMoments = (notes: readonly NoteDraft[]) => {
+  const groups = new Map<string, NoteDraft[]>();
+  const onsets = new Map<number, Rational[]>();
+  for (const note of notes) {
+    const key = `${note.bar} ${rationalKey(note.onset)}`;
+    const group = groups.get(key);
+    if (group !== undefined) {
+      group.push(note);
+      continue;
+    }
+    groups.set(key, [note]);
+    const there = onsets.get(note.bar);
+    if (there === undefined) onsets.set(note.bar, [note.onset]);
+    else there.push(note.onset);
+  }
+  for (const each of onsets.values()) each.sort(compare);
+  return {
+    at: (bar: number, onset: Rational): readonly NoteDraft[] =>
+      groups.get(`${bar} ${rationalKey(onset)}`) ?? [],
+    /** The onset of the bar that lies within a hair of a time. */
+    near: (bar: number, time: Rational): Rational | undefined => {
+      const there = onsets.get(bar) ?? [];
+      const wanted = toNumber(time) - SNAP;
+      let [low, high] = [0, there.length];
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if (toNumber(there[middle]!) <= wanted) low = middle + 1;
+        else high = middle;
+      }
+      const found = there[low];
+      return found !== undefined && toNumber(found) < wanted + 2 * SNAP ? found : undefined;
+    },
+  };
 };
 
 /** The highest of some notes as written: what an ornament over a chord stands on. */

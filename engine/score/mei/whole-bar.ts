@@ -70,12 +70,12 @@ export const startRepeater = (ids: Ids, log: ReadLog): BarRepeater => {
       const { bar, barNumber, staff, layer: n } = layer.place;
       const model = past[bar - found.back];
       if (model === undefined) log.skip('a repeat sign with too few bars before it', barNumber);
-      const chords = new Map<string, string>();
+      const names = new Map<string, string>();
       return (model?.layers ?? [])
         .filter((each) => each.staff === staff && (alone || each.layer === n))
         .flatMap((each) => each.notes)
         .map((note) =>
-          copyNote(note, { bar, shift: subtract(onset, model!.onset), sign: found.sign, chords }, { ids }),
+          copyNote(note, { bar, shift: subtract(onset, model!.onset), sign: found.sign, names }, { ids }),
         );
     },
   };

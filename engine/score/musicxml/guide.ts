@@ -40,9 +40,9 @@ export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkL
   for (const part of parts) {
     let divisions = rational(1);
     repeats.startPart();
-    for (const [bar, { content, number }] of part.bars.slice(0, bars).entries()) {
+    for (const { index: bar, content, number } of part.bars) {
+      if (bar >= bars) break;
       repeats.startBar(bar);
-      if (content === null) continue;
       const walked = walkBar(content, divisions, (item) => {
         if (!GUIDING.has(item.element.name)) return;
         repeats.readItem(item, bar, number);

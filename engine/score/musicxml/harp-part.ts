@@ -6,7 +6,7 @@ import { MOST_STAVES, readAttributes } from './attributes.ts';
 import { offsetOf } from './directions.ts';
 import { readHarpDirection } from './harp-directions.ts';
 import { readNoteMarks } from './note-marks.ts';
-import type { Part, PartBar } from './parts.ts';
+import type { PartBar } from './parts.ts';
 import type { RawBar, RawDamp, RawMarking, RawNote, RawPart, RawRest } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { StaffSigns } from './staff-signs.ts';
@@ -24,11 +24,16 @@ export interface PartPlace {
 /**
  * Reads all bars of one part of the harp.
  *
+ * @param bars null where the part lacks a bar
  * @throws BadValue for values that are no numbers or out of range
  */
-export const readHarpPart = (part: Part, place: PartPlace, remarks: RemarkList): RawPart => {
+export const readHarpPart = (
+  bars: readonly (PartBar | null)[],
+  place: PartPlace,
+  remarks: RemarkList,
+): RawPart => {
   const reader = new HarpPartReader(place, remarks);
-  for (const [index, bar] of part.bars.entries()) reader.readBar(bar, index);
+  for (const bar of bars) reader.readBar(bar);
   return reader.finish();
 };
 
@@ -50,9 +55,9 @@ class HarpPartReader {
     this.#remarks = remarks;
   }
 
-  readBar(bar: PartBar, index: number): void {
+  readBar(bar: PartBar | null): void {
     this.#signs.startBar();
-    const length = bar.content === null ? ZERO : this.#readContent(bar.content, index, bar.number);
+    const length = bar === null ? ZERO : this.#readContent(bar.content, bar.index, bar.number);
     this.#bars.push({ length, signs: this.#signs.endBar() });
   }
 

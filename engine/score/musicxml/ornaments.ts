@@ -40,8 +40,8 @@ export const readOrnaments = (
     const key = `${raw.bar} ${raw.staff} ${fifths}`;
     const accidentals = staves.get(key) ?? startBar(fifths);
     staves.set(key, accidentals);
-    // An accidental that only a tie brings over the bar line does not hold for other notes.
-    if (!raw.marks.tieStop || raw.accidental) {
+    // Not printed: an accidental that only a tie brings over the bar line, and that of a hidden note.
+    if (raw.role !== 'hidden' && (!raw.marks.tieStop || raw.accidental)) {
       accidentals.write(raw.written.letter, raw.written.octave, raw.written.alter);
     }
     const sign = raw.marks.ornament;

@@ -2,18 +2,28 @@ import { child, childrenNamed, childText, type Span, type XmlElement } from '../
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model.ts';
 
-/** One bar of one part. `content` holds the music; it is null where a part lacks this bar. */
-export interface PartBar {
+/** A bar as the file counts it. */
+export interface Measure {
   /** The printed number; empty where none is printed. */
   readonly number: string;
   /** The `id` that the file gives the bar; empty if none. */
   readonly id: string;
-  readonly content: XmlElement | null;
   readonly span: Span;
+}
+
+/** The music of one part in one bar. */
+export interface PartBar {
+  /** Counted from 0 from the start of the score. */
+  readonly index: number;
+  readonly number: string;
+  readonly content: XmlElement;
 }
 
 export interface Part {
   readonly id: string;
+  /** In a score sorted by bar, those of all parts together. */
+  readonly measures: readonly Measure[];
+  /** In order; a score sorted by bar may leave some out. */
   readonly bars: readonly PartBar[];
 }
 
@@ -26,31 +36,34 @@ const partsOfPartwise = (root: XmlElement): readonly Part[] => {
   for (const part of childrenNamed(root, 'part')) {
     const id = part.attributes.id ?? '';
     if (parts.has(id)) continue;
-    const bars = childrenNamed(part, 'measure').map((measure) => barOf(measure, measure));
-    parts.set(id, { id, bars });
+    const elements = childrenNamed(part, 'measure');
+    const measures = elements.map(measureOf);
+    const bars = elements.map((content, index) => ({ index, number: measures[index]!.number, content }));
+    parts.set(id, { id, measures, bars });
   }
   return [...parts.values()];
 };
 
 const partsOfTimewise = (root: XmlElement): readonly Part[] => {
-  const measures = childrenNamed(root, 'measure');
+  const elements = childrenNamed(root, 'measure');
+  const measures = elements.map(measureOf);
   const parts = new Map<string, PartBar[]>();
-  for (const [index, measure] of measures.entries()) {
-    for (const content of childrenNamed(measure, 'part')) {
+  for (const [index, element] of elements.entries()) {
+    for (const content of childrenNamed(element, 'part')) {
       const id = content.attributes.id ?? '';
-      const bars = parts.get(id) ?? measures.map((each) => barOf(each, null));
+      const bars = parts.get(id) ?? [];
       parts.set(id, bars);
-      if (bars[index]!.content === null) bars[index] = barOf(measure, content);
+      if (bars.at(-1)?.index !== index) bars.push({ index, number: measures[index]!.number, content });
     }
   }
-  return [...parts].map(([id, bars]) => ({ id, bars }));
+  return [...parts].map(([id, bars]) => ({ id, measures, bars }));
 };
 
 /** A bar that is counted but not numbered has a made-up number such as `X1`. */
-const barOf = (measure: XmlElement, content: XmlElement | null): PartBar => {
-  const { number = '', text, implicit, id = '' } = measure.attributes;
+const measureOf = ({ attributes, span }: XmlElement): Measure => {
+  const { number = '', text, implicit, id = '' } = attributes;
   const isPrinted = implicit !== 'yes' || /^\d/u.test(number);
-  return { number: text ?? (isPrinted ? number : ''), id, content, span: (content ?? measure).span };
+  return { number: text ?? (isPrinted ? number : ''), id, span };
 };
 
 /** What tells the harp from other parts: the names of the part list, and the staves and notes that each part has. */
@@ -75,7 +88,7 @@ const candidateOf = (id: string, entry: XmlElement | null, part: Part | undefine
   const programs = (entry === null ? [] : childrenNamed(entry, 'midi-instrument')).map((midi) =>
     Number(childText(midi, 'midi-program')),
   );
-  const contents = (part?.bars ?? []).flatMap((bar) => (bar.content === null ? [] : [bar.content]));
+  const contents = (part?.bars ?? []).map((bar) => bar.content);
   return {
     id,
     name: (entry === null ? undefined : childText(entry, 'part-name')) ?? '',

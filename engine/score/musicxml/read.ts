@@ -9,7 +9,7 @@ import { type Guide, readGuide } from './guide.ts';
 import { readHarpNotes } from './harp-notes.ts';
 import { readHarpPart } from './harp-part.ts';
 import { IdBook } from './ids.ts';
-import { listCandidates, listParts, type Part, type PartBar } from './parts.ts';
+import { listCandidates, listParts, type Measure, type Part, type PartBar } from './parts.ts';
 import type { BarPlace, RawPart } from './raw-part.ts';
 import { RemarkList } from './remark-list.ts';
 import { keyAt } from './staff-signs.ts';
@@ -51,8 +51,10 @@ const readChosen = (
 ): Result<Score> => {
   const remarks = new RemarkList();
   if (choice.remark !== null) remarks.add('harp-chosen', '', choice.remark.replace(/\.$/u, ''));
-  const chosen = choice.parts.map((id) => parts.find((part) => part.id === id) ?? { id, bars: [] });
-  const bars = harpBars(chosen);
+  const chosen = choice.parts.map(
+    (id) => parts.find((part) => part.id === id) ?? { id, bars: [], measures: [] },
+  );
+  const bars = listHarpBars(chosen);
   const raw = readRawParts(chosen, bars, remarks);
   if (!raw.some((part) => part.notes.length > 0)) return refuse({ code: 'no-notes', part: choice.name });
   reportUnequalLengths(parts, bars.length, remarks);
@@ -111,36 +113,49 @@ const placeSigns = (
   };
 };
 
-/** The bars of the harp; where its first part lacks one, that of its other part. */
-const harpBars = (chosen: readonly Part[]): readonly PartBar[] => {
-  const count = Math.max(...chosen.map((part) => part.bars.length));
-  return Array.from({ length: count }, (_, index) => {
-    const bars = chosen.flatMap((part) => part.bars[index] ?? []);
-    return bars.find((bar) => bar.content !== null) ?? bars[0]!;
+/** One bar of the harp, as its first part has it or, where that ends early, its other part. */
+interface HarpBar extends Measure {
+  /** The bar of each part; null where a part lacks it. */
+  readonly ofParts: readonly (PartBar | null)[];
+}
+
+const listHarpBars = (chosen: readonly Part[]): readonly HarpBar[] => {
+  const byIndex = chosen.map((part) => new Map(part.bars.map((bar) => [bar.index, bar])));
+  const longest = chosen.reduce(
+    (most, part) => (part.measures.length > most.length ? part.measures : most),
+    NO_MEASURES,
+  );
+  return longest.map((measure, index) => {
+    const ofParts = byIndex.map((bars) => bars.get(index) ?? null);
+    const { number, id } = chosen.find((part) => index < part.measures.length)?.measures[index] ?? measure;
+    const span = ofParts.find((bar) => bar !== null)?.content.span ?? measure.span;
+    return { number, id, span, ofParts };
   });
 };
 
+const NO_MEASURES: readonly Measure[] = [];
+
 const readRawParts = (
   chosen: readonly Part[],
-  bars: readonly PartBar[],
+  bars: readonly HarpBar[],
   remarks: RemarkList,
 ): readonly RawPart[] => {
   const raw: RawPart[] = [];
   let staffOffset = 0;
-  for (const part of chosen) {
-    const padded = bars.map((bar, index) => part.bars[index] ?? { ...bar, content: null });
+  for (const [index, part] of chosen.entries()) {
     const voicePrefix = chosen.length > 1 ? `${part.id}:` : '';
-    const read = readHarpPart({ id: part.id, bars: padded }, { staffOffset, voicePrefix }, remarks);
-    raw.push(fillRepeatedBars(read, padded, remarks));
+    const own = bars.map((bar) => bar.ofParts[index] ?? null);
+    const read = readHarpPart(own, { staffOffset, voicePrefix }, remarks);
+    raw.push(fillRepeatedBars(read, bars, remarks));
     staffOffset += read.staves;
   }
   return raw;
 };
 
 const reportUnequalLengths = (parts: readonly Part[], bars: number, remarks: RemarkList): void => {
-  const unequal = parts.filter((part) => part.bars.length !== bars);
+  const unequal = parts.filter((part) => part.measures.length !== bars);
   if (unequal.length === 0) return;
-  const list = unequal.map((part) => `${part.id} has ${part.bars.length}`).join(', ');
+  const list = unequal.map((part) => `${part.id} has ${part.measures.length}`).join(', ');
   remarks.add(
     'skipped',
     '',
@@ -149,7 +164,7 @@ const reportUnequalLengths = (parts: readonly Part[], bars: number, remarks: Rem
 };
 
 /** Every time that will be added to the onset of a bar. */
-const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly PartBar[]): readonly TimedPlace[] => {
+const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly HarpBar[]): readonly TimedPlace[] => {
   const spanOf = (bar: number): Span => bars[bar]!.span;
   const places = [...guide.tempo, ...guide.landmarks, ...raw.flatMap((part) => part.damps)];
   return [
@@ -159,7 +174,7 @@ const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly PartBar[]
 };
 
 const barOf = (
-  { number, id, span }: PartBar,
+  { number, id, span }: HarpBar,
   index: number,
   part: RawPart,
   timeline: Timeline,

@@ -1,0 +1,110 @@
+import { spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openScore } from '../../engine/score/open.ts';
+import { createAnnotator } from '../../render/annotate.ts';
+import type { Annotation } from '../../render/annotation.ts';
+import { chooseMarkings } from '../../render/markings.ts';
+import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+import { type MeasuredPage, measurePages } from './measured-pages.ts';
+
+const hasChromium = spawnSync('chromium', ['--version']).status === 0;
+
+interface Case {
+  readonly file: string;
+  readonly read: () => Uint8Array;
+  readonly part?: string;
+}
+
+const demo = (file: string): Case => ({
+  file,
+  read: () => new Uint8Array(readFileSync(new URL(`../../server/demo/${file}`, import.meta.url))),
+});
+
+/** The demo in both formats, and the real scores where ../shared/scores is there. */
+const CASES: readonly Case[] = [
+  demo('lanterns-at-the-lock.musicxml'),
+  demo('lanterns-at-the-lock.mei'),
+  ...(hasScores ? HARP_SCORES : []).map(({ file, part }) => ({
+    file,
+    read: () => readScoreFile(file),
+    ...(part === undefined ? {} : { part }),
+  })),
+];
+
+interface Measured {
+  readonly annotation: Annotation;
+  readonly planned: number;
+  readonly pages: readonly MeasuredPage[];
+}
+
+const measured = new Map<string, Measured>();
+/** A page on which a marking was moved onto the music on purpose. */
+let spoilt: MeasuredPage | undefined;
+
+const annotateCase = async (
+  { annotate }: Awaited<ReturnType<typeof createAnnotator>>,
+  { part, read }: Case,
+): Promise<Omit<Measured, 'pages'>> => {
+  const bytes = read();
+  const options = part === undefined ? {} : { part };
+  const annotated = await annotate(bytes, options, 'svg');
+  const opened = openScore(bytes, options);
+  if (!annotated.ok || !opened.ok) throw new Error(JSON.stringify(annotated));
+  return {
+    annotation: annotated.value,
+    planned: chooseMarkings(opened.value, annotated.value.plan).length,
+  };
+};
+
+const spoil = (page: string): string =>
+  page.replace(
+    /(class="pedal-marking[^>]*translate\(\d+(?:\.\d+)? )(\d+)/,
+    (_, head: string, y: string) => `${head}${Number(y) - 800}`,
+  );
+
+beforeAll(async () => {
+  if (!hasChromium) return;
+  const annotator = await createAnnotator();
+  const annotated: [string, Omit<Measured, 'pages'>][] = [];
+  for (const each of CASES) annotated.push([each.file, await annotateCase(annotator, each)]);
+  const svgs = annotated.flatMap(([, { annotation }]) => annotation.pages);
+  // One browser for all pages: starting it is most of the work.
+  const pages = await measurePages([...svgs, spoil(svgs[0]!)]);
+  spoilt = pages.at(-1);
+  let from = 0;
+  for (const [file, each] of annotated) {
+    const to = from + each.annotation.pages.length;
+    measured.set(file, { ...each, pages: pages.slice(from, to) });
+    from = to;
+  }
+}, 300_000);
+
+const sum = (pages: readonly MeasuredPage[], of: (page: MeasuredPage) => number): number =>
+  pages.reduce((total, page) => total + of(page), 0);
+
+describe.skipIf(!hasChromium)(
+  'markings touch nothing on the page, as Chromium draws it (skipped without Chromium)',
+  () => {
+    it('but one that is moved onto the music does, and is found', () => {
+      expect(spoilt!.collisions.map(({ marking }) => marking)).toContain('marking-1');
+    });
+
+    it.each(CASES)('$file', ({ file }) => {
+      const { annotation, pages, planned } = measured.get(file)!;
+      const markings = sum(pages, (page) => page.markings);
+      const flags = sum(pages, (page) => page.flags);
+      const overlaps = pages.flatMap((page) => page.collisions);
+      console.info(
+        `${file}: ${pages.length} pages, ${markings} markings, ${flags} numbered places, ${overlaps.length} overlaps`,
+      );
+      expect(markings).toBe(planned);
+      expect(flags).toBe(annotation.flags.length);
+      expect(sum(pages, (page) => page.offPaper)).toBe(0);
+      expect(overlaps).toEqual([]);
+      expect(annotation.remarks.filter(({ code }) => code === 'page-crowded')).toEqual([]);
+    });
+  },
+);
+
+if (!hasScores) it.skip('real scores: ../shared/scores is absent', () => {});

@@ -1,0 +1,33 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type ParsedSource, readSource } from '../../engine/score/open.ts';
+
+/** Real scores by others, outside the repository: see their README. */
+export const CORPUS = '/work/shared/scores';
+
+/** Take a minute or more each in Verovio: read only with TRINGLE_FULL_CORPUS=1. */
+const LARGE: readonly string[] = [
+  'openscore-orchestra/Beach_Op.32_1.mxl',
+  'openscore-orchestra/Beethoven_Op.125_4.mxl',
+  "openscore-orchestra/D'un_matin_de_printemps.mxl",
+  'mei-samples/MEI_3.0_Bach_BrandenburgConcert_No.4_I.mei',
+  'mx/freezing.xml',
+];
+
+export const isCorpusThere = existsSync(CORPUS);
+
+/** Paths of the scores within the corpus; empty where it is absent. */
+export const corpusFiles = (): readonly string[] => {
+  if (!isCorpusThere) return [];
+  const full = process.env.TRINGLE_FULL_CORPUS === '1';
+  return readdirSync(CORPUS, { recursive: true, encoding: 'utf8' })
+    .filter((path) => /\.(mei|mxl|musicxml|xml)$/.test(path))
+    .filter((path) => full || !LARGE.includes(path))
+    .sort();
+};
+
+/** @returns null for files that are no scores: those made to fail */
+export const readCorpusFile = (path: string): ParsedSource | null => {
+  const parsed = readSource(readFileSync(join(CORPUS, path)));
+  return parsed.ok ? parsed.value : null;
+};
