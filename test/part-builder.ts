@@ -75,6 +75,7 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
   let at: Rational = bar.onset;
   let graceOrder = 0;
   let sweepFrom: Note | null = null;
+  let sweepKind: Sweep['kind'] = 'glissando';
   for (const token of text.split(/\s+/).filter((each) => each !== '')) {
     const { pitches, duration, grace, trill, tied, sweep, harmonic, broken } = readToken(token);
     const chord = `n${notes.length}`;
@@ -101,10 +102,13 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
     const last = notes.at(-1)!;
     if (sweepFrom !== null && pitches.length > 0) {
       const ends = { from: sweepFrom.id, to: last.id, start: sweepFrom.onset, end: last.onset };
-      sweeps.push({ kind: 'glissando', ...ends, bar: sweepFrom.bar });
+      sweeps.push({ kind: sweepKind, ...ends, bar: sweepFrom.bar });
       sweepFrom = null;
     }
-    if (sweep) sweepFrom = last;
+    if (sweep !== null) {
+      sweepFrom = last;
+      sweepKind = sweep;
+    }
     graceOrder = grace ? graceOrder + 1 : 0;
     if (!grace) at = add(at, duration);
   }
@@ -117,13 +121,13 @@ const harmonicOn = (string: Pitch): Pick<Note, 'pitch' | 'harmonic'> => ({
 
 /**
  * `C#4+E4/1` is a chord of one quarter note, `r/2` a rest, `(F#4)` a grace note, `Bb4/2tr(C5)` a trill with its
- * neighbour, `~C4/1` tied from the note before, `C4/1>` the start of a glissando to the next note, `C4/1o` a harmonic
+ * neighbour, `~C4/1` tied from the note before, `C4/1>` the start of a glissando to the next note, `C4/1)` of a slide, `C4/1o` a harmonic
  * plucked on the string C4, `C4+E5/1{` a broken chord.
  */
 const readToken = (token: string) => {
   const grace = /^\((.+)\)$/.exec(token);
   const trill = /tr\((.+)\)$/.exec(token);
-  const body = (grace?.[1] ?? token).replace(/tr\(.+\)$/, '').replace(/^~|[>o{]$/g, '');
+  const body = (grace?.[1] ?? token).replace(/tr\(.+\)$/, '').replace(/^~|[>)o{]$/g, '');
   const [names = '', length = '1'] = body.split('/');
   const [num = '1', den = '1'] = length.split(':');
   return {
@@ -132,7 +136,11 @@ const readToken = (token: string) => {
     grace: grace !== null,
     trill: trill === null ? null : readPitch(trill[1]!),
     tied: token.startsWith('~'),
-    sweep: token.endsWith('>'),
+    sweep: token.endsWith('>')
+      ? ('glissando' as const)
+      : grace === null && token.endsWith(')') && trill === null
+        ? ('slide' as const)
+        : null,
     harmonic: token.endsWith('o'),
     broken: token.endsWith('{'),
   };

@@ -3,7 +3,7 @@ import { rationalKey } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { Finding } from './model.ts';
 import type { Moments } from './moments.ts';
-import { otherStrings } from './needs.ts';
+import { findSlidNotes, otherStrings } from './needs.ts';
 import { tell } from './telling.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
@@ -19,7 +19,10 @@ const HARMONICS_IN_HAND = { right: 1, left: 2 } as const;
 
 /** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
 export const handFindings = (score: Score, moments: Moments): Finding[] => {
-  const plucked = score.notes.filter((note) => note.role !== 'cue' && note.tiedFrom === null);
+  const slid = findSlidNotes(score);
+  const plucked = score.notes.filter(
+    (note) => note.role !== 'cue' && note.tiedFrom === null && !slid.has(note.id),
+  );
   return [...chordFindings(score, plucked), ...restrikeFindings(score, plucked, moments)];
 };
 

@@ -18,7 +18,8 @@ export interface Need {
   readonly heldUntil: Rational;
   /** End of the notated sound, ties counted. */
   readonly release: Rational;
-  readonly kind: 'plucked' | 'implied' | 'swept';
+  /** `slid`: reached by moving the pedal while the string rings, not plucked. */
+  readonly kind: 'plucked' | 'implied' | 'swept' | 'slid';
 }
 
 /** What the notes ask of the harp, and what it cannot give as written. */
@@ -49,6 +50,7 @@ export const listNeeds = (
   spelling: ChosenSpelling = new Map(),
 ): Needs => {
   const release = releaseTimes(score.notes);
+  const slid = findSlidNotes(score);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
   const outOfRange: Note[] = [];
@@ -82,13 +84,27 @@ export const listNeeds = (
   for (const note of score.notes) {
     if (note.role === 'cue' || note.tiedFrom !== null) continue;
     const end = release.get(note.id)!;
-    ask(note, note.harmonic?.string ?? note.pitch, 'plucked', note.tremolo === null ? note.onset : end);
+    const kind = slid.has(note.id) ? 'slid' : 'plucked';
+    ask(note, note.harmonic?.string ?? note.pitch, kind, note.tremolo === null ? note.onset : end);
     for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
       if (neighbour) ask(note, neighbour, 'implied', note.ornament?.kind === 'trill' ? end : note.onset);
     }
   }
   needs.push(...sweeps.flatMap((swept) => sweptNeeds(swept, release.get(swept.to.id)!)));
   return { needs, respellings, outOfRange, microtones, onFixedStrings };
+};
+
+/** Notes at the end of a slide that stays on one string: the pedal bends the ringing string to them. */
+export const findSlidNotes = (score: Score): ReadonlySet<string> => {
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  return new Set(
+    score.sweeps.flatMap((sweep) => {
+      const from = byId.get(sweep.from)?.pitch;
+      const to = byId.get(sweep.to)?.pitch;
+      const oneString = from !== undefined && from.letter === to?.letter && from.octave === to.octave;
+      return sweep.kind === 'slide' && oneString ? [sweep.to] : [];
+    }),
+  );
 };
 
 /** Ends of the notated sounds by note id: a tied chain ends where its last note ends. */

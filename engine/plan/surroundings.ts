@@ -29,9 +29,15 @@ export const surroundingsOf = (
     audible[moment] = Math.max(audible[moment]!, ring);
     needed[moment] = 0;
   }
+  const notatedLeft = fadeForwards(notated, graph);
+  const audibleLeft = fadeForwards(audible, graph);
+  // A slide wants the string to ring while the pedal moves.
+  for (const { need, moment } of needs) {
+    if (need.kind === 'slid') notatedLeft[moment] = audibleLeft[moment] = 0;
+  }
   return {
-    notatedLeft: fadeForwards(notated, graph),
-    audibleLeft: fadeForwards(audible, graph),
+    notatedLeft,
+    audibleLeft,
     untilNeed: countBackwards(needed, graph),
   };
 };

@@ -136,6 +136,14 @@ describe('a glissando', () => {
   });
 });
 
+describe('a slide on one string', () => {
+  it('moves the pedal with the second note, while the string rings, and warns of nothing', () => {
+    const part = { upper: 'C4/2) C#4/2' };
+    expect(moves(part)).toEqual(['1:3 C♯']);
+    expect(codes(part)).toEqual([]);
+  });
+});
+
 describe('a part with repeats', () => {
   it('restores at the start what sounds to the very end', () => {
     const part = { upper: 'r/1 C4/1 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] };
