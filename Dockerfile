@@ -18,6 +18,8 @@ COPY --from=build /app/dist dist
 COPY --from=build /app/server/demo server/demo
 USER node
 EXPOSE 8017
+# Every setting beside HOST and PORT is listed by `node dist/server/cli.js --help`.
+STOPSIGNAL SIGTERM
 HEALTHCHECK --interval=30s --timeout=5s --start-period=20s \
   CMD ["node", "-e", "fetch('http://127.0.0.1:' + process.env.PORT + '/healthz').then((r) => process.exit(r.ok ? 0 : 1), () => process.exit(1))"]
 CMD ["node", "dist/server/main.js"]

@@ -37,7 +37,10 @@ export type Problem =
         | 'inflation-ratio'
         | 'archive-entries'
         | 'depth'
-        | 'elements';
+        | 'elements'
+        | 'tuplet-nesting'
+        | 'staff-lines'
+        | 'page-side';
       readonly limit: number;
       readonly found: number;
     }
@@ -81,6 +84,9 @@ const NAMES_OF_LIMITS = {
   'archive-entries': 'files in the archive',
   depth: 'levels of nested elements',
   elements: 'elements',
+  'tuplet-nesting': 'tuplets one in another',
+  'staff-lines': 'lines in a staff',
+  'page-side': 'units along a side of its page',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */

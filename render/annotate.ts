@@ -1,17 +1,23 @@
+import type { Plan } from '../engine/plan/model.ts';
 import { DEFAULT_OPTIONS } from '../engine/plan/options.ts';
 import { planPedals } from '../engine/plan/plan.ts';
 import { ok, type Result } from '../engine/problem.ts';
-import type { Remark, Score } from '../engine/score/model.ts';
+import type { Score } from '../engine/score/model.ts';
 import { openScore } from '../engine/score/open.ts';
 import type { AnnotateForm, AnnotateOptions, Annotation } from './annotation.ts';
-import { drawMarking, markingGroup } from './draw/marking-art.ts';
-import { replacePlaceholders } from './draw/page-art.ts';
-import { layOutHarp } from './layout/lay-out.ts';
-import { boxCorner } from './layout/placeholder.ts';
-import { A4_PART, type Engraver, type PageLayout, startEngraver, svgUnitsPerVu } from './layout/verovio.ts';
-import { chooseMarkings, type Marking } from './markings.ts';
-import { finishPage } from './page-text.ts';
+import { readBookmarks } from './bookmarks.ts';
+import { engravePages } from './engrave-pages.ts';
+import {
+  checkEngraving,
+  completeEngraving,
+  type EngravingChoice,
+  type EngravingOptions,
+} from './engraving-options.ts';
+import { flagPlaces } from './flags.ts';
+import { pageLayoutOf } from './layout/page-layout.ts';
+import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { renderPdf } from './pdf.ts';
+import { layoutRemarks } from './remarks.ts';
 
 /** Annotates scores one after the other; not reentrant. */
 export interface Annotator {
@@ -20,6 +26,13 @@ export interface Annotator {
     options: AnnotateOptions,
     form: AnnotateForm,
   ) => Promise<Result<Annotation>>;
+  /** The pages of a score that the caller has read and planned. */
+  readonly engrave: (
+    score: Score,
+    plan: Plan,
+    choice: EngravingChoice | undefined,
+    form: AnnotateForm,
+  ) => Result<Annotation>;
 }
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
@@ -27,21 +40,28 @@ export const createAnnotator = async (): Promise<Annotator> => {
   const engraver = await startEngraver();
   return {
     annotate: async (bytes, options, form) => {
+      const engraving = checkEngraving(completeEngraving(options.engraving));
+      if (!engraving.ok) return engraving;
       const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
-      return opened.ok ? annotateScore(opened.value, options, form, engraver, A4_PART) : opened;
+      if (!opened.ok) return opened;
+      const plan = planPedals(opened.value, { ...DEFAULT_OPTIONS, ...options.plan });
+      return annotateScore(opened.value, plan, engraving.value, form, engraver);
+    },
+    engrave: (score, plan, choice, form) => {
+      const engraving = checkEngraving(completeEngraving(choice));
+      return engraving.ok ? annotateScore(score, plan, engraving.value, form, engraver) : engraving;
     },
   };
 };
 
-/** The whole line from a score that was read to its annotated pages. */
+/** From a score and its plan to the annotated pages. */
 const annotateScore = (
   score: Score,
-  options: AnnotateOptions,
+  plan: Plan,
+  engraving: EngravingOptions,
   form: AnnotateForm,
   engraver: Engraver,
-  layout: PageLayout,
 ): Result<Annotation> => {
-  const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options.plan });
   const described = {
     titles: score.titles,
     part: { ids: score.harp.partIds, name: score.harp.name },
@@ -50,56 +70,23 @@ const annotateScore = (
     barNumbers: score.bars.map((bar) => bar.number),
     plan,
     remarks: score.remarks,
+    flags: flagPlaces(score, plan),
   };
-  if (form === 'plan') return ok({ ...described, pages: [], pdf: null });
-  const engraved = engravePages(score, chooseMarkings(score, plan), engraver, layout);
+  if (form === 'plan') return ok({ ...described, turns: [], pages: [], pdf: null });
+  const engraved = engravePages(score, plan, engraving, engraver);
   if (!engraved.ok) return engraved;
-  const { pages, missing } = engraved.value;
-  const meta = { title: score.titles.title || score.harp.name, author: score.titles.composer };
-  const pdf = form === 'pdf' ? renderPdf(pages, layout, meta) : null;
-  return ok({ ...described, remarks: [...score.remarks, ...missing.map(missingLetterRemark)], pages, pdf });
-};
-
-const missingLetterRemark = (letter: string): Remark => ({
-  code: 'letter-not-in-font',
-  bar: '',
-  message: `The character “${letter}” is not in the text font; the viewer's own font is used for it.`,
-});
-
-interface EngravedPages {
-  readonly pages: readonly string[];
-  /** Characters of the score's text that our fonts lack. */
-  readonly missing: readonly string[];
-}
-
-/** @throws Error where a marking was planned but found no place on the pages: a page without it would mislead. */
-const engravePages = (
-  score: Score,
-  markings: readonly Marking[],
-  engraver: Engraver,
-  layout: PageLayout,
-): Result<EngravedPages> => {
-  const arts = new Map(markings.map((marking) => [marking.id, { marking, art: drawMarking(marking) }]));
-  const rooms = [...arts.values()].map(({ marking, art }) => ({ marking, box: art.box }));
-  const laidOut = layOutHarp(score, rooms, engraver, layout);
-  if (!laidOut.ok) return laidOut;
-  const unitsPerVu = svgUnitsPerVu(layout);
-  const drawn = new Set<string>();
-  const missing = new Set<string>();
-  const pages = laidOut.value.map((svg) => {
-    const replaced = replacePlaceholders(svg, (placeholder) => {
-      const { marking, art } = arts.get(placeholder.id)!;
-      drawn.add(marking.id);
-      const corner = boxCorner(placeholder, art.box, unitsPerVu);
-      return markingGroup(marking, score.bars[marking.bar]!.number, art, corner, unitsPerVu);
-    });
-    const finished = finishPage(replaced.page);
-    for (const letter of finished.missing) missing.add(letter);
-    return finished.svg;
+  const { pages, turns } = engraved.value;
+  const { title, composer } = score.titles;
+  const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
+  const pdf =
+    form === 'pdf'
+      ? renderPdf(pages, pageLayoutOf(engraving), meta, readBookmarks(meta.title, engraved.value.rehearsals))
+      : null;
+  return ok({
+    ...described,
+    remarks: [...score.remarks, ...layoutRemarks(score, engraved.value)],
+    turns,
+    pages,
+    pdf,
   });
-  const lost = markings.filter((marking) => !drawn.has(marking.id));
-  if (lost.length > 0) {
-    throw new Error(`markings without a place: ${lost.map((m) => `${m.id} in bar ${m.bar + 1}`).join(', ')}`);
-  }
-  return ok({ pages, missing: [...missing] });
 };

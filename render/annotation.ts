@@ -2,6 +2,9 @@ import type { Plan } from '../engine/plan/model.ts';
 import type { PlanOptions } from '../engine/plan/options.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
+import type { EngravingChoice } from './engraving-options.ts';
+import type { PlaceFlag } from './flags.ts';
+import type { PageTurn } from './layout/page-turns.ts';
 
 /** What a user may choose when a score is annotated. */
 export interface AnnotateOptions {
@@ -9,6 +12,8 @@ export interface AnnotateOptions {
   readonly part?: string;
   /** How the pedals are planned, where not by default. */
   readonly plan?: Partial<PlanOptions>;
+  /** How the pages look, where not by default. */
+  readonly engraving?: EngravingChoice;
 }
 
 /** The forms in which an annotated score leaves the renderer. */
@@ -24,6 +29,10 @@ export interface Annotation {
   readonly barNumbers: readonly string[];
   readonly plan: Plan;
   readonly remarks: readonly Remark[];
+  /** The places that cannot be played as printed, with the numbers that they bear on the pages. */
+  readonly flags: readonly PlaceFlag[];
+  /** Where pages must be turned; empty for the form `plan`. */
+  readonly turns: readonly PageTurn[];
   /** Standalone SVG documents, one a page; empty for the form `plan`. */
   readonly pages: readonly string[];
   /** The PDF for the form `pdf`, otherwise null. */

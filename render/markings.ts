@@ -1,15 +1,18 @@
 import {
+  FEET,
   type Foot,
   formatChange,
   formatSetting,
   type Position,
   type Setting,
 } from '../engine/harp/setting.ts';
-import type { Letter } from '../engine/music/pitch.ts';
-import { compare, type Rational, rationalKey } from '../engine/music/rational.ts';
+import { LETTERS, type Letter } from '../engine/music/pitch.ts';
+import type { Rational } from '../engine/music/rational.ts';
 import type { Move, Plan } from '../engine/plan/model.ts';
 import { beatAt } from '../engine/plan/moments.ts';
 import type { Score } from '../engine/score/model.ts';
+import { DEFAULT_ENGRAVING } from './engraving-options.ts';
+import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
 
 /** One pedal of a change as printed. */
 export interface PedalChange {
@@ -20,7 +23,12 @@ export interface PedalChange {
 /** What is printed for the player at one place. */
 export type Marking = MarkingPlace &
   (
-    | { readonly kind: 'setting'; readonly setting: Setting; readonly changed: readonly Letter[] }
+    | {
+        readonly kind: 'setting';
+        readonly setting: Setting;
+        /** Pedals that stand differently from the full setting before. */
+        readonly changed: readonly Letter[];
+      }
     | {
         readonly kind: 'change';
         readonly left: readonly PedalChange[];
@@ -39,72 +47,91 @@ export interface MarkingPlace {
   readonly graceNote: string | null;
 }
 
-/** A setting is clearer than a list of changes from this many pedals on. */
-const CHANGES_PER_SETTING = 3;
-
 /**
- * The markings that tell a plan to the player: the full setting before the first note, before each glissando, and
- * where three or more pedals change at once; elsewhere the changes, one marking a moment.
+ * The markings that tell a plan to the player, in order of time: full settings where the options ask for them,
+ * elsewhere the changes, one marking a moment.
+ *
+ * A setting is left out where one stands in the same bar or the one before and nothing has moved since.
+ *
+ * @param reminders bars (indices) at whose start the setting in force is printed in any case, such as the first bars of
+ * systems, which only the layout knows
  */
-export const chooseMarkings = (score: Score, plan: Plan): Marking[] => {
+export const chooseMarkings = (
+  score: Score,
+  plan: Plan,
+  options: PlaceOptions = DEFAULT_ENGRAVING,
+  reminders: readonly number[] = [],
+): Marking[] => {
   const markings: Marking[] = [];
-  const setting: Record<Letter, Position> = { ...plan.initial };
-  let changed: Letter[] = [];
-  for (const { at, bar, graceNote, moves, wantsSetting } of placesToMark(score, plan)) {
-    for (const move of moves) {
-      setting[move.letter] = move.to;
-      changed.push(move.letter);
-    }
-    const place = {
-      id: `marking-${markings.length + 1}`,
-      at,
-      bar,
-      beat: beatAt(score.bars[bar]!, at),
-      graceNote,
-    };
-    if (wantsSetting || moves.length >= CHANGES_PER_SETTING) {
-      markings.push({ kind: 'setting', setting: { ...setting }, changed, ...place });
-      changed = [];
-    } else {
-      markings.push({
-        kind: 'change',
-        left: changesOf(moves, 'left'),
-        right: changesOf(moves, 'right'),
-        ...place,
-      });
+  const pedals = new PedalBoard(plan.initial);
+  for (const place of placesToMark(score, plan, options, reminders)) {
+    pedals.make(place);
+    if (pedals.isSettingDue(place))
+      markings.push(pedals.printSetting(markingPlace(score, place, markings.length)));
+    else if (place.moves.length > 0 && options.density !== 'settings') {
+      markings.push(changeAt(markingPlace(score, place, markings.length), place.moves));
     }
   }
   return markings;
 };
 
-interface PlaceToMark {
-  readonly at: Rational;
-  readonly bar: number;
-  readonly graceNote: string | null;
-  readonly moves: readonly Move[];
-  readonly wantsSetting: boolean;
+const markingPlace = (score: Score, { at, bar, graceNote }: PlaceToMark, index: number): MarkingPlace => ({
+  id: `marking-${index + 1}`,
+  at,
+  bar,
+  beat: beatAt(score.bars[bar]!, at),
+  graceNote,
+});
+
+/** The pedals as the markings set them one after the other. */
+class PedalBoard {
+  #setting: Setting;
+  #printed: { readonly setting: Setting; readonly bar: number } | null = null;
+
+  constructor(initial: Setting) {
+    this.#setting = initial;
+  }
+
+  make({ moves }: PlaceToMark): void {
+    for (const { letter, to } of moves) this.#setting = { ...this.#setting, [letter]: to };
+  }
+
+  isSettingDue({ setting, bar, moves }: PlaceToMark): boolean {
+    if (setting !== 'wanted') return setting === 'always';
+    const recent = this.#printed !== null && bar - this.#printed.bar <= 1;
+    return !recent || moves.length > 0 || this.#changed().length > 0;
+  }
+
+  printSetting(place: MarkingPlace): Marking {
+    const changed = this.#changed();
+    this.#printed = { setting: this.#setting, bar: place.bar };
+    return { kind: 'setting', setting: this.#setting, changed, ...place };
+  }
+
+  #changed(): Letter[] {
+    const before = this.#printed?.setting;
+    return before === undefined ? [] : LETTERS.filter((letter) => before[letter] !== this.#setting[letter]);
+  }
 }
 
-const placesToMark = (score: Score, plan: Plan): PlaceToMark[] => {
-  const places = new Map<string, PlaceToMark & { moves: Move[]; wantsSetting: boolean }>();
-  const open = (at: Rational, bar: number, graceNote: string | null) => {
-    const key = `${rationalKey(at)};${graceNote ?? ''}`;
-    const place = places.get(key) ?? { at, bar, graceNote, moves: [], wantsSetting: false };
-    places.set(key, place);
-    return place;
-  };
-  open(score.bars[0]!.onset, 0, null).wantsSetting = true;
-  for (const move of plan.moves) open(move.at, move.bar, move.graceNote).moves.push(move);
-  for (const sweep of score.sweeps) {
-    if (sweep.kind === 'glissando') open(sweep.start, sweep.bar, null).wantsSetting = true;
-  }
-  return [...places.values()].sort(
-    (a, b) => compare(a.at, b.at) || Number(a.graceNote === null) - Number(b.graceNote === null),
-  );
-};
+const changeAt = (place: MarkingPlace, moves: readonly Move[]): Marking => ({
+  kind: 'change',
+  left: changesOf(moves, 'left'),
+  right: changesOf(moves, 'right'),
+  ...place,
+});
 
-const changesOf = (moves: readonly Move[], foot: Foot): PedalChange[] =>
-  moves.filter((move) => move.foot === foot).map(({ letter, to }) => ({ letter, position: to }));
+/**
+ * In the order of the pedals, by their own side whichever foot takes them: a reader looks for D C B below and E F G A
+ * above. A pedal that moves twice is told where it comes to stand.
+ */
+const changesOf = (moves: readonly Move[], foot: Foot): PedalChange[] => {
+  const positions = new Map(moves.map(({ letter, to }) => [letter, to]));
+  return FEET[foot].flatMap((letter) => {
+    const position = positions.get(letter);
+    return position === undefined ? [] : [{ letter, position }];
+  });
+};
 
 /** The marking in words, for screen readers and tool tips. */
 export const describeMarking = (marking: Marking): string =>

@@ -1,5 +1,6 @@
 import { problemMessage } from '../engine/problem.ts';
-import { descendantsNamed, parseXml, type Span, XML_LIMITS, type XmlElement } from '../engine/xml/tree.ts';
+import { descendantsNamed, parseXml, XML_LIMITS, type XmlElement } from '../engine/xml/tree.ts';
+import { applyEdits, cut, type Edit, escapeText, insertAt, setAttribute } from './edit.ts';
 import { TEXT_FAMILIES } from './fonts.ts';
 import { readTextRuns } from './text-runs.ts';
 import { holdsSign, missingLetters, type PlacedPiece, placePieces } from './text-signs.ts';
@@ -12,36 +13,50 @@ export interface FinishedPage {
   readonly missing: readonly string[];
 }
 
-interface Edit extends Span {
-  readonly text: string;
-}
-
 /** SVG nests a score's elements in a few of its own, so it may be deeper than any score that was read. */
 const SVG_LIMITS = { ...XML_LIMITS, depth: 2 * XML_LIMITS.depth };
+
+/** Parses a page of Verovio's; one that is not XML is a bug and throws. */
+export const parsePage = (svg: string): XmlElement => {
+  const parsed = parseXml(svg, SVG_LIMITS);
+  if (!parsed.ok) throw new Error(`The page is not well-formed: ${problemMessage(parsed.problem)}`);
+  return parsed.value;
+};
 
 /**
  * Makes a page's text independent of the viewer's fonts: music characters become outlines where they stood, words
  * name Tinos and fonts of the same widths.
  *
- * Everything else, ids included, is kept as written. Linear time.
+ * Everything else, ids included, is kept as written, but for what the given edits change. Linear time.
  *
  * @param svg a page from Verovio with the options `mmOutput` and `smuflTextFont: 'none'`; text that is not XML, or
  * that uses SVG in a way Verovio does not, is a bug and throws
+ * @param root the page as parsed
+ * @param shifts groups, by id, to be moved so far to the left
+ * @param replacements edits of whole elements, whose text is then not looked at
  */
-export const finishPage = (svg: string): FinishedPage => {
-  const parsed = parseXml(svg, SVG_LIMITS);
-  if (!parsed.ok) throw new Error(`The page is not well-formed: ${problemMessage(parsed.problem)}`);
+export const finishPage = (
+  svg: string,
+  root: XmlElement = parsePage(svg),
+  replacements: readonly Edit[] = [],
+  shifts: ReadonlyMap<string, number> = new Map(),
+): FinishedPage => {
   const missing = new Set<string>();
-  const edits: Edit[] = [];
+  const edits: Edit[] = [...replacements];
+  const replaced = new Set(replacements.map(({ start }) => start));
   const visit = (element: XmlElement): void => {
+    if (replaced.has(element.span.start)) return;
     if (element.name === 'text') edits.push(...finishText(svg, element, missing));
     else {
       if (element.attributes['font-family'] !== undefined)
         edits.push(rewriteStartTag(svg, element, KEEP_PLACE));
+      const shift = shifts.get(element.attributes.id ?? '');
+      if (shift !== undefined)
+        edits.push(setAttribute(svg, element.span.start, 'transform', `translate(${round(-shift)}, 0)`));
       for (const each of element.children) visit(each);
     }
   };
-  visit(parsed.value);
+  visit(root);
   return { svg: applyEdits(svg, edits), missing: [...missing].sort() };
 };
 
@@ -52,7 +67,7 @@ const finishText = (svg: string, text: XmlElement, missing: Set<string>): readon
   const tags = [text, ...descendantsNamed(text, 'tspan')];
   return [
     ...tags.map((each) => rewriteStartTag(svg, each, outlined ? DROP_STEPS : KEEP_PLACE)),
-    ...gaps.map((gap) => ({ ...gap, text: '' })),
+    ...gaps.map(cut),
     ...(outlined ? outlineEdits(text, placePieces(runs)) : []),
   ];
 };
@@ -66,30 +81,25 @@ const outlineEdits = (text: XmlElement, pieces: readonly PlacedPiece[]): readonl
     wordsOfRun.set(piece.run, piece.kind === 'words' ? words + writeWords(piece) : words);
     if (piece.kind === 'sign') paths += writePath(piece);
   }
-  const end = text.span.end;
   return [
-    ...[...wordsOfRun].map(([run, words]) => ({ ...run.source, text: words })),
-    { start: end, end, text: paths },
+    ...[...wordsOfRun].map(([run, words]) => ({ start: run.source.start, end: run.source.end, put: words })),
+    insertAt(text.span.end, paths),
   ];
 };
 
 const writeWords = ({ words, x, y }: PlacedPiece & { readonly kind: 'words' }): string =>
   words === ''
     ? ''
-    : `<tspan x="${round(x)}" y="${round(y)}" text-anchor="start">${escapeXml(words)}</tspan>`;
+    : `<tspan x="${round(x)}" y="${round(y)}" text-anchor="start">${escapeText(words)}</tspan>`;
 
 const writePath = ({ glyph, run, sizeUnits, x, y }: PlacedPiece & { readonly kind: 'sign' }): string => {
   if (glyph.pathData === '') return '';
-  const fill = run.style.fill === null ? '' : ` fill="${escapeXml(run.style.fill)}"`;
+  const fill = run.style.fill === null ? '' : ` fill="${escapeText(run.style.fill)}"`;
   const scale = Number((sizeUnits / 1000).toFixed(5));
   return `<path transform="translate(${round(x)}, ${round(y)}) scale(${scale})" d="${glyph.pathData}"${fill} />`;
 };
 
 const round = (units: number): number => Number(units.toFixed(2));
-
-const ESCAPES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-
-const escapeXml = (text: string): string => text.replace(/[&<>"]/g, (each) => ESCAPES[each]!);
 
 /** Attributes that a start tag loses, besides the change of font that all undergo. */
 const KEEP_PLACE: readonly string[] = [];
@@ -99,19 +109,9 @@ const rewriteStartTag = (svg: string, element: XmlElement, dropped: readonly str
   const start = element.span.start;
   const end = element.inner.start;
   const tag = svg.slice(start, end);
-  const text = tag.replace(/\s+([\w:.-]+)\s*=\s*(?:"[^"]*"|'[^']*')/g, (whole, name: string) => {
+  const put = tag.replace(/\s+([\w:.-]+)\s*=\s*(?:"[^"]*"|'[^']*')/g, (whole, name: string) => {
     if (name === 'font-family') return ` font-family="${TEXT_FAMILIES}"`;
     return dropped.includes(name) ? '' : whole;
   });
-  return { start, end, text };
-};
-
-const applyEdits = (source: string, edits: readonly Edit[]): string => {
-  let result = '';
-  let at = 0;
-  for (const { end, start, text } of [...edits].sort((a, b) => a.start - b.start)) {
-    result += source.slice(at, start) + text;
-    at = end;
-  }
-  return result + source.slice(at);
+  return { start, end, put };
 };

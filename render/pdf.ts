@@ -1,4 +1,5 @@
 import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
+import type { Bookmark } from './bookmarks.ts';
 import { readFontFile, TEXT_FACES } from './fonts.ts';
 
 export interface Paper {
@@ -27,11 +28,20 @@ const FOLDER = '/tringle-pages';
  * @param pages SVG documents from `finishPage`, each filling one page of `paper`
  * @returns the bytes of the file; pages that Typst cannot set are a bug and throw
  */
-export const renderPdf = (pages: readonly string[], paper: Paper, meta: PdfMeta): Uint8Array => {
+export const renderPdf = (
+  pages: readonly string[],
+  paper: Paper,
+  meta: PdfMeta,
+  bookmarks: readonly Bookmark[] = [],
+): Uint8Array => {
   if (pages.length === 0) throw new Error('a PDF needs at least one page');
   const compiler = obtainCompiler();
   const files = new Map(pages.map((page, index) => [pageFile(index), page]));
   files.set('meta.json', JSON.stringify(completeMeta(meta)));
+  files.set(
+    'bookmarks.json',
+    JSON.stringify(bookmarks.map((each) => ({ ...each, text: cleanText(each.text) }))),
+  );
   try {
     for (const [name, content] of files) compiler.mapShadow(`${FOLDER}/${name}`, Buffer.from(content));
     return new Uint8Array(setPages(compiler, writeDocument(pages.length, paper)));
@@ -79,8 +89,13 @@ const writeDocument = (pageCount: number, { heightMm, widthMm }: Paper): string 
 #set document(title: meta.title, author: meta.author, description: meta.subject, date: none)
 #set text(lang: meta.language)
 #set page(width: ${widthMm}mm, height: ${heightMm}mm, margin: 0pt)
+#let bookmarks = json("bookmarks.json")
+#show heading: none
 #for (index, file) in (${pages},).enumerate() {
   if index > 0 { pagebreak() }
+  for mark in bookmarks.filter(each => each.page == index) {
+    place(top + left, dy: mark.topMm * 1mm, heading(level: mark.level, outlined: false, bookmarked: true, mark.text))
+  }
   image(file, width: 100%, height: 100%, alt: meta.title + ", " + str(index + 1))
 }
 `;

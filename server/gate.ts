@@ -9,20 +9,24 @@ export interface GateState {
   readonly waiting: number;
 }
 
+/** Whether one is turned away where the queue is full, or waits however long it is. */
+export type Patience = 'turned-away' | 'patient';
+
 export interface Gate {
-  readonly enter: (signal: AbortSignal) => Promise<Entry>;
+  readonly enter: (signal: AbortSignal, patience?: Patience) => Promise<Entry>;
   readonly state: () => GateState;
 }
 
 /**
- * Lets a number in at a time and keeps a number waiting, first come first served; turns away the rest at once.
+ * Lets a number in at a time and keeps a number waiting, first come first served; turns away the rest at once. Who is
+ * patient waits outside the count, so that whoever sends the patient must bound them.
  *
  * @param places how many may be inside
  * @param queue how many may wait
  */
 export const createGate = (places: number, queue: number): Gate => {
   let inside = 0;
-  const waiting: ((entry: Entry) => void)[] = [];
+  const waiting: { readonly proceed: (entry: Entry) => void; readonly patience: Patience }[] = [];
 
   const admit = (): Entry => {
     inside += 1;
@@ -30,30 +34,35 @@ export const createGate = (places: number, queue: number): Gate => {
       kind: 'entered',
       leave: () => {
         inside -= 1;
-        waiting.shift()?.(admit());
+        waiting.shift()?.proceed(admit());
       },
     };
   };
 
-  const wait = (signal: AbortSignal): Promise<Entry> =>
+  const wait = (signal: AbortSignal, patience: Patience): Promise<Entry> =>
     new Promise((resolve) => {
       const giveUp = (): void => {
-        waiting.splice(waiting.indexOf(proceed), 1);
+        waiting.splice(waiting.indexOf(place), 1);
         resolve({ kind: 'aborted' });
       };
-      const proceed = (entry: Entry): void => {
-        signal.removeEventListener('abort', giveUp);
-        resolve(entry);
+      const place = {
+        patience,
+        proceed: (entry: Entry): void => {
+          signal.removeEventListener('abort', giveUp);
+          resolve(entry);
+        },
       };
       signal.addEventListener('abort', giveUp, { once: true });
-      waiting.push(proceed);
+      waiting.push(place);
     });
 
+  const hurried = (): number => waiting.filter(({ patience }) => patience === 'turned-away').length;
+
   return {
-    enter: async (signal) => {
+    enter: async (signal, patience = 'turned-away') => {
       if (signal.aborted) return { kind: 'aborted' };
       if (inside < places) return admit();
-      return waiting.length < queue ? wait(signal) : { kind: 'full' };
+      return patience === 'patient' || hurried() < queue ? wait(signal, patience) : { kind: 'full' };
     },
     state: () => ({ inside, waiting: waiting.length }),
   };

@@ -38,6 +38,13 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'unknown-option': { status: 400, title: 'There is no such option' },
   'bad-option': { status: 400, title: 'The option has no such value' },
   'page-out-of-range': { status: 404, title: 'There is no such page' },
+  unauthorized: { status: 401, title: 'A key is needed' },
+  'too-many-requests': { status: 429, title: 'There are too many requests' },
+  'request-timeout': { status: 408, title: 'The request takes too long to arrive' },
+  'job-not-found': { status: 404, title: 'There is no such job' },
+  'job-without-result': { status: 409, title: 'The job has no result' },
+  'too-many-scores': { status: 413, title: 'The archive holds too many scores' },
+  'storage-full': { status: 507, title: 'There is no room to keep the job' },
   busy: { status: 503, title: 'The service is busy' },
   'timed-out': { status: 504, title: 'The score took too long' },
   cancelled: { status: 503, title: 'The work was given up' },
@@ -60,6 +67,9 @@ const headersOf = (problem: AnyProblem): Readonly<Record<string, string>> => {
       return { Accept: problem.accepted.join(', ') };
     case 'unsupported-content-coding':
       return { 'Accept-Encoding': 'identity' };
+    case 'unauthorized':
+      return { 'WWW-Authenticate': 'Bearer realm="tringle"' };
+    case 'too-many-requests':
     case 'busy':
       return { 'Retry-After': `${problem.retryAfterSeconds}` };
     default:

@@ -1,104 +1,102 @@
 import type { Annotation } from '../render/annotation.ts';
+import { SOURCE_TYPES } from '../render/source/annotate-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
-import type { ReplyType } from './negotiate.ts';
-import type { Query } from './query.ts';
 import { reportAnnotation } from './report.ts';
 import { decline, type Outcome } from './service-problem.ts';
-
-/** A whole answer, ready to be sent: nothing of it is sent before all of it is there. */
-export interface Reply {
-  readonly headers: Readonly<Record<string, string>>;
-  readonly body: Uint8Array;
-}
+import type { Annotated } from './work/annotate-score.ts';
+import type { Reply, ReplyAddress, Wish } from './work/job.ts';
+import type { SourceFile } from './work/source-file.ts';
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 
-/** The address of one page of the same part, for the `Link` header. */
-const pageAddress = (path: string, query: Query, page: number): string => {
-  const parameters = new URLSearchParams(
-    query.options.part === undefined ? {} : { part: query.options.part },
-  );
+const reply = (headers: Readonly<Record<string, string>>, body: Uint8Array): Outcome<Reply> => ({
+  ok: true,
+  value: { headers, body },
+});
+
+/** A JSON document as an answer. */
+export const replyJson = (value: unknown, headers: Readonly<Record<string, string>> = {}): Reply => ({
+  headers: { 'Content-Type': 'application/json', ...headers },
+  body: encode(JSON.stringify(value)),
+});
+
+const pageAddress = ({ path, query }: ReplyAddress, page: number): string => {
+  const parameters = new URLSearchParams(query);
+  parameters.delete('page');
   parameters.set('page', `${page}`);
   return `${path}?${parameters}`;
 };
 
 /** The other pages of the part (RFC 8288; relations of the IANA registry). */
-const linkPages = (path: string, query: Query, pageCount: number): string =>
+const linkPages = (address: ReplyAddress, page: number, pageCount: number): string =>
   [
     { rel: 'first', page: 1 },
-    { rel: 'prev', page: query.page - 1 },
-    { rel: 'next', page: query.page + 1 },
+    { rel: 'prev', page: page - 1 },
+    { rel: 'next', page: page + 1 },
     { rel: 'last', page: pageCount },
   ]
-    .filter(({ page }) => page >= 1 && page <= pageCount)
-    .map(({ rel, page }) => `<${pageAddress(path, query, page)}>; rel="${rel}"`)
+    .filter((link) => link.page >= 1 && link.page <= pageCount)
+    .map((link) => `<${pageAddress(address, link.page)}>; rel="${link.rel}"`)
     .join(', ');
+
+const nameFile = (annotation: Annotation, ending: string): string =>
+  dispositionOf(`${fileNameFrom(annotation.titles.title, 'harp part')}.${ending}`);
 
 const replyPdf = (annotation: Annotation): Outcome<Reply> => {
   if (annotation.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
-  const name = fileNameFrom(annotation.titles.title, 'harp part');
-  return {
-    ok: true,
-    value: {
-      headers: {
-        'Content-Type': 'application/pdf',
-        'Content-Disposition': dispositionOf(`${name}.pdf`),
-        'Tringle-Page-Count': `${annotation.pages.length}`,
-      },
-      body: annotation.pdf,
-    },
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': nameFile(annotation, 'pdf'),
+    'Tringle-Page-Count': `${annotation.pages.length}`,
   };
+  return reply(headers, annotation.pdf);
 };
 
-const replySvg = (annotation: Annotation, query: Query, path: string): Outcome<Reply> => {
+const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress): Outcome<Reply> => {
   const pageCount = annotation.pages.length;
-  const page = annotation.pages[query.page - 1];
-  if (page === undefined) return decline({ code: 'page-out-of-range', page: query.page, pageCount });
-  return {
-    ok: true,
-    value: {
-      headers: {
-        'Content-Type': 'image/svg+xml',
-        // The styles of a drawing stand in its own elements.
-        'Content-Security-Policy': "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'",
-        'Tringle-Page-Count': `${pageCount}`,
-        Link: linkPages(path, query, pageCount),
-      },
-      body: encode(page),
-    },
+  const page = annotation.pages[wanted - 1];
+  if (page === undefined) return decline({ code: 'page-out-of-range', page: wanted, pageCount });
+  const headers = {
+    'Content-Type': 'image/svg+xml',
+    // The styles of a drawing stand in its own elements.
+    'Content-Security-Policy': "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'",
+    'Content-Disposition': nameFile(annotation, 'svg'),
+    'Tringle-Page-Count': `${pageCount}`,
+    Link: linkPages(address, wanted, pageCount),
   };
+  return reply(headers, encode(page));
 };
 
-const replyJson = (annotation: Annotation): Outcome<Reply> => {
+const replyReport = (annotation: Annotation): Outcome<Reply> => {
   const report = reportAnnotation(annotation);
-  const pageCount = report.pageCount === null ? {} : { 'Tringle-Page-Count': `${report.pageCount}` };
-  return {
-    ok: true,
-    value: {
-      headers: { 'Content-Type': 'application/json', ...pageCount },
-      body: encode(JSON.stringify(report)),
-    },
+  const headers: Readonly<Record<string, string>> =
+    report.pageCount === null ? {} : { 'Tringle-Page-Count': `${report.pageCount}` };
+  return { ok: true, value: replyJson(report, headers) };
+};
+
+const replySource = (annotation: Annotation, source: SourceFile | null): Outcome<Reply> => {
+  if (source === null) throw new Error('the annotated file was asked for, and was not made');
+  const headers = {
+    'Content-Type': SOURCE_TYPES[source.kind],
+    'Content-Disposition': nameFile(annotation, source.kind),
   };
+  return reply(headers, source.bytes);
 };
 
 /**
- * Puts an annotated score into the form that was asked for.
+ * Puts an annotated score into the form that was wished for.
  *
- * @param path the address the score was sent to, without its query
  * @returns the answer, or `page-out-of-range`
  */
-export const composeReply = (
-  annotation: Annotation,
-  type: ReplyType,
-  query: Query,
-  path: string,
-): Outcome<Reply> => {
-  switch (type) {
-    case 'application/pdf':
+export const composeReply = ({ annotation, source }: Annotated, wish: Wish): Outcome<Reply> => {
+  switch (wish.kind) {
+    case 'pdf':
       return replyPdf(annotation);
-    case 'image/svg+xml':
-      return replySvg(annotation, query, path);
-    case 'application/json':
-      return replyJson(annotation);
+    case 'svg':
+      return replySvg(annotation, wish.page, wish.address);
+    case 'report':
+      return replyReport(annotation);
+    case 'source':
+      return replySource(annotation, source);
   }
 };

@@ -1,18 +1,21 @@
+import { randomUUID } from 'node:crypto';
 import { createServer, type Server } from 'node:http';
-import { availableParallelism } from 'node:os';
 import type { Duplex } from 'node:stream';
-import { type AppParts, createApp } from './app.ts';
-import { type AnnotatorPool, createPool } from './pool.ts';
+import { destination, type Logger } from 'pino';
+import type { Address } from './address.ts';
+import { createApp } from './app.ts';
+import type { JobHands } from './jobs/carry-out.ts';
+import { openFolderStore } from './jobs/folder-store.ts';
+import type { JobQueue } from './jobs/job.ts';
+import { createLocalQueue } from './jobs/local-queue.ts';
+import { openSharedQueue } from './jobs/shared-queue.ts';
+import { createLog } from './log.ts';
+import { createMetrics, type Metrics } from './metrics.ts';
+import { createPool, type Pool, type PoolWatch } from './pool.ts';
 import { describeProblem } from './problems.ts';
-
-/** Where the service listens. */
-export interface Address {
-  readonly host: string;
-  /** 0 asks for any free port. */
-  readonly port: number;
-}
-
-export const DEFAULT_ADDRESS: Address = { host: '127.0.0.1', port: 8017 };
+import type { Settings } from './settings.ts';
+import { createUploadBudget } from './upload-budget.ts';
+import type { AnnotateJob, ThinkJob } from './work/job.ts';
 
 export interface RunningService {
   readonly url: string;
@@ -20,50 +23,119 @@ export interface RunningService {
   readonly close: () => Promise<void>;
 }
 
-/** More threads than this need more memory (about 0.4 GB each at 1,000 bars) than a small machine has. */
-const MOST_THREADS = 4;
+/** Threads without a layout engine: two, so that a small plan need not wait for a large one. */
+const THINKING_THREADS = 2;
 
-const QUEUE_PER_THREAD = 8;
-const TIME_LIMIT_MS = 60_000;
-/** More than twice the 424 MB measured for a score of 1,000 bars, where the memory of the layout engine is counted too. */
-const HEAP_LIMIT_MB = 1024;
-const UPLOAD_LIMIT_BYTES = 50_000_000;
+/** Plans take milliseconds, so that many may wait. */
+const THINKING_QUEUE = 64;
 
-/** How long requests under way may take to end, once the service is told to stop. */
+/** How long requests and jobs under way may take to end, once the service is told to stop. */
 const CLOSE_GRACE_MS = 10_000;
 
-const logBug: AppParts['logBug'] = (incident, bug) => {
-  console.error(`tringle: incident ${incident}:`, bug);
-};
+/** How often the time that requests take to arrive is looked at. */
+const ARRIVAL_CHECK_MS = 1_000;
 
-const startPool = (): AnnotatorPool => {
-  const threads = Math.min(MOST_THREADS, availableParallelism());
-  return createPool({
-    workerFile: new URL('./worker.js', import.meta.url).href,
-    threads,
-    queue: threads * QUEUE_PER_THREAD,
-    timeLimitMs: TIME_LIMIT_MS,
-    heapLimitMb: HEAP_LIMIT_MB,
+interface Pools {
+  readonly drawing: Pool<AnnotateJob>;
+  readonly thinking: Pool<ThinkJob>;
+}
+
+const startPools = (settings: Settings, metrics: Metrics, log: Logger): Pools => {
+  const watch = (pool: string): PoolWatch => ({
+    onWork: (seconds) => metrics.observeStages(pool, seconds),
+    onRestart: () => metrics.countRestart(pool),
+    onIdleFailure: (err) => log.error({ pool, err }, 'a thread failed between jobs'),
   });
+  const limits = { timeLimitMs: settings.TIME_LIMIT_SECONDS * 1000, heapLimitMb: settings.HEAP_LIMIT_MB };
+  const drawing = createPool<AnnotateJob>(
+    {
+      name: 'drawing',
+      workerFile: new URL('./worker.js', import.meta.url).href,
+      threads: settings.THREADS,
+      spares: 1,
+      queue: settings.QUEUE,
+      ...limits,
+    },
+    watch('drawing'),
+  );
+  const thinking = createPool<ThinkJob>(
+    {
+      name: 'thinking',
+      workerFile: new URL('./think-worker.js', import.meta.url).href,
+      threads: THINKING_THREADS,
+      spares: 1,
+      queue: THINKING_QUEUE,
+      ...limits,
+    },
+    watch('thinking'),
+  );
+  metrics.watchPool('drawing', drawing.state);
+  metrics.watchPool('thinking', thinking.state);
+  return { drawing, thinking };
 };
 
-/** How long the renderer may take to start. */
+/** A queue, and what is left to do when it is closed. */
+interface OpenQueue {
+  readonly jobs: JobQueue;
+  readonly close: (graceMs: number) => Promise<void>;
+}
+
+const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise<OpenQueue> => {
+  const hands: Omit<JobHands, 'store'> = {
+    annotate: pools.drawing.performPatiently,
+    think: pools.thinking.performPatiently,
+    mostScores: settings.JOB_FILES,
+    recordBug: (err) => {
+      const incident = randomUUID();
+      log.error({ incident, err }, 'bug in a job');
+      return incident;
+    },
+  };
+  const keepMs = settings.JOB_KEEP_MINUTES * 60_000;
+  const common = { hands: settings.THREADS, waiting: settings.JOBS, keepMs };
+  if (settings.REDIS_URL !== null) {
+    const lockMs = settings.JOB_LOCK_SECONDS * 1000;
+    const jobs = openSharedQueue(hands, { ...common, url: settings.REDIS_URL, lockMs });
+    return { jobs, close: jobs.close };
+  }
+  const store = await openFolderStore(settings.JOB_FOLDER);
+  const jobs = createLocalQueue({ ...hands, store }, common);
+  return {
+    jobs,
+    close: async (graceMs) => {
+      await jobs.close(graceMs);
+      await store.close();
+    },
+  };
+};
+
+/** How long the threads may take to start. */
 const START_LIMIT_MS = 30_000;
 
-/** @throws Error where no renderer comes up: a service that could only fail is not started. */
-const awaitRenderer = async (pool: AnnotatorPool): Promise<void> => {
-  const nothing = { bytes: new Uint8Array(), options: {}, form: 'plan' } as const;
-  const outcome = await pool.annotate(nothing, AbortSignal.timeout(START_LIMIT_MS));
-  if (outcome.ok || outcome.problem.code !== 'empty-input') throw new Error('the renderer does not start');
+/** @throws Error where no threads come up: a service that could only fail is not started. */
+const awaitThreads = async ({ drawing, thinking }: Pools): Promise<void> => {
+  const bytes = new Uint8Array();
+  const limit = AbortSignal.timeout(START_LIMIT_MS);
+  const outcomes = await Promise.all([
+    drawing.perform({ bytes, choice: {}, wish: { kind: 'report', withPages: false } }, limit),
+    thinking.perform({ kind: 'plan', bytes, choice: {} }, limit),
+  ]);
+  if (outcomes.some((outcome) => outcome.ok || outcome.problem.code !== 'empty-input')) {
+    throw new Error('the threads do not start');
+  }
 };
 
-/** Answers bytes that are not HTTP, which never reach the app. */
-const answerBrokenRequest = (error: Error, socket: Duplex): void => {
+/** Answers what never reaches the app: bytes that are not HTTP, and requests that do not arrive in time. */
+const answerBrokenRequest = (limitSeconds: number) => (error: Error, socket: Duplex) => {
   if (!socket.writable) return;
-  const { status, body } = describeProblem({ code: 'bad-request', reason: error.message });
+  const isLate = 'code' in error && error.code === 'ERR_HTTP_REQUEST_TIMEOUT';
+  const { status, body } = describeProblem(
+    isLate ? { code: 'request-timeout', limitSeconds } : { code: 'bad-request', reason: error.message },
+  );
   const text = JSON.stringify(body);
   socket.end(
-    `HTTP/1.1 ${status} Bad Request\r\nContent-Type: application/problem+json\r\n` +
+    `HTTP/1.1 ${status} ${isLate ? 'Request Timeout' : 'Bad Request'}\r\n` +
+      `Content-Type: application/problem+json\r\nX-Content-Type-Options: nosniff\r\n` +
       `Content-Length: ${Buffer.byteLength(text)}\r\nConnection: close\r\n\r\n${text}`,
   );
 };
@@ -83,38 +155,77 @@ const urlOf = (server: Server, host: string): string => {
   return `http://${host.includes(':') ? `[${host}]` : host}:${address.port}`;
 };
 
-const closeServer = async (server: Server, pool: AnnotatorPool): Promise<void> => {
+const closePools = async ({ drawing, thinking }: Pools): Promise<void> => {
+  await Promise.all([drawing.close(), thinking.close()]);
+};
+
+const closeService = async (server: Server, pools: Pools, queue: OpenQueue): Promise<void> => {
   const closed = new Promise<void>((resolve) => server.close(() => resolve()));
   server.closeIdleConnections();
   const giveUp = setTimeout(() => {
-    void pool.close().then(() => server.closeAllConnections());
+    void closePools(pools).then(() => server.closeAllConnections());
   }, CLOSE_GRACE_MS);
-  await closed;
+  await Promise.all([closed, queue.close(CLOSE_GRACE_MS)]);
   clearTimeout(giveUp);
-  await pool.close();
+  await closePools(pools);
 };
 
 /**
  * Starts the service.
  *
- * @throws the system's error where the address cannot be had, and an Error where the renderer does not start
+ * @throws the system's error where the address cannot be had, and an Error where the threads do not start
  */
-export const startService = async (address: Address): Promise<RunningService> => {
-  const pool = startPool();
+export const startService = async (address: Address, settings: Settings): Promise<RunningService> => {
+  const log = createLog(settings.LOG_LEVEL, destination({ fd: 2, sync: true }));
+  const metrics = createMetrics();
+  const pools = startPools(settings, metrics, log);
+  const queue = await openQueue(settings, pools, log);
+  const uploads = createUploadBudget(settings.UPLOADS_LIMIT_BYTES);
+  metrics.watchJobs(queue.jobs.count);
+  metrics.watchUploads(uploads.heldBytes);
+  let closing = false;
   const app = createApp({
-    annotate: pool.annotate,
-    poolState: pool.state,
-    uploadLimitBytes: UPLOAD_LIMIT_BYTES,
-    logBug,
+    annotate: pools.drawing.perform,
+    think: pools.thinking.perform,
+    jobs: queue.jobs,
+    uploads,
+    uploadLimitBytes: settings.UPLOAD_LIMIT_BYTES,
+    poolState: pools.drawing.state,
+    findHindrances: async () => [
+      ...(closing ? ['the service is closing'] : []),
+      ...(pools.drawing.state().threads === 0 ? ['no thread is alive'] : []),
+      ...((await queue.jobs.isReady()) ? [] : ['the queue of jobs cannot be reached']),
+    ],
+    metrics,
+    access: {
+      apiKeys: settings.API_KEYS,
+      ratePerMinute: settings.RATE_LIMIT_PER_MINUTE,
+      trustedProxies: settings.TRUSTED_PROXIES,
+    },
+    log,
   });
-  const server = createServer(app);
-  server.on('clientError', answerBrokenRequest);
+  const server = createServer(
+    {
+      requestTimeout: settings.UPLOAD_SECONDS * 1000,
+      headersTimeout: Math.min(20_000, settings.UPLOAD_SECONDS * 1000),
+      connectionsCheckingInterval: ARRIVAL_CHECK_MS,
+    },
+    app,
+  );
+  server.on('clientError', answerBrokenRequest(settings.UPLOAD_SECONDS));
   try {
-    await awaitRenderer(pool);
+    await awaitThreads(pools);
     await listen(server, address);
   } catch (error) {
-    await pool.close();
+    await queue.close(0);
+    await closePools(pools);
     throw error;
   }
-  return { url: urlOf(server, address.host), close: () => closeServer(server, pool) };
+  return {
+    url: urlOf(server, address.host),
+    close: () => {
+      closing = true;
+      return closeService(server, pools, queue);
+    },
+  };
 };

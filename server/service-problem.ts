@@ -28,6 +28,17 @@ export type ServiceProblem =
     }
   | { readonly code: 'page-out-of-range'; readonly page: number; readonly pageCount: number }
   | { readonly code: 'busy'; readonly retryAfterSeconds: number }
+  | { readonly code: 'unauthorized' }
+  | {
+      readonly code: 'too-many-requests';
+      readonly limitPerMinute: number;
+      readonly retryAfterSeconds: number;
+    }
+  | { readonly code: 'request-timeout'; readonly limitSeconds: number }
+  | { readonly code: 'job-not-found' }
+  | { readonly code: 'job-without-result'; readonly state: string }
+  | { readonly code: 'too-many-scores'; readonly limit: number; readonly found: number }
+  | { readonly code: 'storage-full' }
   | { readonly code: 'timed-out'; readonly limitSeconds: number }
   | { readonly code: 'cancelled' }
   | { readonly code: 'internal'; readonly incident: string };
@@ -65,7 +76,7 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'payload-too-large':
       return `The upload is larger than ${megabytes(problem.limitBytes)}. Send the harp part without the rest of the score.`;
     case 'bad-multipart':
-      return `The form cannot be used: ${problem.reason}. Send exactly one file; options belong in the query.`;
+      return `The form cannot be used: ${problem.reason}. Send exactly one file, and options in the query or as JSON in the part “options”.`;
     case 'bad-request':
       return `The request cannot be read: ${problem.reason}.`;
     case 'unknown-option':
@@ -76,6 +87,22 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
       return `There is no page ${problem.page}: the part has ${problem.pageCount === 1 ? 'one page' : `${problem.pageCount} pages`}.`;
     case 'busy':
       return `The service is busy. Try again in ${problem.retryAfterSeconds} seconds.`;
+    case 'unauthorized':
+      return 'This service asks for a key. Send it as Authorization: Bearer KEY.';
+    case 'too-many-requests':
+      return `More than ${problem.limitPerMinute} requests a minute are not accepted. Try again in ${problem.retryAfterSeconds} seconds.`;
+    case 'request-timeout':
+      return `The request did not arrive within ${problem.limitSeconds} seconds.`;
+    case 'job-not-found':
+      return 'There is no such job: it never was, it was cancelled, or its results are no longer kept.';
+    case 'job-without-result':
+      return problem.state === 'failed'
+        ? 'The job failed and has no result. Send it again.'
+        : `The job is ${problem.state}: there is no result yet.`;
+    case 'too-many-scores':
+      return `The archive holds ${problem.found} scores; at most ${problem.limit} are accepted in one job.`;
+    case 'storage-full':
+      return 'The service has no room to keep the job. Try again later.';
     case 'timed-out':
       return `The score took longer than ${problem.limitSeconds} seconds. Send the harp part alone, or one movement at a time.`;
     case 'cancelled':

@@ -1,10 +1,12 @@
+import { createHash, type Hash } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
 import type { Readable } from 'node:stream';
 import busboy from 'busboy';
 import { type AnyProblem, decline, type Outcome } from './service-problem.ts';
+import type { Holding } from './upload-budget.ts';
 
 /** Media types of a score sent as the body itself; what it is in truth is seen from its bytes. */
-const BODY_TYPES = [
+export const SCORE_TYPES: readonly string[] = [
   'application/vnd.recordare.musicxml+xml',
   'application/vnd.recordare.musicxml',
   'application/mei+xml',
@@ -13,48 +15,84 @@ const BODY_TYPES = [
   'application/octet-stream',
 ];
 
-const FORM_TYPE = 'multipart/form-data';
+/** As a body, jobs also take an archive of scores. */
+export const JOB_TYPES: readonly string[] = [...SCORE_TYPES, 'application/zip'];
 
-/** Every media type a score can be sent in. */
-export const UPLOAD_TYPES: readonly string[] = [...BODY_TYPES, FORM_TYPE];
+export const FORM_TYPE = 'multipart/form-data';
 
 /** Room for the boundaries and part headers around the one file of a form. */
 const FORM_OVERHEAD_BYTES = 64 * 1024;
 
-type Upload = Outcome<Uint8Array>;
+/** Room for the JSON of a form: some thousand pins. */
+export const OPTIONS_LIMIT_BYTES = 2_000_000;
 
-/** Counts what a stream brings and calls `onExcess` once, when it is more than the limit. */
-const watchSize = (stream: Readable, limitBytes: number, onExcess: () => void): void => {
+const OPTIONS_FIELD = 'options';
+
+/** How soon a place for an upload may be free again. */
+const RETRY_AFTER_SECONDS = 5;
+
+/** A score that was sent, or an archive of scores. */
+export interface Upload {
+  readonly bytes: Uint8Array;
+  /** SHA-256 of the bytes, made as they came in. */
+  readonly digest: Buffer;
+  /** The name that a form gives its file; empty for a body. */
+  readonly fileName: string;
+  /** The JSON of the options in a form. */
+  readonly options: string | null;
+}
+
+export interface UploadLimits {
+  readonly types: readonly string[];
+  /** The largest file taken. */
+  readonly bytes: number;
+  readonly holding: Holding;
+}
+
+/** Bytes as they come in. */
+interface Gathering {
+  readonly chunks: Buffer[];
+  readonly hash: Hash;
+}
+
+/** Gathers what a stream brings, until `limits` are passed: then it lets go of all and tells the problem, once. */
+const gather = (
+  stream: Readable,
+  { bytes, holding }: UploadLimits,
+  onExcess: (problem: AnyProblem) => void,
+): Gathering => {
+  const gathering: Gathering = { chunks: [], hash: createHash('sha256') };
   let size = 0;
-  const count = (chunk: Buffer): void => {
+  const keep = (chunk: Buffer): void => {
     size += chunk.length;
-    if (size <= limitBytes) return;
-    stream.off('data', count);
-    onExcess();
+    const fits = size <= bytes;
+    if (fits && holding.take(chunk.length)) {
+      gathering.chunks.push(chunk);
+      gathering.hash.update(chunk);
+      return;
+    }
+    stream.off('data', keep);
+    gathering.chunks.length = 0;
+    onExcess(
+      fits
+        ? { code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS }
+        : { code: 'payload-too-large', limitBytes: bytes },
+    );
   };
-  stream.on('data', count);
+  stream.on('data', keep);
+  return gathering;
 };
 
-/** The chunks a stream brings, gathered until the limit is passed. */
-const collect = (stream: Readable, limitBytes: number, onExcess: () => void): readonly Buffer[] => {
-  const chunks: Buffer[] = [];
-  const keep = (chunk: Buffer): void => {
-    chunks.push(chunk);
-  };
-  watchSize(stream, limitBytes, () => {
-    stream.off('data', keep);
-    chunks.length = 0;
-    onExcess();
-  });
-  stream.on('data', keep);
-  return chunks;
-};
+const finish = ({ chunks, hash }: Gathering, fileName: string, options: string | null): Outcome<Upload> => ({
+  ok: true,
+  value: { bytes: Buffer.concat(chunks), digest: hash.digest(), fileName, options },
+});
 
 /** Settles with what comes first; a connection that breaks off ends as `cancelled`. */
 const untilSettled = (
   request: IncomingMessage,
-  start: (settle: (upload: Upload) => void) => void,
-): Promise<Upload> =>
+  start: (settle: (upload: Outcome<Upload>) => void) => void,
+): Promise<Outcome<Upload>> =>
   new Promise((resolve) => {
     const breakOff = (): void => {
       // A request that has arrived whole is closed too, perhaps before its form is taken apart.
@@ -65,50 +103,65 @@ const untilSettled = (
     start(resolve);
   });
 
-const readBody = (request: IncomingMessage, limitBytes: number): Promise<Upload> =>
+const readBody = (request: IncomingMessage, limits: UploadLimits): Promise<Outcome<Upload>> =>
   untilSettled(request, (settle) => {
-    const chunks = collect(request, limitBytes, () =>
-      settle(decline({ code: 'payload-too-large', limitBytes })),
-    );
-    request.once('end', () => settle({ ok: true, value: Buffer.concat(chunks) }));
+    const gathering = gather(request, limits, (problem) => settle(decline(problem)));
+    request.once('end', () => settle(finish(gathering, '', null)));
   });
 
 /** The parser for the form; it throws where the header names no boundary. */
 const openForm = (request: IncomingMessage): Outcome<busboy.Busboy> => {
   try {
-    const limits = { files: 2, fields: 1, fieldSize: 1024, headerPairs: 50 };
-    return { ok: true, value: busboy({ headers: request.headers, limits }) };
+    const limits = { files: 2, fields: 2, fieldSize: OPTIONS_LIMIT_BYTES, headerPairs: 50 };
+    return { ok: true, value: busboy({ headers: request.headers, limits, defParamCharset: 'utf8' }) };
   } catch (error) {
     return decline({ code: 'bad-multipart', reason: error instanceof Error ? error.message : String(error) });
   }
 };
 
-const readForm = (request: IncomingMessage, limitBytes: number): Promise<Upload> => {
+/** Bytes of a form that are not of its file. */
+const watchOverhead = (request: IncomingMessage, limitBytes: number, onExcess: () => void): void => {
+  let size = 0;
+  const count = (chunk: Buffer): void => {
+    size += chunk.length;
+    if (size <= limitBytes) return;
+    request.off('data', count);
+    onExcess();
+  };
+  request.on('data', count);
+};
+
+const readForm = (request: IncomingMessage, limits: UploadLimits): Promise<Outcome<Upload>> => {
   const opened = openForm(request);
   if (!opened.ok) return Promise.resolve(opened);
   const form = opened.value;
   return untilSettled(request, (settle) => {
-    let file: readonly Buffer[] | null = null;
+    let file: { readonly gathering: Gathering; readonly name: string } | null = null;
+    let options: string | null = null;
     const stop = (problem: AnyProblem): void => {
       request.unpipe(form);
       settle(decline(problem));
     };
-    const tooLarge = (): void => stop({ code: 'payload-too-large', limitBytes });
-    form.on('file', (_field, stream) => {
-      if (file === null) file = collect(stream, limitBytes, tooLarge);
-      else stop({ code: 'bad-multipart', reason: 'it holds more than one file' });
+    const bad = (reason: string): void => stop({ code: 'bad-multipart', reason });
+    form.on('file', (_field, stream, { filename }) => {
       // An error of a part is an error of the form too, and told there.
       stream.on('error', () => {});
+      if (file !== null) bad('it holds more than one file');
+      else file = { gathering: gather(stream, limits, stop), name: filename ?? '' };
     });
-    form.on('field', (name) => stop({ code: 'bad-multipart', reason: `the field “${name}” is not a file` }));
-    form.on('error', (error) =>
-      stop({ code: 'bad-multipart', reason: error instanceof Error ? error.message : String(error) }),
-    );
+    form.on('field', (name, value, { valueTruncated }) => {
+      if (name !== OPTIONS_FIELD) bad(`the field “${name}” is not a file`);
+      else if (options !== null) bad('it holds options twice');
+      else if (valueTruncated) bad('its options are too long');
+      else options = value;
+    });
+    form.on('error', (error) => bad(error instanceof Error ? error.message : String(error)));
     form.on('close', () => {
-      if (file === null) stop({ code: 'bad-multipart', reason: 'it holds no file' });
-      else settle({ ok: true, value: Buffer.concat(file) });
+      if (file === null) bad('it holds no file');
+      else settle(finish(file.gathering, file.name, options));
     });
-    watchSize(request, limitBytes + FORM_OVERHEAD_BYTES, tooLarge);
+    const whole = limits.bytes + OPTIONS_LIMIT_BYTES + FORM_OVERHEAD_BYTES;
+    watchOverhead(request, whole, () => stop({ code: 'payload-too-large', limitBytes: limits.bytes }));
     request.pipe(form);
   });
 };
@@ -122,20 +175,21 @@ const mediaTypeOf = (request: IncomingMessage): string =>
  *
  * Reading stops at the limit, so that no more than that is ever held.
  *
- * @param limitBytes the largest file taken
- * @returns the bytes; or `unsupported-media-type`, `unsupported-content-coding`, `payload-too-large`,
- * `bad-multipart`, and `cancelled` where the client breaks off
+ * @returns the upload; or `unsupported-media-type`, `unsupported-content-coding`, `payload-too-large`, `bad-multipart`,
+ * `busy` where all uploads together hold too much, and `cancelled` where the client breaks off
  */
-export const readUpload = async (request: IncomingMessage, limitBytes: number): Promise<Upload> => {
+export const readUpload = async (
+  request: IncomingMessage,
+  limits: UploadLimits,
+): Promise<Outcome<Upload>> => {
   const mediaType = mediaTypeOf(request);
-  if (!UPLOAD_TYPES.includes(mediaType)) {
-    return decline({ code: 'unsupported-media-type', mediaType, accepted: UPLOAD_TYPES });
-  }
+  const accepted = [...limits.types, FORM_TYPE];
+  if (!accepted.includes(mediaType)) return decline({ code: 'unsupported-media-type', mediaType, accepted });
   const coding = (request.headers['content-encoding'] ?? 'identity').trim().toLowerCase();
   if (coding !== 'identity') return decline({ code: 'unsupported-content-coding', coding });
-  const overhead = mediaType === FORM_TYPE ? FORM_OVERHEAD_BYTES : 0;
-  if (Number(request.headers['content-length'] ?? 0) > limitBytes + overhead) {
-    return decline({ code: 'payload-too-large', limitBytes });
+  const overhead = mediaType === FORM_TYPE ? FORM_OVERHEAD_BYTES + OPTIONS_LIMIT_BYTES : 0;
+  if (Number(request.headers['content-length'] ?? 0) > limits.bytes + overhead) {
+    return decline({ code: 'payload-too-large', limitBytes: limits.bytes });
   }
-  return mediaType === FORM_TYPE ? readForm(request, limitBytes) : readBody(request, limitBytes);
+  return mediaType === FORM_TYPE ? readForm(request, limits) : readBody(request, limits);
 };

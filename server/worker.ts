@@ -1,28 +1,45 @@
-import { move, transferableSymbol, valueSymbol } from 'piscina';
-import type { Result } from '../engine/problem.ts';
+import { setPriority } from 'node:os';
 import { type Annotator, createAnnotator } from '../render/annotate.ts';
-import type { Annotation } from '../render/annotation.ts';
-import type { AnnotateJob } from './annotate-job.ts';
+import { composeReply } from './reply.ts';
+import type { Outcome } from './service-problem.ts';
+import { annotateScore, type Target } from './work/annotate-score.ts';
+import { handOver } from './work/hand-over.ts';
+import type { AnnotateJob, Assignment, Reply, Wish } from './work/job.ts';
+import { startStageClock } from './work/stage-clock.ts';
 
 /** Made when the thread starts, so that the first score need not wait for it. */
 let annotator: Promise<Annotator> = createAnnotator();
 annotator.catch(() => {});
 
-/** Hands the PDF over to the main thread without another copy, where its buffer holds nothing else. */
-const handOver = (result: Result<Annotation>): unknown => {
-  const pdf = result.ok ? result.value.pdf : null;
-  if (pdf === null || pdf.byteLength !== pdf.buffer.byteLength) return result;
-  return move({ [transferableSymbol]: [pdf.buffer], [valueSymbol]: result } as never);
+// On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
+if (process.platform === 'linux') setPriority(0, 10);
+
+const targetOf = (wish: Wish): Target => {
+  switch (wish.kind) {
+    case 'pdf':
+    case 'svg':
+      return { kind: wish.kind };
+    case 'report':
+      return { kind: wish.withPages ? 'svg' : 'plan' };
+    case 'source':
+      return wish;
+  }
 };
 
 /** The job of the pool's threads. */
-export const annotate = async (job: AnnotateJob): Promise<unknown> => {
+export const work = async ({ job, port }: Assignment<AnnotateJob>): Promise<unknown> => {
+  const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    return handOver(await (await annotator).annotate(job.bytes, job.options, job.form));
+    const { bytes, choice, wish } = job;
+    const annotated = annotateScore(bytes, choice, targetOf(wish), await annotator, clock);
+    const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, wish) : annotated;
+    return handOver({ outcome, seconds: clock.stop() });
   } catch (error) {
     // A renderer that threw may be left in any state: the next score gets a new one.
     annotator = createAnnotator();
     annotator.catch(() => {});
     throw error;
+  } finally {
+    port?.close();
   }
 };

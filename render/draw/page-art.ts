@@ -1,28 +1,34 @@
-/** A placeholder as laid out: Verovio writes it as a group of our id with one line of text. */
-const PLACEHOLDER =
-  /<g id="(marking-\d+)" class="harm">\s*<text x="(-?[\d.]+)" y="(-?[\d.]+)"[\s\S]*?<\/text>\s*<\/g>/g;
+import { child, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 
-/** Where a placeholder's text was put, in SVG units. */
+/** Where a placeholder's text was put, in the units and the coordinates of its surroundings on the page. */
 export interface PlacedPlaceholder {
   readonly id: string;
   readonly x: number;
   readonly y: number;
+  /** Whether `x` is the middle of the text or its left edge. */
+  readonly anchor: 'middle' | 'start';
+  /** The whole group in the page's text, to be replaced by the drawing. */
+  readonly span: Span;
 }
 
-/**
- * A laid-out page with each placeholder replaced by its drawing.
- *
- * @param draw gives the group that takes the placeholder's place
- * @returns the page and the ids of the markings drawn on it, in order
- */
-export const replacePlaceholders = (
-  page: string,
-  draw: (placeholder: PlacedPlaceholder) => string,
-): { readonly page: string; readonly drawn: readonly string[] } => {
-  const drawn: string[] = [];
-  const replaced = page.replace(PLACEHOLDER, (_, id: string, x: string, y: string) => {
-    drawn.push(id);
-    return draw({ id, x: Number(x), y: Number(y) });
-  });
-  return { page: replaced, drawn };
+/** Finds placeholders on a laid-out page: Verovio writes each as a group of our id with one line of text. */
+export const findPlaceholders = (root: XmlElement, ids: ReadonlySet<string>): PlacedPlaceholder[] => {
+  const found: PlacedPlaceholder[] = [];
+  const visit = (element: XmlElement): void => {
+    const id = element.attributes.id;
+    const text = element.attributes.class === 'harm' && id !== undefined ? child(element, 'text') : undefined;
+    if (text === undefined || id === undefined || !ids.has(id)) {
+      for (const each of element.children) visit(each);
+      return;
+    }
+    found.push({
+      id,
+      x: Number(text.attributes.x),
+      y: Number(text.attributes.y),
+      anchor: text.attributes['text-anchor'] === 'middle' ? 'middle' : 'start',
+      span: element.span,
+    });
+  };
+  visit(root);
+  return found;
 };

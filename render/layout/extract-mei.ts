@@ -1,6 +1,7 @@
 import type { Score } from '../../engine/score/model.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
+import { elementOwners } from './layout-mei.ts';
 
 /** Events that hold for every player and move to the harp's upper staff when their own staff goes. */
 const FOR_EVERY_STAFF = new Set(['tempo', 'reh', 'repeatMark']);
@@ -25,7 +26,6 @@ export const harpMeiEdits = (score: Score): Edit[] => {
     ...descendantsNamed(root, 'measure').flatMap((measure) =>
       measure.children.flatMap((event) => controlEventEdits(event, context)),
     ),
-    ...descendantsNamed(root, 'pgHead', 'pgHead2', 'pgFoot', 'pgFoot2').map((element) => cut(element.span)),
   ];
 };
 
@@ -73,13 +73,7 @@ const controlEventEdits = (event: XmlElement, context: Context): Edit[] => {
 
 const idEdits = (score: Score): Edit[] => {
   const { text } = score.source;
-  const tagged = [...score.bars, ...score.notes, ...score.rests];
-  const done = new Set<number>();
-  return tagged
-    .filter(
-      ({ span, id }) =>
-        !text.startsWith(`xml:id="${id}"`, span.start) && !done.has(span.start) && done.add(span.start),
-    )
-    .filter(({ span, id }) => !id.includes('-r') && text[span.start] === '<')
+  return elementOwners(score)
+    .filter(({ span, id }) => !text.startsWith(`xml:id="${id}"`, span.start))
     .map(({ span, id }) => setAttribute(text, span.start, 'xml:id', id));
 };

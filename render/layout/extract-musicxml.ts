@@ -1,6 +1,6 @@
 import type { Score } from '../../engine/score/model.ts';
 import { child, childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../engine/xml/tree.ts';
-import { cut, type Edit, editSlices, setAttribute } from '../edit.ts';
+import { cut, type Edit, editSlices, escapeText, setAttribute } from '../edit.ts';
 
 type Slice = (span: Span) => string;
 
@@ -8,11 +8,17 @@ type Slice = (span: Span) => string;
  * A partwise MusicXML document that holds the harp alone, made for the layout and never shown: the source's own
  * text, with the score's ids on every note, rest and bar, and without what the layout does itself (credits, page
  * sizes, joined rests).
+ *
+ * @param dropped what else of the source is left out
  */
-export const extractHarpMusicXml = (score: Score): string => {
+export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): string => {
   const { text, root } = score.source;
   const parts = harpMeasures(score);
-  const slice = editSlices(text, [...idEdits(score), ...layoutEdits(parts.flatMap((part) => part.contents))]);
+  const slice = editSlices(text, [
+    ...idEdits(score),
+    ...layoutEdits(parts.flatMap((part) => part.contents)),
+    ...dropped.map(cut),
+  ]);
   const headers = ['work', 'movement-number', 'movement-title', 'identification']
     .flatMap((name) => childrenNamed(root, name))
     .map((element) => slice(element.span));
@@ -61,10 +67,15 @@ const harpMeasures = (score: Score): HarpMeasures[] => {
 };
 
 const partList = (root: XmlElement, partIds: readonly string[], slice: Slice): string => {
-  const list = child(root, 'part-list')!;
-  const parts = partIds.map((id) =>
-    slice(childrenNamed(list, 'score-part').find((each) => each.attributes.id === id)!.span),
-  );
+  const list = child(root, 'part-list');
+  const listed = list === undefined ? [] : childrenNamed(list, 'score-part');
+  const parts = partIds.map((id) => {
+    const entry = listed.find((each) => each.attributes.id === id);
+    // The reader takes a part that the file forgets to list; the conversion does not.
+    return entry === undefined
+      ? `<score-part id="${escapeText(id)}"><part-name/></score-part>`
+      : slice(entry.span);
+  });
   const braced = [
     '<part-group type="start" number="1"><group-symbol>brace</group-symbol><group-barline>yes</group-barline></part-group>',
     ...parts,

@@ -1,74 +1,168 @@
+import type { Respelling } from '../../engine/plan/model.ts';
 import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
-import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
-import { cut, type Edit, editSlices } from '../edit.ts';
-import { harpMeiEdits } from './extract-mei.ts';
-import { extractHarpMusicXml } from './extract-musicxml.ts';
-import { headingEdit, type LayoutMei, type MarkingRoom, placeholderEdits } from './prepare-mei.ts';
-import type { Engraver, PageLayout } from './verovio.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { Breaks } from './breaks.ts';
+import { type LaidOutPage, type PageReading, readLaidOutPage, systemStarts } from './laid-out.ts';
+import { type LayoutDocument, prepareDocument } from './layout-document.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
+import type { PageTurn } from './page-turns.ts';
+import type { Room } from './placeholder-edits.ts';
+import { growRoom, type Pads, padOf, padsAgainst } from './room-pads.ts';
+import { turnedPages, turnsOf } from './turned-pages.ts';
+import type { BreakMode, Engraver } from './verovio.ts';
 
-/**
- * Lays the harp's staves out on pages with room for every marking.
- *
- * @returns one SVG a page in which each marking is still a placeholder, or `layout-failed`
- */
-export const layOutHarp = (
-  score: Score,
-  rooms: readonly MarkingRoom[],
-  engraver: Engraver,
-  layout: PageLayout,
-): Result<string[]> => {
-  const prepared = score.source.format === 'mei' ? ownMei(score) : convertedMei(score, engraver);
-  if (prepared === null) return refuse({ code: 'layout-failed' });
-  const { mei, edits } = prepared;
-  const all = [...edits, ...headingEdit(score, mei), ...placeholderEdits(score, mei, rooms)];
-  const text = `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, all)(mei.root.span)}`;
-  const pages = engraver.layOut(text, layout);
-  return pages === null || pages.length === 0 ? refuse({ code: 'layout-failed' }) : ok(pages);
-};
-
-interface PreparedMei {
-  readonly mei: LayoutMei;
-  readonly edits: readonly Edit[];
+/** What is laid out. */
+export interface LayoutRequest {
+  readonly score: Score;
+  readonly engraving: EngravingOptions;
+  readonly layout: PageLayout;
+  readonly respellings: readonly Respelling[];
+  /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
+  readonly roomsFor: (reminders: readonly number[]) => readonly Room[];
 }
 
-const ownMei = (score: Score): PreparedMei => {
-  const { text, root } = score.source;
-  const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
-  return {
-    mei: {
-      text,
-      root,
-      staves: score.harp.meiStaves,
-      measureOf: (bar) => measures.get(bar.span.start),
-      hasEvent: () => true,
-    },
-    edits: harpMeiEdits(score),
+export interface LaidOutScore {
+  readonly pages: readonly LaidOutPage[];
+  /** The bars at whose start a setting is printed in any case: the rooms are those for them. */
+  readonly reminders: readonly number[];
+  readonly turns: readonly PageTurn[];
+  readonly replacedMarkings: number;
+  /** The breaks of the file could not be kept: its pages are too full for the paper. */
+  readonly breaksGivenUp: boolean;
+}
+
+/** Passes after the first: for page turns and reminders, and for what still touches then. */
+const MORE_PASSES = 3;
+
+/**
+ * Lays the harp's staves out on pages with a room for every marking.
+ *
+ * The first pass shows what only a layout can show: where lines begin, how high they are, what touches what. If
+ * settings are wanted at line starts, if a page turn can be moved to a rest, or if something touches, the score is laid
+ * out again with the breaks fixed and more room where it was too tight. The best pass is kept.
+ *
+ * @returns pages in which each room still holds its placeholder, or `layout-failed`
+ */
+export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<LaidOutScore> => {
+  const { score, engraving, respellings } = request;
+  const document = prepareDocument(score, engraving, respellings, engraver);
+  const run = document === null ? null : passRunner(request, document, engraver);
+  const first = run === null ? null : firstPass(request, document!, run);
+  if (run === null || first === null) return refuse({ code: 'layout-failed' });
+  let best = first.pass;
+  let pass = first.pass;
+  const reminders = remindersOf(request, pass);
+  let next = nextPass(request, pass, reminders, !first.keepsBreaks);
+  for (let i = 0; i < MORE_PASSES && next !== null; i += 1) {
+    const tried = run(next);
+    if (tried === null || !fitsPages(tried, request.layout)) break;
+    pass = tried;
+    if (i === 0 || countOverlaps(pass) < countOverlaps(best)) best = pass;
+    next = countOverlaps(pass) === 0 ? null : nextPass(request, pass, reminders, false);
+  }
+  return ok({
+    pages: best.pages,
+    reminders: best.plan.reminders,
+    turns: turnsOf(score, engraving.pageTurns, best.pages),
+    replacedMarkings: document!.replacedMarkings,
+    breaksGivenUp: first.breaksGivenUp,
+  });
+};
+
+/** What a pass is asked for. */
+interface PassPlan {
+  readonly mode: BreakMode;
+  /** Null where the document's own breaks, or Verovio's, are to be used. */
+  readonly breaks: Breaks | null;
+  readonly reminders: readonly number[];
+  readonly pads: Pads;
+}
+
+interface Pass {
+  readonly plan: PassPlan;
+  readonly rooms: ReadonlyMap<string, Room>;
+  readonly pages: readonly LaidOutPage[];
+}
+
+type RunPass = (plan: PassPlan) => Pass | null;
+
+/** Bar lines run through the space between the staves. */
+const PASSABLE_BETWEEN: ReadonlySet<string> = new Set(['barLine']);
+const NOTHING_PASSABLE: ReadonlySet<string> = new Set();
+
+const passRunner = (request: LayoutRequest, document: LayoutDocument, engraver: Engraver): RunPass => {
+  const { engraving, layout } = request;
+  const outward = engraving.placement === 'above' ? 'up' : 'down';
+  const passable = engraving.placement === 'between' ? PASSABLE_BETWEEN : NOTHING_PASSABLE;
+  return (plan) => {
+    const rooms = request.roomsFor(plan.reminders);
+    const padded = rooms.map((room) => ({ ...room, box: growRoom(room.box, padOf(plan.pads, room)) }));
+    const svgs = engraver.layOut(document.write(padded, plan.breaks), layout, plan.mode);
+    if (svgs === null || svgs.length === 0) return null;
+    const byId = new Map(rooms.map((room) => [room.id, room]));
+    const reading: PageReading = { rooms: byId, pads: plan.pads, layout, passable, outward };
+    return { plan, rooms: byId, pages: svgs.map((svg) => readLaidOutPage(svg, reading)) };
   };
 };
 
-const convertedMei = (score: Score, engraver: Engraver): PreparedMei | null => {
-  const text = engraver.convertToMei(extractHarpMusicXml(score));
-  const parsed = text === null ? null : parseXml(text);
-  if (text === null || parsed === null || !parsed.ok) return null;
-  const root = parsed.value;
-  const measures = byId(descendantsNamed(root, 'measure'));
-  const events = byId(descendantsNamed(root, 'note', 'rest', 'mRest', 'chord'));
-  const staves = [...new Set(descendantsNamed(root, 'staffDef').map((each) => each.attributes.n ?? ''))];
-  return {
-    mei: { text, root, staves, measureOf: (bar) => measures.get(bar.id), hasEvent: (id) => events.has(id) },
-    edits: [
-      ...descendantsNamed(root, 'pgHead', 'pgFoot').map((element) => cut(element.span)),
-      ...spaceEdits(text, root),
-    ],
-  };
+const firstPass = (
+  { engraving, layout }: LayoutRequest,
+  document: LayoutDocument,
+  run: RunPass,
+): { readonly pass: Pass; readonly keepsBreaks: boolean; readonly breaksGivenUp: boolean } | null => {
+  const plan: PassPlan = { mode: 'auto', breaks: null, reminders: [], pads: new Map() };
+  const isAsked = engraving.keepBreaks && document.encodedBreaks !== 'none';
+  if (isAsked) {
+    const mode = document.encodedBreaks === 'lines' ? 'line' : 'encoded';
+    const kept = run({ ...plan, mode });
+    if (kept !== null && fitsPages(kept, layout))
+      return { pass: kept, keepsBreaks: true, breaksGivenUp: false };
+  }
+  const pass = run(plan);
+  return pass === null ? null : { pass, keepsBreaks: false, breaksGivenUp: isAsked };
 };
 
-/** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
-const spaceEdits = (text: string, root: XmlElement): Edit[] =>
-  descendantsNamed(root, 'rend')
-    .filter(({ inner }) => inner.end > inner.start && text[inner.end - 1] === ' ')
-    .map(({ inner }) => ({ start: inner.end - 1, end: inner.end, put: '\u00a0' }));
+/** Whether no staff hangs over the foot of a page. */
+const fitsPages = ({ pages }: Pass, { heightMm }: PageLayout): boolean =>
+  pages.every(({ lines }) =>
+    lines.systems.every(({ staffBottom }) => staffBottom <= heightMm * SVG_UNITS_PER_MM),
+  );
 
-const byId = (elements: readonly XmlElement[]): Map<string, XmlElement> =>
-  new Map(elements.map((each) => [each.attributes['xml:id'] ?? '', each]));
+const countOverlaps = ({ pages }: Pass): number =>
+  pages.reduce((sum, { overlaps }) => sum + overlaps.length, 0);
+
+const remindersOf = (
+  { score, engraving: { settings, density } }: LayoutRequest,
+  { pages }: Pass,
+): number[] => {
+  if (density === 'changes' || !(settings.systemStart || settings.pageStart)) return [];
+  const starts = systemStarts(score, pages);
+  return settings.systemStart ? starts.flat() : starts.flatMap((systems) => systems.slice(0, 1));
+};
+
+/** What is to be tried after a pass; null where it left nothing to mend. */
+const nextPass = (
+  request: LayoutRequest,
+  pass: Pass,
+  reminders: readonly number[],
+  mayTurn: boolean,
+): PassPlan | null => {
+  const { score, engraving, layout } = request;
+  const starts = systemStarts(score, pass.pages);
+  const moved = mayTurn ? turnedPages(score, engraving.pageTurns, layout, pass.pages) : null;
+  const needsReminders = reminders.length > 0 && pass.plan.reminders.length === 0;
+  if (moved === null && !needsReminders && countOverlaps(pass) === 0) return null;
+  const pages = moved ?? starts.map((systems) => systems[0]!);
+  const breaks = { systems: starts.flat().filter((bar) => bar > 0), pages: pages.filter((bar) => bar > 0) };
+  const overlaps = pass.pages.flatMap((page) => page.overlaps);
+  const lines = pass.pages.flatMap((page) => roomsBySystem(page));
+  const pads = padsAgainst(pass.plan.pads, overlaps, lines, engraving.placement, svgUnitsPerVu(layout));
+  // With page turns at line starts the first bars of pages change, and with them the reminders.
+  const wanted =
+    needsReminders && engraving.settings.pageStart && !engraving.settings.systemStart ? pages : reminders;
+  return { mode: 'encoded', breaks, reminders: wanted, pads };
+};
+
+const roomsBySystem = ({ lines, placed }: LaidOutPage): Room[][] =>
+  lines.systems.map((_, i) => placed.filter(({ system }) => system === i).map(({ room }) => room));

@@ -1,3 +1,5 @@
+import type { Box } from '../glyphs.ts';
+
 /**
  * A placeholder is a piece of text of known size that the layout makes room for and that our drawing then replaces.
  *
@@ -20,6 +22,8 @@ export interface BoxSize {
 export interface PlaceholderAnchor {
   readonly staff: string;
   readonly place: 'above' | 'below';
+  /** Placeholders of one row are set on one level; row 2 stands outside row 1. */
+  readonly row: 1 | 2;
   /** Attributes that tell the moment: `startid="#…"` or `tstamp="…"`. */
   readonly moment: { readonly name: 'startid' | 'tstamp'; readonly value: string };
 }
@@ -30,19 +34,21 @@ export const placeholderElement = (id: string, anchor: PlaceholderAnchor, box: B
   const spacing = box.widthVu - WIDTH_PER_FONT_SIZE * fontSize;
   const { name, value } = anchor.moment;
   return (
-    `<harm xml:id="${id}" n="1" staff="${anchor.staff}" place="${anchor.place}" ${name}="${value}">` +
+    `<harm xml:id="${id}" n="${anchor.row}" staff="${anchor.staff}" place="${anchor.place}" ${name}="${value}">` +
     `<rend fontsize="${round(percent)}%" letterspacing="${round(spacing)}">MM</rend></harm>`
   );
 };
 
-/** Top left corner of the box whose placeholder text stands at x, y; all in SVG units. */
-export const boxCorner = (
-  text: { readonly x: number; readonly y: number },
+/** The box of a placeholder whose text stands at x, y, by its middle or its left edge; all in SVG units. */
+export const placedBox = (
+  text: { readonly x: number; readonly y: number; readonly anchor: 'middle' | 'start' },
   box: BoxSize,
   unitsPerVu: number,
-): { readonly x: number; readonly y: number } => ({
-  x: text.x - (box.widthVu * unitsPerVu) / 2,
-  y: text.y - (box.heightVu / HEIGHT_PER_FONT_SIZE) * TOP_PER_FONT_SIZE * unitsPerVu,
-});
+): Box => {
+  const width = box.widthVu * unitsPerVu;
+  const x0 = text.anchor === 'middle' ? text.x - width / 2 : text.x;
+  const y0 = text.y - (box.heightVu / HEIGHT_PER_FONT_SIZE) * TOP_PER_FONT_SIZE * unitsPerVu;
+  return { x0, y0, x1: x0 + width, y1: y0 + box.heightVu * unitsPerVu };
+};
 
 const round = (value: number): string => `${Math.round(value * 1000) / 1000}`;

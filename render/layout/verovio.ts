@@ -1,30 +1,16 @@
 import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
+import { type PageLayout, unitOf } from './page-layout.ts';
 
-/** The page as Verovio is asked for it; lengths in millimetres. */
-export interface PageLayout {
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly marginMm: number;
-  /** Height of one staff, from its lowest to its highest line. */
-  readonly staffMm: number;
-}
-
-/** A4 portrait with the staff size usual in parts (common practice, no source). */
-export const A4_PART: PageLayout = { widthMm: 210, heightMm: 297, marginMm: 12, staffMm: 7 };
-
-/** Verovio's unit, half a staff space, in tenths of a millimetre: a staff is eight of them high. */
-export const unitOf = (layout: PageLayout): number => (layout.staffMm * 10) / 8;
-
-/** SVG coordinates of a Verovio page are tenths of its tenths of a millimetre. */
-export const svgUnitsPerVu = (layout: PageLayout): number => unitOf(layout) * 10;
+/** Who decides where systems and pages end: Verovio, the document, or the document for systems alone. */
+export type BreakMode = 'auto' | 'encoded' | 'line';
 
 /** Lays scores out; each call starts from nothing that an earlier score left behind. */
 export interface Engraver {
   /** @returns the score as MEI with the source's note, rest and measure ids, or null where Verovio cannot load it */
   readonly convertToMei: (musicXml: string) => string | null;
   /** @returns one SVG a page, or null where Verovio cannot load it */
-  readonly layOut: (mei: string, layout: PageLayout) => string[] | null;
+  readonly layOut: (mei: string, layout: PageLayout, breaks: BreakMode) => string[] | null;
 }
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
@@ -42,14 +28,17 @@ export const startEngraver = async (): Promise<Engraver> => {
   return {
     convertToMei: (musicXml) =>
       load(musicXml, 'xml', { breaks: 'none', header: 'none', footer: 'none' })
-        ? toolkit.getMEI({ removeIds: false })
+        ? withoutClock(toolkit.getMEI({ removeIds: false }))
         : null,
-    layOut: (mei, layout) => {
-      if (!load(mei, 'mei', pageOptions(layout))) return null;
+    layOut: (mei, layout, breaks) => {
+      if (!load(mei, 'mei', { ...pageOptions(layout), breaks })) return null;
       return Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
     },
   };
 };
+
+/** The time of the conversion is left out: ids are made from the text, and the same score is to give the same pages. */
+const withoutClock = (mei: string): string => mei.replace(/ isodate="[^"]*"/, '');
 
 const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   pageWidth: Math.round(layout.widthMm * 10),
@@ -59,7 +48,6 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   pageMarginTop: Math.round(layout.marginMm * 10),
   pageMarginBottom: Math.round(layout.marginMm * 10),
   unit: unitOf(layout),
-  breaks: 'auto',
   header: 'encoded',
   footer: 'none',
   font: 'Bravura',

@@ -1,46 +1,67 @@
-import { readFile } from 'node:fs/promises';
-import { type Problem, problemMessage } from '../../engine/problem.ts';
-import { createAnnotator } from '../../render/annotate.ts';
-import type { AnnotateCommand } from './arguments.ts';
+import type { z } from 'zod';
+import { type Annotator, createAnnotator } from '../../render/annotate.ts';
+import type { Annotation } from '../../render/annotation.ts';
+import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
+import { annotateScore } from '../work/annotate-score.ts';
+import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
+import { type AnnotateCommand, annotateChoice } from './arguments.ts';
+import { readChoice, readInput } from './choice.ts';
 import { type Ending, EXIT } from './exit.ts';
-import { FORM_OF_OUTPUT, findOverwrite, listOutputFiles, writeFiles } from './output-files.ts';
-import { summarize } from './summary.ts';
+import {
+  findOverwrite,
+  listOutputFiles,
+  makeFolder,
+  type OutputKind,
+  targetOf,
+  writeFiles,
+} from './output-files.ts';
+import { countFindings, oneLine, summarize, tabulate } from './summary.ts';
 import { endWithSystemError } from './system-error.ts';
 
-const refusal = (input: string, problem: Problem): Ending => ({
-  code: EXIT.refused,
-  message: `${input}: ${problemMessage(problem)}`,
+type Choice = z.infer<typeof annotateChoice>;
+
+interface FilePair {
+  readonly input: string;
+  readonly output: string;
+}
+
+/** A file that was annotated, or how the command would end for it alone. */
+type Done =
+  | { readonly ok: true; readonly annotation: Annotation; readonly paths: readonly string[] }
+  | { readonly ok: false; readonly ending: Exclude<Ending, { code: typeof EXIT.done }> };
+
+const refusal = (input: string, problem: AnyProblem): Done => ({
+  ok: false,
+  ending: { code: EXIT.refused, message: `${input}: ${anyProblemMessage(problem)}` },
 });
 
-const overwriteRefusal = (path: string): Ending => ({
-  code: EXIT.usage,
-  message: `${path} is the input itself, which is never overwritten. Name another file with -o.`,
+const overwriteRefusal = (path: string): Done => ({
+  ok: false,
+  ending: {
+    code: EXIT.usage,
+    message: `${path} is the input itself, which is never overwritten. Name another file with -o.`,
+  },
 });
 
-/**
- * Annotates one file and writes the result.
- *
- * @param print takes one line for the user
- */
-export const annotateFile = async (
-  command: AnnotateCommand,
-  print: (line: string) => void,
-): Promise<Ending> => {
-  const { input, output, form } = command;
-  let bytes: Uint8Array;
-  try {
-    bytes = await readFile(input);
-  } catch (error) {
-    return endWithSystemError(`cannot read ${input}`, error);
-  }
+const failing = (ending: Ending): Done => {
+  if (ending.code === EXIT.done) throw new Error('what failed has ended well');
+  return { ok: false, ending };
+};
+
+/** Annotates one file and writes the result. */
+const annotateOne = async (
+  { input, output }: FilePair,
+  form: OutputKind,
+  choice: Choice,
+  annotator: () => Promise<Annotator>,
+): Promise<Done> => {
+  const read = await readInput(input);
+  if (!read.ok) return failing(read.ending);
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
-
-  const annotator = await createAnnotator();
-  const options = command.part === null ? {} : { part: command.part };
-  const annotated = await annotator.annotate(bytes, options, FORM_OF_OUTPUT[form]);
+  const clock = startStageClock(UNWATCHED);
+  const annotated = annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
   if (!annotated.ok) return refusal(input, annotated.problem);
-
   const files = listOutputFiles(annotated.value, form, output);
   const paths = files.map((file) => file.path);
   const overwritten = await findOverwrite(paths, input);
@@ -48,8 +69,75 @@ export const annotateFile = async (
   try {
     await writeFiles(files);
   } catch (error) {
-    return endWithSystemError(`cannot write ${output}`, error);
+    return failing(endWithSystemError(`cannot write ${output}`, error));
   }
-  for (const line of summarize(annotated.value, paths)) print(line);
+  return { ok: true, annotation: annotated.value.annotation, paths };
+};
+
+/** An annotator that is started when it is first wanted. */
+const lazyAnnotator = (): (() => Promise<Annotator>) => {
+  let started: Promise<Annotator> | null = null;
+  return () => {
+    started ??= createAnnotator();
+    return started;
+  };
+};
+
+/** Annotates many files; what befalls one does not stop the others. */
+const annotateMany = async (
+  { files, form, folder }: AnnotateCommand,
+  choice: Choice,
+  print: (line: string) => void,
+): Promise<Ending> => {
+  try {
+    await makeFolder(folder!);
+  } catch (error) {
+    return endWithSystemError(`cannot make the folder ${folder}`, error);
+  }
+  let annotator = lazyAnnotator();
+  const rows: (readonly string[])[] = [];
+  for (const [index, file] of files.entries()) {
+    const start = performance.now();
+    const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
+      annotator = lazyAnnotator();
+      const told = bug instanceof Error ? bug.message : String(bug);
+      return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
+    });
+    const seconds = `${((performance.now() - start) / 1000).toFixed(1)} s`;
+    const result = done.ok ? done.paths.at(-1)! : done.ending.message;
+    print(oneLine(`${index + 1}/${files.length} ${file.input}: ${result}`));
+    rows.push(describeRow(file.input, done, seconds));
+  }
+  for (const line of tabulate(['file', 'bars', 'moves', 'findings', 'pages', 'time'], rows)) print(line);
+  const failed = rows.filter((row) => row[1] === FAILED).length;
+  return failed === 0
+    ? { code: EXIT.done }
+    : { code: EXIT.refused, message: `${failed} of ${files.length} files were not annotated` };
+};
+
+const FAILED = 'failed';
+
+const describeRow = (input: string, done: Done, seconds: string): readonly string[] => {
+  if (!done.ok) return [input, FAILED, '', '', '', seconds];
+  const { bars, plan, pages } = done.annotation;
+  const counts = [`${bars}`, `${plan.moves.length}`, countFindings(plan.findings)];
+  return [input, ...counts, pages.length === 0 ? '' : `${pages.length}`, seconds];
+};
+
+/**
+ * Annotates the files of a command line.
+ *
+ * @param print takes one line for the user
+ */
+export const annotateFiles = async (
+  command: AnnotateCommand,
+  print: (line: string) => void,
+): Promise<Ending> => {
+  const choice = await readChoice(annotateChoice, command.options);
+  if (!choice.ok) return choice.ending;
+  if (command.folder !== null) return annotateMany(command, choice.value, print);
+  const done = await annotateOne(command.files[0]!, command.form, choice.value, lazyAnnotator());
+  if (!done.ok) return done.ending;
+  for (const line of summarize(done.annotation, done.paths)) print(line);
   return { code: EXIT.done };
 };

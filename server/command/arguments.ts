@@ -1,21 +1,52 @@
-import { parseArgs } from 'node:util';
+import { basename, extname, join } from 'node:path';
+import type { z } from 'zod';
+import { type Address, DEFAULT_ADDRESS } from '../address.ts';
+import { glissandoOptions } from '../api/glissandi.ts';
+import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
+import { readNamed } from '../api/read-options.ts';
 import { findNearest } from '../nearest.ts';
-import { type Address, DEFAULT_ADDRESS } from '../serve.ts';
-import { type OutputKind, outputKind, pathBeside } from './output-files.ts';
+import { anyProblemMessage } from '../service-problem.ts';
+import type { GivenOptions } from './choice.ts';
+import { EVERYWHERE, type Flags, flagsFor, hint, optionsAmong, sortWords, type Words } from './flags.ts';
+import { OUTPUT_KINDS, type OutputKind, outputKind, pathBeside } from './output-files.ts';
 
 /** What the command line asks for. */
 export type Command =
   | { readonly kind: 'help' }
   | { readonly kind: 'version' }
   | AnnotateCommand
+  | PlanCommand
+  | ProofCommand
+  | GlissandiCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
 export interface AnnotateCommand {
   readonly kind: 'annotate';
-  readonly input: string;
-  readonly output: string;
+  readonly files: readonly { readonly input: string; readonly output: string }[];
   readonly form: OutputKind;
-  readonly part: string | null;
+  /** The folder that the outputs go to; null where one file is written by its own name. */
+  readonly folder: string | null;
+  readonly options: GivenOptions;
+}
+
+export interface PlanCommand {
+  readonly kind: 'plan';
+  readonly input: string;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface ProofCommand {
+  readonly kind: 'proof';
+  readonly inputs: readonly string[];
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface GlissandiCommand {
+  readonly kind: 'glissandi';
+  readonly json: boolean;
+  readonly options: GivenOptions;
 }
 
 /** The command, or the sentence that says why there is none. */
@@ -28,82 +59,115 @@ interface Environment {
   readonly HOST?: string | undefined;
 }
 
-interface Flag {
-  readonly type: 'string' | 'boolean';
-  readonly short?: string;
-}
+/** On the command line pages are files, and all are written. */
+export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
-type Flags = Readonly<Record<string, Flag>>;
+const VALUE = { kind: 'value' } as const;
+const SWITCH = { kind: 'switch' } as const;
 
-interface Words {
-  readonly values: ReadonlyMap<string, string>;
-  readonly switches: ReadonlySet<string>;
-  readonly positionals: readonly string[];
-}
+const FLAGS = {
+  annotate: {
+    ...EVERYWHERE,
+    output: { kind: 'value', short: 'o' },
+    'out-dir': VALUE,
+    to: VALUE,
+    options: VALUE,
+    ...flagsFor(annotateChoice),
+  },
+  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(planOptions) },
+  proof: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(proofOptions) },
+  glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
+} as const satisfies Readonly<Record<string, Flags>>;
 
-const EVERYWHERE: Flags = { help: { type: 'boolean', short: 'h' }, version: { type: 'boolean' } };
+type CommandName = keyof typeof FLAGS;
 
-const FLAGS: Readonly<Record<'annotate' | 'serve', Flags>> = {
-  annotate: { ...EVERYWHERE, output: { type: 'string', short: 'o' }, part: { type: 'string' } },
-  serve: { ...EVERYWHERE, port: { type: 'string' }, host: { type: 'string' } },
-};
+const COMMANDS = Object.keys(FLAGS) as CommandName[];
 
-const COMMANDS = ['annotate', 'serve'] as const;
-
-const isCommand = (word: string): word is (typeof COMMANDS)[number] =>
-  (COMMANDS as readonly string[]).includes(word);
+const isCommand = (word: string): word is CommandName => Object.hasOwn(FLAGS, word);
 
 const wrong = (usage: string): { readonly ok: false; readonly usage: string } => ({ ok: false, usage });
 
-const hint = (nearest: string | null): string =>
-  nearest === null ? 'See tringle --help.' : `Did you mean “${nearest}”?`;
+type Given = { readonly ok: true; readonly options: GivenOptions } | ReturnType<typeof wrong>;
 
-/** Sorts words into options and the rest; an option that is not known, or lacks its value, is told by name. */
-const sortWords = (words: readonly string[], flags: Flags): Words | { readonly usage: string } => {
-  const { tokens } = parseArgs({
-    args: [...words],
-    options: { ...flags },
-    strict: false,
-    allowPositionals: true,
-    tokens: true,
-  });
-  const values = new Map<string, string>();
-  const switches = new Set<string>();
-  const positionals: string[] = [];
-  for (const token of tokens) {
-    if (token.kind === 'positional') positionals.push(token.value);
-    if (token.kind !== 'option') continue;
-    const flag = Object.hasOwn(flags, token.name) ? flags[token.name] : undefined;
-    if (flag === undefined) {
-      const nearest = findNearest(token.name, Object.keys(flags));
-      return {
-        usage: `there is no option “${token.rawName}”. ${hint(nearest === null ? null : `--${nearest}`)}`,
-      };
-    }
-    if (flag.type === 'boolean') {
-      if (token.value !== undefined) return { usage: `${token.rawName} takes no value` };
-      switches.add(token.name);
-      continue;
-    }
-    if (token.value === undefined || token.value === '') return { usage: `${token.rawName} needs a value` };
-    if (values.has(token.name)) return { usage: `${token.rawName} is given twice` };
-    values.set(token.name, token.value);
-  }
-  return { values, switches, positionals };
+const readGiven = (schema: z.ZodObject, words: Words): Given => {
+  const named = readNamed(schema, optionsAmong(schema, words));
+  return named.ok
+    ? { ok: true, options: { named: named.value, file: words.values.get('options') ?? null } }
+    : wrong(anyProblemMessage(named.problem));
 };
 
-const readAnnotate = ({ values, positionals }: Words): Parsed => {
+const isOutputKind = (word: string): word is OutputKind => (OUTPUT_KINDS as readonly string[]).includes(word);
+
+const readAnnotate = (words: Words): Parsed => {
+  const { values, positionals } = words;
+  const given = readGiven(annotateChoice, words);
+  if (!given.ok) return given;
   const [input, ...more] = positionals;
   if (input === undefined) return wrong('annotate needs a file. See tringle --help.');
+  const folder = values.get('out-dir') ?? null;
+  const output = values.get('output');
+  if (folder !== null) {
+    if (output !== undefined) return wrong('give either --output or --out-dir');
+    return readFolder(positionals, folder, values.get('to') ?? 'pdf', given.options);
+  }
+  if (values.has('to')) return wrong('--to goes with --out-dir; with --output the name says what to write');
   if (more.length > 0) {
-    return wrong(`annotate takes one file, but “${more.join('”, “')}” came after “${input}”`);
+    return wrong(`annotate takes one file, but “${more.join('”, “')}” came after “${input}”: use --out-dir`);
   }
-  const output = values.get('output') ?? pathBeside(input);
-  const form = outputKind(output);
+  const path = output ?? pathBeside(input);
+  const form = outputKind(path);
   if (form === null) {
-    return wrong(`the name “${output}” does not say what to write: end it with .pdf, .svg or .json`);
+    return wrong(`the name “${path}” does not say what to write: end it with .${OUTPUT_KINDS.join(', .')}`);
   }
-  return { ok: true, command: { kind: 'annotate', input, output, form, part: values.get('part') ?? null } };
+  const files = [{ input, output: path }];
+  return { ok: true, command: { kind: 'annotate', files, form, folder, options: given.options } };
+};
+
+const readFolder = (inputs: readonly string[], folder: string, to: string, options: GivenOptions): Parsed => {
+  if (!isOutputKind(to)) return wrong(`“${to}” is nothing to write: use ${OUTPUT_KINDS.join(', ')}`);
+  const files = inputs.map((input) => ({
+    input,
+    output: join(folder, `${basename(input, extname(input))}.${to}`),
+  }));
+  const twice = files.find(({ output }, index) => files.findIndex((each) => each.output === output) < index);
+  if (twice !== undefined) return wrong(`two files would both be written to ${twice.output}`);
+  return { ok: true, command: { kind: 'annotate', files, form: to, folder, options } };
+};
+
+const readPlan = (words: Words): Parsed => {
+  const given = readGiven(planOptions, words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong('plan needs a file. See tringle --help.');
+  if (more.length > 0) return wrong(`plan takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  return {
+    ok: true,
+    command: { kind: 'plan', input, json: words.switches.has('json'), options: given.options },
+  };
+};
+
+const readProof = (words: Words): Parsed => {
+  const given = readGiven(proofOptions, words);
+  if (!given.ok) return given;
+  const inputs = words.positionals;
+  if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');
+  return {
+    ok: true,
+    command: { kind: 'proof', inputs, json: words.switches.has('json'), options: given.options },
+  };
+};
+
+const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
+  if (positionals.length === 0) return wrong('glissandi needs a sound, such as "C whole tone"');
+  const from = values.get('from');
+  const named = readNamed(glissandoOptions, [
+    ['sound', positionals.join(' ')],
+    ...(from === undefined ? [] : [['from', from] as const]),
+  ]);
+  if (!named.ok) return wrong(anyProblemMessage(named.problem));
+  const options = { named: named.value, file: null };
+  return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
 };
 
 /**
@@ -123,6 +187,21 @@ const readServe = ({ values, positionals }: Words, environment: Environment): Pa
     ? wrong(`serve takes no file: “${positionals[0]}”`)
     : readAddress(values, environment);
 
+const readCommand = (name: CommandName, words: Words, environment: Environment): Parsed => {
+  switch (name) {
+    case 'annotate':
+      return readAnnotate(words);
+    case 'plan':
+      return readPlan(words);
+    case 'proof':
+      return readProof(words);
+    case 'glissandi':
+      return readGlissandi(words);
+    case 'serve':
+      return readServe(words, environment);
+  }
+};
+
 /**
  * Reads a command line.
  *
@@ -132,15 +211,15 @@ const readServe = ({ values, positionals }: Words, environment: Environment): Pa
 export const readArguments = (words: readonly string[], environment: Environment): Parsed => {
   const [first, ...rest] = words;
   if (first === undefined) return wrong('nothing to do. See tringle --help.');
-  const named = isCommand(first);
-  if (!named && !first.startsWith('-')) {
+  const name = isCommand(first) ? first : null;
+  if (name === null && !first.startsWith('-')) {
     return wrong(`there is no command “${first}”. ${hint(findNearest(first, COMMANDS))}`);
   }
-  const sorted = sortWords(named ? rest : words, named ? FLAGS[first] : EVERYWHERE);
+  const sorted = sortWords(name === null ? words : rest, name === null ? EVERYWHERE : FLAGS[name]);
   if ('usage' in sorted) return wrong(sorted.usage);
   if (sorted.switches.has('help')) return { ok: true, command: { kind: 'help' } };
   if (sorted.switches.has('version')) return { ok: true, command: { kind: 'version' } };
-  if (first === 'annotate') return readAnnotate(sorted);
-  if (first === 'serve') return readServe(sorted, environment);
-  return wrong('name a command. See tringle --help.');
+  return name === null
+    ? wrong('name a command. See tringle --help.')
+    : readCommand(name, sorted, environment);
 };

@@ -1,3 +1,5 @@
+import { describeSettings } from '../settings.ts';
+
 /** How the program ends. `HELP` explains each. */
 export const EXIT = {
   done: 0,
@@ -6,6 +8,8 @@ export const EXIT = {
   usage: 2,
   /** A file, folder or port cannot be used. */
   system: 3,
+  /** The markings of a file do not hold. */
+  unclean: 4,
   /** A bug (70 is `EX_SOFTWARE` of BSD sysexits). */
   internal: 70,
 } as const;
@@ -19,16 +23,43 @@ export type Ending =
 
 export const HELP = `tringle works out the pedals of a harp part and prints them into the score.
 
-  tringle annotate FILE [-o FILE] [--part PART]
+  tringle annotate FILE [-o FILE] [options]
+  tringle annotate FILE... --out-dir DIR [--to KIND] [options]
       reads MusicXML (.musicxml, .xml, .mxl) or MEI (.mei) and writes the part with its pedal markings
       -o, --output FILE   what to write, by its ending:
                             .pdf    the part (without -o: beside the input)
                             .svg    a drawing; of several pages, FILE-1.svg, FILE-2.svg ...
                             .json   a report: the setting, every move and why, the findings
-      --part PART         the part by its id or name; without it the harp is looked for
+                            .musicxml, .mxl, .mei   your own file with the markings in it
+      --out-dir DIR       the folder for the results of many files; --to pdf, svg, json, musicxml, mxl or mei
+
+  tringle plan FILE [--json] [options]
+      prints the setting, every change and the findings
+
+  tringle proof FILE... [--json] [--part PART] [--foot-rest SECONDS]
+      plays the part by the markings in the file alone, and tells what goes wrong and what mends it
+
+  tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
+      finds settings for a chord, a scale or notes, such as "C whole tone" or "Eb9"
 
   tringle serve [--port N] [--host H]
       answers over HTTP; without options at PORT and HOST of the environment, else 127.0.0.1:8017
+
+Options of annotate and plan:
+  --part PART             the part by its id or name; without it the harp is looked for
+  --spelling keep, suggest or free                  --foot-rest SECONDS   between two moves of one foot
+  --keep-markings         plan by the markings in the file
+  --pedals-together, --cross-feet                   last resorts that may be taken
+  --weights-NAME N        a price of the planner    --options FILE        any options, and pins, as JSON
+
+Looks, for annotate:
+  --setting-look diagram, letters-one-row or letters-two-rows    --naming english, german or fixed-do
+  --placement below, above or between                           --density changes, settings or both
+  --settings-start, --settings-after-rest-bars N, --settings-rehearsal-marks, --settings-glissandi,
+  --settings-three-changes, --settings-system-start, --settings-page-start (each may be =false)
+  --ring-changed  --paper a4, a3, letter or concert-part  --staff-mm N  --keep-breaks  --condense-rests=false
+  --page-turns every-page, right-hand-pages or ignored  --file-markings  --number-impossible=false
+  --string-colours none, c-red-f-black or c-red-f-blue  --respelled plain, bracketed or named
 
   --help, -h    this text
   --version     the version
@@ -36,5 +67,11 @@ export const HELP = `tringle works out the pedals of a harp part and prints them
 Written to the output: one line for each finding that stops or warns, one for each remark on how the file was read,
 and a last line that sums up. Errors are one line on the error output.
 
-Ends with 0 done, 1 input refused, 2 command line not understood, 3 a file or port cannot be used, 70 a bug.
+Ends with 0 done, 1 input refused, 2 command line not understood, 3 a file or port cannot be used, 4 markings that need
+mending, 70 a bug.
+
+The service also reads from the environment:
+${describeSettings()
+  .map((line) => `  ${line}`)
+  .join('\n')}
 `;

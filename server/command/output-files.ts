@@ -1,16 +1,21 @@
-import { stat, writeFile } from 'node:fs/promises';
+import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
-import type { AnnotateForm, Annotation } from '../../render/annotation.ts';
+import type { SourceKind } from '../../render/source/annotate-file.ts';
 import { reportAnnotation } from '../report.ts';
+import type { Annotated, Target } from '../work/annotate-score.ts';
 
-/** The kinds of file the command line writes. */
-export type OutputKind = 'pdf' | 'svg' | 'json';
+/** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
+export const OUTPUT_KINDS = ['pdf', 'svg', 'json', 'musicxml', 'mxl', 'mei'] as const;
 
-/** What the renderer is asked for; the report goes without pages, which have a file kind of their own. */
-export const FORM_OF_OUTPUT: Readonly<Record<OutputKind, AnnotateForm>> = {
-  pdf: 'pdf',
-  svg: 'svg',
-  json: 'svg',
+export type OutputKind = (typeof OUTPUT_KINDS)[number];
+
+const isSource = (kind: OutputKind): kind is SourceKind =>
+  kind === 'musicxml' || kind === 'mxl' || kind === 'mei';
+
+/** What is made for a kind of file. */
+export const targetOf = (kind: OutputKind): Target => {
+  if (isSource(kind)) return { kind: 'source', kinds: [kind] };
+  return { kind: kind === 'pdf' ? 'pdf' : 'svg' };
 };
 
 export interface OutputFile {
@@ -23,7 +28,8 @@ const withoutExtension = (path: string): string => path.slice(0, path.length - e
 /** The kind of a path, by its ending; null for another ending. */
 export const outputKind = (path: string): OutputKind | null => {
   const ending = extname(path).slice(1).toLowerCase();
-  return ending === 'pdf' || ending === 'svg' || ending === 'json' ? ending : null;
+  if (ending === 'xml') return 'musicxml';
+  return OUTPUT_KINDS.find((kind) => kind === ending) ?? null;
 };
 
 /** Where the PDF goes if nothing is said: beside the input, under its name. */
@@ -39,10 +45,14 @@ const listPages = (pages: readonly string[], path: string): readonly OutputFile[
 
 /** The files to write for an annotated score. */
 export const listOutputFiles = (
-  annotation: Annotation,
+  { annotation, source }: Annotated,
   kind: OutputKind,
   path: string,
 ): readonly OutputFile[] => {
+  if (isSource(kind)) {
+    if (source === null) throw new Error('the annotated file was asked for, and was not made');
+    return [{ path, content: source.bytes }];
+  }
   switch (kind) {
     case 'pdf':
       if (annotation.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
@@ -66,6 +76,10 @@ const isSameFile = async (path: string, other: string): Promise<boolean> => {
 export const findOverwrite = async (paths: readonly string[], input: string): Promise<string | null> => {
   for (const path of paths) if (await isSameFile(path, input)) return path;
   return null;
+};
+
+export const makeFolder = async (path: string): Promise<void> => {
+  await mkdir(path, { recursive: true });
 };
 
 export const writeFiles = async (files: readonly OutputFile[]): Promise<void> => {

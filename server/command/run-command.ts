@@ -19,8 +19,20 @@ const carryOut = async (words: readonly string[]): Promise<Ending> => {
       return { code: EXIT.done };
     // Loaded when wanted: the renderer is large, and help or the service's main thread do without it.
     case 'annotate': {
-      const { annotateFile } = await import('./annotate-file.ts');
-      return annotateFile(parsed.command, print);
+      const { annotateFiles } = await import('./annotate-file.ts');
+      return annotateFiles(parsed.command, print);
+    }
+    case 'plan': {
+      const { planFile } = await import('./think-files.ts');
+      return planFile(parsed.command, print);
+    }
+    case 'proof': {
+      const { proofFiles } = await import('./think-files.ts');
+      return proofFiles(parsed.command, print);
+    }
+    case 'glissandi': {
+      const { findGlissando } = await import('./think-files.ts');
+      return findGlissando(parsed.command, print);
     }
     case 'serve': {
       const { runService } = await import('./run-service.ts');

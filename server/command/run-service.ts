@@ -1,4 +1,6 @@
-import { type Address, startService } from '../serve.ts';
+import type { Address } from '../address.ts';
+import { startService } from '../serve.ts';
+import { readSettings } from '../settings.ts';
 import { VERSION } from '../version.ts';
 import { type Ending, EXIT } from './exit.ts';
 import { endWithSystemError } from './system-error.ts';
@@ -15,8 +17,10 @@ const untilTold = (): Promise<void> =>
  * @param print takes one line for the user
  */
 export const runService = async (address: Address, print: (line: string) => void): Promise<Ending> => {
+  const read = readSettings(process.env);
+  if (!read.ok) return { code: EXIT.usage, message: read.wrong.join('; ') };
   try {
-    const service = await startService(address);
+    const service = await startService(address, read.settings);
     print(`tringle ${VERSION} listens on ${service.url}`);
     await untilTold();
     await service.close();

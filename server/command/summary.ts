@@ -2,12 +2,27 @@ import { rationalKey } from '../../engine/music/rational.ts';
 import type { Finding, Severity } from '../../engine/plan/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
-/** One line of what may be a hostile file's own words: no line breaks, no codes that a terminal obeys. */
-export const oneLine = (text: string): string =>
-  text
-    .replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ')
-    .replace(/ {2,}/g, ' ')
-    .trim();
+/** Words of a hostile file without line breaks and without codes that a terminal obeys. */
+const tame = (text: string): string => text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ');
+
+/** One line of what may be a hostile file's own words, its spaces joined. */
+export const oneLine = (text: string): string => tame(text).replace(/ {2,}/g, ' ').trim();
+
+/** Rows under heads, in columns; empty without rows. */
+export const tabulate = (
+  heads: readonly string[],
+  rows: readonly (readonly string[])[],
+): readonly string[] => {
+  if (rows.length === 0) return [];
+  const all = [heads, ...rows].map((row) => row.map(tame));
+  const widths = heads.map((_, column) => Math.max(...all.map((row) => row[column]!.length)));
+  return all.map((row) =>
+    row
+      .map((cell, column) => cell.padEnd(widths[column]!))
+      .join('  ')
+      .trimEnd(),
+  );
+};
 
 const count = (number: number, one: string, many = `${one}s`): string =>
   `${number} ${number === 1 ? one : many}`;
@@ -19,7 +34,7 @@ const describeFinding = (finding: Finding): string =>
 
 const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
-const countFindings = (findings: readonly Finding[]): string => {
+export const countFindings = (findings: readonly Finding[]): string => {
   const bySeverity = SEVERITIES.map((severity) => ({
     severity,
     number: findings.filter((finding) => finding.severity === severity).length,

@@ -31,7 +31,8 @@ const value = (fraction: { readonly num: number; readonly den: number }): number
   fraction.num / fraction.den;
 
 /**
- * Plays a part as a harpist would who knows nothing but the printed markings, repeats followed.
+ * Plays a part as a harpist would who knows nothing but the printed markings, repeats followed. A marking of several
+ * pedals of one foot is carried out one pedal after the other, and only a silence gives the time for it.
  *
  * It shares no code with the planner: where each pedal stands is what was last read; a note is served if its string
  * gives its pitch then, and for a double accidental if any string does.
@@ -44,7 +45,7 @@ export const playMarkings = (score: Score, markings: readonly PrintedMarking[]):
   let clock = 0;
   const movedAt = { left: Number.NEGATIVE_INFINITY, right: Number.NEGATIVE_INFINITY };
   const passes = new Map<number, number>();
-  for (const barIndex of score.playOrder) {
+  for (const [index, barIndex] of score.playOrder.entries()) {
     const bar = score.bars[barIndex]!;
     const pass = (passes.get(barIndex) ?? 0) + 1;
     passes.set(barIndex, pass);
@@ -63,11 +64,14 @@ export const playMarkings = (score: Score, markings: readonly PrintedMarking[]):
               before.get(letter) !== position,
           ).length;
           if (moved === 0) continue;
-          const seconds = secondsFrom(at) - movedAt[foot];
-          if (moved > 1 || seconds < FOOT_REST_SECONDS - 1e-6) {
-            hurries.push({ bar: bar.number, foot, seconds: moved > 1 ? 0 : seconds });
+          const sinceLast = secondsFrom(at) - movedAt[foot];
+          // One foot makes the moves of one marking one after the other, in the silence before the next note.
+          const needed = (moved - 1) * FOOT_REST_SECONDS;
+          const free = moved > 1 ? secondsOfSilence(score, index, at) : 0;
+          if (sinceLast < FOOT_REST_SECONDS - 1e-6 || needed > free + 1e-6) {
+            hurries.push({ bar: bar.number, foot, seconds: Math.min(sinceLast, free) });
           }
-          movedAt[foot] = secondsFrom(at);
+          movedAt[foot] = secondsFrom(at) + needed;
         }
         stands.push(stand);
       }
@@ -124,6 +128,23 @@ const eventsOf = (score: Score, markings: readonly PrintedMarking[], barIndex: n
       open(value(note.onset)).notes.push(note);
   }
   return [...events.values()].sort((a, b) => a.at - b.at);
+};
+
+/** From a moment in the bar that is played as number `index`: how long the harp is silent; 0 where a note sounds. */
+const secondsOfSilence = (score: Score, index: number, at: number): number => {
+  let seconds = 0;
+  for (let i = index; i < score.playOrder.length; i += 1) {
+    const bar = score.bars[score.playOrder[i]!]!;
+    const from = i === index ? at : value(bar.onset);
+    const notes = score.notes.filter((note) => note.bar === bar.index && note.role !== 'cue');
+    const sounding = notes.filter((note) => value(note.onset) + value(note.duration) > from + 1e-9);
+    if (sounding.length > 0) {
+      const next = Math.min(...sounding.map((note) => value(note.onset)));
+      return next <= from ? (i === index ? 0 : seconds) : seconds + secondsBetween(score, from, next);
+    }
+    seconds += secondsBetween(score, from, value(bar.onset) + value(bar.duration));
+  }
+  return Number.POSITIVE_INFINITY;
 };
 
 const secondsBetween = (score: Score, from: number, to: number): number => {

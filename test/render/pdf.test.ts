@@ -3,11 +3,14 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { A4_PART, startEngraver } from '../../render/layout/verovio.ts';
+import { DEFAULT_ENGRAVING } from '../../render/engraving-options.ts';
+import { pageLayoutOf } from '../../render/layout/page-layout.ts';
+import { startEngraver } from '../../render/layout/verovio.ts';
 import { finishPage } from '../../render/page-text.ts';
 import { renderPdf } from '../../render/pdf.ts';
 
 const A4 = { widthMm: 210, heightMm: 297 };
+const PART = pageLayoutOf(DEFAULT_ENGRAVING);
 const META = { title: 'Rain on the Weir', author: 'N. N.' };
 
 const pageSaying = (words: string): string =>
@@ -71,7 +74,7 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
 
   beforeAll(async () => {
     const engraver = await startEngraver();
-    page = finishPage(engraver.layOut(SAMPLE, A4_PART)![0]!).svg;
+    page = finishPage(engraver.layOut(SAMPLE, PART, 'auto')![0]!).svg;
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -112,7 +115,7 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
   it("the tempo mark's note, a dynamic among words and the title's flat are ink where the page has them", () => {
     const raster = readGraymap(read(renderPdf([page], A4, META), 'pdftoppm', ['-r', '254', '-gray']));
     // At 254 dpi a pixel is 0.1 mm, ten of the page's units; Verovio moves all by the margin.
-    const margin = A4_PART.marginMm * 10;
+    const margin = PART.marginMm * 10;
     const outlines = [
       ...page.matchAll(/<path transform="translate\(([\d.]+), ([\d.]+)\) scale\(([\d.]+)\)"/g),
     ];

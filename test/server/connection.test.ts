@@ -1,21 +1,16 @@
 import { createServer, type Server } from 'node:http';
 import { type AddressInfo, connect, type Socket } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
-import type { Annotate } from '../../server/annotate-job.ts';
-import { createApp } from '../../server/app.ts';
-import { sampleAnnotation } from './annotation-sample.ts';
+import type { AnnotateJob, Perform } from '../../server/work/job.ts';
+import { fakeService } from './fake-service.ts';
+
+type Annotate = Perform<AnnotateJob>;
 
 const LIMIT = 100_000;
 const servers: Server[] = [];
 
-const start = async (annotate: Annotate): Promise<{ port: number; bugs: unknown[] }> => {
-  const bugs: unknown[] = [];
-  const app = createApp({
-    annotate,
-    poolState: () => ({ threads: 1, working: 0, waiting: 0, queue: 1 }),
-    uploadLimitBytes: LIMIT,
-    logBug: (_incident, bug) => bugs.push(bug),
-  });
+const start = async (annotate: Annotate): Promise<{ port: number; bugs: () => readonly string[] }> => {
+  const { app, bugs } = fakeService({ annotate, uploadLimitBytes: LIMIT });
   const server = createServer(app);
   servers.push(server);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
@@ -51,7 +46,7 @@ const firstBytes = (socket: Socket): Promise<string> =>
 
 const answering: Annotate = async () => ({
   ok: true,
-  value: sampleAnnotation({ pdf: new Uint8Array([37]) }),
+  value: { headers: { 'Content-Type': 'application/pdf' }, body: new Uint8Array([37]) },
 });
 
 const healthy = async (port: number): Promise<boolean> =>
@@ -115,7 +110,7 @@ describe('a client', () => {
     socket.destroy();
     await new Promise((resolve) => setTimeout(resolve, 50));
     expect(await healthy(port)).toBe(true);
-    expect({ jobs, bugs }).toEqual({ jobs: 0, bugs: [] });
+    expect({ jobs, bugs: bugs() }).toEqual({ jobs: 0, bugs: [] });
   });
 
   it('that goes away while its score is worked on stops the work', async () => {
@@ -137,7 +132,7 @@ describe('a client', () => {
     socket.destroy();
     await stopped.promise;
     expect(await healthy(port)).toBe(true);
-    expect(bugs).toEqual([]);
+    expect(bugs()).toEqual([]);
   });
 
   it('that gets its answer in full does not count as gone', async () => {

@@ -2,25 +2,13 @@ import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import request from 'supertest';
 import { afterAll, describe, expect, it } from 'vitest';
-import { createApp } from '../../server/app.ts';
-import { createPool } from '../../server/pool.ts';
-import type { Report } from '../../server/report.ts';
+import type { AnnotateReport as Report } from '../../server/api/report.ts';
+import { fakeService } from './fake-service.ts';
+import { startPool } from './real-pools.ts';
 
 // The real service with real threads. Threads need JavaScript: `npm test` builds it first.
-const pool = createPool({
-  workerFile: new URL('../../dist/server/worker.js', import.meta.url).href,
-  threads: 1,
-  queue: 8,
-  timeLimitMs: 60_000,
-  heapLimitMb: 1024,
-});
-const bugs: unknown[] = [];
-const app = createApp({
-  annotate: pool.annotate,
-  poolState: pool.state,
-  uploadLimitBytes: 50_000_000,
-  logBug: (_incident, bug) => bugs.push(bug),
-});
+const pool = startPool('worker', { threads: 1 });
+const { app, bugs } = fakeService({ annotate: pool.perform, uploadLimitBytes: 50_000_000 });
 afterAll(() => pool.close());
 
 const demo = (ending: string): Buffer =>
@@ -127,7 +115,7 @@ describe('input that is no harp part', () => {
     expect(response.status).toBeGreaterThanOrEqual(400);
     expect(response.status).toBeLessThan(500);
     expect((await reportOf(MUSICXML)).moves.length).toBeGreaterThan(0);
-    expect(bugs).toEqual([]);
+    expect(bugs()).toEqual([]);
   });
 
   it('of a part that is not there tells the parts there are', async () => {

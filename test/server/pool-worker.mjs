@@ -1,11 +1,18 @@
 // A worker for tests of the pool, in JavaScript since threads of Node 20 cannot run TypeScript.
-// What it does is told by the part's name; the title of its answer is the score's text and the thread's number.
+// What it does is told by the part's name; its answer holds the score's text and the thread's number.
 import { threadId } from 'node:worker_threads';
 
 const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
-export const annotate = async ({ bytes, options, form }) => {
-  switch (options.part) {
+const answer = (value, seconds = {}) => ({
+  outcome: { ok: true, value: { headers: {}, body: new TextEncoder().encode(JSON.stringify(value)) } },
+  seconds,
+});
+
+const refusal = (problem) => ({ outcome: { ok: false, problem }, seconds: {} });
+
+export const work = async ({ job: { bytes, part }, port }) => {
+  switch (part) {
     case 'stuck':
       for (;;);
     case 'exit':
@@ -21,11 +28,15 @@ export const annotate = async ({ bytes, options, form }) => {
       setTimeout(() => {
         throw new Error('the renderer failed between two scores');
       }, 50);
-      return { ok: false, problem: { code: 'no-parts' } };
+      return refusal({ code: 'no-parts' });
     case 'refuse':
-      return { ok: false, problem: { code: 'no-notes', part: 'P1' } };
+      return refusal({ code: 'no-notes', part: 'P1' });
+    case 'stages':
+      port.postMessage({ stage: 'read', bars: null });
+      port.postMessage({ stage: 'plan', bars: 7 });
+      return answer({}, { read: 1, plan: 2 });
     default:
-      await pause(Number(options.part ?? 0));
-      return { ok: true, value: { text: new TextDecoder().decode(bytes), form, threadId } };
+      await pause(Number(part ?? 0));
+      return answer({ text: new TextDecoder().decode(bytes), threadId });
   }
 };

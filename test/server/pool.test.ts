@@ -1,17 +1,34 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { type AnnotatorPool, createPool, type PoolSettings } from '../../server/pool.ts';
+import { createPool, type Pool, type PoolSettings } from '../../server/pool.ts';
+import type { Progress } from '../../server/work/job.ts';
 
-const pools: AnnotatorPool[] = [];
+/** What the test worker is told to do: wait so many milliseconds, or misbehave. */
+interface Errand {
+  readonly bytes: Uint8Array;
+  readonly part?: string;
+}
 
-const start = (changes: Partial<PoolSettings> = {}): AnnotatorPool => {
-  const pool = createPool({
-    workerFile: new URL('./pool-worker.mjs', import.meta.url).href,
-    threads: 1,
-    queue: 4,
-    timeLimitMs: 20_000,
-    heapLimitMb: 64,
-    ...changes,
-  });
+type TestPool = Pool<Errand>;
+
+const pools: TestPool[] = [];
+
+const watch = { onWork: vi.fn(), onRestart: vi.fn(), onIdleFailure: vi.fn() };
+
+const start = (changes: Partial<PoolSettings> = {}): TestPool => {
+  vi.clearAllMocks();
+  const pool = createPool<Errand>(
+    {
+      name: 'test',
+      workerFile: new URL('./pool-worker.mjs', import.meta.url).href,
+      threads: 1,
+      spares: 0,
+      queue: 4,
+      timeLimitMs: 20_000,
+      heapLimitMb: 64,
+      ...changes,
+    },
+    watch,
+  );
   pools.push(pool);
   return pool;
 };
@@ -22,20 +39,24 @@ afterEach(async () => {
 
 const forEver = new AbortController().signal;
 
-/** A job for the test worker, which does what the part says: wait so many milliseconds, or misbehave. */
-const run = (pool: AnnotatorPool, part: string, signal = forEver) =>
-  pool.annotate({ bytes: new TextEncoder().encode('score'), options: { part }, form: 'svg' }, signal);
+const run = (pool: TestPool, part: string, signal = forEver) =>
+  pool.perform({ bytes: new TextEncoder().encode('score'), part }, signal);
 
-const expectService = async (pool: AnnotatorPool): Promise<void> => {
-  expect(await run(pool, '0')).toMatchObject({ ok: true, value: { text: 'score', form: 'svg' } });
+/** What the test worker says in its answer. */
+const told = (outcome: Awaited<ReturnType<TestPool['perform']>>) => {
+  if (!outcome.ok) throw new Error(outcome.problem.code);
+  return JSON.parse(new TextDecoder().decode(outcome.value.body)) as { text: string; threadId: number };
+};
+
+const expectService = async (pool: TestPool): Promise<void> => {
+  expect(told(await run(pool, '0')).text).toBe('score');
 };
 
 describe('a pool of renderers', () => {
   it('hands a score to a thread and its answer back, and leaves the bytes with the caller', async () => {
     const pool = start();
     const bytes = new TextEncoder().encode('<mei/>');
-    const outcome = await pool.annotate({ bytes, options: {}, form: 'pdf' }, forEver);
-    expect(outcome).toMatchObject({ ok: true, value: { text: '<mei/>', form: 'pdf' } });
+    expect(told(await pool.perform({ bytes }, forEver)).text).toBe('<mei/>');
     expect(new TextDecoder().decode(bytes)).toBe('<mei/>');
   });
 
@@ -46,11 +67,8 @@ describe('a pool of renderers', () => {
   it('works on as many scores at once as it has threads', async () => {
     const pool = start({ threads: 2 });
     const outcomes = await Promise.all([run(pool, '300'), run(pool, '300')]);
-    const threadIds = outcomes.map((outcome) =>
-      outcome.ok && 'threadId' in outcome.value ? outcome.value.threadId : null,
-    );
+    const threadIds = outcomes.map((outcome) => told(outcome).threadId);
     expect(new Set(threadIds).size).toBe(2);
-    expect(threadIds).not.toContain(null);
   });
 
   it('ends a renderer that is stuck, and goes on', async () => {
@@ -82,22 +100,52 @@ describe('a pool of renderers', () => {
 
   it('survives a thread that dies between two scores', async () => {
     const pool = start();
-    const log = vi.spyOn(console, 'error').mockImplementation(() => {});
     expect(await run(pool, 'fail-later')).toMatchObject({ problem: { code: 'no-parts' } });
-    await vi.waitFor(() => expect(log).toHaveBeenCalledOnce());
-    expect(String(log.mock.calls[0]?.[1])).toContain('between two scores');
-    log.mockRestore();
+    await vi.waitFor(() => expect(watch.onIdleFailure).toHaveBeenCalledOnce());
+    expect(String(watch.onIdleFailure.mock.calls[0]?.[0])).toContain('between two scores');
     await expectService(pool);
   });
 
+  it('has a spare thread ready for the one that it has to end', async () => {
+    const pool = start({ spares: 1, timeLimitMs: 1_000 });
+    await expectService(pool);
+    const [stuck, next] = [run(pool, 'stuck'), run(pool, '0')];
+    expect(pool.state()).toMatchObject({ working: 1, waiting: 1 });
+    expect(await stuck).toMatchObject({ problem: { code: 'timed-out' } });
+    const since = performance.now();
+    await next;
+    // Starting a thread anew takes longer than this.
+    expect(performance.now() - since).toBeLessThan(150);
+    await vi.waitFor(() => expect(watch.onRestart).toHaveBeenCalledOnce());
+  });
+
+  it('tells when stages begin, and how long they took', async () => {
+    const stages: Progress[] = [];
+    const bytes = new TextEncoder().encode('score');
+    await start().perform({ bytes, part: 'stages' }, forEver, (progress) => stages.push(progress));
+    await vi.waitFor(() => expect(stages).toHaveLength(2));
+    expect(stages).toEqual([
+      { stage: 'read', bars: null },
+      { stage: 'plan', bars: 7 },
+    ]);
+    expect(watch.onWork).toHaveBeenCalledWith({ read: 1, plan: 2 });
+  });
+
+  it('lets the patient wait beyond the queue', async () => {
+    const pool = start({ queue: 0 });
+    const first = run(pool, '200');
+    const patient = pool.performPatiently({ bytes: new Uint8Array(), part: '0' }, forEver);
+    expect(await run(pool, '0')).toMatchObject({ problem: { code: 'busy' } });
+    expect(await first).toMatchObject({ ok: true });
+    expect(await patient).toMatchObject({ ok: true });
+  });
+
   it('does not let a score wait for threads that never start', async () => {
-    const log = vi.spyOn(console, 'error').mockImplementation(() => {});
     const pool = start({ workerFile: new URL('./no-such-worker.mjs', import.meta.url).href });
     await expect(run(pool, '0')).rejects.toThrow(/no-such-worker/);
     await vi.waitFor(() => expect(pool.state().threads).toBe(0), 5_000);
     await expect(run(pool, '0')).rejects.toThrow('no worker starts');
     await expect(run(pool, '0')).rejects.toThrow('no worker starts');
-    log.mockRestore();
   });
 
   it('turns away what it has no room for, and takes more once there is room', async () => {

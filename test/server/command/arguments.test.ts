@@ -4,17 +4,71 @@ import { readArguments } from '../../../server/command/arguments.ts';
 const read = (line: string, environment = {}) => readArguments(line.split(' ').filter(Boolean), environment);
 
 describe('a command line', () => {
+  const NO_OPTIONS = { named: {}, file: null };
+
   it.each([
-    ['annotate a.xml', { input: 'a.xml', output: 'a.pdf', form: 'pdf', part: null }],
-    ['annotate dir.x/a', { input: 'dir.x/a', output: 'dir.x/a.pdf', form: 'pdf', part: null }],
-    ['annotate a.mei -o b.SVG', { input: 'a.mei', output: 'b.SVG', form: 'svg', part: null }],
+    ['annotate a.xml', 'a.xml', 'a.pdf', 'pdf', {}],
+    ['annotate dir.x/a', 'dir.x/a', 'dir.x/a.pdf', 'pdf', {}],
+    ['annotate a.mei -o b.SVG', 'a.mei', 'b.SVG', 'svg', {}],
+    ['annotate a.mei -o b.mei', 'a.mei', 'b.mei', 'mei', {}],
+    ['annotate a.xml -o b.xml', 'a.xml', 'b.xml', 'musicxml', {}],
+    ['annotate --part=P2 --output b.json a.mei', 'a.mei', 'b.json', 'json', { part: 'P2' }],
+    ['annotate -- -a.xml', '-a.xml', '-a.pdf', 'pdf', {}],
     [
-      'annotate --part=P2 --output b.json a.mei',
-      { input: 'a.mei', output: 'b.json', form: 'json', part: 'P2' },
+      'annotate --cross-feet a.xml --condense-rests=false --settings-start=false --foot-rest 0.4 --paper-width-mm 200',
+      'a.xml',
+      'a.pdf',
+      'pdf',
+      {
+        crossFeet: true,
+        condenseRests: false,
+        settings: { start: false },
+        footRest: 0.4,
+        paper: { widthMm: 200 },
+      },
     ],
-    ['annotate -- -a.xml', { input: '-a.xml', output: '-a.pdf', form: 'pdf', part: null }],
+  ])('tringle %s is understood', (line, input, output, form, named) => {
+    expect(read(line)).toEqual({
+      ok: true,
+      command: {
+        kind: 'annotate',
+        files: [{ input, output }],
+        form,
+        folder: null,
+        options: { named, file: null },
+      },
+    });
+  });
+
+  it('writes many files into one folder', () => {
+    expect(read('annotate a.xml x/b.mei --out-dir out --to svg')).toEqual({
+      ok: true,
+      command: {
+        kind: 'annotate',
+        files: [
+          { input: 'a.xml', output: 'out/a.svg' },
+          { input: 'x/b.mei', output: 'out/b.svg' },
+        ],
+        form: 'svg',
+        folder: 'out',
+        options: NO_OPTIONS,
+      },
+    });
+  });
+
+  it.each([
+    ['plan a.xml --json', { kind: 'plan', input: 'a.xml', json: true, options: NO_OPTIONS }],
+    [
+      'plan a.xml --spelling free --options o.json',
+      { kind: 'plan', input: 'a.xml', json: false, options: { named: { spelling: 'free' }, file: 'o.json' } },
+    ],
+    ['proof a.xml b.xml', { kind: 'proof', inputs: ['a.xml', 'b.xml'], json: false, options: NO_OPTIONS }],
+    [
+      'glissandi C whole tone',
+      { kind: 'glissandi', json: false, options: { named: { sound: 'C whole tone' }, file: null } },
+    ],
   ])('tringle %s is understood', (line, command) => {
-    expect(read(line)).toEqual({ ok: true, command: { kind: 'annotate', ...command } });
+    expect(read(line)).toEqual({ ok: true, command });
   });
 
   it.each([
@@ -40,9 +94,19 @@ describe('a command line', () => {
     ['annotate a.xml --part', '--part needs a value'],
     ['annotate a.xml --part A --part B', 'given twice'],
     ['annotate a.xml --help=1', 'takes no value'],
-    ['annotate a.xml -o b.png', 'end it with .pdf, .svg or .json'],
-    ['annotate a.xml -o pdf', 'end it with .pdf, .svg or .json'],
+    ['annotate a.xml -o b.png', 'end it with .pdf, .svg, .json, .musicxml'],
+    ['annotate a.xml -o pdf', 'end it with .pdf, .svg, .json, .musicxml'],
     ['--part P1', 'no option “--part”'],
+    ['annotate a.xml b.xml --out-dir o -o c.pdf', 'either'],
+    ['annotate x/a.xml y/a.mei --out-dir o', 'both be written to o/a.pdf'],
+    ['annotate a.xml --out-dir o --to png', 'nothing to write'],
+    ['annotate a.xml --spelling fre', 'keep, suggest or free'],
+    ['annotate a.xml --foot-rest 11', 'at most 10'],
+    ['annotate a.xml --weights-moove 1', 'Did you mean “--weights-move”?'],
+    ['plan', 'needs a file'],
+    ['plan a.xml b.xml', 'one file'],
+    ['proof --spelling free a.xml', 'no option “--spelling”'],
+    ['glissandi', 'needs a sound'],
     ['serve a.xml', 'takes no file'],
     ['serve --port 65536', 'is no port'],
     ['serve --port 8x', 'is no port'],

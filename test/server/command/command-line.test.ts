@@ -113,12 +113,131 @@ describe('tringle annotate', () => {
   });
 });
 
+describe('tringle annotate, into the file itself', () => {
+  it.each(['musicxml', 'mxl'])('writes the user’s own file as .%s, which proofreads clean', (ending) => {
+    bringDemo('part.musicxml');
+    expect(run('annotate', 'part.musicxml', '-o', `marked.${ending}`).status).toBe(0);
+    const proof = run('proof', `marked.${ending}`);
+    expect({ status: proof.status, stderr: proof.stderr }).toEqual({ status: 0, stderr: '' });
+    expect(proof.stdout).toMatch(/\d+ markings, .*: clean\n$/);
+  });
+
+  it('makes no MEI of MusicXML', () => {
+    bringDemo('part.musicxml');
+    const { status, stderr } = run('annotate', 'part.musicxml', '-o', 'marked.mei');
+    expect(status).toBe(1);
+    expect(stderr).toContain('application/vnd.recordare.musicxml');
+  });
+});
+
+describe('tringle annotate, of many files', () => {
+  it('writes each into the folder, tells how each went, and ends with 1 if one was refused', () => {
+    bringDemo('one.musicxml');
+    write('two.xml', '<score-partwise');
+    const { status, stdout, stderr } = run(
+      'annotate',
+      'one.musicxml',
+      'two.xml',
+      '--out-dir',
+      'o/p',
+      '--to',
+      'json',
+    );
+    expect(status).toBe(1);
+    expect(readdirSync(join(folder, 'o/p'))).toEqual(['one.json']);
+    const told = lines(stdout);
+    expect(told[0]).toBe('1/2 one.musicxml: o/p/one.json');
+    expect(told[1]).toMatch(/^2\/2 two\.xml: .*line 1/);
+    expect(told[2]).toMatch(/^file +bars +moves +findings +pages +time$/);
+    expect(told[4]).toMatch(/^two\.xml +failed/);
+    expect(stderr).toBe('tringle: 1 of 2 files were not annotated\n');
+  });
+});
+
+describe('tringle plan', () => {
+  it('prints the setting, the changes, and a last line that sums up', () => {
+    bringDemo('part.musicxml');
+    const { status, stdout } = run('plan', 'part.musicxml');
+    expect(status).toBe(0);
+    expect(lines(stdout)[0]).toMatch(/^D. C. B. \| E. F. G. A.$/);
+    expect(lines(stdout).at(-1)).toMatch(/^\d+ bars, \d+ moves \(no plan has fewer than \d+\), playable$/);
+  });
+
+  it('takes options and pins from a file, and prints what a program can read', () => {
+    bringDemo('part.musicxml');
+    const pins = [{ kind: 'position', pedal: 'D', position: 'sharp', from: '0', until: '1' }];
+    write('options.json', JSON.stringify({ spelling: 'free', pins }));
+    const { status, stdout } = run('plan', 'part.musicxml', '--options', 'options.json', '--json');
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout).setting).toMatch(/^D♯/);
+  });
+
+  it.each([
+    ['{"pins":1}', 'pins'],
+    ['{"spel":1}', 'spelling'],
+    ['[', 'not a JSON object'],
+  ])('ends with 2 for the options %s', (content, reason) => {
+    bringDemo('part.musicxml');
+    write('options.json', content);
+    const { status, stderr } = run('plan', 'part.musicxml', '--options', 'options.json');
+    expect(status).toBe(2);
+    expect(stderr).toContain(reason);
+  });
+});
+
+describe('tringle proof', () => {
+  it('ends with 4 where markings need mending, and tells of every file', () => {
+    bringDemo('one.musicxml');
+    bringDemo('two.musicxml');
+    const { status, stdout, stderr } = run('proof', 'one.musicxml', 'two.musicxml', '--json');
+    expect(status).toBe(4);
+    const reports = JSON.parse(stdout) as { file: string; clean: boolean; findings: { code: string }[] }[];
+    expect(reports.map(({ file, clean }) => [file, clean])).toEqual([
+      ['one.musicxml', false],
+      ['two.musicxml', false],
+    ]);
+    expect(reports[0]?.findings[0]?.code).toBe('no-markings');
+    expect(stderr).toBe('tringle: 2 of 2 files need mending\n');
+  });
+});
+
+describe('tringle glissandi', () => {
+  it('finds settings, the nearest to the one before first', () => {
+    const { status, stdout } = run('glissandi', 'C whole tone', '--from', 'D C B | E F G A');
+    expect(status).toBe(0);
+    expect(lines(stdout)[0]).toBe('5 settings sound so:');
+    const moves = lines(stdout)
+      .slice(2)
+      .map((line) => Number(/ {2}(\d) {2}/.exec(line)?.[1]));
+    expect(moves).toEqual([...moves].sort());
+  });
+
+  it.each([
+    [['C wholesome tone'], 'chord, a scale or note names'],
+    [['Eb9', '--from', 'D C B'], 'seven note names'],
+  ])('ends with 2 for %j', (words, reason) => {
+    const { status, stderr } = run('glissandi', ...words);
+    expect(status).toBe(2);
+    expect(stderr).toContain(reason);
+  });
+});
+
 describe('tringle', () => {
   it('tells its version and its help', () => {
     expect(run('--version').stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
     const help = run('--help');
     expect(help.status).toBe(0);
-    for (const word of ['annotate', 'serve', '--part', '--port', '.svg', '70 a bug']) {
+    for (const word of [
+      'annotate',
+      'proof',
+      'glissandi',
+      'serve',
+      '--part',
+      '--port',
+      '.svg',
+      '70 a bug',
+      'REDIS_URL',
+    ]) {
       expect(help.stdout).toContain(word);
     }
   });

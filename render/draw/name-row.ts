@@ -1,0 +1,92 @@
+import type { Position } from '../../engine/harp/setting.ts';
+import type { Letter } from '../../engine/music/pitch.ts';
+import type { NoteNaming } from '../engraving-options.ts';
+import { glyphPath, textOutline } from '../glyphs.ts';
+import { nameNote } from '../note-names.ts';
+import { placedPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
+
+/** What a row of names shows, from the left. */
+export type RowItem =
+  | { readonly kind: 'name'; readonly letter: Letter; readonly position: Position; readonly ringed: boolean }
+  | { readonly kind: 'divider' };
+
+/** A row set in vu, to be placed by its left edge and baseline. */
+export interface NameRow {
+  readonly widthVu: number;
+  readonly at: (x: number, baseline: number) => string;
+}
+
+/** The em of the letters and the height of their capitals, in vu. */
+const LETTER_SIZE_VU = 5;
+export const CAP_HEIGHT_VU = LETTER_SIZE_VU * 0.66;
+/** How far an accidental or a ring reaches above the capitals and below the baseline. */
+export const OVERHANG_VU = 0.6;
+
+/** Accidentals beside letters are smaller than those of the staff. */
+const ACCIDENTAL_SCALE = (VU_PER_EM / 1000) * 0.72;
+const AFTER_LETTER_VU = 0.35;
+const BETWEEN_NAMES_VU = 1.7;
+/** Beside the divider of the feet there is more room than between names. */
+const BESIDE_DIVIDER_VU = 0.6;
+const ACCIDENTAL_GLYPH: Readonly<Record<Position, number>> = { [-1]: 0xe260, 0: 0xe261, 1: 0xe262 };
+/** A flat is set by its bowl, which is centred on the glyph's origin line; its stem may rise above the letter. */
+const FLAT_BOWL = -60;
+
+export const setNameRow = (items: readonly RowItem[], naming: NoteNaming): NameRow => {
+  const pieces: ((left: number, baseline: number) => string)[] = [];
+  let x = 0;
+  for (const item of items) {
+    if (x > 0) x += BETWEEN_NAMES_VU;
+    const start = x;
+    if (item.kind === 'divider') {
+      pieces.push((left, baseline) => drawDivider(left + start + BESIDE_DIVIDER_VU, baseline));
+      x += 2 * BESIDE_DIVIDER_VU;
+    } else {
+      const name = drawName(item.letter, item.position, naming);
+      const { ringed } = item;
+      pieces.push((left, baseline) => {
+        const ring = ringed ? nameRing(left + start, name.widthVu, baseline) : '';
+        return name.at(left + start, baseline) + ring;
+      });
+      x += name.widthVu;
+    }
+  }
+  return { widthVu: x, at: (left, baseline) => pieces.map((piece) => piece(left, baseline)).join('') };
+};
+
+const drawName = (letter: Letter, position: Position, naming: NoteNaming): NameRow => {
+  const { word, accidental } = nameNote(letter, position, naming);
+  const outline = textOutline(word, { style: 'bold', sizeUnits: LETTER_SIZE_VU });
+  const drawWord = (x: number, baseline: number): string => placedPath(outline.pathData, x, baseline, 1);
+  if (accidental === null) return { widthVu: outline.width, at: drawWord };
+  const glyph = glyphPath(ACCIDENTAL_GLYPH[accidental]);
+  const middle = accidental === -1 ? FLAT_BOWL : (glyph.box.y0 + glyph.box.y1) / 2;
+  const start = outline.width + AFTER_LETTER_VU;
+  const raise = CAP_HEIGHT_VU / 2 + middle * ACCIDENTAL_SCALE;
+  return {
+    widthVu: start + (glyph.box.x1 - glyph.box.x0) * ACCIDENTAL_SCALE,
+    at: (x, baseline) =>
+      drawWord(x, baseline) +
+      placedPath(
+        glyph.pathData,
+        x + start - glyph.box.x0 * ACCIDENTAL_SCALE,
+        baseline - raise,
+        ACCIDENTAL_SCALE,
+      ),
+  };
+};
+
+const drawDivider = (x: number, baseline: number): string =>
+  `<path d="M${roundUnits(x)} ${roundUnits(baseline - CAP_HEIGHT_VU - OVERHANG_VU)}V${roundUnits(baseline + OVERHANG_VU)}" ` +
+  `fill="none" stroke="currentColor" stroke-width="0.3"/>`;
+
+/** Half the gap between names, less a little, so that the rings of neighbours do not touch. */
+const RING_SIDE_VU = BETWEEN_NAMES_VU / 2 - 0.2;
+
+const nameRing = (x: number, widthVu: number, baseline: number): string =>
+  ringRect(
+    x - RING_SIDE_VU,
+    baseline - CAP_HEIGHT_VU - OVERHANG_VU,
+    widthVu + 2 * RING_SIDE_VU,
+    CAP_HEIGHT_VU + 2 * OVERHANG_VU,
+  );

@@ -1,0 +1,106 @@
+import type { Respelling } from '../../engine/plan/model.ts';
+import type { Score } from '../../engine/score/model.ts';
+import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { cut, type Edit, editSlices } from '../edit.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { findSilences } from '../silences.ts';
+import { type Breaks, breakEdits } from './breaks.ts';
+import { joinRests } from './condense-rests.ts';
+import { harpMeiEdits } from './extract-mei.ts';
+import { extractHarpMusicXml } from './extract-musicxml.ts';
+import { replacedFileMarkings } from './file-markings.ts';
+import { elementOwners, type LayoutMei } from './layout-mei.ts';
+import { noteLookEdits } from './note-looks.ts';
+import { placeholderEdits, type Room } from './placeholder-edits.ts';
+import { breaksOf, ownBreakEdits, pageEdits } from './prepare-mei.ts';
+import { sharedMarkEdits } from './shared-marks.ts';
+import type { Engraver } from './verovio.ts';
+
+/** The harp's part as a document for the layout, from which each pass writes its own text. */
+export interface LayoutDocument {
+  /** How the document itself breaks: not at all, lines alone, or lines and pages. */
+  readonly encodedBreaks: 'none' | 'lines' | 'lines-and-pages';
+  /** How many pedal markings of the file are left out since ours take their place. */
+  readonly replacedMarkings: number;
+  /** @param breaks null to leave the document's own */
+  readonly write: (rooms: readonly Room[], breaks: Breaks | null) => string;
+}
+
+/** @returns null where the layout cannot load the score */
+export const prepareDocument = (
+  score: Score,
+  engraving: EngravingOptions,
+  respellings: readonly Respelling[],
+  engraver: Engraver,
+): LayoutDocument | null => {
+  const replaced = engraving.fileMarkings ? [] : replacedFileMarkings(score);
+  const prepared =
+    score.source.format === 'mei'
+      ? { mei: ownMei(score), edits: [...harpMeiEdits(score), ...replaced.map(cut)] }
+      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, replaced)));
+  if (prepared === null) return null;
+  const { mei } = prepared;
+  const lasting = [
+    ...prepared.edits,
+    ...pageEdits(score, mei),
+    ...sharedMarkEdits(score, mei),
+    ...noteLookEdits(score, mei, respellings, engraving),
+  ];
+  const rests = engraving.condenseRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
+  const encoded = breaksOf(mei.root).map(({ name }) => name);
+  return {
+    encodedBreaks: encoded.length === 0 ? 'none' : encoded.includes('pb') ? 'lines-and-pages' : 'lines',
+    replacedMarkings: replaced.length,
+    write: (rooms, breaks) => {
+      const joined = joinRests(score, mei, rests, new Set(rooms.map((room) => room.bar)));
+      const edits = [
+        ...lasting,
+        ...joined.edits,
+        ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
+        ...(breaks === null ? [] : [...ownBreakEdits(mei), ...breakEdits(score, mei, breaks)]),
+      ];
+      return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, edits)(mei.root.span)}`;
+    },
+  };
+};
+
+const ownMei = (score: Score): LayoutMei => {
+  const { text, root } = score.source;
+  const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
+  const tags = new Map(elementOwners(score).map(({ id, span }) => [id, span.start]));
+  return {
+    text,
+    root,
+    staves: score.harp.meiStaves,
+    measureOf: (bar) => measures.get(bar.span.start),
+    tagOf: ({ id }) => tags.get(id),
+    converted: false,
+  };
+};
+
+const convertedMei = (text: string | null): { mei: LayoutMei; edits: readonly Edit[] } | null => {
+  const parsed = text === null ? null : parseXml(text);
+  if (text === null || parsed === null || !parsed.ok) return null;
+  const root = parsed.value;
+  const measures = byId(descendantsNamed(root, 'measure'));
+  const events = byId(descendantsNamed(root, 'note', 'rest', 'mRest', 'chord'));
+  const staves = [...new Set(descendantsNamed(root, 'staffDef').map((each) => each.attributes.n ?? ''))];
+  const mei: LayoutMei = {
+    text,
+    root,
+    staves,
+    measureOf: (bar) => measures.get(bar.id),
+    tagOf: ({ id }) => events.get(id)?.span.start,
+    converted: true,
+  };
+  return { mei, edits: spaceEdits(text, root) };
+};
+
+/** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
+const spaceEdits = (text: string, root: XmlElement): Edit[] =>
+  descendantsNamed(root, 'rend')
+    .filter(({ inner }) => inner.end > inner.start && text[inner.end - 1] === ' ')
+    .map(({ inner }) => ({ start: inner.end - 1, end: inner.end, put: '\u00a0' }));
+
+const byId = (elements: readonly XmlElement[]): Map<string, XmlElement> =>
+  new Map(elements.map((each) => [each.attributes['xml:id'] ?? '', each]));

@@ -1,0 +1,38 @@
+import type { Obstacle } from '../geometry/obstacles.ts';
+import { boxesMeet } from '../geometry/outline-boxes.ts';
+import type { Box } from '../glyphs.ts';
+
+/** Something of ours on a page: the box of its ink, in the page's units. */
+export interface PlacedInk {
+  readonly id: string;
+  readonly ink: Box;
+}
+
+/** Two things that stand on one another; `other` is what Verovio calls it, or the id of another thing of ours. */
+export interface Overlap {
+  readonly id: string;
+  readonly other: string;
+  readonly ink: Box;
+  /** The box that it meets. */
+  readonly with: Box;
+  readonly isOurs: boolean;
+}
+
+/** Finds everything of ours that touches something else on a page; one overlap for each other thing's kind. */
+export const findOverlaps = (obstacles: readonly Obstacle[], placed: readonly PlacedInk[]): Overlap[] => {
+  const overlaps: Overlap[] = [];
+  for (const { id, ink } of placed) {
+    const seen = new Set<string>();
+    for (const { kind, box } of obstacles) {
+      if (!boxesMeet(box, ink) || seen.has(kind)) continue;
+      seen.add(kind);
+      overlaps.push({ id, other: kind, ink, with: box, isOurs: false });
+    }
+    for (const each of placed) {
+      if (each.id !== id && boxesMeet(each.ink, ink)) {
+        overlaps.push({ id, other: each.id, ink, with: each.ink, isOurs: true });
+      }
+    }
+  }
+  return overlaps;
+};

@@ -1,0 +1,114 @@
+import type { Obstacle } from '../geometry/obstacles.ts';
+import type { Box } from '../glyphs.ts';
+import { findOverlaps, type Overlap } from './overlaps.ts';
+import { inkOf, type PlacedRoom } from './placed-room.ts';
+
+/** How far a line of markings may be moved without a new layout, in vu. */
+export const FARTHEST_VU = 7;
+/** Between two things that were moved apart, in vu. */
+const CLEARANCE_VU = 0.4;
+
+/**
+ * Moves drawings a little where they touch something and free space is near: all of a line together away from the
+ * staff, and neighbours that touch each other apart. What cannot be freed stays where it was.
+ *
+ * The layout leaves such overlaps since it brings the texts of a system to one level and does not look again.
+ */
+export const settleRooms = (
+  placed: readonly PlacedRoom[],
+  obstacles: readonly Obstacle[],
+  outward: 'down' | 'up',
+  unitsPerVu: number,
+): readonly PlacedRoom[] => {
+  let settled = placed;
+  for (const line of linesOf(placed)) {
+    const others = settled.filter((each) => !line.includes(each));
+    const direction = line[0]!.room.line === 'flags' || outward === 'up' ? -1 : 1;
+    const freed = freeLine(line, others, obstacles, direction, unitsPerVu);
+    if (freed === line) continue;
+    const moved = new Map(freed.map((each) => [each.room.id, each]));
+    settled = settled.map((each) => moved.get(each.room.id) ?? each);
+  }
+  return settled;
+};
+
+const linesOf = (placed: readonly PlacedRoom[]): PlacedRoom[][] => {
+  const lines = new Map<string, PlacedRoom[]>();
+  for (const each of placed) {
+    const key = `${each.room.line} ${each.system}`;
+    const line = lines.get(key) ?? [];
+    lines.set(key, line);
+    line.push(each);
+  }
+  return [...lines.values()];
+};
+
+const freeLine = (
+  line: PlacedRoom[],
+  others: readonly PlacedRoom[],
+  obstacles: readonly Obstacle[],
+  direction: 1 | -1,
+  unitsPerVu: number,
+): readonly PlacedRoom[] => {
+  const near = nearObstacles(line, obstacles, unitsPerVu);
+  const touches = (moved: readonly PlacedRoom[]): Overlap[] => {
+    const own = new Set(moved.map(({ room }) => room.id));
+    const inks = [...moved, ...others].map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
+    return findOverlaps(near, inks).filter(({ id }) => own.has(id));
+  };
+  const before = touches(line);
+  if (before.length === 0) return line;
+  const parted = partNeighbours(line, before, unitsPerVu);
+  let best: readonly PlacedRoom[] = line;
+  let fewest = before.length;
+  for (let step = 0; step <= FARTHEST_VU && fewest > 0; step += STEP_VU) {
+    const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
+    const left = touches(moved).length;
+    if (left < fewest) {
+      best = moved;
+      fewest = left;
+    }
+  }
+  return best;
+};
+
+const STEP_VU = 0.5;
+
+const nearObstacles = (
+  line: readonly PlacedRoom[],
+  obstacles: readonly Obstacle[],
+  unitsPerVu: number,
+): Obstacle[] => {
+  const reach = FARTHEST_VU * unitsPerVu;
+  const y0 = Math.min(...line.map(({ box }) => box.y0)) - reach;
+  const y1 = Math.max(...line.map(({ box }) => box.y1)) + reach;
+  return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);
+};
+
+/** Neighbours that touch each other give way by half each. */
+const partNeighbours = (
+  line: readonly PlacedRoom[],
+  overlaps: readonly Overlap[],
+  unitsPerVu: number,
+): PlacedRoom[] =>
+  line.map((each) => {
+    const shifts = overlaps
+      .filter(({ id, isOurs }) => isOurs && id === each.room.id)
+      .map((overlap) => {
+        const common = Math.min(overlap.ink.x1, overlap.with.x1) - Math.max(overlap.ink.x0, overlap.with.x0);
+        const way = middle(overlap.ink) < middle(overlap.with) ? -1 : 1;
+        return (way * (common + CLEARANCE_VU * unitsPerVu)) / 2;
+      });
+    return shiftRoom(
+      each,
+      shifts.reduce((sum, shift) => sum + shift, 0),
+      0,
+    );
+  });
+
+const middle = ({ x0, x1 }: Box): number => (x0 + x1) / 2;
+
+const shiftRoom = (placed: PlacedRoom, dx: number, dy: number): PlacedRoom => {
+  const { x0, y0, x1, y1 } = placed.box;
+  return { ...placed, box: { x0: x0 + dx, y0: y0 + dy, x1: x1 + dx, y1: y1 + dy } };
+};

@@ -1,0 +1,59 @@
+import type { Remark, Score } from '../engine/score/model.ts';
+import { printedBarNumber } from './bar-number.ts';
+import type { EngravedPages } from './engrave-pages.ts';
+import type { PageTurn } from './layout/page-turns.ts';
+
+/** What the user should know about the pages. */
+export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] => [
+  ...engraved.missing.map(
+    (letter): Remark => ({
+      code: 'letter-not-in-font',
+      bar: '',
+      message: `The character “${letter}” is not in the text font; the viewer's own font is used for it.`,
+    }),
+  ),
+  ...engraved.turns.map((turn) => turnRemark(score, turn)),
+  ...engraved.crowded.map(
+    ({ page, overlaps }): Remark => ({
+      code: 'page-crowded',
+      bar: '',
+      message: `On page ${page} there was no room for ${overlaps === 1 ? 'one marking' : `${overlaps} markings`} clear of everything else. A smaller staff or a larger page would help.`,
+    }),
+  ),
+  ...(engraved.replacedMarkings === 0
+    ? []
+    : [
+        {
+          code: 'file-markings-replaced' as const,
+          bar: '',
+          message: `${engraved.replacedMarkings === 1 ? 'One pedal marking' : `${engraved.replacedMarkings} pedal markings`} of the file left the pages: ours stand in their place.`,
+        },
+      ]),
+  ...(engraved.breaksGivenUp
+    ? [
+        {
+          code: 'breaks-not-kept' as const,
+          bar: '',
+          message: "The file's own page breaks do not fit this paper and staff size; pages were filled anew.",
+        },
+      ]
+    : []),
+];
+
+const turnRemark = (score: Score, { page, bar, free, seconds }: PageTurn): Remark => {
+  const number = printedBarNumber(score.bars[bar]!.number);
+  const time = Number.isFinite(seconds) ? `${seconds.toFixed(1)} seconds` : 'all the time needed';
+  const place = `The page turn after page ${page}, before bar ${number},`;
+  switch (free) {
+    case 'both-hands':
+      return { code: 'page-turn', bar: number, message: `${place} falls on a rest: ${time}.` };
+    case 'one-hand':
+      return { code: 'page-turn', bar: number, message: `${place} leaves one hand free: ${time}.` };
+    case 'none':
+      return {
+        code: 'page-turn',
+        bar: number,
+        message: `${place} has no rest: copy the next lines out, or play them by heart.`,
+      };
+  }
+};

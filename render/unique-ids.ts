@@ -1,0 +1,18 @@
+/**
+ * Pages whose ids are unique among all of them, so that they can be shown in one document: an id that an earlier page
+ * has, such as that of a glyph which both draw, gets the page's number, and what refers to it follows.
+ */
+export const separateIds = (pages: readonly string[]): string[] => {
+  const taken = new Set<string>();
+  return pages.map((page, index) => {
+    const ids = new Set([...page.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id!));
+    const doubled = new Set([...ids].filter((id) => taken.has(id)));
+    for (const id of ids) taken.add(id);
+    if (doubled.size === 0) return page;
+    return page.replace(
+      / (id|href|xlink:href)="(#?)([^"]*)"/g,
+      (whole, name: string, hash: string, id: string) =>
+        doubled.has(id) ? ` ${name}="${hash}${id}-page-${index + 1}"` : whole,
+    );
+  });
+};

@@ -1,0 +1,99 @@
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import { PROBLEM_CLASSES, problemType } from '../problems.ts';
+import { VERSION } from '../version.ts';
+import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
+import { type NamedOption, nameOptions } from './read-options.ts';
+
+const STYLE = `
+:root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }
+body { max-width: 60rem; margin: 0 auto; padding: 1rem; }
+h2 { margin-top: 3rem; border-top: 1px solid; padding-top: 1rem; }
+code, h2 span { font-family: ui-monospace, monospace; }
+table { border-collapse: collapse; width: 100%; }
+th, td { text-align: left; vertical-align: top; padding: .25rem .75rem .25rem 0; border-bottom: 1px solid #8884; }
+nav ul { columns: 2; list-style: none; padding: 0; }
+`;
+
+/** The page loads nothing and runs nothing; its one style is named by its digest. */
+export const DOCS_POLICY = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(STYLE).digest('base64')}'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'`;
+
+const MARKUP: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+};
+
+const escapeMarkup = (text: string): string => text.replace(/[&<>"]/g, (character) => MARKUP[character]!);
+
+const code = (text: string): string => `<code>${escapeMarkup(text)}</code>`;
+
+const table = (heads: readonly string[], rows: readonly (readonly string[])[]): string =>
+  rows.length === 0
+    ? ''
+    : `<table><thead><tr>${heads.map((head) => `<th scope="col">${head}</th>`).join('')}</tr></thead><tbody>${rows
+        .map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join('')}</tr>`)
+        .join('')}</tbody></table>`;
+
+/** The values that an option takes, in words. */
+const valuesOf = (schema: Readonly<Record<string, unknown>>): string => {
+  const { type, enum: values, const: value, anyOf, minimum, maximum } = schema;
+  if (Array.isArray(anyOf)) return [...new Set(anyOf.map(valuesOf))].join(', ');
+  if (Array.isArray(values)) return values.map(String).join(', ');
+  if (value !== undefined) return String(value);
+  const range = minimum === undefined || maximum === undefined ? '' : ` from ${minimum} to ${maximum}`;
+  return type === 'object' ? 'parts of it, below' : `${String(type)}${range}`;
+};
+
+const describeOption = ({ name, schema }: NamedOption): readonly string[] => {
+  const json = z.toJSONSchema(schema, { io: 'input' }) as Readonly<Record<string, unknown>>;
+  return [code(name), escapeMarkup(valuesOf(json)), escapeMarkup(String(json.description ?? ''))];
+};
+
+const describeAnswers = ({ answers }: Endpoint): readonly (readonly string[])[] =>
+  answers.map(({ status, description, content }) => [
+    `${status}`,
+    Object.keys(content).map(code).join('<br>'),
+    escapeMarkup(description),
+  ]);
+
+const describeProblems = (endpoint: Endpoint): readonly (readonly string[])[] =>
+  [...problemsByStatus(endpoint)]
+    .sort(([a], [b]) => a - b)
+    .flatMap(([status, codes]) =>
+      codes.map((each) => [`${status}`, code(problemType(each)), escapeMarkup(PROBLEM_CLASSES[each].title)]),
+    );
+
+const section = (endpoint: Endpoint): string => {
+  const { id, method, path, summary, description, options, upload } = endpoint;
+  return [
+    `<section id="${id}"><h2>${escapeMarkup(summary)} <span>${method.toUpperCase()} ${escapeMarkup(path)}</span></h2>`,
+    `<p>${escapeMarkup(description)}</p>`,
+    upload === null ? '' : `<p>Body: ${upload.map(code).join(', ')}, or a form.</p>`,
+    options === null
+      ? ''
+      : `<h3>Options</h3>${table(['Name', 'Values', ''], nameOptions(options).map(describeOption))}`,
+    `<h3>Answers</h3>${table(['Status', 'Type', ''], describeAnswers(endpoint))}`,
+    `<details><summary>Problems</summary>${table(['Status', 'Type', ''], describeProblems(endpoint))}</details></section>`,
+  ].join('\n');
+};
+
+const PINS = `{ "pins": [
+  { "kind": "move", "pedal": "C", "position": "sharp", "at": { "bar": 3, "beat": "2" } },
+  { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
+  { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ] }`;
+
+/** The description of the service as a page to read. */
+export const writeDocsPage = (): string =>
+  `<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<title>tringle ${VERSION}: the service</title><style>${STYLE}</style></head><body>
+<header><h1>tringle ${VERSION}</h1>
+<p>Works out the pedals of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
+<nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}</ul></nav></header>
+<main>${ENDPOINTS.map(section).join('\n')}
+<section id="pins"><h2>Pins</h2>
+<p>What is fixed beforehand is given as JSON in the part “options” of a form. A place is a score time in quarter notes, as text, or a printed bar by its index (the first is 0) with a beat (from 1).</p>
+<pre>${escapeMarkup(PINS)}</pre></section></main></body></html>
+`;

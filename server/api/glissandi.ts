@@ -1,0 +1,78 @@
+import { z } from 'zod';
+import type { GlissandoAnswer, GlissandoSetting } from '../../engine/glissando/settings.ts';
+import { formatSetting } from '../../engine/harp/setting.ts';
+import { settingText } from './score-values.ts';
+
+export const glissandoOptions = z
+  .strictObject({
+    sound: z
+      .string()
+      .min(1)
+      .max(200)
+      .meta({
+        description: 'Note names, a chord or a scale.',
+        examples: ['C whole tone', 'Eb9', 'C Eb Gb A'],
+      }),
+    from: z
+      .string()
+      .min(1)
+      .max(200)
+      .exactOptional()
+      .meta({
+        description: 'The setting before: seven note names, real or ASCII accidentals.',
+        examples: ['D C B | E F G A'],
+      }),
+  })
+  .meta({ id: 'GlissandoOptions' });
+
+export type GlissandoChoice = z.infer<typeof glissandoOptions>;
+
+const glissandoSetting = z
+  .object({
+    setting: settingText,
+    moves: z.int().meta({ description: 'Pedals to move from the setting before; 0 where none was given.' }),
+    doubles: z
+      .array(z.array(z.string()).readonly())
+      .readonly()
+      .meta({ description: 'Pairs of strings that sound one pitch.' }),
+    crossed: z.boolean().meta({ description: 'Neighbouring strings stand out of the order of pitch.' }),
+    missing: z
+      .array(z.int())
+      .readonly()
+      .meta({ description: 'Wanted pitch classes (C is 0) that no string gives.' }),
+    foreign: z
+      .array(z.int())
+      .readonly()
+      .meta({ description: 'Pitch classes that sound and are not wanted.' }),
+  })
+  .meta({ id: 'GlissandoSetting' });
+
+export const glissandoReport = z
+  .object({
+    sound: z.string(),
+    pitchClasses: z.array(z.int()).readonly().meta({ description: 'Semitones above C.' }),
+    exact: z
+      .array(glissandoSetting)
+      .readonly()
+      .meta({ description: 'These sound as wanted, the nearest first.' }),
+    near: z.array(glissandoSetting).readonly().meta({ description: 'The next best, the nearest first.' }),
+  })
+  .meta({ id: 'GlissandoReport', description: 'Settings for a glissando.' });
+
+export type GlissandoReport = z.infer<typeof glissandoReport>;
+
+const reportSetting = ({ setting, ...rest }: GlissandoSetting) => ({
+  setting: formatSetting(setting),
+  ...rest,
+});
+
+export const reportGlissandi = (
+  sound: string,
+  pitchClasses: ReadonlySet<number>,
+  answer: GlissandoAnswer,
+): GlissandoReport => ({
+  sound,
+  pitchClasses: [...pitchClasses].sort((a, b) => a - b),
+  exact: answer.exact.map(reportSetting),
+  near: answer.near.map(reportSetting),
+});

@@ -1,0 +1,189 @@
+import { z } from 'zod';
+import { findNearest } from '../nearest.ts';
+import { decline, type Outcome } from '../service-problem.ts';
+
+/** One option that a query or a command line can name; what is nested is named with dots: `settings.start`. */
+export interface NamedOption {
+  readonly name: string;
+  readonly schema: z.ZodType;
+}
+
+const unwrap = (schema: unknown): unknown =>
+  schema instanceof z.ZodExactOptional ? unwrap(schema.unwrap()) : schema;
+
+/** Lists have no single name: they are given in the JSON of a form. */
+const isFlat = (schema: unknown): boolean => {
+  const inner = unwrap(schema);
+  if (inner instanceof z.ZodArray) return false;
+  return inner instanceof z.ZodObject ? Object.values(inner.shape).every(isFlat) : true;
+};
+
+/** The options of a schema that have a name of their own, in its order. */
+export const nameOptions = (schema: z.ZodObject, prefix = ''): readonly NamedOption[] =>
+  Object.entries(schema.shape).flatMap(([key, member]): readonly NamedOption[] => {
+    const name = `${prefix}${key}`;
+    const inner = unwrap(member);
+    if (inner instanceof z.ZodObject) return nameOptions(inner, `${name}.`);
+    if (inner instanceof z.ZodArray) return [];
+    const own = { name, schema: inner as z.ZodType };
+    if (!(inner instanceof z.ZodUnion)) return [own];
+    const objects = inner.options.filter((each) => each instanceof z.ZodObject && isFlat(each));
+    return [own, ...objects.flatMap((each) => nameOptions(each as z.ZodObject, `${name}.`))];
+  });
+
+const badOption = (option: string, value: string, expected: string) =>
+  decline({ code: 'bad-option', option, value, expected });
+
+const unknownOption = (option: string, known: readonly string[]) =>
+  decline({ code: 'unknown-option', option, nearest: findNearest(option, known), options: known });
+
+/** What a word can mean: itself, or the number, truth value or null that it names. */
+const meaningsOf = (text: string): readonly unknown[] => [
+  text,
+  ...(/^-?(?:0|[1-9]\d{0,8})(?:\.\d{1,9})?$/.test(text) ? [Number(text)] : []),
+  ...(text === 'true' ? [true] : []),
+  ...(text === 'false' ? [false] : []),
+  ...(text === 'null' ? [null] : []),
+];
+
+const readWord = ({ name, schema }: NamedOption, text: string): Outcome<unknown> => {
+  const meanings = meaningsOf(text);
+  const fit = meanings.find((meaning) => schema.safeParse(meaning).success);
+  if (fit !== undefined) return { ok: true, value: fit };
+  const { error } = schema.safeParse(meanings.at(-1));
+  return badOption(name, text, expectation(error!.issues[0]!));
+};
+
+type Tree = Record<string, unknown>;
+
+const isTree = (value: unknown): value is Tree =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** @returns whether there was room: not where the same option is given as a whole */
+const plant = (tree: Tree, name: string, value: unknown): boolean => {
+  const keys = name.split('.');
+  const last = keys.pop()!;
+  let branch = tree;
+  for (const key of keys) {
+    if (!Object.hasOwn(branch, key)) branch[key] = {};
+    const next = branch[key];
+    if (!isTree(next)) return false;
+    branch = next;
+  }
+  if (Object.hasOwn(branch, last)) return false;
+  branch[last] = value;
+  return true;
+};
+
+/**
+ * Reads options given as names and words, as in a query.
+ *
+ * @returns the options as JSON would hold them, or `unknown-option` or `bad-option`; nothing is passed over
+ */
+export const readNamed = (schema: z.ZodObject, given: Iterable<readonly [string, string]>): Outcome<Tree> => {
+  const options = nameOptions(schema);
+  const tree: Tree = {};
+  for (const [name, text] of given) {
+    const option = options.find((each) => each.name === name);
+    if (option === undefined) {
+      return Object.hasOwn(schema.shape, name)
+        ? badOption(name, text, 'it is given in the JSON part “options” of a form')
+        : unknownOption(
+            name,
+            options.map((each) => each.name),
+          );
+    }
+    const value = readWord(option, text);
+    if (!value.ok) return value;
+    if (!plant(tree, name, value.value)) return badOption(name, text, 'it is given twice');
+  }
+  return { ok: true, value: tree };
+};
+
+/** Reads the JSON text of options. */
+export const readJson = (text: string): Outcome<Tree> => {
+  try {
+    const value: unknown = JSON.parse(text);
+    if (isTree(value)) return { ok: true, value };
+  } catch {
+    // Told below, as for JSON that is no object.
+  }
+  return decline({ code: 'bad-multipart', reason: 'the part “options” is not a JSON object' });
+};
+
+/**
+ * Puts the options of the query and of the JSON together and checks them against their schema.
+ *
+ * @returns the options, or `unknown-option` (naming the nearest that is known) or `bad-option`
+ */
+export const readOptions = <T extends z.ZodObject>(
+  schema: T,
+  query: string,
+  json: string | null,
+): Outcome<z.infer<T>> => {
+  const named = readNamed(schema, new URLSearchParams(query));
+  if (!named.ok) return named;
+  const written: Outcome<Tree> = json === null ? { ok: true, value: {} } : readJson(json);
+  if (!written.ok) return written;
+  const twice = Object.keys(named.value).find((name) => Object.hasOwn(written.value, name));
+  if (twice !== undefined) return badOption(twice, JSON.stringify(written.value[twice]), 'it is given twice');
+  return checkOptions(schema, { ...written.value, ...named.value });
+};
+
+export const checkOptions = <T extends z.ZodObject>(schema: T, tree: Tree): Outcome<z.infer<T>> => {
+  const checked = schema.safeParse(tree);
+  return checked.success
+    ? { ok: true, value: checked.data }
+    : declineIssue(checked.error.issues[0]!, schema, tree);
+};
+
+const LONGEST_VALUE = 200;
+
+const declineIssue = (issue: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) => {
+  const path = issue.path.map(String);
+  if (issue.code === 'unrecognized_keys') {
+    const known = knownKeys(schema, path);
+    return unknownOption([...path, issue.keys[0]!].join('.'), known);
+  }
+  let value: unknown = tree;
+  for (const key of issue.path)
+    value = isTree(value) || Array.isArray(value) ? Reflect.get(value, key) : undefined;
+  return badOption(
+    path.join('.'),
+    (JSON.stringify(value) ?? 'nothing').slice(0, LONGEST_VALUE),
+    expectation(issue),
+  );
+};
+
+/** The options that stand beside one that is not known. */
+const knownKeys = (schema: z.ZodObject, path: readonly string[]): readonly string[] => {
+  const prefix = path.map((key) => `${key}.`).join('');
+  const top = path.length === 0 ? Object.keys(schema.shape) : [];
+  const named = nameOptions(schema).map((each) => each.name);
+  return [...new Set([...top, ...named])].filter((name) => name.startsWith(prefix));
+};
+
+/** What would have been right, as the end of a sentence. */
+const expectation = (issue: z.core.$ZodIssue): string => {
+  switch (issue.code) {
+    case 'invalid_value':
+      return `it is ${issue.values
+        .map(String)
+        .join(', ')
+        .replace(/, ([^,]*)$/, ' or $1')}`;
+    case 'too_small':
+      return `it is at least ${issue.minimum}${issue.origin === 'string' ? ' characters long' : ''}`;
+    case 'too_big':
+      return `it is at most ${issue.maximum}${issue.origin === 'string' ? ' characters long' : ''}`;
+    case 'invalid_type':
+      return issue.expected === 'int' ? 'it is a whole number' : `it is a ${issue.expected}`;
+    case 'invalid_union': {
+      const [first] = issue.errors.map((issues) => issues[0]).filter((each) => each !== undefined);
+      return first === undefined ? 'its kind is not known' : expectation(first);
+    }
+    case 'invalid_format':
+      return 'it is not written as it should be; see the description of the API';
+    default:
+      return issue.message;
+  }
+};

@@ -1,0 +1,188 @@
+import { z } from 'zod';
+import {
+  beat,
+  foot,
+  letter,
+  partSummary,
+  positionName,
+  scoreTime,
+  settingText,
+  severity,
+  stringName,
+} from './score-values.ts';
+
+const reportedMove = z
+  .object({
+    at: scoreTime,
+    bar: z.string().meta({ description: 'The printed number of the bar.' }),
+    beat,
+    graceNote: z.string().nullable().meta({
+      description:
+        'Id of the grace note before which the move is made; null where it is made at an onset or a beat.',
+    }),
+    foot,
+    pedal: letter,
+    from: positionName,
+    to: positionName,
+    change: z.string().meta({ description: 'As printed for the player.', examples: ['C♯'] }),
+    restores: z.boolean().meta({
+      description:
+        'It brings the pedal back where the music jumps here; read on from the bar before, the pedal is there already.',
+    }),
+    window: z.object({ after: scoreTime.nullable(), before: scoreTime.nullable() }).meta({
+      description:
+        'The move is made after the last need of the old position (null where nothing needed it before) and before the first need of the new one (null where that comes only after a jump).',
+    }),
+    freedBy: z.string().nullable().meta({ description: 'Id of the last note that needs the old position.' }),
+    neededBy: z
+      .string()
+      .nullable()
+      .meta({ description: 'Id of the first note that needs the new position.' }),
+    cost: z
+      .object({
+        sum: z.number(),
+        terms: z.array(z.object({ name: z.string(), amount: z.number() })).readonly(),
+      })
+      .meta({ description: 'What speaks against the moment of the move, and how much in all.' }),
+  })
+  .meta({ id: 'Move', description: 'One move of one pedal.' });
+
+export type ReportedMove = z.infer<typeof reportedMove>;
+
+/** What findings of plans and of proofs have in common. */
+export const findingShape = {
+  code: z.string().meta({ description: 'Stable name of the kind of finding.' }),
+  severity,
+  bar: z.string().meta({ description: 'The printed number of the bar.' }),
+  beat,
+  staff: z.int().nullable().meta({
+    description: 'From 1, the upper staff of the harp; null where the finding belongs to no staff.',
+  }),
+  notes: z.array(z.string()).readonly().meta({ description: 'Ids of the notes.' }),
+  sentence: z.string(),
+  suggestions: z.array(z.string()).readonly(),
+};
+
+const reportedFinding = z
+  .object(findingShape)
+  .meta({ id: 'Finding', description: 'One thing to know: what, where, why, and what would mend it.' });
+
+export type ReportedFinding = z.infer<typeof reportedFinding>;
+
+const reportedSummary = z
+  .object({
+    moves: z.int(),
+    leastMoves: z.int().meta({
+      description: 'The fewest moves that any plan for these notes could have if the feet needed no time.',
+    }),
+    busiest: z
+      .object({ foot, bar: z.string(), movesInBar: z.int() })
+      .nullable()
+      .meta({ description: 'The foot with more moves, and the bar with most; null where nothing moves.' }),
+    playable: z.boolean().meta({ description: 'No finding of severity stop remains.' }),
+    firstFailure: z
+      .string()
+      .nullable()
+      .meta({ description: 'The earliest bar that cannot be played as printed.' }),
+  })
+  .meta({ id: 'PlanSummary', description: 'The plan in figures.' });
+
+export type ReportedSummary = z.infer<typeof reportedSummary>;
+
+export const remark = z
+  .object({
+    code: z.string(),
+    bar: z.string().meta({ description: 'The printed number; empty for the whole score.' }),
+    message: z.string(),
+  })
+  .meta({
+    id: 'Remark',
+    description: 'How the file was read where it left a choice, and what was passed over.',
+  });
+
+const scoreShape = {
+  title: z.string(),
+  subtitle: z.string(),
+  composer: z.string(),
+  part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
+  parts: z.array(partSummary).readonly(),
+  bars: z.int().meta({ description: 'How many printed bars.' }),
+};
+
+const planShape = {
+  setting: settingText,
+  moves: z.array(reportedMove).readonly(),
+  findings: z.array(reportedFinding).readonly(),
+  respellings: z
+    .array(z.object({ note: z.string(), from: z.string(), to: z.string() }))
+    .readonly()
+    .meta({
+      description: 'Notes read as another string.',
+      examples: [[{ note: 'n12', from: 'F♭4', to: 'E4' }]],
+    }),
+  suggestions: z
+    .array(
+      z.object({
+        notes: z.array(z.string()).readonly(),
+        from: z.string(),
+        to: z.string(),
+        savesMoves: z.int(),
+        mendsPlaces: z.int().meta({
+          description: 'How many places that cannot be played would become playable.',
+        }),
+      }),
+    )
+    .readonly()
+    .meta({ description: 'Notes that could be read as another string, and what that would save.' }),
+  tunings: z
+    .array(z.object({ string: stringName, to: z.string() }))
+    .readonly()
+    .meta({ description: 'Strings that no pedal reaches, and what to tune them to before the piece.' }),
+  summary: reportedSummary,
+  remarks: z.array(remark).readonly(),
+};
+
+export const planReport = z
+  .object({ ...scoreShape, ...planShape })
+  .meta({ id: 'PlanReport', description: 'What was worked out about a harp part.' });
+
+export type PlanReport = z.infer<typeof planReport>;
+
+export const annotateReport = z
+  .object({
+    ...scoreShape,
+    ...planShape,
+    flags: z
+      .array(
+        z.object({
+          number: z.int(),
+          bar: z.string(),
+          beat,
+          findings: z.array(z.int()).readonly().meta({ description: 'Indices into the findings.' }),
+        }),
+      )
+      .readonly()
+      .meta({
+        description: 'The places that cannot be played, with the numbers that they bear on the pages.',
+      }),
+    turns: z
+      .array(
+        z.object({
+          page: z.int(),
+          bar: z.string().meta({ description: 'The first bar of the next page.' }),
+          free: z.enum(['both-hands', 'one-hand', 'none']),
+          seconds: z.number().nullable().meta({
+            description: 'How long the hands are free; null where they do not play again.',
+          }),
+        }),
+      )
+      .readonly()
+      .meta({ description: 'Where pages are turned, and which hands are free for it.' }),
+    pageCount: z.int().nullable().meta({ description: 'Null where the part was not laid out.' }),
+    pages: z.array(z.string()).readonly().meta({
+      description: 'The pages as SVG documents; empty where the part was not laid out.',
+    }),
+  })
+  .meta({ id: 'AnnotateReport', description: 'What was worked out about a harp part, with its pages.' });
+
+export type AnnotateReport = z.infer<typeof annotateReport>;

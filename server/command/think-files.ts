@@ -1,0 +1,118 @@
+import { glissandoOptions } from '../api/glissandi.ts';
+import { planOptions, proofOptions } from '../api/options.ts';
+import type { ProofReport } from '../api/proof-report.ts';
+import type { PlanReport, ReportedFinding } from '../api/report.ts';
+import { anyProblemMessage, type Outcome } from '../service-problem.ts';
+import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
+import { thinkGlissandi, thinkPlan, thinkProof } from '../work/think.ts';
+import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
+import { readChoice, readInput } from './choice.ts';
+import { type Ending, EXIT } from './exit.ts';
+import { oneLine, tabulate } from './summary.ts';
+
+type Print = (line: string) => void;
+
+const printJson = (value: unknown, print: Print): void => print(JSON.stringify(value, null, 2));
+
+const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>): Ending => ({
+  code: EXIT.refused,
+  message: `${input}: ${anyProblemMessage(outcome.problem)}`,
+});
+
+const describeFinding = ({
+  severity,
+  bar,
+  beat,
+  sentence,
+  suggestions,
+}: ReportedFinding): readonly string[] => [
+  oneLine(`${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${beat}: ${sentence}`),
+  ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
+];
+
+const describePlan = (report: PlanReport): readonly string[] => [
+  report.setting,
+  ...tabulate(
+    ['bar', 'beat', 'change', 'foot'],
+    report.moves.map(({ bar, beat, change, foot }) => [bar, beat, change, foot]),
+  ),
+  ...report.findings.flatMap(describeFinding),
+  `${report.bars} bars, ${report.summary.moves} moves (no plan has fewer than ${report.summary.leastMoves}), ${report.summary.playable ? 'playable' : 'not playable as printed'}`,
+];
+
+/** Plans one file and prints the plan. */
+export const planFile = async (command: PlanCommand, print: Print): Promise<Ending> => {
+  const choice = await readChoice(planOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const read = await readInput(command.input);
+  if (!read.ok) return read.ending;
+  const planned = thinkPlan(read.value, choice.value, startStageClock(UNWATCHED));
+  if (!planned.ok) return refused(command.input, planned);
+  if (command.json) printJson(planned.value, print);
+  else for (const line of describePlan(planned.value)) print(line);
+  return { code: EXIT.done };
+};
+
+const describeProof = (input: string, report: ProofReport): readonly string[] => [
+  ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
+  `${input}: ${report.markings} markings, ${report.findings.length} findings: ${report.clean ? 'clean' : 'to be mended'}`,
+];
+
+/** Proofreads files; the worst of them decides how the command ends. */
+export const proofFiles = async (command: ProofCommand, print: Print): Promise<Ending> => {
+  const choice = await readChoice(proofOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const reports: unknown[] = [];
+  let unclean = 0;
+  let failed: Ending = { code: EXIT.done };
+  for (const input of command.inputs) {
+    const read = await readInput(input);
+    const proofed = read.ok ? thinkProof(read.value, choice.value, startStageClock(UNWATCHED)) : null;
+    const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
+    if (ending !== null && ending.code !== EXIT.done) {
+      if (failed.code === EXIT.done) failed = ending;
+      reports.push({ file: input, problem: ending.message });
+      if (!command.json && command.inputs.length > 1) print(oneLine(ending.message));
+      continue;
+    }
+    if (!proofed?.ok) continue;
+    if (!proofed.value.clean) unclean += 1;
+    reports.push({ file: input, ...proofed.value });
+    if (!command.json) for (const line of describeProof(input, proofed.value)) print(oneLine(line));
+  }
+  if (command.json) printJson(reports, print);
+  if (failed.code !== EXIT.done) return failed;
+  return unclean === 0
+    ? { code: EXIT.done }
+    : { code: EXIT.unclean, message: `${unclean} of ${command.inputs.length} files need mending` };
+};
+
+const MOST_SHOWN = 12;
+
+/** Prints settings for a glissando. */
+export const findGlissando = async (command: GlissandiCommand, print: Print): Promise<Ending> => {
+  const choice = await readChoice(glissandoOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const found = thinkGlissandi(choice.value);
+  if (!found.ok) return { code: EXIT.usage, message: anyProblemMessage(found.problem) };
+  if (command.json) {
+    printJson(found.value, print);
+    return { code: EXIT.done };
+  }
+  const { exact, near } = found.value;
+  const shown = exact.length > 0 ? exact : near;
+  print(
+    exact.length > 0 ? `${exact.length} settings sound so:` : 'No setting sounds exactly so. The nearest:',
+  );
+  const rows = shown
+    .slice(0, MOST_SHOWN)
+    .map(({ setting, moves, doubles, crossed }) => [
+      setting,
+      choice.value.from === undefined ? '' : `${moves}`,
+      doubles.map((pair) => pair.join('=')).join(' '),
+      crossed ? 'yes' : '',
+    ]);
+  for (const line of tabulate(['setting', 'moves', 'one pitch', 'crossed'], rows)) print(line);
+  if (shown.length > MOST_SHOWN) print(`and ${shown.length - MOST_SHOWN} more (--json lists all)`);
+  return { code: EXIT.done };
+};

@@ -1,0 +1,37 @@
+import type { RequestHandler, Response } from 'express';
+
+/** How long a client may go on sending what is no longer read, before the connection is cut. */
+const LINGER_MS = 5_000;
+
+/** Nothing that is sent may load or run anything, or be taken for another type. */
+export const secure: RequestHandler = (_request, response, next) => {
+  response.set({
+    'Content-Security-Policy': "default-src 'none'; frame-ancestors 'none'",
+    'X-Content-Type-Options': 'nosniff',
+    'Referrer-Policy': 'no-referrer',
+    'Cross-Origin-Resource-Policy': 'same-origin',
+    'Cross-Origin-Opener-Policy': 'same-origin',
+    'Cache-Control': 'no-store',
+  });
+  next();
+};
+
+/** Lets a client that is answered early finish sending, so that it sees the answer; but not for ever. */
+export const drainUpload: RequestHandler = (request, response, next) => {
+  response.once('finish', () => {
+    if (request.complete) return;
+    request.resume();
+    const cut = setTimeout(() => request.socket.destroy(), LINGER_MS).unref();
+    request.once('close', () => clearTimeout(cut));
+  });
+  next();
+};
+
+/** Fires when the client goes away before its answer is sent. */
+export const goneSignal = (response: Response): AbortSignal => {
+  const gone = new AbortController();
+  response.once('close', () => {
+    if (!response.writableFinished) gone.abort();
+  });
+  return gone.signal;
+};

@@ -1,0 +1,92 @@
+import type { AnyProblem, Outcome } from '../service-problem.ts';
+import type { AnnotateJob, Perform, Reply, ThinkJob } from '../work/job.ts';
+import {
+  type BlobStore,
+  failedFile,
+  inputKey,
+  type JobFile,
+  type JobOrder,
+  resultKey,
+  wishOf,
+} from './job.ts';
+import { type JobScore, openArchive } from './open-archive.ts';
+
+/** Who does the work of jobs. */
+export interface JobHands {
+  readonly annotate: Perform<AnnotateJob>;
+  readonly think: Perform<ThinkJob>;
+  readonly store: BlobStore;
+  readonly mostScores: number;
+  /** Told of a bug. @returns the name that it is recorded under */
+  readonly recordBug: (bug: unknown) => string;
+}
+
+/** A job that had to be given up while it was worked on: it is not done, and may be begun anew. */
+export class JobGivenUp extends Error {}
+
+const waitingFile = (name: string): JobFile => ({
+  name,
+  state: 'waiting',
+  stage: null,
+  bars: null,
+  problem: null,
+  headers: null,
+});
+
+/**
+ * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
+ *
+ * @param tell is told how far each score is, whenever that changes
+ * @returns how each score ended
+ * @throws JobGivenUp where the signal fires
+ */
+export const carryOutJob = async (
+  id: string,
+  order: JobOrder,
+  hands: JobHands,
+  tell: (files: readonly JobFile[]) => void,
+  signal: AbortSignal,
+): Promise<readonly JobFile[]> => {
+  const name = order.fileName === '' ? 'score' : order.fileName;
+  const bytes = await hands.store.get(inputKey(id));
+  if (bytes === null) return [failedFile(name, { code: 'job-not-found' })];
+  const scores = openArchive(bytes, name, hands.mostScores);
+  if (!scores.ok) return [failedFile(name, scores.problem)];
+  const files = scores.value.map((score) => waitingFile(score.name));
+  for (const [index, score] of scores.value.entries()) {
+    if (signal.aborted) throw new JobGivenUp();
+    const show = (changes: Partial<JobFile>): void => {
+      files[index] = { ...files[index]!, ...changes };
+      tell([...files]);
+    };
+    show({ state: 'working' });
+    const done = await doScore(score, order, hands, show, signal);
+    if (signal.aborted || (!done.ok && done.problem.code === 'cancelled')) throw new JobGivenUp();
+    const kept = done.ok ? await hands.store.put(resultKey(id, index), done.value.body) : done;
+    if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
+    else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
+  }
+  return files;
+};
+
+const doScore = async (
+  score: JobScore,
+  { choice, output }: JobOrder,
+  { annotate, think, recordBug }: JobHands,
+  show: (changes: Partial<JobFile>) => void,
+  signal: AbortSignal,
+): Promise<Outcome<Reply>> => {
+  try {
+    const { bytes } = score;
+    const unpacked =
+      score.kind === 'file'
+        ? { ok: true as const, value: { body: bytes } }
+        : await think({ kind: 'unpack', bytes, entry: score.entry }, signal);
+    if (!unpacked.ok) return unpacked;
+    const job = { bytes: unpacked.value.body, choice, wish: wishOf(output) };
+    return await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
+  } catch (bug) {
+    const problem: AnyProblem = { code: 'internal', incident: recordBug(bug) };
+    return { ok: false, problem };
+  }
+};

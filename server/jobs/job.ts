@@ -1,0 +1,92 @@
+import type { AnnotateChoice } from '../api/options.ts';
+import type { AnyProblem, Outcome } from '../service-problem.ts';
+import type { Reply, Stage, Wish } from '../work/job.ts';
+
+/** What the scores of a job are to become. */
+export const JOB_OUTPUTS = ['pdf', 'report', 'source'] as const;
+
+export type JobOutput = (typeof JOB_OUTPUTS)[number];
+
+/** What a job is to do, apart from the bytes of its scores. */
+export interface JobOrder {
+  /** Name of the file that was sent; may be empty. */
+  readonly fileName: string;
+  readonly choice: AnnotateChoice;
+  readonly output: JobOutput;
+}
+
+export const wishOf = (output: JobOutput): Wish => {
+  switch (output) {
+    case 'pdf':
+      return { kind: 'pdf' };
+    case 'report':
+      return { kind: 'report', withPages: true };
+    case 'source':
+      return { kind: 'source', kinds: ['musicxml', 'mxl', 'mei'] };
+  }
+};
+
+/** How far one score of a job is. */
+export interface JobFile {
+  readonly name: string;
+  readonly state: 'waiting' | 'working' | 'done' | 'failed';
+  readonly stage: Stage | null;
+  /** Bars of the score; null until it is read. */
+  readonly bars: number | null;
+  /** Why it failed. */
+  readonly problem: AnyProblem | null;
+  /** Header fields of its result; null where there is none. The body is kept by `resultKey`. */
+  readonly headers: Reply['headers'] | null;
+}
+
+export type JobState = 'waiting' | 'working' | 'done' | 'failed';
+
+export interface JobStatus {
+  readonly id: string;
+  readonly state: JobState;
+  /** Milliseconds since 1970. */
+  readonly createdAt: number;
+  /** When its results are thrown away; null before it has ended. */
+  readonly expiresAt: number | null;
+  /** Empty until the job is looked into. */
+  readonly files: readonly JobFile[];
+}
+
+/** A problem that befell a whole job is told as that of a single file of its name. */
+export const failedFile = (name: string, problem: AnyProblem): JobFile => ({
+  name,
+  state: 'failed',
+  stage: null,
+  bars: null,
+  problem,
+  headers: null,
+});
+
+/** Jobs that are done one after the other, wherever. */
+export interface JobQueue {
+  /** @returns the job's id, or `busy` or `storage-full` */
+  readonly submit: (order: JobOrder, bytes: Uint8Array) => Promise<Outcome<string>>;
+  readonly find: (id: string) => Promise<JobStatus | null>;
+  /** The result of one file of a job, by its index; null where there is none. */
+  readonly readResult: (id: string, file: number) => Promise<Uint8Array | null>;
+  /** Gives a job up and forgets it. @returns whether there was one */
+  readonly cancel: (id: string) => Promise<boolean>;
+  /** How many jobs wait and are worked on. */
+  readonly count: () => Promise<{ readonly waiting: number; readonly working: number }>;
+  /** Whether jobs can be taken. */
+  readonly isReady: () => Promise<boolean>;
+  /** Takes no more; lets the jobs under way end within so many milliseconds. */
+  readonly close: (graceMs: number) => Promise<void>;
+}
+
+export const inputKey = (id: string): string => `${id}.input`;
+
+export const resultKey = (id: string, file: number): string => `${id}.${file}`;
+
+/** Keeps bytes by a key, for as long as jobs need them. */
+export interface BlobStore {
+  /** @returns `storage-full` where there is no room */
+  readonly put: (key: string, bytes: Uint8Array) => Promise<Outcome<null>>;
+  readonly get: (key: string) => Promise<Uint8Array | null>;
+  readonly remove: (keys: readonly string[]) => Promise<void>;
+}

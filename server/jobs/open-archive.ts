@@ -1,0 +1,61 @@
+import { type ArchiveEntry, isZip, listEntries } from '../../engine/score/unzip.ts';
+import { decline, type Outcome } from '../service-problem.ts';
+
+/** One score of a job: the bytes of the file itself, or its packed stretch of an archive. */
+export type JobScore =
+  | { readonly kind: 'file'; readonly name: string; readonly bytes: Uint8Array }
+  | {
+      readonly kind: 'entry';
+      readonly name: string;
+      readonly bytes: Uint8Array;
+      readonly entry: ArchiveEntry;
+    };
+
+const SCORE_NAME = /\.(?:musicxml|mxl|mei|xml)$/iu;
+
+/** What systems put into archives on their own. */
+const NOT_SENT = /(?:^|\/)(?:__MACOSX\/|\.)/u;
+
+/** A compressed MusicXML file is an archive too, but one score: its table of contents tells. */
+const isCompressedScore = (entries: readonly ArchiveEntry[]): boolean =>
+  entries.some((entry) => entry.path === 'META-INF/container.xml');
+
+/** The longest local header: 30 bytes, a name and extra fields of 64 KB each (ZIP APPNOTE, 4.3.7; from memory). */
+const LONGEST_HEADER = 30 + 2 * 0xffff;
+
+/** The stretch of the archive that holds an entry, as if it were all. */
+const cutEntry = (archive: Uint8Array, entry: ArchiveEntry): JobScore => ({
+  kind: 'entry',
+  name: entry.path,
+  bytes: archive.subarray(entry.headerOffset, entry.headerOffset + LONGEST_HEADER + entry.packedBytes),
+  entry: { ...entry, headerOffset: 0 },
+});
+
+/**
+ * The scores that were sent as one job. Nothing is unpacked here; an archive with a single score, or a compressed
+ * MusicXML file, counts as one file.
+ *
+ * @returns the scores, or `archive-corrupt`, `archive-without-score`, `limit-exceeded` or `too-many-scores`
+ */
+export const openArchive = (
+  bytes: Uint8Array,
+  fileName: string,
+  mostScores: number,
+): Outcome<readonly JobScore[]> => {
+  const whole: JobScore = { kind: 'file', name: fileName, bytes };
+  if (!isZip(bytes)) return { ok: true, value: [whole] };
+  const listed = listEntries(bytes);
+  if (!listed.ok) return listed;
+  if (isCompressedScore(listed.value)) return { ok: true, value: [whole] };
+  const scores = listed.value.filter(({ path }) => SCORE_NAME.test(path) && !NOT_SENT.test(path));
+  if (scores.length === 0) {
+    return decline({
+      code: 'archive-without-score',
+      entries: listed.value.slice(0, 20).map(({ path }) => path),
+    });
+  }
+  if (scores.length > mostScores) {
+    return decline({ code: 'too-many-scores', limit: mostScores, found: scores.length });
+  }
+  return { ok: true, value: scores.map((entry) => cutEntry(bytes, entry)) };
+};

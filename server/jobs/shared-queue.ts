@@ -1,0 +1,198 @@
+import { randomUUID } from 'node:crypto';
+import { type Job, Queue, UnrecoverableError, Worker } from 'bullmq';
+import { Redis } from 'ioredis';
+import { decline } from '../service-problem.ts';
+import { carryOutJob, type JobHands } from './carry-out.ts';
+import {
+  failedFile,
+  inputKey,
+  type JobFile,
+  type JobOrder,
+  type JobQueue,
+  type JobState,
+  type JobStatus,
+  resultKey,
+} from './job.ts';
+import { createRedisStore } from './redis-store.ts';
+
+export interface SharedQueueSettings {
+  readonly url: string;
+  /** Jobs worked on at a time by this process. */
+  readonly hands: number;
+  readonly waiting: number;
+  readonly keepMs: number;
+  /** After so long without a sign of life of its process, a job goes to another. */
+  readonly lockMs: number;
+}
+
+type SharedJob = Job<JobOrder, readonly JobFile[]>;
+
+const QUEUE = 'tringle-jobs';
+
+const RETRY_AFTER_SECONDS = 30;
+
+/** How often a process looks whether its jobs were cancelled elsewhere. */
+const CANCEL_CHECK_MS = 500;
+
+/** A job that is begun so often and never ends, because its process dies each time, is given up. */
+const MOST_STARTS = 5;
+
+/** Time that waiting takes is not known beforehand: scores wait for a day at most. */
+const LONGEST_WAIT_SECONDS = 24 * 3600;
+
+const cancelKey = (id: string): string => `tringle:cancel:${id}`;
+
+/** The words of BullMQ for where a job is, in ours. */
+const stateOf = (word: string): JobState => {
+  switch (word) {
+    case 'active':
+      return 'working';
+    case 'completed':
+      return 'done';
+    case 'failed':
+      return 'failed';
+    default:
+      return 'waiting';
+  }
+};
+
+const filesOf = (job: SharedJob, state: JobState): readonly JobFile[] => {
+  if (state === 'done') return job.returnvalue;
+  if (state === 'failed') {
+    return [failedFile(job.data.fileName, { code: 'internal', incident: job.id ?? '' })];
+  }
+  return Array.isArray(job.progress) ? (job.progress as readonly JobFile[]) : [];
+};
+
+/** Starts the part of this process in the work: jobs of any machine. */
+const startWorker = (
+  connection: Redis,
+  redis: Redis,
+  hands: JobHands,
+  { hands: concurrency, lockMs }: SharedQueueSettings,
+): { readonly worker: Worker<JobOrder, readonly JobFile[]>; readonly giveUp: () => void } => {
+  const givingUp = new AbortController();
+  const work = async (job: SharedJob): Promise<readonly JobFile[]> => {
+    const id = job.id!;
+    const cancelled = new AbortController();
+    const look = (): Promise<void> =>
+      redis.exists(cancelKey(id)).then(
+        (exists) => {
+          if (exists === 1) cancelled.abort();
+        },
+        () => {},
+      );
+    await look();
+    const watch = setInterval(look, CANCEL_CHECK_MS);
+    const tell = (files: readonly JobFile[]): void => {
+      job.updateProgress([...files]).catch(() => {});
+    };
+    try {
+      const stop = AbortSignal.any([cancelled.signal, givingUp.signal]);
+      return await carryOutJob(id, job.data, hands, tell, stop);
+    } catch (error) {
+      // What was cancelled is not begun anew, as a job that was given up for another reason is.
+      throw cancelled.signal.aborted ? new UnrecoverableError('cancelled') : error;
+    } finally {
+      clearInterval(watch);
+    }
+  };
+  const worker = new Worker<JobOrder, readonly JobFile[]>(QUEUE, work, {
+    connection,
+    concurrency,
+    lockDuration: lockMs,
+    stalledInterval: lockMs,
+    maxStalledCount: MOST_STARTS,
+  });
+  // Told by a lost connection, which is tried again; a job that fails is told by its own state.
+  worker.on('error', () => {});
+  return { worker, giveUp: () => givingUp.abort() };
+};
+
+/** Jobs in a Redis that several machines share: each takes the next, and the job of one that dies goes to another. */
+export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: SharedQueueSettings): JobQueue => {
+  // A request is refused at once where Redis is away; a worker goes on trying.
+  const redis = new Redis(settings.url, { maxRetriesPerRequest: 1, enableOfflineQueue: true });
+  const blocking = new Redis(settings.url, { maxRetriesPerRequest: null });
+  for (const connection of [redis, blocking]) connection.on('error', () => {});
+  const keepSeconds = Math.ceil(settings.keepMs / 1000);
+  const store = createRedisStore(redis, keepSeconds + LONGEST_WAIT_SECONDS);
+  const keep = { age: keepSeconds };
+  const queue = new Queue<JobOrder, readonly JobFile[]>(QUEUE, {
+    connection: redis,
+    defaultJobOptions: {
+      attempts: MOST_STARTS,
+      backoff: { type: 'fixed', delay: 500 },
+      removeOnComplete: keep,
+      removeOnFail: keep,
+    },
+  });
+  queue.on('error', () => {});
+  const { worker, giveUp } = startWorker(blocking, redis, { ...hands, store }, settings);
+
+  const describe = async (job: SharedJob): Promise<JobStatus> => {
+    const state = stateOf(await job.getState());
+    const ended = state === 'done' || state === 'failed';
+    return {
+      id: job.id!,
+      state,
+      createdAt: job.timestamp,
+      expiresAt: ended && job.finishedOn !== undefined ? job.finishedOn + settings.keepMs : null,
+      files: filesOf(job, state),
+    };
+  };
+
+  const count = async () => {
+    const { waiting, active, delayed } = await queue.getJobCounts('waiting', 'active', 'delayed');
+    return { waiting: (waiting ?? 0) + (delayed ?? 0), working: active ?? 0 };
+  };
+
+  const findJob = async (id: string): Promise<SharedJob | null> =>
+    (await redis.exists(cancelKey(id))) === 1 ? null : ((await queue.getJob(id)) ?? null);
+
+  return {
+    submit: async (order, bytes) => {
+      const busy = decline({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+      try {
+        if ((await count()).waiting >= settings.waiting) return busy;
+        const id = randomUUID();
+        const kept = await store.put(inputKey(id), bytes);
+        if (!kept.ok) return kept;
+        await queue.add('scores', order, { jobId: id });
+        return { ok: true, value: id };
+      } catch (error) {
+        hands.recordBug(error);
+        return busy;
+      }
+    },
+    find: async (id) => {
+      const job = await findJob(id);
+      return job === null ? null : describe(job);
+    },
+    readResult: async (id, file) => ((await findJob(id)) === null ? null : store.get(resultKey(id, file))),
+    cancel: async (id) => {
+      const job = await findJob(id);
+      if (job === null) return false;
+      await redis.set(cancelKey(id), '1', 'EX', keepSeconds + LONGEST_WAIT_SECONDS);
+      const { files } = await describe(job);
+      await store.remove([inputKey(id), ...files.map((_, index) => resultKey(id, index))]);
+      // One that is worked on is locked; its process sees the key and lets go of it.
+      await job.remove().catch(() => {});
+      return true;
+    },
+    count,
+    isReady: async () =>
+      redis.ping().then(
+        () => true,
+        () => false,
+      ),
+    close: async (graceMs) => {
+      const late = setTimeout(giveUp, graceMs);
+      await worker.close();
+      clearTimeout(late);
+      await queue.close();
+      redis.disconnect();
+      blocking.disconnect();
+    },
+  };
+};

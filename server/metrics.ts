@@ -1,0 +1,112 @@
+import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
+import type { PoolState } from './pool.ts';
+import type { Work } from './work/job.ts';
+
+/** What the service counts and measures, for Prometheus. Labels never hold anything of a score. */
+export interface Metrics {
+  /** @param route the pattern of the address, not the address itself */
+  readonly countRequest: (method: string, route: string, status: number, seconds: number) => void;
+  readonly countProblem: (code: string) => void;
+  readonly observeStages: (pool: string, seconds: Work['seconds']) => void;
+  readonly countRestart: (pool: string) => void;
+  readonly watchPool: (pool: string, state: () => PoolState) => void;
+  readonly watchJobs: (count: () => Promise<{ readonly waiting: number; readonly working: number }>) => void;
+  readonly watchUploads: (heldBytes: () => number) => void;
+  readonly contentType: string;
+  readonly write: () => Promise<string>;
+}
+
+const REQUEST_SECONDS = [0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10, 30, 60];
+
+export const createMetrics = (): Metrics => {
+  const registry = new Registry();
+  const registers = [registry];
+  collectDefaultMetrics({ register: registry });
+  const requests = new Histogram({
+    name: 'tringle_http_request_seconds',
+    help: 'Time from the head of a request to the end of its answer',
+    labelNames: ['method', 'route', 'status'],
+    buckets: REQUEST_SECONDS,
+    registers,
+  });
+  const problems = new Counter({
+    name: 'tringle_problems_total',
+    help: 'Answers that were a problem, by its code',
+    labelNames: ['code'],
+    registers,
+  });
+  const stages = new Histogram({
+    name: 'tringle_stage_seconds',
+    help: 'Time of each stage of the work on a score',
+    labelNames: ['pool', 'stage'],
+    buckets: REQUEST_SECONDS,
+    registers,
+  });
+  const restarts = new Counter({
+    name: 'tringle_worker_restarts_total',
+    help: 'Threads that were ended or died, and were replaced',
+    labelNames: ['pool'],
+    registers,
+  });
+  const pools = new Map<string, () => PoolState>();
+  new Gauge({
+    name: 'tringle_pool_jobs',
+    help: 'Jobs of a pool that are worked on and that wait',
+    labelNames: ['pool', 'state'],
+    registers,
+    collect() {
+      for (const [pool, state] of pools) {
+        const { working, waiting } = state();
+        this.set({ pool, state: 'working' }, working);
+        this.set({ pool, state: 'waiting' }, waiting);
+      }
+    },
+  });
+  new Gauge({
+    name: 'tringle_pool_threads',
+    help: 'Threads of a pool that are alive',
+    labelNames: ['pool'],
+    registers,
+    collect() {
+      for (const [pool, state] of pools) this.set({ pool }, state().threads);
+    },
+  });
+  return {
+    countRequest: (method, route, status, seconds) =>
+      requests.observe({ method, route, status: `${status}` }, seconds),
+    countProblem: (code) => problems.inc({ code }),
+    observeStages: (pool, seconds) => {
+      for (const [stage, value] of Object.entries(seconds)) stages.observe({ pool, stage }, value);
+    },
+    countRestart: (pool) => restarts.inc({ pool }),
+    watchPool: (pool, state) => {
+      pools.set(pool, state);
+      restarts.inc({ pool }, 0);
+    },
+    watchJobs: (count) => {
+      new Gauge({
+        name: 'tringle_jobs',
+        help: 'Long jobs that are worked on and that wait',
+        labelNames: ['state'],
+        registers,
+        async collect() {
+          const { waiting, working } = await count();
+          this.set({ state: 'waiting' }, waiting);
+          this.set({ state: 'working' }, working);
+        },
+      });
+    },
+    watchUploads: (heldBytes) => {
+      new Gauge({
+        name: 'tringle_upload_bytes',
+        help: 'Bytes that uploads hold',
+        registers,
+        collect() {
+          this.set(heldBytes());
+        },
+      });
+    },
+    contentType: registry.contentType,
+    write: () => registry.metrics(),
+  };
+};

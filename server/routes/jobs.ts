@@ -1,0 +1,192 @@
+import { once } from 'node:events';
+import type { Request, RequestHandler, Response } from 'express';
+import { Zip, ZipPassThrough } from 'fflate';
+import { type JobReport, jobOptions } from '../api/answers.ts';
+import { dispositionOf, fileNameFrom } from '../file-name.ts';
+import { etagOf } from '../http/etag.ts';
+import { goneSignal } from '../http/protect.ts';
+import { type Answer, announce, answer, handle, refuse } from '../http/send.ts';
+import type { JobFile, JobQueue, JobStatus } from '../jobs/job.ts';
+import { describeProblem } from '../problems.ts';
+import { replyJson } from '../reply.ts';
+import { JOB_TYPES } from '../upload.ts';
+import { readAsked, type ScoreParts } from './scores.ts';
+
+export interface JobParts extends ScoreParts {
+  readonly jobs: JobQueue;
+}
+
+/** How often a watched job is looked at. */
+const WATCH_MS = 200;
+
+const timeText = (milliseconds: number): string => new Date(milliseconds).toISOString();
+
+export const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobReport => {
+  const self = `/v1/jobs/${id}`;
+  return {
+    id,
+    state,
+    createdAt: timeText(createdAt),
+    expiresAt: expiresAt === null ? null : timeText(expiresAt),
+    files: files.map((file) => ({
+      name: file.name,
+      state: file.state,
+      stage: file.stage,
+      bars: file.bars,
+      problem: file.problem === null ? null : (describeProblem(file.problem).body as never),
+    })),
+    links: { self, events: `${self}/events`, result: `${self}/result` },
+  };
+};
+
+const idOf = (request: Request): string => String(request.params.id);
+
+export const submitHandler = (parts: JobParts): RequestHandler =>
+  handle(async (request, response) => {
+    const asked = await readAsked(parts, jobOptions, JOB_TYPES, request, response);
+    if (!asked.ok) return refuse(asked.problem);
+    const { output = 'pdf', ...choice } = asked.value.choice;
+    const { bytes, fileName } = asked.value.upload;
+    const order = { fileName: fileNameFrom(fileName, ''), choice, output };
+    const submitted = await parts.jobs.submit(order, bytes);
+    if (!submitted.ok) return refuse(submitted.problem);
+    const status = await parts.jobs.find(submitted.value);
+    if (status === null) return refuse({ code: 'job-not-found' });
+    return answer(replyJson(reportJob(status), { Location: `/v1/jobs/${status.id}` }), 202);
+  });
+
+export const statusHandler = ({ jobs }: JobParts): RequestHandler =>
+  handle(async (request) => {
+    const status = await jobs.find(idOf(request));
+    return status === null ? refuse({ code: 'job-not-found' }) : answer(replyJson(reportJob(status)));
+  });
+
+export const cancelHandler =
+  ({ jobs }: JobParts): RequestHandler =>
+  async (request, response, next) => {
+    if (await jobs.cancel(idOf(request))) response.status(204).end();
+    else next({ code: 'job-not-found' });
+  };
+
+const isOver = ({ state }: JobStatus): boolean => state === 'done' || state === 'failed';
+
+const pause = (milliseconds: number): Promise<void> =>
+  new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+/** One server-sent event (HTML Living Standard, 9.2.6). */
+const eventText = (name: string, data: unknown): string =>
+  `event: ${name}\ndata: ${JSON.stringify(data)}\n\n`;
+
+/**
+ * Tells how far a job is whenever that changes: events `progress`, and a last one, `end`, or `gone` where the job was
+ * cancelled.
+ */
+export const eventsHandler =
+  ({ jobs }: JobParts): RequestHandler =>
+  async (request, response, next) => {
+    const first = await jobs.find(idOf(request));
+    if (first === null) return next({ code: 'job-not-found' });
+    const gone = goneSignal(response);
+    response.set({
+      'Content-Type': 'text/event-stream; charset=utf-8',
+      'Cache-Control': 'no-store, no-transform',
+    });
+    response.flushHeaders();
+    let shown = '';
+    for (let status: JobStatus | null = first; !gone.aborted; status = await jobs.find(first.id)) {
+      if (status === null) {
+        response.end(eventText('gone', {}));
+        return;
+      }
+      const text = eventText(isOver(status) ? 'end' : 'progress', reportJob(status));
+      if (isOver(status)) {
+        response.end(text);
+        return;
+      }
+      if (text !== shown) response.write(text);
+      shown = text;
+      await pause(WATCH_MS);
+    }
+  };
+
+const ENDINGS: Readonly<Record<string, string>> = {
+  'application/pdf': 'pdf',
+  'application/json': 'json',
+  'application/vnd.recordare.musicxml+xml': 'musicxml',
+  'application/vnd.recordare.musicxml': 'mxl',
+  'application/mei+xml': 'mei',
+};
+
+/** A name in the archive of results: that of the score, with the ending of what it became, and no folders. */
+const resultName = (file: JobFile, taken: Set<string>): string => {
+  const last = file.name.split(/[/\\]/).at(-1)!;
+  const stem = fileNameFrom(last.replace(/\.[^.]*$/, ''), 'score');
+  const ending = ENDINGS[file.headers?.['Content-Type'] ?? ''] ?? 'bin';
+  let name = `${stem}.${ending}`;
+  for (let number = 2; taken.has(name); number += 1) name = `${stem}-${number}.${ending}`;
+  taken.add(name);
+  return name;
+};
+
+const listProblems = (files: readonly JobFile[]): Uint8Array => {
+  const failed = files.filter((file) => file.problem !== null);
+  const list = failed.map(({ name, problem }) => ({ file: name, ...describeProblem(problem!).body }));
+  return new TextEncoder().encode(`${JSON.stringify(list, null, 2)}\n`);
+};
+
+/** Sends all results as one archive, one result at a time in memory. */
+const sendArchive = async (
+  status: JobStatus,
+  jobs: JobQueue,
+  response: Response,
+  gone: AbortSignal,
+): Promise<void> => {
+  response.set({ 'Content-Type': 'application/zip', 'Content-Disposition': dispositionOf('parts.zip') });
+  const zip = new Zip((error, chunk) => {
+    if (error !== null) response.destroy(error);
+    else response.write(chunk);
+  });
+  const put = async (name: string, bytes: Uint8Array): Promise<void> => {
+    const entry = new ZipPassThrough(name);
+    entry.mtime = status.createdAt;
+    zip.add(entry);
+    entry.push(bytes, true);
+    if (response.writableNeedDrain) await once(response, 'drain', { signal: gone }).catch(() => {});
+  };
+  const taken = new Set(['problems.json']);
+  for (const [index, file] of status.files.entries()) {
+    if (gone.aborted) return;
+    const bytes = file.headers === null ? null : await jobs.readResult(status.id, index);
+    if (bytes !== null) await put(resultName(file, taken), bytes);
+  }
+  if (status.files.some((file) => file.problem !== null)) {
+    await put('problems.json', listProblems(status.files));
+  }
+  zip.end();
+  response.end();
+};
+
+const sendSingle = async (status: JobStatus, file: JobFile, jobs: JobQueue): Promise<Answer> => {
+  if (file.problem !== null) return refuse(file.problem);
+  const body = file.headers === null ? null : await jobs.readResult(status.id, 0);
+  return body === null ? refuse({ code: 'job-not-found' }) : answer({ headers: file.headers!, body });
+};
+
+/** The result of a job of one score is that score's; of several, an archive with what failed listed in it. */
+export const resultHandler =
+  (parts: JobParts): RequestHandler =>
+  async (request, response, next) => {
+    const { jobs } = parts;
+    const status = await jobs.find(idOf(request));
+    if (status === null) return next({ code: 'job-not-found' });
+    if (status.state !== 'done') return next({ code: 'job-without-result', state: status.state });
+    if (announce(request, response, etagOf({ job: status.id }, null))) {
+      response.status(304).end();
+      return;
+    }
+    const [file, ...more] = status.files;
+    if (file !== undefined && more.length === 0) {
+      return handle(() => sendSingle(status, file, jobs))(request, response, next);
+    }
+    await sendArchive(status, jobs, response, goneSignal(response));
+  };

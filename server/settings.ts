@@ -1,0 +1,111 @@
+import { availableParallelism, tmpdir } from 'node:os';
+import { z } from 'zod';
+
+/** How one setting is read from the environment. */
+interface Setting<T> {
+  readonly schema: z.ZodType<T>;
+  readonly otherwise: T;
+  readonly meaning: string;
+}
+
+const setting = <T>(schema: z.ZodType<T>, otherwise: T, meaning: string): Setting<T> => ({
+  schema,
+  otherwise,
+  meaning,
+});
+
+const whole = (least: number, most: number) =>
+  z
+    .string()
+    .regex(/^\d{1,9}$/, 'it is a whole number')
+    .transform(Number)
+    .pipe(z.int().min(least).max(most));
+
+/** More threads than this need more memory (about 0.4 GB each at 1,000 bars) than a small machine has. */
+const MOST_THREADS = 4;
+
+const KEY = /^[\x21-\x2b\x2d-\x7e]{16,200}$/;
+
+const keys: z.ZodType<readonly string[]> = z
+  .string()
+  .transform((text) => text.split(','))
+  .pipe(z.array(z.string().regex(KEY, 'it is keys of 16 to 200 printable characters, separated by commas')));
+
+/** Everything that the environment can set. The address is read by the command line, which can override it. */
+const SETTINGS = {
+  THREADS: setting(
+    whole(1, 64),
+    Math.min(MOST_THREADS, availableParallelism()),
+    'scores that are drawn at a time; each takes some 0.4 GB',
+  ),
+  QUEUE: setting(whole(0, 10_000), 16, 'requests that may wait for a thread; more are answered 503'),
+  TIME_LIMIT_SECONDS: setting(whole(1, 3600), 60, 'the longest that one score may take'),
+  // More than twice the 424 MB measured for a score of 1,000 bars, where the memory of the layout engine is counted too.
+  HEAP_LIMIT_MB: setting(whole(64, 65_536), 1024, 'heap of one thread'),
+  UPLOAD_LIMIT_BYTES: setting(whole(1, 500_000_000), 50_000_000, 'the largest upload'),
+  UPLOADS_LIMIT_BYTES: setting(
+    whole(1, 999_999_999),
+    400_000_000,
+    'what uploads may hold together at one time',
+  ),
+  UPLOAD_SECONDS: setting(whole(1, 3600), 60, 'how long a request may take to arrive'),
+  JOBS: setting(whole(1, 100_000), 100, 'jobs that may wait; more are answered 503'),
+  JOB_FILES: setting(whole(1, 10_000), 200, 'scores in the archive of one job'),
+  JOB_KEEP_MINUTES: setting(whole(1, 100_000), 60, 'how long results of jobs are kept'),
+  JOB_FOLDER: setting(z.string().min(1), tmpdir(), 'where results are kept where there is no Redis'),
+  JOB_LOCK_SECONDS: setting(
+    whole(1, 3600),
+    30,
+    'with Redis: after how long without a sign of life a job goes to another machine',
+  ),
+  REDIS_URL: setting<string | null>(
+    z.string().regex(/^rediss?:\/\/\S+$/, 'it is a redis: or rediss: address'),
+    null,
+    'a Redis that several machines share their jobs through; without it jobs are done in this process',
+  ),
+  API_KEYS: setting<readonly string[]>(keys, [], 'keys for /v1, separated by commas; none: open to all'),
+  RATE_LIMIT_PER_MINUTE: setting(whole(0, 1_000_000), 0, 'requests of one client a minute; 0 for no limit'),
+  TRUSTED_PROXIES: setting(whole(0, 10), 0, 'proxies in front, whose word about the client counts'),
+  LOG_LEVEL: setting(
+    z.enum(['silent', 'error', 'warn', 'info', 'debug']),
+    'info' as 'silent' | 'error' | 'warn' | 'info' | 'debug',
+    'how much is logged',
+  ),
+} as const;
+
+type SettingName = keyof typeof SETTINGS;
+
+export type Settings = { readonly [Name in SettingName]: (typeof SETTINGS)[Name]['otherwise'] };
+
+/**
+ * Reads the settings of the service from the environment.
+ *
+ * @returns the settings, or a sentence for each that is wrong
+ */
+export const readSettings = (
+  environment: Readonly<Record<string, string | undefined>>,
+):
+  | { readonly ok: true; readonly settings: Settings }
+  | { readonly ok: false; readonly wrong: readonly string[] } => {
+  const wrong: string[] = [];
+  const settings = Object.entries<Setting<unknown>>(SETTINGS).map(([name, { schema, otherwise }]) => {
+    const text = environment[name];
+    if (text === undefined || text === '') return [name, otherwise];
+    const read = schema.safeParse(text);
+    if (!read.success) {
+      // The value is not repeated: it may be a key.
+      wrong.push(`${name} cannot be used: ${read.error.issues[0]!.message.toLowerCase()}`);
+    }
+    return [name, read.data];
+  });
+  return wrong.length > 0
+    ? { ok: false, wrong }
+    : { ok: true, settings: Object.fromEntries(settings) as unknown as Settings };
+};
+
+/** The settings as lines for the help text. */
+export const describeSettings = (): readonly string[] =>
+  Object.entries<Setting<unknown>>(SETTINGS).map(([name, { otherwise, meaning }]) => {
+    const shown = Array.isArray(otherwise) || otherwise === null ? '' : ` (${String(otherwise)})`;
+    return `${name.padEnd(22)} ${meaning}${shown}`;
+  });

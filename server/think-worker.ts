@@ -1,0 +1,39 @@
+import { type ArchiveEntry, unpackEntry } from '../engine/score/unzip.ts';
+import { replyJson } from './reply.ts';
+import type { Outcome } from './service-problem.ts';
+import { handOver } from './work/hand-over.ts';
+import type { Assignment, Reply, ThinkJob } from './work/job.ts';
+import { type StageClock, startStageClock } from './work/stage-clock.ts';
+import { thinkGlissandi, thinkPlan, thinkProof } from './work/think.ts';
+
+const asJson = (thought: Outcome<unknown>): Outcome<Reply> =>
+  thought.ok ? { ok: true, value: replyJson(thought.value) } : thought;
+
+const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
+  const unpacked = unpackEntry(bytes, entry);
+  return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
+};
+
+const think = (job: ThinkJob, clock: StageClock): Outcome<Reply> => {
+  switch (job.kind) {
+    case 'plan':
+      return asJson(thinkPlan(job.bytes, job.choice, clock));
+    case 'proof':
+      return asJson(thinkProof(job.bytes, job.choice, clock));
+    case 'glissandi':
+      return asJson(thinkGlissandi(job.choice));
+    case 'unpack':
+      return unpack(job.bytes, job.entry);
+  }
+};
+
+/** The job of threads that have no layout engine. */
+export const work = ({ job, port }: Assignment<ThinkJob>): unknown => {
+  const clock = startStageClock((progress) => port?.postMessage(progress));
+  try {
+    const outcome = think(job, clock);
+    return handOver({ outcome, seconds: clock.stop() });
+  } finally {
+    port?.close();
+  }
+};

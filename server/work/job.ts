@@ -1,0 +1,75 @@
+import type { MessagePort } from 'node:worker_threads';
+import type { ArchiveEntry } from '../../engine/score/unzip.ts';
+import type { SourceKind } from '../../render/source/annotate-file.ts';
+import type { GlissandoChoice } from '../api/glissandi.ts';
+import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/options.ts';
+import type { Outcome } from '../service-problem.ts';
+
+/** An answer that is ready to be sent. */
+export interface Reply {
+  readonly headers: Readonly<Record<string, string>>;
+  readonly body: Uint8Array;
+}
+
+/** Where a score was sent to: what links to its other pages are made of. */
+export interface ReplyAddress {
+  readonly path: string;
+  /** What follows the question mark. */
+  readonly query: string;
+}
+
+/** The form in which an annotated score is wanted. */
+export type Wish =
+  | { readonly kind: 'pdf' }
+  | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
+  | { readonly kind: 'report'; readonly withPages: boolean }
+  /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
+  | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
+
+/** One score to annotate. */
+export interface AnnotateJob {
+  readonly bytes: Uint8Array;
+  readonly choice: AnnotateChoice;
+  readonly wish: Wish;
+}
+
+/** What is worked out without a layout engine. */
+export type ThinkJob =
+  | { readonly kind: 'plan'; readonly bytes: Uint8Array; readonly choice: PlanChoice }
+  | { readonly kind: 'proof'; readonly bytes: Uint8Array; readonly choice: ProofChoice }
+  | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
+  /** One score out of an archive: `bytes` is the stretch that holds it. */
+  | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly entry: ArchiveEntry };
+
+/** The parts of the work, in their order: reading, planning, laying out with drawing, writing the result. */
+export const STAGES = ['read', 'plan', 'engrave', 'write'] as const;
+
+export type Stage = (typeof STAGES)[number];
+
+/** Told when a stage begins. */
+export interface Progress {
+  readonly stage: Stage;
+  /** Bars of the score; null until it is read. */
+  readonly bars: number | null;
+}
+
+/** What a thread is handed. */
+export interface Assignment<Job> {
+  readonly job: Job;
+  /** Where progress is told; null where nobody listens. */
+  readonly port: MessagePort | null;
+}
+
+/** What a thread hands back. */
+export interface Work {
+  readonly outcome: Outcome<Reply>;
+  /** Seconds that each stage took. */
+  readonly seconds: Readonly<Partial<Record<Stage, number>>>;
+}
+
+/** Does a job; gives up with `cancelled` when the signal fires. */
+export type Perform<Job> = (
+  job: Job,
+  signal: AbortSignal,
+  tell?: (progress: Progress) => void,
+) => Promise<Outcome<Reply>>;

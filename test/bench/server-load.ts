@@ -1,0 +1,138 @@
+/**
+ * The service under twice the load it can carry: plans, drawings and PDFs at once, on loopback.
+ * Run: npm run load (needs the build); `--seconds 60 --requests 2000` are the defaults, `--requests 0` leaves out the second part.
+ */
+
+import { createHash } from 'node:crypto';
+import { parseArgs } from 'node:util';
+import autocannon from 'autocannon';
+import { DEMO, measure, send, startService } from '../server/running-service.ts';
+import { writeLongPart } from './long-part.ts';
+
+const { values } = parseArgs({
+  options: { seconds: { type: 'string', default: '60' }, requests: { type: 'string', default: '2000' } },
+});
+
+const SECONDS = Number(values.seconds);
+
+interface Kind {
+  readonly name: string;
+  readonly path: string;
+  readonly accept: string;
+  readonly body: Uint8Array;
+}
+
+const LONG = new TextEncoder().encode(writeLongPart(150));
+
+/** What is drawn takes a second and more; a plan takes milliseconds, and must still do so. */
+const KINDS: readonly Kind[] = [
+  { name: 'plan', path: '/v1/plan', accept: 'application/json', body: DEMO },
+  { name: 'SVG', path: '/v1/annotate', accept: 'image/svg+xml', body: DEMO },
+  { name: 'PDF', path: '/v1/annotate', accept: 'application/pdf', body: DEMO },
+  { name: 'PDF of 150 bars', path: '/v1/annotate', accept: 'application/pdf', body: LONG },
+];
+
+const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+const service = await startService({ LOG_LEVEL: 'error', QUEUE: '4' });
+
+/** The right answer of each kind, which all others are held against. */
+const rightAnswer = async ({ path, accept, body }: Kind): Promise<string> => {
+  const response = await send(service.url, path, accept, body);
+  if (response.status !== 200) throw new Error(`${path}: ${response.status}`);
+  return digest(new Uint8Array(await response.arrayBuffer()));
+};
+
+interface Tally {
+  right: number;
+  wrong: number;
+  busy: number;
+  other: number;
+  readonly takenMs: number[];
+  readonly refusedMs: number[];
+}
+
+const percentile = (list: readonly number[], share: number): number =>
+  [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))] ?? Number.NaN;
+
+/** Asks for one kind in a closed loop of so many connections; each full answer is compared. */
+const ask = async (kind: Kind, connections: number, right: string): Promise<Tally> => {
+  const tally: Tally = { right: 0, wrong: 0, busy: 0, other: 0, takenMs: [], refusedMs: [] };
+  const run = autocannon({
+    url: `${service.url}${kind.path}`,
+    method: 'POST',
+    headers: { 'content-type': 'application/octet-stream', accept: kind.accept },
+    body: Buffer.from(kind.body),
+    connections,
+    duration: SECONDS,
+    timeout: 60,
+    setupClient: (client) => {
+      const chunks: Buffer[] = [];
+      client.on('body', (chunk) => chunks.push(Buffer.from(chunk)));
+      client.on('response', (status, _bytes, milliseconds) => {
+        const body = Buffer.concat(chunks.splice(0));
+        if (status === 503) {
+          tally.busy += 1;
+          tally.refusedMs.push(milliseconds);
+        } else if (status !== 200) tally.other += 1;
+        else {
+          tally.takenMs.push(milliseconds);
+          if (digest(body) === right) tally.right += 1;
+          else tally.wrong += 1;
+        }
+      });
+    },
+  });
+  await run;
+  return tally;
+};
+
+const describe = (name: string, { right, wrong, busy, other, takenMs, refusedMs }: Tally): string =>
+  `${name}: ${right} right, ${wrong} wrong, ${busy} refused, ${other} other; answered in ${Math.round(percentile(takenMs, 0.5))} ms (p99 ${Math.round(percentile(takenMs, 0.99))} ms), refused in p99 ${Math.round(percentile(refusedMs, 0.99))} ms`;
+
+const megabytes = async (): Promise<number> =>
+  Math.round((await measure(service.url, 'process_resident_memory_bytes')) / 1e6);
+
+const loadMix = async (): Promise<void> => {
+  const rights: string[] = [];
+  for (const kind of KINDS) rights.push(await rightAnswer(kind));
+  // Two threads and a queue of four: twelve that are never satisfied are twice what fits.
+  const connections = [2, 4, 4, 4];
+  const lagReads: number[] = [];
+  const watch = setInterval(async () => {
+    lagReads.push((await measure(service.url, 'nodejs_eventloop_lag_p99_seconds')) * 1000);
+  }, 1_000);
+  const tallies = await Promise.all(KINDS.map((kind, i) => ask(kind, connections[i]!, rights[i]!)));
+  clearInterval(watch);
+  for (const [i, tally] of tallies.entries()) console.log(describe(KINDS[i]!.name, tally));
+  console.log(
+    `event-loop delay p99: median of ${lagReads.length} seconds ${percentile(lagReads, 0.5).toFixed(1)} ms, worst ${percentile(lagReads, 1).toFixed(1)} ms`,
+  );
+  console.log(
+    `threads replaced ${await measure(service.url, 'tringle_worker_restarts_total{pool="drawing"}')}, memory ${await megabytes()} MB`,
+  );
+  if (tallies.some(({ wrong, other }) => wrong + other > 0)) process.exitCode = 1;
+};
+
+/** Memory as requests go by: one after the other on each of two lanes. */
+const watchMemory = async (requests: number): Promise<void> => {
+  const levels: string[] = [];
+  let next = 0;
+  const lane = async (): Promise<void> => {
+    for (let number = next++; number < requests; number = next++) {
+      const kind = KINDS[1 + (number % 2)]!;
+      const response = await send(service.url, kind.path, kind.accept, kind.body);
+      await response.arrayBuffer();
+      if (response.status !== 200) throw new Error(`${response.status}`);
+      if ((number + 1) % Math.ceil(requests / 8) === 0) levels.push(`${number + 1}: ${await megabytes()} MB`);
+    }
+  };
+  await Promise.all([lane(), lane()]);
+  console.log(`memory after annotate requests: ${levels.join(', ')}`);
+};
+
+await loadMix();
+if (Number(values.requests) > 0) await watchMemory(Number(values.requests));
+service.process.kill('SIGTERM');
+console.log(`ended with ${await service.ended}`);
+process.stdout.write(service.log());

@@ -1,0 +1,159 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formatChange, formatSetting } from '../../engine/harp/setting.ts';
+import { planPedals } from '../../engine/plan/plan.ts';
+import type { Score } from '../../engine/score/model.ts';
+import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
+import { chooseMarkings, type Marking } from '../../render/markings.ts';
+import { smallPart } from '../part-builder.ts';
+
+/** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */
+const printed = (score: Score, choice: EngravingChoice = {}, reminders: readonly number[] = []): string[] =>
+  chooseMarkings(score, planPedals(score), completeEngraving(choice), reminders).map(inWords);
+
+const inWords = (marking: Marking): string => {
+  const { num, den } = marking.beat;
+  const place = `${marking.bar + 1}.${num / den}`;
+  if (marking.kind === 'setting') return `${place} setting ${formatSetting(marking.setting)}`;
+  const rows = [marking.right, marking.left].map((row) =>
+    row.map(({ letter, position }) => formatChange(letter, position)).join(' '),
+  );
+  return `${place} ${rows.filter((row) => row !== '').join('/')}`;
+};
+
+const withRehearsalAt = (score: Score, bar: number): Score => ({
+  ...score,
+  landmarks: [{ at: score.bars[bar]!.onset, bar, kind: 'rehearsal', text: 'A' }],
+});
+
+const NATURAL = 'D♮ C♮ B♮ | E♮ F♮ G♮ A♮';
+
+describe('full settings', () => {
+  it('stand before the first note', () => {
+    expect(printed(smallPart({ upper: 'C4/1 D4/1 E4/2' }))).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('take the place of three changes within one silence, at the last bar of rest', () => {
+    const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
+    expect(printed(three)).toEqual([`1.1 setting ${NATURAL}`, '2.1 setting D♯ C♯ B♮ | E♮ F♯ G♮ A♮']);
+  });
+
+  it('are left to the single changes where that is switched off', () => {
+    const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
+    const choice = { settings: { threeChanges: false } };
+    expect(printed(three, choice)).toEqual([`1.1 setting ${NATURAL}`, '2.1 F♯/D♯ C♯']);
+  });
+
+  it('are not printed where each foot has no time before the next note', () => {
+    // A rest of an eighth at 120: a quarter of a second, in which a foot moves once.
+    const score = smallPart({
+      upper: 'C4+D4+F4/7:2 r/1:2 | C#4+D#4+F#4/4',
+      quartersPerMinute: 120,
+    });
+    const settings = printed(score).filter((each) => each.includes('setting'));
+    expect(settings).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('come again after four bars of rest, not after three', () => {
+    const four = smallPart({ upper: 'C4/4 | r/4 | r/4 | r/4 | r/4 | C4/4' });
+    const three = smallPart({ upper: 'C4/4 | r/4 | r/4 | r/4 | C4/4' });
+    expect(printed(four)).toEqual([`1.1 setting ${NATURAL}`, `2.1 setting ${NATURAL}`]);
+    expect(printed(three)).toEqual([`1.1 setting ${NATURAL}`]);
+    expect(printed(three, { settings: { afterRestBars: 3 } })).toHaveLength(2);
+    expect(printed(four, { settings: { afterRestBars: null } })).toHaveLength(1);
+  });
+
+  it('come again at a rehearsal mark', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | E4/4 | F4/4' }), 2);
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, `3.1 setting ${NATURAL}`]);
+    expect(printed(score, { settings: { rehearsalMarks: false } })).toHaveLength(1);
+  });
+
+  it('are not repeated one bar on when nothing has moved', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | E4/4' }), 1);
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('stand before a glissando', () => {
+    const score = smallPart({ upper: 'C4/4 | D4/4 | C4/2> C6/2' });
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, `3.1 setting ${NATURAL}`]);
+    expect(printed(score, { settings: { glissandi: false } })).toHaveLength(1);
+  });
+
+  it('remind of the setting in force at bars that the layout names', () => {
+    const score = smallPart({ upper: 'C4/4 | C#4/4 | E4/4' });
+    expect(printed(score, {}, [2]).at(-1)).toBe('3.1 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮');
+  });
+
+  it('tell which pedals stand differently from the setting before, and those alone', () => {
+    const there = smallPart({ upper: 'C4+F4/4 | C#4/4 | C4/4 | F#4/4 | E4/4' });
+    const marked = chooseMarkings(there, planPedals(there), completeEngraving(), [4]);
+    // C went to sharp and came back: it has not changed.
+    expect(marked.at(-1)).toMatchObject({ kind: 'setting', changed: ['F'] });
+  });
+});
+
+describe('changes', () => {
+  it('under one joined rest are one marking', () => {
+    const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, '2.1 D♯ C♯']);
+  });
+
+  it('stand at their own moments where rests are not joined', () => {
+    const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
+    expect(printed(score, { condenseRests: false })).toHaveLength(3);
+  });
+
+  it('of a silence are not told together across the place where a repeat jumps', () => {
+    const upper = 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4';
+    const repeated = smallPart({ upper, playOrder: [0, 1, 0, 1, 2, 3] });
+    expect(printed(repeated)[1]).toMatch(/^3/);
+  });
+
+  it('alone are printed where settings are not wanted', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | r/4 | C#4/4 | D4/4' }), 3);
+    expect(printed(score, { density: 'changes' })).toEqual([`1.1 setting ${NATURAL}`, '2.1 C♯']);
+  });
+
+  it('are left out where settings alone are wanted, and still count in the next setting', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4 | E4/4 | D4/4' }), 3);
+    expect(printed(score, { density: 'settings' })).toEqual([
+      `1.1 setting ${NATURAL}`,
+      '4.1 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮',
+    ]);
+  });
+});
+
+describe('whatever is chosen', () => {
+  const bars = fc.array(fc.constantFrom('C4/4', 'C#4+F#4/4', 'r/4', 'Db4/2 r/2', 'F4/1 Bb4/1 r/2'), {
+    minLength: 1,
+    maxLength: 9,
+  });
+  const choices = fc.record({
+    density: fc.constantFrom('changes' as const, 'both' as const),
+    condenseRests: fc.boolean(),
+    settings: fc.record({ threeChanges: fc.boolean(), afterRestBars: fc.constantFrom(null, 1, 2, 4) }),
+  });
+
+  it('the markings end in the setting in which the plan ends, and stand in order', () => {
+    fc.assert(
+      fc.property(bars, choices, (music, choice) => {
+        const score = smallPart({ upper: music.join(' | ') });
+        const plan = planPedals(score);
+        const markings = chooseMarkings(score, plan, completeEngraving(choice));
+        const read: Record<string, number> = {};
+        for (const marking of markings) {
+          if (marking.kind === 'setting') Object.assign(read, marking.setting);
+          else
+            for (const { letter, position } of [...marking.left, ...marking.right]) read[letter] = position;
+        }
+        const planned: Record<string, number> = { ...plan.initial };
+        for (const { letter, to } of plan.moves) planned[letter] = to;
+        expect(read).toEqual(planned);
+        const times = markings.map(({ at }) => at.num / at.den);
+        expect(times).toEqual([...times].sort((a, b) => a - b));
+        expect(new Set(markings.map(({ id }) => id)).size).toBe(markings.length);
+      }),
+    );
+  });
+});

@@ -1,0 +1,85 @@
+import type express from 'express';
+import type { Annotation } from '../../render/annotation.ts';
+import type { AppParts } from '../../server/app.ts';
+import { createApp } from '../../server/app.ts';
+import type { BlobStore } from '../../server/jobs/job.ts';
+import { createLocalQueue } from '../../server/jobs/local-queue.ts';
+import { createLog } from '../../server/log.ts';
+import { createMetrics } from '../../server/metrics.ts';
+import { composeReply } from '../../server/reply.ts';
+import type { Outcome } from '../../server/service-problem.ts';
+import { createUploadBudget } from '../../server/upload-budget.ts';
+import type { AnnotateJob, Perform, Reply, ThinkJob } from '../../server/work/job.ts';
+import type { SourceFile } from '../../server/work/source-file.ts';
+
+/** Keeps bytes in memory. */
+export const memoryStore = (): BlobStore & { readonly kept: Map<string, Uint8Array> } => {
+  const kept = new Map<string, Uint8Array>();
+  return {
+    kept,
+    put: async (key, bytes) => {
+      kept.set(key, bytes);
+      return { ok: true, value: null };
+    },
+    get: async (key) => kept.get(key) ?? null,
+    remove: async (keys) => {
+      for (const key of keys) kept.delete(key);
+    },
+  };
+};
+
+/** A performer that answers as an annotation would be answered, without annotating. */
+export const annotating =
+  (
+    answer: (job: AnnotateJob) => Outcome<Annotation> | Promise<Outcome<Annotation>>,
+    source: SourceFile | null = null,
+  ): Perform<AnnotateJob> =>
+  async (job): Promise<Outcome<Reply>> => {
+    const annotated = await answer(job);
+    return annotated.ok ? composeReply({ annotation: annotated.value, source }, job.wish) : annotated;
+  };
+
+const nothing: Perform<ThinkJob> = async () => ({
+  ok: true,
+  value: { headers: { 'Content-Type': 'application/json' }, body: new TextEncoder().encode('{}') },
+});
+
+export interface FakeService {
+  readonly app: express.Express;
+  /** Lines of the log. */
+  readonly logged: string[];
+  /** Bugs among them, by the name they were recorded under. */
+  readonly bugs: () => readonly string[];
+}
+
+/** The service over performers of one's own, everything else as it runs. */
+export const fakeService = (changes: Partial<AppParts> & Pick<AppParts, 'annotate'>): FakeService => {
+  const logged: string[] = [];
+  const log = createLog('info', { write: (line) => logged.push(line) });
+  const think = changes.think ?? nothing;
+  const hands = {
+    annotate: changes.annotate,
+    think,
+    store: memoryStore(),
+    mostScores: 10,
+    recordBug: () => 'incident',
+  };
+  const app = createApp({
+    think,
+    jobs: createLocalQueue(hands, { hands: 1, waiting: 4, keepMs: 60_000 }),
+    uploads: createUploadBudget(1_000_000_000),
+    uploadLimitBytes: 100_000,
+    poolState: () => ({ threads: 2, working: 1, waiting: 0, queue: 16 }),
+    findHindrances: async () => [],
+    metrics: createMetrics(),
+    access: { apiKeys: [], ratePerMinute: 0, trustedProxies: 0 },
+    log,
+    ...changes,
+  });
+  const bugs = (): readonly string[] =>
+    logged
+      .map((line) => JSON.parse(line) as { msg: string; incident?: string })
+      .filter(({ msg }) => msg === 'bug')
+      .map(({ incident }) => incident ?? '');
+  return { app, logged, bugs };
+};

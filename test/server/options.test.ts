@@ -1,0 +1,171 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { z } from 'zod';
+import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
+import { planPedals } from '../../engine/plan/plan.ts';
+import { openScore } from '../../engine/score/open.ts';
+import { annotateOptions, engravingOf, planOptionsFor } from '../../server/api/options.ts';
+import { placePinChoices } from '../../server/api/pins.ts';
+import { nameOptions, readOptions } from '../../server/api/read-options.ts';
+import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
+
+const read = (query: string, json: string | null = null) => readOptions(annotateOptions, query, json);
+
+const scoreOf = (xml: string) => {
+  const opened = openScore(new TextEncoder().encode(xml));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+const FOUR_BARS = scoreOf(buildHarp(note('C4', 4), note('C4', 4), note('C#4', 4), note('C#4', 4)));
+
+describe('options in a query', () => {
+  it.each([
+    ['spelling=free', { spelling: 'free' }],
+    ['crossFeet=true&keepMarkings=false', { crossFeet: true, keepMarkings: false }],
+    ['weights.move=900&weights.offBeat=1.5', { weights: { move: 900, offBeat: 1.5 } }],
+    ['settings.afterRestBars=null', { settings: { afterRestBars: null } }],
+    ['settings.afterRestBars=2&settings.start=false', { settings: { afterRestBars: 2, start: false } }],
+    ['paper=letter', { paper: 'letter' }],
+    ['paper.widthMm=200&paper.heightMm=280.5', { paper: { widthMm: 200, heightMm: 280.5 } }],
+    ['part=1', { part: '1' }],
+    ['part=true', { part: 'true' }],
+    ['instrument=concert-harp', { instrument: 'concert-harp' }],
+  ])('%s are read', (query, choice) => {
+    expect(read(query)).toEqual({ ok: true, value: choice });
+  });
+
+  it.each([
+    ['spelling=fre', 'spelling', 'keep, suggest or free'],
+    ['footRest=-1', 'footRest', 'at least 0'],
+    ['footRest=1e2', 'footRest', 'number'],
+    ['staffMm=99', 'staffMm', 'at most 12'],
+    ['crossFeet=yes', 'crossFeet', 'boolean'],
+    ['page=1.5', 'page', 'whole number'],
+    ['paper=a4&paper.widthMm=200', 'paper.widthMm', 'twice'],
+    ['spelling=keep&spelling=free', 'spelling', 'twice'],
+    ['pins=[]', 'pins', 'JSON part'],
+  ])('%s is refused', (query, option, expected) => {
+    const outcome = read(query);
+    expect(outcome).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+    if (!outcome.ok && outcome.problem.code === 'bad-option') {
+      expect(outcome.problem.expected).toContain(expected);
+    }
+  });
+
+  it.each([
+    ['speling=free', 'spelling'],
+    ['weights.mov=1', 'weights.move'],
+    ['setings.start=true', 'settings.start'],
+    ['qqqqqqqqqqqqqqq=1', null],
+    ['__proto__=1', null],
+    ['constructor.prototype=1', null],
+  ])('%s is not known, and the nearest that is: %s', (query, nearest) => {
+    expect(read(query)).toMatchObject({ ok: false, problem: { code: 'unknown-option', nearest } });
+  });
+
+  it('never throw, whatever they are, and never touch what objects inherit', () => {
+    const name = fc.oneof(
+      fc.string(),
+      fc.constantFrom(...nameOptions(annotateOptions).map((each) => each.name)),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.tuple(name, fc.string()), { maxLength: 4 }), (pairs) => {
+        read(new URLSearchParams(pairs).toString());
+        expect(Object.keys(Object.prototype)).toEqual([]);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('options in JSON', () => {
+  it('join those of the query', () => {
+    expect(read('crossFeet=true', '{"spelling":"free"}')).toEqual({
+      ok: true,
+      value: { spelling: 'free', crossFeet: true },
+    });
+  });
+
+  it.each([
+    ['{"spelling":"free"', 'bad-multipart'],
+    ['[]', 'bad-multipart'],
+    ['null', 'bad-multipart'],
+    ['{"spelling":1}', 'bad-option'],
+    ['{"weights":{"moove":1}}', 'unknown-option'],
+    ['{"__proto__":{"spelling":"free"}}', 'unknown-option'],
+    ['{"pins":[{"kind":"move","pedal":"H","position":"flat","at":"1"}]}', 'bad-option'],
+    ['{"pins":[{"kind":"jump"}]}', 'bad-option'],
+    ['{"instrument":{"name":"x","lowest":"G7","highest":"C1","fixed":[]}}', 'bad-option'],
+  ])('%s is refused', (json, code) => {
+    expect(read('', json)).toMatchObject({ ok: false, problem: { code } });
+  });
+
+  it('that say the same as the query are given twice', () => {
+    expect(read('spelling=keep', '{"spelling":"keep"}')).toMatchObject({
+      problem: { code: 'bad-option', option: 'spelling' },
+    });
+  });
+
+  it.each(['pins', 'weights', 'settings'])('of %s that are unknown name their whole path', (name) => {
+    const value = name === 'pins' ? [{ kind: 'forbid', from: '0', until: '1', x: 1 }] : { x: 1 };
+    expect(read('', JSON.stringify({ [name]: value }))).toMatchObject({
+      problem: { code: 'unknown-option', option: name === 'pins' ? 'pins.0.x' : `${name}.x` },
+    });
+  });
+});
+
+describe('pins', () => {
+  const at = (bar: number, beat: string) => ({ bar, beat });
+
+  it('stand at a bar by its index and a beat, or at a score time', () => {
+    const placed = placePinChoices(
+      [
+        { kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '5/2') },
+        { kind: 'position', pedal: 'B', position: 'flat', from: '0', until: null },
+        { kind: 'forbid', from: at(2, '1'), until: '27/2' },
+      ],
+      FOUR_BARS,
+    );
+    expect(placed).toEqual({
+      ok: true,
+      value: [
+        { kind: 'move', letter: 'C', position: 1, at: { num: 11, den: 2 } },
+        { kind: 'position', letter: 'B', position: -1, from: { num: 0, den: 1 }, until: null },
+        { kind: 'forbid', from: { num: 8, den: 1 }, until: { num: 27, den: 2 } },
+      ],
+    });
+  });
+
+  it.each([
+    [at(4, '1'), 'bars 0 to 3'],
+    [at(0, '5'), 'within its bar'],
+    [at(0, '1/2'), 'within its bar'],
+  ])('cannot stand at %j', (place, expected) => {
+    const placed = placePinChoices([{ kind: 'move', pedal: 'C', position: 'sharp', at: place }], FOUR_BARS);
+    expect(placed).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'pins.0.at' } });
+    if (!placed.ok && placed.problem.code === 'bad-option')
+      expect(placed.problem.expected).toContain(expected);
+  });
+
+  it('move the change to where they say', () => {
+    const planned = (pins: z.infer<typeof annotateOptions>['pins']) => {
+      const options = planOptionsFor(pins === undefined ? {} : { pins }, FOUR_BARS);
+      if (!options.ok) throw new Error(options.problem.code);
+      return planPedals(FOUR_BARS, { ...DEFAULT_OPTIONS, ...options.value }).moves.map((move) => move.at);
+    };
+    const pinned = planned([{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }]);
+    expect(pinned).toEqual([{ num: 7, den: 1 }]);
+    expect(planned(undefined)).not.toEqual(pinned);
+  });
+});
+
+describe('what an option does', () => {
+  it('is that of the planner or of the engraver, and of no other', () => {
+    const query = read('crossFeet=true&footRest=0.5&density=settings&settings.start=false&page=2');
+    if (!query.ok) throw new Error(query.problem.code);
+    const plan = planOptionsFor(query.value, FOUR_BARS);
+    expect(plan).toMatchObject({ ok: true, value: { crossFeet: true, weights: { footRestSeconds: 0.5 } } });
+    expect(engravingOf(query.value)).toEqual({ density: 'settings', settings: { start: false } });
+  });
+});

@@ -1,0 +1,29 @@
+import { createPool, type Pool, type PoolSettings, type PoolWatch } from '../../server/pool.ts';
+import type { AnnotateJob, ThinkJob } from '../../server/work/job.ts';
+
+const SILENT: PoolWatch = { onWork: () => {}, onRestart: () => {}, onIdleFailure: () => {} };
+
+interface Jobs {
+  readonly worker: AnnotateJob;
+  readonly 'think-worker': ThinkJob;
+}
+
+/** Real threads, from the built files: `npm test` builds them first. */
+export const startPool = <Kind extends keyof Jobs>(
+  kind: Kind,
+  changes: Partial<PoolSettings> = {},
+  watch: Partial<PoolWatch> = {},
+): Pool<Jobs[Kind]> =>
+  createPool<Jobs[Kind]>(
+    {
+      name: kind,
+      workerFile: new URL(`../../dist/server/${kind}.js`, import.meta.url).href,
+      threads: 1,
+      spares: 0,
+      queue: 8,
+      timeLimitMs: 60_000,
+      heapLimitMb: 1024,
+      ...changes,
+    },
+    { ...SILENT, ...watch },
+  );
