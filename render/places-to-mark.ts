@@ -166,7 +166,8 @@ const groupsIn = (silence: BusySilence, score: Score, options: PlaceOptions): Gr
 /** A rest before the first note or after the last one is not "after a long rest". */
 const isLongRest = ({ from, until, rests }: Silence, { settings }: PlaceOptions): boolean => {
   const bars = rests.reduce((sum, { first, last }) => sum + last - first + 1, 0);
-  return settings.afterRestBars !== null && bars >= settings.afterRestBars && from.num > 0 && until !== null;
+  const isLong = settings.afterRestBars !== null && bars >= Math.max(1, settings.afterRestBars);
+  return isLong && from.num > 0 && until !== null;
 };
 
 /** Where the setting of a silence may stand, the best place first: in the last bars of rest, near the entry. */

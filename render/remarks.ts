@@ -34,7 +34,8 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
         {
           code: 'breaks-not-kept' as const,
           bar: '',
-          message: "The file's own page breaks do not fit this paper and staff size; pages were filled anew.",
+          message:
+            "The file's own breaks are not kept: it has none, or they do not fit this paper and staff size. Lines and pages were filled anew.",
         },
       ]
     : []),

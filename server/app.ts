@@ -6,6 +6,7 @@ import { ENDPOINTS } from './api/endpoints.ts';
 import { askForKey, limitRate } from './http/access.ts';
 import { observe } from './http/observe.ts';
 import { drainUpload, secure } from './http/protect.ts';
+import { createPageRouter } from './page/serve-page.ts';
 import { describeProblem, problemFrom } from './problems.ts';
 import {
   type AboutParts,
@@ -131,6 +132,7 @@ export const createApp = (parts: AppParts): express.Express => {
   app.disable('etag');
   app.set('trust proxy', parts.access.trustedProxies);
   app.use(observe(parts.metrics, parts.log), secure, drainUpload, compression());
+  app.use(createPageRouter());
   app.use(routeEndpoints(parts));
   app.use((request, _response, next) => next({ code: 'not-found', path: request.path }));
   app.use(answerProblem(parts));

@@ -1,7 +1,8 @@
-import { setPriority } from 'node:os';
+import { getPriority, setPriority } from 'node:os';
 import { type Annotator, createAnnotator } from '../render/annotate.ts';
+import { EngraverBrokeDown } from '../render/layout/verovio.ts';
 import { composeReply } from './reply.ts';
-import type { Outcome } from './service-problem.ts';
+import { decline, type Outcome } from './service-problem.ts';
 import { annotateScore, type Target } from './work/annotate-score.ts';
 import { handOver } from './work/hand-over.ts';
 import type { AnnotateJob, Assignment, Reply, Wish } from './work/job.ts';
@@ -11,8 +12,11 @@ import { startStageClock } from './work/stage-clock.ts';
 let annotator: Promise<Annotator> = createAnnotator();
 annotator.catch(() => {});
 
+/** The least urgent that Linux knows (setpriority(2)). */
+const LEAST_URGENT = 19;
+
 // On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
-if (process.platform === 'linux') setPriority(0, 10);
+if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + 10));
 
 const targetOf = (wish: Wish): Target => {
   switch (wish.kind) {
@@ -38,7 +42,8 @@ export const work = async ({ job, port }: Assignment<AnnotateJob>): Promise<unkn
     // A renderer that threw may be left in any state: the next score gets a new one.
     annotator = createAnnotator();
     annotator.catch(() => {});
-    throw error;
+    if (!(error instanceof EngraverBrokeDown)) throw error;
+    return handOver({ outcome: decline({ code: 'layout-failed' }), seconds: clock.stop() });
   } finally {
     port?.close();
   }

@@ -61,23 +61,34 @@ export const findObstacles = (svg: string, root: XmlElement, search: ObstacleSea
   return found;
 };
 
-/** A curve is cut into stretches only where it comes near a zone: most do not. */
+/** Most of a page lies far from every zone and is passed over after a rough look. */
 const boxesInZones = (svg: string, element: XmlElement, above: Matrix, zones: readonly Zone[]): Box[] => {
   const { transform } = element.attributes;
-  const matrix = transform === undefined ? above : compose(above, readTransform(transform));
   const isNear = ({ y0, y1 }: Box): boolean => zones.some((zone) => y0 < zone.y1 && zone.y0 < y1);
   const rough = roughBox(element);
-  if (rough !== null && !isNear(transformBox(rough, matrix))) return [];
+  if (rough !== null && !isNear(transformBox(rough, above))) return [];
+  const matrix = transform === undefined ? above : compose(above, readTransform(transform));
   return ownBoxes(svg, element)
     .map((box) => transformBox(box, matrix))
     .filter(isNear);
 };
 
-/** A box that holds the element whatever its curves do; null where it is no less work to measure it. */
-const roughBox = ({ name, attributes }: XmlElement): Box | null => {
-  const list = name === 'path' ? attributes.d : attributes.points;
-  const points = list === undefined ? [] : readPoints(list);
-  return points.length === 0 ? null : boxAround(points);
+/** No glyph reaches farther from its origin than this, in the page's units: four centimetres. */
+const GLYPH_REACH = 4000;
+
+/**
+ * A box that holds the element whatever its curves or its glyph do, in the coordinates of its surroundings; null where
+ * it is no less work to measure it.
+ */
+const roughBox = ({ name, attributes: { d, points, transform } }: XmlElement): Box | null => {
+  if (name === 'use') {
+    const place = /^translate\((-?[\d.]+),? (-?[\d.]+)\)/.exec(transform ?? '');
+    if (place === null) return null;
+    const [x, y] = [Number(place[1]), Number(place[2])];
+    return { x0: x - GLYPH_REACH, y0: y - GLYPH_REACH, x1: x + GLYPH_REACH, y1: y + GLYPH_REACH };
+  }
+  const list = name === 'path' ? d : points;
+  return list === undefined || transform !== undefined ? null : boxAround(readPoints(list));
 };
 
 const transformBox = ({ x0, y0, x1, y1 }: Box, matrix: Matrix): Box => {

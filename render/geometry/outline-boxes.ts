@@ -49,33 +49,62 @@ const boxesAlong = (pointsAt: (t: number) => readonly Point[], stretches: number
     boxAround([...pointsAt(i / stretches), ...pointsAt((i + 1) / stretches)]),
   );
 
-/** Boxes along the outline of path data in Verovio's absolute commands M, L, C and Z. */
+/**
+ * Boxes along the outline of path data in absolute commands: exact for the lines and curves that Verovio draws with
+ * (M, L, C, Q, Z); of any other command the points it names are boxed as a whole.
+ */
 export const pathBoxes = (data: string): Box[] => {
   const boxes: Box[] = [];
   let pen: Point = { x: 0, y: 0 };
   for (const [, command = '', list = ''] of data.matchAll(/([A-Za-z])([^A-Za-z]*)/g)) {
     const points = readPoints(list);
-    if (command === 'M') pen = points.at(-1) ?? pen;
-    else if (command === 'L') {
-      for (const point of points) {
-        boxes.push(...lineBoxes(pen, point));
-        pen = point;
-      }
-    } else if (command === 'C') {
-      for (let i = 0; i + 2 < points.length; i += 3) {
-        boxes.push(...curveBoxes([pen, points[i]!, points[i + 1]!, points[i + 2]!]));
-        pen = points[i + 2]!;
-      }
-    } else if (command.toUpperCase() !== 'Z')
-      throw new Error(`SVG path command “${command}” is not supported`);
+    if (points.length === 0) continue;
+    if (command !== 'M') boxes.push(...segmentBoxes(command, pen, points));
+    pen = points.at(-1)!;
   }
   return boxes;
 };
 
-export const readPoints = (list: string): Point[] => {
-  const numbers = (list.match(/-?[\d.]+(?:e-?\d+)?/g) ?? []).map(Number);
-  return Array.from({ length: numbers.length >> 1 }, (_, i) => ({
-    x: numbers[2 * i]!,
-    y: numbers[2 * i + 1]!,
-  }));
+const segmentBoxes = (command: string, pen: Point, points: readonly Point[]): Box[] => {
+  const boxes: Box[] = [];
+  let from = pen;
+  switch (command) {
+    case 'L':
+      for (const to of points) {
+        boxes.push(...lineBoxes(from, to));
+        from = to;
+      }
+      return boxes;
+    case 'C':
+      for (let i = 0; i + 2 < points.length; i += 3) {
+        const to = points[i + 2]!;
+        boxes.push(...curveBoxes([from, points[i]!, points[i + 1]!, to]));
+        from = to;
+      }
+      return boxes;
+    case 'Q':
+      for (let i = 0; i + 1 < points.length; i += 2) {
+        const [control, to] = [points[i]!, points[i + 1]!];
+        // The same curve as a cubic one.
+        boxes.push(...curveBoxes([from, between(from, control, 2 / 3), between(to, control, 2 / 3), to]));
+        from = to;
+      }
+      return boxes;
+    default:
+      return [boxAround([pen, ...points])];
+  }
 };
+
+/** Pairs of numbers, however they are parted. */
+export const readPoints = (list: string): Point[] => {
+  const points: Point[] = [];
+  NUMBER.lastIndex = 0;
+  for (;;) {
+    const x = NUMBER.exec(list);
+    const y = x === null ? null : NUMBER.exec(list);
+    if (x === null || y === null) return points;
+    points.push({ x: Number(x[0]), y: Number(y[0]) });
+  }
+};
+
+const NUMBER = /-?[\d.]+(?:e-?\d+)?/g;

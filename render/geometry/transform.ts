@@ -35,6 +35,11 @@ export const applyMatrix = (
  * @throws Error for any other function: Verovio has changed
  */
 export const readTransform = (text: string | undefined): Matrix => {
+  // By far the most common: a glyph at its place.
+  const usual = /^translate\((-?[\d.]+), (-?[\d.]+)\) scale\((-?[\d.]+), (-?[\d.]+)\)$/.exec(text ?? '');
+  if (usual !== null) {
+    return { a: Number(usual[3]), b: 0, c: 0, d: Number(usual[4]), e: Number(usual[1]), f: Number(usual[2]) };
+  }
   let matrix = IDENTITY;
   for (const [, name = '', list = ''] of (text ?? '').matchAll(/(\w+)\s*\(([^)]*)\)/g)) {
     const numbers = list

@@ -1,6 +1,6 @@
 import type { Score } from '../../engine/score/model.ts';
 import { child, childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../engine/xml/tree.ts';
-import { cut, type Edit, editSlices, escapeText, setAttribute } from '../edit.ts';
+import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 
 type Slice = (span: Span) => string;
 
@@ -18,6 +18,7 @@ export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): str
     ...idEdits(score),
     ...layoutEdits(parts.flatMap((part) => part.contents)),
     ...dropped.map(cut),
+    ...parts.flatMap((part) => missingAttributes(part, parts.length > 1 ? 1 : score.harp.staves)),
   ]);
   const headers = ['work', 'movement-number', 'movement-title', 'identification']
     .flatMap((name) => childrenNamed(root, name))
@@ -98,6 +99,21 @@ const idEdits = (score: Score): Edit[] => {
       ({ span, tag }) => text.startsWith(tag, span.start) && !done.has(span.start) && done.add(span.start),
     )
     .map(({ span, id }) => setAttribute(text, span.start, 'id', id));
+};
+
+/**
+ * The conversion loses the notes of a part whose first bar says nothing of divisions, staves and clefs. The lengths are
+ * written in the notes' types as well, so any divisions do.
+ */
+const missingAttributes = ({ contents }: HarpMeasures, staves: number): Edit[] => {
+  const first = contents[0];
+  if (first === undefined || child(first, 'attributes') !== undefined) return [];
+  const clefs = [
+    '<clef number="1"><sign>G</sign><line>2</line></clef>',
+    '<clef number="2"><sign>F</sign><line>4</line></clef>',
+  ];
+  const put = `<attributes><divisions>1</divisions><staves>${staves}</staves>${clefs.slice(0, staves).join('')}</attributes>`;
+  return first.inner.start === first.span.end ? [] : [insertAt(first.inner.start, put)];
 };
 
 /** Joined rests make the conversion lose bars: they are written out bar by bar, and joined again on the page. */

@@ -3,6 +3,7 @@ import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Breaks } from './breaks.ts';
+import { fileBreaks } from './file-breaks.ts';
 import { type LaidOutPage, type PageReading, readLaidOutPage, systemStarts } from './laid-out.ts';
 import { type LayoutDocument, prepareDocument } from './layout-document.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
@@ -28,7 +29,7 @@ export interface LaidOutScore {
   readonly reminders: readonly number[];
   readonly turns: readonly PageTurn[];
   readonly replacedMarkings: number;
-  /** The breaks of the file could not be kept: its pages are too full for the paper. */
+  /** The breaks of the file were asked for, but it has none, or its pages are too full for the paper. */
   readonly breaksGivenUp: boolean;
 }
 
@@ -48,17 +49,17 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
   const { score, engraving, respellings } = request;
   const document = prepareDocument(score, engraving, respellings, engraver);
   const run = document === null ? null : passRunner(request, document, engraver);
-  const first = run === null ? null : firstPass(request, document!, run);
+  const first = run === null ? null : firstPass(request, run);
   if (run === null || first === null) return refuse({ code: 'layout-failed' });
   let best = first.pass;
   let pass = first.pass;
   const reminders = remindersOf(request, pass);
   let next = nextPass(request, pass, reminders, !first.keepsBreaks);
   for (let i = 0; i < MORE_PASSES && next !== null; i += 1) {
-    const tried = run(next);
-    if (tried === null || !fitsPages(tried, request.layout)) break;
+    const tried = runFitting(run, next, request.layout);
+    if (tried === null) break;
     pass = tried;
-    if (i === 0 || countOverlaps(pass) < countOverlaps(best)) best = pass;
+    if (next.isWanted || countOverlaps(pass) < countOverlaps(best)) best = pass;
     next = countOverlaps(pass) === 0 ? null : nextPass(request, pass, reminders, false);
   }
   return ok({
@@ -73,10 +74,12 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
 /** What a pass is asked for. */
 interface PassPlan {
   readonly mode: BreakMode;
-  /** Null where the document's own breaks, or Verovio's, are to be used. */
+  /** Null where Verovio is to break. */
   readonly breaks: Breaks | null;
   readonly reminders: readonly number[];
   readonly pads: Pads;
+  /** It brings page turns or settings that the pass before had not: it is taken even if more touches in it. */
+  readonly isWanted: boolean;
 }
 
 interface Pass {
@@ -107,20 +110,18 @@ const passRunner = (request: LayoutRequest, document: LayoutDocument, engraver: 
 };
 
 const firstPass = (
-  { engraving, layout }: LayoutRequest,
-  document: LayoutDocument,
+  { engraving, layout, score }: LayoutRequest,
   run: RunPass,
 ): { readonly pass: Pass; readonly keepsBreaks: boolean; readonly breaksGivenUp: boolean } | null => {
-  const plan: PassPlan = { mode: 'auto', breaks: null, reminders: [], pads: new Map() };
-  const isAsked = engraving.keepBreaks && document.encodedBreaks !== 'none';
-  if (isAsked) {
-    const mode = document.encodedBreaks === 'lines' ? 'line' : 'encoded';
-    const kept = run({ ...plan, mode });
+  const plan: PassPlan = { mode: 'auto', breaks: null, reminders: [], pads: new Map(), isWanted: true };
+  const breaks = engraving.keepBreaks ? fileBreaks(score) : null;
+  if (breaks !== null) {
+    const kept = run({ ...plan, breaks, mode: breaks.pages.length === 0 ? 'line' : 'encoded' });
     if (kept !== null && fitsPages(kept, layout))
       return { pass: kept, keepsBreaks: true, breaksGivenUp: false };
   }
   const pass = run(plan);
-  return pass === null ? null : { pass, keepsBreaks: false, breaksGivenUp: isAsked };
+  return pass === null ? null : { pass, keepsBreaks: false, breaksGivenUp: engraving.keepBreaks };
 };
 
 /** Whether no staff hangs over the foot of a page. */
@@ -131,6 +132,15 @@ const fitsPages = ({ pages }: Pass, { heightMm }: PageLayout): boolean =>
 
 const countOverlaps = ({ pages }: Pass): number =>
   pages.reduce((sum, { overlaps }) => sum + overlaps.length, 0);
+
+/** Where what was added makes a page too full, its lines stay and the pages are filled anew. */
+const runFitting = (run: RunPass, plan: PassPlan, layout: PageLayout): Pass | null => {
+  const pass = run(plan);
+  if (pass === null || fitsPages(pass, layout)) return pass;
+  const breaks = plan.breaks === null ? null : { systems: plan.breaks.systems, pages: [] };
+  const refilled = run({ ...plan, breaks, mode: 'line' });
+  return refilled !== null && fitsPages(refilled, layout) ? refilled : null;
+};
 
 const remindersOf = (
   { score, engraving: { settings, density } }: LayoutRequest,
@@ -161,7 +171,7 @@ const nextPass = (
   // With page turns at line starts the first bars of pages change, and with them the reminders.
   const wanted =
     needsReminders && engraving.settings.pageStart && !engraving.settings.systemStart ? pages : reminders;
-  return { mode: 'encoded', breaks, reminders: wanted, pads };
+  return { mode: 'encoded', breaks, reminders: wanted, pads, isWanted: moved !== null || needsReminders };
 };
 
 const roomsBySystem = ({ lines, placed }: LaidOutPage): Room[][] =>

@@ -1,28 +1,26 @@
 import type { Respelling } from '../../engine/plan/model.ts';
 import type { Score } from '../../engine/score/model.ts';
-import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../silences.ts';
 import { type Breaks, breakEdits } from './breaks.ts';
 import { joinRests } from './condense-rests.ts';
-import { harpMeiEdits } from './extract-mei.ts';
+import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { replacedFileMarkings } from './file-markings.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
 import { noteLookEdits } from './note-looks.ts';
 import { placeholderEdits, type Room } from './placeholder-edits.ts';
-import { breaksOf, ownBreakEdits, pageEdits } from './prepare-mei.ts';
+import { ownBreakEdits, pageEdits } from './prepare-mei.ts';
 import { sharedMarkEdits } from './shared-marks.ts';
 import type { Engraver } from './verovio.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
 export interface LayoutDocument {
-  /** How the document itself breaks: not at all, lines alone, or lines and pages. */
-  readonly encodedBreaks: 'none' | 'lines' | 'lines-and-pages';
   /** How many pedal markings of the file are left out since ours take their place. */
   readonly replacedMarkings: number;
-  /** @param breaks null to leave the document's own */
+  /** @param breaks null where Verovio is to break */
   readonly write: (rooms: readonly Room[], breaks: Breaks | null) => string;
 }
 
@@ -36,7 +34,7 @@ export const prepareDocument = (
   const replaced = engraving.fileMarkings ? [] : replacedFileMarkings(score);
   const prepared =
     score.source.format === 'mei'
-      ? { mei: ownMei(score), edits: [...harpMeiEdits(score), ...replaced.map(cut)] }
+      ? ownMei(score, replaced)
       : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, replaced)));
   if (prepared === null) return null;
   const { mei } = prepared;
@@ -47,9 +45,7 @@ export const prepareDocument = (
     ...noteLookEdits(score, mei, respellings, engraving),
   ];
   const rests = engraving.condenseRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
-  const encoded = breaksOf(mei.root).map(({ name }) => name);
   return {
-    encodedBreaks: encoded.length === 0 ? 'none' : encoded.includes('pb') ? 'lines-and-pages' : 'lines',
     replacedMarkings: replaced.length,
     write: (rooms, breaks) => {
       const joined = joinRests(score, mei, rests, new Set(rooms.map((room) => room.bar)));
@@ -64,21 +60,28 @@ export const prepareDocument = (
   };
 };
 
-const ownMei = (score: Score): LayoutMei => {
+interface PreparedMei {
+  readonly mei: LayoutMei;
+  readonly edits: readonly Edit[];
+}
+
+const ownMei = (score: Score, replaced: readonly Span[]): PreparedMei => {
+  const { edits, dropped } = extractHarpMei(score);
   const { text, root } = score.source;
   const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
   const tags = new Map(elementOwners(score).map(({ id, span }) => [id, span.start]));
-  return {
+  const mei: LayoutMei = {
     text,
     root,
     staves: score.harp.meiStaves,
     measureOf: (bar) => measures.get(bar.span.start),
     tagOf: ({ id }) => tags.get(id),
-    converted: false,
+    isDropped: ({ span }) => dropped.has(span.start),
   };
+  return { mei, edits: [...edits, ...replaced.map(cut)] };
 };
 
-const convertedMei = (text: string | null): { mei: LayoutMei; edits: readonly Edit[] } | null => {
+const convertedMei = (text: string | null): PreparedMei | null => {
   const parsed = text === null ? null : parseXml(text);
   if (text === null || parsed === null || !parsed.ok) return null;
   const root = parsed.value;
@@ -91,7 +94,7 @@ const convertedMei = (text: string | null): { mei: LayoutMei; edits: readonly Ed
     staves,
     measureOf: (bar) => measures.get(bar.id),
     tagOf: ({ id }) => events.get(id)?.span.start,
-    converted: true,
+    isDropped: () => false,
   };
   return { mei, edits: spaceEdits(text, root) };
 };

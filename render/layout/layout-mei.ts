@@ -10,8 +10,8 @@ export interface LayoutMei {
   readonly measureOf: (bar: Bar) => XmlElement | undefined;
   /** Where the start tag of a note, rest or chord stands; undefined for one that the document does not hold. */
   readonly tagOf: (event: ScoreEvent) => number | undefined;
-  /** Whether it was made from MusicXML, and so holds what the harp's own part holds and nothing else. */
-  readonly converted: boolean;
+  /** Whether an element beside the staves is left out of the page. */
+  readonly isDropped: (event: XmlElement) => boolean;
 }
 
 /** A note or rest of the score. */

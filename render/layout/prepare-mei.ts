@@ -1,5 +1,5 @@
 import type { Score } from '../../engine/score/model.ts';
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed } from '../../engine/xml/tree.ts';
 import { printedBarNumber } from '../bar-number.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { LayoutMei } from './layout-mei.ts';
@@ -62,6 +62,5 @@ const barNumberEdits = (score: Score, mei: LayoutMei): Edit[] =>
   });
 
 /** Breaks that the page shows are those of the layout: the document's own go when ours are written. */
-export const ownBreakEdits = (mei: LayoutMei): Edit[] => breaksOf(mei.root).map(({ span }) => cut(span));
-
-export const breaksOf = (root: XmlElement): XmlElement[] => descendantsNamed(root, 'sb', 'pb');
+export const ownBreakEdits = (mei: LayoutMei): Edit[] =>
+  descendantsNamed(mei.root, 'sb', 'pb').map(({ span }) => cut(span));

@@ -7,11 +7,8 @@ import type { LayoutMei } from './layout-mei.ts';
 /**
  * Tempo and rehearsal marks that stand in other parts of a full score, shown above the harp: its own part, which alone
  * is laid out, often lacks them. A mark whose words the bar already shows is not doubled.
- *
- * An MEI source keeps its own: `harpMeiEdits` moves them to the harp.
  */
 export const sharedMarkEdits = (score: Score, mei: LayoutMei): Edit[] => {
-  if (!mei.converted) return [];
   const done = new Set<string>();
   return score.landmarks.flatMap((landmark) => {
     const bar = score.bars[landmark.bar]!;
@@ -19,7 +16,7 @@ export const sharedMarkEdits = (score: Score, mei: LayoutMei): Edit[] => {
     const key = `${landmark.bar} ${plain(landmark.text)}`;
     if (measure === undefined || plain(landmark.text) === '' || done.has(key)) return [];
     done.add(key);
-    if (isShown(measure, landmark, mei.text)) return [];
+    if (isShown(measure, landmark, mei)) return [];
     return [insertAt(measure.inner.end, markElement(landmark, bar, mei.staves[0]!))];
   });
 };
@@ -29,11 +26,12 @@ const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}
 
 const TEXT_EVENTS = new Set(['tempo', 'reh', 'dir']);
 
-const isShown = (measure: XmlElement, { text, kind }: Landmark, source: string): boolean =>
+const isShown = (measure: XmlElement, { text, kind }: Landmark, mei: LayoutMei): boolean =>
   measure.children
+    .filter((event) => !mei.isDropped(event))
     .filter(({ name }) => (kind === 'rehearsal' ? name === 'reh' : TEXT_EVENTS.has(name)))
     .some(({ inner }) => {
-      const shown = plain(source.slice(inner.start, inner.end).replace(/<[^>]*>/g, ''));
+      const shown = plain(mei.text.slice(inner.start, inner.end).replace(/<[^>]*>/g, ''));
       return shown.includes(plain(text)) || (shown !== '' && plain(text).includes(shown));
     });
 

@@ -5,6 +5,9 @@ import { type PageLayout, unitOf } from './page-layout.ts';
 /** Who decides where systems and pages end: Verovio, the document, or the document for systems alone. */
 export type BreakMode = 'auto' | 'encoded' | 'line';
 
+/** Verovio broke down over a score. It is in no known state: a new engraver is needed for the next one. */
+export class EngraverBrokeDown extends Error {}
+
 /** Lays scores out; each call starts from nothing that an earlier score left behind. */
 export interface Engraver {
   /** @returns the score as MEI with the source's note, rest and measure ids, or null where Verovio cannot load it */
@@ -25,15 +28,25 @@ export const startEngraver = async (): Promise<Engraver> => {
     toolkit.setOptions({ inputFrom, scale: 100, xmlIdChecksum: true, ...options });
     return Boolean(toolkit.loadData(data));
   };
+  const guard = <T>(work: () => T): T => {
+    try {
+      return work();
+    } catch (cause) {
+      throw new EngraverBrokeDown('the layout engine broke down', { cause });
+    }
+  };
   return {
     convertToMei: (musicXml) =>
-      load(musicXml, 'xml', { breaks: 'none', header: 'none', footer: 'none' })
-        ? withoutClock(toolkit.getMEI({ removeIds: false }))
-        : null,
-    layOut: (mei, layout, breaks) => {
-      if (!load(mei, 'mei', { ...pageOptions(layout), breaks })) return null;
-      return Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
-    },
+      guard(() =>
+        load(musicXml, 'xml', { breaks: 'none', header: 'none', footer: 'none' })
+          ? withoutClock(toolkit.getMEI({ removeIds: false }))
+          : null,
+      ),
+    layOut: (mei, layout, breaks) =>
+      guard(() => {
+        if (!load(mei, 'mei', { ...pageOptions(layout), breaks })) return null;
+        return Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
+      }),
   };
 };
 

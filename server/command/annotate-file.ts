@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
+import { EngraverBrokeDown } from '../../render/layout/verovio.ts';
 import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
 import { annotateScore } from '../work/annotate-score.ts';
 import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
@@ -100,6 +101,7 @@ const annotateMany = async (
     const start = performance.now();
     const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
       annotator = lazyAnnotator();
+      if (bug instanceof EngraverBrokeDown) return refusal(file.input, { code: 'layout-failed' });
       const told = bug instanceof Error ? bug.message : String(bug);
       return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
     });
@@ -136,7 +138,13 @@ export const annotateFiles = async (
   const choice = await readChoice(annotateChoice, command.options);
   if (!choice.ok) return choice.ending;
   if (command.folder !== null) return annotateMany(command, choice.value, print);
-  const done = await annotateOne(command.files[0]!, command.form, choice.value, lazyAnnotator());
+  const [file] = command.files;
+  const done = await annotateOne(file!, command.form, choice.value, lazyAnnotator()).catch(
+    (error: unknown) => {
+      if (error instanceof EngraverBrokeDown) return refusal(file!.input, { code: 'layout-failed' });
+      throw error;
+    },
+  );
   if (!done.ok) return done.ending;
   for (const line of summarize(done.annotation, done.paths)) print(line);
   return { code: EXIT.done };

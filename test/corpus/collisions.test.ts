@@ -1,9 +1,11 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
+import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
 import { chooseMarkings } from '../../render/markings.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 import { type MeasuredPage, measurePages } from './measured-pages.ts';
@@ -14,10 +16,12 @@ interface Case {
   readonly file: string;
   readonly read: () => Uint8Array;
   readonly part?: string;
+  readonly engraving?: EngravingChoice;
 }
 
-const demo = (file: string): Case => ({
-  file,
+const demo = (file: string, looks = '', engraving: EngravingChoice = {}): Case => ({
+  file: `${file}${looks}`,
+  engraving,
   read: () => new Uint8Array(readFileSync(new URL(`../../server/demo/${file}`, import.meta.url))),
 });
 
@@ -25,6 +29,14 @@ const demo = (file: string): Case => ({
 const CASES: readonly Case[] = [
   demo('lanterns-at-the-lock.musicxml'),
   demo('lanterns-at-the-lock.mei'),
+  demo('lanterns-at-the-lock.mei', ', letters above', { placement: 'above', settingLook: 'letters-one-row' }),
+  demo('lanterns-at-the-lock.mei', ', two rows at every line', {
+    settingLook: 'letters-two-rows',
+    naming: 'fixed-do',
+    settings: { systemStart: true },
+    staffMm: 6,
+    paper: 'concert-part',
+  }),
   ...(hasScores ? HARP_SCORES : []).map(({ file, part }) => ({
     file,
     read: () => readScoreFile(file),
@@ -44,18 +56,25 @@ let spoilt: MeasuredPage | undefined;
 
 const annotateCase = async (
   { annotate }: Awaited<ReturnType<typeof createAnnotator>>,
-  { part, read }: Case,
+  { part, read, engraving = {} }: Case,
 ): Promise<Omit<Measured, 'pages'>> => {
   const bytes = read();
   const options = part === undefined ? {} : { part };
-  const annotated = await annotate(bytes, options, 'svg');
+  const annotated = await annotate(bytes, { ...options, engraving }, 'svg');
   const opened = openScore(bytes, options);
   if (!annotated.ok || !opened.ok) throw new Error(JSON.stringify(annotated));
-  return {
-    annotation: annotated.value,
-    planned: chooseMarkings(opened.value, annotated.value.plan).length,
-  };
+  // Settings at line starts are known only after the layout.
+  const reminders = engraving.settings?.systemStart === true ? lineStarts(annotated.value, opened.value) : [];
+  const { plan } = annotated.value;
+  const planned = chooseMarkings(opened.value, plan, completeEngraving(engraving), reminders).length;
+  return { annotation: annotated.value, planned };
 };
+
+const lineStarts = ({ pages }: Annotation, score: Score): number[] =>
+  pages
+    .flatMap((page) => page.split('class="system"').slice(1))
+    .map((system) => /<g id="([^"]*)" class="measure"/.exec(system)![1]!)
+    .map((id) => score.bars.findIndex((bar) => bar.id === id));
 
 const spoil = (page: string): string =>
   page.replace(

@@ -56,7 +56,7 @@ const nameOf = (element) => {
 };
 const results = [...document.querySelectorAll('.page')].map((holder) => {
   const result = { markings: 0, flags: 0, offPaper: 0, collisions: [] };
-  const paper = holder.getBoundingClientRect();
+  const paper = holder.querySelector('svg').getBoundingClientRect();
   const marks = [...holder.querySelectorAll('.pedal-marking,.place-flag')];
   const inks = marks.map(inkOf);
   const others = [...holder.querySelectorAll(inked)]

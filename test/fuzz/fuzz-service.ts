@@ -13,9 +13,13 @@ export interface FuzzSettings {
   readonly lanes: number;
   /** No request may take longer. */
   readonly limitMs: number;
+  /** No more are begun after this. */
+  readonly until?: AbortSignal;
 }
 
 export interface FuzzResult {
+  /** How many were tried. */
+  readonly tried: number;
   /** How many answers had each status. */
   readonly statuses: Readonly<Record<string, number>>;
   /** How many answers were of each type of problem. */
@@ -106,6 +110,7 @@ export const fuzzService = async (settings: FuzzSettings): Promise<FuzzResult> =
   const failures: string[] = [];
   let slowestMs = 0;
   let next = 0;
+  let tried = 0;
 
   const tryMutant = async (number: number): Promise<void> => {
     const random = mutantRandom(settings.seed, number);
@@ -135,10 +140,11 @@ export const fuzzService = async (settings: FuzzSettings): Promise<FuzzResult> =
   };
 
   const runLane = async (): Promise<void> => {
-    for (let number = next++; number < settings.count; number = next++) {
+    for (let number = next++; number < settings.count && !settings.until?.aborted; number = next++) {
+      tried += 1;
       await tryMutant(number).catch((error: unknown) => failures.push(`mutant ${number}: ${String(error)}`));
     }
   };
   await Promise.all(Array.from({ length: settings.lanes }, runLane));
-  return { statuses, problems, slowestMs, failures };
+  return { tried, statuses, problems, slowestMs, failures };
 };

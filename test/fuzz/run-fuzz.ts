@@ -1,6 +1,6 @@
 /**
  * Sends changed scores to the built service, on loopback.
- * Run: npm run fuzz -- --seed 1 --count 20000; `--mutant N --write FILE` writes one changed file instead.
+ * Run: npm run fuzz -- --seed 1 --count 20000 --minutes 30; `--mutant N --write FILE` writes one changed file instead.
  */
 
 import { writeFileSync } from 'node:fs';
@@ -13,6 +13,7 @@ const { values } = parseArgs({
   options: {
     seed: { type: 'string', default: '1' },
     count: { type: 'string', default: '20000' },
+    minutes: { type: 'string', default: '60' },
     mutant: { type: 'string' },
     write: { type: 'string', default: 'mutant.xml' },
   },
@@ -34,12 +35,13 @@ const run = async (): Promise<void> => {
     if (endedEarly) console.error('the service has ended');
   });
   const since = performance.now();
-  const { statuses, problems, slowestMs, failures } = await fuzzService({
+  const { tried, statuses, problems, slowestMs, failures } = await fuzzService({
     url: service.url,
     seed: Number(values.seed),
     count: Number(values.count),
     lanes: 4,
     limitMs: LIMIT_SECONDS * 1000,
+    until: AbortSignal.timeout(Number(values.minutes) * 60_000),
   });
   const restarts = await measure(service.url, 'tringle_worker_restarts_total{pool="drawing"}');
   const memory = await measure(service.url, 'process_resident_memory_bytes');
@@ -47,7 +49,7 @@ const run = async (): Promise<void> => {
   service.process.kill('SIGTERM');
   const code = await service.ended;
   console.log(
-    `${values.count} mutants of seed ${values.seed} in ${Math.round((performance.now() - since) / 1000)} s`,
+    `${tried} mutants of seed ${values.seed} in ${Math.round((performance.now() - since) / 1000)} s`,
   );
   console.log('statuses', statuses);
   console.log('problems', problems);

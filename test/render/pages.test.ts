@@ -3,7 +3,7 @@ import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tr
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
-import { directionOf, fluteAndHarp, meiScore } from './small-score.ts';
+import { directionOf, fluteAndHarp, meiFluteAndHarp, meiScore } from './small-score.ts';
 
 let annotator: Annotator;
 
@@ -158,6 +158,21 @@ describe('tempo and rehearsal marks of other parts', () => {
     expect(groups(annotation, 'reh')).toHaveLength(1);
   });
 
+  it('of an MEI score stand above the harp once, also those that hang on a note of another staff', async () => {
+    const annotation = await annotate(
+      meiFluteAndHarp([
+        '<tempo staff="1" tstamp="1" place="below">Lento</tempo><tempo staff="2" tstamp="1">Lento</tempo>',
+        '<tempo startid="#flute-2">Vivace</tempo><dir staff="1" tstamp="1">flutter</dir>',
+        '<reh staff="1" tstamp="1">K</reh>',
+      ]),
+    );
+    expect(wordsOf(annotation).match(/Lento|Vivace|flutter/g)).toEqual(['Lento', 'Vivace']);
+    expect(groups(annotation, 'reh')).toHaveLength(1);
+    expect(groups(annotation, 'note')).toHaveLength(6);
+    // The brace of the harp stays, the bracket round the orchestra goes.
+    expect(groups(annotation, 'grpSym').filter(({ children }) => children.length > 0)).toHaveLength(1);
+  });
+
   it('that run over the margin are drawn to its left', async () => {
     const words = 'Very slowly, as if the evening would not end and nobody wanted it to end at all';
     const bars = Array.from({ length: 40 }, () => 'c5');
@@ -169,6 +184,17 @@ describe('tempo and rehearsal marks of other parts', () => {
     // Those near the ends of lines are moved, those near the starts are not.
     expect(moved.filter((each) => each === undefined).length).toBeGreaterThan(0);
     expect(moved.filter((each) => /^translate\(-\d/.test(each ?? '')).length).toBeGreaterThan(0);
+  });
+});
+
+describe('a part whose first bar says nothing of staves and clefs', () => {
+  it('keeps its notes and its marking on the page', async () => {
+    const bare = new TextDecoder()
+      .decode(fluteAndHarp(['c5', null], {}))
+      .replace(/<attributes>(?:(?!<\/attributes>).)*<staves>2<\/staves><\/attributes>/, '');
+    const annotation = await annotate(new TextEncoder().encode(bare));
+    expect(groups(annotation, 'note')).toHaveLength(1);
+    expect(markingsOf(annotation)).toHaveLength(1);
   });
 });
 
@@ -212,6 +238,19 @@ describe("the file's own breaks", () => {
     expect(groups(kept, 'system')).toHaveLength(3);
     expect(own.pages).toHaveLength(1);
     expect(groups(own, 'system')).toHaveLength(1);
+  });
+
+  it('are those of the first part where the harp has none of its own', async () => {
+    const harp = ['c5', 'd5', 'e5', 'f5'];
+    const broken = fluteAndHarp(harp, { 2: '<print new-system="yes"/>', 3: '<print new-page="yes"/>' });
+    const kept = await annotate(broken, { keepBreaks: true });
+    expect(kept.pages).toHaveLength(2);
+    expect(groups(kept, 'system')).toHaveLength(3);
+  });
+
+  it('that a file does not have cannot be kept, and that is told', async () => {
+    const annotation = await annotate(meiScore({ bars: ['c4.1/R'] }), { keepBreaks: true });
+    expect(annotation.remarks.map(({ code }) => code)).toContain('breaks-not-kept');
   });
 
   it('that leave too much for a page are given up, and that is told', async () => {

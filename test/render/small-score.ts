@@ -93,3 +93,26 @@ export const fluteAndHarp = (
 /** @param sound attributes of the direction's `sound`, such as a tempo */
 export const directionOf = (type: string, sound = ''): string =>
   `<direction placement="above"><direction-type>${type}</direction-type>${sound === '' ? '' : `<sound ${sound}/>`}</direction>`;
+
+/**
+ * A full score in MEI of a flute (staff 1, bracketed together with the harp) and a harp (staves 2 and 3), each with whole
+ * notes.
+ *
+ * @param events beside the staves of each bar; the flute's note of bar 2 has the id `flute-2`
+ */
+export const meiFluteAndHarp = (events: readonly string[]): Uint8Array => {
+  const note = (id: string, octave: number) => `<note xml:id="${id}" pname="g" oct="${octave}" dur="1"/>`;
+  const staff = (n: number, content: string) => `<staff n="${n}"><layer>${content}</layer></staff>`;
+  const measures = events.map((event, i) => {
+    const staves = [note(`flute-${i + 1}`, 5), note(`upper-${i + 1}`, 4), note(`lower-${i + 1}`, 3)];
+    return `<measure n="${i + 1}">${staves.map((content, s) => staff(s + 1, content)).join('')}${event}</measure>`;
+  });
+  return new TextEncoder().encode(
+    `<?xml version="1.0" encoding="UTF-8"?>
+<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.1"><meiHead><fileDesc><titleStmt><title>Weir</title></titleStmt><pubStmt/></fileDesc></meiHead>
+<music><body><mdiv><score><scoreDef meter.count="4" meter.unit="4" keysig="0"><staffGrp symbol="bracket">
+<staffDef n="1" lines="5" clef.shape="G" clef.line="2"><label>Flute</label></staffDef>
+<staffGrp symbol="brace"><label>Harp</label><staffDef n="2" lines="5" clef.shape="G" clef.line="2"/><staffDef n="3" lines="5" clef.shape="F" clef.line="4"/></staffGrp>
+</staffGrp></scoreDef><section>${measures.join('\n')}</section></score></mdiv></body></music></mei>`,
+  );
+};

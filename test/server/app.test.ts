@@ -341,7 +341,14 @@ describe('a bug', () => {
 });
 
 describe('addresses and methods', () => {
-  it.each(['/', '/v1', '/v1/annotate/x', '/healthzz', '/%ff'])('%s is not there', async (path) => {
+  it('the web page stands at the root, with a policy that lets it load its own files only', async () => {
+    const response = await request(threePages().app).get('/');
+    expect(response.status).toBe(200);
+    expect(response.headers['content-type']).toContain('text/html');
+    expect(response.headers['content-security-policy']).toContain("script-src 'self'");
+  });
+
+  it.each(['/nothing', '/v1', '/v1/annotate/x', '/healthzz', '/%ff'])('%s is not there', async (path) => {
     const response = await request(threePages().app).get(path);
     expect(response.status).toBe(404);
     expect(response.headers['content-type']).toBe('application/problem+json');

@@ -126,6 +126,18 @@ describe('input that is no harp part', () => {
   });
 });
 
+it('a score over which the layout engine breaks down is refused by name, and the next one is served', async () => {
+  // Found by `npm run fuzz`: Verovio 6.3.0 throws from its WebAssembly at an empty time stamp.
+  const harmed = demo('mei')
+    .toString('utf8')
+    .replace(/(<hairpin[^>]* tstamp=)"3"/, '$1""');
+  const response = await annotate(harmed, 'application/pdf');
+  expect(response.status).toBe(422);
+  expect(jsonOf(response).type).toBe('urn:tringle:problem:layout-failed');
+  expect((await annotate(MUSICXML, 'application/pdf')).status).toBe(200);
+  expect(bugs()).toEqual([]);
+});
+
 it('one score gives the same bytes each time, whatever came between', async () => {
   const first = await annotate(MUSICXML, 'application/pdf');
   await annotate(demo('mei'), 'image/svg+xml');

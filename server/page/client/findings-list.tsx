@@ -1,0 +1,63 @@
+import { rationalKey } from '../../../engine/music/rational.ts';
+import type { Finding, Severity } from '../../../engine/plan/model.ts';
+import { STRINGS } from '../strings.ts';
+import type { PlannedPart } from './planned-part.ts';
+import type { Selection, Spot } from './spot.ts';
+
+const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
+
+/** Gravest first, then by bar. */
+const sortFindings = (findings: readonly Finding[]): readonly { finding: Finding; at: number }[] =>
+  findings
+    .map((finding, at) => ({ finding, at }))
+    .sort(
+      (a, b) =>
+        SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity) ||
+        a.finding.bar - b.finding.bar,
+    );
+
+export const FindingsList = ({
+  part,
+  selection,
+  onSelect,
+}: {
+  readonly part: PlannedPart;
+  readonly selection: Selection | null;
+  readonly onSelect: (spot: Spot) => void;
+}) => {
+  const { findings: words } = STRINGS;
+  const spot = selection?.spot;
+  const chosen = spot?.kind === 'finding' ? spot.finding : null;
+  return (
+    <section class="findings">
+      <h2>{words.heading}</h2>
+      {part.plan.findings.length === 0 && <p>{words.none}</p>}
+      <ul>
+        {sortFindings(part.plan.findings).map(({ finding, at }) => (
+          <li key={at}>
+            <button
+              type="button"
+              class={`finding ${finding.severity}`}
+              aria-pressed={chosen === at}
+              onClick={() => onSelect({ kind: 'finding', finding: at })}
+            >
+              <span class="severity">{words.severity[finding.severity]}</span>
+              <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
+              <span class="sentence">{finding.sentence}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      {part.remarks.length > 0 && (
+        <details>
+          <summary>{words.remarks}</summary>
+          <ul>
+            {part.remarks.map(({ bar, message }, i) => (
+              <li key={i}>{words.remark(bar, message)}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+};

@@ -1,0 +1,92 @@
+import { rationalKey } from '../../../engine/music/rational.ts';
+import type { Plan } from '../../../engine/plan/model.ts';
+
+/** A marking as it stands on a page. */
+export interface PageMarking {
+  readonly id: string;
+  readonly kind: 'setting' | 'change';
+  /** Note names, such as `C♯ F♮`. */
+  readonly pedals: string;
+  /** Index into the bars. */
+  readonly bar: number;
+  readonly onsetQuarters: number;
+  /** From 1. */
+  readonly page: number;
+  /** Indices into the plan's moves. */
+  readonly moves: readonly number[];
+}
+
+/** Where things stand on the pages. */
+export interface PageIndex {
+  /** In order of the pages. */
+  readonly markings: readonly PageMarking[];
+  readonly pageOfBar: (bar: number) => number;
+  /** The marking by which each move is printed; null for those that no marking tells of. */
+  readonly markingOfMove: readonly (PageMarking | null)[];
+}
+
+const GROUP = /<g id="(marking-\d+)" class="pedal-marking[^"]*"([^>]*)>/g;
+
+const attribute = (tag: string, name: string): string =>
+  new RegExp(` ${name}="([^"]*)"`).exec(tag)?.[1] ?? '';
+
+const quartersOf = (key: string): number => {
+  const [num, den = 1] = key.split('/').map(Number);
+  return num! / den;
+};
+
+type Printed = Omit<PageMarking, 'moves'>;
+
+const readMarkings = (svg: string, page: number): Printed[] =>
+  [...svg.matchAll(GROUP)].map(([, id, tag]) => ({
+    id: id!,
+    kind: attribute(tag!, 'data-kind') === 'setting' ? 'setting' : 'change',
+    pedals: attribute(tag!, 'data-pedals'),
+    bar: Number(attribute(tag!, 'data-bar-index')),
+    onsetQuarters: quartersOf(attribute(tag!, 'data-onset')),
+    page,
+  }));
+
+/**
+ * Tells by which marking a move is printed: the last at or before it that names the pedal in its new position. A full
+ * setting may gather the moves of a silence before they are due.
+ */
+const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =>
+  plan.moves.map(({ letter, to, at, bar }) => {
+    const onset = quartersOf(rationalKey(at));
+    const change = `${letter}${{ [-1]: '♭', 0: '♮', 1: '♯' }[to]}`;
+    const names = ({ pedals }: Printed): boolean => pedals.split(' ').includes(change);
+    const here = printed.findIndex((each) => each.bar === bar && each.onsetQuarters === onset && names(each));
+    if (here !== -1) return here;
+    const before = printed.findLastIndex((each) => each.onsetQuarters <= onset && names(each));
+    return before === -1 ? null : before;
+  });
+
+const listBars = (pages: readonly string[]): ReadonlyMap<string, number> =>
+  new Map(
+    pages.flatMap((svg, i) =>
+      [...svg.matchAll(/<g id="([^"]+)" class="measure"/g)].map(([, id]) => [id!, i + 1] as const),
+    ),
+  );
+
+/** Finds the markings and bars on pages as the service draws them. */
+export const indexPages = (pages: readonly string[], barIds: readonly string[], plan: Plan): PageIndex => {
+  const printed = pages.flatMap((svg, i) => readMarkings(svg, i + 1));
+  const marked = markMoves(plan, printed);
+  const markings = printed.map((each, i) => ({
+    ...each,
+    moves: marked.flatMap((marking, move) => (marking === i ? [move] : [])),
+  }));
+  const drawn = listBars(pages);
+  let latest = 1;
+  // Bars of rest that are joined into one sign are where the sign is.
+  const pageByBar = barIds.map((id) => {
+    latest = drawn.get(id) ?? latest;
+    return latest;
+  });
+  return {
+    markings,
+    pageOfBar: (bar) => pageByBar[bar] ?? 1,
+    markingOfMove: marked.map((marking) => (marking === null ? null : markings[marking]!)),
+  };
+};

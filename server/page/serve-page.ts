@@ -1,0 +1,70 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, extname, join } from 'node:path';
+import { type RequestHandler, Router } from 'express';
+import { isKnown } from '../http/etag.ts';
+
+/** What the page may load: its own files, and pictures that it makes itself. */
+const POLICY = [
+  "default-src 'none'",
+  "script-src 'self'",
+  "worker-src 'self'",
+  "style-src 'self'",
+  "img-src 'self' data: blob:",
+  "connect-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
+].join('; ');
+
+const MEDIA_TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.musicxml': 'application/vnd.recordare.musicxml+xml',
+};
+
+/** Where `build.mjs` puts the page: this file runs from `server/page` and, once built, from `dist/server/page`. */
+const builtFolder = (): string => {
+  const here = import.meta.dirname;
+  const built = join('dist', 'server', 'page');
+  return join(here.endsWith(built) ? here : join(here, '..', '..', built), 'assets');
+};
+
+interface Asset {
+  readonly type: string;
+  readonly etag: string;
+  readonly body: Buffer;
+}
+
+const readAsset = (path: string): Asset => {
+  const body = readFileSync(path);
+  const type = MEDIA_TYPES[extname(path)];
+  if (type === undefined) throw new Error(`no media type is known for ${basename(path)}`);
+  return { type, etag: `W/"${createHash('sha256').update(body).digest('base64url')}"`, body };
+};
+
+const readAssets = (folder: string): ReadonlyMap<string, Asset> =>
+  new Map(readdirSync(folder).map((name) => [name, readAsset(join(folder, name))]));
+
+const sendAsset =
+  ({ type, etag, body }: Asset): RequestHandler =>
+  (request, response) => {
+    // Asked for anew each time and answered with 304: a new version of the program is seen at once.
+    response.set({ 'Content-Security-Policy': POLICY, ETag: etag, 'Cache-Control': 'no-cache' });
+    if (isKnown(request.get('If-None-Match'), etag)) response.status(304).end();
+    else response.set('Content-Type', type).send(body);
+  };
+
+/**
+ * Serves the web page: its few files are read once and kept.
+ *
+ * @throws where the page has not been built (`npm run build`)
+ */
+export const createPageRouter = (folder: string = builtFolder()): Router => {
+  const router = Router();
+  for (const [name, asset] of readAssets(folder)) {
+    router.get(name === 'index.html' ? ['/', '/index.html'] : `/${name}`, sendAsset(asset));
+  }
+  return router;
+};

@@ -1,0 +1,90 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { IMPOSSIBLE, TWO_PARTS } from './small-scores.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What axe finds against the page, each as its rule with the element. */
+const violations = async (page: Page): Promise<string[]> => {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    type Found = { violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[] };
+    const axe = Reflect.get(globalThis, 'axe') as { run: () => Promise<Found> };
+    const { violations: found } = await axe.run();
+    return found.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id}: ${JSON.stringify(target)} ${failureSummary}`),
+    );
+  });
+};
+
+describePage('the page for everyone', (open) => {
+  it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
+    const { page } = await open({ scheme });
+    expect(await violations(page), 'the first view').toEqual([]);
+    await chooseFile(page, 'not-a-score.xml', '<html></html>');
+    await page.getByRole('alert').waitFor();
+    expect(await violations(page), 'a refusal').toEqual([]);
+    await chooseFile(page, 'brook.xml', TWO_PARTS);
+    await page.locator('.parts').waitFor();
+    expect(await violations(page), 'the choice of a part').toEqual([]);
+    await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().focus();
+    expect(await violations(page), 'an impossible place').toEqual([]);
+    await page.locator('.finding').first().click();
+    expect(await violations(page), 'a finding').toEqual([]);
+    await chooseFile(page, 'again.xml', IMPOSSIBLE);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.locator('.chart .point').first().focus();
+    expect(await violations(page), 'on a phone').toEqual([]);
+    await page.context().close();
+  });
+
+  it('needs no scrolling to the side, from phone to wide screen', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    for (const width of [320, 390, 820, 1440]) {
+      await page.setViewportSize({ width, height: 900 });
+      await page.locator('#marking-2').focus();
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      expect(over, `at ${width} px`).toBeLessThanOrEqual(0);
+      const right = await page.locator('main').evaluate((main) => main.getBoundingClientRect().right);
+      expect(right, `at ${width} px`).toBeLessThanOrEqual(width);
+    }
+    await page.context().close();
+  });
+
+  it('can be worked by keys alone: open, go to a marking, to a move, to a finding, save', async () => {
+    const { page } = await open();
+    const tabTo = async (wanted: RegExp): Promise<void> => {
+      for (let i = 0; i < 40; i += 1) {
+        await page.keyboard.press('Tab');
+        const name = await page.evaluate(() => {
+          let at: Element | null = document.activeElement;
+          while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
+          return at?.getAttribute('aria-label') ?? at?.textContent ?? '';
+        });
+        if (wanted.test(name)) return;
+      }
+      throw new Error(`Tab does not lead to ${wanted}`);
+    };
+    await tabTo(/^Show the demo/);
+    await page.keyboard.press('Enter');
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await tabTo(/^Full setting, bar 1:/);
+    await page.keyboard.press('ArrowRight');
+    expect(await detailOf(page).textContent()).toContain('B♮, left foot');
+    await tabTo(/^B natural, left foot/);
+    await page.keyboard.press('ArrowRight');
+    expect(await detailOf(page).textContent()).toContain('right foot');
+    await tabTo(/^Good to know/);
+    await page.keyboard.press('Enter');
+    expect(await detailOf(page).textContent()).toContain('Good to know');
+    await tabTo(/^Moves as table/);
+    const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+    expect(file.suggestedFilename()).toBe('Lanterns at the Lock.csv');
+    await page.context().close();
+  });
+});

@@ -1,0 +1,86 @@
+import { readFileSync } from 'node:fs';
+import { strToU8, zipSync } from 'fflate';
+import { expect, it } from 'vitest';
+import { chooseFile, describePage } from './open-page.ts';
+import { IMPOSSIBLE, TWO_PARTS } from './small-scores.ts';
+
+const demo = (ending: string): Buffer =>
+  readFileSync(new URL(`../../server/demo/lanterns-at-the-lock.${ending}`, import.meta.url));
+
+const compressed = (): Uint8Array =>
+  zipSync({
+    'META-INF/container.xml': strToU8(
+      '<container><rootfiles><rootfile full-path="lanterns.xml"/></rootfiles></container>',
+    ),
+    'lanterns.xml': demo('musicxml'),
+  });
+
+describePage('opening a score', (open) => {
+  it.each([
+    ['MusicXML', 'lanterns.musicxml', () => demo('musicxml')],
+    ['compressed MusicXML', 'lanterns.mxl', compressed],
+    ['MEI', 'lanterns.mei', () => demo('mei')],
+  ])('shows %s with its pages, pedals and findings', async (_format, name, bytes) => {
+    const { page, complaints } = await open();
+    await chooseFile(page, name, bytes());
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Lanterns at the Lock');
+    expect(await page.locator('.sheet').count()).toBe(3);
+    expect(await page.locator('.chart .point').count()).toBe(31);
+    expect(await page.locator('.finding').count()).toBe(2);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('tells where broken XML breaks and what to do, and takes the next file', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'torn.musicxml', demo('musicxml').subarray(0, 5000));
+    const refusal = page.getByRole('alert');
+    await refusal.waitFor();
+    expect(await refusal.textContent()).toMatch(/torn\.musicxml cannot be used.*broken at line \d+.*Export/s);
+    await chooseFile(page, 'whole.xml', IMPOSSIBLE);
+    await page.locator('.chart').waitFor();
+    expect(await refusal.count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('asks which part is the harp where the score does not say', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'brook.xml', TWO_PARTS);
+    await page.getByRole('button', { name: 'Lower brook (1 staff, 8 notes)' }).click();
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    // F sharp, then F natural: the one move of the lower part.
+    const move = page.locator('.chart .point');
+    expect(await move.getAttribute('aria-label')).toMatch(/^F natural, right foot/);
+    await page.context().close();
+  });
+
+  it('keeps the plan and says so when the pages cannot be had', async () => {
+    const { page } = await open();
+    await page.route('**/v1/annotate*', (route) => route.abort());
+    await chooseFile(page, 'small.xml', IMPOSSIBLE);
+    expect(await page.getByRole('alert').textContent()).toContain('plan below is complete');
+    expect(await page.locator('.chart .point').count()).toBeGreaterThan(0);
+    await page.unroute('**/v1/annotate*');
+    await page.getByRole('button', { name: 'Try again' }).click();
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.context().close();
+  });
+
+  it('draws a page without what could act: scripts, foreign content, event attributes, outside addresses', async () => {
+    const { page } = await open();
+    const evil =
+      '<svg xmlns="http://www.w3.org/2000/svg" xmlns:x="http://www.w3.org/1999/xlink" width="210mm" height="297mm" onload="acted=1">' +
+      '<script>acted=1</script><foreignObject><p>out</p></foreignObject><style>*{display:none}</style>' +
+      '<use href="http://127.0.0.1:9/a.svg#b"/><a x:href="javascript:acted=1"><text>link</text></a>' +
+      '<g id="kept" onclick="acted=1"><path d="M0 0h9" style="fill:url(http://127.0.0.1:9/)"/></g></svg>';
+    await page.route('**/v1/annotate*', (route) => route.fulfill({ json: { pages: [evil] } }));
+    await chooseFile(page, 'small.xml', IMPOSSIBLE);
+    await page.locator('.paper #kept').waitFor({ state: 'attached' });
+    const drawn = await page.locator('.paper').evaluate((paper) => paper.shadowRoot!.innerHTML);
+    expect(drawn).toContain('M0 0h9');
+    expect(drawn).not.toMatch(/script|foreign|style|onload|onclick|127\.0\.0\.1|<a\b/i);
+    expect(await page.evaluate('typeof acted')).toBe('undefined');
+    await page.context().close();
+  });
+});

@@ -1,0 +1,64 @@
+import type { AddressInfo } from 'node:net';
+import compression from 'compression';
+import express, { type ErrorRequestHandler } from 'express';
+import { createAnnotator } from '../../render/annotate.ts';
+import { drainUpload, secure } from '../../server/http/protect.ts';
+import { createPageRouter } from '../../server/page/serve-page.ts';
+import { describeProblem, problemFrom } from '../../server/problems.ts';
+import { composeReply } from '../../server/reply.ts';
+import { annotateHandler } from '../../server/routes/scores.ts';
+import { createUploadBudget } from '../../server/upload-budget.ts';
+import { annotateScore, type Target } from '../../server/work/annotate-score.ts';
+import type { AnnotateJob, Perform, Wish } from '../../server/work/job.ts';
+import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
+
+const targetOf = (wish: Wish): Target => {
+  if (wish.kind === 'source') return wish;
+  return { kind: wish.kind === 'pdf' ? 'pdf' : 'svg' };
+};
+
+/** Annotates in this process: the handlers and the renderer are the real ones, the threads are left out. */
+const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
+  const annotator = await createAnnotator();
+  return async ({ bytes, choice, wish }) => {
+    const made = annotateScore(bytes, choice, targetOf(wish), annotator, startStageClock(UNWATCHED));
+    return made.ok ? composeReply(made.value, wish) : made;
+  };
+};
+
+const answerProblem: ErrorRequestHandler = (thrown, _request, response, _next) => {
+  const problem = problemFrom(thrown, (bug) => {
+    throw bug;
+  });
+  const { status, headers, body } = describeProblem(problem);
+  response.status(status).set(headers).type('application/problem+json').send(JSON.stringify(body));
+};
+
+export interface PageService {
+  readonly url: string;
+  readonly close: () => Promise<void>;
+}
+
+/** Serves the built page with what it asks of the service. */
+export const startPageService = async (): Promise<PageService> => {
+  const app = express();
+  const parts = {
+    annotate: await annotateHere(),
+    think: () => Promise.reject(new Error('the page plans by itself')),
+    uploads: createUploadBudget(200_000_000),
+    uploadLimitBytes: 50_000_000,
+  };
+  app.use(secure, drainUpload, compression(), createPageRouter());
+  app.post('/v1/annotate', annotateHandler(parts));
+  app.use(answerProblem);
+  const server = app.listen(0, '127.0.0.1');
+  await new Promise((resolve) => server.once('listening', resolve));
+  return {
+    url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`,
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
+  };
+};

@@ -1,0 +1,153 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { chooseFile, describePage, detailOf, type OpenedPage, openDemo } from './open-page.ts';
+import { IMPOSSIBLE } from './small-scores.ts';
+
+const isInView = (page: Page, selector: string): Promise<boolean> =>
+  page
+    .locator(selector)
+    .first()
+    .evaluate((element) => {
+      const box = element.getBoundingClientRect();
+      const host = (element.getRootNode() as ShadowRoot).host ?? element;
+      const pane = host.closest('.pages, .chart-pane')!.getBoundingClientRect();
+      return (
+        box.left >= pane.left && box.right <= pane.right && box.top >= pane.top && box.bottom <= pane.bottom
+      );
+    });
+
+describePage('reading the plan', (open) => {
+  let opened: Promise<OpenedPage> | null = null;
+  /** The demo, opened once and at its first page: each test looks at another place of it. */
+  const demo = async (): Promise<OpenedPage> => {
+    opened ??= open().then(async (each) => {
+      await openDemo(each.page);
+      return each;
+    });
+    const { page } = await opened;
+    await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 0));
+    await page.locator('#marking-2').waitFor();
+    return opened;
+  };
+
+  it('brings the marking of a move in the chart into view, from a page that was not drawn before', async () => {
+    const { page } = await demo();
+    expect(await page.locator('[data-page="3"] svg').count(), 'page 3 is not drawn before').toBe(0);
+    await page.locator('.chart .point').last().click();
+    await page.locator('g.pedal-marking.selected').waitFor();
+    const label = await page.locator('g.pedal-marking.selected').getAttribute('aria-label');
+    expect(label).toContain('bar 57');
+    await expect.poll(() => isInView(page, 'g.pedal-marking.selected')).toBe(true);
+    expect(await page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
+  });
+
+  it('tells of a marking on the page what moves, which foot, why there and which notes ask', async () => {
+    const { page, complaints } = await demo();
+    await page.locator('#marking-2').focus();
+    const told = await detailOf(page).textContent();
+    expect(told).toContain('B♮, left foot');
+    expect(told).toContain('From flat to natural. Bar 7, beat 2');
+    expect(told).toMatch(/after B♭\d in bar 6.*before B\d in bar 7/);
+    expect(told).toContain('a string of this letter may still ring');
+    expect(await page.locator('#b7s2e4').getAttribute('class')).toContain('asks');
+    expect(await page.locator('#b6s2e7').getAttribute('class')).not.toContain('asks');
+    expect(await page.locator('.chart .point.selected').getAttribute('aria-label')).toMatch(
+      /^B natural, left foot, Bar 7/,
+    );
+    expect(complaints).toEqual([]);
+  });
+
+  it('shows a marking while it is pointed at, and what was chosen before when it is left', async () => {
+    const { page } = await demo();
+    await page.locator('#marking-2').click();
+    await page.locator('#marking-4').hover();
+    expect(await detailOf(page).textContent()).toContain('A♮, right foot');
+    await page.locator('.piece').hover();
+    expect(await detailOf(page).textContent()).toContain('B♮, left foot');
+  });
+
+  it('brings the move of a marking on the page into view in the chart', async () => {
+    const { page } = await demo();
+    await page.getByRole('button', { name: 'Next page' }).click();
+    const marking = page.locator('[data-page="2"] g.pedal-change').last();
+    await marking.click();
+    await expect.poll(() => isInView(page, '.chart .point.selected')).toBe(true);
+  });
+
+  it('goes from marking to marking and from page to page by key, and changes the size', async () => {
+    const { page } = await demo();
+    await page.locator('#marking-2').focus();
+    await page.keyboard.press('ArrowRight');
+    expect(await page.locator('g.selected').getAttribute('id')).toBe('marking-3');
+    await page.keyboard.press('End');
+    await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
+    await page.keyboard.press('PageUp');
+    await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 2 of 3');
+    const width = () => page.locator('.sheets').evaluate((sheets) => sheets.clientWidth);
+    const before = await width();
+    await page.keyboard.press('+');
+    expect(await width()).toBeGreaterThan(before * 1.2);
+  });
+
+  it('lists what cannot be played first, marks it in the chart, and leads to its notes', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const finding = page.locator('.finding').first();
+    expect(await finding.textContent()).toMatch(/^Cannot be playedBar 2, beat 1/);
+    expect(await page.locator('.chart .impossible').count()).toBeGreaterThan(0);
+    expect(await page.locator('.piece').textContent()).toContain('cannot be played as printed from bar 2');
+    await finding.click();
+    expect(await detailOf(page).textContent()).toContain('What would mend it');
+    expect(await page.locator('g.note.asks').count()).toBeGreaterThan(0);
+    await page.context().close();
+  });
+});
+
+describePage('what is taken away', (open) => {
+  const download = async (page: Page, button: string) => {
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: button }).click(),
+    ]);
+    return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+  };
+
+  it('is a PDF, SVG pages, the table of moves, the file with markings, and the chart', async () => {
+    const { page, complaints } = await open();
+    await openDemo(page);
+    const pdf = await download(page, 'PDF');
+    expect(pdf.name).toBe('Lanterns at the Lock.pdf');
+    expect(pdf.bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    const zip = await download(page, 'Pages as SVG');
+    expect(zip.bytes.subarray(0, 2).toString()).toBe('PK');
+    const table = (await download(page, 'Moves as table (CSV)')).bytes.toString('utf8').split('\r\n');
+    expect(table).toHaveLength(1 + 31 + 1);
+    expect(table[1]).toMatch(/^7,2,left foot,B,flat,natural,B♮,/);
+    const own = await download(page, 'Your file with markings');
+    expect(own.name).toBe('Lanterns at the Lock.musicxml');
+    expect(own.bytes.toString('utf8')).toContain('<pedal-tuning>');
+    const chart = (await download(page, 'Save as picture')).bytes.toString('utf8');
+    expect(chart).toMatch(/^<svg [^>]*xmlns="http:\/\/www.w3.org\/2000\/svg"/);
+    expect(chart).toContain('.chart .course');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('looks as chosen, and so it does at the next visit', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    expect(await page.locator('g.pedal-setting path').count()).toBeGreaterThan(0);
+    const asked = page.waitForRequest((request) => request.url().includes('naming=german'));
+    await page.getByLabel('Note names').selectOption('German');
+    await asked;
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.reload();
+    const again = page.waitForRequest((request) => request.url().includes('v1/annotate'));
+    await openDemo(page);
+    expect((await again).url()).toContain('naming=german');
+    expect(await page.getByLabel('Note names').inputValue()).toBe('german');
+    await page.context().close();
+  });
+});

@@ -1,0 +1,45 @@
+const bar = (number: number, notes: string): string =>
+  `<measure number="${number}">${
+    number === 1
+      ? '<attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>'
+      : ''
+  }${notes}</measure>`;
+
+/** A note such as `F5`, `F#4`, a quarter long; `chord` for one that sounds with the note before. */
+const note = (name: string, chord = false): string => {
+  const [, step, sharp, octave] = /^([A-G])(#?)(\d)$/.exec(name)!;
+  return (
+    `<note>${chord ? '<chord/>' : ''}<pitch><step>${step}</step>${sharp === '#' ? '<alter>1</alter>' : ''}` +
+    `<octave>${octave}</octave></pitch><duration>1</duration><type>quarter</type></note>`
+  );
+};
+
+const score = (parts: readonly { readonly name: string; readonly bars: readonly string[] }[]): string =>
+  `<?xml version="1.0" encoding="UTF-8"?><score-partwise version="4.0"><part-list>${parts
+    .map(({ name }, i) => `<score-part id="P${i + 1}"><part-name>${name}</part-name></score-part>`)
+    .join('')}</part-list>${parts
+    .map(({ bars }, i) => `<part id="P${i + 1}">${bars.join('')}</part>`)
+    .join('')}</score-partwise>`;
+
+const scale = (...names: readonly string[]): string => names.map((name) => note(name)).join('');
+
+/** Two parts, neither of which says that it is a harp. */
+export const TWO_PARTS = score([
+  { name: 'Upper brook', bars: [bar(1, scale('C5', 'D5', 'E5', 'F5'))] },
+  {
+    name: 'Lower brook',
+    bars: [bar(1, scale('C4', 'D4', 'E4', 'F#4')), bar(2, scale('F4', 'E4', 'D4', 'C4'))],
+  },
+]);
+
+/** In bar 2 one pedal is asked for F natural and F sharp at the same time; bar 3 asks for a move of the A pedal. */
+export const IMPOSSIBLE = score([
+  {
+    name: 'Harp',
+    bars: [
+      bar(1, scale('C4', 'D4', 'E4', 'F4')),
+      bar(2, note('F4') + note('F#5', true) + scale('G4', 'A4', 'B4')),
+      bar(3, scale('A#4', 'B4', 'C5', 'D5')),
+    ],
+  },
+]);
