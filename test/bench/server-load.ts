@@ -35,6 +35,12 @@ const KINDS: readonly Kind[] = [
 const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 const service = await startService({ LOG_LEVEL: 'error', QUEUE: '4' });
+let stopping = false;
+void service.ended.then((code) => {
+  if (stopping) return;
+  console.log(`FAILED the service ended by itself, with ${code}\n${service.log()}`);
+  process.exit(1);
+});
 
 /** The right answer of each kind, which all others are held against. */
 const rightAnswer = async ({ path, accept, body }: Kind): Promise<string> => {
@@ -133,6 +139,7 @@ const watchMemory = async (requests: number): Promise<void> => {
 
 await loadMix();
 if (Number(values.requests) > 0) await watchMemory(Number(values.requests));
+stopping = true;
 service.process.kill('SIGTERM');
 console.log(`ended with ${await service.ended}`);
 process.stdout.write(service.log());
