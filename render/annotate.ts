@@ -18,6 +18,7 @@ import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { renderPdf } from './pdf.ts';
 import { layoutRemarks } from './remarks.ts';
+import { withoutOwnMarkings } from './source/own-markings.ts';
 
 /** Annotates scores one after the other; not reentrant. */
 export interface Annotator {
@@ -44,8 +45,9 @@ export const createAnnotator = async (): Promise<Annotator> => {
       if (!engraving.ok) return engraving;
       const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
       if (!opened.ok) return opened;
-      const plan = planPedals(opened.value, { ...DEFAULT_OPTIONS, ...options.plan });
-      return annotateScore(opened.value, plan, engraving.value, form, engraver);
+      const score = withoutOwnMarkings(opened.value);
+      const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options.plan });
+      return annotateScore(score, plan, engraving.value, form, engraver);
     },
     engrave: (score, plan, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice));

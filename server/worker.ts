@@ -15,8 +15,11 @@ annotator.catch(() => {});
 /** The least urgent that Linux knows (setpriority(2)). */
 const LEAST_URGENT = 19;
 
+/** A third of the processor's time against one thread of usual priority (sched(7)): enough not to starve. */
+const LESS_URGENT = 5;
+
 // On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
-if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + 10));
+if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + LESS_URGENT));
 
 const targetOf = (wish: Wish): Target => {
   switch (wish.kind) {

@@ -4,6 +4,7 @@ import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../en
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../silences.ts';
+import { ownElements } from '../source/own-markings.ts';
 import { type Breaks, breakEdits } from './breaks.ts';
 import { joinRests } from './condense-rests.ts';
 import { extractHarpMei } from './extract-mei.ts';
@@ -31,7 +32,9 @@ export const prepareDocument = (
   respellings: readonly Respelling[],
   engraver: Engraver,
 ): LayoutDocument | null => {
-  const replaced = engraving.fileMarkings ? [] : replacedFileMarkings(score);
+  const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
+  // What an earlier annotation wrote is drawn anew, never twice.
+  const replaced = [...ownElements(score).map((element) => element.span), ...others];
   const prepared =
     score.source.format === 'mei'
       ? ownMei(score, replaced)
@@ -46,7 +49,7 @@ export const prepareDocument = (
   ];
   const rests = engraving.condenseRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
   return {
-    replacedMarkings: replaced.length,
+    replacedMarkings: others.length,
     write: (rooms, breaks) => {
       const joined = joinRests(score, mei, rests, new Set(rooms.map((room) => room.bar)));
       const edits = [

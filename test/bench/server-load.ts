@@ -4,6 +4,7 @@
  */
 
 import { createHash } from 'node:crypto';
+import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import autocannon from 'autocannon';
 import { DEMO, measure, send, startService } from '../server/running-service.ts';
@@ -20,17 +21,22 @@ interface Kind {
   readonly path: string;
   readonly accept: string;
   readonly body: Uint8Array;
+  /** Of the drawings; plans come on top. */
+  readonly share: number;
 }
 
 const LONG = new TextEncoder().encode(writeLongPart(150));
 
 /** What is drawn takes a second and more; a plan takes milliseconds, and must still do so. */
 const KINDS: readonly Kind[] = [
-  { name: 'plan', path: '/v1/plan', accept: 'application/json', body: DEMO },
-  { name: 'SVG', path: '/v1/annotate', accept: 'image/svg+xml', body: DEMO },
-  { name: 'PDF', path: '/v1/annotate', accept: 'application/pdf', body: DEMO },
-  { name: 'PDF of 150 bars', path: '/v1/annotate', accept: 'application/pdf', body: LONG },
+  { name: 'plan', share: 0, path: '/v1/plan', accept: 'application/json', body: DEMO },
+  { name: 'SVG', share: 0.4, path: '/v1/annotate', accept: 'image/svg+xml', body: DEMO },
+  { name: 'PDF', share: 0.4, path: '/v1/annotate', accept: 'application/pdf', body: DEMO },
+  { name: 'PDF of 150 bars', share: 0.2, path: '/v1/annotate', accept: 'application/pdf', body: LONG },
 ];
+
+/** Enough that none waits for another's answer. */
+const CONNECTIONS = 25;
 
 const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
@@ -42,11 +48,18 @@ void service.ended.then((code) => {
   process.exit(1);
 });
 
-/** The right answer of each kind, which all others are held against. */
-const rightAnswer = async ({ path, accept, body }: Kind): Promise<string> => {
-  const response = await send(service.url, path, accept, body);
-  if (response.status !== 200) throw new Error(`${path}: ${response.status}`);
-  return digest(new Uint8Array(await response.arrayBuffer()));
+/** The right answer of each kind, which all others are held against, and how long it takes by itself. */
+const rightAnswer = async ({ path, accept, body }: Kind): Promise<{ digest: string; seconds: number }> => {
+  const ask = async () => {
+    const since = performance.now();
+    const response = await send(service.url, path, accept, body);
+    if (response.status !== 200) throw new Error(`${path}: ${response.status}`);
+    const bytes = new Uint8Array(await response.arrayBuffer());
+    return { digest: digest(bytes), seconds: (performance.now() - since) / 1000 };
+  };
+  // The first warms the threads.
+  for (let run = 0; run < 4; run += 1) await ask();
+  return ask();
 };
 
 interface Tally {
@@ -61,15 +74,19 @@ interface Tally {
 const percentile = (list: readonly number[], share: number): number =>
   [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))] ?? Number.NaN;
 
-/** Asks for one kind in a closed loop of so many connections; each full answer is compared. */
-const ask = async (kind: Kind, connections: number, right: string): Promise<Tally> => {
+/** Plans a second: what a page does that plans anew at every change. */
+const PLANS_A_SECOND = 4;
+
+/** Asks for one kind so many times a second, whatever becomes of it; each full answer is compared. */
+const ask = async (kind: Kind, rate: number, right: string): Promise<Tally> => {
   const tally: Tally = { right: 0, wrong: 0, busy: 0, other: 0, takenMs: [], refusedMs: [] };
   const run = autocannon({
     url: `${service.url}${kind.path}`,
     method: 'POST',
     headers: { 'content-type': 'application/octet-stream', accept: kind.accept },
     body: Buffer.from(kind.body),
-    connections,
+    connections: CONNECTIONS,
+    overallRate: rate,
     duration: SECONDS,
     timeout: 60,
     setupClient: (client) => {
@@ -100,15 +117,22 @@ const megabytes = async (): Promise<number> =>
   Math.round((await measure(service.url, 'process_resident_memory_bytes')) / 1e6);
 
 const loadMix = async (): Promise<void> => {
-  const rights: string[] = [];
+  const rights = [];
   for (const kind of KINDS) rights.push(await rightAnswer(kind));
-  // Two threads and a queue of four: twelve that are never satisfied are twice what fits.
-  const connections = [2, 4, 4, 4];
+  const drawing = KINDS.reduce((sum, { share }, i) => sum + share * rights[i]!.seconds, 0);
+  const capacity = availableParallelism() / drawing;
+  const rates = KINDS.map(({ share }) =>
+    share === 0 ? PLANS_A_SECOND : Math.max(1, Math.round(2 * capacity * share)),
+  );
+  console.log(
+    `by themselves: ${KINDS.map(({ name }, i) => `${name} ${Math.round(rights[i]!.seconds * 1000)} ms`).join(', ')}; at most ${capacity.toFixed(1)} drawings a second`,
+  );
+  console.log(`asked a second: ${KINDS.map(({ name }, i) => `${rates[i]} ${name}`).join(', ')}`);
   const lagReads: number[] = [];
   const watch = setInterval(async () => {
     lagReads.push((await measure(service.url, 'nodejs_eventloop_lag_p99_seconds')) * 1000);
   }, 1_000);
-  const tallies = await Promise.all(KINDS.map((kind, i) => ask(kind, connections[i]!, rights[i]!)));
+  const tallies = await Promise.all(KINDS.map((kind, i) => ask(kind, rates[i]!, rights[i]!.digest)));
   clearInterval(watch);
   for (const [i, tally] of tallies.entries()) console.log(describe(KINDS[i]!.name, tally));
   console.log(
