@@ -126,4 +126,17 @@ export interface Finding {
   readonly notes: readonly string[];
   readonly sentence: string;
   readonly suggestions: readonly string[];
+  /** Changes to notes that would mend it, each as a whole; each is also told among the suggestions. */
+  readonly mends: readonly Mend[];
 }
+
+/** A set of changes to notes that mends a place together. */
+export interface Mend {
+  readonly sentence: string;
+  readonly changes: readonly NoteChange[];
+}
+
+/** One change to a note that would help. */
+export type NoteChange =
+  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
+  | { readonly kind: 'leave-out'; readonly note: string; readonly from: Pitch };

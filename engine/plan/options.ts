@@ -1,6 +1,6 @@
 import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
 import type { Position } from '../harp/setting.ts';
-import type { Letter } from '../music/pitch.ts';
+import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';
 
@@ -32,6 +32,10 @@ export interface PlanOptions {
   readonly weights: Weights;
   readonly spelling: Spelling;
   readonly pins: readonly Pin[];
+  /** Strings that the user chose for notes instead of those written, by note id; kept by every spelling. */
+  readonly respelled: ReadonlyMap<string, Pitch>;
+  /** Ids of notes that the player leaves out: they ask for nothing. */
+  readonly leftOut: ReadonlySet<string>;
   /** Take the pedal markings that the file already holds as pins. */
   readonly keepMarkings: boolean;
   /** Allow one foot to take two neighbouring pedals in one direction together, as a last resort. */
@@ -45,6 +49,8 @@ export const DEFAULT_OPTIONS: PlanOptions = {
   weights: DEFAULT_WEIGHTS,
   spelling: 'keep',
   pins: [],
+  respelled: new Map(),
+  leftOut: new Set(),
   keepMarkings: false,
   pedalsTogether: false,
   crossFeet: false,

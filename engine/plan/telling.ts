@@ -1,6 +1,6 @@
 import type { Rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
-import type { Finding, FindingCode, Severity } from './model.ts';
+import type { Finding, FindingCode, Mend, Severity } from './model.ts';
 import { beatAt } from './moments.ts';
 
 /** A finding before its place in the score is worked out. */
@@ -12,11 +12,12 @@ export interface Told {
   readonly place?: { readonly bar: number; readonly at: Rational };
   readonly sentence: string;
   readonly suggestions: readonly string[];
+  readonly mends?: readonly Mend[];
 }
 
 export const tell = (
   score: Score,
-  { code, severity, notes, place, sentence, suggestions }: Told,
+  { code, severity, notes, place, sentence, suggestions, mends = [] }: Told,
 ): Finding => {
   const first = notes[0];
   const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
@@ -30,5 +31,6 @@ export const tell = (
     notes: notes.map((note) => note.id),
     sentence,
     suggestions: suggestions.filter((suggestion) => suggestion !== ''),
+    mends,
   };
 };

@@ -14,7 +14,7 @@ export type ProofCode =
   | 'glissando-unlike-key';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that mends it. */
-export interface ProofFinding extends Omit<Finding, 'code'> {
+export interface ProofFinding extends Omit<Finding, 'code' | 'mends'> {
   readonly code: ProofCode;
   /** Null where no change of a marking mends it, or nothing needs mending. */
   readonly mend: Mend | null;

@@ -25,6 +25,7 @@ interface Kind {
   readonly share: number;
 }
 
+const SHORT = new TextEncoder().encode(writeLongPart(8));
 const LONG = new TextEncoder().encode(writeLongPart(150));
 
 /** What is drawn takes a second and more; a plan takes milliseconds, and must still do so. */
@@ -144,14 +145,14 @@ const loadMix = async (): Promise<void> => {
   if (tallies.some(({ wrong, other }) => wrong + other > 0)) process.exitCode = 1;
 };
 
-/** Memory as requests go by: one after the other on each of two lanes. */
+/** Memory as requests go by, one after the other on each of two lanes: short parts, and a longer one every tenth time. */
 const watchMemory = async (requests: number): Promise<void> => {
   const levels: string[] = [];
   let next = 0;
   const lane = async (): Promise<void> => {
     for (let number = next++; number < requests; number = next++) {
       const kind = KINDS[1 + (number % 2)]!;
-      const response = await send(service.url, kind.path, kind.accept, kind.body);
+      const response = await send(service.url, kind.path, kind.accept, number % 10 === 0 ? DEMO : SHORT);
       await response.arrayBuffer();
       if (response.status !== 200) throw new Error(`${response.status}`);
       if ((number + 1) % Math.ceil(requests / 8) === 0) levels.push(`${number + 1}: ${await megabytes()} MB`);

@@ -37,6 +37,7 @@ export const PLAN: Plan = {
       notes: ['n9'],
       sentence: 'The left foot has two pedals to move at once.',
       suggestions: ['Read C♯ as D♭.'],
+      mends: [],
     },
     {
       code: 'ringing-string-moved',
@@ -48,6 +49,7 @@ export const PLAN: Plan = {
       notes: [],
       sentence: 'C3 still rings.',
       suggestions: [],
+      mends: [],
     },
   ],
   respellings: [
