@@ -34,7 +34,7 @@ const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => 
 });
 
 export const reportFinding = (
-  finding: Omit<Finding, 'code'> & { readonly code: string },
+  finding: Omit<Finding, 'code' | 'mends'> & { readonly code: string },
 ): ReportedFinding => ({
   code: finding.code,
   severity: finding.severity,
