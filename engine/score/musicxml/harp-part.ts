@@ -121,8 +121,15 @@ class HarpPartReader {
     if (pitch !== undefined) {
       const last = this.#notes.at(-1);
       const isSameChord = item.chord && last !== undefined && last.bar === bar;
+      // Named one by one: an object that grows from a spread is slow to read, and notes are read often.
       this.#notes.push({
-        ...event,
+        bar,
+        at,
+        duration,
+        span: event.span,
+        sourceId: event.sourceId,
+        staff: event.staff,
+        voice: event.voice,
         repeats: null,
         chord: isSameChord ? last.chord : `${this.#place.voicePrefix}${this.#notes.length}`,
         written: readPitch(pitch),
