@@ -51,6 +51,9 @@ export const pitchName = (pitch: Pitch): string => {
   return `${pitch.letter}${sign}${pitch.octave}${tail}`;
 };
 
+export const isSamePitch = (a: Pitch, b: Pitch): boolean =>
+  a.letter === b.letter && a.octave === b.octave && a.alter === b.alter;
+
 export const isLetter = (text: string): text is Letter => (LETTERS as readonly string[]).includes(text);
 
 /** Order of flats is the order of sharps read backwards: F C G D A E B. */

@@ -9,7 +9,11 @@ export const ZERO: Rational = { num: 0, den: 1 };
 const gcd = (a: number, b: number): number => {
   let x = Math.abs(a);
   let y = Math.abs(b);
-  while (y !== 0) [x, y] = [y, x % y];
+  while (y !== 0) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
   return x;
 };
 
@@ -25,6 +29,7 @@ export const rational = (num: number, den = 1): Rational => {
     throw new RangeError(`not an exact fraction: ${num}/${den}`);
   }
   if (num === 0) return ZERO;
+  if (den === 1) return { num, den };
   const common = gcd(num, den) * (den < 0 ? -1 : 1);
   return { num: num / common, den: den / common };
 };
@@ -47,3 +52,18 @@ export const toNumber = (a: Rational): number => a.num / a.den;
 
 /** A string that is equal for equal fractions: for keys of maps. */
 export const rationalKey = (a: Rational): string => (a.den === 1 ? `${a.num}` : `${a.num}/${a.den}`);
+
+/** A map whose keys are fractions, equal ones being one key: quicker than a map of `rationalKey`s. */
+export class RationalMap<T> {
+  readonly #byDenominator = new Map<number, Map<number, T>>();
+
+  get({ num, den }: Rational): T | undefined {
+    return this.#byDenominator.get(den)?.get(num);
+  }
+
+  set({ num, den }: Rational, value: T): void {
+    const known = this.#byDenominator.get(den);
+    if (known === undefined) this.#byDenominator.set(den, new Map([[num, value]]));
+    else known.set(num, value);
+  }
+}

@@ -1,5 +1,5 @@
-import type { Position } from '../harp/setting.ts';
-import { POSITIONS } from '../harp/setting.ts';
+import { POSITIONS, type Position } from '../harp/setting.ts';
+
 import type { Need } from './needs.ts';
 import type { PlayGraph } from './play-graph.ts';
 
@@ -9,12 +9,9 @@ export interface PlacedNeed {
   readonly moment: number;
 }
 
-/** Where one pedal may stand at each moment, and what cannot be served wherever it stands. */
+/** Positions that one pedal may take, by moment, at least one each. Equal lists are one and the same. */
 export interface PedalChoices {
-  /** Positions by moment, at least one each. */
   readonly at: readonly (readonly Position[])[];
-  /** Moments at which notes or pins leave no choice of their own. */
-  readonly bound: readonly boolean[];
 }
 
 /**
@@ -34,50 +31,55 @@ export const choicesOf = (
   idle: Position,
   pinned: ReadonlyMap<number, Position> = new Map(),
 ): PedalChoices => {
-  const at: (readonly Position[] | undefined)[] = new Array(graph.moments).fill(undefined);
-  for (const [moment, counts] of countNeeds(needs)) {
-    const most = Math.max(...counts.values());
-    at[moment] = POSITIONS.filter((position) => counts.get(position) === most);
-  }
-  for (const [moment, position] of pinned) at[moment] = [position];
-  const bound = at.map((positions) => positions !== undefined);
-  floodFree(at, graph, idle);
-  return { at: at as readonly (readonly Position[])[], bound };
+  const sets = mostNeeded(needs, graph.moments);
+  for (const [moment, position] of pinned) sets[moment] = bitOf(position);
+  floodFree(sets, graph, idle);
+  return { at: Array.from(sets, (set) => LISTED[set]!) };
 };
 
-const countNeeds = (needs: readonly PlacedNeed[]): Map<number, Map<Position, number>> => {
-  const counts = new Map<number, Map<Position, number>>();
-  for (const { need, moment } of needs) {
-    const here = counts.get(moment) ?? new Map<Position, number>();
-    here.set(need.position, (here.get(need.position) ?? 0) + 1);
-    counts.set(moment, here);
+/** Sets of positions are bits: 1 flat, 2 natural, 4 sharp; 0 where nothing is known yet. */
+type PositionSet = number;
+
+const bitOf = (position: Position): PositionSet => 1 << (position + 1);
+
+const LISTED: readonly (readonly Position[])[] = Array.from({ length: 8 }, (_, set) =>
+  POSITIONS.filter((position) => set & bitOf(position)),
+);
+
+/** By moment, the positions that most of the needs there ask for. */
+const mostNeeded = (needs: readonly PlacedNeed[], moments: number): Uint8Array => {
+  const counts = new Uint32Array(3 * moments);
+  for (const { need, moment } of needs) counts[3 * moment + need.position + 1]! += 1;
+  const sets = new Uint8Array(moments);
+  for (const { moment } of needs) {
+    const [flat, natural, sharp] = [counts[3 * moment]!, counts[3 * moment + 1]!, counts[3 * moment + 2]!];
+    const most = Math.max(flat, natural, sharp);
+    sets[moment] = Number(flat === most) | (Number(natural === most) << 1) | (Number(sharp === most) << 2);
   }
-  return counts;
+  return sets;
 };
 
 /** Gives each connected stretch of moments without needs the positions of the needs around it. */
-const floodFree = (at: (readonly Position[] | undefined)[], graph: PlayGraph, idle: Position): void => {
-  for (let seed = 0; seed < at.length; seed += 1) {
-    if (at[seed] !== undefined) continue;
-    const stretch: number[] = [seed];
-    const around = new Set<Position>();
-    const seen = new Set(stretch);
-    for (let i = 0; i < stretch.length; i += 1) {
-      const here = stretch[i]!;
-      const next = [
-        ...graph.into[here]!.map((edge) => edge.from),
-        ...graph.outOf[here]!.map((edge) => edge.to),
-      ];
-      for (const each of next) {
-        const positions = at[each];
-        if (positions !== undefined) for (const position of positions) around.add(position);
-        else if (!seen.has(each)) {
-          seen.add(each);
-          stretch.push(each);
-        }
-      }
+const floodFree = (sets: Uint8Array, graph: PlayGraph, idle: Position): void => {
+  const stretch = new Int32Array(graph.moments);
+  const seen = new Uint8Array(graph.moments);
+  for (let seed = 0; seed < graph.moments; seed += 1) {
+    if (sets[seed] !== 0) continue;
+    let around = 0;
+    let length = 0;
+    const meet = (moment: number): void => {
+      around |= sets[moment]!;
+      if (sets[moment] !== 0 || seen[moment] === 1) return;
+      seen[moment] = 1;
+      stretch[length] = moment;
+      length += 1;
+    };
+    meet(seed);
+    for (let i = 0; i < length; i += 1) {
+      for (const edge of graph.into[stretch[i]!]!) meet(edge.from);
+      for (const edge of graph.outOf[stretch[i]!]!) meet(edge.to);
     }
-    const found = around.size === 0 ? [idle] : POSITIONS.filter((position) => around.has(position));
-    for (const moment of stretch) at[moment] = found;
+    const found = around === 0 ? bitOf(idle) : around;
+    for (let i = 0; i < length; i += 1) sets[stretch[i]!] = found;
   }
 };

@@ -1,14 +1,17 @@
-import { formatChange, formatSetting, isPosition } from '../harp/setting.ts';
-import { LETTERS, pitchName } from '../music/pitch.ts';
+import { formatChange, formatSetting } from '../harp/setting.ts';
+import { LETTERS } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import type { Note, Score } from '../score/model.ts';
+import type { Score } from '../score/model.ts';
 import type { PlacedMove } from './foot.ts';
-import { handFindings } from './hand-findings.ts';
-import { describeMend, findMend, needsAroundMove } from './mending.ts';
-import type { Finding } from './model.ts';
+import type { HandPart, handFindings } from './hand-findings.ts';
+import { type findMends, needsAroundMove } from './mending.ts';
+import type { Finding, Mend } from './model.ts';
 import type { PinConflict } from './pins.ts';
 import type { FeetProblem, PreparedScore } from './prepared.ts';
+import { createRivalSearch } from './rivals.ts';
+import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
 import type { Solution } from './solve.ts';
+import { stringFindings } from './string-findings.ts';
 import { tell } from './telling.ts';
 import type { FixedTuning } from './tuning.ts';
 
@@ -18,6 +21,9 @@ export interface PlanFacts {
   readonly problem: FeetProblem;
   readonly solution: Solution;
   readonly fixed: FixedTuning;
+  /** How mends and the findings about the hands are found. */
+  readonly findMends: typeof findMends;
+  readonly handFindings: typeof handFindings;
 }
 
 /** Everything the player, engraver or composer should know, in order of place. */
@@ -25,28 +31,34 @@ export const findingsOf = (facts: PlanFacts): Finding[] =>
   [
     ...clashFindings(facts),
     ...moveFindings(facts),
-    ...stringFindings(facts),
+    ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
     ...sweepFindings(facts),
     ...pinFindings(facts),
-    ...handFindings(facts.prepared.score, facts.prepared.moments),
+    ...facts.handFindings(handPart(facts), facts.prepared.moments),
     ...markingFindings(facts),
     ...keyFindings(facts),
-  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+    ...scordaturaFindings(facts.prepared, facts.problem.listed),
+  ]
+    .map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura))
+    .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
-const clashFindings = ({ prepared, problem, solution }: PlanFacts): Finding[] =>
-  solution.unserved.map((need) => {
+/** What the hands play: the strings that the plan chose, without the notes left out. */
+const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({
+  score,
+  played: new Map(problem.listed.respellings.map(({ note, to }) => [note, to])),
+  leftOut: options.leftOut,
+});
+
+const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): Finding[] => {
+  const rivalOf = createRivalSearch(problem.listed.needs);
+  return solution.unserved.map((need) => {
     const { score, moments } = prepared;
-    const rival = problem.listed.needs.find(
-      (other) =>
-        other.letter === need.letter &&
-        other.position !== need.position &&
-        compare(other.onset, need.heldUntil) <= 0 &&
-        compare(other.heldUntil, need.onset) >= 0,
-    );
+    const rival = rivalOf(need);
     const oneString = rival?.octave === need.octave;
     const wanted = formatChange(need.letter, need.position);
     const against = rival === undefined ? '' : ` and ${formatChange(rival.letter, rival.position)}`;
     const about = rival === undefined ? [need] : [need, rival];
+    const mends = findMends(problem, about, moments.ofNote(need.note), score);
     return tell(score, {
       code: oneString ? 'string-in-two-pitches' : 'pedal-in-two-positions',
       severity: 'stop',
@@ -54,12 +66,13 @@ const clashFindings = ({ prepared, problem, solution }: PlanFacts): Finding[] =>
       sentence: oneString
         ? `The string ${need.letter}${need.octave} is asked for ${wanted}${against} at once.`
         : `The ${need.letter} pedal is asked for ${wanted}${against} at once; it moves every ${need.letter} string.`,
-      suggestions: [
-        describeMend(findMend(problem, about, moments.ofNote(need.note)), score),
-        'Or give one of the notes to a second harp.',
-      ],
+      suggestions: [...sentencesOf(mends), 'Or give one of the notes to a second harp.'],
+      mends,
     });
   });
+};
+
+const sentencesOf = (mends: readonly Mend[]): string[] => mends.map(({ sentence }) => sentence);
 
 const moveFindings = (facts: PlanFacts): Finding[] =>
   facts.solution.moves.flatMap((move) => [
@@ -78,24 +91,20 @@ const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
   const { score } = facts.prepared;
   const change = formatChange(move.letter, move.to);
   const about = aboutMove(facts, move);
+  if (move.manner === 'alone') return [];
+  const mends = mendsOfMove(facts, move);
   switch (move.manner) {
-    case 'alone':
-      return [];
-    case 'too-soon': {
-      const needs = needsAroundMove(facts.solution, move, facts.problem.stage);
+    case 'too-soon':
       return [
         tell(score, {
           ...about,
           code: 'foot-too-busy',
           severity: 'stop',
           sentence: `The ${move.foot} foot has no time for ${change}: it moves another pedal too shortly before.`,
-          suggestions: [
-            describeMend(findMend(facts.problem, needs, move.moment), score),
-            'Or take more time here, or give a note to a second harp.',
-          ],
+          suggestions: [...sentencesOf(mends), 'Or take more time here, or give a note to a second harp.'],
+          mends,
         }),
       ];
-    }
     case 'together':
       return [
         tell(score, {
@@ -103,7 +112,8 @@ const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
           code: 'pedals-together',
           severity: 'warn',
           sentence: `The ${move.foot} foot takes ${change} together with the pedal beside it.`,
-          suggestions: ['Respell one of the notes, or take more time here.'],
+          suggestions: [...sentencesOf(mends), 'Or take more time here.'],
+          mends,
         }),
       ];
     case 'crossed':
@@ -113,10 +123,17 @@ const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
           code: 'foot-crossed',
           severity: 'warn',
           sentence: `The ${move.foot} foot crosses over for ${change}, since the other foot has no time.`,
-          suggestions: ['Respell one of the notes, or take more time here.'],
+          suggestions: [...sentencesOf(mends), 'Or take more time here.'],
+          mends,
         }),
       ];
   }
+};
+
+/** What would spare the foot its trouble: the place is judged as if no last resort could be taken. */
+const mendsOfMove = ({ prepared, problem, solution, findMends }: PlanFacts, move: PlacedMove): Mend[] => {
+  const strict = { ...problem, stage: { ...problem.stage, together: false } };
+  return findMends(strict, needsAroundMove(solution, move, problem.stage), move.moment, prepared.score);
 };
 
 const ringingFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
@@ -147,70 +164,9 @@ const restoringFindings = (facts: PlanFacts, move: PlacedMove): Finding[] =>
       ]
     : [];
 
-const stringFindings = ({ prepared: { score }, problem: { listed: needs }, fixed }: PlanFacts): Finding[] => [
-  ...needs.outOfRange.map((note) =>
-    tell(score, {
-      code: 'out-of-range',
-      severity: 'stop',
-      notes: [note],
-      sentence: `${pitchName(note.pitch)} lies outside the harp’s range.`,
-      suggestions: ['Play it an octave nearer.'],
-    }),
-  ),
-  ...needs.microtones.map((note) =>
-    tell(score, {
-      code: 'quarter-tone',
-      severity: 'stop',
-      notes: [note],
-      sentence: `${pitchName(note.pitch)} lies between the semitones: no pedal gives it.`,
-      suggestions: [retuning(note, score), 'Or replace the note.'],
-    }),
-  ),
-  ...needs.respellings
-    .filter(({ from }) => !isPosition(from.alter))
-    .map(({ note, from, to }) =>
-      tell(score, {
-        code: 'double-accidental',
-        severity: 'note',
-        notes: score.notes.filter((each) => each.id === note),
-        sentence: `${pitchName(from)} has no string; it is played as ${pitchName(to)}.`,
-        suggestions: [`Write ${pitchName(to)}.`],
-      }),
-    ),
-  ...fixed.tunings.map(({ string, alter }, i) =>
-    tell(score, {
-      code: 'fixed-string-tuning',
-      severity: 'note',
-      notes: fixed.served[i]!,
-      sentence: `The string ${string.letter}${string.octave} has no disc: tune it to ${formatChange(string.letter, alter)} before the piece.`,
-      suggestions: [],
-    }),
-  ),
-  ...fixed.clashes.map((note) =>
-    tell(score, {
-      code: 'fixed-string-in-two-pitches',
-      severity: 'stop',
-      notes: [note],
-      sentence: `${pitchName(note.pitch)} lies on a string without a disc that is tuned to another pitch for this piece.`,
-      suggestions: ['Play it an octave higher, or leave it out.'],
-    }),
-  ),
-];
-
-/** The retuning that would serve a microtone: possible where its string is asked for nothing else in the piece. */
-const retuning = (note: Note, score: Score): string => {
-  const { letter, octave, alter } = note.pitch;
-  const others = score.notes.filter(
-    (each) => each.pitch.letter === letter && each.pitch.octave === octave && each.pitch.alter !== alter,
-  );
-  return others.length === 0
-    ? `Tune the string ${letter}${octave} to ${pitchName(note.pitch)} before the piece: nothing else asks for it.`
-    : 'No retuning serves it: its string is needed at its own pitch too.';
-};
-
-const sweepFindings = ({ prepared: { score, sweeps } }: PlanFacts): Finding[] =>
+const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): Finding[] =>
   sweeps
-    .filter(({ guessed }) => guessed.length > 0)
+    .filter(({ guessed, from }) => guessed.length > 0 && !options.leftOut.has(from.id))
     .map(({ from, setting, guessed }) =>
       tell(score, {
         code: 'glissando-setting-guessed',

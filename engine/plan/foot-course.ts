@@ -1,28 +1,33 @@
 import type { Position } from '../harp/setting.ts';
+import { leaveBy } from './foot-jumps.ts';
+import { letTimePass, Shortlist, type State, startState } from './foot-state.ts';
 import {
-  agePending,
+  ageLandings,
+  agePendings,
   capped,
+  changeJumps,
   type Departure,
-  keepCheapest,
-  type Landing,
-  letTimePass,
+  type Departures,
+  type Landings,
+  leastPending,
   mapLandings,
-  type NextMove,
-  type State,
-  startState,
-} from './foot-state.ts';
+  moveAfter,
+  nextMoves,
+  type OpenJumps,
+  pendingOf,
+  waitOn,
+} from './open-jumps.ts';
 import type { PlayEdge, PlayGraph } from './play-graph.ts';
 import {
-  differing,
+  costOfMoves,
   type FootTask,
-  isBefore,
-  moveCost,
+  movesOf,
+  NOTHING_PRINTED,
   type PrintedMove,
-  pedalsOf,
-  printMoves,
-  type Stand,
-  tooSoonOf,
+  type Printing,
+  printFor,
 } from './printing.ts';
+import { positionIn, type Stand, standsByMoment } from './stand.ts';
 
 export interface FootCourse {
   readonly initial: readonly Position[];
@@ -42,226 +47,153 @@ export interface FootCourse {
  * counts as the first. Time and memory are linear in the moments; the factor grows with the positions that are open
  * at once, which is small in real music.
  */
-export const findFootCourse = (task: FootTask): FootCourse => {
-  let states: State[] = [];
+export const findFootCourse = (asked: FootTask): FootCourse => {
+  const task = { ...asked, priceAt: rememberPrices(asked.priceAt) };
+  const { graph, restSeconds } = task;
+  const stands = standsByMoment(task.choices, graph.moments);
+  let states: readonly State[] = [];
   let sleeping: number | null = null;
-  for (let moment = 0; moment < task.graph.moments; moment += 1) {
-    if (isQuiet(task, moment)) {
-      const seconds = task.graph.into[moment]![0]!.seconds;
-      sleeping = (sleeping ?? 0) + seconds;
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    if (isQuiet(graph, stands, moment)) {
+      sleeping = (sleeping ?? 0) + graph.into[moment]![0]!.seconds;
       continue;
     }
-    if (sleeping !== null) states = states.map((state) => letTimePass(state, sleeping!, task.restSeconds));
+    if (sleeping !== null) states = states.map((state) => letTimePass(state, sleeping!, restSeconds));
     sleeping = null;
-    states = keepCheapest(arriveAt(task, moment, states));
-    states = keepCheapest(states.map((state) => leave(task, moment, state)));
+    states = arriveAt(task, moment, stands[moment]!, states);
+    if (jumpsAway(graph, moment)) states = leave(task, moment, states);
   }
-  return readCourse(states);
+  return readCourse(states, task.choices.length);
+};
+
+/** Prices are asked for again and again at one moment, and hardly at another again. */
+const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
+  const known = new Float64Array(4 ** 3).fill(Number.NaN);
+  let at = -1;
+  return (pedal, moment, from, to) => {
+    if (moment !== at) known.fill(Number.NaN);
+    at = moment;
+    const place = 16 * pedal + 4 * (from + 1) + to + 1;
+    if (Number.isNaN(known[place]!)) known[place] = priceAt(pedal, moment, from, to);
+    return known[place]!;
+  };
 };
 
 /** Nothing can happen here: one way in and out, no choice, and no change from the moment before. */
-const isQuiet = (task: FootTask, moment: number): boolean => {
-  const { into, outOf } = task.graph;
-  const [arrival] = into[moment]!;
-  return (
-    into[moment]!.length === 1 &&
-    arrival!.from === moment - 1 &&
-    outOf[moment]!.every((edge) => edge.to === moment + 1) &&
-    task.choices.every(
-      (at) =>
-        at[moment]!.length === 1 && at[moment - 1]!.length === 1 && at[moment]![0] === at[moment - 1]![0],
-    )
-  );
-};
+const isQuiet = (graph: PlayGraph, stands: readonly (readonly Stand[])[], moment: number): boolean =>
+  stands[moment]!.length === 1 &&
+  stands[moment] === stands[moment - 1] &&
+  graph.into[moment]!.length === 1 &&
+  graph.into[moment]![0]!.from === moment - 1 &&
+  !jumpsAway(graph, moment);
 
-const arriveAt = (task: FootTask, moment: number, states: readonly State[]): State[] => {
-  const { graph, restSeconds } = task;
+const jumpsAway = (graph: PlayGraph, moment: number): boolean =>
+  graph.outOf[moment]!.some((edge) => edge.to !== moment + 1);
+
+const arriveAt = (
+  task: FootTask,
+  moment: number,
+  stands: readonly Stand[],
+  states: readonly State[],
+): readonly State[] => {
+  const { graph } = task;
   const edges = graph.into[moment]!;
   const step = edges.find((edge) => edge.from === moment - 1);
   const jumps = edges.filter((edge) => edge.from < moment - 1);
   const landsLater = edges.some((edge) => edge.from >= moment);
-  const stands = standsAt(task, moment);
-  if (moment === 0) return stands.map((stand) => landed(startState(stand), moment, landsLater, 0, 0));
-  return states.flatMap((before) => {
-    const aged = step === undefined ? null : letTimePass(before, step.seconds, restSeconds);
-    const arrivals = [
-      ...(aged === null ? [] : [arriveByStep(aged)]),
-      ...jumps.map((edge) => arriveByJump(before, edge, restSeconds)),
-    ];
-    const departures = forgetSpent(before.departures, graph, moment);
-    return stands.map((stand) => {
-      const { printed, hurried, moves, cost } = printMoves(task, moment, arrivals, stand);
-      const since = printed === 0 ? Math.min(Number.POSITIVE_INFINITY, ...arrivals.map((a) => a.since)) : 0;
-      const landings = mapLandings(before.landings, (landing, at) =>
-        printed === 0
-          ? { ...landing, pending: leastPending(arrivals, at) }
-          : {
-              ...landing,
-              pending: null,
-              waiting: [...landing.waiting, ...nextMoves(arrivals, at, stand, moment, hurried)],
-            },
-      );
-      const trail = moves.length === 0 ? before.trail : { moves, hurried: [], earlier: before.trail };
-      const { initial } = before;
-      const state = { initial, stand, since, landings, departures, cost: before.cost + cost, trail };
-      return landed(state, moment, landsLater, printed, hurried);
-    });
-  });
-};
-
-const arriveByStep = (state: State): Departure => ({
-  stand: state.stand,
-  since: state.since,
-  pending: pendingOf(state),
-});
-
-const pendingOf = (state: State): ReadonlyMap<number, number> =>
-  new Map(
-    [...state.landings].flatMap(([at, { pending }]): [number, number][] =>
-      pending === null ? [] : [[at, pending]],
-    ),
-  );
-
-const leastPending = (arrivals: readonly Departure[], landing: number): number | null => {
-  const found = arrivals.map((arrival) => arrival.pending.get(landing)).filter((each) => each !== undefined);
-  return found.length === 0 ? null : Math.min(...found);
-};
-
-/** The first move on each arrival that comes from a landing without a move between, unless it is too soon already. */
-const nextMoves = (
-  arrivals: readonly Departure[],
-  landing: number,
-  stand: Stand,
-  moment: number,
-  hurried: number,
-): NextMove[] =>
-  arrivals.flatMap((arrival) => {
-    const seconds = arrival.pending.get(landing);
-    const [pedal] = pedalsOf(differing(arrival.stand, stand));
-    return seconds === undefined || pedal === undefined || hurried & (1 << pedal)
-      ? []
-      : [{ seconds, moment, pedal }];
-  });
-
-const arriveByJump = (state: State, edge: PlayEdge, rest: number): Departure => {
-  const { stand, since, pending } = state.departures.get(edge.from)!;
-  return {
-    stand,
-    since: capped(since + edge.seconds, rest),
-    pending: new Map(
-      [...pending].flatMap(([at, seconds]): [number, number][] => {
-        const aged = agePending(seconds, edge.seconds, rest);
-        return aged === null ? [] : [[at, aged]];
-      }),
-    ),
-  };
-};
-
-/** All combinations of the pedals' choices. */
-const standsAt = (task: FootTask, moment: number): Stand[] =>
-  task.choices.reduce<Position[][]>(
-    (stands, at) => stands.flatMap((stand) => at[moment]!.map((position) => [...stand, position])),
-    [[]],
-  );
-
-const landed = (
-  state: State,
-  moment: number,
-  landsLater: boolean,
-  printed: number,
-  hurried: number,
-): State => {
-  if (!landsLater) return state;
-  const landing: Landing = { stand: state.stand, printed, hurried, pending: 0, waiting: [] };
-  return { ...state, landings: new Map([...state.landings, [moment, landing]]) };
-};
-
-/** Jumps leave from here: back to a landing, which may have to print more, or forward, to be remembered. */
-const leave = (task: FootTask, moment: number, state: State): State => {
-  let now = state;
-  for (const edge of task.graph.outOf[moment]!) {
-    if (edge.to <= moment) now = jumpBack(task, edge, now);
-    else if (edge.to > moment + 1) {
-      const departure = arriveByStep(state);
-      now = { ...now, departures: new Map([...now.departures, [moment, departure]]) };
+  const landAt = (open: OpenJumps, stand: Stand, printing: Printing): OpenJumps =>
+    landsLater ? openLanding(open, moment, stand, printing) : open;
+  if (moment === 0) {
+    return stands.map(startState).map((state) => ({
+      ...state,
+      open: landAt(state.open, state.stand, NOTHING_PRINTED),
+    }));
+  }
+  const list = new Shortlist();
+  for (const before of states) {
+    const arrivals = arrivalsOf(task, before, step, jumps);
+    const departures = jumps.length === 0 ? before.open.departures : unspent(before, graph, moment);
+    for (const stand of stands) {
+      const printing = printFor(task, arrivals, stand);
+      const still = printing.printed === 0;
+      const landings = passLandings(before.open.landings, arrivals, stand, moment, printing);
+      const open = landAt(changeJumps(before.open, landings, departures), stand, printing);
+      const kind = { stand, since: still ? leastSince(arrivals) : 0, open };
+      const cost = before.cost + costOfMoves(task, printing, moment, arrivals, stand);
+      if (!list.wants(kind, cost)) continue;
+      const moves = still ? [] : movesOf(printing, moment, arrivals, stand);
+      const trail = still ? before.trail : { moves, hurried: [], earlier: before.trail };
+      list.offer({ ...kind, initial: before.initial, cost, trail });
     }
   }
-  const landings = new Map(
-    [...now.landings].filter(([at]) => task.graph.into[at]!.some((edge) => edge.from > moment)),
-  );
-  return { ...now, landings };
+  return list.states;
 };
 
-const forgetSpent = (
-  departures: ReadonlyMap<number, Departure>,
-  graph: PlayGraph,
+const arrivalsOf = (
+  { restSeconds }: FootTask,
+  before: State,
+  step: PlayEdge | undefined,
+  jumps: readonly PlayEdge[],
+): readonly Departure[] => {
+  const arrivals: Departure[] = [];
+  if (step !== undefined) {
+    const { stand, since, open } = before;
+    arrivals.push({
+      stand,
+      since: capped(since + step.seconds, restSeconds),
+      pending: pendingOf(ageLandings(open.landings, step.seconds, restSeconds)),
+    });
+  }
+  for (const { from, seconds } of jumps) {
+    const { stand, since, pending } = before.open.departures.get(from)!;
+    arrivals.push({
+      stand,
+      since: capped(since + seconds, restSeconds),
+      pending: agePendings(pending, seconds, restSeconds),
+    });
+  }
+  return arrivals;
+};
+
+const leastSince = (arrivals: readonly Departure[]): number => {
+  let least = Number.POSITIVE_INFINITY;
+  for (const { since } of arrivals) least = Math.min(least, since);
+  return least;
+};
+
+/** What the open landings remember once the moment is passed. */
+const passLandings = (
+  landings: Landings,
+  arrivals: readonly Departure[],
+  stand: Stand,
   moment: number,
-): ReadonlyMap<number, Departure> =>
-  departures.size === 0
-    ? departures
-    : new Map([...departures].filter(([from]) => graph.outOf[from]!.some((edge) => edge.to > moment)));
-
-const jumpBack = (task: FootTask, edge: PlayEdge, state: State): State => {
-  const landing = state.landings.get(edge.to)!;
-  const arrival = { stand: state.stand, since: capped(state.since + edge.seconds, task.restSeconds) };
-  const executed = differing(arrival.stand, landing.stand);
-  const late = tooSoonOf(task, executed, arrival, landing.stand);
-  const moves = pedalsOf(executed & ~landing.printed).map(
-    (pedal): PrintedMove => ({
-      pedal,
-      moment: edge.to,
-      from: arrival.stand[pedal]!,
-      to: landing.stand[pedal]!,
-      manner: late.hurried & (1 << pedal) ? 'too-soon' : late.together & (1 << pedal) ? 'together' : 'alone',
-    }),
+  { printed, hurried }: Printing,
+): Landings =>
+  mapLandings(landings, (landing, at) =>
+    printed === 0
+      ? waitOn(landing, leastPending(arrivals, at))
+      : moveAfter(landing, nextMoves(arrivals, at, stand, moment, hurried)),
   );
-  const sinceHere = executed === 0 ? arrival.since : 0;
-  const overtaken = landing.waiting.filter((next) => isBefore(sinceHere + next.seconds, task.restSeconds));
-  const hurried = unique([
-    ...pedalsOf(late.hurried & landing.printed & ~landing.hurried).map((pedal) => ({
-      moment: edge.to,
-      pedal,
-    })),
-    ...overtaken,
-  ]);
-  const cost = moves.reduce((sum, move) => sum + moveCost(task, move), 0) + task.tooSoon * hurried.length;
-  const landings = mapLandings(state.landings, (each, at) => ({
-    ...each,
-    ...(at === edge.to ? { printed: each.printed | executed, hurried: each.hurried | late.hurried } : {}),
-    waiting: each.waiting.filter((next) => !hurried.some((other) => isSameMove(other, next))),
-  }));
-  return {
-    ...state,
-    landings,
-    departures: hastenDepartures(state.departures, edge.to, sinceHere, task.restSeconds),
-    cost: state.cost + cost,
-    trail: moves.length + hurried.length === 0 ? state.trail : { moves, hurried, earlier: state.trail },
-  };
+
+const openLanding = (open: OpenJumps, moment: number, stand: Stand, printing: Printing): OpenJumps => {
+  const { printed, hurried } = printing;
+  const landing = { stand, printed, hurried, pending: 0, waiting: [] };
+  return changeJumps(open, new Map([...open.landings, [moment, landing]]), open.departures);
 };
 
-type MoveName = Pick<NextMove, 'moment' | 'pedal'>;
+/** Departures from which the music still jumps to somewhere past this moment. */
+const unspent = ({ open }: State, graph: PlayGraph, moment: number): Departures =>
+  open.departures.size === 0
+    ? open.departures
+    : new Map([...open.departures].filter(([from]) => graph.outOf[from]!.some((edge) => edge.to > moment)));
 
-const isSameMove = (a: MoveName, b: MoveName): boolean => a.moment === b.moment && a.pedal === b.pedal;
+const leave = (task: FootTask, moment: number, states: readonly State[]): readonly State[] => {
+  const list = new Shortlist();
+  for (const state of states) list.offer(leaveBy(task, moment, state));
+  return list.states;
+};
 
-const unique = (moves: readonly MoveName[]): MoveName[] =>
-  moves.filter((move, i) => moves.findIndex((other) => isSameMove(move, other)) === i);
-
-/** A move at a landing, or shortly before it, is also recent for the jumps that leave soon after the landing. */
-const hastenDepartures = (
-  departures: ReadonlyMap<number, Departure>,
-  landing: number,
-  sinceLanding: number,
-  rest: number,
-): ReadonlyMap<number, Departure> =>
-  new Map(
-    [...departures].map(([from, departure]) => {
-      const pending = departure.pending.get(landing);
-      if (pending === undefined) return [from, departure];
-      return [from, { ...departure, since: Math.min(departure.since, capped(sinceLanding + pending, rest)) }];
-    }),
-  );
-
-const readCourse = (states: readonly State[]): FootCourse => {
+const readCourse = (states: readonly State[], pedals: number): FootCourse => {
   const winner = states.reduce((a, b) => (b.cost < a.cost ? b : a));
   const moves: PrintedMove[] = [];
   const hurried = new Set<string>();
@@ -271,7 +203,7 @@ const readCourse = (states: readonly State[]): FootCourse => {
   }
   moves.sort((a, b) => a.moment - b.moment || a.pedal - b.pedal);
   return {
-    initial: winner.initial,
+    initial: Array.from({ length: pedals }, (_, pedal) => positionIn(winner.initial, pedal)),
     moves: moves.map((move) =>
       hurried.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
     ),

@@ -1,36 +1,14 @@
-import type { Arrival, PrintedMove, Stand } from './printing.ts';
-import { isBefore } from './printing.ts';
+import { ageLandings, capped, changeJumps, NO_JUMPS, type OpenJumps } from './open-jumps.ts';
+import type { PrintedMove } from './printing.ts';
+import type { Stand } from './stand.ts';
 
-/** What is remembered of a moment to which the music will jump back. */
-export interface Landing {
-  readonly stand: Stand;
-  /** Pedals whose move is printed here, and those of them for which there is no time, as bits. */
-  readonly printed: number;
-  readonly hurried: number;
-  /** Seconds from here to the moment in hand, where no move has been printed since; else null. */
-  readonly pending: number | null;
-  /** The next moves after this place that have had time so far: a move here, or shortly before, may leave them none. */
-  readonly waiting: readonly NextMove[];
-}
-
-export interface NextMove {
-  readonly seconds: number;
-  readonly moment: number;
-  readonly pedal: number;
-}
-
-/** What is remembered of a moment from which the music jumps ahead. */
-export interface Departure extends Arrival {
-  /** Seconds since landings after which no move has been printed, by the landing's moment. */
-  readonly pending: ReadonlyMap<number, number>;
-}
-
+/** How a foot may have come to a moment: all that the cost of what follows depends on, and how it came there. */
 export interface State {
   readonly initial: Stand;
   readonly stand: Stand;
+  /** Seconds since the foot moved. */
   readonly since: number;
-  readonly landings: ReadonlyMap<number, Landing>;
-  readonly departures: ReadonlyMap<number, Departure>;
+  readonly open: OpenJumps;
   readonly cost: number;
   readonly trail: Trail | null;
 }
@@ -46,54 +24,72 @@ export const startState = (stand: Stand): State => ({
   initial: stand,
   stand,
   since: Number.POSITIVE_INFINITY,
-  landings: new Map(),
-  departures: new Map(),
+  open: NO_JUMPS,
   cost: 0,
   trail: null,
 });
 
-export const letTimePass = (state: State, seconds: number, rest: number): State => ({
-  ...state,
-  since: capped(state.since + seconds, rest),
-  landings: mapLandings(state.landings, (landing) => ({
-    ...landing,
-    pending: agePending(landing.pending, seconds, rest),
-  })),
-});
-
-export const mapLandings = (
-  landings: ReadonlyMap<number, Landing>,
-  change: (landing: Landing, at: number) => Landing,
-): ReadonlyMap<number, Landing> =>
-  landings.size === 0 ? landings : new Map([...landings].map(([at, landing]) => [at, change(landing, at)]));
-
-export const agePending = (pending: number | null, seconds: number, rest: number): number | null =>
-  pending !== null && isBefore(pending + seconds, rest) ? Math.round((pending + seconds) * 1e6) / 1e6 : null;
-
-/** Rounded so that equal times reached by different sums are one state; infinite once the foot has rested. */
-export const capped = (since: number, rest: number): number =>
-  isBefore(since, rest) ? Math.round(since * 1e6) / 1e6 : Number.POSITIVE_INFINITY;
-
-export const keepCheapest = (states: readonly State[]): State[] => {
-  if (states.length < 2) return [...states];
-  const best = new Map<string, State>();
-  for (const state of states) {
-    const key = keyOf(state);
-    const known = best.get(key);
-    if (known === undefined || state.cost < known.cost) best.set(key, state);
-  }
-  return [...best.values()];
+export const letTimePass = (state: State, seconds: number, rest: number): State => {
+  const { landings, departures } = state.open;
+  return {
+    ...state,
+    since: capped(state.since + seconds, rest),
+    open: changeJumps(state.open, ageLandings(landings, seconds, rest), departures),
+  };
 };
 
-export const keyOf = (state: State): string => {
-  let key = `${state.stand.join('')};${state.since}`;
-  for (const [at, landing] of state.landings) {
-    const waiting = landing.waiting.map((next) => `${next.moment}.${next.pedal}.${next.seconds}`).join(' ');
-    key += `;L${at}:${landing.stand.join('')},${landing.printed},${landing.hurried},${landing.pending},${waiting}`;
+/** What states share that are alike for all that follows. */
+export type Kind = Pick<State, 'stand' | 'since' | 'open'>;
+
+/** So few states are looked through one by one. */
+const FEW = 12;
+
+/** The cheapest state of each kind, in the order in which the kinds came first. */
+export class Shortlist {
+  readonly states: State[] = [];
+  /** Places by the key of the open jumps and the number of stand and time, once there are many. */
+  readonly #places = new Map<string, Map<number, number>>();
+
+  /** Whether a state of this cost would be the cheapest of its kind. */
+  wants(kind: Kind, cost: number): boolean {
+    const place = this.#placeOf(kind);
+    return place < 0 || cost < this.states[place]!.cost;
   }
-  for (const [from, departure] of state.departures) {
-    const pending = [...departure.pending].map(([at, seconds]) => `${at}.${seconds}`).join(' ');
-    key += `;D${from}:${departure.stand.join('')},${departure.since},${pending}`;
+
+  offer(state: State): void {
+    const place = this.#placeOf(state);
+    if (place < 0) this.#append(state);
+    else if (state.cost < this.states[place]!.cost) this.states[place] = state;
   }
-  return key;
-};
+
+  #placeOf({ stand, since, open }: Kind): number {
+    if (this.states.length > FEW) return this.#places.get(open.key)?.get(numberOf(stand, since)) ?? -1;
+    return this.states.findIndex(
+      (known) => known.stand === stand && known.since === since && known.open.key === open.key,
+    );
+  }
+
+  #append(state: State): void {
+    this.states.push(state);
+    if (this.states.length > FEW + 1) this.#index(this.states.length - 1);
+    else if (this.states.length > FEW) {
+      for (const place of this.states.keys()) this.#index(place);
+    }
+  }
+
+  #index(place: number): void {
+    const { open, stand, since } = this.states[place]!;
+    let places = this.#places.get(open.key);
+    if (places === undefined) {
+      places = new Map();
+      this.#places.set(open.key, places);
+    }
+    places.set(numberOf(stand, since), place);
+  }
+}
+
+const STANDS = 256;
+
+/** One number for the stand and the whole microseconds since the foot moved. */
+const numberOf = (stand: Stand, since: number): number =>
+  stand + STANDS * (since === Number.POSITIVE_INFINITY ? 0 : Math.round(since * 1e6) + 1);

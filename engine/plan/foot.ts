@@ -7,10 +7,10 @@ import type { CostTerm } from './model.ts';
 import type { Moments } from './moments.ts';
 import type { Need } from './needs.ts';
 import type { PlayGraph } from './play-graph.ts';
-import { costTerms } from './pricing.ts';
-import type { PrintedMove } from './printing.ts';
+import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
+import type { FootTask, PrintedMove } from './printing.ts';
 import { surroundingsOf } from './surroundings.ts';
-import type { Weights } from './weights.ts';
+import type { WeightName, Weights } from './weights.ts';
 
 /** A printed move with what surrounds it. */
 export interface PlacedMove extends Omit<PrintedMove, 'pedal' | 'manner'> {
@@ -26,12 +26,21 @@ export interface PlacedMove extends Omit<PrintedMove, 'pedal' | 'manner'> {
   readonly cost: readonly CostTerm[];
 }
 
+/** Needs by the letter of their pedal, each in order of moment. */
+export type NeedsByLetter = ReadonlyMap<Letter, readonly PlacedNeed[]>;
+
 /** What one foot does through the piece. */
 export interface FootPlan {
+  readonly foot: Foot;
+  /** What it was planned for. */
+  readonly needs: NeedsByLetter;
+  readonly stage: Stage;
   readonly initial: ReadonlyMap<Letter, Position>;
   readonly moves: readonly PlacedMove[];
   /** Needs whose pedal stands elsewhere, since others at the same moment outnumber them. */
   readonly unserved: readonly Need[];
+  /** The number of moves that would do if the foot needed no time; worked out when it is first asked for. */
+  readonly leastMoves: () => number;
 }
 
 /** What both feet share. */
@@ -49,36 +58,20 @@ export interface Stage {
   readonly isForbidden: (moment: number) => boolean;
 }
 
-/**
- * Plans one foot: the best course for its pedals, and each move's reasons.
- *
- * @param needs of every pedal of the foot, each in order of moment
- */
-export const planFoot = (
-  foot: Foot,
-  needs: ReadonlyMap<Letter, readonly PlacedNeed[]>,
-  stage: Stage,
-): FootPlan => {
-  const { moments, graph, weights } = stage;
+/** Plans one foot: the best course for its pedals, and each move's reasons. */
+export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPlan => {
+  const { graph } = stage;
   const letters = FEET[foot];
-  const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, graph, stage.secondsAt));
-  const priced = (pedal: number, moment: number, from: Position, to: Position): CostTerm[] => [
-    ...costTerms(moment, moments.all[moment]!, from, to, around[pedal]!, weights),
-    ...(stage.isForbidden(moment) ? [{ name: 'forbidden', amount: weights.forbidden }] : []),
-  ];
-  const course = findFootCourse({
-    choices: letters.map(
-      (letter) => choicesOf(needs.get(letter)!, graph, stage.idle(letter), stage.pinned(letter)).at,
-    ),
-    graph,
-    restSeconds: weights.footRestSeconds,
-    priceAt: (...move) => priced(...move).reduce((sum, term) => sum + term.amount, 0),
-    perMove: weights.move,
-    tooSoon: weights.footTooBusy,
-    together: stage.together ? weights.pedalsTogether : null,
-  });
-  const stands = letters.map((_, pedal) => followPedal(course.initial[pedal]!, pedal, course.moves, graph));
+  const { task, costOf } = poseFoot(letters, needs, stage);
+  const course = findFootCourse(task);
+  const before = momentsBefore(graph);
+  const stands = letters.map((_, pedal) =>
+    followPedal(course.initial[pedal]!, pedal, course.moves, graph, before),
+  );
   return {
+    foot,
+    needs,
+    stage,
     initial: new Map(letters.map((letter, pedal) => [letter, course.initial[pedal]!])),
     moves: course.moves.map(({ pedal, ...move }) => ({
       ...move,
@@ -86,17 +79,81 @@ export const planFoot = (
       foot,
       ...windowOf(needs.get(letters[pedal]!)!, move),
       restores: arrivesThere(stands[pedal]!, move, graph),
-      cost: priced(pedal, move.moment, move.from, move.to),
+      cost: costOf(pedal, move.moment, move.from, move.to),
     })),
-    unserved: letters.flatMap((letter, pedal) => [
-      ...new Set(
-        needs
-          .get(letter)!
-          .filter(({ need, moment }) => stands[pedal]![moment] !== need.position)
-          .map(({ need }) => need),
-      ),
-    ]),
+    unserved: letters.flatMap((letter, pedal) => unservedBy(stands[pedal]!, needs.get(letter)!)),
+    leastMoves: once(() => findFootCourse({ ...task, tooSoon: 0, restSeconds: 0 }).moves.length),
   };
+};
+
+/** Whether a foot's plan is that for these needs on this stage too: the same lists of needs, equal pins and weights. */
+export const isSameTask = ({ foot, needs, stage }: FootPlan, wanted: NeedsByLetter, on: Stage): boolean =>
+  FEET[foot].every((letter) => needs.get(letter) === wanted.get(letter)) &&
+  (stage === on ||
+    (stage.moments === on.moments &&
+      stage.graph === on.graph &&
+      stage.together === on.together &&
+      areEqualWeights(stage.weights, on.weights) &&
+      FEET[foot].every(
+        (letter) =>
+          stage.idle(letter) === on.idle(letter) && areEqualPins(stage.pinned(letter), on.pinned(letter)),
+      ) &&
+      stage.moments.all.every((_, moment) => stage.isForbidden(moment) === on.isForbidden(moment))));
+
+export const areEqualWeights = (a: Weights, b: Weights): boolean =>
+  a === b || (Object.keys(a) as WeightName[]).every((name) => a[name] === b[name]);
+
+const areEqualPins = (a: ReadonlyMap<number, Position>, b: ReadonlyMap<number, Position>): boolean =>
+  a === b || (a.size === b.size && [...a].every(([moment, position]) => b.get(moment) === position));
+
+/** A foot's task, and why a move of it would cost what it does. */
+const poseFoot = (
+  letters: readonly Letter[],
+  needs: NeedsByLetter,
+  stage: Stage,
+): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
+  const { moments, graph, weights } = stage;
+  const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, graph, stage.secondsAt));
+  const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
+    index,
+    moment: moments.all[index]!,
+    from,
+    to,
+    around: around[pedal]!,
+    weights,
+    forbidden: stage.isForbidden(index),
+  });
+  return {
+    task: {
+      choices: letters.map(
+        (letter) => choicesOf(needs.get(letter)!, graph, stage.idle(letter), stage.pinned(letter)).at,
+      ),
+      graph,
+      restSeconds: weights.footRestSeconds,
+      priceAt: (...move) => priceOfMove(describe(...move)),
+      perMove: weights.move,
+      tooSoon: weights.footTooBusy,
+      together: stage.together ? weights.pedalsTogether : null,
+    },
+    costOf: (...move) => costTerms(describe(...move)),
+  };
+};
+
+const once = <T>(work: () => T): (() => T) => {
+  let done: { readonly value: T } | null = null;
+  return () => {
+    done ??= { value: work() };
+    return done.value;
+  };
+};
+
+/** The moment before each in the music, where one lies before it in print; else the one printed before. */
+const momentsBefore = (graph: PlayGraph): Int32Array => {
+  const before = new Int32Array(graph.moments);
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    before[moment] = graph.into[moment]!.find((edge) => edge.from < moment)?.from ?? moment - 1;
+  }
+  return before;
 };
 
 /** Where a pedal stands at each moment once the markings there are obeyed. */
@@ -105,18 +162,30 @@ const followPedal = (
   pedal: number,
   moves: readonly PrintedMove[],
   graph: PlayGraph,
-): Position[] => {
-  const printed = new Map(moves.filter((move) => move.pedal === pedal).map((move) => [move.moment, move.to]));
-  const stands: Position[] = [];
+  before: Int32Array,
+): Int8Array => {
+  const stands = new Int8Array(graph.moments);
+  const printed = moves.filter((move) => move.pedal === pedal);
+  let next = 0;
   for (let moment = 0; moment < graph.moments; moment += 1) {
-    const from = graph.into[moment]!.find((edge) => edge.from < moment)?.from ?? moment - 1;
-    stands.push(printed.get(moment) ?? stands[from] ?? initial);
+    const from = before[moment]!;
+    stands[moment] = from < 0 ? initial : stands[from]!;
+    for (; printed[next]?.moment === moment; next += 1) stands[moment] = printed[next]!.to;
   }
   return stands;
 };
 
+/** Needs that find the pedal elsewhere at some moment, each once. */
+const unservedBy = (stands: Int8Array, needs: readonly PlacedNeed[]): Need[] => {
+  const unserved = new Set<Need>();
+  for (const { need, moment } of needs) {
+    if (stands[moment] !== need.position) unserved.add(need);
+  }
+  return [...unserved];
+};
+
 const arrivesThere = (
-  stands: readonly Position[],
+  stands: Int8Array,
   move: Pick<PrintedMove, 'moment' | 'to'>,
   graph: PlayGraph,
 ): boolean => {
@@ -134,7 +203,8 @@ const windowOf = (
   return { after: needs[last]?.need ?? null, before: needs[next]?.need ?? null };
 };
 
-const firstFrom = (needs: readonly PlacedNeed[], moment: number): number => {
+/** Place of the first need at a moment or later. */
+export const firstFrom = (needs: readonly PlacedNeed[], moment: number): number => {
   let low = 0;
   let high = needs.length;
   while (low < high) {

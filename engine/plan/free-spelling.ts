@@ -1,4 +1,5 @@
 import { isFixedString, isInRange, stringOf } from '../harp/profile.ts';
+import { nameString } from '../harp/scordatura.ts';
 import type { Pitch } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
 import { type ChosenSpelling, type Need, otherStrings } from './needs.ts';
@@ -8,8 +9,8 @@ import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 /**
  * The cheapest joint choice of spelling and setting for the whole part, in printed order.
  *
- * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi and implied
- * notes stay. A string that sounds, or that another note needs at the same time, is never taken.
+ * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes
+ * those whose string the user chose, and those on strings tuned otherwise stay. A string that sounds, or that another note needs at the same time, is never taken.
  *
  * @returns other strings by note id; notes that stay as written are not in it
  */
@@ -20,12 +21,17 @@ export const spellFreely = (prepared: PreparedScore, written: FeetProblem): Chos
   for (const placed of written.needs.values()) {
     for (const { need, moment } of placed) {
       const own: Pitch = { letter: need.letter, octave: need.octave, alter: need.position };
-      const mayMove = need.kind === 'plucked' && compare(need.heldUntil, need.onset) === 0;
+      const mayMove =
+        need.kind === 'plucked' &&
+        compare(need.heldUntil, need.onset) === 0 &&
+        !options.respelled.has(need.note.id) &&
+        !options.scordatura.has(nameString(own));
       const others = mayMove
         ? otherStrings(own).filter(
             (pitch) =>
               isInRange(options.profile, stringOf(pitch)) &&
               !isFixedString(options.profile, stringOf(pitch)) &&
+              !options.scordatura.has(nameString(pitch)) &&
               !taken(pitch, need.onset),
           )
         : [];

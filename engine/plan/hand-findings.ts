@@ -1,9 +1,9 @@
-import { midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
-import { rationalKey } from '../music/rational.ts';
+import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
+import { RationalMap } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
-import type { Finding } from './model.ts';
+import type { Finding, Mend } from './model.ts';
 import type { Moments } from './moments.ts';
-import { findSlidNotes, otherStrings } from './needs.ts';
+import { findSlidNotes, otherStrings, writtenString } from './needs.ts';
 import { tell } from './telling.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
@@ -17,116 +17,144 @@ const HARMONIC_STRINGS = { lowest: 3 * 7, highest: 5 * 7 + 5 } as const;
 /** Harmonics at once: two in the left hand, one in the right (N. Rimsky-Korsakov, *Principles of Orchestration*, from memory). */
 const HARMONICS_IN_HAND = { right: 1, left: 2 } as const;
 
+/** A part as the hands play it. */
+export interface HandPart {
+  readonly score: Score;
+  /** Strings of notes, by id, that are played on another than written. */
+  readonly played: ReadonlyMap<string, Pitch>;
+  readonly leftOut: ReadonlySet<string>;
+}
+
+/** A note that is plucked, and the string that is plucked for it, with its pitch. */
+interface Pluck {
+  readonly note: Note;
+  readonly string: Pitch;
+}
+
 /** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
-export const handFindings = (score: Score, moments: Moments): Finding[] => {
-  const slid = findSlidNotes(score);
-  const plucked = score.notes.filter(
-    (note) => note.role !== 'cue' && note.tiedFrom === null && !slid.has(note.id),
-  );
-  return [...chordFindings(score, plucked), ...restrikeFindings(score, plucked, moments)];
+export const handFindings = ({ score, played, leftOut }: HandPart, moments: Moments): Finding[] => {
+  const slid = findSlidNotes(score, leftOut);
+  const plucks = score.notes
+    .filter(
+      ({ id, role, tiedFrom }) => role !== 'cue' && tiedFrom === null && !slid.has(id) && !leftOut.has(id),
+    )
+    .map((note): Pluck => ({ note, string: played.get(note.id) ?? writtenString(note) }));
+  return [...chordFindings(score, plucks), ...restrikeFindings(score, plucks, moments)];
 };
 
-const chordFindings = (score: Score, plucked: readonly Note[]): Finding[] =>
-  groupsOf(plucked.filter((note) => note.grace === null)).flatMap((chord) => [
+const chordFindings = (score: Score, plucks: readonly Pluck[]): Finding[] =>
+  groupsOf(plucks.filter(({ note }) => note.grace === null)).flatMap((chord) => [
     ...sharedStrings(score, chord),
     ...[1, 2].flatMap((staff) => {
-      const hand = chord.filter((note) => note.staff === staff);
+      const hand = chord.filter(({ note }) => note.staff === staff);
       return hand.length === 0
         ? []
         : [...tooMany(score, hand, staff), ...tooWide(score, hand), ...harmonicFindings(score, hand, staff)];
     }),
   ]);
 
-const groupsOf = (notes: readonly Note[]): Note[][] => {
-  const groups = new Map<string, Note[]>();
-  for (const note of notes) {
-    const key = rationalKey(note.onset);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [note]);
-    else group.push(note);
+const groupsOf = (plucks: readonly Pluck[]): Pluck[][] => {
+  const byOnset = new RationalMap<Pluck[]>();
+  const groups: Pluck[][] = [];
+  for (const pluck of plucks) {
+    const known = byOnset.get(pluck.note.onset);
+    if (known !== undefined) known.push(pluck);
+    else {
+      const group = [pluck];
+      byOnset.set(pluck.note.onset, group);
+      groups.push(group);
+    }
   }
-  return [...groups.values()];
+  return groups;
 };
 
-const stringPitch = (note: Note): Pitch => note.harmonic?.string ?? note.pitch;
+const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
 
 const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
 
-/** The mend for a string that is asked for twice: the other string of the same pitch, if there is one. */
-const otherString = (pitch: Pitch): string => {
-  const [other] = otherStrings(pitch);
-  return other === undefined ? '' : `Write one of them as ${pitchName(other)}.`;
+/** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
+const otherString = ({ note, string }: Pluck): Mend[] => {
+  const [other] = otherStrings(string);
+  return other === undefined
+    ? []
+    : [
+        {
+          sentence: `Write one of them as ${pitchName(other)}.`,
+          changes: [{ kind: 'respell', note: note.id, from: string, to: other }],
+        },
+      ];
 };
 
-const sharedStrings = (score: Score, chord: readonly Note[]): Finding[] =>
-  chord.flatMap((note, i) => {
-    const pitch = stringPitch(note);
+const sharedStrings = (score: Score, chord: readonly Pluck[]): Finding[] =>
+  chord.flatMap(({ note, string }, i) => {
     const twin = chord
       .slice(i + 1)
-      .find(
-        (other) =>
-          other.staff !== note.staff &&
-          midiOf(stringPitch(other)) === midiOf(pitch) &&
-          stepOf(stringPitch(other)) === stepOf(pitch),
-      );
-    return twin === undefined
-      ? []
-      : [
-          tell(score, {
-            code: 'string-for-both-hands',
-            severity: 'warn',
-            notes: [note, twin],
-            sentence: `Both hands are to pluck the string ${pitchName(pitch)} at once.`,
-            suggestions: [otherString(pitch), 'Leave it to one hand.'],
-          }),
-        ];
+      .find((other) => other.note.staff !== note.staff && isSamePitch(other.string, string));
+    if (twin === undefined) return [];
+    const mends: Mend[] = [
+      ...otherString(twin),
+      {
+        sentence: 'Leave it to one hand.',
+        changes: [{ kind: 'leave-out', note: twin.note.id, from: twin.string }],
+      },
+    ];
+    return [
+      tell(score, {
+        code: 'string-for-both-hands',
+        severity: 'warn',
+        notes: [note, twin.note],
+        sentence: `Both hands are to pluck the string ${pitchName(string)} at once.`,
+        suggestions: mends.map(({ sentence }) => sentence),
+        mends,
+      }),
+    ];
   });
 
-const tooMany = (score: Score, hand: readonly Note[], staff: number): Finding[] =>
+const tooMany = (score: Score, hand: readonly Pluck[], staff: number): Finding[] =>
   hand.length <= FINGERS
     ? []
     : [
         tell(score, {
           code: 'too-many-notes-in-hand',
           severity: 'warn',
-          notes: hand,
+          notes: notesOf(hand),
           sentence: `The ${handName(staff)} hand is asked for ${hand.length} notes at once; it plays with four fingers.`,
           suggestions: ['Give notes to the other hand, break the chord, or leave notes out.'],
         }),
       ];
 
-const tooWide = (score: Score, hand: readonly Note[]): Finding[] => {
-  const sorted = [...hand].sort((a, b) => stepOf(stringPitch(a)) - stepOf(stringPitch(b)));
+const tooWide = (score: Score, hand: readonly Pluck[]): Finding[] => {
+  const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
-  const steps = stepOf(stringPitch(highest)) - stepOf(stringPitch(lowest));
-  const broken = hand.some((note) => note.arpeggio !== null && note.arpeggio !== 'none');
+  const steps = stepOf(highest.string) - stepOf(lowest.string);
+  const broken = hand.some(({ note }) => note.arpeggio !== null && note.arpeggio !== 'none');
   if (steps <= TENTH_STEPS || broken) return [];
   return [
     tell(score, {
       code: 'stretch-too-wide',
       severity: 'warn',
-      notes: [lowest, highest],
-      sentence: `${pitchName(lowest.pitch)} to ${pitchName(highest.pitch)} is wider than a tenth for one hand.`,
+      notes: [lowest.note, highest.note],
+      sentence: `${pitchName(lowest.note.pitch)} to ${pitchName(highest.note.pitch)} is wider than a tenth for one hand.`,
       suggestions: ['Give a note to the other hand, or break the chord.'],
     }),
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Note[], staff: number): Finding[] => {
-  const harmonics = hand.filter((note) => note.harmonic !== null);
+const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): Finding[] => {
+  const harmonics = hand.filter(({ note }) => note.harmonic !== null);
   const most = HARMONICS_IN_HAND[handName(staff)];
-  const outside = harmonics.filter((note) => {
-    const step = stepOf(stringPitch(note));
+  const outside = harmonics.filter(({ string }) => {
+    const step = stepOf(string);
     return step < HARMONIC_STRINGS.lowest || step > HARMONIC_STRINGS.highest;
   });
   return [
-    ...outside.map((note) =>
+    ...outside.map(({ note, string }) =>
       tell(score, {
         code: 'harmonic-out-of-range',
         severity: 'warn',
         notes: [note],
-        sentence: `The harmonic on the string ${pitchName(stringPitch(note))} lies outside the range where harmonics sound well (C3 to A5).`,
+        sentence: `The harmonic on the string ${pitchName(string)} lies outside the range where harmonics sound well (C3 to A5).`,
         suggestions: ['Place it within C3 to A5, or pluck it as an ordinary note.'],
       }),
     ),
@@ -136,7 +164,7 @@ const harmonicFindings = (score: Score, hand: readonly Note[], staff: number): F
           tell(score, {
             code: 'too-many-harmonics',
             severity: 'warn',
-            notes: harmonics,
+            notes: notesOf(harmonics),
             sentence: `The ${handName(staff)} hand is asked for ${harmonics.length} harmonics at once; it can give ${most}.`,
             suggestions: ['Give a harmonic to the other hand, or leave one out.'],
           }),
@@ -144,25 +172,27 @@ const harmonicFindings = (score: Score, hand: readonly Note[], staff: number): F
   ];
 };
 
-const restrikeFindings = (score: Score, plucked: readonly Note[], moments: Moments): Finding[] => {
-  const lastPluck = new Map<string, { note: Note; seconds: number }>();
+const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Moments): Finding[] => {
+  const lastPluck = new Map<number, { readonly pluck: Pluck; readonly seconds: number }>();
   const told: Finding[] = [];
-  for (const note of plucked) {
-    const pitch = stringPitch(note);
-    const key = `${pitch.letter}${pitch.octave}`;
+  for (const pluck of plucks) {
+    const { note, string } = pluck;
+    const key = stepOf(string);
     const { seconds } = moments.all[moments.ofNote(note)]!;
     const before = lastPluck.get(key);
-    lastPluck.set(key, { note, seconds });
-    if (before === undefined || midiOf(stringPitch(before.note)) !== midiOf(pitch)) continue;
+    lastPluck.set(key, { pluck, seconds });
+    if (before === undefined || midiOf(before.pluck.string) !== midiOf(string)) continue;
     const gap = seconds - before.seconds;
     if (gap <= 0 || gap >= RESTRIKE_SECONDS) continue;
+    const mends = otherString(pluck);
     told.push(
       tell(score, {
         code: 'string-restruck-fast',
         severity: 'warn',
-        notes: [before.note, note],
-        sentence: `The string ${pitchName(pitch)} is plucked again after ${gap.toFixed(2)} s, before it can sound.`,
-        suggestions: [otherString(pitch)],
+        notes: [before.pluck.note, note],
+        sentence: `The string ${pitchName(string)} is plucked again after ${gap.toFixed(2)} s, before it can sound.`,
+        suggestions: mends.map(({ sentence }) => sentence),
+        mends,
       }),
     );
   }

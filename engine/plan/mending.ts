@@ -1,20 +1,11 @@
-import type { Pitch } from '../music/pitch.ts';
-import { pitchName } from '../music/pitch.ts';
+import { LETTERS, type Pitch, pitchName } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
-import type { PlacedNeed } from './choices.ts';
-import type { PlacedMove, Stage } from './foot.ts';
+import { changeNeeds } from './changed-needs.ts';
+import { areEqualWeights, firstFrom, type PlacedMove, type Stage } from './foot.ts';
+import type { Mend, NoteChange } from './model.ts';
 import { type Need, otherStrings } from './needs.ts';
 import type { FeetProblem } from './prepared.ts';
-import { type Solution, solveFeet } from './solve.ts';
-import { countStops } from './suggestions.ts';
-
-/** One change to a note that would help. */
-export type NoteChange =
-  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
-  | { readonly kind: 'omit'; readonly note: string; readonly from: Pitch };
-
-/** The smallest set of changes found for one place; empty where none of the sizes tried mends it. */
-export type Mend = readonly NoteChange[];
+import { countStops, type Solution, solveFeet } from './solve.ts';
 
 /** The place is judged with this much music on either side. */
 const MOMENTS_AROUND = 40;
@@ -27,22 +18,38 @@ const MOST_TRIALS = 250;
  *
  * @param about needs whose notes may be changed
  * @param moment where the place is
+ * @returns the mend alone, or nothing where none of the sizes tried mends the place
  */
-export const findMend = (problem: FeetProblem, about: readonly Need[], moment: number): Mend => {
+export const findMends = (
+  problem: FeetProblem,
+  about: readonly Need[],
+  moment: number,
+  score: Score,
+): Mend[] => {
+  const changes = findChanges(problem, about, moment);
+  return changes === null ? [] : [{ sentence: describeChanges(changes, score), changes }];
+};
+
+const findChanges = (
+  problem: FeetProblem,
+  about: readonly Need[],
+  moment: number,
+): readonly NoteChange[] | null => {
   const passage = cutPassage(problem, moment);
-  const stops = countStops(solveFeet(passage.needs, passage.stage));
+  const asWritten = solveFeet(passage.needs, passage.stage);
+  const stops = countStops(asWritten);
   const changes = changesOf(about);
   let trials = 0;
   for (let size = 1; size <= Math.min(MOST_CHANGES, changes.length); size += 1) {
     for (const set of subsetsOf(changes, size)) {
       if (new Set(set.map((change) => change.note)).size < size) continue;
       trials += 1;
-      if (trials > MOST_TRIALS) return [];
-      const changed = solveFeet(changeNeeds(passage.needs, set), passage.stage);
+      if (trials > MOST_TRIALS) return null;
+      const changed = solveFeet(changeNeeds(passage.needs, set), passage.stage, asWritten);
       if (countStops(changed) < stops) return set;
     }
   }
-  return [];
+  return null;
 };
 
 const changesOf = (about: readonly Need[]): NoteChange[] => {
@@ -56,7 +63,7 @@ const changesOf = (about: readonly Need[]): NoteChange[] => {
         (to): NoteChange => ({ kind: 'respell', note: need.note.id, from: own(need), to }),
       ),
     ),
-    ...notes.map((need): NoteChange => ({ kind: 'omit', note: need.note.id, from: own(need) })),
+    ...notes.map((need): NoteChange => ({ kind: 'leave-out', note: need.note.id, from: own(need) })),
   ];
 };
 
@@ -70,6 +77,28 @@ function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<r
   }
 }
 
+/** The moments that a place at a moment is judged with; some may lie past the end of the part. */
+const spanAround = (moment: number): { readonly from: number; readonly until: number } => ({
+  from: Math.max(0, moment - MOMENTS_AROUND),
+  until: moment + MOMENTS_AROUND,
+});
+
+/** Whether a place has the same mends in both problems, given that they ask for the same needs. */
+export const isSamePassage = (
+  { stage: a }: FeetProblem,
+  { stage: b }: FeetProblem,
+  moment: number,
+): boolean => {
+  const { from, until } = spanAround(moment);
+  if (a.together !== b.together || a.moments !== b.moments || !areEqualWeights(a.weights, b.weights))
+    return false;
+  for (let at = from; at < until; at += 1) {
+    if (a.isForbidden(at) !== b.isForbidden(at)) return false;
+    if (LETTERS.some((letter) => a.pinned(letter).get(at) !== b.pinned(letter).get(at))) return false;
+  }
+  return LETTERS.every((letter) => a.idle(letter) === b.idle(letter));
+};
+
 interface Passage {
   readonly needs: FeetProblem['needs'];
   readonly stage: Stage;
@@ -77,18 +106,21 @@ interface Passage {
 
 /** The moments around a place as a part of their own, read straight through. */
 const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
-  const from = Math.max(0, moment - MOMENTS_AROUND);
-  const all = stage.moments.all.slice(from, moment + MOMENTS_AROUND);
+  const { from, until } = spanAround(moment);
+  const all = stage.moments.all.slice(from, until);
   const edges = all.map((each, i) => ({
     from: i - 1,
     to: i,
     seconds: i === 0 ? 0 : Math.max(0, each.seconds - all[i - 1]!.seconds),
   }));
   return {
-    needs: mapNeeds(needs, (placed) =>
-      placed
-        .filter((each) => each.moment >= from && each.moment < from + all.length)
-        .map((each) => ({ need: each.need, moment: each.moment - from })),
+    needs: new Map(
+      [...needs].map(([letter, placed]) => [
+        letter,
+        placed
+          .slice(firstFrom(placed, from), firstFrom(placed, from + all.length))
+          .map((each) => ({ need: each.need, moment: each.moment - from })),
+      ]),
     ),
     stage: {
       ...stage,
@@ -99,46 +131,20 @@ const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
         into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
         outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
       },
-      pinned: (letter) =>
-        new Map(
-          [...stage.pinned(letter)].map(([at, position]): [number, typeof position] => [at - from, position]),
-        ),
+      pinned: (letter) => {
+        const pinned = stage.pinned(letter);
+        return new Map(
+          all.flatMap((_, i) => (pinned.has(i + from) ? [[i, pinned.get(i + from)!] as const] : [])),
+        );
+      },
       isForbidden: (at) => stage.isForbidden(at + from),
     },
   };
 };
 
-const mapNeeds = (
-  needs: FeetProblem['needs'],
-  change: (placed: readonly PlacedNeed[]) => PlacedNeed[],
-): FeetProblem['needs'] => new Map([...needs].map(([letter, placed]) => [letter, change(placed)]));
-
-const changeNeeds = (needs: FeetProblem['needs'], changes: readonly NoteChange[]): FeetProblem['needs'] => {
-  const byNote = new Map(changes.map((change) => [change.note, change]));
-  const added: PlacedNeed[] = [];
-  const kept = mapNeeds(needs, (placed) =>
-    placed.filter(({ need, moment }) => {
-      const change = need.kind === 'plucked' ? byNote.get(need.note.id) : undefined;
-      if (change === undefined) return true;
-      if (change.kind === 'respell') {
-        const { letter, octave, alter } = change.to;
-        added.push({ need: { ...need, letter, octave, position: alter as Need['position'] }, moment });
-      }
-      return false;
-    }),
-  );
-  if (added.length === 0) return kept;
-  return new Map(
-    [...kept].map(([letter, placed]) => [
-      letter,
-      [...placed, ...added.filter(({ need }) => need.letter === letter)].sort((a, b) => a.moment - b.moment),
-    ]),
-  );
-};
-
-/** A mend in words: “Write D♭4 for the C♯4 in bar 3.” */
-export const describeMend = (mend: Mend, score: Score): string =>
-  mend
+/** “Write D♭4 for the C♯4 in bar 3.” */
+const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
+  changes
     .map((change) => {
       const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
       return change.kind === 'respell'

@@ -10,8 +10,11 @@ export interface Plan {
   /** In order of time; at one moment the left foot's move before the right foot's. */
   readonly moves: readonly Move[];
   readonly findings: readonly Finding[];
-  /** Notes that are played on another string than written: double accidentals, and those that free spelling moved. */
+  /** Notes that are played on another string than written: double accidentals, those that free spelling moved, and
+   * those for which the user chose a string. */
   readonly respellings: readonly Respelling[];
+  /** Ids of the notes that the player leaves out, in order; with a note all that is tied to it. */
+  readonly leftOut: readonly string[];
   /** Respellings that would save moves or mend a place; only where spelling was to be suggested. */
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
@@ -75,7 +78,7 @@ export interface CostTerm {
   readonly amount: number;
 }
 
-/** A note that must be read as another string, since no string gives it as written. */
+/** A note that is played on another string than written. */
 export interface Respelling {
   readonly note: string;
   readonly from: Pitch;
@@ -98,6 +101,8 @@ export type FindingCode =
   | 'fixed-string-in-two-pitches'
   | 'double-accidental'
   | 'quarter-tone'
+  | 'string-retuned'
+  | 'pitch-lost-by-retuning'
   | 'ringing-string-moved'
   | 'glissando-setting-guessed'
   | 'pedals-together'

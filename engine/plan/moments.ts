@@ -4,6 +4,7 @@ import {
   divide,
   multiply,
   type Rational,
+  RationalMap,
   rational,
   rationalKey,
   subtract,
@@ -33,7 +34,7 @@ export interface Moment {
 /** All moments in order, and where each note stands among them. */
 export interface Moments {
   readonly all: readonly Moment[];
-  /** The moment at which a note is plucked. */
+  /** The moment at which a note is plucked; for one that is not plucked itself, the first from its onset on. */
   readonly ofNote: (note: Note) => number;
   /** The last moment that lies before a score time; -1 if none does. */
   readonly lastBefore: (at: Rational) => number;
@@ -45,35 +46,40 @@ export interface Moments {
  * @param secondsAt clock time of a score time
  */
 export const listMoments = (score: Score, secondsAt: (at: Rational) => number): Moments => {
-  const graces = countGraces(score.notes);
-  const found = new Map<string, Draft>();
-  const open = (at: Rational, grace: number, bar: number) => {
-    const key = `${rationalKey(at)};${grace}`;
-    let moment = found.get(key);
-    if (moment === undefined) {
-      moment = { at, grace, bar, onBeat: false, notes: 0, graceNote: null };
-      found.set(key, moment);
-    }
-    return moment;
+  const subOf = graceOrders(score.notes);
+  const onsets = new RationalMap<Draft>();
+  const graces = new Map<string, Draft>();
+  const drafts: Draft[] = [];
+  const find = (at: Rational, grace: number): Draft | undefined =>
+    grace === 0 ? onsets.get(at) : graces.get(`${rationalKey(at)};${grace}`);
+  const open = (at: Rational, grace: number, bar: number): Draft => {
+    const known = find(at, grace);
+    if (known !== undefined) return known;
+    const draft = { at, grace, bar, onBeat: false, notes: 0, graceNote: null, index: drafts.length };
+    drafts.push(draft);
+    if (grace === 0) onsets.set(at, draft);
+    else graces.set(`${rationalKey(at)};${grace}`, draft);
+    return draft;
   };
   for (const bar of score.bars) {
     for (const at of beatsOf(bar)) open(at, 0, bar.index).onBeat = true;
     for (const at of betweenBeats(bar, secondsAt)) open(at, 0, bar.index);
   }
-  const subOf = (note: Note): number =>
-    note.grace === null ? 0 : note.grace.order - graces.get(rationalKey(note.onset))!;
   for (const note of score.notes) {
     if (note.role === 'cue' || note.tiedFrom !== null) continue;
     const moment = open(note.onset, subOf(note), note.bar);
     moment.notes += 1;
     if (note.grace !== null) moment.graceNote ??= note.id;
   }
-  const sorted = [...found.values()].sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
-  const all = withSeconds(sorted, secondsAt, soundingUntil(score.notes));
-  const index = new Map(all.map((moment, i) => [`${rationalKey(moment.at)};${moment.grace}`, i]));
+  drafts.sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
+  drafts.forEach((draft, i) => {
+    draft.index = i;
+  });
+  const all = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
   return {
     all,
-    ofNote: (note) => index.get(`${rationalKey(note.onset)};${subOf(note)}`)!,
+    ofNote: (note) =>
+      find(note.onset, subOf(note))?.index ?? Math.min(all.length - 1, lastBefore(all, note.onset) + 1),
     lastBefore: (at) => lastBefore(all, at),
   };
 };
@@ -114,15 +120,13 @@ const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[]
 
 const SHORTEST_PART_SECONDS = 0.25;
 
-/** How many grace notes lead to each onset. */
-const countGraces = (notes: readonly Note[]): Map<string, number> => {
-  const counts = new Map<string, number>();
-  for (const note of notes) {
-    if (note.grace === null) continue;
-    const key = rationalKey(note.onset);
-    counts.set(key, Math.max(counts.get(key) ?? 0, note.grace.order + 1));
+/** Where each note stands among those of its onset: 0 for ordinary notes, grace notes before them up to -1. */
+const graceOrders = (notes: readonly Note[]): ((note: Note) => number) => {
+  const counts = new RationalMap<number>();
+  for (const { grace, onset } of notes) {
+    if (grace !== null) counts.set(onset, Math.max(counts.get(onset) ?? 0, grace.order + 1));
   }
-  return counts;
+  return ({ grace, onset }) => (grace === null ? 0 : grace.order - counts.get(onset)!);
 };
 
 /** Grace notes take their time before the onset, squeezed where the music before leaves less. */
@@ -174,6 +178,8 @@ interface Draft {
   onBeat: boolean;
   notes: number;
   graceNote: string | null;
+  /** Place among the moments, once they are sorted. */
+  index: number;
 }
 
 const lastBefore = (all: readonly Moment[], at: Rational): number => {

@@ -1,6 +1,15 @@
 import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
+import { NO_SCORDATURA, type Scordatura, stringsFor } from '../harp/scordatura.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
-import { LETTERS, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
+import {
+  isSamePitch,
+  LETTERS,
+  type Letter,
+  letterAtStep,
+  midiOf,
+  type Pitch,
+  stepOf,
+} from '../music/pitch.ts';
 import { add, compare, type Rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { Respelling } from './model.ts';
@@ -25,9 +34,14 @@ export interface Need {
 /** What the notes ask of the harp, and what it cannot give as written. */
 export interface Needs {
   readonly needs: readonly Need[];
+  /** Notes that are played on another string than written. */
   readonly respellings: readonly Respelling[];
+  /** Neighbours that ornaments bring in and no string gives as they are called: by the ornamented note. */
+  readonly neighbours: readonly Respelling[];
   readonly outOfRange: readonly Note[];
   readonly microtones: readonly Note[];
+  /** Notes whose strings are all tuned to something else. */
+  readonly lost: readonly Note[];
   /** Notes on strings that no pedal reaches. */
   readonly onFixedStrings: readonly { readonly note: Note; readonly pitch: Pitch }[];
 }
@@ -42,35 +56,45 @@ export type ChosenSpelling = ReadonlyMap<string, Pitch>;
  * or between the semitones ask for no pedal and are listed apart. Linear in the notes.
  *
  * @param spelling strings to play notes on instead of those written; each must give the written pitch
+ * @param leftOut ids of notes that ask for nothing; with its first note a glissando is left out too
+ * @param scordatura strings tuned otherwise: notes are played on the string that sounds as they are written
  */
 export const listNeeds = (
   score: Score,
   profile: PedalHarpProfile,
   sweeps: readonly SweepSetting[],
   spelling: ChosenSpelling = new Map(),
+  leftOut: ReadonlySet<string> = new Set(),
+  scordatura: Scordatura = NO_SCORDATURA,
 ): Needs => {
   const release = releaseTimes(score.notes);
-  const slid = findSlidNotes(score);
+  const slid = findSlidNotes(score, leftOut);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
+  const neighbours: Respelling[] = [];
   const outOfRange: Note[] = [];
   const microtones: Note[] = [];
+  const lost: Note[] = [];
   const onFixedStrings: { note: Note; pitch: Pitch }[] = [];
 
   const ask = (note: Note, written: Pitch, kind: Need['kind'], until: Rational): void => {
-    const pitch = (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written);
+    const pitch =
+      (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
     if (pitch === null) {
-      microtones.push(note);
+      (Number.isInteger(written.alter) ? lost : microtones).push(note);
       return;
     }
-    if (pitch !== written) respellings.push({ note: note.id, from: written, to: pitch });
+    if (!isSamePitch(pitch, written)) {
+      (kind === 'implied' ? neighbours : respellings).push({ note: note.id, from: written, to: pitch });
+    }
     const string = stringOf(pitch);
     if (!isInRange(profile, string)) outOfRange.push(note);
     else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch });
     else if (isPosition(pitch.alter)) {
       const { onset } = note;
       needs.push({
-        ...string,
+        letter: string.letter,
+        octave: string.octave,
         position: pitch.alter,
         note,
         onset,
@@ -82,40 +106,56 @@ export const listNeeds = (
   };
 
   for (const note of score.notes) {
-    if (note.role === 'cue' || note.tiedFrom !== null) continue;
+    if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
     const end = release.get(note.id)!;
     const kind = slid.has(note.id) ? 'slid' : 'plucked';
-    ask(note, note.harmonic?.string ?? note.pitch, kind, note.tremolo === null ? note.onset : end);
+    ask(note, writtenString(note), kind, note.tremolo === null ? note.onset : end);
     for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
       if (neighbour) ask(note, neighbour, 'implied', note.ornament?.kind === 'trill' ? end : note.onset);
     }
   }
-  needs.push(...sweeps.flatMap((swept) => sweptNeeds(swept, release.get(swept.to.id)!)));
-  return { needs, respellings, outOfRange, microtones, onFixedStrings };
+  needs.push(
+    ...sweeps
+      .filter(({ from }) => !leftOut.has(from.id))
+      .flatMap((swept) => sweptNeeds(swept, release.get(swept.to.id)!)),
+  );
+  return { needs, respellings, neighbours, outOfRange, microtones, lost, onFixedStrings };
 };
 
-/** Notes at the end of a slide that stays on one string: the pedal bends the ringing string to them. */
-export const findSlidNotes = (score: Score): ReadonlySet<string> => {
+/** The string that a note is written for, with its pitch: for a harmonic an octave below what sounds. */
+export const writtenString = (note: Note): Pitch => note.harmonic?.string ?? note.pitch;
+
+/**
+ * Notes at the end of a slide that stays on one string: the pedal bends the ringing string to them. Where the note
+ * before is left out nothing rings, and they are plucked.
+ */
+export const findSlidNotes = (
+  score: Score,
+  leftOut: ReadonlySet<string> = new Set(),
+): ReadonlySet<string> => {
+  const slides = score.sweeps.filter(({ kind }) => kind === 'slide');
+  if (slides.length === 0) return new Set();
   const byId = new Map(score.notes.map((note) => [note.id, note]));
   return new Set(
-    score.sweeps.flatMap((sweep) => {
+    slides.flatMap((sweep) => {
       const from = byId.get(sweep.from)?.pitch;
       const to = byId.get(sweep.to)?.pitch;
       const oneString = from !== undefined && from.letter === to?.letter && from.octave === to.octave;
-      return sweep.kind === 'slide' && oneString ? [sweep.to] : [];
+      return oneString && !leftOut.has(sweep.from) ? [sweep.to] : [];
     }),
   );
 };
 
 /** Ends of the notated sounds by note id: a tied chain ends where its last note ends. */
-const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
+export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
   const release = new Map<string, Rational>();
   const heads = new Map<string, string>();
   for (const note of notes) {
     const end = add(note.onset, note.duration);
-    const head = note.tiedFrom === null ? note.id : (heads.get(note.tiedFrom) ?? note.tiedFrom);
-    heads.set(note.id, head);
     release.set(note.id, end);
+    if (note.tiedFrom === null) continue;
+    const head = heads.get(note.tiedFrom) ?? note.tiedFrom;
+    heads.set(note.id, head);
     const known = release.get(head);
     if (known === undefined || compare(known, end) < 0) release.set(head, end);
   }
@@ -138,10 +178,12 @@ const sweptNeeds = ({ sweep, from, setting }: SweepSetting, release: Rational): 
 /**
  * The pitch as a string of the harp can give it: as written, or a double accidental on the neighbouring string.
  *
- * @returns the same object where it stands as written, a respelled pitch for a double accidental, null for a microtone
+ * @returns the pitch itself where it stands as written, another string's for a double accidental or where strings are
+ * tuned otherwise, null where no string gives it: a microtone as a rule
  * @example spellForHarp({ letter: 'D', alter: -2, octave: 4 }) // C4 natural
  */
-export const spellForHarp = (pitch: Pitch): Pitch | null => {
+export const spellForHarp = (pitch: Pitch, scordatura: Scordatura = NO_SCORDATURA): Pitch | null => {
+  if (scordatura.size > 0) return stringsFor(pitch, scordatura)[0] ?? null;
   if (isPosition(pitch.alter)) return pitch;
   return Number.isInteger(pitch.alter) ? (otherStrings(pitch)[0] ?? null) : null;
 };

@@ -1,4 +1,5 @@
 import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
+import { NO_SCORDATURA, type Scordatura } from '../harp/scordatura.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
@@ -29,6 +30,8 @@ export type Pin =
 /** What a user may choose about a plan. */
 export interface PlanOptions {
   readonly profile: PedalHarpProfile;
+  /** Strings tuned away from their pitch before the piece. */
+  readonly scordatura: Scordatura;
   readonly weights: Weights;
   readonly spelling: Spelling;
   readonly pins: readonly Pin[];
@@ -46,6 +49,7 @@ export interface PlanOptions {
 
 export const DEFAULT_OPTIONS: PlanOptions = {
   profile: CONCERT_HARP,
+  scordatura: NO_SCORDATURA,
   weights: DEFAULT_WEIGHTS,
   spelling: 'keep',
   pins: [],

@@ -4,10 +4,12 @@ import { crossFeet } from './crossing.ts';
 import { findingsOf } from './findings.ts';
 import type { PlacedMove } from './foot.ts';
 import { spellFreely } from './free-spelling.ts';
+import { handFindings } from './hand-findings.ts';
+import { findMends } from './mending.ts';
 import type { Move, Plan } from './model.ts';
 import { beatAt } from './moments.ts';
 import { DEFAULT_OPTIONS, type PlanOptions } from './options.ts';
-import { type FeetProblem, type PreparedScore, poseProblem, prepareScore } from './prepared.ts';
+import { askNeeds, type FeetProblem, type PreparedScore, poseProblem, prepareScore } from './prepared.ts';
 import { type Solution, solveFeet } from './solve.ts';
 import { suggestSpellings } from './suggestions.ts';
 import { summarise } from './summary.ts';
@@ -20,28 +22,59 @@ import { tuneFixedStrings } from './tuning.ts';
  * Exact for each foot (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
  * is still planned, at the least cost, and becomes a finding with the smallest change that would mend it.
  */
-export const planPedals = (score: Score, options: PlanOptions = DEFAULT_OPTIONS): Plan => {
-  const prepared = prepareScore(score, options);
-  const written = poseProblem(prepared, new Map());
+export const planPedals = (score: Score, options: PlanOptions = DEFAULT_OPTIONS): Plan =>
+  planPrepared(prepareScore(score, options), {
+    askNeeds,
+    spellFreely,
+    solveFeet,
+    findMends,
+    handFindings,
+  });
+
+/** The costly steps of planning; each may answer from memory where it was asked the same before. */
+export interface PlanSteps {
+  readonly askNeeds: typeof askNeeds;
+  readonly spellFreely: typeof spellFreely;
+  readonly solveFeet: (...asked: [FeetProblem['needs'], FeetProblem['stage']]) => Solution;
+  readonly findMends: typeof findMends;
+  readonly handFindings: typeof handFindings;
+}
+
+export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan => {
+  const { score, options } = prepared;
+  const written = poseProblem(prepared, new Map(), steps.askNeeds);
   const problem =
-    options.spelling === 'free' ? poseProblem(prepared, spellFreely(prepared, written)) : written;
-  const solved = solveFeet(problem.needs, problem.stage);
+    options.spelling === 'free'
+      ? poseProblem(prepared, steps.spellFreely(prepared, written), steps.askNeeds)
+      : written;
+  const solved = steps.solveFeet(problem.needs, problem.stage);
   const solution = options.crossFeet ? crossFeet(solved, problem.stage) : solved;
   const fixed = tuneFixedStrings(problem.listed.onFixedStrings, options.profile);
-  const findings = findingsOf({ prepared, problem, solution, fixed });
+  const { findMends, handFindings } = steps;
+  const findings = findingsOf({ prepared, problem, solution, fixed, findMends, handFindings });
   return {
     initial: settingFrom((letter) => solution.initial.get(letter)!),
     moves: solution.moves.map((move) => describeMove(move, prepared)),
     findings,
     respellings: problem.listed.respellings,
-    suggestions: suggestionsFor(prepared, problem, solution),
+    leftOut: listLeftOut(score, options.leftOut),
+    suggestions:
+      options.spelling === 'suggest'
+        ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem))
+        : [],
     tunings: fixed.tunings,
     summary: summarise(problem, solution, findings),
   };
 };
 
-const suggestionsFor = (prepared: PreparedScore, written: FeetProblem, solution: Solution) =>
-  prepared.options.spelling === 'suggest' ? suggestSpellings(prepared, written, solution) : [];
+/** What is tied to a note that is left out does not sound either. */
+const listLeftOut = (score: Score, chosen: ReadonlySet<string>): string[] => {
+  const silent = new Set<string>();
+  for (const note of score.notes) {
+    if (chosen.has(note.id) || (note.tiedFrom !== null && silent.has(note.tiedFrom))) silent.add(note.id);
+  }
+  return [...silent];
+};
 
 const describeMove = (move: PlacedMove, { score, moments, options: { weights } }: PreparedScore): Move => {
   const { letter, foot, from, to, after, before, restores, manner, cost } = move;

@@ -56,6 +56,10 @@ export const buildPlayGraph = (
   return { moments: moments.length, start: span[played[0] ?? 0]?.first ?? 0, into, outOf };
 };
 
+/** Whether some step leads back, or to where it left. */
+export const turnsBack = (graph: PlayGraph): boolean =>
+  graph.into.some((edges, moment) => edges.some((edge) => edge.from >= moment));
+
 /** First and last moment of each bar; bars without time have none. */
 const momentsOfBars = (
   bars: number,

@@ -1,11 +1,9 @@
 import { isPosition } from '../harp/setting.ts';
-import type { Letter } from '../music/pitch.ts';
 import { keyAlter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
-import type { PlacedNeed } from './choices.ts';
-import type { Stage } from './foot.ts';
+import type { NeedsByLetter, Stage } from './foot.ts';
 import { listMoments, type Moments } from './moments.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from './needs.ts';
 import type { Pin, PlanOptions } from './options.ts';
@@ -14,49 +12,73 @@ import { buildPlayGraph, type PlayGraph } from './play-graph.ts';
 import { placeNeeds } from './solve.ts';
 import { findSweepSettings, type SweepSetting } from './sweep-setting.ts';
 
-/** What does not change with the spelling: worked out once for a plan, its suggestions and its mends. */
-export interface PreparedScore {
+/** What depends on the score alone. */
+export interface PartInTime {
   readonly score: Score;
-  readonly options: PlanOptions;
   readonly secondsAt: (at: Rational) => number;
   readonly moments: Moments;
   readonly graph: PlayGraph;
+}
+
+/** What does not change with the spelling: worked out once for a plan, its suggestions and its mends. */
+export interface PreparedScore extends PartInTime {
+  readonly options: PlanOptions;
   readonly pins: readonly Pin[];
   readonly sweeps: readonly SweepSetting[];
 }
 
-export const prepareScore = (score: Score, options: PlanOptions): PreparedScore => {
+export const setInTime = (score: Score): PartInTime => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);
+  return { score, secondsAt, moments, graph: buildPlayGraph(score, moments.all, secondsAt) };
+};
+
+export const prepareScore = (
+  score: Score,
+  options: PlanOptions,
+  inTime: PartInTime = setInTime(score),
+): PreparedScore => {
   const pins = [...options.pins, ...(options.keepMarkings ? pinsFromMarkings(score.markings) : [])];
-  return {
-    score,
-    options,
-    secondsAt,
-    moments,
-    graph: buildPlayGraph(score, moments.all, secondsAt),
-    pins,
-    sweeps: findSweepSettings(score, pins),
-  };
+  return { ...inTime, options, pins, sweeps: findSweepSettings(score, pins) };
 };
 
 /** A problem ready for the feet: what is asked, and on which stage. */
 export interface FeetProblem {
   readonly listed: Needs;
-  readonly needs: ReadonlyMap<Letter, readonly PlacedNeed[]>;
+  readonly needs: NeedsByLetter;
   readonly stage: Stage;
   readonly pinConflicts: readonly PinConflict[];
 }
 
-/** The needs of one spelling on the prepared score's stage. */
-export const poseProblem = (prepared: PreparedScore, spelling: ChosenSpelling): FeetProblem => {
-  const { score, options, moments, graph, secondsAt, pins, sweeps } = prepared;
-  const listed = listNeeds(score, options.profile, sweeps, spelling);
-  const needs = placeNeeds(listed.needs, moments);
+/** What one spelling asks of the feet. */
+export type Asked = Pick<FeetProblem, 'listed' | 'needs'>;
+
+/** The needs of one spelling on the prepared score's stage; strings that the user chose stand in any spelling. */
+export const poseProblem = (
+  prepared: PreparedScore,
+  spelling: ChosenSpelling,
+  ask: typeof askNeeds = askNeeds,
+): FeetProblem => {
+  const asked = ask(prepared, new Map([...spelling, ...prepared.options.respelled]));
+  return { ...asked, ...stageFor(prepared, asked.needs) };
+};
+
+/** @param strings on which notes are played instead of those written, by note id */
+export const askNeeds = (
+  { score, options, moments, sweeps }: PreparedScore,
+  strings: ChosenSpelling,
+): Asked => {
+  const listed = listNeeds(score, options.profile, sweeps, strings, options.leftOut, options.scordatura);
+  return { listed, needs: placeNeeds(listed.needs, moments) };
+};
+
+/** The stage for needs of the prepared score: pins give way to notes. */
+export const stageFor = (
+  { score, options, moments, graph, secondsAt, pins }: PreparedScore,
+  needs: NeedsByLetter,
+): Pick<FeetProblem, 'stage' | 'pinConflicts'> => {
   const placed = placePins(pins, needs, moments);
   return {
-    listed,
-    needs,
     stage: {
       moments,
       graph,

@@ -4,22 +4,40 @@ import type { Moment } from './moments.ts';
 import type { Surroundings } from './surroundings.ts';
 import type { WeightName, Weights } from './weights.ts';
 
-/**
- * What speaks against a move of one pedal at a moment, term by term.
- *
- * @returns only the terms that apply; their sum is the price that the plan minimises
- */
-export const costTerms = (
-  index: number,
-  moment: Moment,
-  from: Position,
-  to: Position,
-  around: Surroundings,
-  weights: Weights,
-): CostTerm[] => {
+/** A move of one pedal at a moment, and all that its price goes by. */
+export interface PossibleMove {
+  readonly index: number;
+  readonly moment: Moment;
+  readonly from: Position;
+  readonly to: Position;
+  readonly around: Surroundings;
+  readonly weights: Weights;
+  /** The user forbade moves at this moment. */
+  readonly forbidden: boolean;
+}
+
+/** What speaks against a move, term by term: only the terms that apply; their sum is the price that the plan minimises. */
+export const costTerms = (move: PossibleMove): CostTerm[] => {
   const terms: CostTerm[] = [];
+  chargeMove(move, (name, amount) => terms.push({ name, amount }));
+  return terms;
+};
+
+/** The sum of a move's cost terms. */
+export const priceOfMove = (move: PossibleMove): number => {
+  let price = 0;
+  chargeMove(move, (_name, amount) => {
+    price += amount;
+  });
+  return price;
+};
+
+const chargeMove = (
+  { index, moment, from, to, around, weights, forbidden }: PossibleMove,
+  add: (name: WeightName, amount: number) => void,
+): void => {
   const charge = (name: WeightName, share: number): void => {
-    if (share > 0) terms.push({ name, amount: weights[name] * share });
+    if (share > 0) add(name, weights[name] * share);
   };
   const sounding = around.notatedLeft[index]!;
   const lead = around.untilNeed[index]!;
@@ -32,5 +50,5 @@ export const costTerms = (
   charge('perNotePlucked', moment.notesPlucked);
   charge('perSecondAhead', Math.min(lead, weights.farthestAheadSeconds));
   if (Math.abs(to - from) === 2) charge('twoNotchesInHaste', 1 - lead);
-  return terms;
+  if (forbidden) charge('forbidden', 1);
 };

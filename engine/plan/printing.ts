@@ -1,9 +1,10 @@
 import type { Position } from '../harp/setting.ts';
 import type { PlayGraph } from './play-graph.ts';
+import { differing, type Pedals, pedalsOf, positionIn, type Stand } from './stand.ts';
 
 /** What one foot has to choose from, and what each choice costs. */
 export interface FootTask {
-  /** Positions to consider, by pedal of the foot and by moment. */
+  /** Positions to consider, by pedal of the foot and by moment, each list in ascending order. */
   readonly choices: readonly (readonly (readonly Position[])[])[];
   readonly graph: PlayGraph;
   readonly restSeconds: number;
@@ -26,82 +27,97 @@ export interface PrintedMove {
   readonly manner: 'alone' | 'together' | 'too-soon';
 }
 
-export type Stand = readonly Position[];
-
 /** How the foot comes to a moment: where its pedals stand, and how long ago it moved. */
 export interface Arrival {
   readonly stand: Stand;
   readonly since: number;
 }
 
+/** The pedals whose moves are printed at a moment, those that the foot has no time for, and those taken together. */
 export interface Printing {
-  readonly printed: number;
-  readonly hurried: number;
-  readonly moves: readonly PrintedMove[];
-  readonly cost: number;
+  readonly printed: Pedals;
+  readonly hurried: Pedals;
+  readonly together: Pedals;
 }
 
+export const NOTHING_PRINTED: Printing = { printed: 0, hurried: 0, together: 0 };
+
 /** What must be printed so that every arrival ends in `stand`. */
-export const printMoves = (
-  task: FootTask,
-  moment: number,
-  arrivals: readonly Arrival[],
-  stand: Stand,
-): Printing => {
-  let printed = 0;
-  let hurried = 0;
-  let together = 0;
+export const printFor = (task: FootTask, arrivals: readonly Arrival[], stand: Stand): Printing => {
+  let all = NOTHING_PRINTED;
   for (const arrival of arrivals) {
-    const executed = differing(arrival.stand, stand);
-    const late = tooSoonOf(task, executed, arrival, stand);
-    printed |= executed;
-    hurried |= late.hurried;
-    together |= late.together;
+    if (arrival.stand === stand) continue;
+    const one = printOn(task, arrival, stand);
+    all =
+      all === NOTHING_PRINTED
+        ? one
+        : {
+            printed: all.printed | one.printed,
+            hurried: all.hurried | one.hurried,
+            together: all.together | one.together,
+          };
   }
-  const moves = pedalsOf(printed).map((pedal): PrintedMove => {
-    const from = arrivals.find((arrival) => arrival.stand[pedal] !== stand[pedal])!.stand[pedal]!;
-    const bit = 1 << pedal;
-    const manner = hurried & bit ? 'too-soon' : together & bit ? 'together' : 'alone';
-    return { pedal, moment, from, to: stand[pedal]!, manner };
-  });
-  const cost = moves.reduce((sum, move) => sum + moveCost(task, move), 0);
-  return { printed, hurried, moves, cost };
+  return all;
 };
 
-export const moveCost = (task: FootTask, { pedal, moment, from, to, manner }: PrintedMove): number =>
-  task.perMove +
-  task.priceAt(pedal, moment, from, to) +
-  (manner === 'too-soon' ? task.tooSoon : manner === 'together' ? task.together! : 0);
-
-export const differing = (before: Stand, after: Stand): number =>
-  after.reduce(
-    (bits: number, position, pedal) => (before[pedal] === position ? bits : bits | (1 << pedal)),
-    0,
-  );
-
-export const pedalsOf = (bits: number): number[] => [0, 1, 2, 3].filter((pedal) => bits & (1 << pedal));
-
-/** Of the moves made on one arrival, those that the foot has no time for, and those taken together as a last resort. */
-export const tooSoonOf = (
-  task: FootTask,
-  executed: number,
-  arrival: Arrival,
-  stand: Stand,
-): { readonly hurried: number; readonly together: number } => {
-  const pedals = pedalsOf(executed);
+/** The moves made on one arrival, those of them that it leaves no time for, and those taken together as a last resort. */
+export const printOn = (task: FootTask, arrival: Arrival, stand: Stand): Printing => {
+  const printed = differing(arrival.stand, stand);
+  const pedals = pedalsOf(printed);
   const [first, second] = pedals;
-  if (first === undefined) return { hurried: 0, together: 0 };
+  if (first === undefined) return NOTHING_PRINTED;
   const unrested = isBefore(arrival.since, task.restSeconds) ? 1 << first : 0;
-  const sameWay = (pedal: number): number => Math.sign(stand[pedal]! - arrival.stand[pedal]!);
+  const sameWay = (pedal: number): number =>
+    Math.sign(positionIn(stand, pedal) - positionIn(arrival.stand, pedal));
   if (
     task.together !== null &&
     pedals.length === 2 &&
     second === first + 1 &&
     sameWay(first) === sameWay(second)
   ) {
-    return { hurried: unrested, together: 1 << second };
+    return { printed, hurried: unrested, together: 1 << second };
   }
-  return { hurried: unrested | (executed & ~(1 << first)), together: 0 };
+  return { printed, hurried: unrested | (printed & ~(1 << first)), together: 0 };
+};
+
+/** The printed moves themselves; each starts where the first arrival that needs it comes from. */
+export const movesOf = (
+  { printed, hurried, together }: Printing,
+  moment: number,
+  arrivals: readonly Arrival[],
+  stand: Stand,
+): PrintedMove[] =>
+  pedalsOf(printed).map((pedal) => {
+    const bit = 1 << pedal;
+    return {
+      pedal,
+      moment,
+      from: positionIn(comingTo(arrivals, stand, pedal), pedal),
+      to: positionIn(stand, pedal),
+      manner: hurried & bit ? 'too-soon' : together & bit ? 'together' : 'alone',
+    };
+  });
+
+/** The stand of the first arrival that has the pedal elsewhere. */
+const comingTo = (arrivals: readonly Arrival[], stand: Stand, pedal: number): Stand =>
+  arrivals.find((arrival) => differing(arrival.stand, stand) & (1 << pedal))!.stand;
+
+/** The price of the printed moves together. */
+export const costOfMoves = (
+  task: FootTask,
+  { printed, hurried, together }: Printing,
+  moment: number,
+  arrivals: readonly Arrival[],
+  stand: Stand,
+): number => {
+  let cost = 0;
+  for (const pedal of pedalsOf(printed)) {
+    const bit = 1 << pedal;
+    const from = positionIn(comingTo(arrivals, stand, pedal), pedal);
+    const price = task.perMove + task.priceAt(pedal, moment, from, positionIn(stand, pedal));
+    cost += price + (hurried & bit ? task.tooSoon : together & bit ? task.together! : 0);
+  }
+  return cost;
 };
 
 export const isBefore = (seconds: number, rest: number): boolean => seconds < rest - 1e-6;

@@ -1,10 +1,10 @@
 import type { Pitch } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import { spellFreely } from './free-spelling.ts';
-import type { SpellingSuggestion } from './model.ts';
+import { changeNeeds } from './changed-needs.ts';
+import type { NoteChange, SpellingSuggestion } from './model.ts';
 import type { ChosenSpelling } from './needs.ts';
-import { type FeetProblem, type PreparedScore, poseProblem } from './prepared.ts';
-import { type Solution, solveFeet } from './solve.ts';
+import { type FeetProblem, type PreparedScore, stageFor } from './prepared.ts';
+import { countStops, type Solution, solveFeet } from './solve.ts';
 
 /** Each suggestion costs a whole plan; beyond this many the most promising come first in the part anyway. */
 const MOST_TRIED = 60;
@@ -14,17 +14,21 @@ const MOST_TRIED = 60;
  *
  * Candidates are the runs of notes that the free spelling changes in the same way; only those that save something are
  * returned, the most saving first.
+ *
+ * @param spelling the free spelling of the part
  */
 export const suggestSpellings = (
   prepared: PreparedScore,
   written: FeetProblem,
   plan: Solution,
+  spelling: ChosenSpelling,
 ): SpellingSuggestion[] => {
-  const runs = runsOf(spellFreely(prepared, written), written);
+  const runs = runsOf(spelling, written);
   return runs
     .slice(0, MOST_TRIED)
-    .map(({ notes, from, to, spelling }) => {
-      const tried = solveFeet(...problemOf(prepared, spelling));
+    .map(({ notes, from, to, changes }) => {
+      const needs = changeNeeds(written.needs, changes);
+      const tried = solveFeet(needs, stageFor(prepared, needs).stage, plan);
       return {
         notes,
         from,
@@ -37,25 +41,16 @@ export const suggestSpellings = (
     .sort((a, b) => b.mendsPlaces - a.mendsPlaces || b.savesMoves - a.savesMoves);
 };
 
-const problemOf = (prepared: PreparedScore, spelling: ChosenSpelling): Parameters<typeof solveFeet> => {
-  const { needs, stage } = poseProblem(prepared, spelling);
-  return [needs, stage];
-};
-
-/** Places that a solution leaves unplayable. */
-export const countStops = (solution: Solution): number =>
-  solution.unserved.length + solution.moves.filter((move) => move.manner === 'too-soon').length;
-
 interface Run {
   readonly notes: readonly string[];
   readonly from: Pitch;
   readonly to: Pitch;
-  readonly spelling: ChosenSpelling;
+  readonly changes: readonly NoteChange[];
 }
 
 interface OpenRun extends Run {
   readonly notes: string[];
-  readonly spelling: Map<string, Pitch>;
+  readonly changes: NoteChange[];
 }
 
 /** Notes in order that go from one letter and accidental to the same other one, unbroken by one that stays. */
@@ -72,19 +67,20 @@ const runsOf = (spelling: ChosenSpelling, { listed }: FeetProblem): Run[] => {
       open.delete(key);
       continue;
     }
+    const from: Pitch = { letter, octave, alter: position };
     const known = open.get(key);
     const run: OpenRun = known ?? {
       notes: [],
-      from: { letter, octave, alter: position },
+      from,
       to,
-      spelling: new Map(),
+      changes: [],
     };
     if (known === undefined) {
       open.set(key, run);
       runs.push(run);
     }
     run.notes.push(note.id);
-    run.spelling.set(note.id, to);
+    run.changes.push({ kind: 'respell', note: note.id, from, to });
   }
   return runs;
 };

@@ -1,6 +1,6 @@
 import type { Finding, PlanSummary } from './model.ts';
 import type { FeetProblem } from './prepared.ts';
-import { type Solution, solveFeet } from './solve.ts';
+import type { Solution } from './solve.ts';
 
 /** The plan in figures. Where no move lacks time, the plan's own count is the least: moves are counted first. */
 export const summarise = (
@@ -13,16 +13,12 @@ export const summarise = (
     moves: solution.moves.length,
     leastMoves: solution.moves.every((move) => move.manner === 'alone')
       ? solution.moves.length
-      : leastMoves(problem),
+      : solution.leastMoves(),
     busiest: findBusiest(problem, solution),
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map((finding) => finding.bar)),
   };
 };
-
-const leastMoves = ({ needs, stage }: FeetProblem): number =>
-  solveFeet(needs, { ...stage, weights: { ...stage.weights, footTooBusy: 0, footRestSeconds: 0 } }).moves
-    .length;
 
 const findBusiest = ({ stage }: FeetProblem, { moves }: Solution): PlanSummary['busiest'] => {
   if (moves.length === 0) return null;

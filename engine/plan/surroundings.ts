@@ -1,6 +1,6 @@
 import type { Rational } from '../music/rational.ts';
 import type { PlacedNeed } from './choices.ts';
-import type { PlayGraph } from './play-graph.ts';
+import { type PlayGraph, turnsBack } from './play-graph.ts';
 import { NATURAL_RING_SECONDS } from './weights.ts';
 
 /** What surrounds each moment for one pedal's strings, in seconds; where passes differ, the worst of them. */
@@ -45,36 +45,40 @@ export const surroundingsOf = (
 /** Sound that starts at a moment (not yet heard there) is followed along the play order until it has died. */
 const fadeForwards = (started: Float64Array, graph: PlayGraph): Float64Array => {
   const left = new Float64Array(graph.moments);
-  const spread = (moment: number): boolean => {
-    let longest = 0;
-    for (const { from, seconds } of graph.into[moment]!) {
-      longest = Math.max(longest, Math.max(started[from]!, left[from]!) - seconds);
+  repeatUntilSteady(graph, () => {
+    let changed = false;
+    for (let moment = 0; moment < graph.moments; moment += 1) {
+      let longest = 0;
+      for (const { from, seconds } of graph.into[moment]!) {
+        longest = Math.max(longest, Math.max(started[from]!, left[from]!) - seconds);
+      }
+      if (longest <= left[moment]! + 1e-9) continue;
+      left[moment] = longest;
+      changed = true;
     }
-    if (longest <= left[moment]! + 1e-9) return false;
-    left[moment] = longest;
-    return true;
-  };
-  let changed = true;
-  while (changed) {
-    changed = false;
-    for (let moment = 0; moment < graph.moments; moment += 1) changed = spread(moment) || changed;
-  }
+    return changed;
+  });
   return left;
 };
 
 const countBackwards = (needed: Float64Array, graph: PlayGraph): Float64Array => {
   const until = Float64Array.from(needed);
-  let changed = true;
-  while (changed) {
-    changed = false;
+  repeatUntilSteady(graph, () => {
+    let changed = false;
     for (let moment = graph.moments - 1; moment >= 0; moment -= 1) {
       for (const { to, seconds } of graph.outOf[moment]!) {
-        if (until[to]! + seconds < until[moment]! - 1e-9) {
-          until[moment] = until[to]! + seconds;
-          changed = true;
-        }
+        if (until[to]! + seconds >= until[moment]! - 1e-9) continue;
+        until[moment] = until[to]! + seconds;
+        changed = true;
       }
     }
-  }
+    return changed;
+  });
   return until;
+};
+
+/** One pass along the printed order is enough where the music never turns back. */
+const repeatUntilSteady = (graph: PlayGraph, pass: () => boolean): void => {
+  const once = !turnsBack(graph);
+  while (pass() && !once);
 };

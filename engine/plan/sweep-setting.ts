@@ -20,7 +20,9 @@ export interface SweepSetting {
  * bar, the key signature.
  */
 export const findSweepSettings = (score: Score, pins: readonly Pin[]): SweepSetting[] => {
+  if (score.sweeps.length === 0) return [];
   const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const ofBar = notesByBar(score.notes);
   return score.sweeps.flatMap((sweep) => {
     const from = byId.get(sweep.from);
     const to = byId.get(sweep.to);
@@ -31,7 +33,7 @@ export const findSweepSettings = (score: Score, pins: readonly Pin[]): SweepSett
         endNote(from, to, letter) ??
         pinned(pins, letter, sweep.start) ??
         marked(score, letter, sweep) ??
-        writtenOut(score, letter, sweep);
+        writtenOut(ofBar.get(sweep.bar) ?? [], letter, sweep);
       if (stated !== undefined) return stated;
       guessed.push(letter);
       return positionOf(keyAlter(score.bars[sweep.bar]!.keyFifths, letter)) ?? 0;
@@ -65,9 +67,17 @@ const marked = (score: Score, letter: Letter, sweep: Sweep): Position | undefine
       marking.positions[letter] !== undefined,
   )?.positions[letter];
 
-const writtenOut = (score: Score, letter: Letter, sweep: Sweep): Position | undefined => {
-  const note = score.notes.findLast(
-    (each) => each.bar === sweep.bar && each.pitch.letter === letter && compare(each.onset, sweep.start) < 0,
-  );
+const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]> => {
+  const byBar = new Map<number, Note[]>();
+  for (const note of notes) {
+    const known = byBar.get(note.bar);
+    if (known === undefined) byBar.set(note.bar, [note]);
+    else known.push(note);
+  }
+  return byBar;
+};
+
+const writtenOut = (ofBar: readonly Note[], letter: Letter, sweep: Sweep): Position | undefined => {
+  const note = ofBar.findLast((each) => each.pitch.letter === letter && compare(each.onset, sweep.start) < 0);
   return note === undefined ? undefined : positionOf(note.pitch.alter);
 };

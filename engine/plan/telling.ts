@@ -1,11 +1,11 @@
 import type { Rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
-import type { Finding, FindingCode, Mend, Severity } from './model.ts';
+import type { Finding, Mend, Severity } from './model.ts';
 import { beatAt } from './moments.ts';
 
 /** A finding before its place in the score is worked out. */
-export interface Told {
-  readonly code: FindingCode;
+export interface Told<Code extends string> {
+  readonly code: Code;
   readonly severity: Severity;
   readonly notes: readonly Note[];
   /** Where it is, if not at the first of the notes. */
@@ -15,10 +15,10 @@ export interface Told {
   readonly mends?: readonly Mend[];
 }
 
-export const tell = (
+export const tell = <Code extends string>(
   score: Score,
-  { code, severity, notes, place, sentence, suggestions, mends = [] }: Told,
-): Finding => {
+  { code, severity, notes, place, sentence, suggestions, mends = [] }: Told<Code>,
+): Omit<Finding, 'code'> & { readonly code: Code } => {
   const first = notes[0];
   const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
   return {

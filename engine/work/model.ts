@@ -28,9 +28,11 @@ export type PlacedPin =
   /** No pedal moves in this span. */
   | { readonly kind: 'forbid'; readonly from: Place; readonly until: Place };
 
-/** The notes of one written pitch (`C♯4`) that begin at one place. */
+/** The notes that are written for one string (`C♯4`) and begin at one place. */
 export interface NotesAt extends Place {
   readonly pitch: string;
+  /** Those of one staff alone, the upper being 1: told where both hands have the pitch at once. */
+  readonly staff?: number;
 }
 
 /**
@@ -47,4 +49,22 @@ export interface Work {
   readonly settingsAt: readonly (Place & { readonly print: boolean })[];
 }
 
+/** One list of a work. */
+export type WorkList = keyof Work;
+
+export const WORK_LISTS = [
+  'pins',
+  'respell',
+  'leaveOut',
+  'settingsAt',
+] as const satisfies readonly WorkList[];
+
+/** How much a work may hold: far more than any part asks for, little enough to be read in no time. */
+export const WORK_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
+
+/** How beats are written: a whole number or a fraction. */
+export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
+
 export const NO_WORK: Work = { pins: [], respell: [], leaveOut: [], settingsAt: [] };
+
+export const isWorkEmpty = (work: Work): boolean => WORK_LISTS.every((list) => work[list].length === 0);

@@ -1,12 +1,16 @@
 /**
- * Planning time: against reading the same part, as parts grow, against an integer programme, and for free spelling.
+ * Planning time: against reading the same part, as parts grow, against an integer programme, for free spelling, and once more
+ * after a small change.
  * Run: npx tsx test/bench/plan.ts
  */
 
+import { LETTERS } from '../../engine/music/pitch.ts';
+import { rational } from '../../engine/music/rational.ts';
 import { findFootCourse } from '../../engine/plan/foot-course.ts';
 import { otherStrings } from '../../engine/plan/needs.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../../engine/plan/options.ts';
 import { planPedals } from '../../engine/plan/plan.ts';
+import { createReplanner } from '../../engine/plan/replan.ts';
 import { chooseSpelling } from '../../engine/plan/spelling.ts';
 import { DEFAULT_WEIGHTS } from '../../engine/plan/weights.ts';
 import { openScore } from '../../engine/score/open.ts';
@@ -66,7 +70,38 @@ const benchFreePlan = (): void => {
   }
 };
 
+/** A pin goes from bar to bar and from pedal to pedal, as a user drags it. */
+const benchReplanning = (): void => {
+  const opened = openScore(new TextEncoder().encode(writeLongPart(300)));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  const replan = createReplanner(opened.value);
+  const optionsOf = (turn: number): PlanOptions => ({
+    ...DEFAULT_OPTIONS,
+    pins: [
+      {
+        kind: 'position',
+        letter: LETTERS[turn % 7]!,
+        position: 0,
+        from: rational(4 * ((37 * turn) % 300)),
+        until: rational(4 * ((37 * turn) % 300) + 1),
+      },
+    ],
+  });
+  const timesOf = (plan: (options: PlanOptions) => unknown, first: number): number[] =>
+    Array.from({ length: 20 }, (_, turn) => quickest(1, () => plan(optionsOf(first + turn))));
+  for (const options of [DEFAULT_OPTIONS, ...Array.from({ length: 5 }, (_, i) => optionsOf(100 + i))]) {
+    replan(options);
+  }
+  const again = timesOf(replan, 0).sort((a, b) => a - b);
+  const afresh = timesOf((options) => planPedals(opened.value, options), 0).sort((a, b) => a - b);
+  console.log(
+    `300 bars, one pin changed: afresh ${milliseconds(afresh[10]!)}, again ${milliseconds(again[10]!)} ` +
+      `(median of 20; slowest ${milliseconds(again[19]!)})`,
+  );
+};
+
 benchGrowth();
 await benchProgramme();
 benchSpelling();
 benchFreePlan();
+benchReplanning();

@@ -54,6 +54,12 @@ const SHOWN: readonly Shown[] = [
   { code: 'double-accidental', shown: { upper: 'F##4/1' }, absent: { upper: 'F#4/1' } },
   { code: 'quarter-tone', shown: { upper: 'Cq4/1' }, absent: { upper: 'C#4/1' } },
   {
+    code: 'pitch-lost-by-retuning',
+    shown: { upper: 'D4/1' },
+    absent: { upper: 'Eb4/1' },
+    options: { scordatura: new Map([['D4', -50]]) },
+  },
+  {
     code: 'too-many-notes-in-hand',
     shown: { upper: 'C4+E4+G4+B4+D5/1' },
     absent: { upper: 'C4+E4+G4+B4/1' },
@@ -193,5 +199,37 @@ describe('when there is no plan', () => {
   it('the plan names the earliest place that fails', () => {
     const plan = planPedals(smallPart({ upper: 'C4/4 | D4/4 | E4+Eb5/4 | F4+F#5/4' }));
     expect(plan.summary).toMatchObject({ playable: false, firstFailure: 2 });
+  });
+});
+
+describe('scordatura', () => {
+  const lowD = { scordatura: new Map([['D4', -50]]) };
+
+  it('gives a quarter-tone its string, the pedal at flat', () => {
+    const plan = planPedals(smallPart({ upper: 'Cq4/1' }), { ...DEFAULT_OPTIONS, ...lowD });
+    expect(plan.findings.map((each) => each.code)).toEqual(['string-retuned']);
+    expect(plan.initial.C).toBe(0);
+    expect(plan.respellings[0]?.to).toMatchObject({ octave: 4 });
+  });
+
+  it('is told before the piece, with the caution where a string is raised', () => {
+    const told = (cents: number) =>
+      findings({ upper: 'E4/1' }, { scordatura: new Map([['D4', cents]]) }).find(
+        ({ code }) => code === 'string-retuned',
+      );
+    expect(told(-50)).toMatchObject({ severity: 'note', suggestions: [] });
+    expect(told(50)?.suggestions.join(' ')).toContain('technician');
+    expect(codes({ upper: 'E4/1' })).not.toContain('string-retuned');
+  });
+
+  it('plays a note whose own string is tuned otherwise on its neighbour', () => {
+    const plan = planPedals(smallPart({ upper: 'D#4/1' }), { ...DEFAULT_OPTIONS, ...lowD });
+    expect(plan.respellings.map(({ to }) => to)).toEqual([{ letter: 'E', alter: -1, octave: 4 }]);
+  });
+
+  it('is never spelled onto freely', () => {
+    const part = { upper: 'C#4/1 r/1 C4/1 r/1 C#4/1' };
+    const plan = planPedals(smallPart(part), { ...DEFAULT_OPTIONS, ...lowD, spelling: 'free' });
+    expect(plan.respellings.filter(({ to }) => to.letter === 'D')).toEqual([]);
   });
 });

@@ -1,0 +1,57 @@
+import type { Score } from '../score/model.ts';
+import { childrenNamed, childText } from '../xml/tree.ts';
+import { HARPS, type HarpProfile } from './harps.ts';
+
+/** The harp that a part is taken to be written for, and what the user should know about the choice. */
+export interface ProfileChoice {
+  readonly profile: HarpProfile;
+  readonly remark: string | null;
+}
+
+/**
+ * Tells which harp a part is written for: a lever harp where its name or its sound (`pluck.celtic-harp`, MusicXML
+ * standard sounds) says so, of the size that the name states; else the concert harp.
+ */
+export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileChoice => {
+  const name = fold(score.harp.name);
+  const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
+  const kind = isLeverHarp(name) || soundsOf(score).includes(LEVER_HARP_SOUND) ? 'lever' : 'pedal';
+  const ofKind = Object.values<HarpProfile>(HARPS).filter((profile) => profile.kind === kind);
+  const profile = ofKind.find((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
+  const chosen = profile ?? ofKind[0]!;
+  if (kind === 'pedal' && profile === undefined) return { profile: chosen, remark: null };
+  const reason = isLeverHarp(name) || profile !== undefined ? 'name' : 'sound';
+  return {
+    profile: chosen,
+    remark: `The part was taken as one for the ${chosen.name}, by its ${reason}.`,
+  };
+};
+
+const LEVER_HARP_SOUND = 'pluck.celtic-harp';
+
+/** No name is longer; what comes after is not looked at. */
+const LONGEST_NAME = 300;
+
+/** For comparing: no case, accents or runs of white space. */
+const fold = (text: string): string =>
+  text.slice(0, LONGEST_NAME).normalize('NFD').replace(/\p{M}/gu, '').replace(/\s+/gu, ' ').toLowerCase();
+
+/** Names of lever harps in English, French, German, Italian, Spanish, Portuguese and Gaelic (common practice, no source). */
+const LEVER_HARP_NAMES: readonly RegExp[] = [
+  /(?<!\p{L})(?:lever|celtic|folk|irish|scottish)[ -]?harps?(?!\p{L})/u,
+  /(?<!\p{L})harpes? (?:celtiques?|irlandaises?|a leviers|a crochets)(?!\p{L})/u,
+  /(?<!\p{L})(?:haken|hebel|klappen)[ -]?harfen?(?!\p{L})/u,
+  /(?<!\p{L})(?:keltische|irische)n? harfen?(?!\p{L})/u,
+  /(?<!\p{L})h?arp[ae]s? (?:celtic[ahe]+|celtas?|irlandes[aei]|de palancas|a lev[ei]|a levette)(?!\p{L})/u,
+  /(?<!\p{L})(?:clarsach|clairseach|cruit cheilteach)(?!\p{L})/u,
+];
+
+const isLeverHarp = (name: string): boolean => LEVER_HARP_NAMES.some((pattern) => pattern.test(name));
+
+/** The sounds that MusicXML states for the instruments of the harp's parts. */
+const soundsOf = ({ harp, source }: Pick<Score, 'harp' | 'source'>): string[] =>
+  childrenNamed(source.root, 'part-list')
+    .flatMap((list) => childrenNamed(list, 'score-part'))
+    .filter(({ attributes }) => harp.partIds.includes(attributes.id ?? ''))
+    .flatMap((part) => childrenNamed(part, 'score-instrument'))
+    .flatMap((instrument) => childText(instrument, 'instrument-sound') ?? []);

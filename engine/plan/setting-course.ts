@@ -1,0 +1,120 @@
+import {
+  advance,
+  at,
+  LEFT_FOOT,
+  RIGHT_FOOT,
+  SETTINGS,
+  type Step,
+  sumOf,
+  type Table,
+} from './setting-tables.ts';
+
+/** Moments whose cost tables are kept at once while the best course is traced back. */
+const BLOCK = 128;
+
+/** What a moment ends with: for each foot how it comes on (0: rested; 1: moved here; more: moved before), and the setting. */
+interface End {
+  readonly left: number;
+  readonly right: number;
+  readonly setting: number;
+}
+
+/**
+ * The cheapest course of settings, one for every step. Of equal ends the one with the lowest numbers is taken.
+ *
+ * The tables of one block of moments are kept at a time; those of earlier blocks are made again from their first.
+ */
+export const findSettings = (steps: readonly Step[]): readonly number[] => {
+  if (steps.length === 0) return [];
+  const firsts = [new Float64Array(SETTINGS)];
+  let tables = [firsts[0]!];
+  for (let moment = 1; moment < steps.length; moment += 1) {
+    const table = advance(tables.at(-1)!, steps[moment - 1]!, steps[moment]!);
+    if (moment % BLOCK === 0) {
+      firsts.push(table);
+      tables = [];
+    }
+    tables.push(table);
+  }
+  const settings = new Array<number>(steps.length);
+  let end = cheapestEnd(tables.at(-1)!, steps.at(-1)!);
+  for (let moment = steps.length - 1; moment > 0; moment -= 1) {
+    settings[moment] = end.setting;
+    const cost = costOfEnd(tables[moment % BLOCK]!, steps[moment]!, end);
+    if (moment % BLOCK === 0) tables = tablesOfBlock(steps, firsts, moment / BLOCK - 1);
+    end = endBefore(tables[(moment - 1) % BLOCK]!, steps[moment - 1]!, steps[moment]!, end, cost);
+  }
+  settings[0] = end.setting;
+  return settings;
+};
+
+const tablesOfBlock = (steps: readonly Step[], firsts: readonly Table[], block: number): Table[] => {
+  const tables = [firsts[block]!];
+  for (let moment = block * BLOCK + 1; moment < (block + 1) * BLOCK; moment += 1) {
+    tables.push(advance(tables.at(-1)!, steps[moment - 1]!, steps[moment]!));
+  }
+  return tables;
+};
+
+const cheapestEnd = (table: Table, step: Step): End => {
+  let best: End = { left: 0, right: 0, setting: 0 };
+  let least = Number.POSITIVE_INFINITY;
+  const lowest = table.reduce((a, b) => Math.min(a, b));
+  const notes = sumOf(step.noteCosts);
+  for (let left = 0; left <= step.slots; left += 1) {
+    for (let right = 0; right <= step.slots; right += 1) {
+      for (let setting = 0; setting < SETTINGS; setting += 1) {
+        const end = { left, right, setting };
+        if (lowest + notes[setting]! >= least) continue;
+        const cost = costOfEnd(table, step, end);
+        if (cost >= least) continue;
+        least = cost;
+        best = end;
+      }
+    }
+  }
+  return best;
+};
+
+/** The slot with which a foot came. */
+const slotBefore = (end: number): number => Math.max(0, end - 1);
+
+/** What an end costs from the start: the cheapest of the settings that its moves may have begun with. */
+const costOfEnd = (table: Table, { slots, price, noteCosts }: Step, end: End): number => {
+  const cell = at(slotBefore(end.left), slotBefore(end.right), slots);
+  let least = Number.POSITIVE_INFINITY;
+  for (const start of startsOf(end)) least = Math.min(least, table[cell + start]!);
+  if (end.left === 1) least += price;
+  if (end.right === 1) least += price;
+  return least + noteCosts.reduce((sum, cost) => sum + cost[end.setting]!, 0);
+};
+
+/** The settings that an end's moves may have begun with. */
+const startsOf = ({ left, right, setting }: End): readonly number[] => {
+  const lefts = left === 1 ? onePedalAway(setting, LEFT_FOOT) : [setting];
+  return right === 1 ? lefts.flatMap((start) => onePedalAway(start, RIGHT_FOOT)) : lefts;
+};
+
+const onePedalAway = (setting: number, pedals: readonly number[]): readonly number[] =>
+  pedals.flatMap((pedal) => {
+    const digit = Math.floor(setting / pedal) % 3;
+    return [0, 1, 2].filter((other) => other !== digit).map((other) => setting + (other - digit) * pedal);
+  });
+
+/** The first end of the moment before from which `end` was reached at its cost. */
+const endBefore = (table: Table, before: Step, here: Step, end: End, cost: number): End => {
+  const moves = (end.left === 1 ? here.price : 0) + (end.right === 1 ? here.price : 0);
+  const target = cost - here.noteCosts.reduce((sum, each) => sum + each[end.setting]!, 0) - moves;
+  const starts = startsOf(end);
+  for (let left = 0; left <= before.slots; left += 1) {
+    if (here.slotOf[left] !== slotBefore(end.left)) continue;
+    for (let right = 0; right <= before.slots; right += 1) {
+      if (here.slotOf[right] !== slotBefore(end.right)) continue;
+      for (const setting of starts) {
+        const found = { left, right, setting };
+        if (Math.abs(costOfEnd(table, before, found) - target) < 1e-6) return found;
+      }
+    }
+  }
+  throw new Error('a course of settings cannot be traced back');
+};

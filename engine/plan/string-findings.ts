@@ -1,0 +1,79 @@
+import { formatChange, isPosition } from '../harp/setting.ts';
+import { pitchName } from '../music/pitch.ts';
+import type { Score } from '../score/model.ts';
+import type { Finding, Mend, Respelling } from './model.ts';
+import type { Needs } from './needs.ts';
+import type { PreparedScore } from './prepared.ts';
+import { retuningsFor } from './scordatura-findings.ts';
+import { tell } from './telling.ts';
+import type { FixedTuning } from './tuning.ts';
+
+/** What concerns strings and no pedal: notes that none gives, strings without discs, double accidentals. */
+export const stringFindings = (
+  { score, options }: PreparedScore,
+  needs: Needs,
+  fixed: FixedTuning,
+): Finding[] => {
+  const retuned = needs.microtones.length === 0 ? [] : retuningsFor(score, options);
+  return [
+    ...needs.outOfRange.map((note) =>
+      tell(score, {
+        code: 'out-of-range',
+        severity: 'stop',
+        notes: [note],
+        sentence: `${pitchName(note.pitch)} lies outside the harp’s range.`,
+        suggestions: ['Play it an octave nearer.'],
+      }),
+    ),
+    ...needs.microtones.map((note) =>
+      tell(score, {
+        code: 'quarter-tone',
+        severity: 'stop',
+        notes: [note],
+        sentence: `${pitchName(note.pitch)} lies between the semitones: no pedal gives it.`,
+        suggestions: [...retuned, 'Or replace the note.'],
+      }),
+    ),
+    // A string that the user chose needs no telling.
+    ...needs.respellings
+      .filter(
+        ({ note, from }) =>
+          Number.isInteger(from.alter) && !isPosition(from.alter) && !options.respelled.has(note),
+      )
+      .map((respelling) =>
+        doubleAccidental(score, respelling, [
+          { sentence: `Write ${pitchName(respelling.to)}.`, changes: [{ kind: 'respell', ...respelling }] },
+        ]),
+      ),
+    ...needs.neighbours.map((respelling) => doubleAccidental(score, respelling, [])),
+    ...fixed.tunings.map(({ string, alter }, i) =>
+      tell(score, {
+        code: 'fixed-string-tuning',
+        severity: 'note',
+        notes: fixed.served[i]!,
+        sentence: `The string ${string.letter}${string.octave} has no disc: tune it to ${formatChange(string.letter, alter)} before the piece.`,
+        suggestions: [],
+      }),
+    ),
+    ...fixed.clashes.map((note) =>
+      tell(score, {
+        code: 'fixed-string-in-two-pitches',
+        severity: 'stop',
+        notes: [note],
+        sentence: `${pitchName(note.pitch)} lies on a string without a disc that is tuned to another pitch for this piece.`,
+        suggestions: ['Play it an octave higher, or leave it out.'],
+      }),
+    ),
+  ];
+};
+
+/** @param mends none where the pitch is an ornament's neighbour, which is not a note of its own */
+const doubleAccidental = (score: Score, { note, from, to }: Respelling, mends: readonly Mend[]): Finding =>
+  tell(score, {
+    code: 'double-accidental',
+    severity: 'note',
+    notes: score.notes.filter((each) => each.id === note),
+    sentence: `${pitchName(from)} has no string; it is played as ${pitchName(to)}.`,
+    suggestions: [`Write ${pitchName(to)}.`],
+    mends,
+  });
