@@ -1,4 +1,6 @@
+import type { HarpKind } from '../engine/harp-plan.ts';
 import { ok, type Result, refuse } from '../engine/problem.ts';
+import type { SettingAt } from '../engine/work/place-work.ts';
 
 /** How a full setting looks: the diagram, or note names on one line with a divider, or in two rows, right foot above. */
 export type SettingLook = 'diagram' | 'letters-one-row' | 'letters-two-rows';
@@ -8,6 +10,9 @@ export type NoteNaming = 'english' | 'german' | 'fixed-do';
 
 /** Where the markings of a system stand: below its lowest staff, above its highest, or between its staves. */
 export type MarkingPlacement = 'below' | 'above' | 'between';
+
+/** How a lever change is shown: by the string's name, or as a small note on the string's line just before its moment. */
+export type LeverLook = 'names' | 'notes';
 
 /** How much is printed: every change, full settings alone, or both. */
 export type MarkingDensity = 'changes' | 'settings' | 'both';
@@ -48,9 +53,12 @@ export type PageTurns = 'every-page' | 'right-hand-pages' | 'ignored';
 export interface EngravingOptions {
   readonly settingLook: SettingLook;
   readonly naming: NoteNaming;
+  readonly leverLook: LeverLook;
   readonly placement: MarkingPlacement;
   readonly density: MarkingDensity;
   readonly settings: SettingOccasions;
+  /** Places where a full setting is printed, or is not, whatever the occasions and the density say. */
+  readonly settingsAt: readonly SettingAt[];
   /** Ring the pedals that stand differently from the full setting before. */
   readonly ringChanged: boolean;
   readonly paper: Paper;
@@ -85,6 +93,7 @@ export const PAPER_MM_LIMITS = { least: 100, most: 1000 } as const;
 export const DEFAULT_ENGRAVING: EngravingOptions = {
   settingLook: 'diagram',
   naming: 'english',
+  leverLook: 'names',
   // Below or above both staves, never between (Harp Notation, Sibelius Academy, Helsinki).
   placement: 'below',
   density: 'both',
@@ -97,6 +106,7 @@ export const DEFAULT_ENGRAVING: EngravingOptions = {
     systemStart: false,
     pageStart: false,
   },
+  settingsAt: [],
   ringChanged: false,
   paper: 'a4',
   // Usual in parts (common practice, no source).
@@ -115,8 +125,15 @@ export type EngravingChoice = Partial<Omit<EngravingOptions, 'settings'>> & {
   readonly settings?: Partial<SettingOccasions>;
 };
 
-export const completeEngraving = (choice: EngravingChoice = {}): EngravingOptions => ({
+/** What is usual for each harp: lever changes stand between the staves (common practice, no source). */
+const USUAL: Readonly<Record<HarpKind, EngravingChoice>> = { pedal: {}, lever: { placement: 'between' } };
+
+export const completeEngraving = (
+  choice: EngravingChoice = {},
+  harp: HarpKind = 'pedal',
+): EngravingOptions => ({
   ...DEFAULT_ENGRAVING,
+  ...USUAL[harp],
   ...choice,
   settings: { ...DEFAULT_ENGRAVING.settings, ...choice.settings },
 });

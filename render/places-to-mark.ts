@@ -14,12 +14,15 @@ export interface PlaceToMark {
   readonly bar: number;
   readonly graceNote: string | null;
   readonly moves: readonly Move[];
-  /** `always` even where a setting stands shortly before and nothing has moved since. */
-  readonly setting: 'none' | 'wanted' | 'always';
+  /**
+   * `always` even where a setting stands shortly before and nothing has moved since; `dropped` where the user wants
+   * none, and the moves there are told as changes.
+   */
+  readonly setting: 'none' | 'wanted' | 'always' | 'dropped';
 }
 
 /** What decides the places. */
-export type PlaceOptions = Pick<EngravingOptions, 'density' | 'settings' | 'condenseRests'>;
+export type PlaceOptions = Pick<EngravingOptions, 'density' | 'settings' | 'settingsAt' | 'condenseRests'>;
 
 /** A setting is clearer than a list of changes from this many pedals on (common practice, no source). */
 const CHANGES_PER_SETTING = 3;
@@ -58,7 +61,14 @@ export const placesToMark = (
   }
   if (options.settings.start) places.open(score.bars[0]!.onset, 0, null, 'always');
   for (const bar of reminders) places.open(score.bars[bar]!.onset, bar, null, 'always');
-  return places.inOrder().map((place) => ({ ...place, setting: settingAt(place, options) }));
+  const forced = new Map(options.settingsAt.map(({ at, print }) => [rationalKey(at), print]));
+  for (const { at, bar } of options.settingsAt) {
+    if (forced.get(rationalKey(at)) === true) places.open(at, bar, null, 'always');
+  }
+  return places.inOrder().map((place) => ({
+    ...place,
+    setting: forced.get(rationalKey(place.at)) === false ? 'dropped' : settingAt(place, options),
+  }));
 };
 
 const settingAt = (place: PlaceToMark, { density, settings }: PlaceOptions): PlaceToMark['setting'] => {
@@ -83,11 +93,14 @@ const wishesOf = (score: Score, { density, settings }: PlaceOptions): Wish[] => 
   ];
 };
 
+/** What the music and the options say of a setting, before the user drops it. */
+type Occasion = Exclude<PlaceToMark['setting'], 'dropped'>;
+
 /** Collects moves and wishes that fall on one moment. */
 class PlaceBook {
-  readonly #places = new Map<string, PlaceToMark & { moves: Move[]; setting: PlaceToMark['setting'] }>();
+  readonly #places = new Map<string, PlaceToMark & { moves: Move[]; setting: Occasion }>();
 
-  open(at: Rational, bar: number, graceNote: string | null, setting: PlaceToMark['setting']) {
+  open(at: Rational, bar: number, graceNote: string | null, setting: Occasion) {
     const key = `${rationalKey(at)};${graceNote ?? ''}`;
     const place = this.#places.get(key) ?? { at, bar, graceNote, moves: [], setting: 'none' as const };
     this.#places.set(key, place);
@@ -140,7 +153,7 @@ interface Group {
   readonly at: Rational;
   readonly bar: number;
   readonly moves: readonly Move[];
-  readonly setting: PlaceToMark['setting'];
+  readonly setting: Occasion;
 }
 
 const groupsIn = (silence: BusySilence, score: Score, options: PlaceOptions): Group[] => {

@@ -38,7 +38,7 @@ export interface AnnotatedFile {
  */
 export const annotateFile = (
   bytes: Uint8Array,
-  options: AnnotateOptions & SourceChoice,
+  options: Omit<AnnotateOptions, 'levers'> & SourceChoice,
 ): Result<AnnotatedFile> => {
   const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
   if (!opened.ok) return opened;

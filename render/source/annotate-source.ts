@@ -1,14 +1,17 @@
 import type { Respelling } from '../../engine/plan/model.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import { encodeText } from '../../engine/score/decode.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Remark, Score } from '../../engine/score/model.ts';
+import { NO_WORK, type Work } from '../../engine/work/model.ts';
 import { applyEdits, type Edit } from '../edit.ts';
-import type { Marking } from '../markings.ts';
+import type { PrintedMarking } from '../printed-markings.ts';
+import { bracketNotes } from './bracket-notes.ts';
 import { meiMarkEdits } from './mei-marks.ts';
 import { directionEdits } from './musicxml-directions.ts';
 import { ownIds } from './own-markings.ts';
 import { removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
 import { respellingEdits } from './respell.ts';
+import { saveWorkEdits } from './save-work.ts';
 
 /** What a user may choose when markings go into the file. */
 export interface SourceChoice {
@@ -16,6 +19,10 @@ export interface SourceChoice {
   readonly others: 'keep' | 'replace';
   /** Notes to be written on another string; none where left out. */
   readonly respellings?: readonly Respelling[];
+  /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
+  readonly leftOut?: readonly string[];
+  /** The user's work, saved into the file; what was saved before goes where there is none. */
+  readonly work?: Work;
 }
 
 /** The user's own score file with markings in it. */
@@ -25,6 +32,8 @@ export interface AnnotatedSource {
   readonly bytes: Uint8Array;
   /** What was done to the text: insertions only, if no earlier markings and no respelled notes are among it. */
   readonly edits: readonly Edit[];
+  /** What could not be written as it was meant. */
+  readonly remarks: readonly Remark[];
 }
 
 /**
@@ -38,7 +47,7 @@ export interface AnnotatedSource {
  */
 export const annotateSource = (
   score: Score,
-  markings: readonly Marking[],
+  markings: readonly PrintedMarking[],
   choice: SourceChoice,
 ): Result<AnnotatedSource> => {
   const { text, format, encoding } = score.source;
@@ -48,12 +57,15 @@ export const annotateSource = (
   if (!written.ok) return written;
   const respelled = respellingEdits(score, choice.respellings ?? []);
   if (!respelled.ok) return respelled;
+  const brackets = bracketNotes(score, new Set(choice.leftOut));
   const edits = [
     ...removeOwnMarkings(score),
     ...(choice.others === 'replace' ? removeOtherMarkings(score) : []),
     ...respelled.value,
+    ...brackets.edits,
     ...written.value,
+    ...saveWorkEdits(score, choice.work ?? NO_WORK),
   ];
   const annotated = applyEdits(text, edits);
-  return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits });
+  return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits, remarks: brackets.remarks });
 };

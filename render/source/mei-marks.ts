@@ -5,20 +5,21 @@ import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Bar, Note, Rest, Score } from '../../engine/score/model.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
-import type { Marking } from '../markings.ts';
-import { changeLines } from './change-lines.ts';
+import type { PrintedMarking } from '../printed-markings.ts';
 import { insertAfter, insertBefore, isClosedAtOnce, prefixOf, writableIn } from './insertion.ts';
+import { contentOf, sideOfLowestStaff } from './mark-content.ts';
 
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
- * seven letters (MEI 5.1: one left out is natural), a change as `dir`, the right foot's line above the left's. What is
+ * seven letters (MEI 5.1: one left out is natural), a change as `dir`, the right foot's line above the left's; what is
+ * told of levers as `dir`. What is
  * written is alike in MEI 3, 4 and 5.
  *
  * @returns `unsupported` where a measure is empty, so that only a change of its own tags would make room
  */
 export const meiMarkEdits = (
   score: Score,
-  markings: readonly Marking[],
+  markings: readonly PrintedMarking[],
   idOf: (markingId: string) => string,
 ): Result<Edit[]> => {
   const { text, root, encoding } = score.source;
@@ -30,7 +31,7 @@ export const meiMarkEdits = (
     const bar = score.bars[marking.bar]!;
     const measure = measures.get(bar.span.start)!;
     if (isClosedAtOnce(text, measure)) return refuse(emptyMeasure(bar));
-    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="below" ${momentOf(marking, bar)}`;
+    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="${sideOfLowestStaff(marking, score)}" ${momentOf(marking, bar)}`;
     const xml = writableIn(encoding, markElement(marking, attributes, prefixOf(text, measure)));
     const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
     edits.push(
@@ -49,10 +50,12 @@ const emptyMeasure = (bar: Bar) => ({
   advice: 'Put staves into the measure, or ask for SVG or PDF.',
 });
 
-const markElement = (marking: Marking, attributes: string, prefix: string): string =>
-  marking.kind === 'setting'
-    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(marking.setting)}/>`
-    : `<${prefix}dir ${attributes}>${changeLines(marking).join(`<${prefix}lb/>`)}</${prefix}dir>`;
+const markElement = (marking: PrintedMarking, attributes: string, prefix: string): string => {
+  const content = contentOf(marking);
+  return content.kind === 'setting'
+    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(content.setting)}/>`
+    : `<${prefix}dir ${attributes}>${content.lines.join(`<${prefix}lb/>`)}</${prefix}dir>`;
+};
 
 const MEI_POSITION: Readonly<Record<Position, string>> = { [-1]: 'f', 0: 'n', 1: 's' };
 
@@ -63,7 +66,7 @@ const pedalAttributes = (setting: Setting): string =>
  * How a marking tells its moment: by the note or rest that begins there where the file gives it an id, the lowest
  * staff first, else by its beat.
  */
-const findMoments = (score: Score): ((marking: Marking, bar: Bar) => string) => {
+const findMoments = (score: Score): ((marking: PrintedMarking, bar: Bar) => string) => {
   const ids = new Set<string>();
   const visit = (element: XmlElement): void => {
     const id = element.attributes['xml:id'];
@@ -86,7 +89,7 @@ const findMoments = (score: Score): ((marking: Marking, bar: Bar) => string) => 
 };
 
 /** Beats of the meter's unit from 1 at the bar's start (MEI 5.1, data.BEAT), to a millionth. */
-const beatOf = (marking: Marking, bar: Bar): number =>
+const beatOf = (marking: PrintedMarking, bar: Bar): number =>
   Math.round(
     (1 + toNumber(multiply(subtract(marking.at, bar.onset), rational(bar.meter.beatUnit, 4)))) * 1e6,
   ) / 1e6;

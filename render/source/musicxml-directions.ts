@@ -2,18 +2,19 @@ import type { Setting } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Edit } from '../edit.ts';
-import type { Marking } from '../markings.ts';
-import { changeLines } from './change-lines.ts';
+import type { PrintedMarking } from '../printed-markings.ts';
 import { insertBefore, prefixOf, writableIn } from './insertion.ts';
+import { contentOf, sideOfLowestStaff } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
 
 /**
  * Insertions that write markings into MusicXML: a full setting as `harp-pedals` with its seven pedals in the order
- * that the standard recommends (MusicXML 4.0, `harp-pedals`), a change as words, the right foot's line above the left's.
+ * that the standard recommends (MusicXML 4.0, `harp-pedals`), a change as words, the right foot's line above the left's;
+ * what is told of levers as words.
  */
 export const directionEdits = (
   score: Score,
-  markings: readonly Marking[],
+  markings: readonly PrintedMarking[],
   idOf: (markingId: string) => string,
 ): Edit[] => {
   const { text, root, encoding } = score.source;
@@ -21,23 +22,30 @@ export const directionEdits = (
   const prefix = prefixOf(text, root);
   return markings.map((marking) => {
     const place = places.get(marking)!;
-    const xml = directionElement(marking, idOf(marking.id), place);
+    const xml = directionElement(score, marking, idOf(marking.id), place);
     const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
     return insertBefore(text, place.before, writableIn(encoding, prefixed));
   });
 };
 
-const directionElement = (marking: Marking, id: string, { offset, staff }: DirectionPlace): string =>
-  [
-    `<direction placement="below" id="${id}"><direction-type>`,
-    marking.kind === 'setting'
-      ? harpPedals(marking.setting)
-      : `<words>${changeLines(marking).join('&#10;')}</words>`,
+const directionElement = (
+  score: Score,
+  marking: PrintedMarking,
+  id: string,
+  { offset, staff }: DirectionPlace,
+): string => {
+  const content = contentOf(marking);
+  return [
+    `<direction placement="${sideOfLowestStaff(marking, score)}" id="${id}"><direction-type>`,
+    content.kind === 'setting'
+      ? harpPedals(content.setting)
+      : `<words>${content.lines.join('&#10;')}</words>`,
     '</direction-type>',
     offset === 0 ? '' : `<offset>${offset}</offset>`,
     staff === null ? '' : `<staff>${staff}</staff>`,
     '</direction>',
   ].join('');
+};
 
 const harpPedals = (setting: Setting): string => {
   const tunings = LETTERS.map(

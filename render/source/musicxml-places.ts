@@ -11,7 +11,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { listParts, type Part } from '../../engine/score/musicxml/parts.ts';
 import { walkBar } from '../../engine/score/musicxml/walk.ts';
 import { child, childText, type XmlElement } from '../../engine/xml/tree.ts';
-import type { Marking } from '../markings.ts';
+import type { MarkingPlace } from '../markings.ts';
 import { isClosedAtOnce } from './insertion.ts';
 
 /** Where a direction goes into the text, and what it says of its moment and staff. */
@@ -47,10 +47,10 @@ interface Lane {
  * else before the last one that began earlier, with an offset. One that belongs before a grace note goes there, be it
  * in the upper part. Of markings at one moment the later never comes first.
  */
-export const findDirectionPlaces = (
+export const findDirectionPlaces = <Placed extends MarkingPlace>(
   score: Score,
-  markings: readonly Marking[],
-): ReadonlyMap<Marking, DirectionPlace> => {
+  markings: readonly Placed[],
+): ReadonlyMap<Placed, DirectionPlace> => {
   const parts = listParts(score.source.root, score.source.format);
   const lanes = score.harp.partIds.map((id) =>
     readLanes(
@@ -61,7 +61,7 @@ export const findDirectionPlaces = (
   const lower = lanes.at(-1)!;
   const staff = lanes.length > 1 ? 1 : score.harp.staves;
   const graceStarts = new Map(score.notes.map((note) => [note.id, note.span.start]));
-  const places = new Map<Marking, DirectionPlace>();
+  const places = new Map<Placed, DirectionPlace>();
   let last: { readonly at: Rational; readonly before: number } | null = null;
   for (const marking of markings) {
     const grace = marking.graceNote === null ? undefined : graceStarts.get(marking.graceNote);
@@ -89,7 +89,7 @@ const stopAt = (
 const placeInLane = (
   lanes: readonly (Lane | null)[],
   score: Score,
-  marking: Marking,
+  marking: MarkingPlace,
   staff: number,
   earliest: number,
 ): Found => {

@@ -1,3 +1,4 @@
+import { midiOf } from '../../engine/music/pitch.ts';
 import type { Respelling } from '../../engine/plan/model.ts';
 import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
@@ -11,14 +12,17 @@ import { respellMusicXmlNote } from './respell-musicxml.ts';
  * Edits that write notes on another string: step, alteration, octave and accidental, of a tied note in every note of
  * its tie, since a tie holds one string. Nothing else is touched.
  *
+ * Notes played on a string that is tuned otherwise keep their writing, which tells what sounds.
+ *
  * A respelling tells sounding pitches; what is written moves by as much, so that transposition and octave lines hold.
  *
  * @returns `unsupported` for a note whose written pitch the file leaves open (see `respellMeiNote`)
  */
 export const respellingEdits = (score: Score, respellings: readonly Respelling[]): Result<Edit[]> => {
-  if (respellings.length === 0) return ok([]);
+  const renamed = respellings.filter(({ from, to }) => midiOf(from) === midiOf(to));
+  if (renamed.length === 0) return ok([]);
   const { text, root, format } = score.source;
-  const shifts = shiftsByNote(score.notes, respellings);
+  const shifts = shiftsByNote(score.notes, renamed);
   const byStart = new Map(
     score.notes.filter((note) => shifts.has(note.id)).map((note) => [note.span.start, note]),
   );

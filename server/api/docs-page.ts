@@ -79,10 +79,13 @@ const section = (endpoint: Endpoint): string => {
   ].join('\n');
 };
 
-const PINS = `{ "pins": [
+const WORK = `{ "pins": [
   { "kind": "move", "pedal": "C", "position": "sharp", "at": { "bar": 3, "beat": "2" } },
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
-  { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ] }`;
+  { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ],
+  "respell": [ { "bar": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
+  "leaveOut": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
+  "settingsAt": [ { "bar": 12, "beat": "1", "print": true } ] }`;
 
 /** The description of the service as a page to read. */
 export const writeDocsPage = (): string =>
@@ -93,7 +96,7 @@ export const writeDocsPage = (): string =>
 <p>Works out the pedals of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
 <nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}</ul></nav></header>
 <main>${ENDPOINTS.map(section).join('\n')}
-<section id="pins"><h2>Pins</h2>
-<p>What is fixed beforehand is given as JSON in the part “options” of a form. A place is a score time in quarter notes, as text, or a printed bar by its index (the first is 0) with a beat (from 1).</p>
-<pre>${escapeMarkup(PINS)}</pre></section></main></body></html>
+<section id="work"><h2>Your work on a part</h2>
+<p>What is fixed beforehand, strings chosen for notes, notes left out, and full settings put or dropped are given as JSON in the part “options” of a form. A place is a printed bar by its index (the first is 0) with a beat (from 1); for pins also a score time in quarter notes, as text. Notes are told by their place and pitch. All of it is saved into the annotated MusicXML or MEI, and used again where a request gives none of its own.</p>
+<pre>${escapeMarkup(WORK)}</pre></section></main></body></html>
 `;

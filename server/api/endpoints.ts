@@ -3,11 +3,12 @@ import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
 import { JOB_TYPES, SCORE_TYPES } from '../upload.ts';
 import { health, jobOptions, jobReport, readiness } from './answers.ts';
+import { compareOptions, compareReport } from './comparison.ts';
 import { glissandoOptions, glissandoReport } from './glissandi.ts';
 import { instrumentList } from './instruments.ts';
+import { anyAnnotateReport, anyPlanReport } from './lever-report.ts';
 import { annotateOptions, planOptions, proofOptions } from './options.ts';
 import { proofReport } from './proof-report.ts';
-import { annotateReport, planReport } from './report.ts';
 
 /** What a body holds: JSON of a schema, text, or bytes. */
 export type Content = z.ZodType | 'text' | 'bytes';
@@ -97,7 +98,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals of the harp part and prints them into it. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it. ${ONE_SCORE}`,
     options: annotateOptions,
     upload: SCORE_TYPES,
     answers: [
@@ -107,7 +108,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         content: {
           'application/pdf': 'bytes',
           'image/svg+xml': 'text',
-          'application/json': annotateReport,
+          'application/json': anyAnnotateReport,
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',
@@ -131,11 +132,11 @@ export const ENDPOINTS: readonly Endpoint[] = [
     id: 'plan',
     method: 'post',
     path: '/v1/plan',
-    summary: 'Plan the pedals of a score',
-    description: `The setting, every move and why, and the findings, without drawing anything. ${ONE_SCORE}`,
+    summary: 'Plan the pedals or levers of a score',
+    description: `The setting or the tuning, every move and why, and the findings, without drawing anything. ${ONE_SCORE}`,
     options: planOptions,
     upload: SCORE_TYPES,
-    answers: [json(planReport, 'The plan.'), KNOWN],
+    answers: [json(anyPlanReport, 'The plan.'), KNOWN],
     problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },
@@ -148,6 +149,18 @@ export const ENDPOINTS: readonly Endpoint[] = [
     options: proofOptions,
     upload: SCORE_TYPES,
     answers: [json(proofReport, 'What was found.'), KNOWN],
+    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'compare',
+    method: 'post',
+    path: '/v1/compare',
+    summary: 'Compare the harps for a score',
+    description: `How the part goes on a pedal harp and on a lever harp, and which other keys suit the lever harp better. ${ONE_SCORE}`,
+    options: compareOptions,
+    upload: SCORE_TYPES,
+    answers: [json(compareReport, 'The verdicts.'), KNOWN],
     problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },
@@ -229,7 +242,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         description: 'The result.',
         content: {
           'application/pdf': 'bytes',
-          'application/json': annotateReport,
+          'application/json': anyAnnotateReport,
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',

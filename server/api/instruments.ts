@@ -1,78 +1,112 @@
 import { z } from 'zod';
-import { CONCERT_HARP, type HarpString, type PedalHarpProfile } from '../../engine/harp/profile.ts';
-import { isLetter, stepOf } from '../../engine/music/pitch.ts';
+import { checkProfile } from '../../engine/harp/check-profile.ts';
+import { HARPS, type HarpName, type HarpProfile } from '../../engine/harp/harps.ts';
+import { tuningName } from '../../engine/harp/open-tuning.ts';
+import { nameString } from '../../engine/harp/scordatura.ts';
+import { stepOf } from '../../engine/music/pitch.ts';
+import { problemMessage } from '../../engine/problem.ts';
 import { stringName } from './score-values.ts';
 
-/** The instruments that are known by a name, the default first. */
-const NAMED = { 'concert-harp': CONCERT_HARP } as const satisfies Readonly<Record<string, PedalHarpProfile>>;
+const HARP_NAMES = Object.keys(HARPS) as [HarpName, ...HarpName[]];
 
-type InstrumentName = keyof typeof NAMED;
+const KINDS = ['pedal', 'lever'] as const;
 
-const INSTRUMENT_NAMES = Object.keys(NAMED) as [InstrumentName, ...InstrumentName[]];
-
-const readString = (text: string): HarpString => {
-  const letter = text.slice(0, 1);
-  if (!isLetter(letter)) throw new Error(`${text} has passed as the name of a string`);
-  return { letter, octave: Number(text.slice(1)) };
+const ownShape = {
+  name: z.string().min(1).max(100),
+  lowest: stringName,
+  highest: stringName,
+  fixed: z
+    .array(stringName)
+    .max(70)
+    .exactOptional()
+    .meta({ description: 'Strings that no pedal or lever changes.' }),
 };
 
-const ownInstrument = z
-  .strictObject({
-    name: z.string().min(1).max(100),
-    lowest: stringName,
-    highest: stringName,
-    fixed: z.array(stringName).max(70).meta({ description: 'Strings that no pedal reaches.' }),
-  })
-  .refine(({ lowest, highest }) => stepOf(readString(lowest)) < stepOf(readString(highest)), {
-    path: ['highest'],
-    error: 'it lies above the lowest string',
-  })
-  .meta({ id: 'OwnInstrument', description: 'A pedal harp by its strings.' });
+/** A pedal harp need not say that it is one. */
+const ownPedalHarp = z
+  .strictObject({ kind: z.literal('pedal').exactOptional(), ...ownShape })
+  .meta({ id: 'OwnPedalHarp', description: 'A pedal harp by its strings.' });
 
-export const instrumentChoice = z.union([z.enum(INSTRUMENT_NAMES), ownInstrument]).meta({
+const ownLeverHarp = z
+  .strictObject({
+    kind: z.literal('lever'),
+    ...ownShape,
+    tuning: z
+      .string()
+      .max(100)
+      .exactOptional()
+      .meta({
+        description: 'How the open strings are tuned, by seven note names; E flat major if not given.',
+        examples: ['C D Eb F G Ab Bb'],
+      }),
+    apart: z
+      .array(z.string().max(10))
+      .max(70)
+      .exactOptional()
+      .meta({ description: 'Strings that are tuned otherwise than their letter.', examples: [['F#4']] }),
+  })
+  .meta({ id: 'OwnLeverHarp', description: 'A lever harp by its strings.' });
+
+const ownHarp = z.union([ownPedalHarp, ownLeverHarp]);
+
+type OwnHarp = z.infer<typeof ownHarp>;
+
+const checkOwn = (own: OwnHarp) => checkProfile({ kind: 'pedal', ...own });
+
+const checkedHarp = ownHarp.superRefine((own, context) => {
+  const checked = checkOwn(own);
+  if (!checked.ok) context.addIssue({ code: 'custom', message: tellWrong(problemMessage(checked.problem)) });
+});
+
+/** The sentence without its place: a harp in JSON has no lines. */
+const tellWrong = (message: string): string => message.replace(' at line 1, column 1', '').replace(/\.$/, '');
+
+export const instrumentChoice = z.union([z.enum(HARP_NAMES), checkedHarp]).meta({
   id: 'InstrumentChoice',
-  description: 'The harp: one that is known by name, or one described by its strings.',
+  description:
+    "The harp: one that is known by name, or one described by its strings. If it is not given, the part's name and sound tell.",
 });
 
 export type InstrumentChoice = z.infer<typeof instrumentChoice>;
 
-export const profileOf = (choice: InstrumentChoice): PedalHarpProfile =>
-  typeof choice === 'string'
-    ? NAMED[choice]
-    : {
-        name: choice.name,
-        lowest: readString(choice.lowest),
-        highest: readString(choice.highest),
-        fixed: choice.fixed.map(readString),
-      };
+export const profileOf = (choice: InstrumentChoice): HarpProfile => {
+  if (typeof choice === 'string') return HARPS[choice];
+  const checked = checkOwn(choice);
+  if (!checked.ok) throw new Error(`${choice.name} has passed as a harp`);
+  return checked.value;
+};
 
 export const instrumentList = z
   .object({
     instruments: z.array(
       z.object({
-        id: z.enum(INSTRUMENT_NAMES),
+        id: z.enum(HARP_NAMES),
+        kind: z.enum(KINDS),
         name: z.string(),
         strings: z.int(),
         lowest: stringName,
         highest: stringName,
-        fixed: z.array(stringName),
+        fixed: z.array(stringName).meta({ description: 'Strings that no pedal or lever changes.' }),
+        tuning: z.string().nullable().meta({
+          description: 'How the open strings of a lever harp are tuned by custom; null for a pedal harp.',
+        }),
       }),
     ),
   })
   .meta({ id: 'InstrumentList', description: 'The instruments that are known by name, the default first.' });
 
-const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
-
 export const listInstruments = (): z.infer<typeof instrumentList> => ({
-  instruments: INSTRUMENT_NAMES.map((id) => {
-    const profile: PedalHarpProfile = NAMED[id];
+  instruments: HARP_NAMES.map((id) => {
+    const profile: HarpProfile = HARPS[id];
     return {
       id,
+      kind: profile.kind,
       name: profile.name,
       strings: stepOf(profile.highest) - stepOf(profile.lowest) + 1,
       lowest: nameString(profile.lowest),
       highest: nameString(profile.highest),
       fixed: profile.fixed.map(nameString),
+      tuning: profile.kind === 'lever' ? tuningName(profile.tuning) : null,
     };
   }),
 });

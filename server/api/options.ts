@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import type { PedalHarpProfile } from '../../engine/harp/profile.ts';
+import { FARTHEST_CENTS, parseScordatura } from '../../engine/harp/scordatura.ts';
 import type { PlanOptions } from '../../engine/plan/options.ts';
 import { DEFAULT_WEIGHTS, type WeightName } from '../../engine/plan/weights.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { PlacedWork } from '../../engine/work/place-work.ts';
 import {
   DEFAULT_ENGRAVING,
   type EngravingChoice,
@@ -10,9 +12,9 @@ import {
   type PaperName,
   STAFF_MM_LIMITS,
 } from '../../render/engraving-options.ts';
-import type { Outcome } from '../service-problem.ts';
-import { instrumentChoice, profileOf } from './instruments.ts';
-import { pin, placePinChoices } from './pins.ts';
+import { instrumentChoice } from './instruments.ts';
+import { leverLookShape, leverShape } from './lever-options.ts';
+import { workShape } from './work.ts';
 
 /** The part to read, where the score does not say which is the harp. */
 export const partShape = {
@@ -62,6 +64,15 @@ const weights = z
   )
   .meta({ id: 'Weights', description: 'Prices and clock times that make one plan better than another.' });
 
+const scordatura = z
+  .string()
+  .max(1000)
+  .refine((text) => parseScordatura(text).ok, `strings with cents, at most ${FARTHEST_CENTS}: A4 +50, B3 -50`)
+  .meta({
+    description: 'Strings tuned away from their pitch before the piece, with cents: `A4 +50, B3 -50`.',
+    examples: ['A4 +50, B3 -50'],
+  });
+
 /** How the pedals are planned. */
 export const planShape = {
   ...instrumentShape,
@@ -82,12 +93,10 @@ export const planShape = {
     .exactOptional()
     .meta({ description: 'As a last resort, let a foot cross to the nearest pedal of the other side.' }),
   footRest,
+  scordatura: scordatura.exactOptional(),
   weights: weights.exactOptional(),
-  pins: z
-    .array(pin)
-    .max(10_000)
-    .exactOptional()
-    .meta({ description: 'Positions and moments that are fixed beforehand; in the JSON of a form only.' }),
+  ...leverShape,
+  ...workShape,
 };
 
 const millimetres = ({ least, most }: { readonly least: number; readonly most: number }) =>
@@ -99,6 +108,7 @@ const PAPER_NAMES = Object.keys(PAPERS) as [PaperName, ...PaperName[]];
 
 /** How the pages look. */
 export const engravingShape = {
+  ...leverLookShape,
   settingLook: z
     .enum(['diagram', 'letters-one-row', 'letters-two-rows'])
     .exactOptional()
@@ -200,26 +210,30 @@ export type PlanChoice = z.infer<typeof planOptions>;
 export type ProofChoice = z.infer<typeof proofOptions>;
 export type AnnotateChoice = z.infer<typeof annotateOptions>;
 
-/** The planner's options out of a request's, pins placed in the score. */
-export const planOptionsFor = (choice: PlanChoice, score: Score): Outcome<Partial<PlanOptions>> => {
-  const pins = placePinChoices(choice.pins ?? [], score);
-  if (!pins.ok) return pins;
-  const { instrument, spelling, keepMarkings, pedalsTogether, crossFeet } = choice;
+/** The planner's options out of a request's and the user's work at its places. */
+export const planOptionsFor = (
+  choice: PlanChoice,
+  profile: PedalHarpProfile,
+  { pins, respelled, leftOut }: Pick<PlacedWork, 'pins' | 'respelled' | 'leftOut'>,
+): Partial<PlanOptions> => {
+  const { spelling, keepMarkings, pedalsTogether, crossFeet } = choice;
+  const tuned = parseScordatura(choice.scordatura ?? '');
   const own = {
     ...choice.weights,
     ...(choice.footRest === undefined ? {} : { footRestSeconds: choice.footRest }),
   };
   return {
-    ok: true,
-    value: {
-      ...(instrument === undefined ? {} : { profile: profileOf(instrument) }),
-      ...(spelling === undefined ? {} : { spelling }),
-      ...(keepMarkings === undefined ? {} : { keepMarkings }),
-      ...(pedalsTogether === undefined ? {} : { pedalsTogether }),
-      ...(crossFeet === undefined ? {} : { crossFeet }),
-      weights: { ...DEFAULT_WEIGHTS, ...own },
-      pins: pins.value,
-    },
+    profile,
+    // The option was checked when it was read.
+    ...(tuned.ok ? { scordatura: tuned.value } : {}),
+    ...(spelling === undefined ? {} : { spelling }),
+    ...(keepMarkings === undefined ? {} : { keepMarkings }),
+    ...(pedalsTogether === undefined ? {} : { pedalsTogether }),
+    ...(crossFeet === undefined ? {} : { crossFeet }),
+    weights: { ...DEFAULT_WEIGHTS, ...own },
+    pins,
+    respelled,
+    leftOut,
   };
 };
 

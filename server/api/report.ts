@@ -10,6 +10,7 @@ import {
   severity,
   stringName,
 } from './score-values.ts';
+import { notesAt } from './work.ts';
 
 const reportedMove = z
   .object({
@@ -63,9 +64,35 @@ export const findingShape = {
   suggestions: z.array(z.string()).readonly(),
 };
 
+const noteChange = z
+  .discriminatedUnion('kind', [
+    z.object({ kind: z.literal('respell'), note: z.string(), at: notesAt, to: z.string() }),
+    z.object({ kind: z.literal('leave-out'), note: z.string(), at: notesAt }),
+  ])
+  .meta({
+    id: 'NoteChange',
+    description:
+      'A note by its id, and by its place as the options respell and leaveOut take it; and the string it is played on instead.',
+  });
+
+const noteMend = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
+  id: 'NoteMend',
+  description: 'Changes to notes that together mend a place.',
+});
+
+/** What a finding of a plan has beside those of a proof. */
+export const noteMends = {
+  mends: z.array(noteMend).readonly().meta({
+    description:
+      'Changes to notes that would mend it, each as a whole; each is also told among the suggestions.',
+  }),
+};
+
 const reportedFinding = z
-  .object(findingShape)
+  .object({ ...findingShape, ...noteMends })
   .meta({ id: 'Finding', description: 'One thing to know: what, where, why, and what would mend it.' });
+
+export type ReportedMend = z.infer<typeof noteMend>;
 
 export type ReportedFinding = z.infer<typeof reportedFinding>;
 
@@ -100,7 +127,8 @@ export const remark = z
     description: 'How the file was read where it left a choice, and what was passed over.',
   });
 
-const scoreShape = {
+/** What every report tells of the score. */
+export const scoreShape = {
   title: z.string(),
   subtitle: z.string(),
   composer: z.string(),
@@ -110,6 +138,7 @@ const scoreShape = {
 };
 
 const planShape = {
+  harp: z.literal('pedal').meta({ description: 'Which harp the plan is for.' }),
   setting: settingText,
   moves: z.array(reportedMove).readonly(),
   findings: z.array(reportedFinding).readonly(),
@@ -120,6 +149,7 @@ const planShape = {
       description: 'Notes read as another string.',
       examples: [[{ note: 'n12', from: 'F♭4', to: 'E4' }]],
     }),
+  leftOut: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
   suggestions: z
     .array(
       z.object({
@@ -148,41 +178,42 @@ export const planReport = z
 
 export type PlanReport = z.infer<typeof planReport>;
 
-export const annotateReport = z
-  .object({
-    ...scoreShape,
-    ...planShape,
-    flags: z
-      .array(
-        z.object({
-          number: z.int(),
-          bar: z.string(),
-          beat,
-          findings: z.array(z.int()).readonly().meta({ description: 'Indices into the findings.' }),
-        }),
-      )
-      .readonly()
-      .meta({
-        description: 'The places that cannot be played, with the numbers that they bear on the pages.',
+/** What is told of the pages. */
+export const annotatedShape = {
+  flags: z
+    .array(
+      z.object({
+        number: z.int(),
+        bar: z.string(),
+        beat,
+        findings: z.array(z.int()).readonly().meta({ description: 'Indices into the findings.' }),
       }),
-    turns: z
-      .array(
-        z.object({
-          page: z.int(),
-          bar: z.string().meta({ description: 'The first bar of the next page.' }),
-          free: z.enum(['both-hands', 'one-hand', 'none']),
-          seconds: z.number().nullable().meta({
-            description: 'How long the hands are free; null where they do not play again.',
-          }),
-        }),
-      )
-      .readonly()
-      .meta({ description: 'Where pages are turned, and which hands are free for it.' }),
-    pageCount: z.int().nullable().meta({ description: 'Null where the part was not laid out.' }),
-    pages: z.array(z.string()).readonly().meta({
-      description: 'The pages as SVG documents; empty where the part was not laid out.',
+    )
+    .readonly()
+    .meta({
+      description: 'The places that cannot be played, with the numbers that they bear on the pages.',
     }),
-  })
+  turns: z
+    .array(
+      z.object({
+        page: z.int(),
+        bar: z.string().meta({ description: 'The first bar of the next page.' }),
+        free: z.enum(['both-hands', 'one-hand', 'none']),
+        seconds: z.number().nullable().meta({
+          description: 'How long the hands are free; null where they do not play again.',
+        }),
+      }),
+    )
+    .readonly()
+    .meta({ description: 'Where pages are turned, and which hands are free for it.' }),
+  pageCount: z.int().nullable().meta({ description: 'Null where the part was not laid out.' }),
+  pages: z.array(z.string()).readonly().meta({
+    description: 'The pages as SVG documents; empty where the part was not laid out.',
+  }),
+};
+
+export const annotateReport = z
+  .object({ ...scoreShape, ...planShape, ...annotatedShape })
   .meta({ id: 'AnnotateReport', description: 'What was worked out about a harp part, with its pages.' });
 
 export type AnnotateReport = z.infer<typeof annotateReport>;

@@ -35,8 +35,6 @@ export const positionName = z
 
 export type PositionName = z.infer<typeof positionName>;
 
-export const positionOf = (name: PositionName): Position => POSITIONS[POSITION_WORDS.indexOf(name)]!;
-
 export const nameOfPosition = (position: Position): PositionName =>
   POSITION_WORDS[POSITIONS.indexOf(position)]!;
 

@@ -121,7 +121,8 @@ const FAILED = 'failed';
 
 const describeRow = (input: string, done: Done, seconds: string): readonly string[] => {
   if (!done.ok) return [input, FAILED, '', '', '', seconds];
-  const { bars, plan, pages } = done.annotation;
+  const { bars, pages } = done.annotation;
+  const { plan } = done.annotation.plan;
   const counts = [`${bars}`, `${plan.moves.length}`, countFindings(plan.findings)];
   return [input, ...counts, pages.length === 0 ? '' : `${pages.length}`, seconds];
 };

@@ -1,6 +1,7 @@
 import { basename, extname, join } from 'node:path';
 import type { z } from 'zod';
 import { type Address, DEFAULT_ADDRESS } from '../address.ts';
+import { compareOptions } from '../api/comparison.ts';
 import { glissandoOptions } from '../api/glissandi.ts';
 import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
 import { readNamed } from '../api/read-options.ts';
@@ -17,6 +18,7 @@ export type Command =
   | AnnotateCommand
   | PlanCommand
   | ProofCommand
+  | CompareCommand
   | GlissandiCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
@@ -39,6 +41,13 @@ export interface PlanCommand {
 export interface ProofCommand {
   readonly kind: 'proof';
   readonly inputs: readonly string[];
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface CompareCommand {
+  readonly kind: 'compare';
+  readonly input: string;
   readonly json: boolean;
   readonly options: GivenOptions;
 }
@@ -72,10 +81,12 @@ const FLAGS = {
     'out-dir': VALUE,
     to: VALUE,
     options: VALUE,
+    work: VALUE,
     ...flagsFor(annotateChoice),
   },
-  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(planOptions) },
+  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, work: VALUE, ...flagsFor(planOptions) },
   proof: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(proofOptions) },
+  compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
   serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
 } as const satisfies Readonly<Record<string, Flags>>;
@@ -92,9 +103,11 @@ type Given = { readonly ok: true; readonly options: GivenOptions } | ReturnType<
 
 const readGiven = (schema: z.ZodObject, words: Words): Given => {
   const named = readNamed(schema, optionsAmong(schema, words));
-  return named.ok
-    ? { ok: true, options: { named: named.value, file: words.values.get('options') ?? null } }
-    : wrong(anyProblemMessage(named.problem));
+  if (!named.ok) return wrong(anyProblemMessage(named.problem));
+  const { values } = words;
+  const work = values.get('work');
+  const options = { named: named.value, file: values.get('options') ?? null };
+  return { ok: true, options: work === undefined ? options : { ...options, work } };
 };
 
 const isOutputKind = (word: string): word is OutputKind => (OUTPUT_KINDS as readonly string[]).includes(word);
@@ -135,15 +148,17 @@ const readFolder = (inputs: readonly string[], folder: string, to: string, optio
   return { ok: true, command: { kind: 'annotate', files, form: to, folder, options } };
 };
 
-const readPlan = (words: Words): Parsed => {
-  const given = readGiven(planOptions, words);
+/** A command that takes one file and prints. */
+const readOneFile = (kind: 'plan' | 'compare', schema: z.ZodObject, words: Words): Parsed => {
+  const given = readGiven(schema, words);
   if (!given.ok) return given;
   const [input, ...more] = words.positionals;
-  if (input === undefined) return wrong('plan needs a file. See tringle --help.');
-  if (more.length > 0) return wrong(`plan takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  if (input === undefined) return wrong(`${kind} needs a file. See tringle --help.`);
+  if (more.length > 0)
+    return wrong(`${kind} takes one file, but “${more.join('”, “')}” came after “${input}”`);
   return {
     ok: true,
-    command: { kind: 'plan', input, json: words.switches.has('json'), options: given.options },
+    command: { kind, input, json: words.switches.has('json'), options: given.options },
   };
 };
 
@@ -192,9 +207,11 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
     case 'annotate':
       return readAnnotate(words);
     case 'plan':
-      return readPlan(words);
+      return readOneFile('plan', planOptions, words);
     case 'proof':
       return readProof(words);
+    case 'compare':
+      return readOneFile('compare', compareOptions, words);
     case 'glissandi':
       return readGlissandi(words);
     case 'serve':

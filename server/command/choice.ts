@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
+import { NO_WORK, WORK_LISTS } from '../../engine/work/model.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
 import { type Ending, EXIT } from './exit.ts';
@@ -11,6 +12,8 @@ export interface GivenOptions {
   readonly named: Readonly<Record<string, unknown>>;
   /** A file with more of them as JSON; what the command line says goes before. */
   readonly file: string | null;
+  /** A file with the user's work as JSON: it goes before the work in the other file. */
+  readonly work?: string;
 }
 
 /** What was read, or how the command ends since it could not be. */
@@ -26,18 +29,41 @@ export const readInput = async (path: string): Promise<Read<Buffer>> => {
   }
 };
 
-/** Puts the options of the command line and of a file together. */
+const usage = (message: string): { readonly ok: false; readonly ending: Ending } => ({
+  ok: false,
+  ending: { code: EXIT.usage, message },
+});
+
+const readObject = async (path: string): Promise<Read<Record<string, unknown>>> => {
+  const content = await readInput(path);
+  if (!content.ok) return content;
+  const json = readJson(content.value.toString('utf8'));
+  return json.ok ? json : usage(`${path} is not a JSON object`);
+};
+
+/** A file of work replaces the work that is saved in the score, lists that it does not name included. */
+const readWork = async (path: string): Promise<Read<Record<string, unknown>>> => {
+  const work = await readObject(path);
+  if (!work.ok) return work;
+  const strange = Object.keys(work.value).find((name) => !(WORK_LISTS as readonly string[]).includes(name));
+  if (strange !== undefined) {
+    return usage(`${path} holds “${strange}”, which is no part of a work: ${WORK_LISTS.join(', ')}`);
+  }
+  return { ok: true, value: { ...NO_WORK, ...work.value } };
+};
+
+const NOTHING = { ok: true, value: {} } as const;
+
+/** Puts the options of the command line and of its files together. */
 export const readChoice = async <T extends z.ZodObject>(
   schema: T,
-  { named, file }: GivenOptions,
+  { named, file, work }: GivenOptions,
 ): Promise<Read<z.infer<T>>> => {
-  const content = file === null ? null : await readInput(file);
-  if (content !== null && !content.ok) return content;
-  const json = content === null ? { ok: true as const, value: {} } : readJson(content.value.toString('utf8'));
-  if (!json.ok) {
-    return { ok: false, ending: { code: EXIT.usage, message: `${file} is not a JSON object` } };
-  }
-  const checked = checkOptions(schema, { ...json.value, ...named });
+  const options = file === null ? NOTHING : await readObject(file);
+  if (!options.ok) return options;
+  const own = work === undefined ? NOTHING : await readWork(work);
+  if (!own.ok) return own;
+  const checked = checkOptions(schema, { ...options.value, ...own.value, ...named });
   return checked.ok
     ? checked
     : { ok: false, ending: { code: EXIT.usage, message: anyProblemMessage(checked.problem) } };

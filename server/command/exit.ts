@@ -21,7 +21,7 @@ export type Ending =
   | { readonly code: typeof EXIT.done }
   | { readonly code: Exclude<ExitCode, typeof EXIT.done>; readonly message: string };
 
-export const HELP = `tringle works out the pedals of a harp part and prints them into the score.
+export const HELP = `tringle works out the pedals or levers of a harp part and prints them into the score.
 
   tringle annotate FILE [-o FILE] [options]
   tringle annotate FILE... --out-dir DIR [--to KIND] [options]
@@ -39,6 +39,9 @@ export const HELP = `tringle works out the pedals of a harp part and prints them
   tringle proof FILE... [--json] [--part PART] [--foot-rest SECONDS]
       plays the part by the markings in the file alone, and tells what goes wrong and what mends it
 
+  tringle compare FILE [--json] [--part PART] [--instrument HARP] [--tuning TUNING] [--farthest SEMITONES]
+      tells how the part goes on a pedal harp and on a lever harp, and which other keys suit the lever harp better
+
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds settings for a chord, a scale or notes, such as "C whole tone" or "Eb9"
 
@@ -47,10 +50,19 @@ export const HELP = `tringle works out the pedals of a harp part and prints them
 
 Options of annotate and plan:
   --part PART             the part by its id or name; without it the harp is looked for
+  --instrument HARP       concert-harp, pedal-harp-46, -44 or -40, lever-harp-34, -38, -36, -27 or -22; without it the
+                          part's name and sound tell
   --spelling keep, suggest or free                  --foot-rest SECONDS   between two moves of one foot
   --keep-markings         plan by the markings in the file
   --pedals-together, --cross-feet                   last resorts that may be taken
-  --weights-NAME N        a price of the planner    --options FILE        any options, and pins, as JSON
+  --weights-NAME N        a price of the planner    --options FILE        any options as JSON
+  --work FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
+  --saved-work=false      pass over the work that an earlier annotation saved in the file
+
+For the lever harp:
+  --tuning TUNING         a key such as "Eb major", seven note names, best-key or best
+  --lever-seconds SECONDS a hand needs for one change
+  --lever-look names or notes
 
 Looks, for annotate:
   --setting-look diagram, letters-one-row or letters-two-rows    --naming english, german or fixed-do

@@ -2,6 +2,7 @@ import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import type { SourceKind } from '../../render/source/annotate-file.ts';
 import { reportAnnotation } from '../report.ts';
+import { noteNamer } from '../report-notes.ts';
 import type { Annotated, Target } from '../work/annotate-score.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
@@ -45,7 +46,7 @@ const listPages = (pages: readonly string[], path: string): readonly OutputFile[
 
 /** The files to write for an annotated score. */
 export const listOutputFiles = (
-  { annotation, source }: Annotated,
+  { annotation, score, source }: Annotated,
   kind: OutputKind,
   path: string,
 ): readonly OutputFile[] => {
@@ -60,7 +61,9 @@ export const listOutputFiles = (
     case 'svg':
       return listPages(annotation.pages, path);
     case 'json':
-      return [{ path, content: `${JSON.stringify(reportAnnotation(annotation), null, 2)}\n` }];
+      return [
+        { path, content: `${JSON.stringify(reportAnnotation(annotation, noteNamer(score)), null, 2)}\n` },
+      ];
   }
 };
 

@@ -30,6 +30,10 @@ const carryOut = async (words: readonly string[]): Promise<Ending> => {
       const { proofFiles } = await import('./think-files.ts');
       return proofFiles(parsed.command, print);
     }
+    case 'compare': {
+      const { compareFile } = await import('./compare-file.ts');
+      return compareFile(parsed.command, print);
+    }
     case 'glissandi': {
       const { findGlissando } = await import('./think-files.ts');
       return findGlissando(parsed.command, print);

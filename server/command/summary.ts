@@ -1,5 +1,6 @@
+import type { HarpFinding } from '../../engine/harp-plan.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
-import type { Finding, Severity } from '../../engine/plan/model.ts';
+import type { Severity } from '../../engine/plan/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
 /** Words of a hostile file without line breaks and without codes that a terminal obeys. */
@@ -29,12 +30,12 @@ const count = (number: number, one: string, many = `${one}s`): string =>
 
 const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 
-const describeFinding = (finding: Finding): string =>
+const describeFinding = (finding: HarpFinding): string =>
   `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${rationalKey(finding.beat)}: ${finding.sentence}`;
 
 const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
-export const countFindings = (findings: readonly Finding[]): string => {
+export const countFindings = (findings: readonly HarpFinding[]): string => {
   const bySeverity = SEVERITIES.map((severity) => ({
     severity,
     number: findings.filter((finding) => finding.severity === severity).length,
@@ -45,7 +46,8 @@ export const countFindings = (findings: readonly Finding[]): string => {
 
 /** What the user reads after a part is written: findings that stop or warn, remarks, and a last line that sums up. */
 export const summarize = (annotation: Annotation, files: readonly string[]): readonly string[] => {
-  const { plan, remarks, bars, pages } = annotation;
+  const { remarks, bars, pages } = annotation;
+  const { plan } = annotation.plan;
   const findings = plan.findings.filter(({ severity }) => severity !== 'note').map(describeFinding);
   const notices = remarks.map(({ bar, message }) =>
     ['remark', inBar(bar), message].filter(Boolean).join(': '),

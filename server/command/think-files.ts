@@ -1,12 +1,12 @@
 import { glissandoOptions } from '../api/glissandi.ts';
 import { planOptions, proofOptions } from '../api/options.ts';
 import type { ProofReport } from '../api/proof-report.ts';
-import type { PlanReport, ReportedFinding } from '../api/report.ts';
 import { anyProblemMessage, type Outcome } from '../service-problem.ts';
 import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
 import { thinkGlissandi, thinkPlan, thinkProof } from '../work/think.ts';
 import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
+import { describeFinding, describePlan } from './describe-plan.ts';
 import { type Ending, EXIT } from './exit.ts';
 import { oneLine, tabulate } from './summary.ts';
 
@@ -18,27 +18,6 @@ const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>)
   code: EXIT.refused,
   message: `${input}: ${anyProblemMessage(outcome.problem)}`,
 });
-
-const describeFinding = ({
-  severity,
-  bar,
-  beat,
-  sentence,
-  suggestions,
-}: ReportedFinding): readonly string[] => [
-  oneLine(`${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${beat}: ${sentence}`),
-  ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
-];
-
-const describePlan = (report: PlanReport): readonly string[] => [
-  report.setting,
-  ...tabulate(
-    ['bar', 'beat', 'change', 'foot'],
-    report.moves.map(({ bar, beat, change, foot }) => [bar, beat, change, foot]),
-  ),
-  ...report.findings.flatMap(describeFinding),
-  `${report.bars} bars, ${report.summary.moves} moves (no plan has fewer than ${report.summary.leastMoves}), ${report.summary.playable ? 'playable' : 'not playable as printed'}`,
-];
 
 /** Plans one file and prints the plan. */
 export const planFile = async (command: PlanCommand, print: Print): Promise<Ending> => {

@@ -1,8 +1,10 @@
 import { checkDrawingLimits } from '../../engine/score/drawing-limits.ts';
+import type { Remark, Score } from '../../engine/score/model.ts';
 import type { Annotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
-import { completeEngraving } from '../../render/engraving-options.ts';
-import { chooseMarkings } from '../../render/markings.ts';
+import { playedNotes } from '../../render/engrave-pages.ts';
+import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
+import { markingsFor } from '../../render/printed-markings.ts';
 import type { SourceKind } from '../../render/source/annotate-file.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { type AnnotateChoice, engravingOf } from '../api/options.ts';
@@ -19,6 +21,8 @@ export type Target =
 /** An annotated score; `source` holds the user's own file with markings in it, where that was wanted. */
 export interface Annotated {
   readonly annotation: Annotation;
+  /** The score as it was planned. */
+  readonly score: Score;
   readonly source: SourceFile | null;
 }
 
@@ -43,25 +47,48 @@ export const annotateScore = (
     if (!drawable.ok) return drawable;
     clock.begin('engrave', score.bars.length);
   }
-  const annotation = annotator.engrave(score, plan, engravingOf(choice), drawn ? target.kind : 'plan');
+  const annotation = annotator.engrave(
+    score,
+    plan,
+    engravingFor(choice, planned.value),
+    drawn ? target.kind : 'plan',
+  );
   if (!annotation.ok) return annotation;
-  if (target.kind !== 'source') return { ok: true, value: { annotation: annotation.value, source: null } };
+  if (target.kind !== 'source') {
+    return { ok: true, value: { annotation: annotation.value, score, source: null } };
+  }
   clock.begin('write', score.bars.length);
   const source = markSource(planned.value, bytes, choice, target.kinds);
-  return source.ok ? { ok: true, value: { annotation: annotation.value, source: source.value } } : source;
+  if (!source.ok) return source;
+  const { file, remarks } = source.value;
+  const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...remarks] };
+  return { ok: true, value: { annotation: told, score, source: file } };
 };
 
-/** Respelled notes are written as such only where the user left the spelling free. */
+const engravingFor = (choice: AnnotateChoice, { work }: PlannedScore): EngravingChoice => ({
+  ...engravingOf(choice),
+  settingsAt: work.placed.settingsAt,
+});
+
+/** Respelled notes are written as such where the user left the spelling free, or chose the string. */
 const markSource = (
-  { score, plan }: PlannedScore,
+  planned: PlannedScore,
   bytes: Uint8Array,
   choice: AnnotateChoice,
   kinds: readonly SourceKind[],
-): Outcome<SourceFile> => {
-  const engraving = completeEngraving(engravingOf(choice));
-  const marked = annotateSource(score, chooseMarkings(score, plan, engraving), {
+): Outcome<{ readonly file: SourceFile; readonly remarks: readonly Remark[] }> => {
+  const { score, plan, work } = planned;
+  const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
+  const { respellings, leftOut } = playedNotes(plan);
+  const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
-    ...(choice.spelling === 'free' ? { respellings: plan.respellings } : {}),
+    respellings: respellings.filter(
+      ({ note }) => choice.spelling === 'free' || work.placed.respelled.has(note),
+    ),
+    leftOut,
+    work: work.work,
   });
-  return marked.ok ? writeSourceFile(score, bytes, marked.value.bytes, kinds) : marked;
+  if (!marked.ok) return marked;
+  const file = writeSourceFile(score, bytes, marked.value.bytes, kinds);
+  return file.ok ? { ok: true, value: { file: file.value, remarks: marked.value.remarks } } : file;
 };

@@ -1,6 +1,7 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/score/unzip.ts';
 import type { SourceKind } from '../../render/source/annotate-file.ts';
+import type { CompareChoice } from '../api/comparison.ts';
 import type { GlissandoChoice } from '../api/glissandi.ts';
 import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
@@ -37,6 +38,7 @@ export interface AnnotateJob {
 export type ThinkJob =
   | { readonly kind: 'plan'; readonly bytes: Uint8Array; readonly choice: PlanChoice }
   | { readonly kind: 'proof'; readonly bytes: Uint8Array; readonly choice: ProofChoice }
+  | { readonly kind: 'compare'; readonly bytes: Uint8Array; readonly choice: CompareChoice }
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** One score out of an archive: `bytes` is the stretch that holds it. */
   | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly entry: ArchiveEntry };

@@ -1,22 +1,37 @@
-import type { Plan } from '../../engine/plan/model.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
-import type { Score } from '../../engine/score/model.ts';
+import { chooseProfile, type ProfileChoice } from '../../engine/harp/choose-profile.ts';
+import type { HarpPlan } from '../../engine/harp-plan.ts';
+import type { Remark, Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
+import type { ChosenWork } from '../../engine/work/choose-work.ts';
+import { planPart } from '../../render/plan-part.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { checkHarpOptions } from '../api/harp-options.ts';
+import { type InstrumentChoice, profileOf } from '../api/instruments.ts';
+import { leverOptionsFor } from '../api/lever-options.ts';
 import { type PlanChoice, planOptionsFor } from '../api/options.ts';
+import { workFor } from '../api/work.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { StageClock } from './stage-clock.ts';
 
-/** A score and its plan. */
+/** A score and its plan; the score's remarks tell of the work that was saved in its file, too. */
 export interface PlannedScore {
   readonly score: Score;
-  readonly plan: Plan;
+  readonly plan: HarpPlan;
+  readonly work: ChosenWork;
 }
 
 /** The part to read as the harp, where the user names one. */
 export const partOf = (choice: { readonly part?: string }) =>
   choice.part === undefined ? {} : { part: choice.part };
+
+/** The harp that the user named, or the one that the part's name and sound tell. */
+export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
+  choice.instrument === undefined
+    ? chooseProfile(score)
+    : { profile: profileOf(choice.instrument), remark: null };
+
+const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
+  remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
 export const planScore = (
@@ -29,7 +44,19 @@ export const planScore = (
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);
-  const options = planOptionsFor(choice, score);
-  if (!options.ok) return options;
-  return { ok: true, value: { score, plan: planPedals(score, { ...DEFAULT_OPTIONS, ...options.value }) } };
+  const work = workFor(choice, score);
+  if (!work.ok) return work;
+  const harp = harpFor(choice, score);
+  const { profile } = harp;
+  const fitting = checkHarpOptions(choice, profile);
+  if (!fitting.ok) return fitting;
+  const { placed } = work.value;
+  const plan = planPart(
+    score,
+    profile.kind === 'pedal'
+      ? { plan: planOptionsFor(choice, profile, placed) }
+      : { levers: leverOptionsFor(choice, profile, placed) },
+  );
+  const remarks = [...score.remarks, ...harpRemarks(harp), ...work.value.remarks];
+  return { ok: true, value: { score: { ...score, remarks }, plan, work: work.value } };
 };

@@ -5,18 +5,22 @@ import { ok, type Result } from '../../engine/problem.ts';
 import { DEFAULT_PROOF_OPTIONS, proofScore } from '../../engine/proof/proof.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
-import { profileOf } from '../api/instruments.ts';
+import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';
 import type { ProofReport } from '../api/proof-report.ts';
 import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../report.ts';
 import { reportProof } from '../report-proof.ts';
 import { decline, type Outcome } from '../service-problem.ts';
-import { partOf, planScore } from './plan-score.ts';
+import { harpFor, partOf, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
-export const thinkPlan = (bytes: Uint8Array, choice: PlanChoice, clock: StageClock): Outcome<PlanReport> => {
+export const thinkPlan = (
+  bytes: Uint8Array,
+  choice: PlanChoice,
+  clock: StageClock,
+): Outcome<PlanReport | LeverPlanReport> => {
   const planned = planScore(bytes, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
@@ -34,9 +38,17 @@ export const thinkProof = (
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);
-  const { profile, weights } = DEFAULT_PROOF_OPTIONS;
+  const { profile } = harpFor(choice, score);
+  if (profile.kind === 'lever') {
+    return decline({
+      code: 'unsupported',
+      feature: `Proofreading a part for the ${profile.name}`,
+      advice: 'Only pedal markings are proofread: name a pedal harp with instrument, or ask for a plan.',
+    });
+  }
+  const { weights } = DEFAULT_PROOF_OPTIONS;
   const proof = proofScore(score, {
-    profile: choice.instrument === undefined ? profile : profileOf(choice.instrument),
+    profile,
     weights: { footRestSeconds: choice.footRest ?? weights.footRestSeconds },
   });
   return { ok: true, value: reportProof(score, proof) };

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Plan } from '../../engine/plan/model.ts';
+import type { HarpPlan } from '../../engine/harp-plan.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
@@ -33,14 +33,14 @@ const annotateAndPlay = async (bytes: Uint8Array, part: string | undefined): Pro
 };
 
 /** Notes that the plan itself says cannot be played as printed. */
-const notesGivenUp = (plan: Plan): Set<string> =>
+const notesGivenUp = ({ plan }: HarpPlan): Set<string> =>
   new Set(plan.findings.filter((finding) => finding.severity === 'stop').flatMap((finding) => finding.notes));
 
 const expectPlayable = ({ annotation, performance, markings }: Played): void => {
   const givenUp = notesGivenUp(annotation.plan);
   expect(performance.notesPlayed).toBeGreaterThan(0);
   expect(performance.unserved.filter(({ note }) => !givenUp.has(note))).toEqual([]);
-  const busy = annotation.plan.findings.filter((finding) => finding.code === 'foot-too-busy');
+  const busy = annotation.plan.plan.findings.filter((finding) => finding.code === 'foot-too-busy');
   if (busy.length === 0) expect(performance.hurries).toEqual([]);
   expect(markings[0]).toMatchObject({ kind: 'setting', barIndex: 0, beat: 1 });
   expect(annotation.pdf!.length).toBeGreaterThan(1000);

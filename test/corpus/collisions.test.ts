@@ -1,12 +1,13 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { LeverOptions } from '../../engine/lever/options.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
-import { chooseMarkings } from '../../render/markings.ts';
+import { markingsFor } from '../../render/printed-markings.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 import { type MeasuredPage, measurePages } from './measured-pages.ts';
 
@@ -17,7 +18,29 @@ interface Case {
   readonly read: () => Uint8Array;
   readonly part?: string;
   readonly engraving?: EngravingChoice;
+  /** Given, the part is for the lever harp. */
+  readonly levers?: Partial<LeverOptions>;
 }
+
+/** Pieces of the corpus that a lever harp is asked for all the same: many changes, and places that cannot be played. */
+const LEVER_SCORES = [
+  { file: 'mx/freezing.xml' },
+  { file: 'openscore-lieder/lc6583907.mxl' },
+  { file: 'openscore-lieder/lc6583966.mxl' },
+] as const;
+
+const LEVER_LOOKS: readonly (readonly [string, EngravingChoice])[] = [
+  [', levers by name', {}],
+  [', levers as notes', { leverLook: 'notes' }],
+];
+
+const forLevers = (each: Case): Case[] =>
+  LEVER_LOOKS.map(([looks, engraving]) => ({
+    ...each,
+    file: `${each.file}${looks}`,
+    engraving,
+    levers: {},
+  }));
 
 const demo = (file: string, looks = '', engraving: EngravingChoice = {}): Case => ({
   file: `${file}${looks}`,
@@ -37,6 +60,14 @@ const CASES: readonly Case[] = [
     staffMm: 6,
     paper: 'concert-part',
   }),
+  ...forLevers(demo('the-ribbon-stall.musicxml')),
+  {
+    ...demo('the-ribbon-stall.musicxml', ', levers above', { placement: 'above', naming: 'fixed-do' }),
+    levers: {},
+  },
+  ...(hasScores ? LEVER_SCORES : []).flatMap((each) =>
+    forLevers({ ...each, read: () => readScoreFile(each.file) }),
+  ),
   ...(hasScores ? HARP_SCORES : []).map(({ file, part }) => ({
     file,
     read: () => readScoreFile(file),
@@ -56,17 +87,26 @@ let spoilt: MeasuredPage | undefined;
 
 const annotateCase = async (
   { annotate }: Awaited<ReturnType<typeof createAnnotator>>,
-  { part, read, engraving = {} }: Case,
+  { part, read, engraving = {}, levers }: Case,
 ): Promise<Omit<Measured, 'pages'>> => {
   const bytes = read();
   const options = part === undefined ? {} : { part };
-  const annotated = await annotate(bytes, { ...options, engraving }, 'svg');
+  const annotated = await annotate(
+    bytes,
+    { ...options, engraving, ...(levers === undefined ? {} : { levers }) },
+    'svg',
+  );
   const opened = openScore(bytes, options);
   if (!annotated.ok || !opened.ok) throw new Error(JSON.stringify(annotated));
   // Settings at line starts are known only after the layout.
   const reminders = engraving.settings?.systemStart === true ? lineStarts(annotated.value, opened.value) : [];
   const { plan } = annotated.value;
-  const planned = chooseMarkings(opened.value, plan, completeEngraving(engraving), reminders).length;
+  const markings = markingsFor(opened.value, plan, completeEngraving(engraving, plan.kind), reminders);
+  // Of a change that is shown as notes each note is one.
+  const planned = markings.reduce(
+    (sum, marking) => sum + (marking.kind === 'lever-notes' ? marking.changes.length : 1),
+    0,
+  );
   return { annotation: annotated.value, planned };
 };
 

@@ -24,7 +24,7 @@ const MEASURE = `
 const inked = 'path,rect,use,ellipse,polygon,polyline,text';
 const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 const inkOf = (mark) => {
-  const boxes = [...mark.querySelectorAll('path,rect,ellipse')].map((each) => each.getBoundingClientRect());
+  const boxes = [...mark.querySelectorAll('path,rect,ellipse,use')].map((each) => each.getBoundingClientRect());
   const edge = 0.4;
   return {
     left: Math.min(...boxes.map((b) => b.left)) + edge, right: Math.max(...boxes.map((b) => b.right)) - edge,
@@ -54,20 +54,27 @@ const nameOf = (element) => {
   const group = element.closest('g[class]:not(.text):not(.rend)');
   return group === null ? 'page' : group.getAttribute('class').split(' ')[0];
 };
+const ours = '.pedal-marking,.lever-marking,.place-flag';
+// A small note stands on these as any note does.
+const lines = new Set(['staff', 'ledgerLines']);
+const behind = new Set(['barLine']);
+const none = new Set();
 const results = [...document.querySelectorAll('.page')].map((holder) => {
   const result = { markings: 0, flags: 0, offPaper: 0, collisions: [] };
   const paper = holder.querySelector('svg').getBoundingClientRect();
-  const marks = [...holder.querySelectorAll('.pedal-marking,.place-flag')];
+  const marks = [...holder.querySelectorAll(ours)];
   const inks = marks.map(inkOf);
   const others = [...holder.querySelectorAll(inked)]
-    .filter((each) => each.closest('.pedal-marking,.place-flag,defs') === null)
+    .filter((each) => each.closest(ours + ',defs') === null)
     .map((element) => ({ element, rect: element.getBoundingClientRect() }));
-  result.markings += marks.filter((each) => each.matches('.pedal-marking')).length;
+  result.markings += marks.filter((each) => each.matches('.pedal-marking,.lever-marking')).length;
   result.flags += marks.filter((each) => each.matches('.place-flag')).length;
   marks.forEach((mark, i) => {
     const ink = inks[i];
     if (ink.left < paper.left || ink.right > paper.right || ink.top < paper.top || ink.bottom > paper.bottom) result.offPaper += 1;
-    const hit = others.filter(({ element, rect }) => meet(rect, ink) && covers(element, rect, ink));
+    // A bar line between the staves runs behind a white ground.
+    const passable = mark.matches('.lever-note') ? lines : mark.querySelector('rect[fill="#fff"]') === null ? none : behind;
+    const hit = others.filter(({ element, rect }) => meet(rect, ink) && covers(element, rect, ink) && !passable.has(nameOf(element)));
     for (const name of new Set(hit.map(({ element }) => nameOf(element)))) result.collisions.push({ marking: mark.id, other: name });
     marks.forEach((each, k) => { if (k > i && meet(inks[k], ink)) result.collisions.push({ marking: mark.id, other: each.id }); });
   });

@@ -115,7 +115,7 @@ const midiOfElement = (note: XmlElement): number | null => {
  * MusicXML in which every note has an id, so that notes can be told apart in the conversion. `multiple-rest` is taken
  * out: Verovio loses the bars under it.
  */
-const withNoteIds = ({ text, root }: SourceText): string => {
+export const withNoteIds = ({ text, root }: SourceText): string => {
   const edits: { at: number; remove: number; insert: string }[] = [];
   for (const note of descendantsNamed(root, 'note')) {
     if (note.attributes.id !== undefined) continue;

@@ -1,21 +1,17 @@
-import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { formatChange } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
 import { proofScore } from '../../engine/proof/proof.ts';
 import { encodeText } from '../../engine/score/decode.ts';
-import type { Score, SourceText } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/verovio.ts';
 import type { Marking } from '../../render/markings.ts';
 import { changeLines } from '../../render/source/change-lines.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
+import { canValidate, schemaErrors } from './schema-errors.ts';
 import {
   LONG_SCORES,
   type RoundTrip,
@@ -95,61 +91,13 @@ describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is a
   });
 });
 
-const SCHEMAS = fileURLToPath(new URL('../../../shared/schema/', import.meta.url));
-
-const runs = (program: string, ...args: readonly string[]): boolean => {
-  try {
-    execFileSync(program, args, { stdio: 'ignore' });
-    return true;
-  } catch (error) {
-    return (error as { code?: string }).code !== 'ENOENT';
-  }
-};
-
-const canValidate = hasScores && existsSync(SCHEMAS) && runs('xmllint', '--version') && runs('jing');
-
 describe.skipIf(!canValidate)(
   'the schema (skipped where xmllint, jing or ../shared/schema is absent)',
   () => {
-    let folder = '';
-    beforeAll(() => {
-      folder = mkdtempSync(join(tmpdir(), 'tringle-'));
-    });
-    afterAll(() => {
-      rmSync(folder, { recursive: true });
-    });
-
-    /** What the validator has against a document, without places: 0 errors for a valid one. */
-    const errorsIn = ({ format, version, text, encoding }: SourceText): readonly string[] => {
-      const path = join(folder, 'score.xml');
-      writeFileSync(path, encodeText(text, encoding));
-      const schema =
-        format === 'mei'
-          ? join(SCHEMAS, 'mei', version, 'mei-all.rng')
-          : join(SCHEMAS, 'musicxml/musicxml.xsd');
-      const env = { ...process.env, XML_CATALOG_FILES: join(SCHEMAS, 'musicxml/catalog.xml') };
-      try {
-        if (format === 'mei') execFileSync('jing', [schema, path], { encoding: 'utf8', stdio: 'pipe' });
-        else
-          execFileSync('xmllint', ['--nonet', '--noout', '--huge', '--schema', schema, path], {
-            env,
-            encoding: 'utf8',
-            stdio: 'pipe',
-          });
-        return [];
-      } catch (error) {
-        const { stdout = '', stderr = '' } = error as { stdout?: string; stderr?: string };
-        return `${stdout}${stderr}`
-          .split('\n')
-          .filter((line) => line.includes('error'))
-          .map((line) => line.replace(/^.*?:\d+(:\d+)?:/, ''));
-      }
-    };
-
     it.each(FILES)('finds nothing new in %s', { timeout: TIMEOUT }, (file) => {
       const { score, read } = roundTrip(file);
-      const errors = errorsIn(read.source);
-      if (errors.length > 0) expect(errors).toEqual(errorsIn(score.source));
+      const errors = schemaErrors(read.source);
+      if (errors.length > 0) expect(errors).toEqual(schemaErrors(score.source));
     });
 
     it('finds a marking at a wrong place', { timeout: TIMEOUT }, () => {
@@ -159,7 +107,7 @@ describe.skipIf(!canValidate)(
         '$2$1',
       );
       expect(moved).not.toBe(read.source.text);
-      expect(errorsIn({ ...read.source, text: moved }).length).toBeGreaterThan(0);
+      expect(schemaErrors({ ...read.source, text: moved }).length).toBeGreaterThan(0);
     });
   },
 );

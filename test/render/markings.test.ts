@@ -157,3 +157,47 @@ describe('whatever is chosen', () => {
     );
   });
 });
+
+describe('settings that the user puts or drops', () => {
+  const at = (bar: number, beat: number, print: boolean) => ({
+    at: { num: 4 * bar + beat - 1, den: 1 },
+    bar,
+    print,
+  });
+  const sharpened = smallPart({ upper: 'C4/2 r/1 C#4/1 | C#4/2 D4/2 | D4/4' });
+
+  it('are printed where nothing asks for one, with the moves made there', () => {
+    const [move] = planPedals(sharpened).moves;
+    const here = { at: move!.at, bar: move!.bar, print: true };
+    expect(printed(sharpened, { settingsAt: [here] })).toEqual([
+      `1.1 setting ${NATURAL}`,
+      '1.3 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮',
+    ]);
+  });
+
+  it.each(['changes', 'settings', 'both'] as const)('are printed whatever the density (%s)', (density) => {
+    const choice = { density, settingsAt: [at(1, 3, true)] } as const;
+    expect(printed(sharpened, choice).at(-1)).toBe('2.3 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮');
+  });
+
+  it('are dropped where an occasion wants one: the moves there are told as changes', () => {
+    const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
+    const choice = { settingsAt: [at(1, 1, false), at(0, 1, false)] };
+    expect(printed(three, choice)).toEqual(['2.1 F♯/D♯ C♯']);
+    expect(printed(three, { ...choice, density: 'settings' })).toEqual(['2.1 F♯/D♯ C♯']);
+  });
+
+  it('are dropped at line starts and rehearsal marks, too', () => {
+    const there = withRehearsalAt(smallPart({ upper: 'C4/4 | C4/4 | C4/4 | D4/4' }), 3);
+    const markings = (settingsAt: EngravingChoice['settingsAt']) =>
+      printed(there, settingsAt === undefined ? {} : { settingsAt }, [2]);
+    expect(markings(undefined)).toHaveLength(2);
+    expect(markings([at(2, 1, false)])).toEqual([`1.1 setting ${NATURAL}`, `4.1 setting ${NATURAL}`]);
+    expect(markings([at(2, 1, false), at(3, 1, false)])).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('of two words about one place the later counts', () => {
+    const choice = { settingsAt: [at(2, 1, true), at(2, 1, false)] };
+    expect(printed(sharpened, choice)).toEqual(printed(sharpened));
+  });
+});

@@ -1,8 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { openScore } from '../../engine/score/open.ts';
 import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
+import { annotateSource } from '../../render/source/annotate-source.ts';
 import { directionOf, fluteAndHarp, meiFluteAndHarp, meiScore } from './small-score.ts';
 
 let annotator: Annotator;
@@ -78,7 +80,7 @@ describe('a page', () => {
       [...page.matchAll(/href="#([^"]*)"/g)].map((match) => match[1]),
     );
     expect(hrefs.filter((href) => !ids.includes(href!))).toEqual([]);
-    expect(groups(annotation, 'pedal-marking')).toHaveLength(annotation.plan.moves.length + 1);
+    expect(groups(annotation, 'pedal-marking')).toHaveLength(annotation.plan.plan.moves.length + 1);
   });
 
   it('shows the part once, in the heading, and a number on each further page', async () => {
@@ -288,6 +290,22 @@ describe('the study copy', () => {
     expect(plain.pages[0]).not.toMatch(/c8102e|1f4e9e/);
   });
 
+  it('puts notes that are left out in brackets, and only those', async () => {
+    const bytes = meiScore({ bars: ['f4.2 a4.2/R'] });
+    const opened = openScore(bytes);
+    const [first] = opened.ok ? opened.value.notes : [];
+    const left = await annotator.annotate(bytes, { plan: { leftOut: new Set([first!.id]) } }, 'svg');
+    const parentheses = (page = '') => page.match(/href="#E26[AB]/g)?.length ?? 0;
+    const plain = parentheses((await annotate(bytes)).pages[0]);
+    expect(left.ok && parentheses(left.value.pages[0])).toBe(plain + 2);
+    // A note that an earlier annotation left out, and this one plays.
+    if (!opened.ok) throw new Error(opened.problem.code);
+    const done = annotateSource(opened.value, [], { others: 'keep', leftOut: [first!.id] });
+    if (!done.ok) throw new Error(done.problem.code);
+    expect(done.value.text).toContain('head.mod="paren"');
+    expect(parentheses((await annotate(done.value.bytes)).pages[0])).toBe(plain);
+  });
+
   it('names the string of a double accidental, or puts it in brackets', async () => {
     const bytes = meiScore({ bars: ['f##4.2 a4.2/R'] });
     expect(wordsOf(await annotate(bytes, { respelled: 'named' }))).toMatch(/= G/);
@@ -304,7 +322,7 @@ describe('the study copy', () => {
     expect(annotation.flags).toHaveLength(1);
     expect(flag!.attributes).toMatchObject({ 'data-number': '1', 'data-bar': '2' });
     const findings = flag!.attributes['data-findings']!.split(' ').map(
-      (index) => annotation.plan.findings[Number(index)]!,
+      (index) => annotation.plan.plan.findings[Number(index)]!,
     );
     expect(findings.every(({ severity }) => severity === 'stop')).toBe(true);
     const unmarked = await annotate(meiScore({ bars: ['c4+c#5.1/R'] }), { numberImpossible: false });

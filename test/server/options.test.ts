@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { z } from 'zod';
+import { CONCERT_HARP } from '../../engine/harp/profile.ts';
 import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
 import { planPedals } from '../../engine/plan/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { annotateOptions, engravingOf, planOptionsFor } from '../../server/api/options.ts';
-import { placePinChoices } from '../../server/api/pins.ts';
 import { nameOptions, readOptions } from '../../server/api/read-options.ts';
+import { type WorkChoice, workFor } from '../../server/api/work.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 
 const read = (query: string, json: string | null = null) => readOptions(annotateOptions, query, json);
@@ -115,48 +115,92 @@ describe('options in JSON', () => {
   });
 });
 
-describe('pins', () => {
-  const at = (bar: number, beat: string) => ({ bar, beat });
+const at = (bar: number, beat: string) => ({ bar, beat });
 
+describe('pins', () => {
   it('stand at a bar by its index and a beat, or at a score time', () => {
-    const placed = placePinChoices(
-      [
-        { kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '5/2') },
-        { kind: 'position', pedal: 'B', position: 'flat', from: '0', until: null },
-        { kind: 'forbid', from: at(2, '1'), until: '27/2' },
-      ],
+    const placed = workFor(
+      {
+        pins: [
+          { kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '5/2') },
+          { kind: 'position', pedal: 'B', position: 'flat', from: '0', until: null },
+          { kind: 'forbid', from: at(2, '1'), until: '27/2' },
+        ],
+      },
       FOUR_BARS,
     );
-    expect(placed).toEqual({
-      ok: true,
-      value: [
-        { kind: 'move', letter: 'C', position: 1, at: { num: 11, den: 2 } },
-        { kind: 'position', letter: 'B', position: -1, from: { num: 0, den: 1 }, until: null },
-        { kind: 'forbid', from: { num: 8, den: 1 }, until: { num: 27, den: 2 } },
-      ],
-    });
+    if (!placed.ok) throw new Error(placed.problem.code);
+    expect(placed.value.placed.pins).toEqual([
+      { kind: 'move', letter: 'C', position: 1, at: { num: 11, den: 2 } },
+      { kind: 'position', letter: 'B', position: -1, from: { num: 0, den: 1 }, until: null },
+      { kind: 'forbid', from: { num: 8, den: 1 }, until: { num: 27, den: 2 } },
+    ]);
+    expect(placed.value.work.pins[2]).toEqual({ kind: 'forbid', from: at(2, '1'), until: at(3, '5/2') });
   });
 
   it.each([
     [at(4, '1'), 'bars 0 to 3'],
     [at(0, '5'), 'within its bar'],
     [at(0, '1/2'), 'within its bar'],
+    ['17', 'within the score'],
   ])('cannot stand at %j', (place, expected) => {
-    const placed = placePinChoices([{ kind: 'move', pedal: 'C', position: 'sharp', at: place }], FOUR_BARS);
+    const placed = workFor({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: place }] }, FOUR_BARS);
     expect(placed).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'pins.0.at' } });
     if (!placed.ok && placed.problem.code === 'bad-option')
       expect(placed.problem.expected).toContain(expected);
   });
 
   it('move the change to where they say', () => {
-    const planned = (pins: z.infer<typeof annotateOptions>['pins']) => {
-      const options = planOptionsFor(pins === undefined ? {} : { pins }, FOUR_BARS);
-      if (!options.ok) throw new Error(options.problem.code);
-      return planPedals(FOUR_BARS, { ...DEFAULT_OPTIONS, ...options.value }).moves.map((move) => move.at);
+    const planned = (choice: WorkChoice) => {
+      const work = workFor(choice, FOUR_BARS);
+      if (!work.ok) throw new Error(work.problem.code);
+      const options = planOptionsFor({}, CONCERT_HARP, work.value.placed);
+      return planPedals(FOUR_BARS, { ...DEFAULT_OPTIONS, ...options }).moves.map((move) => move.at);
     };
-    const pinned = planned([{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }]);
+    const pinned = planned({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }] });
     expect(pinned).toEqual([{ num: 7, den: 1 }]);
-    expect(planned(undefined)).not.toEqual(pinned);
+    expect(planned({})).not.toEqual(pinned);
+  });
+});
+
+describe('the work of a request', () => {
+  const note = { ...at(2, '1'), pitch: 'C♯4' };
+
+  it('chooses strings, leaves notes out and puts settings by bar, beat and pitch', () => {
+    const work = workFor(
+      {
+        respell: [{ ...note, to: 'Db4' }],
+        leaveOut: [{ ...at(3, '1'), pitch: 'C#4' }],
+        settingsAt: [{ ...at(1, '1'), print: true }],
+      },
+      FOUR_BARS,
+    );
+    if (!work.ok) throw new Error(work.problem.code);
+    const [, , third, fourth] = FOUR_BARS.notes;
+    const { respelled, leftOut, settingsAt } = work.value.placed;
+    expect([...respelled]).toEqual([[third!.id, { letter: 'D', alter: -1, octave: 4 }]]);
+    expect([...leftOut]).toEqual([fourth!.id]);
+    expect(settingsAt).toEqual([{ at: { num: 4, den: 1 }, bar: 1, print: true }]);
+  });
+
+  it.each<[WorkChoice, string, string]>([
+    [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'the string of the same pitch is C♯4 or D♭4'],
+    [{ leaveOut: [note, { ...note, pitch: 'C4' }] }, 'leaveOut.1.pitch', 'begins there'],
+    [{ leaveOut: [{ ...note, bar: 4 }] }, 'leaveOut.0', 'bars 0 to 3'],
+    [{ settingsAt: [{ ...at(0, '17/16'), print: false }] }, 'settingsAt.0.beat', 'a note or a beat'],
+  ])('is refused by name where it has no place in the score: %j', (choice, option, expected) => {
+    const work = workFor(choice, FOUR_BARS);
+    expect(work).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+    if (!work.ok && work.problem.code === 'bad-option') expect(work.problem.expected).toContain(expected);
+  });
+
+  it.each([
+    '{"respell":[{"bar":0,"beat":"1","pitch":"C4"}]}',
+    '{"leaveOut":[{"bar":0,"beat":1,"pitch":"C4"}]}',
+    '{"leaveOut":[{"bar":-1,"beat":"1","pitch":"C4"}]}',
+    '{"settingsAt":[{"bar":0,"beat":"1"}]}',
+  ])('is checked member by member: %s', (json) => {
+    expect(read('', json)).toMatchObject({ ok: false, problem: { code: 'bad-option' } });
   });
 });
 
@@ -164,8 +208,12 @@ describe('what an option does', () => {
   it('is that of the planner or of the engraver, and of no other', () => {
     const query = read('crossFeet=true&footRest=0.5&density=settings&settings.start=false&page=2');
     if (!query.ok) throw new Error(query.problem.code);
-    const plan = planOptionsFor(query.value, FOUR_BARS);
-    expect(plan).toMatchObject({ ok: true, value: { crossFeet: true, weights: { footRestSeconds: 0.5 } } });
+    const plan = planOptionsFor(query.value, CONCERT_HARP, {
+      pins: [],
+      respelled: new Map(),
+      leftOut: new Set(),
+    });
+    expect(plan).toMatchObject({ crossFeet: true, weights: { footRestSeconds: 0.5 } });
     expect(engravingOf(query.value)).toEqual({ density: 'settings', settings: { start: false } });
   });
 });

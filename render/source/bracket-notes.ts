@@ -1,0 +1,135 @@
+import type { Note, Remark, Score } from '../../engine/score/model.ts';
+import { child, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import { printedBarNumber } from '../bar-number.ts';
+import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
+import { insertBefore, prefixOf } from './insertion.ts';
+
+/**
+ * Tells our brackets from those of others: behind the `notehead` in MusicXML, before the `note` in MEI. A processing
+ * instruction may stand anywhere and means nothing to other programs.
+ */
+const MARK = '<?tringle-left-out?>';
+
+/** The notes that are left out, bracketed in the file. */
+export interface BracketedNotes {
+  readonly edits: readonly Edit[];
+  /** Notes that could not be bracketed without a change of what is there, one remark for each bar. */
+  readonly remarks: readonly Remark[];
+}
+
+/**
+ * Insertions that put the notes left out into round brackets: MusicXML `notehead` with `parentheses`, MEI `head.mod`.
+ * Brackets of ours around notes that are played again are taken out.
+ *
+ * @param leftOut ids of notes
+ */
+export const bracketNotes = (score: Score, leftOut: ReadonlySet<string>): BracketedNotes => {
+  if (leftOut.size === 0 && !score.source.text.includes(MARK)) return { edits: [], remarks: [] };
+  const bracket = score.source.format === 'mei' ? bracketMeiNote : bracketMusicXmlNote;
+  const edits: Edit[] = [];
+  const done = new Set<string>();
+  for (const { element, note } of noteElements(score)) {
+    const own = ownBrackets(score, element);
+    const isOut = leftOut.has(note.id);
+    if (own.length > 0) {
+      if (isOut) done.add(note.id);
+      else edits.push(...own.map(cut));
+      continue;
+    }
+    const put = isOut ? bracket(score.source.text, element) : [];
+    if (put.length === 0) continue;
+    done.add(note.id);
+    edits.push(...put);
+  }
+  return { edits, remarks: unmarkedRemarks(score, leftOut, done) };
+};
+
+/** What earlier annotations put around notes, but for those that are still left out. */
+export const staleBrackets = (score: Score, leftOut: ReadonlySet<string>): readonly Span[] =>
+  score.source.text.includes(MARK)
+    ? noteElements(score).flatMap(({ element, note }) =>
+        leftOut.has(note.id) ? [] : ownBrackets(score, element),
+      )
+    : [];
+
+const unmarkedRemarks = (
+  score: Score,
+  leftOut: ReadonlySet<string>,
+  done: ReadonlySet<string>,
+): readonly Remark[] => {
+  const missed = score.notes.filter(({ id, role }) => leftOut.has(id) && !done.has(id) && role === 'played');
+  return [...new Set(missed.map(({ bar }) => bar))].map((index) => {
+    const bar = printedBarNumber(score.bars[index]!.number);
+    return {
+      code: 'left-out-not-marked',
+      bar,
+      message: `In bar ${bar} a note that is left out has no brackets in the file: its notehead has a form of its own already, or a repeat sign stands for it.`,
+    };
+  });
+};
+
+/** The elements of notes that are written out, each with its note: of repeated music only the first has one. */
+const noteElements = ({
+  source,
+  notes,
+}: Score): readonly { readonly element: XmlElement; readonly note: Note }[] => {
+  const byStart = new Map<number, Note>();
+  for (const note of notes) if (!byStart.has(note.span.start)) byStart.set(note.span.start, note);
+  const found: { readonly element: XmlElement; readonly note: Note }[] = [];
+  const visit = (element: XmlElement): void => {
+    const note = element.name === 'note' ? byStart.get(element.span.start) : undefined;
+    if (note !== undefined) found.push({ element, note });
+    for (const each of element.children) visit(each);
+  };
+  visit(source.root);
+  return found;
+};
+
+const ownBrackets = ({ source: { text, format } }: Score, element: XmlElement): readonly Span[] => {
+  const { start } = element.span;
+  if (format === 'mei') {
+    // `String.endsWith` with a length looks at what stands before that place.
+    if (!text.endsWith(MARK, start)) return [];
+    const found = /\shead\.mod\s*=\s*"paren"/u.exec(text.slice(start, element.inner.start));
+    const attribute = found === null ? null : start + found.index;
+    return [
+      { start: start - MARK.length, end: start },
+      ...(attribute === null ? [] : [{ start: attribute, end: attribute + found![0].length }]),
+    ];
+  }
+  const head = child(element, 'notehead');
+  if (head === undefined || !text.startsWith(MARK, head.span.end)) return [];
+  let before = head.span.start;
+  while (/\s/u.test(text[before - 1] ?? '')) before -= 1;
+  return [{ start: before, end: head.span.end + MARK.length }];
+};
+
+/** @returns nothing where the note has a modified head already */
+const bracketMeiNote = (text: string, element: XmlElement): readonly Edit[] =>
+  element.attributes['head.mod'] !== undefined || element.attributes.enclose !== undefined
+    ? []
+    : [insertAt(element.span.start, MARK), setAttribute(text, element.span.start, 'head.mod', 'paren')];
+
+/** Children of a note that stand behind its notehead (MusicXML 4.0, `note`). */
+const AFTER_NOTEHEAD: ReadonlySet<string> = new Set([
+  'notehead-text',
+  'staff',
+  'beam',
+  'notations',
+  'lyric',
+  'play',
+  'listen',
+]);
+
+/** @returns nothing where the note has a notehead of its own already */
+const bracketMusicXmlNote = (text: string, element: XmlElement): readonly Edit[] => {
+  if (child(element, 'notehead') !== undefined) return [];
+  const prefix = prefixOf(text, element);
+  const put = `<${prefix}notehead parentheses="yes">normal</${prefix}notehead>${MARK}`;
+  const next = element.children.find((each) => AFTER_NOTEHEAD.has(each.name));
+  return [
+    next === undefined
+      ? insertAt(element.children.at(-1)!.span.end, put)
+      : insertBefore(text, next.span.start, put),
+  ];
+};

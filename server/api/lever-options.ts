@@ -1,0 +1,64 @@
+import { z } from 'zod';
+import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import { readTuning } from '../../engine/harp/read-tuning.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from '../../engine/lever/options.ts';
+import type { PlacedWork } from '../../engine/work/place-work.ts';
+
+const SEARCHES = ['best-key', 'best'] as const;
+
+const isSearch = (text: string): text is (typeof SEARCHES)[number] =>
+  (SEARCHES as readonly string[]).includes(text);
+
+/** How the levers are planned. */
+export const leverShape = {
+  tuning: z
+    .string()
+    .max(100)
+    .refine((text) => isSearch(text) || readTuning(text).ok, {
+      error: 'it is best-key, best, a key such as “E♭ major”, or seven note names',
+    })
+    .exactOptional()
+    .meta({
+      description:
+        'For the lever harp. How the open strings are tuned: a key by name, or seven note names; best-key looks among the key signatures for the one that serves the piece best (if not given), best among all tunings.',
+      examples: ['E♭ major', 'best', 'C D Eb F# G A Bb'],
+    }),
+  leverSeconds: z
+    .number()
+    .min(0)
+    .max(10)
+    .exactOptional()
+    .meta({
+      description: `For the lever harp. Seconds that a hand needs for one change of a lever; ${DEFAULT_LEVER_OPTIONS.moveSeconds} if not given.`,
+    }),
+};
+
+export const leverLookShape = {
+  leverLook: z.enum(['names', 'notes']).exactOptional().meta({
+    description:
+      'For the lever harp. Changes as names between the staves (if not given), or as small notes on the lines of their strings.',
+  }),
+};
+
+export type LeverChoice = z.infer<z.ZodObject<typeof leverShape>>;
+
+const tuningOf = (text: string): TuningChoice => {
+  if (isSearch(text)) return text;
+  const read = readTuning(text);
+  if (!read.ok) throw new Error(`${text} has passed as a tuning`);
+  return read.value;
+};
+
+/** The planner's options out of a request's and the user's work at its places. */
+export const leverOptionsFor = (
+  { tuning, leverSeconds }: LeverChoice,
+  profile: LeverHarpProfile,
+  { respelled, leftOut }: Pick<PlacedWork, 'respelled' | 'leftOut'>,
+): LeverOptions => ({
+  ...DEFAULT_LEVER_OPTIONS,
+  profile,
+  ...(tuning === undefined ? {} : { tuning: tuningOf(tuning) }),
+  ...(leverSeconds === undefined ? {} : { moveSeconds: leverSeconds }),
+  respelled,
+  leftOut,
+});

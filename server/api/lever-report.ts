@@ -1,0 +1,122 @@
+import { z } from 'zod';
+import {
+  annotatedShape,
+  annotateReport,
+  findingShape,
+  noteMends,
+  planReport,
+  remark,
+  scoreShape,
+} from './report.ts';
+import { beat, scoreTime, stringName } from './score-values.ts';
+
+const hand = z.enum(['left', 'right']);
+
+const pitchText = z.string().meta({ description: 'As printed for the player.', examples: ['F♯4'] });
+
+const leverMove = z
+  .object({
+    at: scoreTime,
+    bar: z.string().meta({ description: 'The printed number of the bar.' }),
+    beat,
+    graceNote: z.string().nullable().meta({
+      description:
+        'Id of the grace note before which the move is made; null where it is made at an onset or a beat.',
+    }),
+    hand,
+    string: stringName,
+    to: z.enum(['down', 'up']),
+    change: pitchText,
+    restores: z.boolean().meta({ description: 'It brings the lever back where the music jumps here.' }),
+    window: z.object({ after: scoreTime.nullable(), before: scoreTime.nullable() }).meta({
+      description:
+        'The last need of the old position and the first of the new one; null where there is none in printed order.',
+    }),
+    freedBy: z.string().nullable().meta({ description: 'Id of the last note that needs the old position.' }),
+    neededBy: z
+      .string()
+      .nullable()
+      .meta({ description: 'Id of the first note that needs the new position.' }),
+    cost: z.object({
+      sum: z.number(),
+      terms: z.array(z.object({ name: z.string(), amount: z.number() })).readonly(),
+    }),
+  })
+  .meta({ id: 'LeverMove', description: 'One lever goes up or down.' });
+
+export type ReportedLeverMove = z.infer<typeof leverMove>;
+
+const tuningCost = z
+  .object({
+    name: z.string().meta({ examples: ['E♭ major'] }),
+    unserved: z.int().meta({
+      description: 'Notes that no string gives, and times that a string is asked for two pitches at once.',
+    }),
+    changes: z.int().meta({ description: 'The fewest changes, if the hands needed no time.' }),
+    respelled: z.int(),
+    leversUp: z.int().meta({ description: 'Levers set before the start.' }),
+    retuned: z.int().meta({ description: 'Strings that the piece uses and that are to be retuned.' }),
+  })
+  .meta({ id: 'TuningCost', description: 'What one tuning of the open strings would cost the piece.' });
+
+const leverPlanShape = {
+  harp: z.literal('lever').meta({ description: 'Which harp the plan is for.' }),
+  instrument: z.string().meta({ description: 'The harp in words.' }),
+  tuning: z.string().meta({ description: 'How the open strings are tuned.', examples: ['E♭ major'] }),
+  levers: z
+    .array(pitchText)
+    .readonly()
+    .meta({ description: 'What the strings give whose levers are up before the first note.' }),
+  moves: z.array(leverMove).readonly(),
+  findings: z
+    .array(
+      z
+        .object({ ...findingShape, ...noteMends })
+        .meta({ id: 'LeverFinding', description: 'One thing to know about the levers.' }),
+    )
+    .readonly(),
+  respellings: z.array(z.object({ note: z.string(), from: z.string(), to: z.string() })).readonly(),
+  tunings: z
+    .array(tuningCost)
+    .readonly()
+    .meta({ description: 'Tunings that were considered, the chosen one first.' }),
+  summary: z
+    .object({
+      changes: z.int(),
+      leastChanges: z.int().meta({
+        description: 'The fewest changes in this tuning, if the hands needed no time.',
+      }),
+      leversUp: z.int(),
+      busiest: z.object({ bar: z.string(), changesInBar: z.int() }).nullable(),
+      playable: z.boolean().meta({ description: 'No finding of severity stop remains.' }),
+      firstFailure: z.string().nullable(),
+      proved: z.boolean().meta({
+        description: 'No plan in this tuning is better; false where there were too many changes to be sure.',
+      }),
+    })
+    .meta({ id: 'LeverSummary', description: 'The plan in figures.' }),
+  remarks: z.array(remark).readonly(),
+};
+
+export const leverPlanReport = z
+  .object({ ...scoreShape, ...leverPlanShape })
+  .meta({ id: 'LeverPlanReport', description: 'What was worked out about a part for the lever harp.' });
+
+export type LeverPlanReport = z.infer<typeof leverPlanReport>;
+
+export const leverAnnotateReport = z.object({ ...scoreShape, ...leverPlanShape, ...annotatedShape }).meta({
+  id: 'LeverAnnotateReport',
+  description: 'What was worked out about a part for the lever harp, with its pages.',
+});
+
+export type LeverAnnotateReport = z.infer<typeof leverAnnotateReport>;
+
+/** The report of either harp, told apart by `harp`. */
+export const anyPlanReport = z
+  .discriminatedUnion('harp', [planReport, leverPlanReport])
+  .meta({ id: 'AnyPlanReport', description: 'The plan for the harp of the part.' });
+
+export const anyAnnotateReport = z.discriminatedUnion('harp', [annotateReport, leverAnnotateReport]).meta({
+  id: 'AnyAnnotateReport',
+  description: 'What was worked out for the harp of the part, with its pages.',
+});

@@ -1,0 +1,50 @@
+import { type CompareReport, compareOptions } from '../api/comparison.ts';
+import { anyProblemMessage } from '../service-problem.ts';
+import { compareScore } from '../work/compare-score.ts';
+import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
+import type { CompareCommand } from './arguments.ts';
+import { readChoice, readInput } from './choice.ts';
+import { type Ending, EXIT } from './exit.ts';
+import { tabulate } from './summary.ts';
+
+type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
+
+const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly string[])[] => [
+  [key, pedal.harp, tellPlayable(pedal), `${pedal.changes}`, '', ''],
+  [key, lever.harp, tellPlayable(lever), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
+];
+
+const tellPlayable = ({ playable, stops }: CompareReport['pedal']): string =>
+  playable ? 'playable' : stops === 1 ? '1 place not playable' : `${stops} places not playable`;
+
+const keyName = (semitones: number): string =>
+  `${Math.abs(semitones)} ${Math.abs(semitones) === 1 ? 'semitone' : 'semitones'} ${semitones > 0 ? 'up' : 'down'}`;
+
+const describeComparison = (report: CompareReport): readonly string[] => [
+  ...tabulate(
+    ['key', 'harp', 'verdict', 'changes', 'tuning', 'retuned'],
+    [
+      ...rowsOf('as written', report),
+      ...report.transpositions.flatMap((each) => rowsOf(keyName(each.semitones), each)),
+    ],
+  ),
+  ...(report.transpositions.length === 0 ? ['No other key was found that suits the lever harp better.'] : []),
+];
+
+/** Compares the harps for one file and prints the verdicts. */
+export const compareFile = async (
+  command: CompareCommand,
+  print: (line: string) => void,
+): Promise<Ending> => {
+  const choice = await readChoice(compareOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const read = await readInput(command.input);
+  if (!read.ok) return read.ending;
+  const compared = compareScore(read.value, choice.value, startStageClock(UNWATCHED));
+  if (!compared.ok) {
+    return { code: EXIT.refused, message: `${command.input}: ${anyProblemMessage(compared.problem)}` };
+  }
+  if (command.json) print(JSON.stringify(compared.value, null, 2));
+  else for (const line of describeComparison(compared.value)) print(line);
+  return { code: EXIT.done };
+};

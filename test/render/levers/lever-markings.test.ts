@@ -1,0 +1,75 @@
+import { describe, expect, it } from 'vitest';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { chooseLeverMarkings, type LeverMarking } from '../../../render/levers/lever-markings.ts';
+import { describeLeverMarking, leverName } from '../../../render/levers/lever-words.ts';
+import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const TUNE = smallPart({ upper: 'F4/2 G4/2 | F#4/1 G4/1 r/2 | r/4', lower: 'C3/4 | C3/2 C3/2 | r/4' });
+
+const printed = (plan: SmallLeverPlan, look: 'names' | 'notes' = 'names'): LeverMarking[] => {
+  const harp = leverPlanFor(TUNE, plan);
+  return chooseLeverMarkings(TUNE, harp.plan, harp.profile, look);
+};
+
+const inWords = (plan: SmallLeverPlan): string[] => printed(plan).map(describeLeverMarking);
+
+describe('before the first note', () => {
+  it('the player reads how the strings are tuned, and which levers are up', () => {
+    expect(inWords({ up: 'A3 A4' })).toEqual(['Tuning E♭ major. Levers up: A♮3, A♮4']);
+    expect(inWords({})).toEqual(['Tuning E♭ major. All levers down']);
+  });
+
+  it('a letter of which every lever is up is told in one word, after the single strings', () => {
+    expect(inWords({ up: 'F2 F3 F4 F5 F6 C4' })).toEqual(['Tuning E♭ major. Levers up: C♯4, all F♯']);
+  });
+
+  it('a letter with one lever down is told string by string', () => {
+    expect(inWords({ up: 'F2 F3 F4 F5' })).toEqual(['Tuning E♭ major. Levers up: F♯2, F♯3, F♯4, F♯5']);
+  });
+
+  it('a string raised from a sharp is a double sharp', () => {
+    expect(inWords({ tuning: tuneToKey(2), up: 'F4' })).toEqual(['Tuning D major. Levers up: F𝄪4']);
+  });
+
+  it('a tuning of no key is told by its seven letters', () => {
+    const letters = { ...tuneToKey(-3).letters, F: 1 } as const;
+    expect(inWords({ tuning: { letters, apart: [] } })[0]).toMatch(/^Tuning C D E♭ F♯ G A♭ B♭\./);
+  });
+});
+
+describe('a change', () => {
+  it('stands at its moment by letter, accidental and octave', () => {
+    const [, change] = printed({ moves: ['1.3 F#4'] });
+    expect(change).toMatchObject({ kind: 'lever-change', bar: 0, at: { num: 2, den: 1 } });
+    expect(describeLeverMarking(change!)).toBe('Lever change F♯4');
+  });
+
+  it('to natural bears its sign', () => {
+    expect(leverName({ string: { letter: 'F', octave: 4 }, alter: 0 })).toBe('F♮4');
+  });
+
+  it('of two hands at one moment is one marking', () => {
+    expect(inWords({ moves: ['1.3 F#4 C#4'] })[1]).toBe('Lever change F♯4 and C♯4');
+  });
+});
+
+describe('a change shown as a note', () => {
+  it('stands before the note that begins at its moment', () => {
+    const g = TUNE.notes.find(({ pitch }) => pitch.letter === 'G')!;
+    expect(printed({ moves: ['1.3 F#4'] }, 'notes')[1]).toMatchObject({
+      kind: 'lever-notes',
+      changes: [{ host: g.id, string: { letter: 'F', octave: 4 } }],
+    });
+  });
+
+  it('stands on the other staff where nothing begins on its own', () => {
+    const low = TUNE.notes.find(({ bar, staff, onset }) => bar === 1 && staff === 2 && onset.num === 6)!;
+    expect(printed({ moves: ['2.3 F4'] }, 'notes')[1]).toMatchObject({ changes: [{ host: low.id }] });
+  });
+
+  it('is told by name where nothing begins at its moment', () => {
+    expect(printed({ moves: ['1.2 F#4'] }, 'notes')[1]!.kind).toBe('lever-change');
+    expect(printed({ moves: ['3.1 F#4'] }, 'notes')[1]!.kind).toBe('lever-change');
+  });
+});

@@ -1,0 +1,182 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
+import { E_FLAT_TUNING, tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { openScore } from '../../../engine/score/open.ts';
+import { descendantsNamed, parseXml, type XmlElement } from '../../../engine/xml/tree.ts';
+import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { drawLeverChange, drawLeverStart } from '../../../render/levers/lever-art.ts';
+import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
+import { meiScore } from '../small-score.ts';
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const open = (bytes: Uint8Array): Score => {
+  const opened = openScore(bytes, {});
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+const FAIR = open(
+  new Uint8Array(readFileSync(new URL('../../../server/demo/the-ribbon-stall.musicxml', import.meta.url))),
+);
+
+const FAIR_PLAN: SmallLeverPlan = {
+  up: 'A3 A4 A5',
+  moves: ['9.4 F#4', '16.4 F4', '18.4 E3', '22.4 Eb3', '29.4 Ab5'],
+};
+
+const pagesOf = (score: Score, plan: SmallLeverPlan, engraving: EngravingChoice = {}): readonly string[] => {
+  const engraved = annotator.engrave(score, leverPlanFor(score, plan), engraving, 'svg');
+  if (!engraved.ok) throw new Error(JSON.stringify(engraved.problem));
+  return engraved.value.pages;
+};
+
+const tree = (page: string): XmlElement => {
+  const parsed = parseXml(page);
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.problem));
+  return parsed.value;
+};
+
+const markingsOn = (pages: readonly string[]): XmlElement[] =>
+  pages.flatMap((page) =>
+    descendantsNamed(tree(page), 'g').filter((group) => group.attributes.class?.includes('lever-marking')),
+  );
+
+const told = (pages: readonly string[]): string[] =>
+  markingsOn(pages).map(
+    ({ attributes }) => `${attributes['data-bar']}.${attributes['data-beat']} ${attributes['data-strings']}`,
+  );
+
+const CHANGES = ['9.4 F♯4', '16.4 F♮4', '18.4 E♮3', '22.4 E♭3', '29.4 A♭5'];
+
+describe('a page for the lever harp', () => {
+  it('tells the tuning and every change to programs and to readers', () => {
+    const pages = pagesOf(FAIR, FAIR_PLAN);
+    expect(told(pages)).toEqual(['1.1 A♮3 A♮4 A♮5', ...CHANGES]);
+    const [start, change] = markingsOn(pages);
+    expect(start!.attributes).toMatchObject({ 'data-tuning': 'E♭ major', role: 'img' });
+    expect(start!.children[0]).toMatchObject({
+      name: 'title',
+      text: 'Tuning E♭ major. Levers up: A♮3, A♮4, A♮5',
+    });
+    expect(change!.children[0]!.text).toBe('Lever change F♯4');
+  });
+
+  it('shows the changes as small notes with the same facts, and none of them is lost', () => {
+    const pages = pagesOf(FAIR, FAIR_PLAN, { leverLook: 'notes' });
+    expect(told(pages).sort()).toEqual(['1.1 A♮3 A♮4 A♮5', ...CHANGES].sort());
+    const notes = markingsOn(pages).filter(({ attributes }) => attributes.class?.includes('lever-note'));
+    // In bar 29 nothing begins on the fourth beat of the upper staff, but a rest does on the lower.
+    expect(notes).toHaveLength(5);
+    expect(notes.every((note) => descendantsNamed(note, 'use').length === 2)).toBe(true);
+  });
+
+  it('puts changes between the staves where the user has chosen nothing, and above or below on request', () => {
+    const heights = (['between', 'above', 'below'] as const).map((placement) => {
+      const [page] = pagesOf(FAIR, FAIR_PLAN, placement === 'between' ? {} : { placement });
+      const change = markingsOn([page!])[1]!;
+      return Number(/translate\([\d.]+ ([\d.]+)/.exec(change.attributes.transform!)![1]);
+    });
+    const [between, above, below] = heights;
+    expect(above!).toBeLessThan(between!);
+    expect(between!).toBeLessThan(below!);
+  });
+
+  it('sets a small note under an octave line where its string is read', () => {
+    // Written an octave lower under the line: F sharp is three steps above C either way.
+    const line = '<octave dis="8" dis.place="above" staff="1" tstamp="1" tstamp2="0m+4"/>';
+    const plain = open(meiScore({ bars: ['c6.4 d6.4 c6.4 d6.4/R'] }));
+    const lined = open(meiScore({ bars: ['c5.4 d5.4 c5.4 d5.4/R'], events: { 0: line } }));
+    const [distance, distanceUnderLine] = [plain, lined].map((score) => {
+      const [page] = pagesOf(score, { moves: ['1.3 F#6'] }, { leverLook: 'notes' });
+      return yOfHead(page!, 'marking-2-1') - yOfHead(page!, score.notes[2]!.id);
+    });
+    expect(distance).toBeLessThan(0);
+    expect(distanceUnderLine).toBeCloseTo(distance!);
+  });
+});
+
+/** The height on the page at which the head of a note stands. */
+const yOfHead = (page: string, id: string): number => {
+  const note = descendantsNamed(tree(page), 'g').find(({ attributes }) => attributes.id === id)!;
+  const [head] = descendantsNamed(note, 'use');
+  return Number(/translate\([\d.-]+,? ?([\d.-]+)/.exec(head!.attributes.transform!)![1]);
+};
+
+const picture = ({ box, body }: { box: { widthVu: number; heightVu: number }; body: string }): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" width="${(box.widthVu * 10).toFixed(2)}" ` +
+  `height="${(box.heightVu * 10).toFixed(2)}" viewBox="0 0 ${box.widthVu.toFixed(4)} ${box.heightVu.toFixed(4)}">\n` +
+  `${body.replaceAll('><', '>\n<')}\n</svg>\n`;
+
+const string = (letter: 'A' | 'F' | 'C', octave: number) => ({ letter, octave });
+const START = {
+  kind: 'levers' as const,
+  ...{ id: 'marking-1', at: { num: 0, den: 1 }, bar: 0, beat: { num: 1, den: 1 }, graceNote: null },
+  tuning: E_FLAT_TUNING,
+  up: [2, 3, 4, 5, 6]
+    .map((octave) => ({ string: string('A', octave), alter: 0 }))
+    .concat([{ string: string('F', 4), alter: 1 }]),
+  range: LEVER_HARP,
+};
+
+describe('what we draw looks as it did when it was looked at', () => {
+  it.each([
+    ['lever-start', drawLeverStart(START, 'english')],
+    ['lever-start-fixed-do', drawLeverStart({ ...START, tuning: tuneToKey(0), up: [] }, 'fixed-do')],
+    [
+      'lever-change',
+      drawLeverChange(
+        [
+          { string: string('F', 4), alter: 1 },
+          { string: string('C', 5), alter: 0 },
+        ],
+        'english',
+      ),
+    ],
+    [
+      'lever-change-german',
+      drawLeverChange(
+        [
+          { string: string('F', 4), alter: 2 },
+          { string: string('A', 5), alter: -1 },
+        ],
+        'german',
+      ),
+    ],
+  ])('%s', async (name, art) => {
+    await expect(picture(art)).toMatchFileSnapshot(`../../golden/${name}.svg`);
+  });
+});
+
+/** Notes, a chord, beams, low and high strings, and a bar in which nothing begins at the change. */
+const BARS = [
+  'f4.4 g4.4 bb4.8 a4.8 g4.4/eb3.2 r.2',
+  'f#4.2 g4.2/d3+f#3.2 d3.2',
+  'f4.1/bb2.1',
+  'f#5.2 f4+bb4.2/c3.2 r.2',
+];
+const MOVES = ['1.3 F#4 F#3', '2.3 F4', '3.3 F#5', '4.3 F3'];
+
+const normalise = (page: string): string => page.replace(/<desc>.*?<\/desc>/s, '').replace(/[ \t]+$/gm, '');
+
+describe('a page for the lever harp looks as it did when it was looked at', () => {
+  it.each([
+    ['lever-page-names', {}],
+    ['lever-page-notes', { leverLook: 'notes' }],
+    ['lever-page-below', { placement: 'below', naming: 'german' }],
+    ['lever-page-above', { placement: 'above', naming: 'fixed-do' }],
+  ] as const)('%s', async (name, engraving) => {
+    const score = open(meiScore({ bars: BARS }));
+    const paper = { widthMm: 180, heightMm: 100 };
+    const pages = pagesOf(score, { up: 'A3 A4', moves: MOVES }, { paper, ...engraving });
+    expect(pages).toHaveLength(1);
+    await expect(normalise(pages[0]!)).toMatchFileSnapshot(`../../golden/${name}.svg`);
+  });
+});

@@ -1,0 +1,100 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { encodeText } from '../../engine/score/decode.ts';
+import { type Annotator, createAnnotator } from '../../render/annotate.ts';
+import type { AnnotateChoice } from '../../server/api/options.ts';
+import { reportAnnotation } from '../../server/report.ts';
+import { noteNamer } from '../../server/report-notes.ts';
+import { type Annotated, annotateScore } from '../../server/work/annotate-score.ts';
+import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
+import { thinkPlan } from '../../server/work/think.ts';
+import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
+import { pedalReport } from './annotation-sample.ts';
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const annotate = (bytes: Uint8Array, choice: AnnotateChoice): Annotated => {
+  const kinds = ['musicxml', 'mei'] as const;
+  const done = annotateScore(bytes, choice, { kind: 'source', kinds }, annotator, startStageClock(UNWATCHED));
+  if (!done.ok) throw new Error(JSON.stringify(done.problem));
+  return done.value;
+};
+
+const textOf = ({ source }: Annotated): string => new TextDecoder().decode(source!.bytes);
+
+const DEMO = new Uint8Array(
+  readFileSync(new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url)),
+);
+
+const CLASH = encodeText(buildHarp(note('C4', 4) + note('C#5', 4, { chord: true }), note('C4', 4)), 'utf-8');
+
+const plan = (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
+  const planned = thinkPlan(bytes, choice, startStageClock(UNWATCHED));
+  if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
+  return pedalReport(planned.value);
+};
+
+describe('the mend of a finding', () => {
+  it('is told so that a request can give it back, and then the place is good', () => {
+    const [finding] = plan(CLASH).findings.filter(({ severity }) => severity === 'stop');
+    const [mend] = finding!.mends;
+    const respell = mend!.changes.flatMap((each) =>
+      each.kind === 'respell' ? [{ ...each.at, to: each.to }] : [],
+    );
+    const leaveOut = mend!.changes.flatMap((each) => (each.kind === 'leave-out' ? [each.at] : []));
+    expect(respell.length + leaveOut.length).toBe(mend!.changes.length);
+    expect(plan(CLASH, { respell, leaveOut }).summary.playable).toBe(true);
+    expect(plan(CLASH).summary.playable).toBe(false);
+  });
+});
+
+describe('the work on a part', () => {
+  const choice: AnnotateChoice = {
+    leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯5' }],
+    settingsAt: [{ bar: 1, beat: '1', print: true }],
+  };
+
+  it('goes with the file: the next request need not tell it again', () => {
+    const once = annotate(CLASH, choice);
+    expect(once.annotation.plan.plan.findings).toEqual([]);
+    const again = annotate(once.source!.bytes, {});
+    expect(textOf(again)).toBe(textOf(once));
+    expect(again.annotation.remarks.map(({ code }) => code)).toContain('saved-work');
+    expect(textOf(once).match(/<harp-pedals>/g)).toHaveLength(2);
+    const report = pedalReport(reportAnnotation(again.annotation, noteNamer(again.score)));
+    expect(report.leftOut).toHaveLength(1);
+    expect(plan(once.source!.bytes).leftOut).toEqual(report.leftOut);
+  });
+
+  it('is passed over where the request says so, and replaced by what it gives itself', () => {
+    const { bytes } = annotate(CLASH, choice).source!;
+    const plain = annotate(CLASH, {});
+    expect(textOf(annotate(bytes, { savedWork: false }))).toBe(textOf(plain));
+    expect(textOf(annotate(bytes, { pins: [] }))).toBe(textOf(plain));
+    expect(textOf(annotate(bytes, { leaveOut: choice.leaveOut! }))).toBe(
+      textOf(annotate(CLASH, { leaveOut: choice.leaveOut! })),
+    );
+  });
+
+  it('that has no place in the score is refused by name', () => {
+    const refused = thinkPlan(
+      CLASH,
+      { leaveOut: [{ bar: 0, beat: '2', pitch: 'C4' }] },
+      startStageClock(UNWATCHED),
+    );
+    expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'leaveOut.0.pitch' } });
+  });
+
+  it('writes chosen strings into the file, though the spelling be kept', () => {
+    const done = annotate(CLASH, { respell: [{ bar: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
+    expect(textOf(done)).toContain('<step>D</step><alter>-1</alter><octave>5</octave>');
+  });
+
+  it('leaves a file without work as it is annotated otherwise', () => {
+    expect(textOf(annotate(DEMO, {}))).not.toMatch(/tringle-work|tringle-left-out/);
+  });
+});
