@@ -1,0 +1,74 @@
+import { type Letter, letterAtStep, type Pitch, stepOf } from '../music/pitch.ts';
+import { compare, type Rational } from '../music/rational.ts';
+import { findSlidNotes, type Need, releaseTimes, writtenString } from '../plan/needs.ts';
+import type { SweepSetting } from '../plan/sweep-setting.ts';
+import type { Note, Score } from '../score/model.ts';
+import type { Hand } from './model.ts';
+
+/** A pitch that a note asks the harp for, whatever the tuning. */
+export interface AskedPitch {
+  readonly note: Note;
+  readonly pitch: Pitch;
+  readonly kind: Need['kind'];
+  readonly onset: Rational;
+  /** Plucked again and again (trill, tremolo, glissando) until here; equal to `onset` for one pluck. */
+  readonly heldUntil: Rational;
+  /** End of the notated sound, ties counted. */
+  readonly release: Rational;
+}
+
+/** The upper staff is the right hand's; the others are the left hand's. */
+export const handOf = (note: Note): Hand => (note.staff === 1 ? 'right' : 'left');
+
+/**
+ * Lists every pitch that is plucked, brought in by an ornament, swept over or slid to; a string of the user's choice
+ * stands instead of the written one. Notes of cues and notes left out ask for nothing, tied notes ring on.
+ */
+export const listAskedPitches = (
+  score: Score,
+  sweeps: readonly SweepSetting[],
+  respelled: ReadonlyMap<string, Pitch>,
+  leftOut: ReadonlySet<string>,
+): AskedPitch[] => {
+  const release = releaseTimes(score.notes);
+  const slid = findSlidNotes(score, leftOut);
+  const asked: AskedPitch[] = [];
+  for (const note of score.notes) {
+    if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
+    const { onset } = note;
+    const end = release.get(note.id)!;
+    asked.push({
+      note,
+      pitch: respelled.get(note.id) ?? writtenString(note),
+      kind: slid.has(note.id) ? 'slid' : 'plucked',
+      onset,
+      heldUntil: note.tremolo === null ? onset : end,
+      release: end,
+    });
+    for (const pitch of [note.ornament?.upper, note.ornament?.lower]) {
+      const heldUntil = note.ornament?.kind === 'trill' ? end : onset;
+      if (pitch) asked.push({ note, pitch, kind: 'implied', onset, heldUntil, release: end });
+    }
+  }
+  for (const swept of sweeps) {
+    if (!leftOut.has(swept.from.id)) asked.push(...sweptPitches(swept, release.get(swept.to.id)!));
+  }
+  return asked.sort((a, b) => compare(a.onset, b.onset));
+};
+
+/** A glissando asks every string between its ends. */
+const sweptPitches = ({ sweep, from, to, setting }: SweepSetting, release: Rational): AskedPitch[] => {
+  const ends = [stepOf(from.pitch), stepOf(to.pitch)];
+  const [lowest, highest] = [Math.min(...ends), Math.max(...ends)];
+  return Array.from({ length: highest - lowest + 1 }, (_, i) => {
+    const string: { readonly letter: Letter; readonly octave: number } = letterAtStep(lowest + i);
+    return {
+      note: from,
+      pitch: { ...string, alter: setting[string.letter] },
+      kind: 'swept',
+      onset: sweep.start,
+      heldUntil: sweep.end,
+      release,
+    };
+  });
+};

@@ -1,0 +1,143 @@
+import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
+import type { CostTerm, Window } from '../plan/model.ts';
+import { beatAt } from '../plan/moments.ts';
+import type { Score } from '../score/model.ts';
+import { leverFindings } from './findings.ts';
+import type { LeverFinding, LeverMove, LeverPlan, LeverSetting, LeverSummary, TuningCost } from './model.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from './options.ts';
+import { countLeastChanges, type LeverProblem, type PlacedLeverNeed, poseLevers } from './problem.ts';
+import { type LeverSolution, type MadeChange, solveLevers } from './solve.ts';
+import { type LeverStage, setStage } from './stage.ts';
+import { allTunings, costTuning, findBestTunings, keyTunings } from './tunings.ts';
+
+/** So many tunings are told of beside the chosen one. */
+const TUNINGS_TOLD = 5;
+
+/**
+ * Plans the levers of a part: the tuning of the open strings, the levers that are up at the start, and every change,
+ * with the fewest notes that no string gives, then the fewest changes without time, then the fewest changes while the
+ * string sounds, then the fewest changes, then the best moments for them.
+ *
+ * Exact where `summary.proved` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
+ * at the least cost, and becomes a finding.
+ */
+export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
+  const stage = setStage(score, options);
+  const tunings = rankTunings(stage);
+  const { tuning } = tunings[0]!;
+  const problem = poseLevers(stage, tuning);
+  const solution = solveLevers(stage, problem);
+  const findings = leverFindings({ stage, problem, solution, tunings });
+  return {
+    tuning,
+    initial: initialLevers(stage, problem, solution),
+    moves: solution.changes.map((change) => describeMove(change, stage, problem, solution)),
+    findings,
+    respellings: problem.chosen.respellings,
+    tunings: tunings.slice(0, TUNINGS_TOLD + 1),
+    summary: summarise(problem, solution, findings, stage),
+  };
+};
+
+/** The tuning to plan in first, then others, the best first. */
+const rankTunings = (stage: LeverStage): readonly TuningCost[] => {
+  const { tuning } = stage.options;
+  const keys = findBestTunings(stage, keyTunings(stage), TUNINGS_TOLD + 1);
+  const chosen = chooseTuning(stage, tuning, keys);
+  return [chosen, ...keys.filter(({ name }) => name !== chosen.name)];
+};
+
+/** @param keys the best of the key signatures, the best first */
+const chooseTuning = (stage: LeverStage, choice: TuningChoice, keys: readonly TuningCost[]): TuningCost => {
+  switch (choice) {
+    case 'best-key':
+      return keys[0]!;
+    case 'sparing':
+      return findBestTunings(stage, keyTunings(stage), 1, stage.options.weights.retunedString)[0]!;
+    case 'best':
+      return findBestTunings(stage, allTunings(stage), 1)[0]!;
+    default:
+      return costTuning(stage, poseLevers(stage, choice));
+  }
+};
+
+const initialLevers = (
+  { graph }: LeverStage,
+  { strings }: LeverProblem,
+  { stands }: LeverSolution,
+): LeverSetting => strings.filter((_, i) => stands[i]![graph.start] === 1).map(({ string }) => string);
+
+/** What a string gives with its lever in a position, in semitones above the natural of its letter. */
+const alterWith = (tuning: OpenTuning, string: HarpString, position: 0 | 1): number =>
+  openAlter(tuning, string) + position;
+
+const describeMove = (
+  change: MadeChange,
+  stage: LeverStage,
+  { tuning, strings }: LeverProblem,
+  { prices }: LeverSolution,
+): LeverMove => {
+  const { score, moments } = stage;
+  const { at, bar, graceNote } = moments.all[change.moment]!;
+  const { string, needs } = strings[change.string]!;
+  return {
+    string,
+    to: change.to === 1 ? 'up' : 'down',
+    alter: alterWith(tuning, string, change.to),
+    at,
+    bar,
+    beat: beatAt(score.bars[bar]!, at),
+    graceNote,
+    hand: change.hand,
+    restores: change.restores,
+    window: windowOf(needs, change),
+    cost: [...prices.termsAt(change.string, change.moment), ...mannerTerms(change, stage)],
+  };
+};
+
+const mannerTerms = (change: MadeChange, { options: { weights } }: LeverStage): CostTerm[] =>
+  change.manner === 'too-soon' ? [{ name: 'handTooBusy', amount: weights.noTime }] : [];
+
+/** In printed order, the last note of the old position before a change and the first note of the new one from it on. */
+const needsAround = (
+  needs: readonly PlacedLeverNeed[],
+  { moment, to }: Pick<MadeChange, 'moment' | 'to'>,
+): { readonly after: PlacedLeverNeed | null; readonly before: PlacedLeverNeed | null } => ({
+  after: needs.findLast((each) => each.moment < moment && each.need.position !== to) ?? null,
+  before: needs.find((each) => each.moment >= moment && each.need.position === to) ?? null,
+});
+
+const windowOf = (needs: readonly PlacedLeverNeed[], change: MadeChange): Window => {
+  const { after, before } = needsAround(needs, change);
+  const told = (placed: PlacedLeverNeed | null) =>
+    placed === null ? null : { note: placed.need.note.id, onset: placed.need.onset };
+  return { after: told(after), before: told(before) };
+};
+
+const summarise = (
+  { jobs }: LeverProblem,
+  { changes, proved, stands }: LeverSolution,
+  findings: readonly LeverFinding[],
+  { moments, graph }: LeverStage,
+): LeverSummary => {
+  const stops = findings.filter(({ severity }) => severity === 'stop');
+  const byBar = new Map<number, number>();
+  for (const { moment } of changes) {
+    const { bar } = moments.all[moment]!;
+    byBar.set(bar, (byBar.get(bar) ?? 0) + 1);
+  }
+  const busiest = [...byBar].reduce<[number, number] | null>(
+    (most, each) => (most === null || each[1] > most[1] ? each : most),
+    null,
+  );
+  return {
+    changes: changes.length,
+    leastChanges: countLeastChanges(jobs),
+    leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
+    busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
+    playable: stops.length === 0,
+    firstFailure: stops.length === 0 ? null : Math.min(...stops.map(({ bar }) => bar)),
+    proved,
+  };
+};

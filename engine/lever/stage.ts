@@ -1,0 +1,44 @@
+import type { Rational } from '../music/rational.ts';
+import { listMoments, type Moments } from '../plan/moments.ts';
+import { buildPlayGraph, type PlayGraph } from '../plan/play-graph.ts';
+import { findSweepSettings, type SweepSetting } from '../plan/sweep-setting.ts';
+import { buildClock } from '../score/clock.ts';
+import type { Score } from '../score/model.ts';
+import { type AskedPitch, listAskedPitches } from './asked.ts';
+import { type FreeHands, findFreeHands } from './hands.ts';
+import type { LeverOptions } from './options.ts';
+
+/** What does not change with the tuning: worked out once for a piece. */
+export interface LeverStage {
+  readonly score: Score;
+  readonly options: LeverOptions;
+  readonly secondsAt: (at: Rational) => number;
+  readonly moments: Moments;
+  readonly graph: PlayGraph;
+  readonly sweeps: readonly SweepSetting[];
+  readonly asked: readonly AskedPitch[];
+  readonly free: FreeHands;
+}
+
+export const setStage = (score: Score, options: LeverOptions): LeverStage => {
+  const secondsAt = buildClock(score.tempo);
+  const moments = listMoments(score, secondsAt);
+  const graph = buildPlayGraph(score, moments.all, secondsAt);
+  const sweeps = findSweepSettings(score, []);
+  const asked = listAskedPitches(score, sweeps, options.respelled, options.leftOut);
+  const free = findFreeHands(asked, moments, graph, options.moveSeconds / 2);
+  return { score, options, secondsAt, moments, graph, sweeps, asked, free };
+};
+
+/** Between moments that do not follow each other when the part is played lies more than any rest. */
+const APART_SECONDS = 1e6;
+
+/** Seconds from the first moment along the print. */
+export const measureLine = (graph: PlayGraph): Float64Array => {
+  const line = new Float64Array(graph.moments);
+  for (let moment = 1; moment < graph.moments; moment += 1) {
+    const step = graph.into[moment]!.find((edge) => edge.from === moment - 1);
+    line[moment] = line[moment - 1]! + (step?.seconds ?? APART_SECONDS);
+  }
+  return line;
+};

@@ -1,0 +1,38 @@
+/**
+ * What makes one lever plan better than another, and the clock times it goes by. A user may override any of these by
+ * name. Only the ratios of the prices matter; none of these values is published (common practice, no source).
+ */
+export const DEFAULT_LEVER_WEIGHTS = {
+  /** Price of a change: above any sum of the prices of where it is made, so that the fewest changes win. */
+  change: 10_000,
+  /** Price of a change for which the hand has no time: it plays, it sets another lever, or the string is plucked at once. */
+  noTime: 10_000_000,
+  /** Price of a note that no string gives in a tuning, where tunings are compared: as much as many changes. */
+  noString: 200_000,
+  /** Price of a string to tune otherwise than the harp is, where retuning is to be spared: half a change, and so a letter of five strings two and a half. */
+  retunedString: 5_000,
+  /** Price of a change that the right hand makes, where that is allowed. */
+  rightHand: 1_000,
+
+  /** Moving a lever while its string sounds within its notated length: heard as a slide. */
+  stringSounding: 100_000,
+  /** Per second of natural ring left after the notated length: mostly damped by the hand. */
+  perSecondRinging: 2,
+  /** Lead time shorter than `comfortableLeadSeconds`, at most, fading with the lead. */
+  shortLead: 6,
+  /** A change between the beats is harder to place and to read. */
+  offBeat: 3,
+  /** Neither a beat nor a note marks the moment. */
+  betweenBeats: 15,
+  /** The other hand plucks at this moment: a moment without is easier. */
+  otherHandPlucks: 2,
+  /** Per second between the change and the note that needs it: a marking far ahead is forgotten. */
+  perSecondAhead: 1,
+
+  /** Seconds: lead time from which a change ahead of its note is comfortable. */
+  comfortableLeadSeconds: 0.5,
+} as const;
+
+export type LeverWeightName = keyof typeof DEFAULT_LEVER_WEIGHTS;
+
+export type LeverWeights = Readonly<Record<LeverWeightName, number>>;

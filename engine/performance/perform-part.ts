@@ -1,0 +1,226 @@
+import type { Foot, Setting } from '../harp/setting.ts';
+import { type Letter, midiOf } from '../music/pitch.ts';
+import { toNumber } from '../music/rational.ts';
+import type { Plan } from '../plan/model.ts';
+import type { BarDamp, BarSound, Head, Hearing, Pluck } from './hearing.ts';
+
+/** A part as it is played from beginning to end: repeats and jumps followed, times in seconds at the written tempo. */
+export interface Performance {
+  readonly seconds: number;
+  readonly bars: readonly PlayedBar[];
+  /** In order of time; only what moves a pedal on its pass. */
+  readonly moves: readonly PlayedMove[];
+  readonly initial: Setting;
+}
+
+/** One time through a bar. */
+export interface PlayedBar {
+  /** Index into the printed bars. */
+  readonly bar: number;
+  readonly at: number;
+  /** Which time it is played, from 1. */
+  readonly pass: number;
+  /** Felt beats played before it. */
+  readonly beatsBefore: number;
+  readonly sound: BarSound;
+}
+
+export interface PlayedMove {
+  /** Index into the plan's moves. */
+  readonly move: number;
+  readonly at: number;
+  readonly letter: Letter;
+  readonly foot: Foot;
+  /** Seconds since the same foot moved before; infinite for its first move. */
+  readonly sinceFootMoved: number;
+  readonly before: Setting;
+  readonly after: Setting;
+}
+
+/** Where the music is at one time. */
+export interface Place {
+  /** Index into the performance's bars. */
+  readonly played: number;
+  /** Printed score time, in quarter notes. */
+  readonly quarters: number;
+}
+
+/** Times that are equal but for rounding. */
+const SAME_SECONDS = 1e-6;
+
+/** The notes that a player does not play, by id. */
+type LeftOut = ReadonlySet<string>;
+
+/** Plays a part by a plan; time in proportion to the bars played, their notes and the moves made. */
+export const performPart = (
+  hearing: Hearing,
+  plan: Pick<Plan, 'initial' | 'moves'>,
+  leftOut: LeftOut = new Set(),
+): Performance => {
+  const bars = playBars(leftOut.size === 0 ? hearing : without(hearing, leftOut));
+  const last = bars.at(-1);
+  return {
+    seconds: last === undefined ? 0 : last.at + last.sound.seconds,
+    bars,
+    moves: playMoves(bars, plan),
+    initial: plan.initial,
+  };
+};
+
+const without = ({ bars, playOrder }: Hearing, leftOut: LeftOut): Hearing => ({
+  playOrder,
+  bars: bars.map((sound) => ({
+    ...sound,
+    plucks: sound.plucks.filter(({ note }) => !leftOut.has(note)),
+    heads: sound.heads.filter(({ note }) => !leftOut.has(note)),
+  })),
+});
+
+const playBars = ({ bars, playOrder }: Hearing): readonly PlayedBar[] => {
+  const passes = new Map<number, number>();
+  // Grace notes before the very first note are played before its bar.
+  let at = Math.max(0, -(bars[playOrder[0] ?? 0]?.plucks[0]?.at ?? 0));
+  let beatsBefore = 0;
+  return playOrder.map((bar) => {
+    const sound = bars[bar]!;
+    const pass = (passes.get(bar) ?? 0) + 1;
+    passes.set(bar, pass);
+    const played = { bar, at, pass, beatsBefore, sound };
+    at += sound.seconds;
+    beatsBefore += sound.durationQuarters / sound.beatQuarters;
+    return played;
+  });
+};
+
+/** A move that a jump makes needless, since the pedal is there already, is passed over. */
+const playMoves = (
+  bars: readonly PlayedBar[],
+  { initial, moves }: Pick<Plan, 'initial' | 'moves'>,
+): readonly PlayedMove[] => {
+  const byBar = new Map<number, number[]>();
+  moves.forEach(({ bar }, i) => {
+    byBar.set(bar, [...(byBar.get(bar) ?? []), i]);
+  });
+  const lastOf = new Map<Foot, number>();
+  let setting = initial;
+  let latest = 0;
+  return bars.flatMap(({ bar, at: start, sound }) =>
+    (byBar.get(bar) ?? []).flatMap((move): PlayedMove[] => {
+      const { letter, foot, to, at: printed, graceNote } = moves[move]!;
+      if (setting[letter] === to) return [];
+      const grace = graceNote === null ? undefined : sound.plucks.find(({ note }) => note === graceNote);
+      const wanted = start + (grace?.at ?? secondsInBar(sound, toNumber(printed)));
+      // Before the grace notes of a bar there may be moves of the bar before: they keep their order.
+      const at = Math.max(wanted, latest);
+      latest = at;
+      const before = setting;
+      setting = { ...setting, [letter]: to };
+      const sinceFootMoved = at - (lastOf.get(foot) ?? Number.NEGATIVE_INFINITY);
+      lastOf.set(foot, at);
+      return [{ move, at, letter, foot, sinceFootMoved, before, after: setting }];
+    }),
+  );
+};
+
+/** Seconds from a bar's start at a printed score time. */
+const secondsInBar = ({ tempi }: BarSound, quarters: number): number => {
+  const { fromQuarters, at, secondsPerQuarter } =
+    tempi.findLast((tempo) => tempo.fromQuarters <= quarters) ?? tempi[0]!;
+  return at + (quarters - fromQuarters) * secondsPerQuarter;
+};
+
+/** Index of the last of a list in order of time that is not after `seconds`; -1 if none is. */
+const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number => {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (list[middle]!.at <= seconds + SAME_SECONDS) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+};
+
+/** Where the music is after so many seconds; at the end the end of the last bar. */
+export const placeAt = ({ bars }: Performance, seconds: number): Place => {
+  const played = Math.max(0, lastNotAfter(bars, seconds));
+  const bar = bars[played];
+  if (bar === undefined) return { played: 0, quarters: 0 };
+  const { onsetQuarters, durationQuarters, tempi } = bar.sound;
+  const within = Math.max(0, seconds - bar.at);
+  const { fromQuarters, at, secondsPerQuarter } = tempi[Math.max(0, lastNotAfter(tempi, within))]!;
+  const quarters = fromQuarters + (within - at) / secondsPerQuarter;
+  return { played, quarters: Math.min(onsetQuarters + durationQuarters, Math.max(onsetQuarters, quarters)) };
+};
+
+/** The time of a place: the other way round. */
+export const secondsAtPlace = ({ bars }: Performance, { played, quarters }: Place): number => {
+  const bar = bars[played];
+  return bar === undefined ? 0 : bar.at + secondsInBar(bar.sound, quarters);
+};
+
+/** Felt beats from the beginning. */
+export const beatsAt = (performance: Performance, seconds: number): number => {
+  const { played, quarters } = placeAt(performance, seconds);
+  const bar = performance.bars[played];
+  return bar === undefined
+    ? 0
+    : bar.beatsBefore + (quarters - bar.sound.onsetQuarters) / bar.sound.beatQuarters;
+};
+
+/** The time at which so many felt beats have been played. */
+export const secondsAtBeat = (performance: Performance, beats: number): number => {
+  const { bars } = performance;
+  const played = Math.max(
+    0,
+    bars.findLastIndex(({ beatsBefore }) => beatsBefore <= beats),
+  );
+  const bar = bars[played];
+  if (bar === undefined) return 0;
+  const { onsetQuarters, beatQuarters } = bar.sound;
+  return secondsAtPlace(performance, {
+    played,
+    quarters: onsetQuarters + (beats - bar.beatsBefore) * beatQuarters,
+  });
+};
+
+/** Index of the last move made at that time; -1 before the first. */
+export const lastMoveAt = ({ moves }: Performance, seconds: number): number => lastNotAfter(moves, seconds);
+
+/** How the pedals stand at that time, a move of the same time done. */
+export const settingAt = (performance: Performance, seconds: number): Setting =>
+  performance.moves[lastMoveAt(performance, seconds)]?.after ?? performance.initial;
+
+/** A pluck in the performance: `midi` is known of all of them. */
+export type PlayedPluck = Omit<Pluck, 'midi'> & { readonly midi: number };
+
+/** What one time through a bar sounds, in seconds from the beginning. */
+export const soundsOf = (
+  performance: Performance,
+  played: number,
+): { readonly plucks: readonly PlayedPluck[]; readonly damps: readonly BarDamp[] } => {
+  const { at: start, sound } = performance.bars[played]!;
+  const midiNow = ({ letter, octave }: Pluck['string'], at: number): number =>
+    midiOf({ letter, octave, alter: settingAt(performance, at)[letter] });
+  return {
+    plucks: sound.plucks.map((pluck) => {
+      const at = start + pluck.at;
+      return { ...pluck, at, midi: pluck.midi ?? midiNow(pluck.string, at) };
+    }),
+    damps: sound.damps.map((damp) => ({ ...damp, at: start + damp.at })),
+  };
+};
+
+/** Bars before that may still hold a note that sounds. */
+const BARS_BACK = 2;
+
+/** Ids of the noteheads that sound at that time, in order of their onset. */
+export const headsAt = ({ bars }: Performance, { played }: Place, seconds: number): readonly string[] =>
+  bars
+    .slice(Math.max(0, played - BARS_BACK), played + 2)
+    .flatMap(({ at: start, sound }) =>
+      sound.heads.filter((head) => isSounding(head, seconds - start)).map(({ note }) => note),
+    );
+
+const isSounding = ({ at, until }: Head, seconds: number): boolean =>
+  at <= seconds + SAME_SECONDS && seconds < until - SAME_SECONDS;
