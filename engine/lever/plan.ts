@@ -1,4 +1,4 @@
-import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
+import { type OpenTuning, openAlter, retunedLetters } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { CostTerm, Window } from '../plan/model.ts';
 import { beatAt } from '../plan/moments.ts';
@@ -48,13 +48,18 @@ const rankTunings = (stage: LeverStage): readonly TuningCost[] => {
   return [chosen, ...keys.filter(({ name }) => name !== chosen.name)];
 };
 
+const priceOfRetuning =
+  ({ options: { profile, weights } }: LeverStage) =>
+  (tuning: OpenTuning): number =>
+    weights.retunedLetter * retunedLetters(profile.tuning, tuning).length;
+
 /** @param keys the best of the key signatures, the best first */
 const chooseTuning = (stage: LeverStage, choice: TuningChoice, keys: readonly TuningCost[]): TuningCost => {
   switch (choice) {
     case 'best-key':
       return keys[0]!;
     case 'sparing':
-      return findBestTunings(stage, keyTunings(stage), 1, stage.options.weights.retunedString)[0]!;
+      return findBestTunings(stage, keyTunings(stage), 1, priceOfRetuning(stage))[0]!;
     case 'best':
       return findBestTunings(stage, allTunings(stage), 1)[0]!;
     default:

@@ -27,7 +27,7 @@ export const costTuning = (stage: LeverStage, problem: LeverProblem): TuningCost
   };
 };
 
-type Rank = Pick<TuningCost, 'unserved' | 'changes' | 'respelled' | 'retuned'>;
+type Rank = Pick<TuningCost, 'tuning' | 'unserved' | 'changes' | 'respelled' | 'retuned'>;
 
 /**
  * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
@@ -35,11 +35,11 @@ type Rank = Pick<TuningCost, 'unserved' | 'changes' | 'respelled' | 'retuned'>;
  * those that do not.
  */
 export const compareTunings =
-  ({ noString, change }: LeverWeights, pricePerRetuned = 0) =>
+  ({ noString, change }: LeverWeights, priceOf: (tuning: OpenTuning) => number = () => 0) =>
   (a: Rank, b: Rank): number =>
     noString * (a.unserved - b.unserved) +
       change * (a.changes - b.changes) +
-      pricePerRetuned * (a.retuned - b.retuned) ||
+      (priceOf(a.tuning) - priceOf(b.tuning)) ||
     a.respelled - b.respelled ||
     a.retuned - b.retuned;
 
@@ -65,15 +65,15 @@ export const allTunings = ({ options: { profile } }: LeverStage): readonly OpenT
  * full, until no bound that is left is better than the last of the best.
  *
  * @param most how many are wanted
- * @param pricePerRetuned of a string to be tuned otherwise than the harp is
+ * @param priceOf what each tuning costs by itself
  */
 export const findBestTunings = (
   stage: LeverStage,
   tunings: readonly OpenTuning[],
   most: number,
-  pricePerRetuned = 0,
+  priceOf?: (tuning: OpenTuning) => number,
 ): TuningCost[] => {
-  const order = compareTunings(stage.options.weights, pricePerRetuned);
+  const order = compareTunings(stage.options.weights, priceOf);
   const bounded = boundTunings(stage, tunings).sort((a, b) => order(a.bound, b.bound));
   let best: { readonly cost: TuningCost; readonly place: number }[] = [];
   for (const { tuning, bound, place } of bounded) {
@@ -108,7 +108,7 @@ const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): Bounde
   const classes = countClasses(inside);
   return tunings.map((tuning, place) => {
     // Strings tuned apart from their letter could do better than the letter: such a tuning is costed in any case.
-    if (tuning.apart.length > 0) return { tuning, place, bound: NOTHING };
+    if (tuning.apart.length > 0) return { tuning, place, bound: { ...NOTHING, tuning } };
     const { letters } = tuning;
     const costs = LETTERS.map((letter) => byLetter.get(letter)![letters[letter] + 1]!);
     const given = new Set(
@@ -125,6 +125,7 @@ const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): Bounde
       tuning,
       place,
       bound: {
+        tuning,
         unserved: outside + total(unserved.map(({ count }) => count)),
         changes: total(costs.map(({ changes }) => changes)),
         respelled: total(respelled.map(({ count }) => count)),
@@ -134,7 +135,7 @@ const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): Bounde
   });
 };
 
-const NOTHING: Rank = { unserved: 0, changes: 0, respelled: 0, retuned: 0 };
+const NOTHING: Omit<Rank, 'tuning'> = { unserved: 0, changes: 0, respelled: 0, retuned: 0 };
 
 /** For each open tuning of a letter: the least changes of its notes as written, and its strings to retune. */
 const costLetter = (stage: LeverStage, letter: Letter) =>

@@ -9,8 +9,8 @@ export const DEFAULT_LEVER_WEIGHTS = {
   noTime: 10_000_000,
   /** Price of a note that no string gives in a tuning, where tunings are compared: as much as many changes. */
   noString: 200_000,
-  /** Price of a string to tune otherwise than the harp is, where retuning is to be spared: half a change, and so a letter of five strings two and a half. */
-  retunedString: 5_000,
+  /** Price of a letter whose strings are to be tuned otherwise than the harp is, where retuning is to be spared. */
+  retunedLetter: 25_000,
   /** Price of a change that the right hand makes, where that is allowed. */
   rightHand: 1_000,
 

@@ -110,7 +110,7 @@ const titleOf = (part: PartCandidate): string => squeeze(part.name) || squeeze(p
 
 /** The word for the harp in English, German, French, Italian, Spanish and Portuguese. */
 const HARP_WORD =
-  /(?<!\p{L})(?:harps?|(?:doppel|haken|konzert|pedal|volks)?harfen?|harpes?|arp[ae]|arpas|harpas?)(?!\p{L})/u;
+  /(?<!\p{L})(?:harps?|(?:doppel|haken|hebel|konzert|pedal|volks)?harfen?|harpes?|clarsach(?:s|an)?|arp[ae]|arpas|harpas?)(?!\p{L})/u;
 
 /** Abbreviations, as the whole of a label but for a number. */
 const HARP_ABBREVIATION = /^(?:[ivx\d]+\.? ?)?(?:hp|hps|hrp|hrf|hfe?|harp|arp|hpe)\.?(?: ?[ivx\d]+\.?)?$/u;

@@ -229,6 +229,8 @@ export interface Remark {
     | 'page-crowded'
     | 'file-markings-replaced'
     | 'breaks-not-kept'
+    | 'saved-work'
+    | 'left-out-not-marked'
     | 'skipped';
   readonly bar: string;
   readonly message: string;

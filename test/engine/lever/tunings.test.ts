@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/lever/options.ts';
 import { poseLevers } from '../../../engine/lever/problem.ts';
 import { setStage } from '../../../engine/lever/stage.ts';
@@ -65,8 +66,9 @@ describe('the best tunings', () => {
   });
 
   it('serve a piece without a change before any that would need one', () => {
-    const noFailure = { unserved: 0, respelled: 40, retuned: 34 };
-    const oneChange = { unserved: 0, changes: 1, respelled: 0, retuned: 0 };
+    const tuning = LEVER_HARP.tuning;
+    const noFailure = { tuning, unserved: 0, respelled: 40, retuned: 34 };
+    const oneChange = { tuning, unserved: 0, changes: 1, respelled: 0, retuned: 0 };
     expect(better({ ...noFailure, changes: 0 }, oneChange)).toBeLessThan(0);
   });
 });
