@@ -59,12 +59,17 @@ interface Ends {
   readonly to: NoteDraft;
 }
 
-/** Glissandi: by `gliss` elements, and by the attribute from each note to the next of its layer. */
+/**
+ * Glissandi: by `gliss` elements, and by the attribute from each note to the next of its layer. MEI has no sign of its
+ * own for a slide: a glissando that stays on one string sweeps none, and is one.
+ */
 export const findSweeps = (context: MarkContext): readonly Sweep[] => {
   const ends = [...elementGlissandi(context), ...attributeGlissandi(context.notes)];
   return ends
     .map(({ from, to }): Sweep => {
-      return { kind: 'glissando', from: from.id, to: to.id, start: from.onset, end: to.onset, bar: from.bar };
+      const isOneString = stepOf(from.written) === stepOf(to.written);
+      const kind = isOneString ? 'slide' : 'glissando';
+      return { kind, from: from.id, to: to.id, start: from.onset, end: to.onset, bar: from.bar };
     })
     .sort((a, b) => compare(a.start, b.start));
 };

@@ -1,3 +1,4 @@
+import { stepOf } from '../../music/pitch.ts';
 import type { Sweep } from '../model.ts';
 import type { SweepSign } from './note-marks.ts';
 import type { PlacedNote } from './placed-note.ts';
@@ -47,8 +48,9 @@ export const findSweeps = (
   return sweeps.toSorted((a, b) => a.start.num * b.start.den - b.start.num * a.start.den);
 };
 
+/** A glissando that stays on one string sweeps none: it is a slide. */
 const sweepOf = (kind: Sweep['kind'], from: PlacedNote, to: PlacedNote): Sweep => ({
-  kind,
+  kind: stepOf(from.string) === stepOf(to.string) ? 'slide' : kind,
   from: from.id,
   to: to.id,
   start: from.onset,
