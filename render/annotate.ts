@@ -1,6 +1,4 @@
-import type { Plan } from '../engine/plan/model.ts';
-import { DEFAULT_OPTIONS } from '../engine/plan/options.ts';
-import { planPedals } from '../engine/plan/plan.ts';
+import type { HarpPlan } from '../engine/harp-plan.ts';
 import { ok, type Result } from '../engine/problem.ts';
 import type { Score } from '../engine/score/model.ts';
 import { openScore } from '../engine/score/open.ts';
@@ -17,6 +15,7 @@ import { flagPlaces } from './flags.ts';
 import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { renderPdf } from './pdf.ts';
+import { planPart } from './plan-part.ts';
 import { layoutRemarks } from './remarks.ts';
 import { withoutOwnMarkings } from './source/own-markings.ts';
 
@@ -30,7 +29,7 @@ export interface Annotator {
   /** The pages of a score that the caller has read and planned. */
   readonly engrave: (
     score: Score,
-    plan: Plan,
+    harp: HarpPlan,
     choice: EngravingChoice | undefined,
     form: AnnotateForm,
   ) => Result<Annotation>;
@@ -41,17 +40,17 @@ export const createAnnotator = async (): Promise<Annotator> => {
   const engraver = await startEngraver();
   return {
     annotate: async (bytes, options, form) => {
-      const engraving = checkEngraving(completeEngraving(options.engraving));
+      const harp = options.levers === undefined ? 'pedal' : 'lever';
+      const engraving = checkEngraving(completeEngraving(options.engraving, harp));
       if (!engraving.ok) return engraving;
       const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
       if (!opened.ok) return opened;
       const score = withoutOwnMarkings(opened.value);
-      const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options.plan });
-      return annotateScore(score, plan, engraving.value, form, engraver);
+      return annotateScore(score, planPart(score, options), engraving.value, form, engraver);
     },
-    engrave: (score, plan, choice, form) => {
-      const engraving = checkEngraving(completeEngraving(choice));
-      return engraving.ok ? annotateScore(score, plan, engraving.value, form, engraver) : engraving;
+    engrave: (score, harp, choice, form) => {
+      const engraving = checkEngraving(completeEngraving(choice, harp.kind));
+      return engraving.ok ? annotateScore(score, harp, engraving.value, form, engraver) : engraving;
     },
   };
 };
@@ -59,7 +58,7 @@ export const createAnnotator = async (): Promise<Annotator> => {
 /** From a score and its plan to the annotated pages. */
 const annotateScore = (
   score: Score,
-  plan: Plan,
+  harp: HarpPlan,
   engraving: EngravingOptions,
   form: AnnotateForm,
   engraver: Engraver,
@@ -70,12 +69,12 @@ const annotateScore = (
     parts: score.parts,
     bars: score.bars.length,
     barNumbers: score.bars.map((bar) => bar.number),
-    plan,
+    plan: harp,
     remarks: score.remarks,
-    flags: flagPlaces(score, plan),
+    flags: flagPlaces(score, harp.plan),
   };
   if (form === 'plan') return ok({ ...described, turns: [], pages: [], pdf: null });
-  const engraved = engravePages(score, plan, engraving, engraver);
+  const engraved = engravePages(score, harp, engraving, engraver);
   if (!engraved.ok) return engraved;
   const { pages, turns } = engraved.value;
   const { title, composer } = score.titles;

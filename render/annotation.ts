@@ -1,4 +1,5 @@
-import type { Plan } from '../engine/plan/model.ts';
+import type { HarpPlan } from '../engine/harp-plan.ts';
+import type { LeverOptions } from '../engine/lever/options.ts';
 import type { PlanOptions } from '../engine/plan/options.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
@@ -12,6 +13,8 @@ export interface AnnotateOptions {
   readonly part?: string;
   /** How the pedals are planned, where not by default. */
   readonly plan?: Partial<PlanOptions>;
+  /** How the levers are planned, where not by default; where given, the part is for the lever harp. */
+  readonly levers?: Partial<LeverOptions>;
   /** How the pages look, where not by default. */
   readonly engraving?: EngravingChoice;
 }
@@ -27,7 +30,7 @@ export interface Annotation {
   readonly bars: number;
   /** The printed number of each bar, by its index. */
   readonly barNumbers: readonly string[];
-  readonly plan: Plan;
+  readonly plan: HarpPlan;
   readonly remarks: readonly Remark[];
   /** The places that cannot be played as printed, with the numbers that they bear on the pages. */
   readonly flags: readonly PlaceFlag[];

@@ -1,21 +1,24 @@
-import type { Plan } from '../engine/plan/model.ts';
+import type { HarpPlan } from '../engine/harp-plan.ts';
 import { ok, type Result, refuse } from '../engine/problem.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { Art } from './draw/art.ts';
 import { drawFlag } from './draw/flag-art.ts';
-import { drawMarking } from './draw/marking-art.ts';
-import { type ArtPlace, flagGroup, markingGroup } from './draw/page-groups.ts';
+import { type ArtPlace, flagGroup } from './draw/page-groups.ts';
+import type { Edit } from './edit.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import { flagPlaces } from './flags.ts';
 import { findRehearsalMarks, type RehearsalMark } from './geometry/rehearsal-marks.ts';
 import type { LaidOutPage } from './layout/laid-out.ts';
 import { layOutHarp } from './layout/lay-out.ts';
+import type { LayoutMei } from './layout/layout-mei.ts';
+import type { PlayedNotes } from './layout/note-looks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from './layout/page-layout.ts';
 import type { PageTurn } from './layout/page-turns.ts';
 import type { Room } from './layout/placeholder-edits.ts';
 import type { Engraver } from './layout/verovio.ts';
-import { chooseMarkings } from './markings.ts';
+import { noteSignEdits, noteSignReplacements } from './levers/note-signs.ts';
 import { finishPage } from './page-text.ts';
+import { type DrawnMarking, drawPrinted, isDrawn, markingsFor, printedGroup } from './printed-markings.ts';
 import { separateIds } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
@@ -40,34 +43,38 @@ export interface EngravedPages {
  */
 export const engravePages = (
   score: Score,
-  plan: Plan,
+  harp: HarpPlan,
   engraving: EngravingOptions,
   engraver: Engraver,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const flags = engraving.numberImpossible ? flagPlaces(score, plan).map(drawFlagPlace) : [];
+  const flags = engraving.numberImpossible ? flagPlaces(score, harp.plan).map(drawFlagPlace) : [];
+  const numberOf = (bar: number): string => score.bars[bar]!.number;
+  const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
   const drawingsFor = (reminders: readonly number[]): Drawing[] => [
-    ...chooseMarkings(score, plan, engraving, reminders).map((marking): Drawing => {
-      const art = drawMarking(marking, engraving);
-      const number = score.bars[marking.bar]!.number;
-      return {
-        ...marking,
-        line: 'markings',
-        box: art.box,
-        draw: (place) => markingGroup(marking, number, art, place),
-      };
-    }),
+    ...markingsFor(score, harp, engraving, reminders)
+      .filter(isDrawn)
+      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving)),
     ...flags,
   ];
-  const { respellings } = plan;
-  const laidOut = layOutHarp({ score, engraving, layout, respellings, roomsFor: drawingsFor }, engraver);
+  const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
+  const played = playedNotes(harp);
+  const laidOut = layOutHarp(
+    { score, engraving, layout, played, signEdits, roomsFor: drawingsFor },
+    engraver,
+  );
   if (!laidOut.ok) return laidOut;
   const drawings = new Map(drawingsFor(laidOut.value.reminders).map((drawing) => [drawing.id, drawing]));
   const unitsPerVu = svgUnitsPerVu(layout);
   const backed = engraving.placement === 'between';
-  const finished = laidOut.value.pages.map((page) => finishLaidOut(page, drawings, unitsPerVu, backed));
+  const finished = laidOut.value.pages.map((page) => {
+    const named = noteSignReplacements(page.root, signs, numberOf);
+    return { ...finishLaidOut(page, drawings, named, unitsPerVu, backed), named: named.length };
+  });
   const placed = laidOut.value.pages.reduce((sum, page) => sum + page.placed.length, 0);
-  if (placed !== drawings.size) return refuse({ code: 'layout-failed' });
+  const named = finished.reduce((sum, page) => sum + page.named, 0);
+  const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
+  if (placed !== drawings.size || named !== signed) return refuse({ code: 'layout-failed' });
   return ok({
     ...laidOut.value,
     pages: separateIds(finished.map(({ svg }) => svg)),
@@ -84,6 +91,19 @@ interface Drawing extends Room {
   readonly draw: (place: ArtPlace) => string;
 }
 
+const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: EngravingOptions): Drawing => {
+  const art = drawPrinted(marking, engraving);
+  return {
+    ...marking,
+    line: marking.kind === 'levers' ? 'start' : 'markings',
+    box: art.box,
+    draw: (place) => printedGroup(marking, barNumber, art, place),
+  };
+};
+
+export const playedNotes = (harp: HarpPlan): PlayedNotes =>
+  harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, leftOut: harp.leftOut };
+
 const drawFlagPlace = (flag: ReturnType<typeof flagPlaces>[number]): Drawing => {
   const art: Art = drawFlag(flag.number);
   const { id, at, bar } = flag;
@@ -98,10 +118,14 @@ const drawFlagPlace = (flag: ReturnType<typeof flagPlaces>[number]): Drawing => 
   };
 };
 
-/** @param backed whether bar lines run behind the drawings, which then get a white ground */
+/**
+ * @param named edits of what the layout drew for us
+ * @param backed whether bar lines run behind the drawings, which then get a white ground
+ */
 const finishLaidOut = (
   page: LaidOutPage,
   drawings: ReadonlyMap<string, Drawing>,
+  named: readonly Edit[],
   unitsPerVu: number,
   backed: boolean,
 ) => {
@@ -111,5 +135,5 @@ const finishLaidOut = (
     const place: ArtPlace = { x: box.x0 - x, y: box.y0 - y, unitsPerVu, ground: ground ? room.box : null };
     return { ...placeholder.span, put: drawings.get(room.id)!.draw(place) };
   });
-  return finishPage(page.svg, page.root, replacements, page.overhangs);
+  return finishPage(page.svg, page.root, [...replacements, ...named], page.overhangs);
 };

@@ -7,7 +7,7 @@ import {
   rationalKey,
   subtract,
 } from '../engine/music/rational.ts';
-import type { Plan } from '../engine/plan/model.ts';
+import type { Finding } from '../engine/plan/model.ts';
 import type { Score } from '../engine/score/model.ts';
 
 /** A place that cannot be played as printed, and the number by which the page refers to the list of findings. */
@@ -25,10 +25,16 @@ export interface PlaceFlag {
   readonly sentences: readonly string[];
 }
 
+/** What a place is flagged for: a finding of either harp. */
+type Flagged = Pick<Finding, 'severity' | 'bar' | 'beat' | 'sentence'>;
+
 /** Numbers the places of all findings of severity `stop`: those of one moment share a number. */
-export const flagPlaces = (score: Score, plan: Plan): PlaceFlag[] => {
+export const flagPlaces = (
+  score: Score,
+  { findings: told }: { readonly findings: readonly Flagged[] },
+): PlaceFlag[] => {
   const places = new Map<string, { bar: number; beat: Rational; findings: number[] }>();
-  plan.findings.forEach(({ severity, bar, beat }, index) => {
+  told.forEach(({ severity, bar, beat }, index) => {
     if (severity !== 'stop') return;
     const key = `${bar};${rationalKey(beat)}`;
     const place = places.get(key) ?? { bar, beat, findings: [] };
@@ -43,7 +49,7 @@ export const flagPlaces = (score: Score, plan: Plan): PlaceFlag[] => {
       id: `flag-${i + 1}`,
       number: i + 1,
       barNumber: score.bars[place.bar]!.number,
-      sentences: place.findings.map((index) => plan.findings[index]!.sentence),
+      sentences: place.findings.map((index) => told[index]!.sentence),
     }));
 };
 

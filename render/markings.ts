@@ -68,7 +68,7 @@ export const chooseMarkings = (
     pedals.make(place);
     if (pedals.isSettingDue(place))
       markings.push(pedals.printSetting(markingPlace(score, place, markings.length)));
-    else if (place.moves.length > 0 && options.density !== 'settings') {
+    else if (place.moves.length > 0 && (options.density !== 'settings' || place.setting === 'dropped')) {
       markings.push(changeAt(markingPlace(score, place, markings.length), place.moves));
     }
   }

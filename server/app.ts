@@ -25,7 +25,13 @@ import {
   statusHandler,
   submitHandler,
 } from './routes/jobs.ts';
-import { annotateHandler, glissandiHandler, planHandler, proofHandler } from './routes/scores.ts';
+import {
+  annotateHandler,
+  compareHandler,
+  glissandiHandler,
+  planHandler,
+  proofHandler,
+} from './routes/scores.ts';
 import { FORM_TYPE } from './upload.ts';
 
 /** Who may ask, and how often. */
@@ -47,6 +53,7 @@ const listHandlers = (parts: AppParts): Readonly<Record<string, RequestHandler>>
   annotate: annotateHandler(parts),
   plan: planHandler(parts),
   proof: proofHandler(parts),
+  compare: compareHandler(parts),
   glissandi: glissandiHandler(parts),
   instruments: instrumentsHandler(),
   'submit-job': submitHandler(parts),

@@ -2,6 +2,7 @@ import type { Annotation } from '../render/annotation.ts';
 import { SOURCE_TYPES } from '../render/source/annotate-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 import { reportAnnotation } from './report.ts';
+import { noteNamer } from './report-notes.ts';
 import { decline, type Outcome } from './service-problem.ts';
 import type { Annotated } from './work/annotate-score.ts';
 import type { Reply, ReplyAddress, Wish } from './work/job.ts';
@@ -67,8 +68,8 @@ const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress)
   return reply(headers, encode(page));
 };
 
-const replyReport = (annotation: Annotation): Outcome<Reply> => {
-  const report = reportAnnotation(annotation);
+const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
+  const report = reportAnnotation(annotation, noteNamer(score));
   const headers: Readonly<Record<string, string>> =
     report.pageCount === null ? {} : { 'Tringle-Page-Count': `${report.pageCount}` };
   return { ok: true, value: replyJson(report, headers) };
@@ -88,14 +89,15 @@ const replySource = (annotation: Annotation, source: SourceFile | null): Outcome
  *
  * @returns the answer, or `page-out-of-range`
  */
-export const composeReply = ({ annotation, source }: Annotated, wish: Wish): Outcome<Reply> => {
+export const composeReply = (annotated: Annotated, wish: Wish): Outcome<Reply> => {
+  const { annotation, source } = annotated;
   switch (wish.kind) {
     case 'pdf':
       return replyPdf(annotation);
     case 'svg':
       return replySvg(annotation, wish.page, wish.address);
     case 'report':
-      return replyReport(annotation);
+      return replyReport(annotated);
     case 'source':
       return replySource(annotation, source);
   }

@@ -4,7 +4,7 @@ import type { Mend, MendPlace, Proof } from '../engine/proof/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { ProofReport, ReportedMend } from './api/proof-report.ts';
 import { nameOfPosition } from './api/score-values.ts';
-import { reportFinding } from './report.ts';
+import { reportFinding } from './report-notes.ts';
 
 const reportMend = (mend: Mend, score: Score): ReportedMend => {
   const place = ({ at, bar, beat }: MendPlace) => ({

@@ -1,17 +1,15 @@
 import { formatChange, formatSetting } from '../engine/harp/setting.ts';
+import type { HarpPlan } from '../engine/harp-plan.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Finding, Move, Plan, PlanSummary } from '../engine/plan/model.ts';
+import type { Move, Plan, PlanSummary } from '../engine/plan/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { Annotation } from '../render/annotation.ts';
-import type {
-  AnnotateReport,
-  PlanReport,
-  ReportedFinding,
-  ReportedMove,
-  ReportedSummary,
-} from './api/report.ts';
+import type { LeverAnnotateReport, LeverPlanReport } from './api/lever-report.ts';
+import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from './api/report.ts';
 import { nameOfPosition } from './api/score-values.ts';
+import { reportLevers } from './report-levers.ts';
+import { type NameNote, noteNamer, reportFinding, reportMend } from './report-notes.ts';
 
 const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => ({
   at: rationalKey(move.at),
@@ -33,19 +31,6 @@ const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => 
   cost: { sum: move.cost.reduce((sum, term) => sum + term.amount, 0), terms: move.cost },
 });
 
-export const reportFinding = (
-  finding: Omit<Finding, 'code' | 'mends'> & { readonly code: string },
-): ReportedFinding => ({
-  code: finding.code,
-  severity: finding.severity,
-  bar: finding.barNumber,
-  beat: rationalKey(finding.beat),
-  staff: finding.staff,
-  notes: finding.notes,
-  sentence: finding.sentence,
-  suggestions: finding.suggestions,
-});
-
 const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
   moves: summary.moves,
   leastMoves: summary.leastMoves,
@@ -54,15 +39,20 @@ const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): Rep
   firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
 });
 
-const reportPlan = (plan: Plan, barNumbers: readonly string[]) => ({
+const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({
+  harp: 'pedal' as const,
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
-  findings: plan.findings.map(reportFinding),
+  findings: plan.findings.map((finding) => ({
+    ...reportFinding(finding),
+    mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
+  })),
   respellings: plan.respellings.map(({ note, from, to }) => ({
     note,
     from: pitchName(from),
     to: pitchName(to),
   })),
+  leftOut: plan.leftOut,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
     from: pitchName(suggestion.from),
@@ -75,26 +65,35 @@ const reportPlan = (plan: Plan, barNumbers: readonly string[]) => ({
   summary: reportSummary(plan.summary, barNumbers),
 });
 
+const reportPlan = (harp: HarpPlan, barNumbers: readonly string[], nameNote: NameNote) =>
+  harp.kind === 'pedal'
+    ? reportPedals(harp.plan, barNumbers, nameNote)
+    : reportLevers(harp, barNumbers, nameNote);
+
 /** The report of a score that was planned and not drawn. */
-export const reportPlannedScore = (score: Score, plan: Plan): PlanReport => ({
+export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | LeverPlanReport => ({
   ...score.titles,
   part: { ids: score.harp.partIds, name: score.harp.name },
   parts: score.parts,
   bars: score.bars.length,
   ...reportPlan(
-    plan,
+    harp,
     score.bars.map((bar) => bar.number),
+    noteNamer(score),
   ),
   remarks: score.remarks,
 });
 
 /** The report of an annotated score. */
-export const reportAnnotation = (annotation: Annotation): AnnotateReport => ({
+export const reportAnnotation = (
+  annotation: Annotation,
+  nameNote: NameNote,
+): AnnotateReport | LeverAnnotateReport => ({
   ...annotation.titles,
   part: annotation.part,
   parts: annotation.parts,
   bars: annotation.bars,
-  ...reportPlan(annotation.plan, annotation.barNumbers),
+  ...reportPlan(annotation.plan, annotation.barNumbers, nameNote),
   remarks: annotation.remarks,
   flags: annotation.flags.map(({ number, barNumber, beat, findings }) => ({
     number,

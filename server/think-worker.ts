@@ -1,6 +1,7 @@
 import { type ArchiveEntry, unpackEntry } from '../engine/score/unzip.ts';
 import { replyJson } from './reply.ts';
 import type { Outcome } from './service-problem.ts';
+import { compareScore } from './work/compare-score.ts';
 import { handOver } from './work/hand-over.ts';
 import type { Assignment, Reply, ThinkJob } from './work/job.ts';
 import { type StageClock, startStageClock } from './work/stage-clock.ts';
@@ -20,6 +21,8 @@ const think = (job: ThinkJob, clock: StageClock): Outcome<Reply> => {
       return asJson(thinkPlan(job.bytes, job.choice, clock));
     case 'proof':
       return asJson(thinkProof(job.bytes, job.choice, clock));
+    case 'compare':
+      return asJson(compareScore(job.bytes, job.choice, clock));
     case 'glissandi':
       return asJson(thinkGlissandi(job.choice));
     case 'unpack':

@@ -1,14 +1,23 @@
-import type { Position } from '../../engine/harp/setting.ts';
 import type { Letter } from '../../engine/music/pitch.ts';
 import type { NoteNaming } from '../engraving-options.ts';
 import { glyphPath, textOutline } from '../glyphs.ts';
-import { nameNote } from '../note-names.ts';
+import { nameNote, type PrintedAlter } from '../note-names.ts';
 import { placedPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
 
 /** What a row of names shows, from the left. */
 export type RowItem =
-  | { readonly kind: 'name'; readonly letter: Letter; readonly position: Position; readonly ringed: boolean }
+  | NameItem
+  | { readonly kind: 'words'; readonly text: string }
   | { readonly kind: 'divider' };
+
+export interface NameItem {
+  readonly kind: 'name';
+  readonly letter: Letter;
+  readonly position: PrintedAlter;
+  readonly ringed: boolean;
+  /** The octave of a string, where one string is meant. */
+  readonly octave?: number;
+}
 
 /** A row set in vu, to be placed by its left edge and baseline. */
 export interface NameRow {
@@ -28,7 +37,12 @@ const AFTER_LETTER_VU = 0.35;
 const BETWEEN_NAMES_VU = 1.7;
 /** Beside the divider of the feet there is more room than between names. */
 const BESIDE_DIVIDER_VU = 0.6;
-const ACCIDENTAL_GLYPH: Readonly<Record<Position, number>> = { [-1]: 0xe260, 0: 0xe261, 1: 0xe262 };
+const ACCIDENTAL_GLYPH: Readonly<Record<PrintedAlter, number>> = {
+  [-1]: 0xe260,
+  0: 0xe261,
+  1: 0xe262,
+  2: 0xe263,
+};
 /** A flat is set by its bowl, which is centred on the glyph's origin line; its stem may rise above the letter. */
 const FLAT_BOWL = -60;
 
@@ -42,8 +56,8 @@ export const setNameRow = (items: readonly RowItem[], naming: NoteNaming): NameR
       pieces.push((left, baseline) => drawDivider(left + start + BESIDE_DIVIDER_VU, baseline));
       x += 2 * BESIDE_DIVIDER_VU;
     } else {
-      const name = drawName(item.letter, item.position, naming);
-      const { ringed } = item;
+      const name = item.kind === 'words' ? drawWords(item.text) : drawName(item, naming);
+      const ringed = item.kind === 'name' && item.ringed;
       pieces.push((left, baseline) => {
         const ring = ringed ? nameRing(left + start, name.widthVu, baseline) : '';
         return name.at(left + start, baseline) + ring;
@@ -54,25 +68,40 @@ export const setNameRow = (items: readonly RowItem[], naming: NoteNaming): NameR
   return { widthVu: x, at: (left, baseline) => pieces.map((piece) => piece(left, baseline)).join('') };
 };
 
-const drawName = (letter: Letter, position: Position, naming: NoteNaming): NameRow => {
+const drawWords = (text: string): NameRow => {
+  const outline = textOutline(text, { style: 'regular', sizeUnits: LETTER_SIZE_VU });
+  return { widthVu: outline.width, at: (x, baseline) => placedPath(outline.pathData, x, baseline, 1) };
+};
+
+const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): NameRow => {
   const { word, accidental } = nameNote(letter, position, naming);
-  const outline = textOutline(word, { style: 'bold', sizeUnits: LETTER_SIZE_VU });
-  const drawWord = (x: number, baseline: number): string => placedPath(outline.pathData, x, baseline, 1);
-  if (accidental === null) return { widthVu: outline.width, at: drawWord };
+  const parts = [
+    drawBold(word),
+    ...(accidental === null ? [] : [drawAccidental(accidental)]),
+    ...(octave === undefined ? [] : [drawBold(`${octave}`)]),
+  ];
+  const starts = parts.map((_, i) =>
+    parts.slice(0, i).reduce((sum, { widthVu }) => sum + widthVu + AFTER_LETTER_VU, 0),
+  );
+  return {
+    widthVu: starts.at(-1)! + parts.at(-1)!.widthVu,
+    at: (x, baseline) => parts.map((part, i) => part.at(x + starts[i]!, baseline)).join(''),
+  };
+};
+
+const drawBold = (text: string): NameRow => {
+  const outline = textOutline(text, { style: 'bold', sizeUnits: LETTER_SIZE_VU });
+  return { widthVu: outline.width, at: (x, baseline) => placedPath(outline.pathData, x, baseline, 1) };
+};
+
+const drawAccidental = (accidental: PrintedAlter): NameRow => {
   const glyph = glyphPath(ACCIDENTAL_GLYPH[accidental]);
   const middle = accidental === -1 ? FLAT_BOWL : (glyph.box.y0 + glyph.box.y1) / 2;
-  const start = outline.width + AFTER_LETTER_VU;
   const raise = CAP_HEIGHT_VU / 2 + middle * ACCIDENTAL_SCALE;
   return {
-    widthVu: start + (glyph.box.x1 - glyph.box.x0) * ACCIDENTAL_SCALE,
+    widthVu: (glyph.box.x1 - glyph.box.x0) * ACCIDENTAL_SCALE,
     at: (x, baseline) =>
-      drawWord(x, baseline) +
-      placedPath(
-        glyph.pathData,
-        x + start - glyph.box.x0 * ACCIDENTAL_SCALE,
-        baseline - raise,
-        ACCIDENTAL_SCALE,
-      ),
+      placedPath(glyph.pathData, x - glyph.box.x0 * ACCIDENTAL_SCALE, baseline - raise, ACCIDENTAL_SCALE),
   };
 };
 

@@ -36,7 +36,7 @@ export const flagGroup = (flag: PlaceFlag, art: Art, place: ArtPlace): string =>
   return artGroup(attributes, `Place ${flag.number}: ${flag.sentences.join(' ')}`, art, place);
 };
 
-const artGroup = (
+export const artGroup = (
   attributes: string,
   title: string,
   art: Art,

@@ -1,6 +1,7 @@
 import type { Score } from '../../engine/score/model.ts';
 import type { XmlElement } from '../../engine/xml/tree.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/page-art.ts';
+import type { MarkingPlacement } from '../engraving-options.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
 import { type PageSystem, type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { findOverhangs } from '../geometry/text-overhang.ts';
@@ -30,8 +31,7 @@ export interface PageReading {
   readonly layout: PageLayout;
   /** Kinds of shapes that our drawings may cross. */
   readonly passable: ReadonlySet<string>;
-  /** Which way leads from the staff to free space, for the markings. */
-  readonly outward: 'down' | 'up';
+  readonly placement: MarkingPlacement;
 }
 
 /** Reads a page of the layout: what stands where, with our drawings moved a little where that frees them. */
@@ -53,7 +53,7 @@ export const readLaidOutPage = (svg: string, reading: PageReading): LaidOutPage 
     zones: joinZones(zones),
     passable,
   });
-  const placed = settleRooms(asLaid, obstacles, reading.outward, unitsPerVu);
+  const placed = settleRooms(asLaid, obstacles, reading.placement, unitsPerVu);
   const inks = placed.map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
   return { svg, root, lines, placed, overlaps: findOverlaps(obstacles, inks), overhangs };
 };
@@ -72,18 +72,22 @@ const joinZones = (zones: readonly Zone[]): Zone[] => {
 const placeRoom = (
   placeholder: PlacedPlaceholder,
   room: Room,
-  { pads }: PageReading,
+  { pads, layout }: PageReading,
   unitsPerVu: number,
   { origin, systems }: PageSystems,
 ): PlacedRoom => {
   const pad = padOf(pads, room);
   const whole = placedBox(placeholder, growRoom(room.box, pad), unitsPerVu);
-  const x0 = whole.x0 + pad.left * unitsPerVu + origin.x;
+  const width = room.box.widthVu * unitsPerVu;
+  const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
+  const laidX0 = whole.x0 + pad.left * unitsPerVu + origin.x;
+  // What is told before the first note is wide: on small paper it begins further to the left.
+  const x0 = room.line === 'start' ? Math.max(origin.x, Math.min(laidX0, rightMargin - width)) : laidX0;
   const y0 = whole.y0 + pad.top * unitsPerVu + origin.y;
   const box = {
     x0,
     y0,
-    x1: x0 + room.box.widthVu * unitsPerVu,
+    x1: x0 + width,
     y1: y0 + room.box.heightVu * unitsPerVu,
   };
   return { room, placeholder, box, system: nearestSystem(systems, (box.y0 + box.y1) / 2) };

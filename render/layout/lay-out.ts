@@ -1,11 +1,13 @@
-import type { Respelling } from '../../engine/plan/model.ts';
 import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
+import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Breaks } from './breaks.ts';
 import { fileBreaks } from './file-breaks.ts';
 import { type LaidOutPage, type PageReading, readLaidOutPage, systemStarts } from './laid-out.ts';
 import { type LayoutDocument, prepareDocument } from './layout-document.ts';
+import type { LayoutMei } from './layout-mei.ts';
+import type { PlayedNotes } from './note-looks.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
 import type { PageTurn } from './page-turns.ts';
 import type { Room } from './placeholder-edits.ts';
@@ -18,7 +20,9 @@ export interface LayoutRequest {
   readonly score: Score;
   readonly engraving: EngravingOptions;
   readonly layout: PageLayout;
-  readonly respellings: readonly Respelling[];
+  readonly played: PlayedNotes;
+  /** What is to be set as notes of the layout's own document. */
+  readonly signEdits: (mei: LayoutMei) => readonly Edit[];
   /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
   readonly roomsFor: (reminders: readonly number[]) => readonly Room[];
 }
@@ -46,8 +50,8 @@ const MORE_PASSES = 3;
  * @returns pages in which each room still holds its placeholder, or `layout-failed`
  */
 export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<LaidOutScore> => {
-  const { score, engraving, respellings } = request;
-  const document = prepareDocument(score, engraving, respellings, engraver);
+  const { score, engraving } = request;
+  const document = prepareDocument(request, engraver);
   const run = document === null ? null : passRunner(request, document, engraver);
   const first = run === null ? null : firstPass(request, run);
   if (run === null || first === null) return refuse({ code: 'layout-failed' });
@@ -96,7 +100,7 @@ const NOTHING_PASSABLE: ReadonlySet<string> = new Set();
 
 const passRunner = (request: LayoutRequest, document: LayoutDocument, engraver: Engraver): RunPass => {
   const { engraving, layout } = request;
-  const outward = engraving.placement === 'above' ? 'up' : 'down';
+  const { placement } = engraving;
   const passable = engraving.placement === 'between' ? PASSABLE_BETWEEN : NOTHING_PASSABLE;
   return (plan) => {
     const rooms = request.roomsFor(plan.reminders);
@@ -104,7 +108,7 @@ const passRunner = (request: LayoutRequest, document: LayoutDocument, engraver: 
     const svgs = engraver.layOut(document.write(padded, plan.breaks), layout, plan.mode);
     if (svgs === null || svgs.length === 0) return null;
     const byId = new Map(rooms.map((room) => [room.id, room]));
-    const reading: PageReading = { rooms: byId, pads: plan.pads, layout, passable, outward };
+    const reading: PageReading = { rooms: byId, pads: plan.pads, layout, passable, placement };
     return { plan, rooms: byId, pages: svgs.map((svg) => readLaidOutPage(svg, reading)) };
   };
 };

@@ -1,9 +1,9 @@
-import type { Respelling } from '../../engine/plan/model.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../silences.ts';
+import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/own-markings.ts';
 import { type Breaks, breakEdits } from './breaks.ts';
 import { joinRests } from './condense-rests.ts';
@@ -11,7 +11,7 @@ import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { replacedFileMarkings } from './file-markings.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
-import { noteLookEdits } from './note-looks.ts';
+import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
 import { placeholderEdits, type Room } from './placeholder-edits.ts';
 import { ownBreakEdits, pageEdits } from './prepare-mei.ts';
 import { sharedMarkEdits } from './shared-marks.ts';
@@ -25,16 +25,26 @@ export interface LayoutDocument {
   readonly write: (rooms: readonly Room[], breaks: Breaks | null) => string;
 }
 
+/** What the document is made of. */
+export interface DocumentRequest {
+  readonly score: Score;
+  readonly engraving: EngravingOptions;
+  readonly played: PlayedNotes;
+  readonly signEdits: (mei: LayoutMei) => readonly Edit[];
+}
+
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
-  score: Score,
-  engraving: EngravingOptions,
-  respellings: readonly Respelling[],
+  { score, engraving, played, signEdits }: DocumentRequest,
   engraver: Engraver,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
   // What an earlier annotation wrote is drawn anew, never twice.
-  const replaced = [...ownElements(score).map((element) => element.span), ...others];
+  const replaced = [
+    ...ownElements(score).map((element) => element.span),
+    ...staleBrackets(score, new Set(played.leftOut)),
+    ...others,
+  ];
   const prepared =
     score.source.format === 'mei'
       ? ownMei(score, replaced)
@@ -45,7 +55,8 @@ export const prepareDocument = (
     ...prepared.edits,
     ...pageEdits(score, mei),
     ...sharedMarkEdits(score, mei),
-    ...noteLookEdits(score, mei, respellings, engraving),
+    ...noteLookEdits(score, mei, played, engraving),
+    ...signEdits(mei),
   ];
   const rests = engraving.condenseRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
   return {

@@ -1,5 +1,6 @@
 import { pitchName } from '../../engine/music/pitch.ts';
-import type { Respelling } from '../../engine/plan/model.ts';
+import type { Plan, Respelling } from '../../engine/plan/model.ts';
+import { writtenString } from '../../engine/plan/needs.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
@@ -11,22 +12,33 @@ type Looks = Pick<EngravingOptions, 'stringColours' | 'respelled'>;
 const RED = '#c8102e';
 const BLUE = '#1f4e9e';
 
-/** Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. */
+/** What the player does with notes otherwise than written. */
+export type PlayedNotes = Pick<Plan, 'respellings' | 'leftOut'>;
+
+/**
+ * Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. Notes that
+ * are left out stand in round brackets in any case.
+ */
 export const noteLookEdits = (
   score: Score,
   mei: LayoutMei,
-  respellings: readonly Respelling[],
+  { respellings, leftOut }: PlayedNotes,
   looks: Looks,
 ): Edit[] => {
   const respelled = new Map(respellings.map((each) => [each.note, each]));
+  const silent = new Set(leftOut);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
     if (tag === undefined || note.role !== 'played') return [];
-    const played = respelled.get(note.id)?.to ?? note.harmonic?.string ?? note.pitch;
-    const colour = colourOf(played.letter, looks);
+    const respelling = respelled.get(note.id);
+    const colour = colourOf((respelling?.to ?? writtenString(note)).letter, looks);
+    const bracketed = silent.has(note.id) || (respelling !== undefined && looks.respelled === 'bracketed');
     return [
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
-      ...respelledEdits(score, mei, note, respelled.get(note.id), looks),
+      ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
+      ...(respelling !== undefined && looks.respelled === 'named'
+        ? nameEdits(score, mei, note, respelling)
+        : []),
     ];
   });
 };
@@ -37,15 +49,8 @@ const colourOf = (letter: string, { stringColours }: Looks): string | null => {
   return letter === 'F' && stringColours === 'c-red-f-blue' ? BLUE : null;
 };
 
-const respelledEdits = (
-  score: Score,
-  mei: LayoutMei,
-  note: Note,
-  respelling: Respelling | undefined,
-  { respelled }: Looks,
-): Edit[] => {
-  if (respelling === undefined || respelled === 'plain') return [];
-  if (respelled === 'bracketed') return [setAttribute(mei.text, mei.tagOf(note)!, 'head.mod', 'paren')];
+/** The name of the string beside the note. */
+const nameEdits = (score: Score, mei: LayoutMei, note: Note, respelling: Respelling): Edit[] => {
   const measure = mei.measureOf(score.bars[note.bar]!);
   if (measure === undefined) return [];
   const name = pitchName(respelling.to).replace(/\d+$/, '');

@@ -13,6 +13,9 @@ import type { MarkingPlacement } from '../engraving-options.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
 
+/** What stands on one level: the markings, the numbers of impossible places, and what is told before the first note. */
+export type RoomLine = 'markings' | 'flags' | 'start';
+
 /** Something of ours that the layout is to make room for. */
 export interface Room {
   /** Unique on the pages. */
@@ -22,7 +25,7 @@ export interface Room {
   readonly bar: number;
   readonly graceNote: string | null;
   /** All rooms of a line are set on one level in a system where room allows. */
-  readonly line: 'markings' | 'flags';
+  readonly line: RoomLine;
   readonly box: BoxSize;
 }
 
@@ -37,7 +40,9 @@ export const placeholderEdits = (
   const eventAt = {
     markings: eventsByOnset(score, mei, placement === 'below' ? 'lowest' : 'highest'),
     flags: eventsByOnset(score, mei, 'highest'),
+    start: eventsByOnset(score, mei, 'highest'),
   };
+
   return rooms.flatMap((room) => {
     const home = homes.get(room.bar);
     const bar = score.bars[home ?? room.bar]!;
@@ -55,21 +60,33 @@ export const placeholderEdits = (
   });
 };
 
+/** On which side of its staff a line stands; what is told before the first note is too large for between the staves. */
+export const sideOf = (line: RoomLine, placement: MarkingPlacement): 'above' | 'below' => {
+  switch (line) {
+    case 'flags':
+    case 'start':
+      return 'above';
+    case 'markings':
+      return placement === 'above' ? 'above' : 'below';
+  }
+};
+
 const lineOf = (
   { line }: Room,
   placement: MarkingPlacement,
   staves: readonly string[],
-): Pick<PlaceholderAnchor, 'staff' | 'place' | 'row'> => {
+): Omit<PlaceholderAnchor, 'moment'> => {
   const [top, bottom] = [staves[0]!, staves.at(-1)!];
-  if (line === 'flags') return { staff: top, place: 'above', row: 2 };
+  if (line === 'flags') return { staff: top, place: 'above', row: 2, align: 'centre' };
+  if (line === 'start') return { staff: top, place: 'above', row: 0, align: 'left' };
   switch (placement) {
     case 'below':
-      return { staff: bottom, place: 'below', row: 1 };
+      return { staff: bottom, place: 'below', row: 1, align: 'centre' };
     case 'above':
-      return { staff: top, place: 'above', row: 1 };
+      return { staff: top, place: 'above', row: 1, align: 'centre' };
     case 'between':
       // Verovio sets texts that ask to stand between the staves over one another.
-      return { staff: top, place: 'below', row: 1 };
+      return { staff: top, place: 'below', row: 1, align: 'centre' };
   }
 };
 

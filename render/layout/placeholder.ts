@@ -22,8 +22,10 @@ export interface BoxSize {
 export interface PlaceholderAnchor {
   readonly staff: string;
   readonly place: 'above' | 'below';
-  /** Placeholders of one row are set on one level; row 2 stands outside row 1. */
-  readonly row: 1 | 2;
+  /** Placeholders of one row are set on one level; row 0 stands inside row 1 and row 2 outside it. */
+  readonly row: 0 | 1 | 2;
+  /** Whether its middle or its left edge stands at the moment. */
+  readonly align: 'centre' | 'left';
   /** Attributes that tell the moment: `startid="#…"` or `tstamp="…"`. */
   readonly moment: { readonly name: 'startid' | 'tstamp'; readonly value: string };
 }
@@ -35,7 +37,7 @@ export const placeholderElement = (id: string, anchor: PlaceholderAnchor, box: B
   const { name, value } = anchor.moment;
   return (
     `<harm xml:id="${id}" n="${anchor.row}" staff="${anchor.staff}" place="${anchor.place}" ${name}="${value}">` +
-    `<rend fontsize="${round(percent)}%" letterspacing="${round(spacing)}">MM</rend></harm>`
+    `<rend${anchor.align === 'left' ? ' halign="left"' : ''} fontsize="${round(percent)}%" letterspacing="${round(spacing)}">MM</rend></harm>`
   );
 };
 

@@ -2,7 +2,7 @@ import { rationalKey } from '../../engine/music/rational.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { Overlap } from './overlaps.ts';
 import type { BoxSize } from './placeholder.ts';
-import type { Room } from './placeholder-edits.ts';
+import { type Room, sideOf } from './placeholder-edits.ts';
 
 /** Space round a drawing beyond its own box, in vu: what a layout that came out too tight gets in the next pass. */
 export interface Pad {
@@ -56,24 +56,27 @@ export const padsAgainst = (
   };
   for (const line of lines) {
     const own = new Map(line.map((room) => [room.id, room]));
-    const needs = { markings: 0, flags: 0 };
+    const needs = { markings: 0, flags: 0, start: 0 };
     for (const overlap of overlaps) {
       const room = own.get(overlap.id);
       if (room === undefined) continue;
-      if (overlap.isOurs) {
+      const other = own.get(overlap.other);
+      // What is told before the first note gives way outwards as a whole: it is too wide to be moved aside.
+      if (other?.line === 'start') continue;
+      if (overlap.isOurs && room.line !== 'start') {
         const side =
           (Math.min(overlap.ink.x1, overlap.with.x1) - Math.max(overlap.ink.x0, overlap.with.x0)) / 2;
         const more = Math.min(MOST_VU, side / unitsPerVu + CLEARANCE_VU);
         add(room, { left: more, right: more });
       } else {
-        const isBelow = room.line === 'markings' && placement !== 'above';
+        const isBelow = sideOf(room.line, placement) === 'below';
         const depth = isBelow ? overlap.with.y1 - overlap.ink.y0 : overlap.ink.y1 - overlap.with.y0;
         needs[room.line] = Math.max(needs[room.line], Math.min(MOST_VU, depth / unitsPerVu + CLEARANCE_VU));
       }
     }
     for (const room of line) {
       const more = needs[room.line];
-      const isBelow = room.line === 'markings' && placement !== 'above';
+      const isBelow = sideOf(room.line, placement) === 'below';
       if (more > 0) add(room, isBelow ? { top: more } : { bottom: more });
     }
   }

@@ -1,7 +1,9 @@
+import type { MarkingPlacement } from '../engraving-options.ts';
 import type { Obstacle } from '../geometry/obstacles.ts';
 import type { Box } from '../glyphs.ts';
 import { findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedRoom } from './placed-room.ts';
+import { sideOf } from './placeholder-edits.ts';
 
 /** How far a line of markings may be moved without a new layout, in vu. */
 export const FARTHEST_VU = 7;
@@ -17,13 +19,13 @@ const CLEARANCE_VU = 0.4;
 export const settleRooms = (
   placed: readonly PlacedRoom[],
   obstacles: readonly Obstacle[],
-  outward: 'down' | 'up',
+  placement: MarkingPlacement,
   unitsPerVu: number,
 ): readonly PlacedRoom[] => {
   let settled = placed;
   for (const line of linesOf(placed)) {
     const others = settled.filter((each) => !line.includes(each));
-    const direction = line[0]!.room.line === 'flags' || outward === 'up' ? -1 : 1;
+    const direction = sideOf(line[0]!.room.line, placement) === 'above' ? -1 : 1;
     const freed = freeLine(line, others, obstacles, direction, unitsPerVu);
     if (freed === line) continue;
     const moved = new Map(freed.map((each) => [each.room.id, each]));
@@ -85,15 +87,16 @@ const nearObstacles = (
   return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);
 };
 
-/** Neighbours that touch each other give way by half each. */
+/** Neighbours of a line that touch each other give way by half each. */
 const partNeighbours = (
   line: readonly PlacedRoom[],
   overlaps: readonly Overlap[],
   unitsPerVu: number,
-): PlacedRoom[] =>
-  line.map((each) => {
+): PlacedRoom[] => {
+  const own = new Set(line.map(({ room }) => room.id));
+  return line.map((each) => {
     const shifts = overlaps
-      .filter(({ id, isOurs }) => isOurs && id === each.room.id)
+      .filter(({ id, other, isOurs }) => isOurs && id === each.room.id && own.has(other))
       .map((overlap) => {
         const common = Math.min(overlap.ink.x1, overlap.with.x1) - Math.max(overlap.ink.x0, overlap.with.x0);
         const way = middle(overlap.ink) < middle(overlap.with) ? -1 : 1;
@@ -105,6 +108,7 @@ const partNeighbours = (
       0,
     );
   });
+};
 
 const middle = ({ x0, x1 }: Box): number => (x0 + x1) / 2;
 

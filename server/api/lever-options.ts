@@ -4,7 +4,7 @@ import { readTuning } from '../../engine/harp/read-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from '../../engine/lever/options.ts';
 import type { PlacedWork } from '../../engine/work/place-work.ts';
 
-const SEARCHES = ['best-key', 'best'] as const;
+const SEARCHES = ['sparing', 'best-key', 'best'] as const;
 
 const isSearch = (text: string): text is (typeof SEARCHES)[number] =>
   (SEARCHES as readonly string[]).includes(text);
@@ -15,12 +15,12 @@ export const leverShape = {
     .string()
     .max(100)
     .refine((text) => isSearch(text) || readTuning(text).ok, {
-      error: 'it is best-key, best, a key such as “E♭ major”, or seven note names',
+      error: 'it is sparing, best-key, best, a key such as “E♭ major”, or seven note names',
     })
     .exactOptional()
     .meta({
       description:
-        'For the lever harp. How the open strings are tuned: a key by name, or seven note names; best-key looks among the key signatures for the one that serves the piece best (if not given), best among all tunings.',
+        'For the lever harp. How the open strings are tuned: a key by name, or seven note names; sparing looks among the key signatures and weighs strings to retune against changes (if not given), best-key takes the one with the fewest changes, best looks among all tunings.',
       examples: ['E♭ major', 'best', 'C D Eb F# G A Bb'],
     }),
   leverSeconds: z

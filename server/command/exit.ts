@@ -60,7 +60,7 @@ Options of annotate and plan:
   --saved-work=false      pass over the work that an earlier annotation saved in the file
 
 For the lever harp:
-  --tuning TUNING         a key such as "Eb major", seven note names, best-key or best
+  --tuning TUNING         a key such as "Eb major", seven note names, sparing, best-key or best
   --lever-seconds SECONDS a hand needs for one change
   --lever-look names or notes
 

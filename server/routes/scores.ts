@@ -1,5 +1,6 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { z } from 'zod';
+import { compareOptions } from '../api/comparison.ts';
 import { glissandoOptions } from '../api/glissandi.ts';
 import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
 import { readOptions } from '../api/read-options.ts';
@@ -101,6 +102,9 @@ export const planHandler = (parts: ScoreParts): RequestHandler =>
 
 export const proofHandler = (parts: ScoreParts): RequestHandler =>
   thinkHandler(parts, proofOptions, (bytes, choice) => ({ kind: 'proof', bytes, choice }));
+
+export const compareHandler = (parts: ScoreParts): RequestHandler =>
+  thinkHandler(parts, compareOptions, (bytes, choice) => ({ kind: 'compare', bytes, choice }));
 
 export const glissandiHandler = (parts: ScoreParts): RequestHandler =>
   handle(async (request, response) => {

@@ -52,6 +52,7 @@ export const PLAN: Plan = {
       mends: [],
     },
   ],
+  leftOut: [],
   respellings: [
     {
       note: 'n12',
@@ -85,7 +86,7 @@ export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation 
   parts: [{ id: 'P2', name: 'Harp', staves: 2, notes: 12 }],
   bars: 2,
   barNumbers: ['1', '2a'],
-  plan: PLAN,
+  plan: { kind: 'pedal', plan: PLAN },
   remarks: [{ code: 'tempo-assumed', bar: '', message: 'No tempo is stated; 96 is assumed.' }],
   flags: [],
   turns: [],
@@ -93,3 +94,11 @@ export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation 
   pdf: null,
   ...changes,
 });
+
+/** The report of a plan for the pedal harp; any other is a bug of the test. */
+export const pedalReport = <T extends { readonly harp: string }>(
+  report: T,
+): Extract<T, { harp: 'pedal' }> => {
+  if (report.harp !== 'pedal') throw new Error(`a report for the ${report.harp} harp`);
+  return report as Extract<T, { harp: 'pedal' }>;
+};

@@ -139,9 +139,16 @@ const VALUES: Readonly<Record<string, string>> = {
   stringColours: 'c-red-f-blue',
   respelled: 'named',
   output: 'report',
+  tuning: 'Eb major',
+  leverSeconds: '0.5',
+  leverLook: 'notes',
+  farthest: '2',
   sound: 'Eb9',
   from: 'D C B E F G A',
 };
+
+/** Options of the lever harp are taken for a part of its own. */
+const FOR_LEVERS: ReadonlySet<string> = new Set(['tuning', 'leverSeconds', 'leverLook']);
 
 const sampleFor = (name: string): string => VALUES[name] ?? (name.startsWith('weights.') ? '5' : 'true');
 
@@ -155,7 +162,7 @@ describe('every option', () => {
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;
-      const address = `${path}?${pair}`;
+      const address = `${path}?${pair}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
       const sent = request(app).post(address).set('Content-Type', XML).set('Accept', accept).send(SCORE);
       const response = await call('post', address, sent);
       // The service of this test takes few jobs at a time.

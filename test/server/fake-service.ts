@@ -11,6 +11,7 @@ import type { Outcome } from '../../server/service-problem.ts';
 import { createUploadBudget } from '../../server/upload-budget.ts';
 import type { AnnotateJob, Perform, Reply, ThinkJob } from '../../server/work/job.ts';
 import type { SourceFile } from '../../server/work/source-file.ts';
+import { smallPart } from '../part-builder.ts';
 
 /** Keeps bytes in memory. */
 export const memoryStore = (): BlobStore & { readonly kept: Map<string, Uint8Array> } => {
@@ -28,6 +29,8 @@ export const memoryStore = (): BlobStore & { readonly kept: Map<string, Uint8Arr
   };
 };
 
+const SCORE = smallPart({ upper: 'C4/4' });
+
 /** A performer that answers as an annotation would be answered, without annotating. */
 export const annotating =
   (
@@ -36,7 +39,9 @@ export const annotating =
   ): Perform<AnnotateJob> =>
   async (job): Promise<Outcome<Reply>> => {
     const annotated = await answer(job);
-    return annotated.ok ? composeReply({ annotation: annotated.value, source }, job.wish) : annotated;
+    return annotated.ok
+      ? composeReply({ annotation: annotated.value, score: SCORE, source }, job.wish)
+      : annotated;
   };
 
 const nothing: Perform<ThinkJob> = async () => ({

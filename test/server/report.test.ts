@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { reportAnnotation } from '../../server/report.ts';
-import { PLAN, sampleAnnotation } from './annotation-sample.ts';
+import type { NameNote } from '../../server/report-notes.ts';
+import { PLAN, pedalReport, sampleAnnotation } from './annotation-sample.ts';
 
 describe('the report', () => {
-  const report = reportAnnotation(sampleAnnotation());
+  const nameNote: NameNote = (note) => ({ bar: 1, beat: '3', pitch: note === 'n7' ? 'C♯5' : 'C5' });
+  const report = pedalReport(reportAnnotation(sampleAnnotation(), nameNote));
 
   it('tells a move in words, with exact times, its window, and what it costs', () => {
     expect(report.moves).toEqual([
@@ -35,13 +37,34 @@ describe('the report', () => {
   it('leaves open what has no need before it in the music or after it', () => {
     const [move] = PLAN.moves;
     const moves = [{ ...move!, restores: true, window: { after: null, before: null } }];
-    const [reported] = reportAnnotation(sampleAnnotation({ plan: { ...PLAN, moves } })).moves;
+    const [reported] = reportAnnotation(
+      sampleAnnotation({ plan: { kind: 'pedal', plan: { ...PLAN, moves } } }),
+      nameNote,
+    ).moves;
     expect(reported).toMatchObject({
       restores: true,
       window: { after: null, before: null },
       freedBy: null,
       neededBy: null,
     });
+  });
+
+  it('names the notes of a mend as a request takes them back', () => {
+    const [finding] = PLAN.findings;
+    const from = { letter: 'C', alter: 1, octave: 5 } as const;
+    const to = { letter: 'D', alter: -1, octave: 5 } as const;
+    const mends = [
+      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }] },
+      { sentence: 'Leave it out.', changes: [{ kind: 'leave-out', note: 'n7', from }] },
+    ] as const;
+    const plan = { ...PLAN, findings: [{ ...finding!, mends }], leftOut: ['n3'] };
+    const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
+    const at = { bar: 1, beat: '3', pitch: 'C♯5' };
+    expect(told.findings[0]!.mends).toEqual([
+      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }] },
+      { sentence: 'Leave it out.', changes: [{ kind: 'leave-out', note: 'n7', at }] },
+    ]);
+    expect(told.leftOut).toEqual(['n3']);
   });
 
   it('tells respellings and tunings as pitches', () => {

@@ -28,6 +28,13 @@ describe('before the first note', () => {
     expect(inWords({ up: 'F2 F3 F4 F5' })).toEqual(['Tuning E♭ major. Levers up: F♯2, F♯3, F♯4, F♯5']);
   });
 
+  it('a string without a lever does not keep its letter from being told in one word', () => {
+    const { plan, profile } = leverPlanFor(TUNE, { up: 'F2 F3 F4 F5' });
+    const own = { ...profile, fixed: [{ letter: 'F', octave: 6 } as const] };
+    const [start] = chooseLeverMarkings(TUNE, plan, own, 'names');
+    expect(describeLeverMarking(start!)).toBe('Tuning E♭ major. Levers up: all F♯');
+  });
+
   it('a string raised from a sharp is a double sharp', () => {
     expect(inWords({ tuning: tuneToKey(2), up: 'F4' })).toEqual(['Tuning D major. Levers up: F𝄪4']);
   });

@@ -8,6 +8,7 @@ import { descendantsNamed, parseXml, type XmlElement } from '../../../engine/xml
 import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/lever-art.ts';
+import { stringsWithLevers } from '../../../render/levers/lever-words.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { meiScore } from '../small-score.ts';
 
@@ -123,7 +124,7 @@ const START = {
   up: [2, 3, 4, 5, 6]
     .map((octave) => ({ string: string('A', octave), alter: 0 }))
     .concat([{ string: string('F', 4), alter: 1 }]),
-  range: LEVER_HARP,
+  levers: stringsWithLevers(LEVER_HARP),
 };
 
 describe('what we draw looks as it did when it was looked at', () => {

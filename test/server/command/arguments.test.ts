@@ -40,6 +40,17 @@ describe('a command line', () => {
     });
   });
 
+  it.each(['annotate a.xml', 'plan a.xml'])('tringle %s takes the work from a file', (line) => {
+    expect(read(`${line} --work w.json --saved-work=false`)).toMatchObject({
+      ok: true,
+      command: { options: { named: { savedWork: false }, file: null, work: 'w.json' } },
+    });
+  });
+
+  it('has no work to take for a proof', () => {
+    expect(read('proof a.xml --work w.json')).toMatchObject({ ok: false });
+  });
+
   it('writes many files into one folder', () => {
     expect(read('annotate a.xml x/b.mei --out-dir out --to svg')).toEqual({
       ok: true,

@@ -172,6 +172,32 @@ describe('tringle plan', () => {
     expect(JSON.parse(stdout).setting).toMatch(/^D♯/);
   });
 
+  it('takes the work from a file, and tells of work that the score holds', () => {
+    bringDemo('part.musicxml');
+    write('work.json', JSON.stringify({ settingsAt: [{ bar: 1, beat: '1', print: true }] }));
+    const annotated = run('annotate', 'part.musicxml', '-o', 'done.musicxml', '--work', 'work.json');
+    expect(annotated.status).toBe(0);
+    expect(read('done.musicxml').toString()).toContain('<?tringle-work ');
+    const again = run('annotate', 'done.musicxml', '-o', 'again.musicxml');
+    expect(again.stdout).toContain('The work saved in the file is used');
+    expect(read('again.musicxml')).toEqual(read('done.musicxml'));
+    write('work.json', '{}');
+    run('annotate', 'done.musicxml', '-o', 'without.musicxml', '--work', 'work.json');
+    expect(read('without.musicxml').toString()).not.toContain('tringle-work');
+  });
+
+  it.each([
+    ['{"pin":[]}', '“pin”'],
+    ['{"pins":[{}]}', 'pins.0'],
+    ['[]', 'not a JSON object'],
+  ])('ends with 2 for the work %s', (content, reason) => {
+    bringDemo('part.musicxml');
+    write('work.json', content);
+    const { status, stderr } = run('plan', 'part.musicxml', '--work', 'work.json');
+    expect(status).toBe(2);
+    expect(stderr).toContain(reason);
+  });
+
   it.each([
     ['{"pins":1}', 'pins'],
     ['{"spel":1}', 'spelling'],

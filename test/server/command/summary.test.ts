@@ -14,7 +14,7 @@ describe('what the user reads after a part is written', () => {
 
   it('only counts what is merely good to know', () => {
     const note = { ...PLAN.findings[1]!, severity: 'note' } as const;
-    const plan = { ...PLAN, findings: [note], moves: [] };
+    const plan = { kind: 'pedal', plan: { ...PLAN, findings: [note], moves: [] } } as const;
     expect(
       summarize(sampleAnnotation({ plan, remarks: [], bars: 1 }), ['a-1.svg', 'a-2.svg', 'a-3.svg']),
     ).toEqual(['1 bar, 0 moves, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg']);

@@ -1,0 +1,16 @@
+import { tuningName } from '../../engine/harp/open-tuning.ts';
+import { rationalKey } from '../../engine/music/rational.ts';
+import { escapeText } from '../edit.ts';
+import type { LeverMarking } from './lever-markings.ts';
+import { leverName } from './lever-words.ts';
+
+/** What a reader of the picture or of the code needs to know of a lever marking, as attributes of its group. */
+export const leverAttributes = (marking: LeverMarking, barNumber: string): string => {
+  const { kind, bar, beat, at } = marking;
+  const strings = kind === 'levers' ? marking.up : marking.changes;
+  return (
+    `data-kind="${kind}" ${kind === 'levers' ? `data-tuning="${tuningName(marking.tuning)}" ` : ''}` +
+    `data-strings="${strings.map(leverName).join(' ')}" data-bar="${escapeText(barNumber)}" ` +
+    `data-bar-index="${bar}" data-beat="${rationalKey(beat)}" data-onset="${rationalKey(at)}"`
+  );
+};

@@ -1,0 +1,70 @@
+import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
+import { type HarpString, isFixedString } from '../../engine/harp/profile.ts';
+import { isLetter, letterAtStep, pitchName, STEP, stepOf } from '../../engine/music/pitch.ts';
+import type { LeverChange, LeverMarking } from './lever-markings.ts';
+
+/** The strings of a harp that have a lever, from the lowest. */
+export const stringsWithLevers = (profile: LeverHarpProfile): HarpString[] => {
+  const { lowest, highest } = profile;
+  const count = stepOf(highest) - stepOf(lowest) + 1;
+  return Array.from({ length: count }, (_, i) => letterAtStep(stepOf(lowest) + i)).filter(
+    (string) => !isFixedString(profile, string),
+  );
+};
+
+/** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
+export type LeverGroup =
+  | { readonly kind: 'string'; readonly change: LeverChange }
+  | { readonly kind: 'letter'; readonly change: LeverChange };
+
+/** Single strings by letter from C, each from the lowest; then the letters of which every lever is up. */
+export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpString[]): LeverGroup[] => {
+  const isWhole = ({ string: { letter }, alter }: LeverChange): boolean => {
+    const own = up.filter((each) => each.string.letter === letter && each.alter === alter);
+    return own.length > 1 && own.length === levers.filter((each) => each.letter === letter).length;
+  };
+  const inOrder = [...up].sort(
+    (a, b) => STEP[a.string.letter] - STEP[b.string.letter] || a.string.octave - b.string.octave,
+  );
+  const whole = inOrder.filter(
+    (each, i) =>
+      isWhole(each) && inOrder.findIndex(({ string }) => string.letter === each.string.letter) === i,
+  );
+  return [
+    ...inOrder.filter((each) => !isWhole(each)).map((change): LeverGroup => ({ kind: 'string', change })),
+    ...whole.map((change): LeverGroup => ({ kind: 'letter', change })),
+  ];
+};
+
+const SIGNS: Readonly<Record<string, string>> = { '-1': '♭', '0': '♮', '1': '♯', '2': '𝄪' };
+
+/** What a string gives, as a change is written: letter, accidental (the natural included) and octave: `F♯4`. */
+export const leverName = ({ string: { letter, octave }, alter }: LeverChange): string =>
+  `${letter}${SIGNS[`${alter}`] ?? pitchName({ letter: 'C', alter, octave: 0 }).slice(1, -1)}${octave}`;
+
+const groupName = ({ kind, change }: LeverGroup): string =>
+  kind === 'string' ? leverName(change) : `all ${leverName(change).replace(/\d+$/, '')}`;
+
+/** The start of a piece in two sentences: how the strings are tuned, and which levers are up. */
+export const startLines = ({
+  tuning,
+  up,
+  levers,
+}: Pick<LeverMarking & { kind: 'levers' }, 'tuning' | 'up' | 'levers'>): string[] => [
+  `Tuning ${tuningName(tuning)}`,
+  up.length === 0 ? 'All levers down' : `Levers up: ${groupLevers(up, levers).map(groupName).join(', ')}`,
+];
+
+/** The marking in words, for screen readers, tool tips and score files. */
+export const describeLeverMarking = (marking: LeverMarking): string =>
+  marking.kind === 'levers'
+    ? startLines(marking).join('. ')
+    : `Lever change ${marking.changes.map(leverName).join(' and ')}`;
+
+/** The tonic where a tuning is a key signature's: its letter and its alteration. */
+export const tonicOf = (tuning: OpenTuning) => {
+  const [, letter = '', sign = ''] = /^([A-G])([♭♯]?) major$/.exec(tuningName(tuning)) ?? [];
+  if (!isLetter(letter)) return null;
+  return { letter, alter: sign === '♭' ? (-1 as const) : sign === '♯' ? (1 as const) : (0 as const) };
+};

@@ -1,0 +1,24 @@
+import type { HarpPlan } from '../engine/harp-plan.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../engine/lever/options.ts';
+import { planLevers } from '../engine/lever/plan.ts';
+import { DEFAULT_OPTIONS } from '../engine/plan/options.ts';
+import { planPedals } from '../engine/plan/plan.ts';
+import type { Score } from '../engine/score/model.ts';
+import type { AnnotateOptions } from './annotation.ts';
+
+/** Plans a part for the harp that the options are for: the lever harp where options for its levers are given. */
+export const planPart = (
+  score: Score,
+  { plan, levers }: Pick<AnnotateOptions, 'plan' | 'levers'>,
+): HarpPlan => {
+  if (levers === undefined) {
+    return { kind: 'pedal', plan: planPedals(score, { ...DEFAULT_OPTIONS, ...plan }) };
+  }
+  const options = { ...DEFAULT_LEVER_OPTIONS, ...levers };
+  return {
+    kind: 'lever',
+    plan: planLevers(score, options),
+    profile: options.profile,
+    leftOut: [...options.leftOut],
+  };
+};

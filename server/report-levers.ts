@@ -1,0 +1,58 @@
+import { openAlter } from '../engine/harp/open-tuning.ts';
+import { nameString } from '../engine/harp/scordatura.ts';
+import type { HarpPlan } from '../engine/harp-plan.ts';
+import type { LeverMove, LeverSummary } from '../engine/lever/model.ts';
+import { pitchName } from '../engine/music/pitch.ts';
+import { rationalKey } from '../engine/music/rational.ts';
+import { leverName } from '../render/levers/lever-words.ts';
+import type { LeverPlanReport, ReportedLeverMove } from './api/lever-report.ts';
+import { type NameNote, reportFinding, reportMend } from './report-notes.ts';
+
+const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLeverMove => ({
+  at: rationalKey(move.at),
+  bar: barNumbers[move.bar]!,
+  beat: rationalKey(move.beat),
+  graceNote: move.graceNote,
+  hand: move.hand,
+  string: nameString(move.string),
+  to: move.to,
+  change: leverName(move),
+  restores: move.restores,
+  window: {
+    after: move.window.after === null ? null : rationalKey(move.window.after.onset),
+    before: move.window.before === null ? null : rationalKey(move.window.before.onset),
+  },
+  freedBy: move.window.after?.note ?? null,
+  neededBy: move.window.before?.note ?? null,
+  cost: { sum: move.cost.reduce((sum, term) => sum + term.amount, 0), terms: move.cost },
+});
+
+const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): LeverPlanReport['summary'] => ({
+  ...summary,
+  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
+  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+});
+
+/** What a report tells of a lever plan. */
+export const reportLevers = (
+  { plan, profile }: HarpPlan & { readonly kind: 'lever' },
+  barNumbers: readonly string[],
+  nameNote: NameNote,
+) => ({
+  harp: 'lever' as const,
+  instrument: profile.name,
+  tuning: plan.tunings[0]!.name,
+  levers: plan.initial.map((string) => leverName({ string, alter: openAlter(plan.tuning, string) + 1 })),
+  moves: plan.moves.map((move) => reportMove(move, barNumbers)),
+  findings: plan.findings.map((finding) => ({
+    ...reportFinding(finding),
+    mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
+  })),
+  respellings: plan.respellings.map(({ note, from, to }) => ({
+    note,
+    from: pitchName(from),
+    to: pitchName(to),
+  })),
+  tunings: plan.tunings.map(({ tuning: _, ...cost }) => cost),
+  summary: reportSummary(plan.summary, barNumbers),
+});

@@ -1,0 +1,158 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type AnnotateChoice, annotateOptions } from '../../server/api/options.ts';
+import { readOptions } from '../../server/api/read-options.ts';
+import { compareScore } from '../../server/work/compare-score.ts';
+import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
+import { thinkPlan, thinkProof } from '../../server/work/think.ts';
+
+const demo = (name: string): Uint8Array =>
+  new Uint8Array(readFileSync(new URL(`../../server/demo/${name}.musicxml`, import.meta.url)));
+
+const FAIR = demo('the-ribbon-stall');
+const LANTERNS = demo('lanterns-at-the-lock');
+
+const clock = () => startStageClock(UNWATCHED);
+
+const planOf = (bytes: Uint8Array, query: string) => {
+  const choice = readOptions(annotateOptions, query, null);
+  if (!choice.ok) return choice;
+  return thinkPlan(bytes, choice.value, clock());
+};
+
+const leversOf = (bytes: Uint8Array, query = '') => {
+  const planned = planOf(bytes, query);
+  if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
+  if (planned.value.harp !== 'lever') throw new Error('the plan is for the pedal harp');
+  return planned.value;
+};
+
+describe('a part named for the lever harp', () => {
+  it('is planned for it, and the user is told why', () => {
+    const report = leversOf(FAIR);
+    expect(report.instrument).toBe('lever harp, 34 strings');
+    expect(report.remarks).toContainEqual(
+      expect.objectContaining({ code: 'harp-chosen', message: expect.stringContaining('lever harp') }),
+    );
+  });
+
+  it('is told by its tuning, the levers that are up, and every change with the hand that makes it', () => {
+    const report = leversOf(FAIR);
+    expect(report.tuning).toBe('E♭ major');
+    expect(report.levers).toEqual(['A♮3', 'A♮4', 'A♮5']);
+    expect(
+      report.moves.map(({ bar, beat, change, hand, to }) => `${bar}.${beat} ${change} ${to} ${hand}`),
+    ).toEqual([
+      '9.4 F♯4 up left',
+      '16.4 F♮4 down left',
+      '18.4 E♮3 up left',
+      '22.4 E♭3 down left',
+      '29.4 A♭5 down left',
+    ]);
+    expect(report.summary).toMatchObject({ changes: 5, leastChanges: 5, playable: true, proved: true });
+  });
+
+  it('lists other tunings with what each costs, the chosen one first', () => {
+    const { tunings } = leversOf(FAIR);
+    expect(tunings[0]).toMatchObject({ name: 'E♭ major', changes: 5, retuned: 0 });
+    expect(tunings.length).toBeGreaterThan(3);
+  });
+
+  it('is planned in the tuning that the user names', () => {
+    expect(leversOf(FAIR, 'tuning=Bb%20major').tuning).toBe('B♭ major');
+    expect(leversOf(FAIR, 'tuning=C%20D%20Eb%20F%20G%20A%20Bb').levers).not.toContain('A♮4');
+  });
+
+  it('is planned for pedals where the user says so, and the other way round', () => {
+    expect(planOf(FAIR, 'instrument=concert-harp')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+    expect(planOf(LANTERNS, '')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+    expect(planOf(LANTERNS, 'instrument=lever-harp-36')).toMatchObject({
+      ok: true,
+      value: { harp: 'lever', instrument: 'lever harp, 36 strings' },
+    });
+  });
+
+  it('is not proofread, and the user is told so by name', () => {
+    expect(thinkProof(FAIR, {}, clock())).toMatchObject({
+      ok: false,
+      problem: { code: 'unsupported', feature: expect.stringContaining('lever harp') },
+    });
+    expect(thinkProof(FAIR, { instrument: 'concert-harp' }, clock()).ok).toBe(true);
+  });
+});
+
+describe('options that are for the other harp', () => {
+  it.each([
+    'spelling=free',
+    'footRest=0.3',
+    'settingLook=diagram',
+    'density=both',
+    'settings.start=true',
+    'ringChanged=true',
+  ])('are refused by name for a lever part: %s', (query) => {
+    const option = query.split(/[.=]/)[0];
+    expect(planOf(FAIR, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+  });
+
+  it.each(['tuning=best', 'leverSeconds=1', 'leverLook=notes'])(
+    'are refused for a pedal part: %s',
+    (query) => {
+      const option = query.split('=')[0];
+      expect(planOf(LANTERNS, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+    },
+  );
+
+  it('and a tuning that is none', () => {
+    expect(planOf(FAIR, 'tuning=H%20dur')).toMatchObject({
+      ok: false,
+      problem: { code: 'bad-option', option: 'tuning' },
+    });
+  });
+});
+
+describe("a harp of the user's own", () => {
+  const planFor = (instrument: unknown) => {
+    const choice = readOptions(annotateOptions, '', JSON.stringify({ instrument }));
+    return choice.ok ? thinkPlan(FAIR, choice.value as AnnotateChoice, clock()) : choice;
+  };
+
+  it('is a lever harp with its own tuning', () => {
+    const own = { kind: 'lever', name: 'my harp', lowest: 'C2', highest: 'C7', tuning: 'Bb C D Eb F G A' };
+    expect(planFor(own)).toMatchObject({ ok: true, value: { harp: 'lever', instrument: 'my harp' } });
+  });
+
+  it('is a pedal harp where it does not say', () => {
+    const own = { name: 'old harp', lowest: 'E1', highest: 'E7', fixed: [] };
+    expect(planFor(own)).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+  });
+
+  it('is refused where its strings make no harp', () => {
+    const upsideDown = { kind: 'lever', name: 'my harp', lowest: 'C6', highest: 'C3' };
+    expect(planFor(upsideDown)).toMatchObject({
+      ok: false,
+      problem: { code: 'bad-option', option: 'instrument' },
+    });
+  });
+});
+
+describe('both harps side by side', () => {
+  it('are judged for one part', () => {
+    const compared = compareScore(FAIR, {}, clock());
+    if (!compared.ok) throw new Error(compared.problem.code);
+    const { pedal, lever, transpositions, considered } = compared.value;
+    expect(lever).toMatchObject({ playable: true, changes: 5, tuning: 'E♭ major' });
+    expect(pedal.harp).toBe('concert harp, 47 strings');
+    // The barrel organ asks for E natural and E flat in two octaves at once: no pedal gives both.
+    expect(pedal.playable).toBe(false);
+    expect(pedal.stops).toBeGreaterThan(0);
+    expect(considered.length).toBe(12);
+    for (const each of transpositions) expect(each.lever.changes).toBeLessThan(5);
+  });
+
+  it('in no other key where none is wanted', () => {
+    expect(compareScore(FAIR, { farthest: 0 }, clock())).toMatchObject({
+      ok: true,
+      value: { transpositions: [], considered: [] },
+    });
+  });
+});

@@ -1,0 +1,95 @@
+import { describe, expect, it } from 'vitest';
+import { NO_WORK, type Work } from '../../../engine/work/model.ts';
+import { keepWork, keyOfFile, type Memory, recallWork } from '../../../server/page/client/kept-work.ts';
+
+const memoryOf = (limit = Number.POSITIVE_INFINITY): Memory & { readonly stored: Map<string, string> } => {
+  const stored = new Map<string, string>();
+  return {
+    stored,
+    getItem: (name) => stored.get(name) ?? null,
+    setItem: (name, value) => {
+      if (value.length > limit) throw new Error('the memory is full');
+      stored.set(name, value);
+    },
+  };
+};
+
+const SHUT_OFF: Memory = {
+  getItem: () => {
+    throw new Error('shut off');
+  },
+  setItem: () => {
+    throw new Error('shut off');
+  },
+};
+
+const workWith = (decisions: number): Work => ({
+  ...NO_WORK,
+  leaveOut: Array.from({ length: decisions }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
+});
+
+const fileOf = (text: string, part: string | null = null) => ({
+  bytes: new TextEncoder().encode(text),
+  part,
+});
+
+describe('work kept in the browser', () => {
+  it('comes back for the same score, and for no other', () => {
+    const memory = memoryOf();
+    expect(keepWork(memory, 'a', workWith(2))).toBe(true);
+    expect(recallWork(memory, 'a')).toEqual(workWith(2));
+    expect(recallWork(memory, 'b')).toBeNull();
+  });
+
+  it('is the latest: emptied work is empty, not forgotten', () => {
+    const memory = memoryOf();
+    keepWork(memory, 'a', workWith(2));
+    keepWork(memory, 'a', NO_WORK);
+    expect(recallWork(memory, 'a')).toEqual(NO_WORK);
+  });
+
+  it('gives up the oldest scores where there are too many', () => {
+    const memory = memoryOf();
+    for (let i = 0; i < 70; i += 1) keepWork(memory, `${i}`, workWith(1));
+    expect(recallWork(memory, '0')).toBeNull();
+    expect(recallWork(memory, '69')).toEqual(workWith(1));
+  });
+
+  it('makes room in a memory that is full', () => {
+    const memory = memoryOf(400);
+    keepWork(memory, 'a', workWith(4));
+    expect(keepWork(memory, 'b', workWith(4))).toBe(true);
+    expect(recallWork(memory, 'a')).toBeNull();
+    expect(recallWork(memory, 'b')).toEqual(workWith(4));
+  });
+
+  it('says so where it cannot be kept', () => {
+    expect(keepWork(SHUT_OFF, 'a', workWith(1))).toBe(false);
+    expect(keepWork(memoryOf(10), 'a', workWith(1))).toBe(false);
+    expect(recallWork(SHUT_OFF, 'a')).toBeNull();
+  });
+
+  it.each(['', 'null', '{', '[["a"]]', '[["a",{"pins":[{"kind":"move"}]}]]', '{"a":1}'])(
+    'is none where the memory holds %j',
+    (text) => {
+      const memory = memoryOf();
+      memory.stored.set('tringle-work', text);
+      expect(recallWork(memory, 'a')).toBeNull();
+      expect(keepWork(memory, 'a', workWith(1))).toBe(true);
+      expect(recallWork(memory, 'a')).toEqual(workWith(1));
+    },
+  );
+
+  it('tells scores apart by their bytes, their length and the part chosen', () => {
+    const keys = [
+      fileOf('score'),
+      fileOf('scorf'),
+      fileOf('scor'),
+      fileOf('score', 'P1'),
+      fileOf('score', 'P2'),
+      fileOf(''),
+    ].map(keyOfFile);
+    expect(new Set(keys).size).toBe(keys.length);
+    expect(keyOfFile(fileOf('score', 'P1'))).toBe(keyOfFile(fileOf('score', 'P1')));
+  });
+});

@@ -1,0 +1,84 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { rationalKey } from '../../../engine/music/rational.ts';
+import { DEFAULT_OPTIONS } from '../../../engine/plan/options.ts';
+import { planPedals } from '../../../engine/plan/plan.ts';
+import { poseProblem, prepareScore } from '../../../engine/plan/prepared.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { NO_WORK, type Work } from '../../../engine/work/model.ts';
+import { placeWork } from '../../../engine/work/place-work.ts';
+import { listMomentPlaces, rangesOf } from '../../../server/page/client/allowed-moments.ts';
+import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/moved-moment.ts';
+import { moveTo, pinOfMove } from '../../../server/page/client/work-edits.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const planWith = (score: Score, work: Work = NO_WORK) => {
+  const placed = placeWork(score, work);
+  const options = { ...DEFAULT_OPTIONS, pins: placed.pins };
+  const plan = planPedals(score, options);
+  const prepared = prepareScore(score, options);
+  const ranges = rangesOf(prepared, poseProblem(prepared, new Map()), plan);
+  return { plan, ranges, moments: listMomentPlaces(score) };
+};
+
+const placesFor = (part: ReturnType<typeof planWith>, move: number): readonly string[] =>
+  allowedFor(part, move).map(({ bar, beat }) => `${bar + 1}:${beat}`);
+
+/** C natural on the first beat, C sharp on the first beat of bar 2: the pedal moves between. */
+const TWO_BARS = smallPart({ upper: 'C4/1 E4/1 E4/1 E4/1 | C#4/4', quartersPerMinute: 200 });
+
+describe('where a move may be dragged', () => {
+  it('is after the last note of the old position, and at the latest with the first of the new', () => {
+    const part = planWith(TWO_BARS);
+    expect(part.plan.moves).toHaveLength(1);
+    expect(placesFor(part, 0)).toEqual(['1:2', '1:3', '1:4', '2:1']);
+  });
+
+  it('is not past the move of the same pedal before', () => {
+    const part = planWith(
+      smallPart({ upper: 'C4/1 E4/1 C#4/1 E4/1 | E4/1 C4/1 E4/2', quartersPerMinute: 200 }),
+    );
+    expect(placesFor(part, 0)).toEqual(['1:2', '1:3']);
+    expect(placesFor(part, 1)).toEqual(['1:4', '2:1', '2:2']);
+  });
+
+  it('goes a moment earlier or later by key, and no farther than the window', () => {
+    const part = planWith(TWO_BARS);
+    const beats = ['2', '3', '4', '1'];
+    const at = beats.indexOf(rationalKey(part.plan.moves[0]!.beat));
+    expect(stepMoment(part, 0, 'earlier')?.beat).toBe(beats[at - 1]);
+    expect(stepMoment(part, 0, 'later')?.beat).toBe(beats[at + 1]);
+  });
+
+  it('snaps to the nearest moment', () => {
+    const { moments } = planWith(TWO_BARS);
+    expect(nearestMoment(moments, 1.4)?.quarters).toBe(1);
+    expect(nearestMoment(moments, 1.6)?.quarters).toBe(2);
+    expect(nearestMoment(moments, -50)?.quarters).toBe(0);
+    expect(nearestMoment([], 1)).toBeNull();
+  });
+
+  it('is where the planner then makes it: every moment offered is granted', () => {
+    const pluck = fc.constantFrom('C4/1', 'C#4/1', 'E4/1', 'Eb4/1', 'F4/1', 'F#4/1', 'G4/1');
+    fc.assert(
+      fc.property(fc.array(pluck, { minLength: 8, maxLength: 12 }), fc.nat(), fc.nat(), (notes, a, b) => {
+        const bars = Array.from({ length: notes.length >> 2 }, (_, i) => notes.slice(4 * i, 4 * i + 4));
+        const score = smallPart({
+          upper: bars.map((bar) => bar.join(' ')).join(' | '),
+          quartersPerMinute: 60,
+        });
+        const part = planWith(score);
+        fc.pre(part.plan.moves.length > 0);
+        const at = a % part.plan.moves.length;
+        const allowed = allowedFor(part, at);
+        expect(allowed.length).toBeGreaterThan(0);
+        const place = allowed[b % allowed.length]!;
+        const work = moveTo(NO_WORK, part.plan.moves[at]!, place);
+        const { plan } = planWith(score, work);
+        expect(plan.moves.filter((move) => pinOfMove(work, move) !== null)).toHaveLength(1);
+        expect(plan.findings.filter(({ code }) => code === 'pin-not-honoured')).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});

@@ -1,0 +1,87 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { NO_WORK, type Work } from '../../../engine/work/model.ts';
+import {
+  addDecision,
+  addDecisions,
+  type Decision,
+  decisionKey,
+  dropDecision,
+  listDecisions,
+  placeOf,
+} from '../../../server/page/client/work-edits.ts';
+import { anyDecision, countOf } from './sample-works.ts';
+
+const anyWork = fc.array(anyDecision, { maxLength: 8 }).map((decisions) => addDecisions(NO_WORK, decisions));
+
+const holds = (work: Work, decision: Decision): boolean =>
+  listDecisions(work).some((each) => decisionKey(each) === decisionKey(decision));
+
+const at = { bar: 3, beat: '2' };
+
+describe('decisions about a part', () => {
+  it('hold once made, and no longer once taken back', () => {
+    fc.assert(
+      fc.property(anyWork, anyDecision, (work, decision) => {
+        const decided = addDecision(work, decision);
+        expect(holds(decided, decision)).toBe(true);
+        expect(holds(dropDecision(decided, decision), decision)).toBe(false);
+        expect(countOf(dropDecision(decided, decision))).toBe(countOf(decided) - 1);
+      }),
+    );
+  });
+
+  it('change nothing when they are made twice', () => {
+    fc.assert(
+      fc.property(anyWork, anyDecision, (work, decision) => {
+        const once = addDecision(work, decision);
+        expect(addDecision(once, decision)).toEqual(once);
+      }),
+    );
+  });
+
+  it('leave the work alone when one is taken back that was never made', () => {
+    fc.assert(
+      fc.property(anyWork, anyDecision, (work, decision) => {
+        fc.pre(!holds(work, decision));
+        expect(dropDecision(work, decision)).toEqual(work);
+      }),
+    );
+  });
+
+  it('are listed in order of the music', () => {
+    fc.assert(
+      fc.property(anyWork, (work) => {
+        const bars = listDecisions(work).map((each) => placeOf(each).bar);
+        expect(bars).toEqual(bars.toSorted((a, b) => a - b));
+      }),
+    );
+  });
+
+  it('replace each other where one pedal cannot do both: C sharp and C flat at one beat', () => {
+    const pin = (position: 'sharp' | 'flat'): Decision => ({
+      kind: 'pin',
+      pin: { kind: 'move', pedal: 'C', position, at },
+    });
+    const work = addDecisions(NO_WORK, [pin('sharp'), pin('flat')]);
+    expect(work.pins).toEqual([{ kind: 'move', pedal: 'C', position: 'flat', at }]);
+  });
+
+  it('replace each other for one note: it is respelled, then left out', () => {
+    const notes = { ...at, pitch: 'C♯4' };
+    const work = addDecisions(NO_WORK, [
+      { kind: 'respell', notes: { ...notes, to: 'D♭4' } },
+      { kind: 'leave-out', notes },
+    ]);
+    expect(work.respell).toEqual([]);
+    expect(work.leaveOut).toEqual([notes]);
+  });
+
+  it('keep the two hands apart where both have the note', () => {
+    const work = addDecisions(NO_WORK, [
+      { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 1 } },
+      { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 2 } },
+    ]);
+    expect(work.leaveOut).toHaveLength(2);
+  });
+});
