@@ -28,3 +28,4 @@ await build({
 });
 cpSync(at('index.html'), `${folder}/index.html`);
 cpSync(at('../demo/lanterns-at-the-lock.musicxml'), `${folder}/demo.musicxml`);
+cpSync(at('../demo/the-ribbon-stall.musicxml'), `${folder}/demo-levers.musicxml`);

@@ -1,24 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { violations } from './axe.ts';
+import { chooseFile, describePage, detailOf, openChoices, openDemo } from './open-page.ts';
 import { IMPOSSIBLE, TWO_PARTS } from './small-scores.ts';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-/** What axe finds against the page, each as its rule with the element. */
-const violations = async (page: Page): Promise<string[]> => {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    type Found = { violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[] };
-    const axe = Reflect.get(globalThis, 'axe') as { run: () => Promise<Found> };
-    const { violations: found } = await axe.run();
-    return found.flatMap(({ id, nodes }) =>
-      nodes.map(({ target, failureSummary }) => `${id}: ${JSON.stringify(target)} ${failureSummary}`),
-    );
-  });
-};
 
 describePage('the page for everyone', (open) => {
   it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
@@ -39,6 +22,20 @@ describePage('the page for everyone', (open) => {
     await page.setViewportSize({ width: 390, height: 844 });
     await page.locator('.chart .point').first().focus();
     expect(await violations(page), 'on a phone').toEqual([]);
+    await page.locator('.chart .point').first().press('Shift+ArrowLeft');
+    await page.locator('.decisions li').waitFor();
+    await page.getByText('Decide more').click();
+    await openChoices(page);
+    await page.locator('select[name=paper]').selectOption('own size');
+    expect(await violations(page), 'with a decision, all forms and choices open').toEqual([]);
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await page.locator('.chart .strip').click({ position: { x: 30, y: 8 } });
+    await page.locator('.span-tools').waitFor();
+    expect(await violations(page), 'with chosen bars').toEqual([]);
+    await page.reload();
+    await chooseFile(page, 'again.xml', IMPOSSIBLE);
+    await page.locator('.restored').waitFor();
+    expect(await violations(page), 'with work taken up again').toEqual([]);
     await page.context().close();
   });
 
@@ -56,7 +53,7 @@ describePage('the page for everyone', (open) => {
     await page.context().close();
   });
 
-  it('can be worked by keys alone: open, go to a marking, to a move, to a finding, save', async () => {
+  it('can be worked by keys alone: open, go to a marking, move a move, go to a finding, undo, save', async () => {
     const { page } = await open();
     const tabTo = async (wanted: RegExp): Promise<void> => {
       for (let i = 0; i < 40; i += 1) {
@@ -79,9 +76,15 @@ describePage('the page for everyone', (open) => {
     await tabTo(/^B natural, left foot/);
     await page.keyboard.press('ArrowRight');
     expect(await detailOf(page).textContent()).toContain('right foot');
+    await page.keyboard.press('Shift+ArrowLeft');
+    await page.locator('.decisions li').waitFor();
     await tabTo(/^Good to know/);
     await page.keyboard.press('Enter');
     expect(await detailOf(page).textContent()).toContain('Good to know');
+    await tabTo(/^Take back: A♮ moves in bar/);
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Control+z');
+    expect(await page.locator('.told').textContent()).toMatch(/^Undone: Taken back: A♮ moves/);
     await tabTo(/^Moves as table/);
     const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
     expect(file.suggestedFilename()).toBe('Lanterns at the Lock.csv');

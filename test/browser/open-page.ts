@@ -77,3 +77,9 @@ export const openDemo = async (page: Page): Promise<void> => {
 };
 
 export const detailOf = (page: Page) => page.locator('.detail');
+
+/** Opens every group of the choices. */
+export const openChoices = (page: Page): Promise<void> =>
+  page.locator('.choices details').evaluateAll((groups) => {
+    for (const group of groups) group.setAttribute('open', '');
+  });

@@ -5,11 +5,12 @@ import { createAnnotator } from '../../render/annotate.ts';
 import { drainUpload, secure } from '../../server/http/protect.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
-import { composeReply } from '../../server/reply.ts';
-import { annotateHandler } from '../../server/routes/scores.ts';
+import { composeReply, replyJson } from '../../server/reply.ts';
+import { annotateHandler, compareHandler } from '../../server/routes/scores.ts';
 import { createUploadBudget } from '../../server/upload-budget.ts';
 import { annotateScore, type Target } from '../../server/work/annotate-score.ts';
-import type { AnnotateJob, Perform, Wish } from '../../server/work/job.ts';
+import { compareScore } from '../../server/work/compare-score.ts';
+import type { AnnotateJob, Perform, ThinkJob, Wish } from '../../server/work/job.ts';
 import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
 
 const targetOf = (wish: Wish): Target => {
@@ -44,12 +45,17 @@ export const startPageService = async (): Promise<PageService> => {
   const app = express();
   const parts = {
     annotate: await annotateHere(),
-    think: () => Promise.reject(new Error('the page plans by itself')),
+    think: async (job: ThinkJob) => {
+      if (job.kind !== 'compare') throw new Error('the page plans by itself');
+      const compared = compareScore(job.bytes, job.choice, startStageClock(UNWATCHED));
+      return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
+    },
     uploads: createUploadBudget(200_000_000),
     uploadLimitBytes: 50_000_000,
   };
   app.use(secure, drainUpload, compression(), createPageRouter());
   app.post('/v1/annotate', annotateHandler(parts));
+  app.post('/v1/compare', compareHandler(parts));
   app.use(answerProblem);
   const server = app.listen(0, '127.0.0.1');
   await new Promise((resolve) => server.once('listening', resolve));

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { chooseFile, describePage, detailOf, type OpenedPage, openDemo } from './open-page.ts';
+import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
 
 const isInView = (page: Page, selector: string): Promise<boolean> =>
@@ -26,6 +27,8 @@ describePage('reading the plan', (open) => {
       return each;
     });
     const { page } = await opened;
+    // What scrolls under a resting pointer would be pointed at.
+    await page.mouse.move(0, 0);
     await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 0));
     await page.locator('#marking-2').waitFor();
     return opened;
@@ -139,14 +142,14 @@ describePage('what is taken away', (open) => {
     const { page } = await open();
     await openDemo(page);
     expect(await page.locator('g.pedal-setting path').count()).toBeGreaterThan(0);
-    const asked = page.waitForRequest((request) => request.url().includes('naming=german'));
+    await watchOrders(page);
     await page.getByLabel('Note names').selectOption('German');
-    await asked;
+    await expect.poll(() => lastOrder(page)).toMatchObject({ naming: 'german' });
     await page.locator('.paper g.pedal-marking').first().waitFor();
     await page.reload();
-    const again = page.waitForRequest((request) => request.url().includes('v1/annotate'));
+    await watchOrders(page);
     await openDemo(page);
-    expect((await again).url()).toContain('naming=german');
+    expect(await lastOrder(page)).toMatchObject({ naming: 'german' });
     expect(await page.getByLabel('Note names').inputValue()).toBe('german');
     await page.context().close();
   });

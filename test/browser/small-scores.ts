@@ -32,6 +32,27 @@ export const TWO_PARTS = score([
   },
 ]);
 
+/** Two pedals of the left foot go to and fro from beat to beat: there is time at the written tempo, not much above it. */
+export const CLOSE_MOVES = score([
+  {
+    name: 'Harp',
+    bars: [1, 2].map((number) =>
+      bar(number, ['', '#', '', '#'].map((sign) => note(`C${sign}4`) + note(`D${sign}4`, true)).join('')),
+    ),
+  },
+]);
+
+/** A long part in which the C pedal moves in every bar. */
+export const longPart = (bars: number): string =>
+  score([
+    {
+      name: 'Harp',
+      bars: Array.from({ length: bars }, (_, i) =>
+        bar(i + 1, scale(i % 2 === 0 ? 'C4' : 'C#4', 'G4', 'E4', 'G4')),
+      ),
+    },
+  ]);
+
 /** In bar 2 one pedal is asked for F natural and F sharp at the same time; bar 3 asks for a move of the A pedal. */
 export const IMPOSSIBLE = score([
   {

@@ -1,5 +1,7 @@
+import type { HarpName } from '../../../engine/harp/harps.ts';
+import type { Work } from '../../../engine/work/model.ts';
 import { STRINGS } from '../strings.ts';
-import type { Choices } from './choices.ts';
+import { type Choices, optionsOf } from './choices.ts';
 
 /** A score file as it was chosen, and what was chosen about it. */
 export interface ScoreFile {
@@ -7,6 +9,15 @@ export interface ScoreFile {
   readonly bytes: Uint8Array<ArrayBuffer>;
   /** Id of the part, where the user had to choose one. */
   readonly part: string | null;
+  /** The harp, where the user named one. */
+  readonly instrument?: HarpName;
+}
+
+/** A score as it is to be annotated: with the user's look and decisions. */
+export interface Order {
+  readonly file: ScoreFile;
+  readonly choices: Choices;
+  readonly work: Work;
 }
 
 export type Answer<T> =
@@ -14,9 +25,14 @@ export type Answer<T> =
   /** The sentence says what is wrong and what to do. */
   | { readonly ok: false; readonly sentence: string; readonly status: number };
 
-const addressOf = (file: ScoreFile, choices: Choices): string => {
-  const query = new URLSearchParams({ ...choices, ...(file.part === null ? {} : { part: file.part }) });
-  return `v1/annotate?${query}`;
+/** All options go into the form: what the user decided has no place in an address. */
+const formOf = ({ file, choices, work }: Order): FormData => {
+  const part = file.part === null ? {} : { part: file.part };
+  const instrument = file.instrument === undefined ? {} : { instrument: file.instrument };
+  const form = new FormData();
+  form.append('options', JSON.stringify({ ...optionsOf(choices), ...part, ...instrument, ...work }));
+  form.append('score', new Blob([file.bytes]), file.name);
+  return form;
 };
 
 /** The plain words of a problem document (RFC 9457). */
@@ -31,19 +47,18 @@ const explain = async (response: Response): Promise<string> => {
 };
 
 /** Has the service annotate the score and answer in one of the media types of `accept`. */
-const annotate = async (
-  file: ScoreFile,
-  choices: Choices,
+const annotate = (order: Order, accept: string, signal: AbortSignal | null): Promise<Answer<Response>> =>
+  askService('v1/annotate', formOf(order), accept, signal);
+
+/** Sends a form to the service; what it refuses is told in its own words. */
+export const askService = async (
+  path: string,
+  form: FormData,
   accept: string,
   signal: AbortSignal | null,
 ): Promise<Answer<Response>> => {
   try {
-    const response = await fetch(addressOf(file, choices), {
-      method: 'POST',
-      headers: { Accept: accept, 'Content-Type': 'application/octet-stream' },
-      body: file.bytes,
-      signal,
-    });
+    const response = await fetch(path, { method: 'POST', headers: { Accept: accept }, body: form, signal });
     if (response.ok) return { ok: true, value: response };
     return { ok: false, sentence: await explain(response), status: response.status };
   } catch (error) {
@@ -53,12 +68,8 @@ const annotate = async (
 };
 
 /** The annotated pages, each an SVG document: one layout on the server for all of them. */
-export const fetchPages = async (
-  file: ScoreFile,
-  choices: Choices,
-  signal: AbortSignal,
-): Promise<Answer<readonly string[]>> => {
-  const answer = await annotate(file, choices, 'application/json', signal);
+export const fetchPages = async (order: Order, signal: AbortSignal): Promise<Answer<readonly string[]>> => {
+  const answer = await annotate(order, 'application/json', signal);
   if (!answer.ok) return answer;
   const { pages } = (await answer.value.json()) as { pages?: unknown };
   const isList = Array.isArray(pages) && pages.every((page) => typeof page === 'string');
@@ -74,11 +85,11 @@ export interface FetchedFile {
 
 /** The score as a file of one of the media types. */
 export const fetchFile = async (
-  file: ScoreFile,
-  choices: Choices,
+  order: Order,
   accept: string,
+  signal: AbortSignal | null = null,
 ): Promise<Answer<FetchedFile>> => {
-  const answer = await annotate(file, choices, accept, null);
+  const answer = await annotate(order, accept, signal);
   if (!answer.ok) return answer;
   const mediaType = answer.value.headers.get('Content-Type')?.split(';')[0] ?? '';
   return { ok: true, value: { blob: await answer.value.blob(), mediaType } };

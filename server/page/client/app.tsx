@@ -1,10 +1,15 @@
+import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import type { HarpName } from '../../../engine/harp/harps.ts';
+import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
 import { FilePicker } from './file-picker.tsx';
+import { InstrumentChoice } from './instrument-choice.tsx';
+import type { LeverWorkspaceProps } from './lever-workspace.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opened-score.ts';
 import { PartChoice } from './part-choice.tsx';
-import { Workspace } from './workspace.tsx';
+import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
   try {
@@ -14,10 +19,15 @@ const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void
   }
 };
 
-const readDemo = async ({ open, refuse }: ScoreOpener): Promise<void> => {
-  const name = STRINGS.open.demoTitle;
+const DEMOS = {
+  pedals: { name: STRINGS.open.demoTitle, path: 'demo.musicxml' },
+  levers: { name: LEVER_STRINGS.demoTitle, path: 'demo-levers.musicxml' },
+};
+
+const readDemo = async (demo: keyof typeof DEMOS, { open, refuse }: ScoreOpener): Promise<void> => {
+  const { name, path } = DEMOS[demo];
   try {
-    const response = await fetch('demo.musicxml');
+    const response = await fetch(path);
     if (!response.ok) throw new Error(`status ${response.status}`);
     open({ name, bytes: new Uint8Array(await response.arrayBuffer()), part: null });
   } catch {
@@ -75,22 +85,59 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
   </>
 );
 
+/** The view of an open score, loaded while the user still looks for a file: the first view needs none of it. */
+const useWorkspaces = (): Workspaces | null => {
+  const [loaded, setLoaded] = useState<Workspaces | null>(null);
+  useEffect(() => {
+    const load = Promise.all([import('./workspace.tsx'), import('./lever-workspace.tsx')]);
+    void load.then(([pedals, levers]) => setLoaded({ ...pedals, ...levers }));
+  }, []);
+  return loaded;
+};
+
+interface Workspaces {
+  readonly Workspace: ComponentType<WorkspaceProps>;
+  readonly LeverWorkspace: ComponentType<LeverWorkspaceProps>;
+}
+
 export const App = () => {
+  const workspaces = useWorkspaces();
   const opener = useScoreOpener();
   const { stage, open } = opener;
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
   const picker = (opened: boolean) => (
-    <FilePicker opened={opened} onFile={choose} onDemo={() => void readDemo(opener)} />
+    <FilePicker opened={opened} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
   );
-  if (stage.kind === 'open') {
+  const openedPicker = (file: ScoreFile, harp: HarpName) => (
+    <>
+      <InstrumentChoice harp={harp} onChoose={(instrument) => open({ ...file, instrument })} />
+      {picker(true)}
+    </>
+  );
+  if (stage.kind === 'open-levers' && workspaces !== null) {
+    const { file, part, harp } = stage;
+    const { LeverWorkspace } = workspaces;
+    return (
+      <LeverWorkspace
+        key={file}
+        file={file}
+        part={part}
+        picker={openedPicker(file, harp)}
+        dropping={dropping}
+      />
+    );
+  }
+  if (stage.kind === 'open' && workspaces !== null) {
+    const { Workspace } = workspaces;
     // A new score begins anew: nothing that was looked at in the one before is kept.
     return (
       <Workspace
         key={stage.file}
         file={stage.file}
-        part={stage.part}
-        picker={picker(true)}
+        opened={stage.opened}
+        replan={opener.replan}
+        picker={openedPicker(stage.file, stage.opened.harp)}
         dropping={dropping}
       />
     );

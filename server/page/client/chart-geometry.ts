@@ -2,7 +2,7 @@ import { FEET, type Position } from '../../../engine/harp/setting.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
 import { toNumber } from '../../../engine/music/rational.ts';
 import type { Finding } from '../../../engine/plan/model.ts';
-import type { PlannedPart } from './planned-part.ts';
+import type { PedalNeed, PlannedPart } from './planned-part.ts';
 
 /** Left of the bars stand the letters; above them the bar numbers. Lengths are in px of the chart. */
 export const LEFT = 34;
@@ -47,8 +47,12 @@ export const stepPath = (part: PlannedPart, letter: Letter, xOf: (quarters: numb
 };
 
 /** What the notes ask of a pedal, as the data of one path of ticks; a trill or tremolo asks for a stretch. */
-export const needTicks = (part: PlannedPart, letter: Letter, xOf: (quarters: number) => number): string =>
-  part.needs
+export const needTicks = (
+  needs: readonly PedalNeed[],
+  letter: Letter,
+  xOf: (quarters: number) => number,
+): string =>
+  needs
     .filter((need) => need.letter === letter)
     .map(({ position, onsetQuarters, heldUntilQuarters }) => {
       const y = levelOf(letter, position);
@@ -63,3 +67,13 @@ export const findingQuarters = (part: PlannedPart, { bar, beat }: Finding): numb
   const { onsetQuarters, beatQuarters } = part.bars[bar]!;
   return onsetQuarters + (toNumber(beat) - 1) * beatQuarters;
 };
+
+/** Px from the left of the chart for a score time in quarters. */
+export type XOf = (quarters: number) => number;
+
+/** The bar in which a score time falls: an index; the first or the last for a time outside. */
+export const barAt = ({ bars }: PlannedPart, quarters: number): number =>
+  Math.max(
+    0,
+    bars.findLastIndex(({ onsetQuarters }) => onsetQuarters <= quarters),
+  );

@@ -9,6 +9,7 @@ const chartRules = (): string =>
 /** The chart as a picture that stands by itself, drawn for white paper. */
 export const pictureOf = (chart: SVGSVGElement, width: number, height: number): Blob => {
   const copy = chart.cloneNode(true) as SVGSVGElement;
+  copy.querySelector('.playhead')?.remove();
   for (const each of copy.querySelectorAll('[tabindex]')) {
     for (const name of ['tabindex', 'aria-pressed', 'role']) each.removeAttribute(name);
   }

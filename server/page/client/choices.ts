@@ -1,57 +1,134 @@
-import type { EngravingOptions } from '../../../render/engraving-options.ts';
+import { PAPER_MM_LIMITS } from '../../../render/engraving-options.ts';
 import { STRINGS } from '../strings.ts';
 
-type ChosenOption = Extract<
-  keyof EngravingOptions,
-  'settingLook' | 'naming' | 'placement' | 'density' | 'paper' | 'staffMm' | 'stringColours'
->;
-
-/** The options of the look that the page offers, in order; each value is a word of the service's query. */
-export const CHOICE_NAMES = Object.keys(STRINGS.choices.names) as ChosenOption[];
-
-/** What the user chose; what is left out is as the service has it by default. */
-export type Choices = Readonly<Partial<Record<ChosenOption, string>>>;
-
-export const DEFAULTS: Readonly<Record<ChosenOption, string>> = {
+/** Every choice that the page offers, as it stands at first. Names with a dot are those of the service's query. */
+export const DEFAULTS = {
   settingLook: 'diagram',
   naming: 'english',
   placement: 'below',
   density: 'both',
+  ringChanged: 'false',
+  numberImpossible: 'true',
+  'settings.start': 'true',
+  'settings.rehearsalMarks': 'true',
+  'settings.glissandi': 'true',
+  'settings.threeChanges': 'true',
+  'settings.systemStart': 'false',
+  'settings.pageStart': 'false',
+  'settings.afterRestBars': '4',
   paper: 'a4',
+  paperWidth: '210',
+  paperHeight: '297',
   staffMm: '7',
+  pageTurns: 'right-hand-pages',
+  keepBreaks: 'false',
+  condenseRests: 'true',
   stringColours: 'none',
+  respelled: 'plain',
+  spelling: 'keep',
+  inFile: 'replaced',
+  footRest: '0.25',
+  pedalsTogether: 'false',
+  crossFeet: 'false',
+} as const;
+
+export type ChoiceName = keyof typeof DEFAULTS;
+
+/** What the user chose; what is left out is as the service has it by default. */
+export type Choices = Readonly<Partial<Record<ChoiceName, string>>>;
+
+const NAMES = Object.keys(DEFAULTS) as ChoiceName[];
+
+/** What kind of thing is chosen: one of a list, yes or no, or a length in millimetres. */
+export type ChoiceKind = 'list' | 'switch' | 'length';
+
+export const kindOf = (name: ChoiceName): ChoiceKind => {
+  if (name === 'paperWidth' || name === 'paperHeight') return 'length';
+  return DEFAULTS[name] === 'true' || DEFAULTS[name] === 'false' ? 'switch' : 'list';
 };
 
-export const valuesOf = (name: ChosenOption): Readonly<Record<string, string>> =>
-  STRINGS.choices.values[name];
+/** The values of a list with their words. */
+export const valuesOf = (name: ChoiceName): Readonly<Record<string, string>> =>
+  (STRINGS.choices.values as Readonly<Partial<Record<ChoiceName, Readonly<Record<string, string>>>>>)[name] ??
+  {};
+
+export const chosenOf = (choices: Choices, name: ChoiceName): string => choices[name] ?? DEFAULTS[name];
+
+const isValue = (name: ChoiceName, value: string): boolean => {
+  switch (kindOf(name)) {
+    case 'list':
+      return Object.hasOwn(valuesOf(name), value);
+    case 'switch':
+      return value === 'true' || value === 'false';
+    case 'length': {
+      const isNumber = /^\d{1,4}(\.\d)?$/.test(value);
+      return isNumber && Number(value) >= PAPER_MM_LIMITS.least && Number(value) <= PAPER_MM_LIMITS.most;
+    }
+  }
+};
 
 /** Keeps what is known and unlike the default: memory of the browser may hold anything. */
 export const cleanChoices = (found: unknown): Choices => {
   if (typeof found !== 'object' || found === null) return {};
-  const entries = CHOICE_NAMES.map((name) => [name, Reflect.get(found, name)] as const);
+  const entries = NAMES.map((name) => [name, Reflect.get(found, name) as unknown] as const);
   return Object.fromEntries(
     entries.filter(
-      ([name, value]) =>
-        typeof value === 'string' && Object.hasOwn(valuesOf(name), value) && value !== DEFAULTS[name],
+      ([name, value]) => typeof value === 'string' && isValue(name, value) && value !== DEFAULTS[name],
     ),
   );
 };
 
-const MEMORY = 'tringle-choices';
-
-export const recallChoices = (): Choices => {
-  try {
-    return cleanChoices(JSON.parse(localStorage.getItem(MEMORY) ?? '{}'));
-  } catch {
-    // Memory that is shut off or spoilt remembers nothing.
-    return {};
-  }
+/** What a word of a choice means to the service. */
+const meaningOf = (word: string): string | number | boolean | null => {
+  const isPlain = /^(\d+(\.\d+)?|true|false|null)$/.test(word);
+  return isPlain ? (JSON.parse(word) as number | boolean | null) : word;
 };
 
-export const rememberChoices = (choices: Choices): void => {
-  try {
-    localStorage.setItem(MEMORY, JSON.stringify(choices));
-  } catch {
-    // Memory is full or shut off: the choice holds until the page is left.
+type Options = Record<string, unknown>;
+
+/** Names with a dot are members of what stands before it. */
+const nest = (words: Readonly<Record<string, string>>): Options => {
+  const options: Options = {};
+  for (const [name, word] of Object.entries(words)) {
+    const [group = '', member] = name.split('.');
+    const known = options[group] as Options | undefined;
+    options[group] = member === undefined ? meaningOf(word) : { ...known, [member]: meaningOf(word) };
   }
+  return options;
 };
+
+const paperOf = (choices: Choices): Options => {
+  if (choices.paper !== 'own') return choices.paper === undefined ? {} : { paper: choices.paper };
+  const [widthMm, heightMm] = (['paperWidth', 'paperHeight'] as const).map((name) =>
+    Number(chosenOf(choices, name)),
+  );
+  return { paper: { widthMm, heightMm } };
+};
+
+/** The choices as options of the service. */
+export const optionsOf = (choices: Choices): Options => {
+  const { paper: _paper, paperWidth: _width, paperHeight: _height, inFile, ...plain } = choices;
+  return {
+    ...nest(plain),
+    ...paperOf(choices),
+    ...(inFile === 'beside' ? { fileMarkings: true } : {}),
+    ...(inFile === 'pins' ? { keepMarkings: true } : {}),
+  };
+};
+
+/** The choices that change the plan, as the planner takes them. */
+export interface PlanChoices {
+  readonly spelling: 'keep' | 'suggest' | 'free';
+  readonly keepMarkings: boolean;
+  readonly pedalsTogether: boolean;
+  readonly crossFeet: boolean;
+  readonly footRestSeconds: number;
+}
+
+export const planChoicesOf = (choices: Choices): PlanChoices => ({
+  spelling: chosenOf(choices, 'spelling') as PlanChoices['spelling'],
+  keepMarkings: chosenOf(choices, 'inFile') === 'pins',
+  pedalsTogether: chosenOf(choices, 'pedalsTogether') === 'true',
+  crossFeet: chosenOf(choices, 'crossFeet') === 'true',
+  footRestSeconds: Number(chosenOf(choices, 'footRest')),
+});

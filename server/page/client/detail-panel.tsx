@@ -1,12 +1,16 @@
 import { formatChange } from '../../../engine/harp/setting.ts';
-import { rationalKey, toNumber } from '../../../engine/music/rational.ts';
+import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Finding, Move, Window } from '../../../engine/plan/model.ts';
 import { STRINGS } from '../strings.ts';
 import { askingNotes } from './asking-notes.ts';
+import type { Desk } from './desk.ts';
+import { Mends } from './mends.tsx';
+import { MoveActions } from './move-actions.tsx';
 import type { PageIndex, PageMarking } from './page-markings.ts';
 import type { PlannedPart } from './planned-part.ts';
 import { markingOf, movesOf } from './selected-moves.ts';
 import type { Spot } from './spot.ts';
+import { pinOfMove } from './work-edits.ts';
 
 const words = STRINGS.detail;
 
@@ -40,7 +44,16 @@ const Reasons = ({ move }: { readonly move: Move }) => {
   );
 };
 
-const MoveCard = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }) => {
+const MoveCard = ({
+  part,
+  desk,
+  at,
+}: {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  readonly at: number;
+}) => {
+  const move = part.plan.moves[at]!;
   const asking = tellAsking(part, move);
   const place = words.at(part.bars[move.bar]!.number, rationalKey(move.beat));
   return (
@@ -49,7 +62,9 @@ const MoveCard = ({ part, move }: { readonly part: PlannedPart; readonly move: M
       <p>
         {words.from(move.from, move.to)}. {place}
         {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.{move.restores ? ` ${words.restores}` : ''}
+        {pinOfMove(desk.work, move) === null ? '' : ` ${STRINGS.work.pinned}`}
       </p>
+      <MoveActions part={part} desk={desk} at={at} />
       <dl>
         <dt>{words.window}</dt>
         <dd>
@@ -71,57 +86,81 @@ const MoveCard = ({ part, move }: { readonly part: PlannedPart; readonly move: M
   );
 };
 
-const MarkingCard = ({ part, marking }: { readonly part: PlannedPart; readonly marking: PageMarking }) => (
+const MarkingCard = ({
+  part,
+  desk,
+  marking,
+}: {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  readonly marking: PageMarking;
+}) => (
   <article>
     <h3 class="names">{marking.pedals}</h3>
     <p>{STRINGS.score.settingLabel(part.bars[marking.bar]!.number, marking.pedals)}</p>
     {marking.moves.length === 0 && <p>{words.noMoves}</p>}
+    <div class="buttons">
+      <button
+        type="button"
+        class="small"
+        onClick={() =>
+          desk.decide({
+            kind: 'setting',
+            setting: { bar: marking.bar, beat: marking.beat, print: false },
+          })
+        }
+      >
+        {STRINGS.work.doNotPrintHere}
+      </button>
+    </div>
   </article>
 );
 
-const FindingCard = ({ finding }: { readonly finding: Finding }) => (
+const FindingCard = ({
+  finding,
+  desk,
+  part,
+}: {
+  readonly finding: Finding;
+  readonly desk: Desk;
+  readonly part: PlannedPart;
+}) => (
   <article class={finding.severity}>
     <h3>{STRINGS.findings.severity[finding.severity]}</h3>
     <p>
       {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
     </p>
-    {finding.suggestions.length > 0 && (
-      <>
-        <h4>{words.suggestions}</h4>
-        <ul>
-          {finding.suggestions.map((each) => (
-            <li key={each}>{each}</li>
-          ))}
-        </ul>
-      </>
-    )}
+    {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
+    <Mends part={part} finding={finding} desk={desk} />
   </article>
 );
 
-/** What the marking, move or finding that the user looks at says, and why. */
+/** What the marking, move or finding that the user looks at says, why, and what can be done about it. */
 export const DetailPanel = ({
   part,
   index,
   spot,
+  desk,
 }: {
   readonly part: PlannedPart;
   readonly index: PageIndex | null;
   readonly spot: Spot | null;
+  readonly desk: Desk;
 }) => {
   const marking = markingOf(spot, index);
-  const moves = movesOf(spot, index).map((i) => part.plan.moves[i]!);
   const finding = spot?.kind === 'finding' ? part.plan.findings[spot.finding] : undefined;
+  const isEmpty = spot === null || spot.kind === 'place';
   return (
-    <section class={spot === null ? 'detail' : 'detail filled'}>
+    <section class={isEmpty ? 'detail' : 'detail filled'}>
       <h2>{words.heading}</h2>
-      {spot === null && <p class="aside">{words.nothing}</p>}
+      {isEmpty && <p class="aside">{words.nothing}</p>}
       {spot?.kind === 'marking' && marking?.kind === 'setting' && (
-        <MarkingCard part={part} marking={marking} />
+        <MarkingCard part={part} desk={desk} marking={marking} />
       )}
-      {moves.map((move) => (
-        <MoveCard key={`${move.letter}${toNumber(move.at)}`} part={part} move={move} />
+      {movesOf(spot, index).map((at) => (
+        <MoveCard key={at} part={part} desk={desk} at={at} />
       ))}
-      {finding !== undefined && <FindingCard finding={finding} />}
+      {finding !== undefined && <FindingCard part={part} finding={finding} desk={desk} />}
     </section>
   );
 };

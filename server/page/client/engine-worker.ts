@@ -1,56 +1,38 @@
-import { pitchName } from '../../../engine/music/pitch.ts';
-import { toNumber } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/plan/options.ts';
-import { planPedals } from '../../../engine/plan/plan.ts';
-import { poseProblem, prepareScore } from '../../../engine/plan/prepared.ts';
+import { chooseProfile } from '../../../engine/harp/choose-profile.ts';
+import { HARPS, type HarpName, type HarpProfile } from '../../../engine/harp/harps.ts';
 import { problemMessage } from '../../../engine/problem.ts';
-import type { Bar, Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
+import { chooseWork } from '../../../engine/work/choose-work.ts';
 import { withoutOwnMarkings } from '../../../render/source/own-markings.ts';
-import type { EngineReport, OpenRequest } from './engine-messages.ts';
-import type { BarPlace, NotePlace, PedalNeed, PlannedPart } from './planned-part.ts';
+import type { EngineReport, EngineRequest } from './engine-messages.ts';
+import { createPartPlanner } from './part-planner.ts';
+import type { PedalNeed } from './planned-part.ts';
+import { readPart } from './read-part.ts';
+
+/** The score that was opened last: it is planned again and again. */
+let planner: ReturnType<typeof createPartPlanner> | null = null;
+
+/** What the page was told last of what the notes ask for. */
+let told: readonly PedalNeed[] = [];
 
 const tell = (report: EngineReport): void => postMessage(report);
 
-const placeBar = (bar: Bar): BarPlace => ({
-  id: bar.id,
-  number: bar.number,
-  onsetQuarters: toNumber(bar.onset),
-  durationQuarters: toNumber(bar.duration),
-  beatQuarters: 4 / bar.meter.beatUnit,
-});
+const nameOf = (profile: HarpProfile): HarpName =>
+  (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
 
-const placeNotes = (score: Score): Map<string, NotePlace> =>
-  new Map(score.notes.map(({ id, pitch, bar, onset }) => [id, { name: pitchName(pitch), bar, onset }]));
-
-const listNeeds = (score: Score, options: PlanOptions): PedalNeed[] =>
-  poseProblem(prepareScore(score, options), new Map())
-    .listed.needs.map(({ letter, position, note, onset, heldUntil }) => ({
-      letter,
-      position,
-      note: note.id,
-      onsetQuarters: toNumber(onset),
-      heldUntilQuarters: toNumber(heldUntil),
-    }))
-    .sort((a, b) => a.onsetQuarters - b.onsetQuarters);
-
-const planPart = (score: Score, options: PlanOptions): PlannedPart => ({
-  titles: score.titles,
-  partName: score.harp.name,
-  format: score.source.format,
-  compressed: score.source.archivePath !== null,
-  bars: score.bars.map(placeBar),
-  notes: placeNotes(score),
-  needs: listNeeds(score, options),
-  plan: planPedals(score, options),
-  remarks: score.remarks,
-});
-
-const open = ({ request, bytes, part }: OpenRequest): void => {
+const open = ({
+  request,
+  bytes,
+  part,
+  instrument,
+  kept,
+  choices,
+}: Extract<EngineRequest, { kind: 'open' }>): void => {
+  planner = null;
   tell({ request, kind: 'stage', stage: 'reading' });
-  const opened = openScore(bytes, part === null ? {} : { part });
-  if (!opened.ok) {
-    const { problem } = opened;
+  const read = openScore(bytes, part === null ? {} : { part });
+  if (!read.ok) {
+    const { problem } = read;
     const choosable = problem.code === 'harp-not-found' && problem.parts.length > 0;
     if (choosable) tell({ request, kind: 'parts', parts: problem.parts });
     else tell({ request, kind: 'refused', sentence: problemMessage(problem) });
@@ -58,7 +40,30 @@ const open = ({ request, bytes, part }: OpenRequest): void => {
   }
   tell({ request, kind: 'stage', stage: 'planning' });
   // The server plans the same way: by the notes, whatever an earlier annotation of ours left in the file.
-  tell({ request, kind: 'planned', part: planPart(withoutOwnMarkings(opened.value), DEFAULT_OPTIONS) });
+  const score = withoutOwnMarkings(read.value);
+  const harp = instrument ?? nameOf(chooseProfile(score).profile);
+  const profile: HarpProfile = HARPS[harp];
+  if (profile.kind === 'lever') {
+    tell({ request, kind: 'opened-levers', part: readPart(score, []), harp });
+    return;
+  }
+  const { origin, work, remarks } = chooseWork(score, kept, true);
+  planner = createPartPlanner(score, profile);
+  const planning = planner(work, choices);
+  told = planning.needs;
+  tell({ request, kind: 'opened', opened: { part: readPart(score, remarks), planning, harp, work, origin } });
 };
 
-addEventListener('message', ({ data }: MessageEvent<OpenRequest>) => open(data));
+const replan = ({ request, work, choices }: Extract<EngineRequest, { kind: 'replan' }>): void => {
+  if (planner === null) throw new Error('no score is open that could be planned anew');
+  const planning = planner(work, choices);
+  // Needs are many, and a move that was dragged changes none of them.
+  const areSame = planning.needs === told;
+  told = planning.needs;
+  tell({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
+};
+
+addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {
+  if (data.kind === 'open') open(data);
+  else replan(data);
+});

@@ -1,11 +1,12 @@
 import { useRef } from 'preact/hooks';
+import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 
 export interface FilePickerProps {
   /** A score is open already: less is said. */
   readonly opened: boolean;
   readonly onFile: (file: File) => void;
-  readonly onDemo: () => void;
+  readonly onDemo: (demo: 'pedals' | 'levers') => void;
 }
 
 export const FilePicker = ({ opened, onFile, onDemo }: FilePickerProps) => {
@@ -32,9 +33,14 @@ export const FilePicker = ({ opened, onFile, onDemo }: FilePickerProps) => {
         {opened ? open.another : open.choose}
       </button>
       {!opened && (
-        <button type="button" onClick={onDemo}>
-          {open.demo}
-        </button>
+        <>
+          <button type="button" onClick={() => onDemo('pedals')}>
+            {open.demo}
+          </button>{' '}
+          <button type="button" onClick={() => onDemo('levers')}>
+            {LEVER_STRINGS.demo}
+          </button>
+        </>
       )}
       {!opened && <p class="aside">{open.drop}</p>}
     </div>

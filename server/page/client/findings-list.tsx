@@ -1,8 +1,12 @@
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Finding, Severity } from '../../../engine/plan/model.ts';
 import { STRINGS } from '../strings.ts';
+import type { Desk } from './desk.ts';
+import { useKeptFocus } from './kept-focus.ts';
+import { Mends } from './mends.tsx';
 import type { PlannedPart } from './planned-part.ts';
 import type { Selection, Spot } from './spot.ts';
+import { Suggestions } from './suggestions.tsx';
 
 const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
@@ -20,17 +24,20 @@ export const FindingsList = ({
   part,
   selection,
   onSelect,
+  desk,
 }: {
   readonly part: PlannedPart;
+  readonly desk: Desk;
   readonly selection: Selection | null;
   readonly onSelect: (spot: Spot) => void;
 }) => {
   const { findings: words } = STRINGS;
+  const section = useKeptFocus();
   const spot = selection?.spot;
   const chosen = spot?.kind === 'finding' ? spot.finding : null;
   return (
-    <section class="findings">
-      <h2>{words.heading}</h2>
+    <section ref={section} class="findings">
+      <h2 tabIndex={-1}>{words.heading}</h2>
       {part.plan.findings.length === 0 && <p>{words.none}</p>}
       <ul>
         {sortFindings(part.plan.findings).map(({ finding, at }) => (
@@ -45,9 +52,11 @@ export const FindingsList = ({
               <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>
+            <Mends part={part} finding={finding} desk={desk} />
           </li>
         ))}
       </ul>
+      <Suggestions part={part} desk={desk} />
       {part.remarks.length > 0 && (
         <details>
           <summary>{words.remarks}</summary>

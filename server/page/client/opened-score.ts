@@ -1,12 +1,15 @@
-import { useEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
+import { useEffect, useReducer, useRef } from 'preact/hooks';
+import type { HarpName } from '../../../engine/harp/harps.ts';
 import type { PartSummary } from '../../../engine/problem.ts';
 import { STRINGS } from '../strings.ts';
-import { fetchPages, type ScoreFile } from './annotate-request.ts';
-import type { Choices } from './choices.ts';
+import type { ScoreFile } from './annotate-request.ts';
+import { browserMemory } from './browser-memory.ts';
+import { planChoicesOf } from './choices.ts';
 import { type EngineClient, startEngine } from './engine-client.ts';
-import type { EngineReport, EngineStage } from './engine-messages.ts';
-import { indexPages, type PageIndex } from './page-markings.ts';
-import type { PlannedPart } from './planned-part.ts';
+import type { EngineReport, EngineStage, OpenedPart } from './engine-messages.ts';
+import { keyOfFile, recallWork } from './kept-work.ts';
+import type { ReadPart } from './planned-part.ts';
+import { recallChoices } from './remembered-choices.ts';
 
 /** How far a score has come. */
 export type ScoreStage =
@@ -14,14 +17,20 @@ export type ScoreStage =
   | { readonly kind: 'working'; readonly file: ScoreFile; readonly stage: EngineStage }
   | { readonly kind: 'parts'; readonly file: ScoreFile; readonly parts: readonly PartSummary[] }
   | { readonly kind: 'refused'; readonly name: string; readonly sentence: string }
-  | { readonly kind: 'open'; readonly file: ScoreFile; readonly part: PlannedPart };
+  | { readonly kind: 'open'; readonly file: ScoreFile; readonly opened: OpenedPart }
+  | {
+      readonly kind: 'open-levers';
+      readonly file: ScoreFile;
+      readonly part: ReadPart;
+      readonly harp: HarpName;
+    };
 
 type Step =
   | { readonly kind: 'begin'; readonly file: ScoreFile }
   | { readonly kind: 'refuse'; readonly name: string; readonly sentence: string }
   | { readonly kind: 'report'; readonly file: ScoreFile; readonly report: EngineReport };
 
-const take = (_before: ScoreStage, step: Step): ScoreStage => {
+const take = (before: ScoreStage, step: Step): ScoreStage => {
   if (step.kind === 'begin') return { kind: 'working', file: step.file, stage: 'reading' };
   if (step.kind === 'refuse') return { kind: 'refused', name: step.name, sentence: step.sentence };
   const { file, report } = step;
@@ -32,8 +41,12 @@ const take = (_before: ScoreStage, step: Step): ScoreStage => {
       return { kind: 'parts', file, parts: report.parts };
     case 'refused':
       return { kind: 'refused', name: file.name, sentence: report.sentence };
-    case 'planned':
-      return { kind: 'open', file, part: report.part };
+    case 'opened':
+      return { kind: 'open', file, opened: report.opened };
+    case 'opened-levers':
+      return { kind: 'open-levers', file, part: report.part, harp: report.harp };
+    case 'replanned':
+      return before;
   }
 };
 
@@ -41,6 +54,8 @@ export interface ScoreOpener {
   readonly stage: ScoreStage;
   readonly open: (file: ScoreFile) => void;
   readonly refuse: (name: string, sentence: string) => void;
+  /** Plans the open score anew. */
+  readonly replan: EngineClient['replan'];
 }
 
 /** Opens scores one after the other: the last one chosen counts. */
@@ -62,43 +77,13 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    engineReady().open(file.bytes, file.part, (report) => step({ kind: 'report', file, report }));
-  };
-  return { stage, open, refuse };
-};
-
-/** The pages of the open score as the service draws them. */
-export type DrawnPages =
-  | { readonly kind: 'drawing' }
-  | { readonly kind: 'drawn'; readonly pages: readonly string[]; readonly index: PageIndex }
-  | { readonly kind: 'failed'; readonly sentence: string };
-
-/** Asks for the pages whenever the score or the look changes; an answer that is no longer wanted is given up. */
-export const usePages = (
-  file: ScoreFile,
-  part: PlannedPart,
-  choices: Choices,
-): { readonly drawn: DrawnPages; readonly redraw: () => void } => {
-  const [drawn, setDrawn] = useState<DrawnPages>({ kind: 'drawing' });
-  const [attempt, setAttempt] = useState(0);
-  const barIds = useMemo(() => part.bars.map(({ id }) => id), [part]);
-  useEffect(() => {
-    const leaving = new AbortController();
-    setDrawn({ kind: 'drawing' });
-    fetchPages(file, choices, leaving.signal).then(
-      (answer) => {
-        if (leaving.signal.aborted) return;
-        setDrawn(
-          answer.ok
-            ? { kind: 'drawn', pages: answer.value, index: indexPages(answer.value, barIds, part.plan) }
-            : { kind: 'failed', sentence: answer.sentence },
-        );
-      },
-      (error) => {
-        if (!leaving.signal.aborted) throw error;
-      },
+    const { bytes, part, instrument = null } = file;
+    const kept = recallWork(browserMemory, keyOfFile(file));
+    const choices = planChoicesOf(recallChoices());
+    engineReady().open({ bytes, part, instrument, kept, choices }, (report) =>
+      step({ kind: 'report', file, report }),
     );
-    return () => leaving.abort();
-  }, [file, part, choices, attempt]);
-  return { drawn, redraw: () => setAttempt((n) => n + 1) };
+  };
+  const replan: EngineClient['replan'] = (...asked) => engineReady().replan(...asked);
+  return { stage, open, refuse, replan };
 };

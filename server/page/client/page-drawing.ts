@@ -10,24 +10,33 @@ const HALO = 0.6;
 const STYLE = `
   :host { display: block; }
   svg { display: block; width: 100%; height: 100%; }
-  .pedal-marking { cursor: pointer; outline: none; }
+  .pedal-marking, .lever-marking { cursor: pointer; outline: none; }
   .halo { fill: transparent; stroke: none; pointer-events: all; vector-effect: non-scaling-stroke; }
-  .pedal-marking:hover .halo { fill: #1f5fa822; }
+  .pedal-marking:hover .halo, .lever-marking:hover .halo { fill: #1f5fa822; }
   .selected .halo { fill: #1f5fa833; stroke: #1f5fa8; stroke-width: 1.5px; }
-  .pedal-marking:focus-visible .halo { stroke: #1f5fa8; stroke-width: 3px; }
+  .pedal-marking:focus-visible .halo, .lever-marking:focus-visible .halo { stroke: #1f5fa8; stroke-width: 3px; }
+  .sounding, .sounding * { fill: #7a2a8f; color: #7a2a8f; }
   .asks, .asks * { fill: #1f5fa8; color: #1f5fa8; }
 `;
 
 const sheetStyle = new CSSStyleSheet();
 sheetStyle.replaceSync(STYLE);
 
+/** A lever marking's own title says what it shows. */
+const labelOf = (group: Element): ((bar: string, names: string) => string) => {
+  if (group.classList.contains('lever-marking')) return STRINGS.score.leverLabel;
+  const { settingLabel, changeLabel } = STRINGS.score;
+  return group.getAttribute('data-kind') === 'setting' ? settingLabel : changeLabel;
+};
+
 /** Markings are what a user goes to; each says in words what it shows. */
 const nameMarking = (group: Element): void => {
   const title = group.querySelector('title');
-  const names = STRINGS.spoken(group.getAttribute('data-pedals') ?? '');
+  const names = STRINGS.spoken(
+    group.getAttribute('data-pedals') ?? title?.textContent ?? group.getAttribute('data-strings') ?? '',
+  );
   const bar = group.getAttribute('data-bar') ?? '';
-  const label =
-    group.getAttribute('data-kind') === 'setting' ? STRINGS.score.settingLabel : STRINGS.score.changeLabel;
+  const label = labelOf(group);
   title?.remove();
   group.setAttribute('role', 'button');
   group.setAttribute('aria-label', label(bar, names));
@@ -46,7 +55,7 @@ const haloOf = (box: DOMRect): Element => {
 };
 
 export const markingsIn = (root: ShadowRoot): SVGGElement[] => [
-  ...root.querySelectorAll<SVGGElement>('g.pedal-marking'),
+  ...root.querySelectorAll<SVGGElement>('g.pedal-marking, g.lever-marking'),
 ];
 
 /** Width to height of a page, from its own size in millimetres. */

@@ -10,6 +10,8 @@ export interface PageMarking {
   /** Index into the bars. */
   readonly bar: number;
   readonly onsetQuarters: number;
+  /** In its bar, from 1, as a fraction. */
+  readonly beat: string;
   /** From 1. */
   readonly page: number;
   /** Indices into the plan's moves. */
@@ -44,6 +46,7 @@ const readMarkings = (svg: string, page: number): Printed[] =>
     pedals: attribute(tag!, 'data-pedals'),
     bar: Number(attribute(tag!, 'data-bar-index')),
     onsetQuarters: quartersOf(attribute(tag!, 'data-onset')),
+    beat: attribute(tag!, 'data-beat'),
     page,
   }));
 
@@ -69,14 +72,13 @@ const listBars = (pages: readonly string[]): ReadonlyMap<string, number> =>
     ),
   );
 
-/** Finds the markings and bars on pages as the service draws them. */
-export const indexPages = (pages: readonly string[], barIds: readonly string[], plan: Plan): PageIndex => {
-  const printed = pages.flatMap((svg, i) => readMarkings(svg, i + 1));
-  const marked = markMoves(plan, printed);
-  const markings = printed.map((each, i) => ({
-    ...each,
-    moves: marked.flatMap((marking, move) => (marking === i ? [move] : [])),
-  }));
+/** What is read off pages as the service draws them, whatever the plan. */
+export interface ReadPages {
+  readonly printed: readonly Printed[];
+  readonly pageOfBar: (bar: number) => number;
+}
+
+export const readPages = (pages: readonly string[], barIds: readonly string[]): ReadPages => {
   const drawn = listBars(pages);
   let latest = 1;
   // Bars of rest that are joined into one sign are where the sign is.
@@ -85,8 +87,21 @@ export const indexPages = (pages: readonly string[], barIds: readonly string[], 
     return latest;
   });
   return {
-    markings,
+    printed: pages.flatMap((svg, i) => readMarkings(svg, i + 1)),
     pageOfBar: (bar) => pageByBar[bar] ?? 1,
+  };
+};
+
+/** Finds the moves of a plan on the pages. */
+export const indexPages = ({ printed, pageOfBar }: ReadPages, plan: Plan): PageIndex => {
+  const marked = markMoves(plan, printed);
+  const markings = printed.map((each, i) => ({
+    ...each,
+    moves: marked.flatMap((marking, move) => (marking === i ? [move] : [])),
+  }));
+  return {
+    markings,
+    pageOfBar,
     markingOfMove: marked.map((marking) => (marking === null ? null : markings[marking]!)),
   };
 };

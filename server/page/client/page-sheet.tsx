@@ -35,7 +35,7 @@ export interface PageSheetProps {
 
 const markingAt = (event: Event): string | null => {
   const [target] = event.composedPath();
-  return target instanceof Element ? (target.closest('g.pedal-marking')?.id ?? null) : null;
+  return target instanceof Element ? (target.closest('g.pedal-marking, g.lever-marking')?.id ?? null) : null;
 };
 
 /** Whether a sheet is near enough to the window to be drawn. */

@@ -1,27 +1,28 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { formatChange } from '../../../engine/harp/setting.ts';
-import { LETTERS, type Letter } from '../../../engine/music/pitch.ts';
-import { rationalKey, toNumber } from '../../../engine/music/rational.ts';
-import type { Move } from '../../../engine/plan/model.ts';
+import { LETTERS } from '../../../engine/music/pitch.ts';
+import { toNumber } from '../../../engine/music/rational.ts';
 import { STRINGS } from '../strings.ts';
-import {
-  DIVIDER_Y,
-  findingQuarters,
-  HEIGHT,
-  LEFT,
-  laneBox,
-  lengthQuarters,
-  levelOf,
-  needTicks,
-  stepPath,
-} from './chart-geometry.ts';
+import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
+import { Spans } from './chart-decisions.tsx';
+import { useMoveDrag } from './chart-drag.ts';
+import { findingQuarters, HEIGHT, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
+import { Bars, Impossible, Lane, Legend, WindowBar } from './chart-lanes.tsx';
+import { MovePoint } from './chart-moves.tsx';
 import { pictureOf } from './chart-picture.ts';
+import { Playhead } from './chart-playhead.tsx';
+import { isNear, useChartWindow, WHOLE_CHART } from './chart-window.ts';
+import type { Desk } from './desk.ts';
+import { LaneNames } from './lane-names.tsx';
+import type { Listening } from './listening.ts';
+import { letGo, makeAt } from './move-actions.tsx';
+import { stepMoment } from './moved-moment.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PlannedPart } from './planned-part.ts';
 import { saveFile } from './save-file.ts';
 import { scrollBehaviour } from './scrolling.ts';
 import { movesOf } from './selected-moves.ts';
 import type { Selection, Spot } from './spot.ts';
+import { pinOfMove } from './work-edits.ts';
 
 const words = STRINGS.chart;
 
@@ -30,117 +31,15 @@ const WIDTHS = [3, 6, 12, 24, 48] as const;
 
 type ChartWidth = (typeof WIDTHS)[number];
 
-type XOf = (quarters: number) => number;
-
-const Lane = ({
-  part,
-  letter,
-  xOf,
-}: {
-  readonly part: PlannedPart;
-  readonly letter: Letter;
-  readonly xOf: XOf;
-}) => {
-  const { top, height } = laneBox(letter);
-  return (
-    <g>
-      <rect class="lane" x={LEFT} y={top} width={xOf(lengthQuarters(part)) - LEFT} height={height} />
-      <text class="letter" x={LEFT - 12} y={top + height / 2 + 5} text-anchor="end">
-        {letter}
-      </text>
-      <path class="need" d={needTicks(part, letter, xOf)} />
-      <path class="course" d={stepPath(part, letter, xOf)} />
-    </g>
-  );
-};
-
-/** Bar lines, and numbers as far apart as they can be read. */
-const Bars = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => {
-  let written = Number.NEGATIVE_INFINITY;
-  return (
-    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of lines takes no focus
-    <g aria-hidden="true">
-      <path
-        class="bar"
-        d={part.bars.map(({ onsetQuarters }) => `M${xOf(onsetQuarters)} 18V${HEIGHT}`).join('')}
-      />
-      <path class="divider" d={`M${LEFT} ${DIVIDER_Y}H${xOf(lengthQuarters(part))}`} />
-      {part.bars.map(({ number, onsetQuarters }, i) => {
-        const x = xOf(onsetQuarters);
-        if (x - written < 40) return null;
-        written = x;
-        return (
-          <text key={i} class="number" x={x + 2} y={13}>
-            {number}
-          </text>
-        );
-      })}
-    </g>
-  );
-};
-
-const Impossible = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => (
-  <>
-    {part.plan.findings.map((finding, i) => {
-      if (finding.severity !== 'stop') return null;
-      const x = xOf(findingQuarters(part, finding));
-      return (
-        // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is not interactive
-        <g key={i} class="impossible" role="img" aria-label={words.impossible(finding.sentence)}>
-          <rect x={x - 5} y={18} width={10} height={HEIGHT - 18} />
-          <path d={`M${x - 4} 18l8 8m0 -8l-8 8`} />
-        </g>
-      );
-    })}
-  </>
-);
-
-const labelOf = (part: PlannedPart, move: Move): string =>
-  STRINGS.spoken(
-    `${formatChange(move.letter, move.to)}, ${STRINGS.foot[move.foot]}, ${STRINGS.detail.at(part.bars[move.bar]!.number, rationalKey(move.beat))}`,
-  );
-
-/** Left foot square, right foot round: told apart without colour. */
-const Point = ({ move, x }: { readonly move: Move; readonly x: number }) => {
-  const y = levelOf(move.letter, move.to);
-  return move.foot === 'left' ? (
-    <rect x={x - 5} y={y - 5} width={10} height={10} />
-  ) : (
-    <circle cx={x} cy={y} r={5.5} />
-  );
-};
-
-/** The span in which the move may be made. */
-const WindowBar = ({
-  part,
-  move,
-  xOf,
-}: {
-  readonly part: PlannedPart;
-  readonly move: Move;
-  readonly xOf: XOf;
-}) => {
-  const { after, before } = move.window;
-  const from = after === null ? 0 : toNumber(after.onset);
-  const until = before === null ? lengthQuarters(part) : toNumber(before.onset);
-  const { top, height } = laneBox(move.letter);
-  return (
-    <rect class="window" x={xOf(from)} y={top} width={Math.max(2, xOf(until) - xOf(from))} height={height} />
-  );
-};
-
-const Legend = () => (
-  <p class="legend">
-    <span class="key left" /> {words.legend.left} <span class="key right" /> {words.legend.right}{' '}
-    <span class="key tick" /> {words.legend.need} <span class="key cross">✕</span> {words.legend.stop}{' '}
-    <span class="levels">{words.legend.levels}</span>
-  </p>
-);
+/** Px between the letters and the first bar line. */
+const INDENT = LEFT + 4;
 
 export interface PedalChartProps {
   readonly part: PlannedPart;
   readonly index: PageIndex | null;
   readonly selection: Selection | null;
+  readonly desk: Desk;
+  readonly listening: Listening | null;
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
 }
@@ -158,8 +57,9 @@ const quartersShown = (
   index: PageIndex | null,
   selection: Selection | null,
 ): number | null => {
-  if (selection === null || selection.origin === 'chart') return null;
+  if (selection === null || selection.origin === 'chart' || selection.origin === 'plan') return null;
   const { spot } = selection;
+  if (spot.kind === 'place') return spot.quarters;
   if (spot.kind === 'finding') return findingQuarters(part, part.plan.findings[spot.finding]!);
   const [move] = movesOf(spot, index);
   if (move !== undefined) return toNumber(part.plan.moves[move]!.at);
@@ -167,72 +67,175 @@ const quartersShown = (
   return marking?.onsetQuarters ?? null;
 };
 
-/** Seven pedals over the bars: positions as stepped lines, moves as points, needs as ticks. */
-export const PedalChart = ({ part, index, selection, onSelect, onPeek }: PedalChartProps) => {
+/** Keeps the focus on the move that has it while plans change: moves are counted anew in each. */
+const useKeptFocus = (
+  drawing: { readonly current: SVGSVGElement | null },
+  part: PlannedPart,
+  chosen: number | undefined,
+) => {
+  const inside = useRef(false);
+  useLayoutEffect(() => {
+    if (!inside.current || chosen === undefined) return;
+    drawing.current?.querySelector<SVGElement>(`[data-move="${chosen}"]`)?.focus({ preventScroll: true });
+  }, [part.plan]);
+  return {
+    onFocusIn: () => {
+      inside.current = true;
+    },
+    onFocusOut: ({ relatedTarget }: FocusEvent) => {
+      if (!(relatedTarget instanceof Node) || !drawing.current?.contains(relatedTarget))
+        inside.current = false;
+    },
+  };
+};
+
+const Tools = ({
+  width,
+  onStep,
+  onSave,
+}: {
+  readonly width: ChartWidth;
+  readonly onStep: (by: number) => void;
+  readonly onSave: () => void;
+}) => (
+  <div class="tools">
+    <Legend />
+    <span class="gap" />
+    <span class="together">
+      <button
+        type="button"
+        aria-label={words.narrower}
+        disabled={width === WIDTHS[0]}
+        onClick={() => onStep(-1)}
+      >
+        −
+      </button>
+      <button
+        type="button"
+        aria-label={words.wider}
+        disabled={width === WIDTHS.at(-1)}
+        onClick={() => onStep(1)}
+      >
+        +
+      </button>
+      <button type="button" onClick={onSave}>
+        {words.save}
+      </button>
+    </span>
+  </div>
+);
+
+/** Of a long chart only what is near the view is drawn, but a move that is gone to, and all of it for the picture. */
+const useLongChart = ({
+  pane,
+  drawing,
+  width,
+  total,
+}: {
+  readonly pane: { readonly current: HTMLElement | null };
+  readonly drawing: { readonly current: SVGSVGElement | null };
+  readonly width: number;
+  readonly total: number;
+}) => {
+  const seen = useChartWindow(pane, width, total);
+  const [wanted, setWanted] = useState<number | null>(null);
+  const [saving, setSaving] = useState(false);
+  useLayoutEffect(() => {
+    if (wanted === null) return;
+    drawing.current?.querySelector<SVGElement>(`[data-move="${wanted}"]`)?.focus();
+    setWanted(null);
+  }, [wanted]);
+  useLayoutEffect(() => {
+    if (!saving) return;
+    saveFile(pictureOf(drawing.current!, total, HEIGHT), `${words.heading}.svg`);
+    setSaving(false);
+  }, [saving]);
+  return {
+    near: saving ? WHOLE_CHART : seen,
+    wanted,
+    goToMove: setWanted,
+    savePicture: () => setSaving(true),
+  };
+};
+
+/** Seven pedals over the bars: positions as stepped lines, moves as points to be dragged, needs as ticks. */
+export const PedalChart = ({
+  part,
+  index,
+  selection,
+  desk,
+  listening,
+  onSelect,
+  onPeek,
+}: PedalChartProps) => {
   const [width, setWidth] = useState<ChartWidth>(12);
+  const [span, setSpan] = useState<BarSpan | null>(null);
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
-  const xOf: XOf = (quarters) => LEFT + 4 + quarters * width;
+  const xOf: XOf = (quarters) => INDENT + quarters * width;
+  const quartersAt = (clientX: number): number =>
+    (clientX - drawing.current!.getBoundingClientRect().left - INDENT) / width;
   const { moves } = part.plan;
   const chosen = movesOf(selection?.spot ?? null, index);
   const total = xOf(lengthQuarters(part)) + 12;
+  const { near, wanted, goToMove, savePicture } = useLongChart({ pane, drawing, width, total });
+  const pinned = useMemo(() => moves.map((move) => pinOfMove(desk.work, move) !== null), [moves, desk.work]);
+  const focusWatch = useKeptFocus(drawing, part, chosen[0]);
+  const { drag, handlersFor } = useMoveDrag({
+    part,
+    pane,
+    quartersAt,
+    onDrop: ({ move, to }) => makeAt({ part, desk, at: move }, to),
+  });
 
   useLayoutEffect(() => {
     const quarters = quartersShown(part, index, selection);
     if (quarters === null) return;
     const { clientWidth } = pane.current!;
     pane.current!.scrollTo({ left: xOf(quarters) - clientWidth / 2, behavior: scrollBehaviour() });
-  }, [selection, index]);
+  }, [selection]);
 
   const lanes = useMemo(
     () => (
       <>
         {LETTERS.map((letter) => (
-          <Lane key={letter} part={part} letter={letter} xOf={xOf} />
+          <Lane key={letter} part={part} letter={letter} near={near} xOf={xOf} />
         ))}
-        <Bars part={part} xOf={xOf} />
+        <Bars part={part} near={near} xOf={xOf} />
+        <Spans part={part} work={desk.work} xOf={xOf} />
         <Impossible part={part} xOf={xOf} />
       </>
     ),
-    [part, width],
+    [part, desk.work, width, near.from, near.until],
   );
+  /** Drawn wherever it is: what is chosen, what the Tab key goes to, what is dragged. */
+  const isKept = (move: number): boolean =>
+    chosen.includes(move) || move === (chosen[0] ?? 0) || move === wanted || move === drag?.move;
 
-  const step = (by: number): void => setWidth((now) => WIDTHS[WIDTHS.indexOf(now) + by] ?? now);
+  const stepMove = (at: number, direction: 'earlier' | 'later'): void => {
+    const to = stepMoment(part, at, direction);
+    if (to !== null) makeAt({ part, desk, at }, to);
+  };
   const takeKey = (at: number, event: KeyboardEvent): void => {
-    const next = KEYS[event.key]?.(at, moves.length - 1);
-    if (next === undefined) return;
+    const { key, shiftKey, ctrlKey, metaKey } = event;
+    if (ctrlKey || metaKey) return;
+    const next = shiftKey ? undefined : KEYS[key]?.(at, moves.length - 1);
+    if (next !== undefined) goToMove(Math.min(moves.length - 1, Math.max(0, next)));
+    else if (shiftKey && key === 'ArrowLeft') stepMove(at, 'earlier');
+    else if (shiftKey && key === 'ArrowRight') stepMove(at, 'later');
+    else if (key === 'Delete' || key === 'Backspace') letGo({ part, desk, at });
+    else return;
     event.preventDefault();
-    drawing.current?.querySelector<SVGElement>(`[data-move="${next}"]`)?.focus();
   };
   return (
     <section class="pedals">
       <h2>{words.heading}</h2>
-      <div class="tools">
-        <Legend />
-        <span class="gap" />
-        <button
-          type="button"
-          aria-label={words.narrower}
-          disabled={width === WIDTHS[0]}
-          onClick={() => step(-1)}
-        >
-          −
-        </button>
-        <button
-          type="button"
-          aria-label={words.wider}
-          disabled={width === WIDTHS.at(-1)}
-          onClick={() => step(1)}
-        >
-          +
-        </button>
-        <button
-          type="button"
-          onClick={() => saveFile(pictureOf(drawing.current!, total, HEIGHT), `${words.heading}.svg`)}
-        >
-          {words.save}
-        </button>
-      </div>
+      <Tools
+        width={width}
+        onStep={(by) => setWidth((now) => WIDTHS[WIDTHS.indexOf(now) + by] ?? now)}
+        onSave={savePicture}
+      />
+      {span !== null && <SpanTools part={part} span={span} desk={desk} onClose={() => setSpan(null)} />}
       <section
         ref={pane}
         class="chart-pane"
@@ -240,38 +243,42 @@ export const PedalChart = ({ part, index, selection, onSelect, onPeek }: PedalCh
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
         tabIndex={0}
       >
+        <LaneNames />
         {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
         <svg
           ref={drawing}
-          class="chart"
+          class={drag === null ? 'chart' : 'chart dragging'}
           width={total}
           height={HEIGHT}
           role="group"
           aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
+          {...focusWatch}
         >
           {lanes}
-          {chosen.map((move) => (
-            <WindowBar key={move} part={part} move={moves[move]!} xOf={xOf} />
+          <BarStrip part={part} xOf={xOf} quartersAt={quartersAt} span={span} onSpan={setSpan} />
+          {(drag === null ? chosen : [drag.move]).map((move) => (
+            <WindowBar key={move} part={part} at={move} xOf={xOf} />
           ))}
-          {moves.map((move, i) => (
-            // biome-ignore lint/a11y/useSemanticElements: a drawing can hold no button
-            <g
-              key={i}
-              data-move={i}
-              class={`point ${move.foot}${chosen.includes(i) ? ' selected' : ''}`}
-              role="button"
-              aria-pressed={chosen.includes(i)}
-              aria-label={labelOf(part, move)}
-              tabIndex={i === (chosen[0] ?? 0) ? 0 : -1}
-              onFocus={() => onSelect({ kind: 'move', move: i })}
-              onClick={() => onSelect({ kind: 'move', move: i })}
-              onKeyDown={(event) => takeKey(i, event)}
-              onPointerEnter={() => onPeek({ kind: 'move', move: i })}
-              onPointerLeave={() => onPeek(null)}
-            >
-              <Point move={move} x={xOf(toNumber(move.at))} />
-            </g>
-          ))}
+          {listening !== null && <Playhead listening={listening} part={part} width={width} indent={INDENT} />}
+          {moves.map(
+            (move, i) =>
+              (isKept(i) || isNear(near, toNumber(move.at))) && (
+                <MovePoint
+                  key={i}
+                  part={part}
+                  at={i}
+                  xOf={xOf}
+                  selected={chosen.includes(i)}
+                  tabStop={i === (chosen[0] ?? 0)}
+                  pinned={pinned[i]!}
+                  drag={drag}
+                  handlers={handlersFor(i)}
+                  onSelect={() => onSelect({ kind: 'move', move: i })}
+                  onPeek={(here) => onPeek(here ? { kind: 'move', move: i } : null)}
+                  onKey={(event) => takeKey(i, event)}
+                />
+              ),
+          )}
         </svg>
       </section>
     </section>

@@ -1,7 +1,9 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../strings.ts';
 import { askingNotes } from './asking-notes.ts';
-import type { DrawnPages } from './opened-score.ts';
+import { type DrawnPages, troubleOf } from './drawn-pages.ts';
+import { useFollowing } from './follow-pages.ts';
+import type { Listening } from './listening.ts';
 import type { PageIndex } from './page-markings.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
 import type { PlannedPart } from './planned-part.ts';
@@ -16,6 +18,7 @@ export interface ScorePagesProps {
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
+  readonly listening: Listening | null;
 }
 
 const words = STRINGS.score;
@@ -32,8 +35,11 @@ type OnPage = PageWish & { readonly page: number };
 
 /** Where the selection is on the pages, if another view chose it. */
 const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): OnPage | null => {
-  if (selection === null || selection.origin === 'score') return null;
+  if (selection === null || selection.origin === 'score' || selection.origin === 'plan') return null;
   const { spot } = selection;
+  if (spot.kind === 'place') {
+    return { ids: [part.bars[spot.bar]?.id ?? ''], page: index.pageOfBar(spot.bar), focus: false };
+  }
   if (spot.kind === 'finding') {
     const { bar, notes } = part.plan.findings[spot.finding]!;
     return { ids: [...notes, part.bars[bar]!.id], page: index.pageOfBar(bar), focus: false };
@@ -105,15 +111,18 @@ const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
 type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
   readonly pages: readonly string[];
   readonly index: PageIndex;
+  readonly stale: boolean;
 };
 
-const Pages = ({ part, pages, index, selection, onSelect, onPeek }: DrawnProps) => {
+const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listening }: DrawnProps) => {
   const pane = useRef<HTMLDivElement>(null);
+  useFollowing(pane, listening, part, index);
   const [zoom, setZoom] = useState<Zoom>(100);
   const [page, setPage] = useState(1);
   const [stepped, setStepped] = useState<OnPage | null>(null);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
-  const shown = useMemo(() => wishFor(part, index, selection), [part, index, selection]);
+  // Pages that are drawn anew bring nothing into view again: they stay where they are.
+  const shown = useMemo(() => wishFor(part, index, selection), [selection]);
   const wish = shown ?? stepped;
 
   const goToPage = (wanted: number): void => {
@@ -150,7 +159,8 @@ const Pages = ({ part, pages, index, selection, onSelect, onPeek }: DrawnProps) 
       <Tools page={page} of={pages.length} zoom={zoom} onPage={goToPage} onZoom={stepZoom} />
       <section
         ref={pane}
-        class="pages"
+        class={['pages', stale ? 'stale' : '', listening === null ? '' : 'listening'].join(' ')}
+        aria-busy={stale}
         aria-label={words.heading}
         aria-describedby="score-keys"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
@@ -181,6 +191,19 @@ const Pages = ({ part, pages, index, selection, onSelect, onPeek }: DrawnProps) 
   );
 };
 
+const Trouble = ({ drawn, onRedraw }: Pick<ScorePagesProps, 'drawn' | 'onRedraw'>) => {
+  const sentence = troubleOf(drawn);
+  if (sentence === null) return null;
+  return (
+    <div class="refused" role="alert">
+      <p>{sentence}</p>
+      <button type="button" onClick={onRedraw}>
+        {words.again}
+      </button>
+    </div>
+  );
+};
+
 /** The annotated pages as they will print. */
 export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
   <section class="score">
@@ -189,14 +212,9 @@ export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
       {words.keys}
     </p>
     {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
-    {drawn.kind === 'failed' && (
-      <div class="refused" role="alert">
-        <p>{drawn.sentence}</p>
-        <button type="button" onClick={onRedraw}>
-          {words.again}
-        </button>
-      </div>
+    <Trouble drawn={drawn} onRedraw={onRedraw} />
+    {drawn.kind === 'drawn' && (
+      <Pages {...props} pages={drawn.pages} index={drawn.index} stale={drawn.stale !== false} />
     )}
-    {drawn.kind === 'drawn' && <Pages {...props} pages={drawn.pages} index={drawn.index} />}
   </section>
 );

@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
 import { STRINGS } from '../strings.ts';
-import { fetchFile, type ScoreFile } from './annotate-request.ts';
-import type { Choices } from './choices.ts';
+import { fetchFile, type Order } from './annotate-request.ts';
+import type { DrawnPages } from './drawn-pages.ts';
 import { tabulateMoves } from './moves-table.ts';
-import type { DrawnPages } from './opened-score.ts';
 import type { PlannedPart } from './planned-part.ts';
+import { PrintMoves } from './print-moves.tsx';
 import { fileNameOf, saveFile } from './save-file.ts';
 
 const words = STRINGS.take;
@@ -26,19 +26,18 @@ const zipPages = async (pages: readonly string[]): Promise<Blob> => {
 type Save = () => Promise<string | null>;
 
 interface TakeAwayProps {
-  readonly file: ScoreFile;
+  readonly order: Order;
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
-  readonly choices: Choices;
 }
 
-const savers = ({ file, part, drawn, choices }: TakeAwayProps) => {
+const savers = ({ order, part, drawn }: TakeAwayProps) => {
   const named = (ending: string): string => fileNameOf(part.titles.title || part.partName, ending);
   const fetchAndSave = async (
     accept: string,
     endings: Readonly<Record<string, string>>,
   ): Promise<string | null> => {
-    const fetched = await fetchFile(file, choices, accept);
+    const fetched = await fetchFile(order, accept);
     if (!fetched.ok) return fetched.sentence;
     const { blob, mediaType } = fetched.value;
     saveFile(blob, named(endings[mediaType] ?? 'bin'));
@@ -63,6 +62,9 @@ const savers = ({ file, part, drawn, choices }: TakeAwayProps) => {
   ] as const;
 };
 
+/** Pages of an earlier plan are not given away as those of this one. */
+const areFresh = (drawn: DrawnPages): boolean => drawn.kind === 'drawn' && drawn.stale === false;
+
 /** Files to take away. */
 export const TakeAway = (props: TakeAwayProps) => {
   const [told, setTold] = useState('');
@@ -79,12 +81,13 @@ export const TakeAway = (props: TakeAwayProps) => {
           <button
             key={name}
             type="button"
-            disabled={name === 'svg' && props.drawn.kind !== 'drawn'}
+            disabled={name === 'svg' && !areFresh(props.drawn)}
             onClick={() => void run(words[name], save)}
           >
             {words[name]}
           </button>
         ))}
+        <PrintMoves part={props.part} fileName={props.order.file.name} />
       </div>
       <p role="status">{told}</p>
     </section>

@@ -1,22 +1,40 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useReducer, useState } from 'preact/hooks';
 import { formatSetting } from '../../../engine/harp/setting.ts';
+import type { Plan } from '../../../engine/plan/model.ts';
+import type { Work } from '../../../engine/work/model.ts';
 import { STRINGS } from '../strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
-import { type Choices, recallChoices, rememberChoices } from './choices.ts';
+import { browserMemory } from './browser-memory.ts';
+import { type Choices, planChoicesOf } from './choices.ts';
 import { ChoicesPanel } from './choices-panel.tsx';
+import { DecisionsPanel } from './decisions-panel.tsx';
+import { openDesk } from './desk.ts';
 import { DetailPanel } from './detail-panel.tsx';
+import { type DrawnPages, usePages } from './drawn-pages.ts';
+import type { EngineClient } from './engine-client.ts';
+import type { OpenedPart } from './engine-messages.ts';
 import { FindingsList } from './findings-list.tsx';
-import { type DrawnPages, usePages } from './opened-score.ts';
+import { useSelection } from './followed-selection.ts';
+import { HistoryBar } from './history-bar.tsx';
+import { keepWork, keyOfFile } from './kept-work.ts';
+import { ListenSection } from './listen-section.tsx';
+import type { Listening } from './listening.ts';
 import { PedalChart } from './pedal-chart.tsx';
 import type { PlannedPart } from './planned-part.ts';
+import { recallChoices, rememberChoices } from './remembered-choices.ts';
+import { RestoredLine } from './restored-line.tsx';
 import { ScorePages } from './score-pages.tsx';
-import type { Selection, Spot, View } from './spot.ts';
+import { selectedBar } from './selected-bar.ts';
+import type { Spot, View } from './spot.ts';
 import { TakeAway } from './take-away.tsx';
+import { beginHistory, changeWork } from './work-history.ts';
+import { useWorkedPart } from './worked-part.ts';
 
 export interface WorkspaceProps {
   readonly file: ScoreFile;
-  readonly part: PlannedPart;
+  readonly opened: OpenedPart;
+  readonly replan: EngineClient['replan'];
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
 }
@@ -26,7 +44,7 @@ const tellPages = (drawn: DrawnPages): string => {
     case 'drawing':
       return STRINGS.progress.drawing;
     case 'drawn':
-      return STRINGS.progress.drawn(drawn.pages.length);
+      return drawn.stale === false ? STRINGS.progress.drawn(drawn.pages.length) : STRINGS.progress.redrawing;
     case 'failed':
       return drawn.sentence;
   }
@@ -60,28 +78,54 @@ const useChoices = () => {
   return [choices, setChoices] as const;
 };
 
+/** The work with its history, kept in the browser from the first decision on. */
+const useWork = (file: ScoreFile, openedWith: Work) => {
+  const [history, act] = useReducer(changeWork, openedWith, beginHistory);
+  const [kept, setKept] = useState(true);
+  const key = useMemo(() => keyOfFile(file), [file]);
+  useEffect(() => {
+    if (history.latest !== null) setKept(keepWork(browserMemory, key, history.present));
+  }, [history]);
+  return { history, act, kept };
+};
+
 /** Everything about one open score. */
-export const Workspace = ({ file, part, picker, dropping }: WorkspaceProps) => {
+export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceProps) => {
   const [choices, setChoices] = useChoices();
-  const { drawn, redraw } = usePages(file, part, choices);
-  const [selection, setSelection] = useState<Selection | null>(null);
-  const [peek, setPeek] = useState<Spot | null>(null);
+  const { history, act, kept } = useWork(file, opened.work);
+  const work = history.present;
+  const { part, refusals } = useWorkedPart(opened, work, planChoicesOf(choices), replan);
+  const desk = useMemo(() => openDesk(part, work, act), [part, work]);
+  // The pages follow the plan: they are asked for with the decisions that it was made with.
+  const order = useMemo(() => ({ file, choices, work: part.inForce }), [file, choices, part.inForce]);
+  const { drawn, redraw } = usePages(order, part);
   const index = drawn.kind === 'drawn' ? drawn.index : null;
-  const selectFrom = useMemo(
-    () => (origin: View) => (spot: Spot) => {
-      setPeek(null);
-      setSelection({ spot, origin });
-    },
-    [],
+  const [selection, select] = useSelection(part.plan, index);
+  const [listening, setListening] = useState<Listening | null>(null);
+  const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
+  const peek = peeked?.plan === part.plan ? peeked.spot : null;
+  const onPeek = (spot: Spot | null): void => setPeek({ spot, plan: part.plan });
+  const selectFrom = (origin: View) => (spot: Spot) => {
+    setPeek(null);
+    select({ spot, origin });
+  };
+  // What is long is drawn anew only when it changes, not with every marking that is pointed at.
+  const findings = useMemo(
+    () => <FindingsList part={part} selection={selection} desk={desk} onSelect={selectFrom('findings')} />,
+    [part, selection, desk],
   );
+  const decisions = useMemo(
+    () => <DecisionsPanel part={part} desk={desk} onSelect={selectFrom('decisions')} />,
+    [part, desk],
+  );
+  const choosing = useMemo(() => <ChoicesPanel choices={choices} onChange={setChoices} />, [choices]);
   return (
     <div class={dropping ? 'workspace dropping' : 'workspace'}>
       <header>
         <Heading file={file} part={part} />
         {picker}
-        <p class="progress" role="status">
-          {tellPages(drawn)}
-        </p>
+        <HistoryBar history={history} refusals={refusals} kept={kept} progress={tellPages(drawn)} act={act} />
+        <RestoredLine opened={opened} desk={desk} />
       </header>
       <main>
         <ScorePages
@@ -89,22 +133,32 @@ export const Workspace = ({ file, part, picker, dropping }: WorkspaceProps) => {
           drawn={drawn}
           selection={selection}
           onSelect={selectFrom('score')}
-          onPeek={setPeek}
+          onPeek={onPeek}
           onRedraw={redraw}
+          listening={listening}
         />
         <PedalChart
           part={part}
           index={index}
           selection={selection}
+          desk={desk}
+          listening={listening}
           onSelect={selectFrom('chart')}
-          onPeek={setPeek}
+          onPeek={onPeek}
         />
       </main>
       <aside aria-label={STRINGS.detail.heading}>
-        <DetailPanel part={part} index={index} spot={peek ?? selection?.spot ?? null} />
-        <FindingsList part={part} selection={selection} onSelect={selectFrom('findings')} />
-        <TakeAway file={file} part={part} drawn={drawn} choices={choices} />
-        <ChoicesPanel choices={choices} onChange={setChoices} />
+        <ListenSection
+          part={part}
+          footRestSeconds={planChoicesOf(choices).footRestSeconds}
+          selectedBar={selectedBar(selection, part, index)}
+          onListening={setListening}
+        />
+        <DetailPanel part={part} index={index} spot={peek ?? selection?.spot ?? null} desk={desk} />
+        {findings}
+        {decisions}
+        <TakeAway order={order} part={part} drawn={drawn} />
+        {choosing}
       </aside>
     </div>
   );

@@ -1,0 +1,7 @@
+import type { Memory } from './kept-work.ts';
+
+/** What the browser remembers for this page. Asked for anew each time: it may refuse even to name its memory. */
+export const browserMemory: Memory = {
+  getItem: (name) => localStorage.getItem(name),
+  setItem: (name, value) => localStorage.setItem(name, value),
+};

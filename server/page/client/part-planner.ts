@@ -1,0 +1,69 @@
+import { CONCERT_HARP, type PedalHarpProfile } from '../../../engine/harp/profile.ts';
+import { toNumber } from '../../../engine/music/rational.ts';
+import type { Plan } from '../../../engine/plan/model.ts';
+import { type Asked, askNeeds, prepareScore, setInTime } from '../../../engine/plan/prepared.ts';
+import { createReplanner } from '../../../engine/plan/replan.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import type { Work } from '../../../engine/work/model.ts';
+import { placeWork } from '../../../engine/work/place-work.ts';
+import { rangesOf } from './allowed-moments.ts';
+import type { PlanChoices } from './choices.ts';
+import { planOptionsOf } from './plan-options.ts';
+import type { PedalNeed, Planning } from './planned-part.ts';
+import { withoutLost } from './work-edits.ts';
+
+const listNeeds = ({ listed }: Asked): readonly PedalNeed[] =>
+  listed.needs
+    .map(({ letter, position, note, onset, heldUntil }) => ({
+      letter,
+      position,
+      note: note.id,
+      onsetQuarters: toNumber(onset),
+      heldUntilQuarters: toNumber(heldUntil),
+    }))
+    .sort((a, b) => a.onsetQuarters - b.onsetQuarters);
+
+const areEqual = (a: readonly PedalNeed[], b: readonly PedalNeed[]): boolean =>
+  a.length === b.length &&
+  a.every((need, i) => {
+    const other = b[i]!;
+    return (
+      need.note === other.note &&
+      need.letter === other.letter &&
+      need.position === other.position &&
+      need.onsetQuarters === other.onsetQuarters &&
+      need.heldUntilQuarters === other.heldUntilQuarters
+    );
+  });
+
+const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to }) => [note, to]));
+
+/**
+ * Plans one part again and again by what the user decides and chooses. Needs that are the same as the time before are
+ * the same list.
+ */
+export const createPartPlanner = (
+  score: Score,
+  profile: PedalHarpProfile = CONCERT_HARP,
+): ((work: Work, choices: PlanChoices) => Planning) => {
+  const replan = createReplanner(score);
+  const inTime = setInTime(score);
+  let needs: readonly PedalNeed[] = [];
+  return (work, choices) => {
+    const placed = placeWork(score, work);
+    const options = { ...planOptionsOf(placed, choices), profile };
+    const plan = replan(options);
+    const prepared = prepareScore(score, options, inTime);
+    const asked = askNeeds(prepared, stringsOf(plan));
+    const listed = listNeeds(asked);
+    if (!areEqual(listed, needs)) needs = listed;
+    return {
+      plan,
+      needs,
+      ranges: rangesOf(prepared, asked, plan),
+      leftOut: options.leftOut,
+      inForce: withoutLost(work, placed.lost),
+      lost: placed.lost.map(({ sentence }) => sentence),
+    };
+  };
+};

@@ -1,0 +1,21 @@
+import { browserMemory } from './browser-memory.ts';
+import { type Choices, cleanChoices } from './choices.ts';
+
+const NAME = 'tringle-choices';
+
+export const recallChoices = (): Choices => {
+  try {
+    return cleanChoices(JSON.parse(browserMemory.getItem(NAME) ?? '{}'));
+  } catch {
+    // Memory that is shut off or spoilt remembers nothing.
+    return {};
+  }
+};
+
+export const rememberChoices = (choices: Choices): void => {
+  try {
+    browserMemory.setItem(NAME, JSON.stringify(choices));
+  } catch {
+    // Memory is full or shut off: the choice holds until the page is left.
+  }
+};

@@ -1,0 +1,81 @@
+import type { HarpName } from '../../engine/harp/harps.ts';
+import type { Hand, LeverPosition } from '../../engine/lever/model.ts';
+
+const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
+
+const HARPS: Readonly<Record<HarpName, string>> = {
+  'concert-harp': 'Concert harp, 47 strings',
+  'pedal-harp-46': 'Pedal harp, 46 strings',
+  'pedal-harp-44': 'Pedal harp, 44 strings',
+  'pedal-harp-40': 'Pedal harp, 40 strings',
+  'lever-harp-34': 'Lever harp, 34 strings',
+  'lever-harp-38': 'Lever harp, 38 strings',
+  'lever-harp-36': 'Lever harp, 36 strings',
+  'lever-harp-27': 'Lever harp, 27 strings',
+  'lever-harp-22': 'Lever harp, 22 strings',
+};
+
+const count = (number: number, one: string): string => `${number} ${number === 1 ? one : `${one}s`}`;
+
+/** The words of the lever harp's view, in English; beside `STRINGS`. */
+export const LEVER_STRINGS = {
+  harp: { label: 'Harp', names: HARPS },
+  summary: {
+    tuning: (tuning: string) => `Tuned in ${tuning}`,
+    levers: (names: readonly string[]) =>
+      names.length === 0 ? 'all levers down' : `levers up: ${names.join(' ')}`,
+    changes: (changes: number) => count(changes, 'lever change'),
+  },
+  progress: 'Planning the levers and laying out the pages …',
+  chart: {
+    heading: 'Levers',
+    label: (bars: number, changes: number) =>
+      `The strings whose levers change, over ${count(bars, 'bar')}, ${count(changes, 'change')}`,
+    none: 'No lever changes during the piece.',
+    legend:
+      'Upper step: lever up. Square: left hand; round: right hand. Arrow keys go from change to change.',
+    point: (change: string, hand: Hand, bar: string, beat: string) =>
+      `${change}, ${HAND[hand]}, bar ${bar}, beat ${beat}`,
+  },
+  detail: {
+    heading: 'This change',
+    nothing: 'Point at a change in the score or in the chart to see which hand makes it and why.',
+    to: (string: string, to: LeverPosition) => `Lever of ${string} ${to}`,
+    made: (hand: Hand) => `by the ${HAND[hand]}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${beat}`,
+    restores: 'It brings the lever back where the music jumps here.',
+    start: 'Before the first note',
+  },
+  findings: { heading: 'Findings', none: 'Nothing to report: the part can be played as printed.' },
+  tunings: {
+    heading: 'Tunings',
+    intro: 'What other tunings of the open strings would cost.',
+    columns: ['Tuning', 'Changes', 'Levers up', 'Retuned', 'Not given', ''],
+    chosen: 'chosen',
+    choose: (name: string) => `Tune in ${name}`,
+    back: 'Back to the tuning proposed',
+  },
+  choices: {
+    heading: 'Look',
+    names: { leverLook: 'Changes', placement: 'Names stand', naming: 'Note names' },
+    values: {
+      leverLook: { names: 'as names', notes: 'as small notes' },
+      placement: { between: 'between the staves', below: 'below the staves', above: 'above the staves' },
+      naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
+    },
+  },
+  take: { heading: 'Take away', pdf: 'PDF', source: 'Your file with markings' },
+  compare: {
+    heading: 'On the other harp',
+    ask: 'Compare the harps',
+    asking: 'Comparing the harps …',
+    columns: ['Key', 'Harp', 'Verdict', 'Changes', 'Tuning'],
+    asWritten: 'as written',
+    key: (semitones: number) => `${count(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`,
+    playable: 'playable',
+    unplayable: (stops: number) => `${count(stops, 'place')} not playable`,
+    noKey: 'No other key was found that suits the lever harp better.',
+  },
+  demo: 'Show the lever harp demo',
+  demoTitle: 'The Ribbon Stall',
+} as const;

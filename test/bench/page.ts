@@ -1,0 +1,114 @@
+/**
+ * The web page in a browser: how soon a new plan is shown after a move was dragged in a part of 300 bars, and how
+ * evenly frames come while the pages are laid out and drawn anew.
+ * Run: npm run build && npx tsx test/bench/page.ts
+ */
+
+import { chromium, type Page } from 'playwright-core';
+import { startPageService } from '../browser/page-service.ts';
+import { writeLongPart } from './long-part.ts';
+import { milliseconds } from './stopwatch.ts';
+
+const CHROMIUM = '/usr/bin/chromium';
+const BARS = 300;
+const DRAGS = 12;
+
+const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
+
+/** Notes when a pointer is let go, when the chart has changed after it, and when that is painted. Run by the page. */
+const WATCH_DROPS = `
+  globalThis.dropTimes = [];
+  const chart = document.querySelector('svg.chart');
+  const courses = () => [...chart.querySelectorAll('.course')].map((each) => each.getAttribute('d')).join();
+  let dropped = null;
+  let known = '';
+  addEventListener('pointerup', () => {
+    known = courses();
+    dropped = performance.now();
+  });
+  new MutationObserver(() => {
+    if (dropped === null || courses() === known) return;
+    const from = dropped;
+    dropped = null;
+    const shown = performance.now() - from;
+    requestAnimationFrame(() => setTimeout(() => dropTimes.push({ shown, painted: performance.now() - from })));
+  }).observe(chart, { subtree: true, attributes: true, childList: true });
+`;
+
+/** Notes the length of every frame. Run by the page. */
+const WATCH_FRAMES = `
+  globalThis.frames = [];
+  let last = performance.now();
+  const tick = () => {
+    const now = performance.now();
+    frames.push(now - last);
+    last = now;
+    requestAnimationFrame(tick);
+  };
+  requestAnimationFrame(tick);
+`;
+
+/** Drags a move to the left, as far as it may go. */
+const dragMove = async (page: Page, move: number): Promise<void> => {
+  const point = page.locator(`.chart [data-move="${move}"]`);
+  await point.scrollIntoViewIfNeeded();
+  const box = (await point.boundingBox())!;
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x - 8, y);
+  await page.mouse.move(x - 60, y, { steps: 4 });
+  await page.mouse.up();
+  await page.waitForTimeout(600);
+};
+
+/** Lengths of frames in a span of time, while the page answers a pointer that moves over the chart. */
+const watchFrames = async (page: Page, seconds: number): Promise<readonly number[]> => {
+  const box = (await page.locator('.chart-pane').boundingBox())!;
+  await page.evaluate(`{${WATCH_FRAMES}}`);
+  const until = Date.now() + seconds * 1000;
+  for (let i = 0; Date.now() < until; i += 1) {
+    await page.mouse.move(box.x + 40 + ((i * 37) % (box.width - 80)), box.y + 40 + ((i * 13) % 150));
+    await page.waitForTimeout(16);
+  }
+  return page.evaluate<number[]>('frames');
+};
+
+const service = await startPageService();
+const browser = await chromium.launch({
+  executablePath: CHROMIUM,
+  args: ['--headless', '--no-sandbox', '--disable-gpu'],
+});
+const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
+await page.goto(service.url);
+const opened = performance.now();
+await page.locator('input[type=file]').setInputFiles({
+  name: 'long.musicxml',
+  mimeType: 'application/xml',
+  buffer: Buffer.from(writeLongPart(BARS)),
+});
+await page.locator('.chart .point').first().waitFor();
+console.log(`${BARS} bars: plan shown ${milliseconds(performance.now() - opened)} after the file was chosen`);
+await page.locator('.sheet').first().waitFor({ timeout: 240_000 });
+const [moves, sheets] = [await page.locator('.chart .point').count(), await page.locator('.sheet').count()];
+console.log(`${moves} moves, ${sheets} pages`);
+await page.evaluate(`{${WATCH_DROPS}}`);
+for (let drag = 0; drag < DRAGS; drag += 1) await dragMove(page, Math.floor(((drag + 0.5) * moves) / DRAGS));
+const drops = await page.evaluate<{ shown: number; painted: number }[]>('dropTimes');
+if (drops.length === 0) throw new Error('no drag changed the plan');
+const told = (name: 'shown' | 'painted'): string => {
+  const values = drops.map((each) => each[name]);
+  return `${milliseconds(median(values))} (at most ${milliseconds(Math.max(...values))})`;
+};
+console.log(
+  `from drop to the new plan in the chart: ${told('shown')}, painted ${told('painted')}; ${drops.length} drags`,
+);
+const frames = (await watchFrames(page, 12)).slice(2);
+const late = frames.filter((each) => each > 50);
+console.log(
+  `frames while the pages are laid out and drawn anew: median ${milliseconds(median(frames))}, longest ${milliseconds(Math.max(...frames))}, ` +
+    `${late.length} of ${frames.length} longer than 50 ms`,
+);
+await browser.close();
+await service.close();
+process.exit(0);

@@ -1,0 +1,18 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What axe finds against the page, each as its rule with the element. */
+export const violations = async (page: Page): Promise<string[]> => {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    type Found = { violations: { id: string; nodes: { target: unknown; failureSummary?: string }[] }[] };
+    const axe = Reflect.get(globalThis, 'axe') as { run: () => Promise<Found> };
+    const { violations: found } = await axe.run();
+    return found.flatMap(({ id, nodes }) =>
+      nodes.map(({ target, failureSummary }) => `${id}: ${JSON.stringify(target)} ${failureSummary}`),
+    );
+  });
+};

@@ -1,0 +1,124 @@
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { chooseFile, describePage, openChoices, openDemo } from './open-page.ts';
+import { lastOrder, watchOrders } from './orders.ts';
+import { IMPOSSIBLE } from './small-scores.ts';
+
+/** Each choice with a value other than at first, and what the service is told. */
+const LISTS: readonly (readonly [name: string, value: string, option: object])[] = [
+  ['settingLook', 'letters-two-rows', { settingLook: 'letters-two-rows' }],
+  ['naming', 'fixed-do', { naming: 'fixed-do' }],
+  ['placement', 'above', { placement: 'above' }],
+  ['density', 'changes', { density: 'changes' }],
+  ['settings.afterRestBars', 'null', { settings: { afterRestBars: null } }],
+  ['paper', 'letter', { paper: 'letter' }],
+  ['staffMm', '6', { staffMm: 6 }],
+  ['pageTurns', 'ignored', { pageTurns: 'ignored' }],
+  ['stringColours', 'c-red-f-blue', { stringColours: 'c-red-f-blue' }],
+  ['respelled', 'bracketed', { respelled: 'bracketed' }],
+  ['spelling', 'suggest', { spelling: 'suggest' }],
+  ['inFile', 'pins', { keepMarkings: true }],
+  ['footRest', '0.4', { footRest: 0.4 }],
+];
+
+const SWITCHES: readonly (readonly [label: string, option: object])[] = [
+  ['Ring the pedals that changed', { ringChanged: true }],
+  ['Number what cannot be played', { numberImpossible: false }],
+  ['Before the first note', { settings: { start: false } }],
+  ['At rehearsal marks', { settings: { rehearsalMarks: false } }],
+  ['Before each glissando', { settings: { glissandi: false } }],
+  ['Where three or more pedals change', { settings: { threeChanges: false } }],
+  ['At the start of each system', { settings: { systemStart: true } }],
+  ['At the start of each page', { settings: { pageStart: true } }],
+  ['Break lines and pages where the file does', { keepBreaks: true }],
+  ['Join bars of rest', { condenseRests: false }],
+  ['One foot may take two pedals together, where nothing else helps', { pedalsTogether: true }],
+  ['A foot may cross to the other side, where nothing else helps', { crossFeet: true }],
+];
+
+const listOf = (page: Page, name: string) => page.locator(`.choices select[name="${name}"]`);
+
+const EMPTY_PAGE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm"><g class="page-margin"><g class="system"><path d="M0 0h9"/></g></g></svg>';
+
+/** A part whose pages are not laid out: what matters is what is asked for. */
+const openUndrawn = async (page: Page): Promise<void> => {
+  await page.route('**/v1/annotate', (route) => {
+    const isPreview = route.request().headers().accept === 'image/svg+xml';
+    return isPreview
+      ? route.fulfill({ contentType: 'image/svg+xml', body: EMPTY_PAGE })
+      : route.fulfill({ json: { pages: [EMPTY_PAGE] } });
+  });
+  await chooseFile(page, 'small.xml', IMPOSSIBLE);
+  await page.locator('.sheet').waitFor();
+  await watchOrders(page);
+  await openChoices(page);
+};
+
+describePage('choosing', (open) => {
+  it('tells the service of every choice, and remembers all of them', async () => {
+    const { page, complaints } = await open();
+    await openUndrawn(page);
+    for (const [name, value, option] of LISTS) {
+      await listOf(page, name).selectOption(value);
+      await expect.poll(() => lastOrder(page), { message: name }).toMatchObject(option);
+    }
+    for (const [label, option] of SWITCHES) {
+      await page.getByLabel(label, { exact: true }).click();
+      await expect.poll(() => lastOrder(page), { message: label }).toMatchObject(option);
+    }
+    const before = await lastOrder(page);
+    await page.reload();
+    await watchOrders(page);
+    await chooseFile(page, 'small.xml', IMPOSSIBLE);
+    await expect.poll(() => lastOrder(page)).toEqual(before);
+    await page.getByRole('button', { name: 'As at first' }).click();
+    await expect.poll(() => lastOrder(page)).toEqual({ pins: [], respell: [], leaveOut: [], settingsAt: [] });
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('takes paper of one’s own size, and the file’s markings beside ours', async () => {
+    const { page } = await open();
+    await openUndrawn(page);
+    await listOf(page, 'paper').selectOption('own size');
+    await page.getByLabel('Width in mm').fill('180');
+    await page.getByLabel('Height in mm').fill('250.5');
+    await page.getByLabel('Height in mm').blur();
+    await listOf(page, 'inFile').selectOption('beside');
+    await expect
+      .poll(() => lastOrder(page))
+      .toMatchObject({ paper: { widthMm: 180, heightMm: 250.5 }, fileMarkings: true });
+    await page.context().close();
+  });
+
+  it('shows a line in the chosen look', async () => {
+    const { page, complaints } = await open();
+    await openDemo(page);
+    const preview = page.locator('.preview');
+    await preview.scrollIntoViewIfNeeded();
+    await preview.locator('g.pedal-setting path').first().waitFor({ state: 'attached' });
+    expect(await preview.locator('g.pedal-change').count()).toBeGreaterThan(0);
+    await listOf(page, 'settingLook').selectOption('in letters, one row');
+    await expect
+      .poll(() => preview.locator('g.pedal-setting').first().getAttribute('class'))
+      .toContain('pedal-setting');
+    const { width, height } = (await preview.locator('svg').first().boundingBox())!;
+    expect(width / height).toBeGreaterThan(1.5);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('lists spellings that would help and applies one', async () => {
+    const { page } = await open();
+    await openUndrawn(page);
+    const stops = page.locator('.finding.stop');
+    const before = await stops.count();
+    await listOf(page, 'spelling').selectOption('suggest');
+    const suggestion = page.locator('.findings > .mends li', { hasText: 'mends a place' }).first();
+    await suggestion.getByRole('button', { name: /^Apply: Play F/ }).click();
+    await expect.poll(() => stops.count()).toBe(before - 1);
+    expect(await page.locator('.decisions li').count()).toBe(1);
+    await page.context().close();
+  });
+});

@@ -1,0 +1,101 @@
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { violations } from './axe.ts';
+import { chooseFile, describePage } from './open-page.ts';
+
+const openLeverDemo = async (page: Page): Promise<void> => {
+  await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
+  await page.locator('.paper g.lever-marking').first().waitFor();
+};
+
+describePage('the page for the lever harp', (open) => {
+  it('knows the harp by the name of the part, and shows the tuning, the levers and every change', async () => {
+    const { page, complaints } = await open();
+    await openLeverDemo(page);
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('playable as printed');
+    const told = await page.locator('.piece').textContent();
+    expect(told).toContain('5 lever changes');
+    expect(told).toContain('Tuned in E♭ major, levers up: A♮3 A♮4 A♮5');
+    expect(await page.locator('select[name=instrument]').inputValue()).toBe('lever-harp-34');
+    // The strings that change are the lanes, the highest first.
+    expect(await page.locator('.chart .letter').allTextContents()).toEqual(['A5', 'F4', 'E3']);
+    expect(await page.locator('.chart .point').count()).toBe(5);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('goes from the chart to the marking in the score and back, by keys too', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.locator('.chart .point').first().click();
+    await page.locator('.paper g.lever-marking.selected').waitFor();
+    expect(await page.locator('.detail').textContent()).toContain('F♯4');
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => page.locator('.detail').textContent()).toContain('F♮4');
+    await page.locator('.paper g.lever-marking').nth(3).click();
+    await expect.poll(() => page.locator('.detail').textContent()).toContain('E♮3');
+    await page.context().close();
+  });
+
+  it('plans in another tuning that the user chooses, and back', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.getByRole('button', { name: 'Tune in A flat major' }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
+    await page.getByRole('button', { name: 'Back to the tuning proposed' }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in E♭ major');
+    await page.context().close();
+  });
+
+  it('shows the changes as small notes where the user wants them so', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.locator('select[name=leverLook]').selectOption('notes');
+    await page.locator('.paper g.lever-note').first().waitFor();
+    await page.locator('.chart .point').first().click();
+    await page.locator('.paper g.lever-note.selected').waitFor();
+    await page.context().close();
+  });
+
+  it('plans the same part for a pedal harp where the user names one, and a pedal part for levers', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.locator('select[name=instrument]').selectOption('concert-harp');
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.locator('select[name=instrument]').selectOption('lever-harp-36');
+    await page.locator('.paper g.lever-marking').first().waitFor();
+    expect(await page.locator('.piece').textContent()).toContain('lever harp, 36 strings');
+    await page.context().close();
+  });
+
+  it('tells how the part goes on both harps', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.getByRole('button', { name: 'Compare the harps' }).click();
+    const rows = page.locator('.compare tbody tr');
+    await rows.first().waitFor();
+    const told = await rows.allTextContents();
+    expect(told[0]).toContain('concert harp');
+    expect(told[1]).toMatch(/lever harp.*playable.*5.*E♭ major/s);
+    await page.context().close();
+  });
+
+  it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
+    const { page } = await open({ scheme });
+    await openLeverDemo(page);
+    await page.locator('.chart .point').first().focus();
+    expect(await violations(page), 'the demo').toEqual([]);
+    await page.setViewportSize({ width: 390, height: 844 });
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(over).toBeLessThanOrEqual(0);
+    await page.context().close();
+  });
+
+  it('tells of a file that cannot be planned, in words', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await chooseFile(page, 'not-a-score.xml', '<html></html>');
+    await page.getByRole('alert').waitFor();
+    await page.context().close();
+  });
+});

@@ -1,0 +1,238 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { violations } from './axe.ts';
+import { chooseFile, describePage, type OpenPage, openDemo } from './open-page.ts';
+import { CLOSE_MOVES, longPart } from './small-scores.ts';
+
+const SPACE = ' ';
+
+/** The demo with the player open; counts the strings that are given to the browser's sound. */
+const openPlayer = async (open: OpenPage, look?: Parameters<OpenPage>[0]) => {
+  const opened = await open(look);
+  const { page } = opened;
+  await page.evaluate(() => {
+    const { prototype } = AudioBufferSourceNode;
+    const { start } = prototype;
+    Reflect.set(globalThis, 'plucks', 0);
+    prototype.start = function (...when) {
+      Reflect.set(globalThis, 'plucks', Reflect.get(globalThis, 'plucks') + 1);
+      start.apply(this, when);
+    };
+  });
+  await openDemo(page);
+  await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+  await page.locator('.pedal-box').waitFor();
+  return opened;
+};
+
+const plucks = (page: Page): Promise<number> => page.evaluate('plucks');
+
+const playheadAt = (page: Page) => page.locator('.chart .playhead').getAttribute('transform');
+
+const placeTold = (page: Page) => page.getByLabel('Position').getAttribute('aria-valuetext');
+
+const positionOf = (page: Page, pedal: string) =>
+  page.locator(`.pedal-box [data-pedal="${pedal}"]`).getAttribute('data-position');
+
+/** Bar 7 of the demo holds its first move: B natural at the second beat. */
+const playFromFirstMove = async (page: Page): Promise<void> => {
+  await page.locator('.chart .point').first().click();
+  await page.getByRole('button', { name: 'From the selected bar' }).click();
+};
+
+describePage('the player', (open) => {
+  it('is not fetched before it is opened', async () => {
+    const { page } = await open();
+    const fetched: string[] = [];
+    page.on('request', (request) => fetched.push(request.url()));
+    await openDemo(page);
+    expect(fetched.filter((url) => url.includes('listen-panel'))).toEqual([]);
+    await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+    await page.locator('.pedal-box').waitFor();
+    expect(fetched.filter((url) => url.includes('listen-panel'))).toHaveLength(1);
+    await page.context().close();
+  });
+
+  it('plays: strings are plucked, the line in the chart goes on, notes are marked, pedals move', async () => {
+    const { page, complaints } = await openPlayer(open);
+    await playFromFirstMove(page);
+    expect(await positionOf(page, 'B')).toBe('-1');
+    expect(await page.locator('.pedal-line').textContent()).toContain('Next: B♮, left foot, in');
+    const before = await playheadAt(page);
+    await expect.poll(() => playheadAt(page)).not.toBe(before);
+    await expect.poll(() => plucks(page)).toBeGreaterThan(3);
+    await expect.poll(() => page.locator('.sounding').count()).toBeGreaterThan(0);
+    await expect.poll(() => positionOf(page, 'B')).toBe('0');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('stands still when paused, and says where and how the pedals stand', async () => {
+    const { page } = await openPlayer(open);
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await expect.poll(() => plucks(page)).toBeGreaterThan(1);
+    expect(await page.locator('.said').textContent()).toBe('');
+    await page.getByRole('button', { name: 'Pause' }).click();
+    expect(await page.locator('.said').textContent()).toMatch(
+      /^Stopped\. Bar 1, beat \d\. The pedals: D natural C natural B flat/,
+    );
+    const [line, count] = [await playheadAt(page), await plucks(page)];
+    await page.waitForTimeout(400);
+    expect(await playheadAt(page)).toBe(line);
+    expect(await plucks(page)).toBe(count);
+    await page.context().close();
+  });
+
+  it('goes where a note, a bar or the chart is clicked, and the pedals stand as they stand there', async () => {
+    const { page } = await openPlayer(open);
+    await page.locator('#b8s2e1 .notehead').click();
+    expect(await placeTold(page)).toBe('Bar 8, beat 1');
+    expect(await positionOf(page, 'B')).toBe('0');
+    expect(await page.locator('.sounding').count()).toBeGreaterThan(0);
+    await page.locator('.chart').click({ position: { x: 60, y: 60 } });
+    expect(await placeTold(page)).toMatch(/^Bar 1, beat \d/);
+    expect(await positionOf(page, 'B')).toBe('-1');
+    await page.context().close();
+  });
+
+  it('turns the page to the place that is played', async () => {
+    const { page } = await openPlayer(open);
+    await page.getByLabel('Position').fill('200');
+    await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
+    await expect.poll(() => page.locator('[data-page="3"] .sounding').count()).toBeGreaterThan(0);
+    await page.context().close();
+  });
+
+  it('plays slower and faster', async () => {
+    const { page } = await openPlayer(open);
+    const tempo = page.getByLabel('Tempo');
+    expect([await tempo.getAttribute('min'), await tempo.getAttribute('max')]).toEqual(['25', '150']);
+    const beatsIn = async (percent: string): Promise<number> => {
+      await page.getByRole('button', { name: 'To the start' }).click();
+      await tempo.fill(percent);
+      await page.getByRole('button', { name: 'Play', exact: true }).click();
+      await page.waitForTimeout(2000);
+      await page.getByRole('button', { name: 'Pause' }).click();
+      return Number(/\((\S+) /.exec((await playheadAt(page))!)![1]);
+    };
+    const [slow, fast] = [await beatsIn('25'), await beatsIn('150')];
+    expect(fast - 38).toBeGreaterThan(3 * (slow - 38));
+    await page.context().close();
+  });
+
+  it('lights up moves that are too close at this tempo, with a sign and in words', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'close.xml', CLOSE_MOVES);
+    await page.locator('.chart').waitFor();
+    await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+    await page.locator('.pedal-box').waitFor();
+    expect(await page.locator('.pedal-box .sign').count()).toBe(0);
+    await page.getByLabel('Tempo').fill('150');
+    await page.locator('.pedal-box .sign').first().waitFor();
+    expect(await page.locator('.pedal-line').textContent()).toContain('Too close for the left foot');
+    await page.getByLabel('Tempo').fill('50');
+    expect(await page.locator('.pedal-box .sign').count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('can be worked by keys alone', async () => {
+    const { page } = await openPlayer(open);
+    const focused = () => page.evaluate(() => document.activeElement?.textContent);
+    expect(await focused()).toBe('Play');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => plucks(page)).toBeGreaterThan(0);
+    expect(await focused()).toBe('Pause');
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Position').focus();
+    const before = await page.getByLabel('Position').inputValue();
+    await page.keyboard.press('ArrowRight');
+    expect(Number(await page.getByLabel('Position').inputValue())).toBe(Number(before) + 1);
+    await page.locator('.pages').focus();
+    await page.keyboard.press(SPACE);
+    await page.getByRole('button', { name: 'Pause' }).waitFor();
+    await page.keyboard.press(SPACE);
+    await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
+    await page.getByRole('button', { name: 'Close the player' }).focus();
+    await page.keyboard.press(SPACE);
+    expect(await page.locator('.pedal-box').count()).toBe(0);
+    expect(await focused()).toBe('Play the part and watch the pedals');
+    expect(await page.locator('.chart .playhead').count()).toBe(0);
+    await page.context().close();
+  });
+
+  it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
+    const { page } = await openPlayer(open, { scheme });
+    expect(await violations(page), 'the open player').toEqual([]);
+    await playFromFirstMove(page);
+    await page.getByRole('button', { name: 'Pause' }).click();
+    expect(await violations(page), 'a move that is announced').toEqual([]);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await violations(page), 'on a phone').toEqual([]);
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(over).toBeLessThanOrEqual(0);
+    await page.context().close();
+  });
+});
+
+describePage('the list of moves for paper', (open) => {
+  it('holds the start, every move with its reason, and the findings; and is on paper alone', async () => {
+    const { page, complaints } = await open();
+    await openDemo(page);
+    await page.evaluate(() => {
+      // Printing waits for a person: it is only noted.
+      globalThis.print = () => document.body.setAttribute('data-printed', 'yes');
+    });
+    await page.getByRole('button', { name: 'Moves as a list to print' }).click();
+    await page.locator('body[data-printed]').waitFor();
+    const list = page.locator('.move-list');
+    expect(await list.isVisible(), 'on the screen').toBe(false);
+    await page.emulateMedia({ media: 'print' });
+    expect(await list.isVisible(), 'on paper').toBe(true);
+    expect(await page.locator('#page').isVisible(), 'the rest on paper').toBe(false);
+    expect(await list.locator('h1').textContent()).toBe('Pedal moves: Lanterns at the Lock');
+    expect(await list.textContent()).toContain('Before the first note: D♮ C♮ B♭ | E♭ F♮ G♮ A♭');
+    expect(await list.locator('tbody tr').count()).toBe(31);
+    const first = await list.locator('tbody tr').first().locator('th, td').allTextContents();
+    expect(first.slice(0, 6)).toEqual(['7', '2', 'left foot', 'B', 'flat', 'natural']);
+    expect(first[6]).toMatch(/^needed by B\d in bar 7$/);
+    expect(await list.locator('li').count()).toBe(2);
+    expect(await violations(page), 'what is printed').toEqual([]);
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    expect(await list.count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describePage('the chart of a long part', (open) => {
+  it('draws what is near the view, keeps the letters in sight, and goes to its far end by key', async () => {
+    const { page } = await open();
+    await page.route('**/v1/annotate*', (route) => route.abort());
+    await chooseFile(page, 'long.xml', longPart(2000));
+    await page.locator('.chart').waitFor();
+    const points = page.locator('.chart .point');
+    const moves = Number(/(\d+) moves/.exec((await page.locator('.chart').getAttribute('aria-label'))!)![1]);
+    expect(moves).toBeGreaterThan(1900);
+    expect(await points.count()).toBeLessThan(600);
+    await points.first().focus();
+    await page.keyboard.press('End');
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe(`${moves - 1}`);
+    await expect
+      .poll(() => page.locator('.chart-pane').evaluate((pane) => pane.scrollLeft))
+      .toBeGreaterThan(90_000);
+    await expect.poll(() => points.count()).toBeGreaterThan(50);
+    expect(await points.count()).toBeLessThan(600);
+    const [pane, names] = await Promise.all(
+      ['.chart-pane', '.lane-names'].map((each) => page.locator(each).boundingBox()),
+    );
+    expect(names!.x).toBeCloseTo(pane!.x, 0);
+    const [picture] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as picture' }).click(),
+    ]);
+    const svg = readFileSync(await picture.path(), 'utf8');
+    expect(svg.match(/data-move=/g)).toHaveLength(moves);
+    await page.context().close();
+  });
+});

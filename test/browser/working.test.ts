@@ -1,0 +1,258 @@
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { lastOrder, watchOrders } from './orders.ts';
+import { IMPOSSIBLE } from './small-scores.ts';
+
+const told = (page: Page): Promise<string | null> => page.locator('.told').textContent();
+
+const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
+
+const point = (page: Page, move: number) => page.locator(`.chart [data-move="${move}"]`);
+
+/** In the demo the third move is B flat, at the fourth beat of bar 10; it may be made from bar 8 on. */
+const B_FLAT = 2;
+
+/** Takes a move with the mouse and pulls it so many px. */
+const pull = async (page: Page, move: number, px: number): Promise<void> => {
+  const box = (await point(page, move).boundingBox())!;
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + px / 2, y, { steps: 3 });
+  await page.mouse.move(x + px, y, { steps: 3 });
+};
+
+const openWatched = async (page: Page): Promise<void> => {
+  await openDemo(page);
+  await watchOrders(page);
+};
+
+describePage('moving a move', (open) => {
+  it('goes by mouse to an allowed moment: the window is shown, the plan changes, the pages follow', async () => {
+    const { page, complaints } = await open();
+    await openWatched(page);
+    await pull(page, B_FLAT, -12);
+    expect(await page.locator('.chart .window').count()).toBe(1);
+    expect((await page.locator('.chart .allowed').getAttribute('d'))!.split('M').length).toBeGreaterThan(5);
+    await page.mouse.up();
+    await expect.poll(() => told(page)).toBe('B♭ moves in bar 10, beat 3.');
+    await expect
+      .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
+      .toBe('B flat, left foot, Bar 10, beat 3, fixed by you');
+    expect(await point(page, B_FLAT).locator('.frame').count()).toBe(1);
+    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    expect(await detailOf(page).textContent()).toContain('You fixed this move here.');
+    await expect
+      .poll(() => lastOrder(page))
+      .toMatchObject({
+        pins: [{ kind: 'move', pedal: 'B', position: 'flat', at: { bar: 9, beat: '3' } }],
+      });
+    await page.locator('[data-beat="3"][data-bar="10"].pedal-change[data-pedals="B♭"]').waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('stays where it was when Escape is pressed on the way', async () => {
+    const { page } = await open();
+    await openWatched(page);
+    await pull(page, B_FLAT, -24);
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await told(page)).toBe('');
+    expect(await point(page, B_FLAT).getAttribute('aria-label')).toBe('B flat, left foot, Bar 10, beat 4');
+    await page.context().close();
+  });
+
+  it('goes by key, keeps the focus, is let go by Delete, and is undone and done again by name', async () => {
+    const { page } = await open();
+    await openWatched(page);
+    await point(page, B_FLAT).focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect
+      .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
+      .toContain('beat 3½, fixed by you');
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('beat 3, fixed by you');
+    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('2');
+    await page.keyboard.press('Delete');
+    await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toMatch(/beat 4$/);
+    await page.keyboard.press('Control+z');
+    expect(await told(page)).toBe('Undone: Taken back: B♭ moves in bar 10, beat 3.');
+    await page.keyboard.press('Control+z');
+    expect(await told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
+    await page.keyboard.press('Control+Shift+z');
+    expect(await told(page)).toBe('Done again: B♭ moves in bar 10, beat 3.');
+    await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3' }).click();
+    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await page.context().close();
+  });
+
+  it('leaves the pages where they were while they are drawn anew', async () => {
+    const { page } = await open();
+    await openWatched(page);
+    await page.getByRole('button', { name: 'Larger' }).click();
+    await point(page, B_FLAT).focus();
+    await page.locator('g.pedal-marking.selected').waitFor();
+    await page.locator('.pages').evaluate((pages) => pages.scrollBy(40, 70));
+    const place = () =>
+      page.locator('.pages').evaluate((pages) => [pages.scrollTop, pages.scrollHeight, pages.scrollWidth]);
+    const before = await place();
+    await point(page, B_FLAT).press('Shift+ArrowLeft');
+    await page.locator('.pages.stale').waitFor();
+    expect(await place()).toEqual(before);
+    await page.locator('.pages:not(.stale)').waitFor();
+    expect(await place()).toEqual(before);
+    await page.context().close();
+  });
+});
+
+describePage('deciding', (open) => {
+  it('applies a mend of a finding and takes it back', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await watchOrders(page);
+    const stops = page.locator('.finding.stop');
+    const before = await stops.count();
+    expect(before).toBeGreaterThan(0);
+    const apply = page
+      .locator('.findings .mends')
+      .getByRole('button', { name: /^Apply: / })
+      .first();
+    const name = (await apply.getAttribute('aria-label'))!.replace('Apply: ', '').replace(/\.$/, '');
+    await apply.click();
+    await expect.poll(() => stops.count()).toBe(before - 1);
+    expect(await told(page)).toContain(name);
+    expect(await decisions(page)).toHaveLength(1);
+    await expect
+      .poll(async () => {
+        const order = await lastOrder(page);
+        return [order?.respell, order?.leaveOut].flat().length;
+      })
+      .toBe(1);
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await expect.poll(() => stops.count()).toBe(before);
+    expect(await decisions(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('forbids bars that are chosen over their numbers, and says what cannot be granted', async () => {
+    const { page } = await open();
+    await openWatched(page);
+    const strip = (await page.locator('.chart .strip').boundingBox())!;
+    // 12 px a quarter note, bars of four: bars 6 to 9.
+    await page.mouse.move(strip.x + 4 + 5.5 * 48, strip.y + 8);
+    await page.mouse.down();
+    await page.mouse.move(strip.x + 4 + 8.5 * 48, strip.y + 8, { steps: 4 });
+    await page.mouse.up();
+    expect(await page.locator('.span-tools').textContent()).toContain('Bars 6 to 9');
+    await page.getByRole('button', { name: 'No moves here' }).click();
+    expect(await decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
+    expect(await page.locator('.chart .forbidden').count()).toBe(1);
+    // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
+    await expect.poll(() => told(page)).toMatch(/Not possible: B♮ must be set within the span/);
+    expect(await page.locator('.findings').textContent()).toContain('B♮ must be set within the span');
+    await page.getByRole('button', { name: 'Take back: No moves from bar 6 until bar 10' }).click();
+    await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
+    await page.context().close();
+  });
+
+  it('keeps a position, drops a setting, prints another, and leads to each decision', async () => {
+    const { page } = await open();
+    await openWatched(page);
+    await point(page, B_FLAT).click();
+    await page.getByRole('button', { name: 'to its next move' }).click();
+    expect((await decisions(page))[0]).toMatch(/^B stays flat from bar 10, beat 4 until bar \d+/);
+    await page.getByRole('button', { name: 'Print a full setting here' }).click();
+    await page.locator('#marking-1').click();
+    await page.getByRole('button', { name: 'Do not print this setting' }).click();
+    await expect
+      .poll(async () => (await lastOrder(page))?.settingsAt)
+      .toEqual([
+        { bar: 9, beat: '4', print: true },
+        { bar: 0, beat: '1', print: false },
+      ]);
+    await page.locator('.pages:not(.stale)').waitFor();
+    await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="10"]').count()).toBe(1);
+    expect(await page.locator('[data-page="1"] g.pedal-setting[data-bar="1"]').count()).toBe(0);
+    await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 99_999));
+    await page.getByRole('button', { name: /^Go to: B stays flat/ }).click();
+    await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 1 of 3');
+    await page.context().close();
+  });
+
+  it('says what the planner cannot grant: a pedal cannot stay sharp under a natural note', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
+    await page.locator('.chart').waitFor();
+    await page.getByText('Decide more').click();
+    await page.getByLabel('Pedal', { exact: true }).selectOption('C');
+    await page.getByLabel('stays').selectOption('sharp');
+    const form = page.locator('fieldset', { hasText: 'Keep a pedal' });
+    await form.getByRole('button', { name: 'Decide' }).click();
+    await expect.poll(() => told(page)).toMatch(/C stays sharp.*Not possible: C♯ could not be fixed/);
+    expect(await page.locator('.findings').textContent()).toContain('C♯ could not be fixed');
+    await page.context().close();
+  });
+
+  it('respells a note that asks for a move', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await watchOrders(page);
+    await page
+      .locator('.chart .point', { has: page.locator('rect, circle') })
+      .last()
+      .click();
+    await page.getByRole('button', { name: 'Play A♯4 as B♭4' }).click();
+    expect(await decisions(page)).toEqual(['A♯4 in bar 3 is played as B♭4']);
+    await expect
+      .poll(async () => (await lastOrder(page))?.respell)
+      .toEqual([{ bar: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
+    await page.context().close();
+  });
+});
+
+describePage('work that is kept', (open) => {
+  it('comes back after loading the page again, says so, and can be begun afresh', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await point(page, B_FLAT).press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    await page.reload();
+    await openDemo(page);
+    expect(await page.locator('.restored').textContent()).toContain('Your decision of last time');
+    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    expect(await point(page, B_FLAT).getAttribute('aria-label')).toContain('fixed by you');
+    await page.locator('.restored').getByRole('button', { name: 'Start afresh' }).click();
+    expect(await decisions(page)).toEqual([]);
+    expect(await page.locator('.restored').count()).toBe(0);
+    await page.keyboard.press('Control+z');
+    expect(await decisions(page)).toHaveLength(1);
+    await page.context().close();
+  });
+
+  it('travels in the file: another browser takes it up again', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await point(page, B_FLAT).press('Shift+ArrowLeft');
+    await page.locator('.pages.stale').waitFor();
+    await page.locator('.pages:not(.stale)').waitFor();
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Your file with markings' }).click(),
+    ]);
+    const path = await file.path();
+    const other = await open();
+    await other.page.locator('input[type=file]').setInputFiles(path);
+    await other.page.locator('.paper g.pedal-marking').first().waitFor();
+    expect(await other.page.locator('.restored').textContent()).toContain(
+      'The file holds a decision of yours',
+    );
+    expect(await decisions(other.page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await page.context().close();
+    await other.page.context().close();
+  });
+});

@@ -1,0 +1,80 @@
+import { LEVER_HARP } from '../engine/harp/lever-harps.ts';
+import { E_FLAT_TUNING, type OpenTuning, openAlter, tuningName } from '../engine/harp/open-tuning.ts';
+import type { HarpPlan } from '../engine/harp-plan.ts';
+import type { LeverMove, LeverPlan } from '../engine/lever/model.ts';
+import { add, multiply, rational, subtract } from '../engine/music/rational.ts';
+import type { Score } from '../engine/score/model.ts';
+import { readPitch } from './part-builder.ts';
+
+/** A lever plan written by hand, for tests of what shows it: no planner is asked. */
+export interface SmallLeverPlan {
+  readonly tuning?: OpenTuning;
+  /** Strings whose levers are up before the first note: `A3 A4`. */
+  readonly up?: string;
+  /** Changes by bar number, beat and what the string then gives: `9.4 F#4`, two at one moment `9.4 F#4 C5`. */
+  readonly moves?: readonly string[];
+}
+
+export const leverPlanFor = (
+  score: Score,
+  { tuning = E_FLAT_TUNING, up = '', moves = [] }: SmallLeverPlan,
+): HarpPlan & { readonly kind: 'lever' } => {
+  const initial = up
+    .split(' ')
+    .filter((name) => name !== '')
+    .map((name) => ({ letter: readPitch(name).letter, octave: readPitch(name).octave }));
+  const placed = moves.flatMap((text) => readMoves(score, tuning, text));
+  const plan: LeverPlan = {
+    tuning,
+    initial,
+    moves: placed,
+    findings: [],
+    respellings: [],
+    tunings: [
+      {
+        tuning,
+        name: tuningName(tuning),
+        unserved: 0,
+        changes: placed.length,
+        respelled: 0,
+        leversUp: initial.length,
+        retuned: 0,
+      },
+    ],
+    summary: {
+      changes: placed.length,
+      leastChanges: placed.length,
+      leversUp: initial.length,
+      busiest: null,
+      playable: true,
+      firstFailure: null,
+      proved: true,
+    },
+  };
+  return { kind: 'lever', plan, profile: LEVER_HARP, leftOut: [] };
+};
+
+const readMoves = (score: Score, tuning: OpenTuning, text: string): LeverMove[] => {
+  const [place = '', ...names] = text.split(' ');
+  const [number, beatText] = place.split('.');
+  const bar = score.bars.findIndex((each) => each.number === number);
+  const { onset, meter } = score.bars[bar]!;
+  const beat = rational(Number(beatText));
+  return names.map((name) => {
+    const { letter, octave, alter } = readPitch(name);
+    const string = { letter, octave };
+    return {
+      string,
+      to: alter > openAlter(tuning, string) ? 'up' : 'down',
+      alter,
+      at: add(onset, multiply(subtract(beat, rational(1)), rational(4, meter.beatUnit))),
+      bar,
+      beat,
+      graceNote: null,
+      hand: 'left',
+      restores: false,
+      window: { after: null, before: null },
+      cost: [],
+    };
+  });
+};
