@@ -4,7 +4,7 @@
  * Run: npm run build && npx tsx test/bench/page.ts
  */
 
-import { chromium, type Page } from 'playwright-core';
+import { chromium, type Locator, type Page } from 'playwright-core';
 import { startPageService } from '../browser/page-service.ts';
 import { writeLongPart } from './long-part.ts';
 import { milliseconds } from './stopwatch.ts';
@@ -48,10 +48,18 @@ const WATCH_FRAMES = `
   requestAnimationFrame(tick);
 `;
 
+/** Brings a part of the chart into view, and finds the middle one of the moves that are drawn there. */
+const showMoves = async (page: Page, share: number): Promise<Locator> => {
+  await page.evaluate(
+    `{ const pane = document.querySelector('.chart-pane'); pane.scrollLeft = ${share} * (pane.scrollWidth - pane.clientWidth); }`,
+  );
+  await page.waitForTimeout(300);
+  const points = page.locator('.chart .point');
+  return points.nth((await points.count()) >> 1);
+};
+
 /** Drags a move to the left, as far as it may go. */
-const dragMove = async (page: Page, move: number): Promise<void> => {
-  const point = page.locator(`.chart [data-move="${move}"]`);
-  await point.scrollIntoViewIfNeeded();
+const dragMove = async (page: Page, point: Locator): Promise<void> => {
   const box = (await point.boundingBox())!;
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   await page.mouse.move(x, y);
@@ -90,10 +98,11 @@ await page.locator('input[type=file]').setInputFiles({
 await page.locator('.chart .point').first().waitFor();
 console.log(`${BARS} bars: plan shown ${milliseconds(performance.now() - opened)} after the file was chosen`);
 await page.locator('.sheet').first().waitFor({ timeout: 240_000 });
-const [moves, sheets] = [await page.locator('.chart .point').count(), await page.locator('.sheet').count()];
-console.log(`${moves} moves, ${sheets} pages`);
+console.log(`${await page.locator('.sheet').count()} pages`);
 await page.evaluate(`{${WATCH_DROPS}}`);
-for (let drag = 0; drag < DRAGS; drag += 1) await dragMove(page, Math.floor(((drag + 0.5) * moves) / DRAGS));
+for (let drag = 0; drag < DRAGS; drag += 1) {
+  await dragMove(page, await showMoves(page, (drag + 0.5) / DRAGS));
+}
 const drops = await page.evaluate<{ shown: number; painted: number }[]>('dropTimes');
 if (drops.length === 0) throw new Error('no drag changed the plan');
 const told = (name: 'shown' | 'painted'): string => {

@@ -2,6 +2,7 @@ import { CONCERT_HARP, type PedalHarpProfile } from '../../../engine/harp/profil
 import { toNumber } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
 import { type Asked, askNeeds, prepareScore, setInTime } from '../../../engine/plan/prepared.ts';
+import { areAlike, remember } from '../../../engine/plan/remembering.ts';
 import { createReplanner } from '../../../engine/plan/replan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import type { Work } from '../../../engine/work/model.ts';
@@ -23,19 +24,6 @@ const listNeeds = ({ listed }: Asked): readonly PedalNeed[] =>
     }))
     .sort((a, b) => a.onsetQuarters - b.onsetQuarters);
 
-const areEqual = (a: readonly PedalNeed[], b: readonly PedalNeed[]): boolean =>
-  a.length === b.length &&
-  a.every((need, i) => {
-    const other = b[i]!;
-    return (
-      need.note === other.note &&
-      need.letter === other.letter &&
-      need.position === other.position &&
-      need.onsetQuarters === other.onsetQuarters &&
-      need.heldUntilQuarters === other.heldUntilQuarters
-    );
-  });
-
 const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to }) => [note, to]));
 
 /**
@@ -48,15 +36,24 @@ export const createPartPlanner = (
 ): ((work: Work, choices: PlanChoices) => Planning) => {
   const replan = createReplanner(score);
   const inTime = setInTime(score);
+  const ask = remember(
+    askNeeds,
+    ([a, stringsOfA], [b, stringsOfB]) =>
+      areAlike(a.options.profile, b.options.profile) &&
+      areAlike(a.options.leftOut, b.options.leftOut) &&
+      areAlike(a.sweeps, b.sweeps) &&
+      areAlike(stringsOfA, stringsOfB),
+  );
+  let known: Asked | null = null;
   let needs: readonly PedalNeed[] = [];
   return (work, choices) => {
     const placed = placeWork(score, work);
     const options = { ...planOptionsOf(placed, choices), profile };
     const plan = replan(options);
     const prepared = prepareScore(score, options, inTime);
-    const asked = askNeeds(prepared, stringsOf(plan));
-    const listed = listNeeds(asked);
-    if (!areEqual(listed, needs)) needs = listed;
+    const asked = ask(prepared, stringsOf(plan));
+    if (asked !== known) needs = listNeeds(asked);
+    known = asked;
     return {
       plan,
       needs,

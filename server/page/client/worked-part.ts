@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Plan } from '../../../engine/plan/model.ts';
 import type { Work } from '../../../engine/work/model.ts';
 import type { PlanChoices } from './choices.ts';
@@ -25,7 +25,8 @@ export const useWorkedPart = (
   const [worked, setWorked] = useState<Worked>({ planning, refusals: [] });
   const asked = useRef({ work: openedWith, choices: JSON.stringify(choices) });
   const wanted = JSON.stringify(choices);
-  useEffect(() => {
+  // At once, not after the next picture: the engine's thread can begin while the page still draws.
+  useLayoutEffect(() => {
     if (asked.current.work === work && asked.current.choices === wanted) return;
     asked.current = { work, choices: wanted };
     replan(work, choices, (anew) =>
