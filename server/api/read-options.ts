@@ -9,7 +9,7 @@ export interface NamedOption {
 }
 
 const unwrap = (schema: unknown): unknown =>
-  schema instanceof z.ZodExactOptional ? unwrap(schema.unwrap()) : schema;
+  schema instanceof z.ZodExactOptional || schema instanceof z.ZodOptional ? unwrap(schema.unwrap()) : schema;
 
 /** Lists have no single name: they are given in the JSON of a form. */
 const isFlat = (schema: unknown): boolean => {

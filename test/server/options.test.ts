@@ -101,6 +101,13 @@ describe('options in JSON', () => {
     expect(read('', json)).toMatchObject({ ok: false, problem: { code } });
   });
 
+  it('may be awaited: the query beside a form is read as it would be alone', () => {
+    const early = annotateOptions.partial() as unknown as typeof annotateOptions;
+    expect(readOptions(early, 'settings.start=false&paper.widthMm=200&paper.heightMm=300', null)).toEqual(
+      readOptions(annotateOptions, 'settings.start=false&paper.widthMm=200&paper.heightMm=300', null),
+    );
+  });
+
   it('that say the same as the query are given twice', () => {
     expect(read('spelling=keep', '{"spelling":"keep"}')).toMatchObject({
       problem: { code: 'bad-option', option: 'spelling' },
