@@ -11,13 +11,18 @@ const countEdits = (from: string, to: string): number => {
   return row[to.length]!;
 };
 
+/** Fewer letters begin too many names. */
+const SHORTEST_BEGINNING = 3;
+
 /**
- * The known name that a misspelt word most likely stands for; null where none is close (more than half of its letters
- * would change). Known names are plain ASCII.
+ * The known name that a misspelt or shortened word most likely stands for; null where none is close (more than half of
+ * its letters would change, and none begins with it). Known names are plain ASCII.
  *
  * @example findNearest('prat', ['part', 'page']) // 'part'
  */
 export const findNearest = (word: string, known: readonly string[]): string | null => {
+  const begun = word.length < SHORTEST_BEGINNING ? [] : known.filter((name) => name.startsWith(word));
+  if (begun.length > 0) return begun.reduce((a, b) => (b.length < a.length ? b : a));
   const ranked = known
     .map((name) => ({ name, edits: countEdits(word.toLowerCase(), name.toLowerCase()) }))
     .sort((a, b) => a.edits - b.edits);

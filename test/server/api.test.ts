@@ -126,6 +126,7 @@ const VALUES: Readonly<Record<string, string>> = {
   instrument: 'concert-harp',
   spelling: 'suggest',
   footRest: '0.3',
+  scordatura: 'A4 +50, B3 -50',
   settingLook: 'letters-one-row',
   naming: 'german',
   placement: 'above',

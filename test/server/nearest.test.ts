@@ -12,6 +12,10 @@ describe('the nearest name', () => {
     expect(findNearest(word, ['part', 'page'])).toBe(name);
   });
 
+  it('to the beginning of a name is that name, not one of like letters', () => {
+    expect(findNearest('spel', ['respell', 'spelling'])).toBe('spelling');
+  });
+
   it.each(['', 'x', 'density', 'part'.repeat(100)])('to something else there is none', (word) => {
     expect(findNearest(word, ['part', 'page'])).toBeNull();
   });
