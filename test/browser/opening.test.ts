@@ -76,8 +76,8 @@ describePage('opening a score', (open) => {
       '<g id="kept" onclick="acted=1"><path d="M0 0h9" style="fill:url(http://127.0.0.1:9/)"/></g></svg>';
     await page.route('**/v1/annotate*', (route) => route.fulfill({ json: { pages: [evil] } }));
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
-    await page.locator('.paper #kept').waitFor({ state: 'attached' });
-    const drawn = await page.locator('.paper').evaluate((paper) => paper.shadowRoot!.innerHTML);
+    await page.locator('.sheet .paper #kept').waitFor({ state: 'attached' });
+    const drawn = await page.locator('.sheet .paper').evaluate((paper) => paper.shadowRoot!.innerHTML);
     expect(drawn).toContain('M0 0h9');
     expect(drawn).not.toMatch(/script|foreign|style|onload|onclick|127\.0\.0\.1|<a\b/i);
     expect(await page.evaluate('typeof acted')).toBe('undefined');
