@@ -48,14 +48,33 @@ const WATCH_FRAMES = `
   requestAnimationFrame(tick);
 `;
 
-/** Brings a part of the chart into view, and finds the middle one of the moves that are drawn there. */
-const showMoves = async (page: Page, share: number): Promise<Locator> => {
+/** Brings a part of the chart into view. @returns the moves that are drawn within the pane, by their numbers */
+const showMoves = async (page: Page, share: number): Promise<readonly string[]> => {
   await page.evaluate(
     `{ const pane = document.querySelector('.chart-pane'); pane.scrollLeft = ${share} * (pane.scrollWidth - pane.clientWidth); }`,
   );
   await page.waitForTimeout(300);
-  const points = page.locator('.chart .point');
-  return points.nth((await points.count()) >> 1);
+  return page.evaluate<string[]>(`{
+    const pane = document.querySelector('.chart-pane').getBoundingClientRect();
+    const isInPane = (point) => {
+      const { left, right } = point.getBoundingClientRect();
+      return left > pane.left + 120 && right < pane.right - 20;
+    };
+    [...document.querySelectorAll('.chart .point')].filter(isInPane).map((point) => point.dataset.move);
+  }`);
+};
+
+/** Some moves stand as early as they may: the next one is tried then. */
+const MOST_TRIED = 6;
+
+/** Drags one of the moves in a part of the chart, so that the plan changes. */
+const dragOne = async (page: Page, share: number): Promise<void> => {
+  const before = await page.evaluate<number>('dropTimes.length');
+  const moves = await showMoves(page, share);
+  for (const move of moves.slice(0, MOST_TRIED)) {
+    await dragMove(page, page.locator(`.chart [data-move="${move}"]`));
+    if ((await page.evaluate<number>('dropTimes.length')) > before) return;
+  }
 };
 
 /** Drags a move to the left, as far as it may go. */
@@ -101,7 +120,7 @@ await page.locator('.sheet').first().waitFor({ timeout: 240_000 });
 console.log(`${await page.locator('.sheet').count()} pages`);
 await page.evaluate(`{${WATCH_DROPS}}`);
 for (let drag = 0; drag < DRAGS; drag += 1) {
-  await dragMove(page, await showMoves(page, (drag + 0.5) / DRAGS));
+  await dragOne(page, (drag + 0.5) / DRAGS);
 }
 const drops = await page.evaluate<{ shown: number; painted: number }[]>('dropTimes');
 if (drops.length === 0) throw new Error('no drag changed the plan');
