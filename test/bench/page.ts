@@ -11,7 +11,7 @@ import { milliseconds } from './stopwatch.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
 const BARS = 300;
-const DRAGS = 12;
+const DRAGS = 8;
 
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
 
@@ -67,8 +67,9 @@ const showMoves = async (page: Page, share: number): Promise<readonly string[]> 
 /** Some moves stand as early as they may: the next one is tried then. */
 const MOST_TRIED = 6;
 
-/** Drags one of the moves in a part of the chart, so that the plan changes. */
+/** Drags one of the moves in a part of the chart, once the pages of the plan before are laid out, so that the plan changes. */
 const dragOne = async (page: Page, share: number): Promise<void> => {
+  await page.getByText(/pages are laid out/).waitFor({ timeout: 60_000 });
   const before = await page.evaluate<number>('dropTimes.length');
   const moves = await showMoves(page, share);
   for (const move of moves.slice(0, MOST_TRIED)) {
