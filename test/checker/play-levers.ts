@@ -1,5 +1,6 @@
 import type { LeverPlan } from '../../engine/lever/model.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
+import { secondsBetween, value } from './clock.ts';
 
 /** What goes wrong when a lever plan is played. */
 export interface LeverPerformance {
@@ -12,8 +13,6 @@ export interface LeverPerformance {
 }
 
 const SEMITONES: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
-const value = (fraction: { readonly num: number; readonly den: number }): number =>
-  fraction.num / fraction.den;
 
 interface Named {
   readonly letter: string;
@@ -144,16 +143,4 @@ const eventsOf = (score: Score, plan: LeverPlan, barIndex: number): Event[] => {
     events.push({ kind: 'note', at: value(note.onset), note, order: orderOf(note) });
   }
   return events.sort((a, b) => a.at - b.at || a.order - b.order);
-};
-
-const secondsBetween = (score: Score, from: number, to: number): number => {
-  let seconds = 0;
-  score.tempo.forEach((mark, i) => {
-    const begins = i === 0 ? Number.NEGATIVE_INFINITY : value(mark.at);
-    const next = score.tempo[i + 1];
-    const ends = next === undefined ? Number.POSITIVE_INFINITY : value(next.at);
-    const overlap = Math.min(to, ends) - Math.max(from, begins);
-    if (overlap > 0) seconds += (overlap * 60) / mark.quartersPerMinute;
-  });
-  return seconds;
 };

@@ -1,4 +1,5 @@
 import type { Note, Score } from '../../engine/score/model.ts';
+import { secondsBetween, value } from './clock.ts';
 import type { PrintedMarking } from './printed-markings.ts';
 
 /** A note that the printed markings do not serve when the part is played. */
@@ -27,8 +28,6 @@ const LEFT_FOOT = 'DCB';
 const FOOT_REST_SECONDS = 0.25;
 const WITHOUT_DISC = ['C1', 'D1', 'G7'];
 const SEMITONES: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
-const value = (fraction: { readonly num: number; readonly den: number }): number =>
-  fraction.num / fraction.den;
 
 /**
  * Plays a part as a harpist would who knows nothing but the printed markings, repeats followed. A marking of several
@@ -145,16 +144,4 @@ const secondsOfSilence = (score: Score, index: number, at: number): number => {
     seconds += secondsBetween(score, from, value(bar.onset) + value(bar.duration));
   }
   return Number.POSITIVE_INFINITY;
-};
-
-const secondsBetween = (score: Score, from: number, to: number): number => {
-  let seconds = 0;
-  score.tempo.forEach((mark, i) => {
-    const begins = i === 0 ? Number.NEGATIVE_INFINITY : value(mark.at);
-    const next = score.tempo[i + 1];
-    const ends = next === undefined ? Number.POSITIVE_INFINITY : value(next.at);
-    const overlap = Math.min(to, ends) - Math.max(from, begins);
-    if (overlap > 0) seconds += (overlap * 60) / mark.quartersPerMinute;
-  });
-  return seconds;
 };

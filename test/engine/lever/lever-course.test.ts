@@ -8,6 +8,7 @@ import type { LeverTask } from '../../../engine/lever/task.ts';
 import { choicesOf, type PlacedNeed } from '../../../engine/plan/choices.ts';
 import type { Need } from '../../../engine/plan/needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/plan/play-graph.ts';
+import { type BarredMoments, graphOf, hearMoments } from '../barred-moments.ts';
 
 const PER_CHANGE = 1000;
 const NO_TIME = 1_000_000;
@@ -15,41 +16,12 @@ const REST = 1.5;
 
 type Lever = 0 | 1;
 
-/** A part for trying: moments in bars, the seconds to the moment after each, the order in which bars are played. */
-interface SmallMusic {
-  readonly barOf: readonly number[];
-  readonly stepSeconds: readonly number[];
-  readonly playOrder: readonly number[];
+/** A part for trying. */
+interface SmallMusic extends BarredMoments {
   /** By string and moment: the lever asked for, or nothing. */
   readonly asked: readonly (readonly (Lever | null)[])[];
   readonly prices: readonly (readonly number[])[];
 }
-
-/** The moments in the order they are heard, each with the seconds since the one before. */
-const performance = (music: SmallMusic): { moment: number; seconds: number }[] => {
-  const heard: { moment: number; seconds: number }[] = [];
-  for (const bar of music.playOrder) {
-    for (let moment = music.barOf.indexOf(bar); moment <= music.barOf.lastIndexOf(bar); moment += 1) {
-      const before = heard.at(-1);
-      heard.push({ moment, seconds: before === undefined ? 0 : music.stepSeconds[before.moment]! });
-    }
-  }
-  return heard;
-};
-
-const graphOf = (music: SmallMusic): PlayGraph => {
-  const into: PlayEdge[][] = music.barOf.map(() => []);
-  const outOf: PlayEdge[][] = music.barOf.map(() => []);
-  const heard = performance(music);
-  heard.forEach(({ moment, seconds }, i) => {
-    const from = heard[i - 1]?.moment;
-    if (from === undefined || into[moment]!.some((edge) => edge.from === from)) return;
-    const edge = { from, to: moment, seconds };
-    into[moment]!.push(edge);
-    outOf[from]!.push(edge);
-  });
-  return { moments: music.barOf.length, start: 0, into, outOf };
-};
 
 /**
  * Price of a plan, rule by rule: `stands[moment][string]` is where the levers stand. A change is printed where some
@@ -80,7 +52,7 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
 
 const cheapestByTrying = (music: SmallMusic): number => {
   const graph = graphOf(music);
-  const heard = new Set(performance(music).map((each) => each.moment));
+  const heard = new Set(hearMoments(music).map((each) => each.moment));
   const strings = music.asked.map((_, i) => i);
   const combinations = strings.reduce<Lever[][]>(
     (all) =>
@@ -112,7 +84,7 @@ const cheapestByTrying = (music: SmallMusic): number => {
 
 const planned = (music: SmallMusic) => {
   const graph = graphOf(music);
-  const heard = new Set(performance(music).map((each) => each.moment));
+  const heard = new Set(hearMoments(music).map((each) => each.moment));
   const jobs = music.asked.flatMap((asked, string) => {
     const needs = asked.flatMap((position, moment): PlacedNeed[] =>
       position === null || !heard.has(moment) ? [] : [{ need: { position } as unknown as Need, moment }],

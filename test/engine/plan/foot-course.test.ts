@@ -6,50 +6,19 @@ import { findFootCourse } from '../../../engine/plan/foot-course.ts';
 import type { Need } from '../../../engine/plan/needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/plan/play-graph.ts';
 import type { FootTask } from '../../../engine/plan/printing.ts';
+import { type BarredMoments, graphOf, hearMoments } from '../barred-moments.ts';
 
 const PER_MOVE = 1000;
 const TOO_SOON = 1_000_000;
 const UNMET = 1_000_000_000;
 const REST = 1.5;
 
-/** A part for trying: moments in bars, the seconds to the moment after each, the order in which bars are played. */
-interface SmallMusic {
-  readonly barOf: readonly number[];
-  readonly stepSeconds: readonly number[];
-  readonly playOrder: readonly number[];
+/** A part for trying. */
+interface SmallMusic extends BarredMoments {
   /** By pedal and moment: the position asked for, or nothing. */
   readonly asked: readonly (readonly (Position | null)[])[];
   readonly prices: readonly (readonly number[])[];
 }
-
-const lastOf = (music: SmallMusic, bar: number): number => music.barOf.lastIndexOf(bar);
-const firstOf = (music: SmallMusic, bar: number): number => music.barOf.indexOf(bar);
-
-/** The moments in the order they are heard, each with the seconds since the one before. */
-const performance = (music: SmallMusic): { moment: number; seconds: number }[] => {
-  const heard: { moment: number; seconds: number }[] = [];
-  for (const bar of music.playOrder) {
-    for (let moment = firstOf(music, bar); moment <= lastOf(music, bar); moment += 1) {
-      const before = heard.at(-1);
-      heard.push({ moment, seconds: before === undefined ? 0 : music.stepSeconds[before.moment]! });
-    }
-  }
-  return heard;
-};
-
-const graphOf = (music: SmallMusic): PlayGraph => {
-  const into: PlayEdge[][] = music.barOf.map(() => []);
-  const outOf: PlayEdge[][] = music.barOf.map(() => []);
-  const heard = performance(music);
-  heard.forEach(({ moment, seconds }, i) => {
-    const from = heard[i - 1]?.moment;
-    if (from === undefined || into[moment]!.some((edge) => edge.from === from)) return;
-    const edge = { from, to: moment, seconds };
-    into[moment]!.push(edge);
-    outOf[from]!.push(edge);
-  });
-  return { moments: music.barOf.length, start: 0, into, outOf };
-};
 
 /**
  * Price of a plan, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
@@ -74,7 +43,7 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
       price += PER_MOVE + music.prices[pedal]![moment]! + (hurried ? TOO_SOON : 0);
     }
   }
-  const heard = new Set(performance(music).map((each) => each.moment));
+  const heard = new Set(hearMoments(music).map((each) => each.moment));
   music.asked.forEach((asked, pedal) => {
     asked.forEach((position, moment) => {
       if (position !== null && heard.has(moment) && stands[moment]![pedal] !== position) price += UNMET;
@@ -85,7 +54,7 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
 
 const cheapestByTrying = (music: SmallMusic, positions: readonly Position[]): number => {
   const graph = graphOf(music);
-  const heard = new Set(performance(music).map((each) => each.moment));
+  const heard = new Set(hearMoments(music).map((each) => each.moment));
   const combinations = positions.flatMap((a) => positions.map((b): readonly Position[] => [a, b]));
   let best = Number.POSITIVE_INFINITY;
   const stands: (readonly Position[])[] = [];
