@@ -4,7 +4,7 @@ import { type Pitch, pitchName } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import { handFindings } from '../plan/hand-findings.ts';
 import type { Finding } from '../plan/model.ts';
-import { tell } from '../plan/telling.ts';
+import { tell, withoutMends } from '../plan/telling.ts';
 import type { AskedPitch } from './asked.ts';
 import { changeFindings } from './change-findings.ts';
 import type { HandFindingCode, LeverFinding, TuningCost } from './model.ts';
@@ -224,12 +224,4 @@ const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
     stage.moments,
   )
     .filter(isOfHands)
-    .map((finding) => {
-      const dropped = finding.mends.filter(({ changes }) => changes.some(({ kind }) => kind === 'respell'));
-      const sentences = new Set(dropped.map(({ sentence }) => sentence));
-      return {
-        ...finding,
-        mends: finding.mends.filter((mend) => !dropped.includes(mend)),
-        suggestions: finding.suggestions.filter((suggestion) => !sentences.has(suggestion)),
-      };
-    });
+    .map((finding) => withoutMends(finding, ({ kind }) => kind === 'respell'));

@@ -1,12 +1,12 @@
 import { describeRetuned, nameString, RAISING_CAUTION, type Scordatura } from '../harp/scordatura.ts';
 import { type Pitch, pitchName } from '../music/pitch.ts';
 import type { Note, Score } from '../score/model.ts';
-import type { Finding, NoteChange } from './model.ts';
+import type { Finding } from './model.ts';
 import { type Needs, writtenString } from './needs.ts';
 import type { PlanOptions } from './options.ts';
 import type { PreparedScore } from './prepared.ts';
 import { describeRetuning, findRetuning } from './retuning.ts';
-import { tell } from './telling.ts';
+import { tell, withoutMends } from './telling.ts';
 
 /** What to tune otherwise before the piece, and the notes that lose their string by it. */
 export const scordaturaFindings = ({ score, options }: PreparedScore, { lost, needs }: Needs): Finding[] => {
@@ -49,15 +49,12 @@ export const retuningsFor = (score: Score, { profile, leftOut }: PlanOptions): s
 };
 
 /** Mends that would take a note to or from a string tuned otherwise are no mends. */
-export const withoutRetunedStrings = (finding: Finding, scordatura: Scordatura): Finding => {
-  if (scordatura.size === 0) return finding;
-  const isOff = (change: NoteChange): boolean =>
-    change.kind === 'respell' && [change.from, change.to].some((pitch) => scordatura.has(nameString(pitch)));
-  const off = finding.mends.filter(({ changes }) => changes.some(isOff));
-  const sentences = new Set(off.map(({ sentence }) => sentence));
-  return {
-    ...finding,
-    mends: finding.mends.filter((mend) => !off.includes(mend)),
-    suggestions: finding.suggestions.filter((suggestion) => !sentences.has(suggestion)),
-  };
-};
+export const withoutRetunedStrings = (finding: Finding, scordatura: Scordatura): Finding =>
+  scordatura.size === 0
+    ? finding
+    : withoutMends(
+        finding,
+        (change) =>
+          change.kind === 'respell' &&
+          [change.from, change.to].some((pitch) => scordatura.has(nameString(pitch))),
+      );

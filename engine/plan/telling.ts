@@ -1,6 +1,6 @@
 import type { Rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
-import type { Finding, Mend, Severity } from './model.ts';
+import type { Finding, Mend, NoteChange, Severity } from './model.ts';
 import { beatAt } from './moments.ts';
 
 /** A finding before its place in the score is worked out. */
@@ -32,5 +32,19 @@ export const tell = <Code extends string>(
     sentence,
     suggestions: suggestions.filter((suggestion) => suggestion !== ''),
     mends,
+  };
+};
+
+/** The finding without the mends that hold a change of some kind; what they say is no longer suggested either. */
+export const withoutMends = <Told extends Pick<Finding, 'mends' | 'suggestions'>>(
+  finding: Told,
+  isOff: (change: NoteChange) => boolean,
+): Told => {
+  const off = finding.mends.filter(({ changes }) => changes.some(isOff));
+  const sentences = new Set(off.map(({ sentence }) => sentence));
+  return {
+    ...finding,
+    mends: finding.mends.filter((mend) => !off.includes(mend)),
+    suggestions: finding.suggestions.filter((suggestion) => !sentences.has(suggestion)),
   };
 };
