@@ -5,11 +5,20 @@ import { beatAt } from '../plan/moments.ts';
 import type { Score } from '../score/model.ts';
 import { leverFindings } from './findings.ts';
 import type { LeverFinding, LeverMove, LeverPlan, LeverSetting, LeverSummary, TuningCost } from './model.ts';
-import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from './options.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
 import { countLeastChanges, type LeverProblem, type PlacedLeverNeed, poseLevers } from './problem.ts';
 import { type LeverSolution, type MadeChange, solveLevers } from './solve.ts';
 import { type LeverStage, setStage } from './stage.ts';
-import { allTunings, costTuning, findBestTunings, keyTunings } from './tunings.ts';
+import {
+  allTunings,
+  type BoundedTuning,
+  boundTunings,
+  compareTunings,
+  costTuning,
+  findBestTunings,
+  keyTunings,
+  pickTunings,
+} from './tunings.ts';
 
 /** So many tunings are told of beside the chosen one. */
 const TUNINGS_TOLD = 5;
@@ -42,9 +51,9 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
 
 /** The tuning to plan in first, then others, the best first. */
 const rankTunings = (stage: LeverStage): readonly TuningCost[] => {
-  const { tuning } = stage.options;
-  const keys = findBestTunings(stage, keyTunings(stage), TUNINGS_TOLD + 1);
-  const chosen = chooseTuning(stage, tuning, keys);
+  const inKeys = boundTunings(stage, keyTunings(stage));
+  const keys = pickTunings(inKeys, compareTunings(stage.options.weights), TUNINGS_TOLD + 1);
+  const chosen = chooseTuning(stage, inKeys, keys);
   return [chosen, ...keys.filter(({ name }) => name !== chosen.name)];
 };
 
@@ -53,13 +62,18 @@ const priceOfRetuning =
   (tuning: OpenTuning): number =>
     weights.retunedLetter * retunedLetters(profile.tuning, tuning).length;
 
-/** @param keys the best of the key signatures, the best first */
-const chooseTuning = (stage: LeverStage, choice: TuningChoice, keys: readonly TuningCost[]): TuningCost => {
+/** @param keys the best of those in the key signatures, the best first */
+const chooseTuning = (
+  stage: LeverStage,
+  inKeys: readonly BoundedTuning[],
+  keys: readonly TuningCost[],
+): TuningCost => {
+  const { tuning: choice, weights } = stage.options;
   switch (choice) {
     case 'best-key':
       return keys[0]!;
     case 'sparing':
-      return findBestTunings(stage, keyTunings(stage), 1, priceOfRetuning(stage))[0]!;
+      return pickTunings(inKeys, compareTunings(weights, priceOfRetuning(stage)), 1)[0]!;
     case 'best':
       return findBestTunings(stage, allTunings(stage), 1)[0]!;
     default:

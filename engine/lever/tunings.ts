@@ -57,29 +57,29 @@ export const allTunings = ({ options: { profile } }: LeverStage): readonly OpenT
   }),
 ];
 
-/**
- * The best of some tunings with what each costs, the best first; of equal ones the first named is first. Exact.
- *
- * Each gets a bound from counts by letter: the notes that no string could give, the changes of each letter's notes as
- * written, the notes to be respelled and the strings to be retuned. In the order of these bounds each is costed in
- * full, until no bound that is left is better than the last of the best.
- *
- * @param most how many are wanted
- * @param priceOf what each tuning costs by itself
- */
+/** The best of some tunings with what each costs, the best first; of equal ones the first named is first. Exact. */
 export const findBestTunings = (
   stage: LeverStage,
   tunings: readonly OpenTuning[],
   most: number,
-  priceOf?: (tuning: OpenTuning) => number,
+): TuningCost[] => pickTunings(boundTunings(stage, tunings), compareTunings(stage.options.weights), most);
+
+/**
+ * The best of bounded tunings, as `findBestTunings` tells: in the order of their bounds each is costed in full, until
+ * no bound that is left is better than the last of the best.
+ *
+ * @param most how many are wanted
+ */
+export const pickTunings = (
+  tunings: readonly BoundedTuning[],
+  order: ReturnType<typeof compareTunings>,
+  most: number,
 ): TuningCost[] => {
-  const order = compareTunings(stage.options.weights, priceOf);
-  const bounded = boundTunings(stage, tunings).sort((a, b) => order(a.bound, b.bound));
   let best: { readonly cost: TuningCost; readonly place: number }[] = [];
-  for (const { tuning, bound, place } of bounded) {
+  for (const { bound, place, cost } of tunings.toSorted((a, b) => order(a.bound, b.bound))) {
     const last = best[most - 1];
     if (last !== undefined && order(last.cost, bound) < 0) break;
-    best.push({ cost: costTuning(stage, poseLevers(stage, tuning)), place });
+    best.push({ cost: cost(), place });
     best = best.sort((a, b) => order(a.cost, b.cost) || a.place - b.place).slice(0, most);
   }
   return best.map(({ cost }) => cost);
@@ -96,19 +96,26 @@ export const boundBestTuning = (
     .reduce((best, bound) => (order(bound, best) < 0 ? bound : best));
 };
 
-interface Bounded {
-  readonly tuning: OpenTuning;
+/** A tuning with what it costs at least. */
+export interface BoundedTuning {
   readonly bound: Rank;
+  /** Among the tunings that are looked at. */
   readonly place: number;
+  /** Worked out when first asked for. */
+  readonly cost: () => TuningCost;
 }
 
-const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): Bounded[] => {
+/**
+ * Bounds from counts by letter: the notes that no string could give, the changes of each letter's notes as written, the
+ * notes to be respelled and the strings to be retuned.
+ */
+export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): BoundedTuning[] => {
   const byLetter = new Map(LETTERS.map((letter) => [letter, costLetter(stage, letter)]));
   const { inside, outside } = partByRange(stage);
   const classes = countClasses(inside);
-  return tunings.map((tuning, place) => {
+  const boundOf = (tuning: OpenTuning): Rank => {
     // Strings tuned apart from their letter could do better than the letter: such a tuning is costed in any case.
-    if (tuning.apart.length > 0) return { tuning, place, bound: { ...NOTHING, tuning } };
+    if (tuning.apart.length > 0) return { ...NOTHING, tuning };
     const { letters } = tuning;
     const costs = LETTERS.map((letter) => byLetter.get(letter)![letters[letter] + 1]!);
     const given = new Set(
@@ -123,15 +130,19 @@ const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): Bounde
     const total = (figures: readonly number[]): number => figures.reduce((sum, each) => sum + each, 0);
     return {
       tuning,
-      place,
-      bound: {
-        tuning,
-        unserved: outside + total(unserved.map(({ count }) => count)),
-        changes: total(costs.map(({ changes }) => changes)),
-        respelled: total(respelled.map(({ count }) => count)),
-        retuned: total(costs.map(({ retuned }) => retuned)),
-      },
+      unserved: outside + total(unserved.map(({ count }) => count)),
+      changes: total(costs.map(({ changes }) => changes)),
+      respelled: total(respelled.map(({ count }) => count)),
+      retuned: total(costs.map(({ retuned }) => retuned)),
     };
+  };
+  return tunings.map((tuning, place) => {
+    let known: TuningCost | null = null;
+    const cost = (): TuningCost => {
+      known ??= costTuning(stage, poseLevers(stage, tuning));
+      return known;
+    };
+    return { bound: boundOf(tuning), place, cost };
   });
 };
 
