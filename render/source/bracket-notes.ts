@@ -2,7 +2,8 @@ import type { Note, Remark, Score } from '../../engine/score/model.ts';
 import { child, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 import { printedBarNumber } from '../bar-number.ts';
 import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
-import { insertBefore, prefixOf } from './insertion.ts';
+import { prefixOf } from './insertion.ts';
+import { insertNoteChild } from './note-children.ts';
 
 /**
  * Tells our brackets from those of others: behind the `notehead` in MusicXML, before the `note` in MEI. A processing
@@ -110,26 +111,10 @@ const bracketMeiNote = (text: string, element: XmlElement): readonly Edit[] =>
     ? []
     : [insertAt(element.span.start, MARK), setAttribute(text, element.span.start, 'head.mod', 'paren')];
 
-/** Children of a note that stand behind its notehead (MusicXML 4.0, `note`). */
-const AFTER_NOTEHEAD: ReadonlySet<string> = new Set([
-  'notehead-text',
-  'staff',
-  'beam',
-  'notations',
-  'lyric',
-  'play',
-  'listen',
-]);
-
 /** @returns nothing where the note has a notehead of its own already */
 const bracketMusicXmlNote = (text: string, element: XmlElement): readonly Edit[] => {
   if (child(element, 'notehead') !== undefined) return [];
   const prefix = prefixOf(text, element);
   const put = `<${prefix}notehead parentheses="yes">normal</${prefix}notehead>${MARK}`;
-  const next = element.children.find((each) => AFTER_NOTEHEAD.has(each.name));
-  return [
-    next === undefined
-      ? insertAt(element.children.at(-1)!.span.end, put)
-      : insertBefore(text, next.span.start, put),
-  ];
+  return [insertNoteChild(text, element, 'notehead', put)];
 };

@@ -1,8 +1,9 @@
 import { isLetter, type Pitch } from '../../engine/music/pitch.ts';
 import type { Note } from '../../engine/score/model.ts';
 import { child, childText, type XmlElement } from '../../engine/xml/tree.ts';
-import { type Edit, insertAt } from '../edit.ts';
+import type { Edit } from '../edit.ts';
 import { cutWithSpace, insertBefore, prefixOf } from './insertion.ts';
+import { insertNoteChild } from './note-children.ts';
 import { type PitchShift, shiftPitch } from './pitch-shift.ts';
 
 /** Names of accidentals as MusicXML has them (MusicXML 4.0, accidental-value). */
@@ -64,27 +65,11 @@ const contentEdit = (element: XmlElement | undefined, content: string): Edit[] =
 
 const replaceContent = ({ inner }: XmlElement, put: string): Edit => ({ ...inner, put });
 
-/** Children of a note that stand behind its accidental (MusicXML 4.0, `note`). */
-const AFTER_ACCIDENTAL: ReadonlySet<string> = new Set([
-  'time-modification',
-  'stem',
-  'notehead',
-  'notehead-text',
-  'staff',
-  'beam',
-  'notations',
-  'lyric',
-  'play',
-  'listen',
-]);
-
 const accidentalEdits = (text: string, note: XmlElement, name: string, tied: boolean): Edit[] => {
   const present = child(note, 'accidental');
   if (present !== undefined) return [replaceContent(present, name)];
   if (tied) return [];
   const prefix = prefixOf(text, note);
   const put = `<${prefix}accidental>${name}</${prefix}accidental>`;
-  const next = note.children.find((each) => AFTER_ACCIDENTAL.has(each.name));
-  const last = note.children.at(-1)!;
-  return [next === undefined ? insertAt(last.span.end, put) : insertBefore(text, next.span.start, put)];
+  return [insertNoteChild(text, note, 'accidental', put)];
 };
