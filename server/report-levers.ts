@@ -2,29 +2,16 @@ import { openAlter } from '../engine/harp/open-tuning.ts';
 import { nameString } from '../engine/harp/scordatura.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { LeverMove, LeverSummary } from '../engine/lever/model.ts';
-import { pitchName } from '../engine/music/pitch.ts';
-import { rationalKey } from '../engine/music/rational.ts';
 import { leverName } from '../render/levers/lever-words.ts';
 import type { LeverPlanReport, ReportedLeverMove } from './api/lever-report.ts';
-import { type NameNote, reportFinding, reportMend } from './report-notes.ts';
+import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
 
 const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLeverMove => ({
-  at: rationalKey(move.at),
-  bar: barNumbers[move.bar]!,
-  beat: rationalKey(move.beat),
-  graceNote: move.graceNote,
+  ...reportMoment(move, barNumbers),
   hand: move.hand,
   string: nameString(move.string),
   to: move.to,
   change: leverName(move),
-  restores: move.restores,
-  window: {
-    after: move.window.after === null ? null : rationalKey(move.window.after.onset),
-    before: move.window.before === null ? null : rationalKey(move.window.before.onset),
-  },
-  freedBy: move.window.after?.note ?? null,
-  neededBy: move.window.before?.note ?? null,
-  cost: { sum: move.cost.reduce((sum, term) => sum + term.amount, 0), terms: move.cost },
 });
 
 const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): LeverPlanReport['summary'] => ({
@@ -44,15 +31,8 @@ export const reportLevers = (
   tuning: plan.tunings[0]!.name,
   levers: plan.initial.map((string) => leverName({ string, alter: openAlter(plan.tuning, string) + 1 })),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
-  findings: plan.findings.map((finding) => ({
-    ...reportFinding(finding),
-    mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
-  })),
-  respellings: plan.respellings.map(({ note, from, to }) => ({
-    note,
-    from: pitchName(from),
-    to: pitchName(to),
-  })),
+  findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
+  respellings: plan.respellings.map(reportRespelling),
   tunings: plan.tunings.map(({ tuning: _, ...cost }) => cost),
   summary: reportSummary(plan.summary, barNumbers),
 });

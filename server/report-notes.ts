@@ -1,6 +1,6 @@
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Finding, Mend, NoteChange } from '../engine/plan/model.ts';
+import type { Finding, Mend, Move, NoteChange, Respelling } from '../engine/plan/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { NotesAt } from '../engine/work/model.ts';
 import { nameNotes } from '../engine/work/notes-at.ts';
@@ -24,7 +24,7 @@ const reportChange = (change: NoteChange, nameNote: NameNote): ReportedMend['cha
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-export const reportMend = ({ sentence, changes }: Mend, nameNote: NameNote): ReportedMend => ({
+const reportMend = ({ sentence, changes }: Mend, nameNote: NameNote): ReportedMend => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
 });
@@ -42,3 +42,39 @@ export const reportFinding = (
   sentence: finding.sentence,
   suggestions: finding.suggestions,
 });
+
+/** A finding of a plan, with what would mend it. */
+export const reportPlanFinding = (
+  finding: Parameters<typeof reportFinding>[0] & Pick<Finding, 'mends'>,
+  nameNote: NameNote,
+): ReportedFinding => ({
+  ...reportFinding(finding),
+  mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
+});
+
+export const reportRespelling = ({ note, from, to }: Respelling) => ({
+  note,
+  from: pitchName(from),
+  to: pitchName(to),
+});
+
+/** Where a move of a pedal or of a lever stands, and why there. */
+export const reportMoment = (
+  { at, bar, beat, graceNote, restores, window: { after, before }, cost }: MovedAt,
+  barNumbers: readonly string[],
+) => ({
+  at: rationalKey(at),
+  bar: barNumbers[bar]!,
+  beat: rationalKey(beat),
+  graceNote,
+  restores,
+  window: {
+    after: after === null ? null : rationalKey(after.onset),
+    before: before === null ? null : rationalKey(before.onset),
+  },
+  freedBy: after?.note ?? null,
+  neededBy: before?.note ?? null,
+  cost: { sum: cost.reduce((sum, term) => sum + term.amount, 0), terms: cost },
+});
+
+type MovedAt = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote' | 'restores' | 'window' | 'cost'>;

@@ -1,3 +1,4 @@
+import { nameString } from '../engine/harp/scordatura.ts';
 import { formatChange, formatSetting } from '../engine/harp/setting.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import { pitchName } from '../engine/music/pitch.ts';
@@ -9,26 +10,21 @@ import type { LeverAnnotateReport, LeverPlanReport } from './api/lever-report.ts
 import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from './api/report.ts';
 import { nameOfPosition } from './api/score-values.ts';
 import { reportLevers } from './report-levers.ts';
-import { type NameNote, noteNamer, reportFinding, reportMend } from './report-notes.ts';
+import {
+  type NameNote,
+  noteNamer,
+  reportMoment,
+  reportPlanFinding,
+  reportRespelling,
+} from './report-notes.ts';
 
 const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => ({
-  at: rationalKey(move.at),
-  bar: barNumbers[move.bar]!,
-  beat: rationalKey(move.beat),
-  graceNote: move.graceNote,
+  ...reportMoment(move, barNumbers),
   foot: move.foot,
   pedal: move.letter,
   from: nameOfPosition(move.from),
   to: nameOfPosition(move.to),
   change: formatChange(move.letter, move.to),
-  restores: move.restores,
-  window: {
-    after: move.window.after === null ? null : rationalKey(move.window.after.onset),
-    before: move.window.before === null ? null : rationalKey(move.window.before.onset),
-  },
-  freedBy: move.window.after?.note ?? null,
-  neededBy: move.window.before?.note ?? null,
-  cost: { sum: move.cost.reduce((sum, term) => sum + term.amount, 0), terms: move.cost },
 });
 
 const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
@@ -43,15 +39,8 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
   harp: 'pedal' as const,
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
-  findings: plan.findings.map((finding) => ({
-    ...reportFinding(finding),
-    mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
-  })),
-  respellings: plan.respellings.map(({ note, from, to }) => ({
-    note,
-    from: pitchName(from),
-    to: pitchName(to),
-  })),
+  findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
+  respellings: plan.respellings.map(reportRespelling),
   leftOut: plan.leftOut,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
@@ -59,7 +48,7 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
     to: pitchName(suggestion.to),
   })),
   tunings: plan.tunings.map(({ string, alter }) => ({
-    string: `${string.letter}${string.octave}`,
+    string: nameString(string),
     to: `${formatChange(string.letter, alter)}${string.octave}`,
   })),
   summary: reportSummary(plan.summary, barNumbers),
