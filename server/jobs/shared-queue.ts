@@ -27,6 +27,12 @@ export interface SharedQueueSettings {
 
 type SharedJob = Job<JobOrder, readonly JobFile[]>;
 
+/** A job as it was read, and where it was shortly before. */
+interface FoundJob {
+  readonly job: SharedJob;
+  readonly state: JobState;
+}
+
 const QUEUE = 'tringle-jobs';
 
 const RETRY_AFTER_SECONDS = 30;
@@ -130,8 +136,7 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
   queue.on('error', () => {});
   const { worker, giveUp } = startWorker(blocking, redis, { ...hands, store }, settings);
 
-  const describe = async (job: SharedJob): Promise<JobStatus> => {
-    const state = stateOf(await job.getState());
+  const describe = ({ job, state }: FoundJob): JobStatus => {
     const ended = state === 'done' || state === 'failed';
     return {
       id: job.id!,
@@ -147,8 +152,13 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
     return { waiting: (waiting ?? 0) + (delayed ?? 0), working: active ?? 0 };
   };
 
-  const findJob = async (id: string): Promise<SharedJob | null> =>
-    (await redis.exists(cancelKey(id))) === 1 ? null : ((await queue.getJob(id)) ?? null);
+  // The state is asked for first: a job that is done by then holds its results when it is read.
+  const findJob = async (id: string): Promise<FoundJob | null> => {
+    if ((await redis.exists(cancelKey(id))) === 1) return null;
+    const state = stateOf(await queue.getJobState(id));
+    const job = await queue.getJob(id);
+    return job === undefined ? null : { job, state };
+  };
 
   return {
     submit: async (order, bytes) => {
@@ -166,18 +176,18 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
       }
     },
     find: async (id) => {
-      const job = await findJob(id);
-      return job === null ? null : describe(job);
+      const found = await findJob(id);
+      return found === null ? null : describe(found);
     },
     readResult: async (id, file) => ((await findJob(id)) === null ? null : store.get(resultKey(id, file))),
     cancel: async (id) => {
-      const job = await findJob(id);
-      if (job === null) return false;
+      const found = await findJob(id);
+      if (found === null) return false;
       await redis.set(cancelKey(id), '1', 'EX', keepSeconds + LONGEST_WAIT_SECONDS);
-      const { files } = await describe(job);
+      const { files } = describe(found);
       await store.remove([inputKey(id), ...files.map((_, index) => resultKey(id, index))]);
       // One that is worked on is locked; its process sees the key and lets go of it.
-      await job.remove().catch(() => {});
+      await found.job.remove().catch(() => {});
       return true;
     },
     count,
