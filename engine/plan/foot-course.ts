@@ -1,32 +1,9 @@
 import type { Position } from '../harp/setting.ts';
-import { leaveBy } from './foot-jumps.ts';
-import { letTimePass, Shortlist, type State, startState } from './foot-state.ts';
-import {
-  ageLandings,
-  agePendings,
-  capped,
-  changeJumps,
-  type Departure,
-  type Departures,
-  type Landings,
-  leastPending,
-  mapLandings,
-  moveAfter,
-  nextMoves,
-  type OpenJumps,
-  pendingOf,
-  waitOn,
-} from './open-jumps.ts';
-import type { PlayEdge, PlayGraph } from './play-graph.ts';
-import {
-  costOfMoves,
-  type FootTask,
-  movesOf,
-  NOTHING_PRINTED,
-  type PrintedMove,
-  type Printing,
-  printFor,
-} from './printing.ts';
+import { boundFootCourse, type LeastToGo } from './foot-bound.ts';
+import { letTimePass, type State } from './foot-state.ts';
+import { isQuiet, passMoment } from './foot-steps.ts';
+import type { FootTask, PrintedMove } from './printing.ts';
+import { once } from './remembering.ts';
 import { positionIn, type Stand, standsByMoment } from './stand.ts';
 
 export interface FootCourse {
@@ -34,6 +11,14 @@ export interface FootCourse {
   readonly moves: readonly PrintedMove[];
   readonly cost: number;
 }
+
+/** How many states at one moment are followed without a bound, and how many of more make a good course. */
+export interface Patience {
+  readonly many: number;
+  readonly promising: number;
+}
+
+const PATIENCE: Patience = { many: 100, promising: 40 };
 
 /**
  * The cheapest course of one foot through a part with repeats and jumps, exact.
@@ -45,12 +30,24 @@ export interface FootCourse {
  * A printed move costs its price once, however often it is played; it is too soon if on any pass the foot moved less
  * than `restSeconds` before, or makes another move at the same moment. Of moves at one moment the first pedal's
  * counts as the first. Time and memory are linear in the moments; the factor grows with the positions that are open
- * at once, which is small in real music.
+ * at once, which is small in real music. Where it is not, a search that keeps the most promising states alone first
+ * finds a good course, and the exact one then leaves out every state that cannot come to less.
  */
-export const findFootCourse = (asked: FootTask): FootCourse => {
+export const findFootCourse = (asked: FootTask, patience: Patience = PATIENCE): FootCourse => {
   const task = { ...asked, priceAt: rememberPrices(asked.priceAt) };
+  const stands = standsByMoment(task.choices, task.graph.moments);
+  const bound = once(() => boundFootCourse(task, stands));
+  const { keep, dropped } = narrowly(patience, bound);
+  const found = cheapestState(search(task, stands, keep));
+  const best = dropped() ? cheapestState(search(task, stands, within(found.cost, bound()))) : found;
+  return readCourse(best, task.choices.length);
+};
+
+/** Which of the states at a moment are worth following. */
+type Keep = (moment: number, states: readonly State[]) => readonly State[];
+
+const search = (task: FootTask, stands: readonly (readonly Stand[])[], keep: Keep): readonly State[] => {
   const { graph, restSeconds } = task;
-  const stands = standsByMoment(task.choices, graph.moments);
   let states: readonly State[] = [];
   let sleeping: number | null = null;
   for (let moment = 0; moment < graph.moments; moment += 1) {
@@ -60,11 +57,32 @@ export const findFootCourse = (asked: FootTask): FootCourse => {
     }
     if (sleeping !== null) states = states.map((state) => letTimePass(state, sleeping!, restSeconds));
     sleeping = null;
-    states = arriveAt(task, moment, stands[moment]!, states);
-    if (jumpsAway(graph, moment)) states = leave(task, moment, states);
+    states = keep(moment, passMoment(task, moment, stands[moment]!, states));
   }
-  return readCourse(states, task.choices.length);
+  return states;
 };
+
+/** Keeps the most promising states where there are many; tells whether it had to drop any. */
+const narrowly = (
+  { many, promising }: Patience,
+  bound: () => LeastToGo,
+): { readonly keep: Keep; readonly dropped: () => boolean } => {
+  let dropped = false;
+  const keep: Keep = (moment, states) => {
+    if (states.length <= many) return states;
+    dropped = true;
+    const hopes = states.map((state) => state.cost + bound()(moment, state));
+    const last = Float64Array.from(hopes).sort()[promising - 1]!;
+    return states.filter((_, place) => hopes[place]! <= last);
+  };
+  return { keep, dropped: () => dropped };
+};
+
+/** Keeps the states that may come to a known cost or less; sums of prices are a little apart by the order of adding. */
+const within =
+  (known: number, bound: LeastToGo): Keep =>
+  (moment, states) =>
+    states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3);
 
 /** Prices are asked for again and again at one moment, and hardly at another again. */
 const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
@@ -79,122 +97,9 @@ const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
   };
 };
 
-/** Nothing can happen here: one way in and out, no choice, and no change from the moment before. */
-const isQuiet = (graph: PlayGraph, stands: readonly (readonly Stand[])[], moment: number): boolean =>
-  stands[moment]!.length === 1 &&
-  stands[moment] === stands[moment - 1] &&
-  graph.into[moment]!.length === 1 &&
-  graph.into[moment]![0]!.from === moment - 1 &&
-  !jumpsAway(graph, moment);
+const cheapestState = (states: readonly State[]): State => states.reduce((a, b) => (b.cost < a.cost ? b : a));
 
-const jumpsAway = (graph: PlayGraph, moment: number): boolean =>
-  graph.outOf[moment]!.some((edge) => edge.to !== moment + 1);
-
-const arriveAt = (
-  task: FootTask,
-  moment: number,
-  stands: readonly Stand[],
-  states: readonly State[],
-): readonly State[] => {
-  const { graph } = task;
-  const edges = graph.into[moment]!;
-  const step = edges.find((edge) => edge.from === moment - 1);
-  const jumps = edges.filter((edge) => edge.from < moment - 1);
-  const landsLater = edges.some((edge) => edge.from >= moment);
-  const landAt = (open: OpenJumps, stand: Stand, printing: Printing): OpenJumps =>
-    landsLater ? openLanding(open, moment, stand, printing) : open;
-  if (moment === 0) {
-    return stands.map(startState).map((state) => ({
-      ...state,
-      open: landAt(state.open, state.stand, NOTHING_PRINTED),
-    }));
-  }
-  const list = new Shortlist();
-  for (const before of states) {
-    const arrivals = arrivalsOf(task, before, step, jumps);
-    const departures = jumps.length === 0 ? before.open.departures : unspent(before, graph, moment);
-    for (const stand of stands) {
-      const printing = printFor(task, arrivals, stand);
-      const still = printing.printed === 0;
-      const landings = passLandings(before.open.landings, arrivals, stand, moment, printing);
-      const open = landAt(changeJumps(before.open, landings, departures), stand, printing);
-      const kind = { stand, since: still ? leastSince(arrivals) : 0, open };
-      const cost = before.cost + costOfMoves(task, printing, moment, arrivals, stand);
-      if (!list.wants(kind, cost)) continue;
-      const moves = still ? [] : movesOf(printing, moment, arrivals, stand);
-      const trail = still ? before.trail : { moves, hurried: [], earlier: before.trail };
-      list.offer({ ...kind, initial: before.initial, cost, trail });
-    }
-  }
-  return list.states;
-};
-
-const arrivalsOf = (
-  { restSeconds }: FootTask,
-  before: State,
-  step: PlayEdge | undefined,
-  jumps: readonly PlayEdge[],
-): readonly Departure[] => {
-  const arrivals: Departure[] = [];
-  if (step !== undefined) {
-    const { stand, since, open } = before;
-    arrivals.push({
-      stand,
-      since: capped(since + step.seconds, restSeconds),
-      pending: pendingOf(ageLandings(open.landings, step.seconds, restSeconds)),
-    });
-  }
-  for (const { from, seconds } of jumps) {
-    const { stand, since, pending } = before.open.departures.get(from)!;
-    arrivals.push({
-      stand,
-      since: capped(since + seconds, restSeconds),
-      pending: agePendings(pending, seconds, restSeconds),
-    });
-  }
-  return arrivals;
-};
-
-const leastSince = (arrivals: readonly Departure[]): number => {
-  let least = Number.POSITIVE_INFINITY;
-  for (const { since } of arrivals) least = Math.min(least, since);
-  return least;
-};
-
-/** What the open landings remember once the moment is passed. */
-const passLandings = (
-  landings: Landings,
-  arrivals: readonly Departure[],
-  stand: Stand,
-  moment: number,
-  { printed, hurried }: Printing,
-): Landings =>
-  mapLandings(landings, (landing, at) =>
-    printed === 0
-      ? waitOn(landing, leastPending(arrivals, at))
-      : moveAfter(landing, nextMoves(arrivals, at, stand, moment, hurried)),
-  );
-
-const openLanding = (open: OpenJumps, moment: number, stand: Stand, printing: Printing): OpenJumps => {
-  const { printed, hurried } = printing;
-  const landing = { stand, printed, hurried, pending: 0, waiting: [] };
-  return changeJumps(open, new Map([...open.landings, [moment, landing]]), open.departures);
-};
-
-/** Departures from which the music still jumps to somewhere past this moment. */
-const unspent = ({ open }: State, graph: PlayGraph, moment: number): Departures =>
-  open.departures.size === 0
-    ? open.departures
-    : new Map([...open.departures].filter(([from]) => graph.outOf[from]!.some((edge) => edge.to > moment)));
-
-const leave = (task: FootTask, moment: number, states: readonly State[]): readonly State[] => {
-  const list = new Shortlist();
-  for (const state of states) list.offer(leaveBy(task, moment, state));
-  return list.states;
-};
-
-const readCourse = (states: readonly State[], pedals: number): FootCourse => {
-  const winner = states.reduce((a, b) => (b.cost < a.cost ? b : a));
+const readCourse = (winner: State, pedals: number): FootCourse => {
   const moves: PrintedMove[] = [];
   const hurried = new Set<string>();
   for (let trail = winner.trail; trail !== null; trail = trail.earlier) {

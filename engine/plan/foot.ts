@@ -9,6 +9,7 @@ import type { Need } from './needs.ts';
 import type { PlayGraph } from './play-graph.ts';
 import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
 import type { FootTask, PrintedMove } from './printing.ts';
+import { once } from './remembering.ts';
 import { surroundingsOf } from './surroundings.ts';
 import type { WeightName, Weights } from './weights.ts';
 
@@ -136,14 +137,6 @@ const poseFoot = (
       together: stage.together ? weights.pedalsTogether : null,
     },
     costOf: (...move) => costTerms(describe(...move)),
-  };
-};
-
-const once = <T>(work: () => T): (() => T) => {
-  let done: { readonly value: T } | null = null;
-  return () => {
-    done ??= { value: work() };
-    return done.value;
   };
 };
 

@@ -1,3 +1,12 @@
+/** A function that does its work when it is first asked, and never again. */
+export const once = <T>(work: () => T): (() => T) => {
+  let done: { readonly value: T } | null = null;
+  return () => {
+    done ??= { value: work() };
+    return done.value;
+  };
+};
+
 /**
  * A function that answers from memory where it was asked the same before.
  *

@@ -145,6 +145,21 @@ describe('the course of a foot', () => {
     );
   });
 
+  it('is the same when what cannot come to less is left out', () => {
+    const music = fc.oneof(
+      someMusic([0, 0, 1, 2], [-1, 0, 1]),
+      someMusic([0, 0, 0, 1, 1, 1, 2, 2, 2], [-1, 0, 1]),
+    );
+    fc.assert(
+      fc.property(music, fc.boolean(), (each, together) => {
+        const task = { ...taskOf(each), together: together ? TOO_SOON / 10 : null };
+        const hasty = findFootCourse(task, { many: 1, promising: 1 });
+        expect(hasty).toEqual(findFootCourse(task, { many: Number.POSITIVE_INFINITY, promising: 1 }));
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
   it('prints what it pays for', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
