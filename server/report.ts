@@ -33,6 +33,7 @@ const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): Rep
   busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
   playable: summary.playable,
   firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+  proved: summary.proved,
 });
 
 const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({

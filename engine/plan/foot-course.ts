@@ -1,5 +1,6 @@
 import type { Position } from '../harp/setting.ts';
 import { boundFootCourse, type LeastToGo } from './foot-bound.ts';
+import { undominated } from './foot-dominance.ts';
 import { letTimePass, type State } from './foot-state.ts';
 import { isQuiet, passMoment } from './foot-steps.ts';
 import type { FootTask, PrintedMove } from './printing.ts';
@@ -10,18 +11,24 @@ export interface FootCourse {
   readonly initial: readonly Position[];
   readonly moves: readonly PrintedMove[];
   readonly cost: number;
+  /** Whether it was proved that no course is cheaper. */
+  readonly proved: boolean;
 }
 
-/** How many states at one moment are followed without a bound, and how many of more make a good course. */
+/** How many states are followed; in the default, about a second's work for what is hard. */
 export interface Patience {
+  /** At one moment, without a bound. */
   readonly many: number;
+  /** Of more than that, the number that makes a good course. */
   readonly promising: number;
+  /** In all, for proving a course the cheapest, before that is given up. */
+  readonly inAll: number;
 }
 
-const PATIENCE: Patience = { many: 100, promising: 40 };
+const PATIENCE: Patience = { many: 100, promising: 40, inAll: 50_000 };
 
 /**
- * The cheapest course of one foot through a part with repeats and jumps, exact.
+ * The cheapest course of one foot through a part with repeats and jumps, exact where `proved` says so.
  *
  * A dynamic programme over the moments in printed order. Its state is where the foot's pedals stand, how long ago the
  * foot moved, and, for every jump that is still open, the same at its other end: so that a marking holds on every
@@ -38,9 +45,33 @@ export const findFootCourse = (asked: FootTask, patience: Patience = PATIENCE): 
   const stands = standsByMoment(task.choices, task.graph.moments);
   const bound = once(() => boundFootCourse(task, stands));
   const { keep, dropped } = narrowly(patience, bound);
-  const found = cheapestState(search(task, stands, keep));
-  const best = dropped() ? cheapestState(search(task, stands, within(found.cost, bound()))) : found;
-  return readCourse(best, task.choices.length);
+  const found = cheapestOf(search(task, stands, keep));
+  if (!dropped()) return readCourse(found, task.choices.length, true);
+  const best = searchWithin(task, stands, bound(), found.cost, patience.inAll);
+  return readCourse(best ?? found, task.choices.length, best !== null);
+};
+
+/**
+ * The cheapest state at the end, looked for near what is possible at best before it is looked for far from it; null
+ * where that would be too much work.
+ */
+const searchWithin = (
+  task: FootTask,
+  stands: readonly (readonly Stand[])[],
+  bound: LeastToGo,
+  known: number,
+  most: number,
+): State | null => {
+  const first = passMoment(task, 0, stands[0]!, []);
+  const least = first.reduce((sum, state) => Math.min(sum, bound(0, state)), Number.POSITIVE_INFINITY);
+  const costs = [task.perMove / 10, task.perMove, 10 * task.perMove].map((slack) => least + slack);
+  for (const cost of [...costs.filter((cost) => cost < known), known]) {
+    const { keep, overdone } = within(cost, bound, most);
+    const found = search(task, stands, keep);
+    if (overdone()) return null;
+    if (found.length > 0) return cheapestOf(found);
+  }
+  return null;
 };
 
 /** Which of the states at a moment are worth following. */
@@ -68,7 +99,8 @@ const narrowly = (
   bound: () => LeastToGo,
 ): { readonly keep: Keep; readonly dropped: () => boolean } => {
   let dropped = false;
-  const keep: Keep = (moment, states) => {
+  const keep: Keep = (moment, all) => {
+    const states = all.length <= many ? all : undominated(all);
     if (states.length <= many) return states;
     dropped = true;
     const hopes = states.map((state) => state.cost + bound()(moment, state));
@@ -78,11 +110,23 @@ const narrowly = (
   return { keep, dropped: () => dropped };
 };
 
-/** Keeps the states that may come to a known cost or less; sums of prices are a little apart by the order of adding. */
-const within =
-  (known: number, bound: LeastToGo): Keep =>
-  (moment, states) =>
-    states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3);
+/**
+ * Keeps the states that may come to a known cost or less, and none any more once there were too many in all; sums of
+ * prices are a little apart by the order of adding.
+ */
+const within = (
+  known: number,
+  bound: LeastToGo,
+  most: number,
+): { readonly keep: Keep; readonly overdone: () => boolean } => {
+  let total = 0;
+  const keep: Keep = (moment, states) => {
+    total += states.length;
+    if (total > most) return [];
+    return undominated(states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3));
+  };
+  return { keep, overdone: () => total > most };
+};
 
 /** Prices are asked for again and again at one moment, and hardly at another again. */
 const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
@@ -97,9 +141,9 @@ const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
   };
 };
 
-const cheapestState = (states: readonly State[]): State => states.reduce((a, b) => (b.cost < a.cost ? b : a));
+const cheapestOf = (states: readonly State[]): State => states.reduce((a, b) => (b.cost < a.cost ? b : a));
 
-const readCourse = (winner: State, pedals: number): FootCourse => {
+const readCourse = (winner: State, pedals: number, proved: boolean): FootCourse => {
   const moves: PrintedMove[] = [];
   const hurried = new Set<string>();
   for (let trail = winner.trail; trail !== null; trail = trail.earlier) {
@@ -113,5 +157,6 @@ const readCourse = (winner: State, pedals: number): FootCourse => {
       hurried.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
     ),
     cost: winner.cost,
+    proved,
   };
 };

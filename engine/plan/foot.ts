@@ -6,6 +6,7 @@ import { findFootCourse } from './foot-course.ts';
 import type { CostTerm } from './model.ts';
 import type { Moments } from './moments.ts';
 import type { Need } from './needs.ts';
+import { unhurried } from './pedal-bound.ts';
 import type { PlayGraph } from './play-graph.ts';
 import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
 import type { FootTask, PrintedMove } from './printing.ts';
@@ -42,6 +43,8 @@ export interface FootPlan {
   readonly unserved: readonly Need[];
   /** The number of moves that would do if the foot needed no time; worked out when it is first asked for. */
   readonly leastMoves: () => number;
+  /** Whether it was proved that no course of the foot is better. */
+  readonly proved: boolean;
 }
 
 /** What both feet share. */
@@ -83,7 +86,10 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPl
       cost: costOf(pedal, move.moment, move.from, move.to),
     })),
     unserved: letters.flatMap((letter, pedal) => unservedBy(stands[pedal]!, needs.get(letter)!)),
-    leastMoves: once(() => findFootCourse({ ...task, tooSoon: 0, restSeconds: 0 }).moves.length),
+    leastMoves: once(() =>
+      letters.reduce((sum, _, pedal) => sum + findFootCourse(unhurried(task, pedal)).moves.length, 0),
+    ),
+    proved: course.proved,
   };
 };
 

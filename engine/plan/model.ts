@@ -27,6 +27,8 @@ export interface PlanSummary {
   readonly moves: number;
   /** The fewest moves that any plan for these notes could have if the feet needed no time. */
   readonly leastMoves: number;
+  /** Whether it was proved that no plan is better; else the search was given up, and the best plan found is given. */
+  readonly proved: boolean;
   /** The foot with more moves, and the bar (index) with most moves; null where nothing moves. */
   readonly busiest: { readonly foot: Foot; readonly bar: number; readonly movesInBar: number } | null;
   /** Whether no finding of severity `stop` remains. */

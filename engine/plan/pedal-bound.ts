@@ -36,15 +36,18 @@ interface Step {
   readonly price: number;
 }
 
-const costsOfPedal = (asked: FootTask, pedal: number): readonly CostsByMemory[] => {
-  const task: FootTask = {
-    ...asked,
-    choices: [asked.choices[pedal]!],
-    priceAt: (_, ...move) => asked.priceAt(pedal, ...move),
-    restSeconds: 0,
-    tooSoon: 0,
-    together: null,
-  };
+/** The task of one pedal alone, for a foot that needs no time. */
+export const unhurried = (task: FootTask, pedal: number): FootTask => ({
+  ...task,
+  choices: [task.choices[pedal]!],
+  priceAt: (_, ...move) => task.priceAt(pedal, ...move),
+  restSeconds: 0,
+  tooSoon: 0,
+  together: null,
+});
+
+const costsOfPedal = (foot: FootTask, pedal: number): readonly CostsByMemory[] => {
+  const task = unhurried(foot, pedal);
   const { steps, last } = stepsOfPedal(task);
   const costs: CostsByMemory[] = [];
   let after: CostsByMemory = new Map(last.map((state) => [memoryOf(state, 0), 0]));

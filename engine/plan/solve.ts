@@ -21,6 +21,8 @@ export interface Solution {
   readonly unserved: readonly Need[];
   /** The number of moves that would do if the feet needed no time; worked out when it is first asked for. */
   readonly leastMoves: () => number;
+  /** Whether it was proved that no course of either foot is better. */
+  readonly proved: boolean;
 }
 
 /**
@@ -41,6 +43,7 @@ export const solveFeet = (needs: NeedsByLetter, stage: Stage, known?: Solution):
       .sort((a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter)),
     unserved: feet.flatMap((foot) => foot.unserved),
     leastMoves: () => feet.reduce((sum, foot) => sum + foot.leastMoves(), 0),
+    proved: feet.every((foot) => foot.proved),
   };
 };
 

@@ -14,6 +14,7 @@ export const summarise = (
     leastMoves: solution.moves.every((move) => move.manner === 'alone')
       ? solution.moves.length
       : solution.leastMoves(),
+    proved: solution.proved,
     busiest: findBusiest(problem, solution),
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map((finding) => finding.bar)),

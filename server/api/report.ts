@@ -111,6 +111,9 @@ const reportedSummary = z
       .string()
       .nullable()
       .meta({ description: 'The earliest bar that cannot be played as printed.' }),
+    proved: z.boolean().meta({
+      description: 'No plan is better; false where repeats leave too many ways to be sure.',
+    }),
   })
   .meta({ id: 'PlanSummary', description: 'The plan in figures.' });
 

@@ -13,6 +13,9 @@ export const describeFinding = ({
   ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
 ];
 
+const verdict = ({ summary: { playable, proved } }: PlanReport | LeverPlanReport): string =>
+  `${playable ? 'playable' : 'not playable as printed'}${proved ? '' : '; the best plan found, but there were too many to try them all'}`;
+
 const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
   ...tabulate(
@@ -20,7 +23,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
     report.moves.map(({ bar, beat, change, foot }) => [bar, beat, change, foot]),
   ),
   ...report.findings.flatMap(describeFinding),
-  `${report.bars} bars, ${report.summary.moves} moves (no plan has fewer than ${report.summary.leastMoves}), ${report.summary.playable ? 'playable' : 'not playable as printed'}`,
+  `${report.bars} bars, ${report.summary.moves} moves (no plan has fewer than ${report.summary.leastMoves}), ${verdict(report)}`,
 ];
 
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
@@ -41,7 +44,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
       `${unserved}`,
     ]),
   ),
-  `${report.bars} bars, ${report.summary.changes} changes (no plan in this tuning has fewer than ${report.summary.leastChanges}), ${report.summary.playable ? 'playable' : 'not playable as printed'}`,
+  `${report.bars} bars, ${report.summary.changes} changes (no plan in this tuning has fewer than ${report.summary.leastChanges}), ${verdict(report)}`,
 ];
 
 /** The plan of either harp for the user to read. */

@@ -164,6 +164,7 @@ export const STRINGS = {
   summary: {
     moves: (moves: number, least: number) =>
       `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? `, ${least} if the feet needed no time` : ''}`,
+    unproved: 'the best plan found, but there were too many to try them all',
     playable: 'playable as printed',
     unplayable: (bar: string) => `cannot be played as printed from bar ${bar}`,
     start: (setting: string) => `Starts with ${setting}`,

@@ -72,6 +72,7 @@ export const PLAN: Plan = {
   summary: {
     moves: 1,
     leastMoves: 1,
+    proved: true,
     busiest: { foot: 'left', bar: 1, movesInBar: 1 },
     playable: false,
     firstFailure: 1,

@@ -76,6 +76,7 @@ describe('the report', () => {
     expect(report.summary).toEqual({
       moves: 1,
       leastMoves: 1,
+      proved: true,
       busiest: { foot: 'left', bar: '2a', movesInBar: 1 },
       playable: false,
       firstFailure: '2a',

@@ -64,7 +64,7 @@ const markingOf = (report: LeverAnnotateReport, move: number | null): string | n
 
 const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: LeverAnnotateReport }) => {
   const { summary, tuning, levers } = report;
-  const { playable, unplayable } = STRINGS.summary;
+  const { unproved, playable, unplayable } = STRINGS.summary;
   const told = LEVER_STRINGS.summary;
   return (
     <div class="piece">
@@ -77,6 +77,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
         </strong>
         {' · '}
         {told.changes(summary.changes)}
+        {!summary.proved && `, ${unproved}`}
         {' · '}
         {told.tuning(tuning)}
         {', '}

@@ -52,7 +52,7 @@ const tellPages = (drawn: DrawnPages): string => {
 
 const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: PlannedPart }) => {
   const { summary, initial } = part.plan;
-  const { moves, unplayable, playable, start } = STRINGS.summary;
+  const { moves, unproved, unplayable, playable, start } = STRINGS.summary;
   const verdict =
     summary.firstFailure === null ? playable : unplayable(part.bars[summary.firstFailure]?.number ?? '');
   return (
@@ -64,6 +64,7 @@ const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: Plan
         <strong class={summary.playable ? '' : 'stop'}>{verdict}</strong>
         {' · '}
         {moves(summary.moves, summary.leastMoves)}
+        {!summary.proved && `, ${unproved}`}
         {' · '}
         <span class="names">{start(formatSetting(initial))}</span>
       </p>

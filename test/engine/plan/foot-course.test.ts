@@ -153,10 +153,35 @@ describe('the course of a foot', () => {
     fc.assert(
       fc.property(music, fc.boolean(), (each, together) => {
         const task = { ...taskOf(each), together: together ? TOO_SOON / 10 : null };
-        const hasty = findFootCourse(task, { many: 1, promising: 1 });
-        expect(hasty).toEqual(findFootCourse(task, { many: Number.POSITIVE_INFINITY, promising: 1 }));
+        const hasty = findFootCourse(task, { many: 1, promising: 1, inAll: 1_000_000 });
+        const patient = findFootCourse(task, { many: 1_000_000, promising: 1, inAll: 0 });
+        expect([hasty.cost, hasty.proved]).toEqual([patient.cost, true]);
       }),
       { numRuns: 1000 },
+    );
+  });
+
+  it('is what trying finds when every state but the most promising had to be left', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
+        const { cost } = findFootCourse(taskOf(music), { many: 1, promising: 1, inAll: 1_000_000 });
+        expect(cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('says so when the search was given up', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
+        const task = taskOf(music);
+        const given = findFootCourse(task, { many: 1, promising: 1, inAll: 0 });
+        const best = findFootCourse(task);
+        expect(given.cost).toBeGreaterThanOrEqual(best.cost);
+        const hasChoice = task.choices.some((at) => at.some((positions) => positions.length > 1));
+        expect(given.proved).toBe(!hasChoice);
+      }),
+      { numRuns: 300 },
     );
   });
 
