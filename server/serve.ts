@@ -10,12 +10,11 @@ import type { JobQueue } from './jobs/job.ts';
 import { createLocalQueue } from './jobs/local-queue.ts';
 import { openSharedQueue } from './jobs/shared-queue.ts';
 import { createLog } from './log.ts';
-import { createMetrics, type Metrics } from './metrics.ts';
-import { createPool, type Pool, type PoolWatch } from './pool.ts';
+import { createMetrics } from './metrics.ts';
+import { awaitThreads, closePools, type Pools, startPools, thinkIn } from './pools.ts';
 import { describeProblem } from './problems.ts';
 import type { Settings } from './settings.ts';
 import { createUploadBudget } from './upload-budget.ts';
-import type { AnnotateJob, ThinkJob } from './work/job.ts';
 
 export interface RunningService {
   readonly url: string;
@@ -23,56 +22,11 @@ export interface RunningService {
   readonly close: () => Promise<void>;
 }
 
-/** Threads without a layout engine: two, so that a small plan need not wait for a large one. */
-const THINKING_THREADS = 2;
-
-/** Plans take milliseconds, so that many may wait. */
-const THINKING_QUEUE = 64;
-
 /** How long requests and jobs under way may take to end, once the service is told to stop. */
 const CLOSE_GRACE_MS = 10_000;
 
 /** How often the time that requests take to arrive is looked at. */
 const ARRIVAL_CHECK_MS = 1_000;
-
-interface Pools {
-  readonly drawing: Pool<AnnotateJob>;
-  readonly thinking: Pool<ThinkJob>;
-}
-
-const startPools = (settings: Settings, metrics: Metrics, log: Logger): Pools => {
-  const watch = (pool: string): PoolWatch => ({
-    onWork: (seconds) => metrics.observeStages(pool, seconds),
-    onRestart: () => metrics.countRestart(pool),
-    onIdleFailure: (err) => log.error({ pool, err }, 'a thread failed between jobs'),
-  });
-  const limits = { timeLimitMs: settings.TIME_LIMIT_SECONDS * 1000, heapLimitMb: settings.HEAP_LIMIT_MB };
-  const drawing = createPool<AnnotateJob>(
-    {
-      name: 'drawing',
-      workerFile: new URL('./worker.js', import.meta.url).href,
-      threads: settings.THREADS,
-      spares: 1,
-      queue: settings.QUEUE,
-      ...limits,
-    },
-    watch('drawing'),
-  );
-  const thinking = createPool<ThinkJob>(
-    {
-      name: 'thinking',
-      workerFile: new URL('./think-worker.js', import.meta.url).href,
-      threads: THINKING_THREADS,
-      spares: 1,
-      queue: THINKING_QUEUE,
-      ...limits,
-    },
-    watch('thinking'),
-  );
-  metrics.watchPool('drawing', drawing.state);
-  metrics.watchPool('thinking', thinking.state);
-  return { drawing, thinking };
-};
 
 /** A queue, and what is left to do when it is closed. */
 interface OpenQueue {
@@ -83,7 +37,7 @@ interface OpenQueue {
 const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise<OpenQueue> => {
   const hands: Omit<JobHands, 'store'> = {
     annotate: pools.drawing.performPatiently,
-    think: pools.thinking.performPatiently,
+    think: thinkIn(pools, 'performPatiently'),
     mostScores: settings.JOB_FILES,
     recordBug: (err) => {
       const incident = randomUUID();
@@ -107,22 +61,6 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
       await store.close();
     },
   };
-};
-
-/** How long the threads may take to start. */
-const START_LIMIT_MS = 30_000;
-
-/** @throws Error where no threads come up: a service that could only fail is not started. */
-const awaitThreads = async ({ drawing, thinking }: Pools): Promise<void> => {
-  const bytes = new Uint8Array();
-  const limit = AbortSignal.timeout(START_LIMIT_MS);
-  const outcomes = await Promise.all([
-    drawing.perform({ bytes, choice: {}, wish: { kind: 'report', withPages: false } }, limit),
-    thinking.perform({ kind: 'plan', bytes, choice: {} }, limit),
-  ]);
-  if (outcomes.some((outcome) => outcome.ok || outcome.problem.code !== 'empty-input')) {
-    throw new Error('the threads do not start');
-  }
 };
 
 /** Answers what never reaches the app: bytes that are not HTTP, and requests that do not arrive in time. */
@@ -155,10 +93,6 @@ const urlOf = (server: Server, host: string): string => {
   return `http://${host.includes(':') ? `[${host}]` : host}:${address.port}`;
 };
 
-const closePools = async ({ drawing, thinking }: Pools): Promise<void> => {
-  await Promise.all([drawing.close(), thinking.close()]);
-};
-
 const closeService = async (server: Server, pools: Pools, queue: OpenQueue): Promise<void> => {
   const closed = new Promise<void>((resolve) => server.close(() => resolve()));
   server.closeIdleConnections();
@@ -186,7 +120,7 @@ export const startService = async (address: Address, settings: Settings): Promis
   let closing = false;
   const app = createApp({
     annotate: pools.drawing.perform,
-    think: pools.thinking.perform,
+    think: thinkIn(pools, 'perform'),
     jobs: queue.jobs,
     uploads,
     uploadLimitBytes: settings.UPLOAD_LIMIT_BYTES,

@@ -169,6 +169,14 @@ export const STRINGS = {
     unplayable: (bar: string) => `cannot be played as printed from bar ${bar}`,
     start: (setting: string) => `Starts with ${setting}`,
   },
+  key: {
+    heading: 'The service asks for a key',
+    why: 'Whoever runs it has given out keys. Pages are laid out with one; the plan needs none.',
+    wrong: 'That key was not accepted. Look whether it is complete.',
+    label: 'Key',
+    send: 'Go on with this key',
+    without: 'Go on without pages',
+  },
   choices: {
     heading: 'Look and planning',
     groups: {
@@ -177,6 +185,7 @@ export const STRINGS = {
       page: 'Page',
       notes: 'Notes',
       feet: 'Feet',
+      strings: 'Strings',
     },
     names: {
       settingLook: 'Full settings',
@@ -206,6 +215,7 @@ export const STRINGS = {
       footRest: 'A foot needs',
       pedalsTogether: 'One foot may take two pedals together, where nothing else helps',
       crossFeet: 'A foot may cross to the other side, where nothing else helps',
+      scordatura: 'Strings tuned otherwise, in cents',
     },
     values: {
       settingLook: {
@@ -244,6 +254,9 @@ export const STRINGS = {
         '1': '1 s between moves',
       },
     },
+    stringsExample: 'A4 +50, B3 -50',
+    stringsWrong: (most: number) =>
+      `Not understood. Write each string once, with its octave and at most ${most} cents, and commas between: A4 +50, B3 -50.`,
     lengths: (least: number, most: number) => `${least} to ${most}`,
     reset: 'As at first',
     preview: 'A line in this look',

@@ -92,6 +92,26 @@ describePage('choosing', (open) => {
     await page.context().close();
   });
 
+  it('takes strings that are tuned otherwise for this piece, and says what it does not understand', async () => {
+    const { page } = await open();
+    await openUndrawn(page);
+    const field = page.getByLabel('Strings tuned otherwise, in cents');
+    await field.fill('H4 +50');
+    await field.blur();
+    const complaint = page.locator('.choices .wrong');
+    await expect.poll(() => complaint.textContent()).toContain('A4 +50, B3 -50');
+    expect(await field.getAttribute('aria-invalid')).toBe('true');
+    expect(await lastOrder(page)).toBeNull();
+    await field.fill('E4 -100');
+    await field.blur();
+    await expect.poll(() => lastOrder(page)).toMatchObject({ scordatura: 'E4 -100' });
+    expect(await complaint.textContent()).toBe('');
+    await page.reload();
+    await openUndrawn(page);
+    expect(await field.inputValue()).toBe('');
+    await page.context().close();
+  });
+
   it('shows a line in the chosen look', async () => {
     const { page, complaints } = await open();
     await openDemo(page);

@@ -1,4 +1,4 @@
-import { compare, type Rational, rational, ZERO } from '../../music/rational.ts';
+import { compare, type Rational, rational, rationalKey, ZERO } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import type { Landmark } from '../model.ts';
 import { offsetOf, soundPlaceOf, typesOf, wordsIn } from './directions.ts';
@@ -39,6 +39,7 @@ export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkL
   const lengths: Rational[] = Array.from({ length: bars }, () => ZERO);
   for (const part of parts) {
     let divisions = rational(1);
+    const ofPart = new Map<string, RawTempo>();
     repeats.startPart();
     for (const { index: bar, content, number } of part.bars) {
       if (bar >= bars) break;
@@ -47,12 +48,15 @@ export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkL
         if (!GUIDING.has(item.element.name)) return;
         repeats.readItem(item, bar, number);
         const sign = readTempo(item.element, number, remarks);
-        if (sign !== null) tempo.push({ bar, at: soundPlaceOf(item), sign });
+        const at = soundPlaceOf(item);
+        // What one part says of a moment last holds.
+        if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
         for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
       });
       divisions = walked.divisions;
       if (compare(walked.length, lengths[bar]!) > 0) lengths[bar] = walked.length;
     }
+    for (const each of ofPart.values()) tempo.push(each);
   }
   return { tempo, landmarks: withoutDoubles(landmarks), repeats, lengths };
 };

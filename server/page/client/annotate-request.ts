@@ -2,6 +2,7 @@ import type { HarpName } from '../../../engine/harp/harps.ts';
 import type { Work } from '../../../engine/work/model.ts';
 import { STRINGS } from '../strings.ts';
 import { type Choices, optionsOf } from './choices.ts';
+import { findKey, keyHeaders } from './service-key.ts';
 
 /** A score file as it was chosen, and what was chosen about it. */
 export interface ScoreFile {
@@ -50,7 +51,7 @@ const explain = async (response: Response): Promise<string> => {
 const annotate = (order: Order, accept: string, signal: AbortSignal | null): Promise<Answer<Response>> =>
   askService('v1/annotate', formOf(order), accept, signal);
 
-/** Sends a form to the service; what it refuses is told in its own words. */
+/** Sends a form to the service, with a key where it wants one; what it refuses is told in its own words. */
 export const askService = async (
   path: string,
   form: FormData,
@@ -58,8 +59,11 @@ export const askService = async (
   signal: AbortSignal | null,
 ): Promise<Answer<Response>> => {
   try {
-    const response = await fetch(path, { method: 'POST', headers: { Accept: accept }, body: form, signal });
+    const borne = keyHeaders();
+    const headers = { Accept: accept, ...borne };
+    const response = await fetch(path, { method: 'POST', headers, body: form, signal });
     if (response.ok) return { ok: true, value: response };
+    if (response.status === 401 && (await findKey(borne))) return askService(path, form, accept, signal);
     return { ok: false, sentence: await explain(response), status: response.status };
   } catch (error) {
     if (signal?.aborted) throw error;

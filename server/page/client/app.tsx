@@ -6,6 +6,7 @@ import { STRINGS } from '../strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
 import { FilePicker } from './file-picker.tsx';
 import { InstrumentChoice } from './instrument-choice.tsx';
+import { KeyDialog } from './key-dialog.tsx';
 import type { LeverWorkspaceProps } from './lever-workspace.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opened-score.ts';
 import { PartChoice } from './part-choice.tsx';
@@ -100,7 +101,7 @@ interface Workspaces {
   readonly LeverWorkspace: ComponentType<LeverWorkspaceProps>;
 }
 
-export const App = () => {
+const Stages = () => {
   const workspaces = useWorkspaces();
   const opener = useScoreOpener();
   const { stage, open } = opener;
@@ -151,3 +152,10 @@ export const App = () => {
     </main>
   );
 };
+
+export const App = () => (
+  <>
+    <Stages />
+    <KeyDialog />
+  </>
+);

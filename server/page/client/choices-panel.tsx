@@ -1,3 +1,5 @@
+import { useEffect, useState } from 'preact/hooks';
+import { FARTHEST_CENTS, parseScordatura } from '../../../engine/harp/scordatura.ts';
 import { PAPER_MM_LIMITS } from '../../../render/engraving-options.ts';
 import { STRINGS } from '../strings.ts';
 import { type ChoiceName, type Choices, chosenOf, cleanChoices, kindOf, valuesOf } from './choices.ts';
@@ -20,6 +22,7 @@ const GROUPS: Readonly<Record<keyof typeof words.groups, readonly ChoiceName[]>>
   page: ['paper', 'paperWidth', 'paperHeight', 'staffMm', 'pageTurns', 'keepBreaks', 'condenseRests'],
   notes: ['stringColours', 'respelled'],
   feet: ['spelling', 'inFile', 'footRest', 'pedalsTogether', 'crossFeet'],
+  strings: ['scordatura'],
 };
 
 interface ChoiceProps {
@@ -78,7 +81,39 @@ const LengthChoice = ({ name, choices, onChoose }: ChoiceProps) => {
   );
 };
 
-const CONTROLS = { list: ListChoice, switch: SwitchChoice, length: LengthChoice };
+/** Strings with cents; what cannot be read is left as typed, with what to do, and changes nothing. */
+const StringsChoice = ({ name, choices, onChoose }: ChoiceProps) => {
+  const chosen = chosenOf(choices, name);
+  const [text, setText] = useState(chosen);
+  useEffect(() => setText(chosen), [chosen]);
+  const tuned = parseScordatura(text);
+  const take = (typed: string): void => {
+    setText(typed.trim());
+    if (parseScordatura(typed).ok) onChoose(name, typed.trim());
+  };
+  return (
+    <>
+      <label>
+        <span>{words.names[name]}</span>
+        <input
+          type="text"
+          name={name}
+          spellcheck={false}
+          placeholder={words.stringsExample}
+          aria-invalid={!tuned.ok}
+          aria-describedby={`${name}-wrong`}
+          value={text}
+          onChange={({ currentTarget }) => take(currentTarget.value)}
+        />
+      </label>
+      <p id={`${name}-wrong`} class="wrong" role="alert">
+        {!tuned.ok && words.stringsWrong(FARTHEST_CENTS)}
+      </p>
+    </>
+  );
+};
+
+const CONTROLS = { list: ListChoice, switch: SwitchChoice, length: LengthChoice, strings: StringsChoice };
 
 /** How the pages look and how the feet are planned; remembered. */
 export const ChoicesPanel = ({

@@ -1,3 +1,4 @@
+import { parseScordatura } from '../../../engine/harp/scordatura.ts';
 import { PAPER_MM_LIMITS } from '../../../render/engraving-options.ts';
 import { STRINGS } from '../strings.ts';
 
@@ -30,6 +31,7 @@ export const DEFAULTS = {
   footRest: '0.25',
   pedalsTogether: 'false',
   crossFeet: 'false',
+  scordatura: '',
 } as const;
 
 export type ChoiceName = keyof typeof DEFAULTS;
@@ -39,11 +41,12 @@ export type Choices = Readonly<Partial<Record<ChoiceName, string>>>;
 
 const NAMES = Object.keys(DEFAULTS) as ChoiceName[];
 
-/** What kind of thing is chosen: one of a list, yes or no, or a length in millimetres. */
-export type ChoiceKind = 'list' | 'switch' | 'length';
+/** What kind of thing is chosen: one of a list, yes or no, a length in millimetres, or strings with cents. */
+export type ChoiceKind = 'list' | 'switch' | 'length' | 'strings';
 
 export const kindOf = (name: ChoiceName): ChoiceKind => {
   if (name === 'paperWidth' || name === 'paperHeight') return 'length';
+  if (name === 'scordatura') return 'strings';
   return DEFAULTS[name] === 'true' || DEFAULTS[name] === 'false' ? 'switch' : 'list';
 };
 
@@ -60,6 +63,8 @@ const isValue = (name: ChoiceName, value: string): boolean => {
       return Object.hasOwn(valuesOf(name), value);
     case 'switch':
       return value === 'true' || value === 'false';
+    case 'strings':
+      return parseScordatura(value).ok;
     case 'length': {
       const isNumber = /^\d{1,4}(\.\d)?$/.test(value);
       return isNumber && Number(value) >= PAPER_MM_LIMITS.least && Number(value) <= PAPER_MM_LIMITS.most;
@@ -123,6 +128,8 @@ export interface PlanChoices {
   readonly pedalsTogether: boolean;
   readonly crossFeet: boolean;
   readonly footRestSeconds: number;
+  /** Strings tuned away from their pitch, with cents. */
+  readonly scordatura: string;
 }
 
 export const planChoicesOf = (choices: Choices): PlanChoices => ({
@@ -131,4 +138,5 @@ export const planChoicesOf = (choices: Choices): PlanChoices => ({
   pedalsTogether: chosenOf(choices, 'pedalsTogether') === 'true',
   crossFeet: chosenOf(choices, 'crossFeet') === 'true',
   footRestSeconds: Number(chosenOf(choices, 'footRest')),
+  scordatura: chosenOf(choices, 'scordatura'),
 });

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { fetchPages, type Order } from './annotate-request.ts';
 import { indexPages, type PageIndex, type ReadPages, readPages } from './page-markings.ts';
 import type { PlannedPart } from './planned-part.ts';
+import { askForKeyAgain } from './service-key.ts';
 
 /** The pages of the open score as the service draws them. */
 export type DrawnPages =
@@ -72,5 +73,9 @@ export const usePages = (
     }
     return { kind: 'drawn', pages: shown.pages, index, stale: isFresh ? false : { trouble } };
   }, [shown, index, trouble, isFresh]);
-  return { drawn, redraw: () => setAttempt((n) => n + 1) };
+  const redraw = (): void => {
+    askForKeyAgain();
+    setAttempt((n) => n + 1);
+  };
+  return { drawn, redraw };
 };

@@ -41,6 +41,7 @@ export const createPartPlanner = (
     ([a, stringsOfA], [b, stringsOfB]) =>
       areAlike(a.options.profile, b.options.profile) &&
       areAlike(a.options.leftOut, b.options.leftOut) &&
+      areAlike(a.options.scordatura, b.options.scordatura) &&
       areAlike(a.sweeps, b.sweeps) &&
       areAlike(stringsOfA, stringsOfB),
   );

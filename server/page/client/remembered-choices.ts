@@ -12,9 +12,10 @@ export const recallChoices = (): Choices => {
   }
 };
 
-export const rememberChoices = (choices: Choices): void => {
+/** How the strings are tuned is a matter of one piece, and not remembered for the next. */
+export const rememberChoices = ({ scordatura: _, ...lasting }: Choices): void => {
   try {
-    browserMemory.setItem(NAME, JSON.stringify(choices));
+    browserMemory.setItem(NAME, JSON.stringify(lasting));
   } catch {
     // Memory is full or shut off: the choice holds until the page is left.
   }

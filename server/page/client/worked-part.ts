@@ -3,8 +3,11 @@ import type { Plan } from '../../../engine/plan/model.ts';
 import type { Work } from '../../../engine/work/model.ts';
 import type { PlanChoices } from './choices.ts';
 import type { EngineClient } from './engine-client.ts';
-import type { OpenedPart } from './engine-messages.ts';
+import type { OpenedPart, Replanning } from './engine-messages.ts';
 import type { PlannedPart, Planning } from './planned-part.ts';
+import { beginHistory, changeWork, type WorkAct } from './work-history.ts';
+
+type Replan = EngineClient['replan'];
 
 const refusalsIn = ({ findings }: Plan): readonly string[] =>
   findings.filter(({ code }) => code === 'pin-not-honoured').map(({ sentence }) => sentence);
@@ -15,28 +18,43 @@ interface Worked {
   readonly refusals: readonly string[];
 }
 
-/** The open part, planned anew whenever the work or the choices of planning change. */
-export const useWorkedPart = (
-  { part, planning, work: openedWith }: OpenedPart,
-  work: Work,
-  choices: PlanChoices,
-  replan: EngineClient['replan'],
-): { readonly part: PlannedPart; readonly refusals: readonly string[] } => {
+/** The open part and the user's work on it, planned anew whenever the work or the choices of planning change. */
+export const useWorkedPart = ({ part, planning, work }: OpenedPart, choices: PlanChoices, replan: Replan) => {
+  const [history, setHistory] = useState(() => beginHistory(work));
   const [worked, setWorked] = useState<Worked>({ planning, refusals: [] });
+  const latest = useRef(history);
+  const ask = useAsking(work, choices, replan, (anew) =>
+    setWorked((before) => {
+      const known = refusalsIn(before.planning.plan);
+      const refusals = refusalsIn(anew.plan).filter((sentence) => !known.includes(sentence));
+      return { planning: { ...anew, needs: anew.needs ?? before.planning.needs }, refusals };
+    }),
+  );
+  // At once, not after the next picture: the engine's thread begins before the page draws.
+  const act = (deed: WorkAct): void => {
+    latest.current = changeWork(latest.current, deed);
+    ask(latest.current.present);
+    setHistory(latest.current);
+  };
+  useLayoutEffect(() => ask(latest.current.present), [JSON.stringify(choices)]);
+  const whole = useMemo((): PlannedPart => ({ ...part, ...worked.planning }), [part, worked.planning]);
+  return { history, act, part: whole, refusals: worked.refusals };
+};
+
+/** Asks for a new plan by the choices as they are now, unless it was the last that was asked for. */
+const useAsking = (
+  openedWith: Work,
+  choices: PlanChoices,
+  replan: Replan,
+  onPlanned: (planning: Replanning) => void,
+): ((work: Work) => void) => {
+  const now = useRef(choices);
+  now.current = choices;
   const asked = useRef({ work: openedWith, choices: JSON.stringify(choices) });
-  const wanted = JSON.stringify(choices);
-  // At once, not after the next picture: the engine's thread can begin while the page still draws.
-  useLayoutEffect(() => {
+  return (work) => {
+    const wanted = JSON.stringify(now.current);
     if (asked.current.work === work && asked.current.choices === wanted) return;
     asked.current = { work, choices: wanted };
-    replan(work, choices, (anew) =>
-      setWorked((before) => {
-        const known = refusalsIn(before.planning.plan);
-        const refusals = refusalsIn(anew.plan).filter((sentence) => !known.includes(sentence));
-        return { planning: { ...anew, needs: anew.needs ?? before.planning.needs }, refusals };
-      }),
-    );
-  }, [work, wanted]);
-  const whole = useMemo(() => ({ ...part, ...worked.planning }), [part, worked.planning]);
-  return { part: whole, refusals: worked.refusals };
+    replan(work, now.current, onPlanned);
+  };
 };

@@ -1,8 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useMemo, useReducer, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
-import type { Work } from '../../../engine/work/model.ts';
 import { STRINGS } from '../strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
 import { browserMemory } from './browser-memory.ts';
@@ -28,7 +27,7 @@ import { ScorePages } from './score-pages.tsx';
 import { selectedBar } from './selected-bar.ts';
 import type { Spot, View } from './spot.ts';
 import { TakeAway } from './take-away.tsx';
-import { beginHistory, changeWork } from './work-history.ts';
+import type { WorkHistory } from './work-history.ts';
 import { useWorkedPart } from './worked-part.ts';
 
 export interface WorkspaceProps {
@@ -79,23 +78,22 @@ const useChoices = () => {
   return [choices, setChoices] as const;
 };
 
-/** The work with its history, kept in the browser from the first decision on. */
-const useWork = (file: ScoreFile, openedWith: Work) => {
-  const [history, act] = useReducer(changeWork, openedWith, beginHistory);
+/** Keeps the work in the browser, from the first decision on. @returns whether that could be done */
+const useKeeping = (file: ScoreFile, history: WorkHistory): boolean => {
   const [kept, setKept] = useState(true);
   const key = useMemo(() => keyOfFile(file), [file]);
   useEffect(() => {
     if (history.latest !== null) setKept(keepWork(browserMemory, key, history.present));
   }, [history]);
-  return { history, act, kept };
+  return kept;
 };
 
 /** Everything about one open score. */
 export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceProps) => {
   const [choices, setChoices] = useChoices();
-  const { history, act, kept } = useWork(file, opened.work);
+  const { history, act, part, refusals } = useWorkedPart(opened, planChoicesOf(choices), replan);
+  const kept = useKeeping(file, history);
   const work = history.present;
-  const { part, refusals } = useWorkedPart(opened, work, planChoicesOf(choices), replan);
   const desk = useMemo(() => openDesk(part, work, act), [part, work]);
   // The pages follow the plan: they are asked for with the decisions that it was made with.
   const order = useMemo(() => ({ file, choices, work: part.inForce }), [file, choices, part.inForce]);

@@ -47,6 +47,14 @@ describe('tempo', () => {
     expect(tempi(readHarp(apart + note('C4', 4)))).toEqual(['0: 72 sound']);
   });
 
+  it('that a part states last for a moment holds, and the first part goes before the others', () => {
+    const twice = `<sound tempo="60"/>${words('Lento', '<sound tempo="40"/>')}${note('C4', 4)}`;
+    expect(tempi(readHarp(twice))).toEqual(['0: 40 sound']);
+    const other = `<sound tempo="90"/>${note('C4', 4)}`;
+    const parts = [twice, other].map((bar, index) => ({ id: `P${index}`, name: 'Harp', bars: [bar] }));
+    expect(tempi(readScore(buildScore(parts), 'P0'))).toEqual(['0: 40 sound']);
+  });
+
   it('changes with a metric modulation: the old quarter becomes the new half', () => {
     const change = metronome('<beat-unit>quarter</beat-unit><beat-unit>half</beat-unit>');
     const score = readHarp(perMinute('quarter', '60') + note('C4', 4), change + note('D4', 4));

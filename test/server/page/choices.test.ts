@@ -15,9 +15,12 @@ import { STRINGS } from '../../../server/page/strings.ts';
 const NAMES = Object.keys(DEFAULTS) as ChoiceName[];
 
 const valuesFor = (name: ChoiceName): readonly string[] =>
-  ({ list: Object.keys(valuesOf(name)), switch: ['true', 'false'], length: ['100', '229.5', '1000'] })[
-    kindOf(name)
-  ];
+  ({
+    list: Object.keys(valuesOf(name)),
+    switch: ['true', 'false'],
+    length: ['100', '229.5', '1000'],
+    strings: ['A4 +50', 'C5 -33.3, B3 +100'],
+  })[kindOf(name)];
 
 const CASES = NAMES.flatMap((name) => valuesFor(name).map((value) => [name, value] as const));
 
@@ -70,19 +73,27 @@ describe('the choices of the page', () => {
   });
 
   it('plan in the browser by what the service is told', () => {
-    const choices = { spelling: 'free', footRest: '0.4', inFile: 'pins', crossFeet: 'true' };
+    const choices = {
+      spelling: 'free',
+      footRest: '0.4',
+      inFile: 'pins',
+      crossFeet: 'true',
+      scordatura: 'A4 +50',
+    };
     expect(planChoicesOf(choices)).toEqual({
       spelling: 'free',
       keepMarkings: true,
       pedalsTogether: false,
       crossFeet: true,
       footRestSeconds: 0.4,
+      scordatura: 'A4 +50',
     });
     expect(optionsOf(choices)).toEqual({
       spelling: 'free',
       footRest: 0.4,
       keepMarkings: true,
       crossFeet: true,
+      scordatura: 'A4 +50',
     });
   });
 });
