@@ -1,8 +1,7 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import { ok, type Result } from '../engine/problem.ts';
 import type { Score } from '../engine/score/model.ts';
-import { openScore } from '../engine/score/open.ts';
-import type { AnnotateForm, AnnotateOptions, Annotation } from './annotation.ts';
+import type { AnnotateForm, Annotation } from './annotation.ts';
 import { readBookmarks } from './bookmarks.ts';
 import { engravePages } from './engrave-pages.ts';
 import {
@@ -15,17 +14,10 @@ import { flagPlaces } from './flags.ts';
 import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { renderPdf } from './pdf.ts';
-import { planPart } from './plan-part.ts';
 import { layoutRemarks } from './remarks.ts';
-import { withoutOwnMarkings } from './source/own-markings.ts';
 
 /** Annotates scores one after the other; not reentrant. */
 export interface Annotator {
-  readonly annotate: (
-    bytes: Uint8Array,
-    options: AnnotateOptions,
-    form: AnnotateForm,
-  ) => Promise<Result<Annotation>>;
   /** The pages of a score that the caller has read and planned. */
   readonly engrave: (
     score: Score,
@@ -39,15 +31,6 @@ export interface Annotator {
 export const createAnnotator = async (): Promise<Annotator> => {
   const engraver = await startEngraver();
   return {
-    annotate: async (bytes, options, form) => {
-      const harp = options.levers === undefined ? 'pedal' : 'lever';
-      const engraving = checkEngraving(completeEngraving(options.engraving, harp));
-      if (!engraving.ok) return engraving;
-      const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
-      if (!opened.ok) return opened;
-      const score = withoutOwnMarkings(opened.value);
-      return annotateScore(score, planPart(score, options), engraving.value, form, engraver);
-    },
     engrave: (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, engraver) : engraving;

@@ -1,23 +1,8 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
-import type { LeverOptions } from '../engine/lever/options.ts';
-import type { PlanOptions } from '../engine/plan/options.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
-import type { EngravingChoice } from './engraving-options.ts';
 import type { PlaceFlag } from './flags.ts';
 import type { PageTurn } from './layout/page-turns.ts';
-
-/** What a user may choose when a score is annotated. */
-export interface AnnotateOptions {
-  /** The part to annotate, by id or name; without it the harp is looked for. */
-  readonly part?: string;
-  /** How the pedals are planned, where not by default. */
-  readonly plan?: Partial<PlanOptions>;
-  /** How the levers are planned, where not by default; where given, the part is for the lever harp. */
-  readonly levers?: Partial<LeverOptions>;
-  /** How the pages look, where not by default. */
-  readonly engraving?: EngravingChoice;
-}
 
 /** The forms in which an annotated score leaves the renderer. */
 export type AnnotateForm = 'pdf' | 'svg' | 'plan';

@@ -1,16 +1,19 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
-import { DEFAULT_LEVER_OPTIONS } from '../engine/lever/options.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../engine/lever/options.ts';
 import { planLevers } from '../engine/lever/plan.ts';
-import { DEFAULT_OPTIONS } from '../engine/plan/options.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../engine/plan/options.ts';
 import { planPedals } from '../engine/plan/plan.ts';
 import type { Score } from '../engine/score/model.ts';
-import type { AnnotateOptions } from './annotation.ts';
+
+/** How a part is planned, where not by default. */
+export interface HarpOptions {
+  readonly plan?: Partial<PlanOptions>;
+  /** Where given, the part is for the lever harp. */
+  readonly levers?: Partial<LeverOptions>;
+}
 
 /** Plans a part for the harp that the options are for: the lever harp where options for its levers are given. */
-export const planPart = (
-  score: Score,
-  { plan, levers }: Pick<AnnotateOptions, 'plan' | 'levers'>,
-): HarpPlan => {
+export const planPart = (score: Score, { plan, levers }: HarpOptions): HarpPlan => {
   if (levers === undefined) {
     return { kind: 'pedal', plan: planPedals(score, { ...DEFAULT_OPTIONS, ...plan }) };
   }

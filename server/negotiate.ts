@@ -1,4 +1,4 @@
-import { SOURCE_TYPES, type SourceKind } from '../render/source/annotate-file.ts';
+import { SOURCE_TYPES, type SourceKind } from '../render/source/source-kind.ts';
 import type { AnnotateChoice } from './api/options.ts';
 import { decline, type Outcome } from './service-problem.ts';
 import type { ReplyAddress, Wish } from './work/job.ts';

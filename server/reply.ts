@@ -1,5 +1,5 @@
 import type { Annotation } from '../render/annotation.ts';
-import { SOURCE_TYPES } from '../render/source/annotate-file.ts';
+import { SOURCE_TYPES } from '../render/source/source-kind.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 import { reportAnnotation } from './report.ts';
 import { noteNamer } from './report-notes.ts';

@@ -1,6 +1,6 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
-import type { SourceKind } from '../../render/source/annotate-file.ts';
+import type { SourceKind } from '../../render/source/source-kind.ts';
 import { reportAnnotation } from '../report.ts';
 import { noteNamer } from '../report-notes.ts';
 import type { Annotated, Target } from '../work/annotate-score.ts';

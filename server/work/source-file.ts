@@ -1,7 +1,7 @@
 import { strToU8, zipSync } from 'fflate';
 import type { Score } from '../../engine/score/model.ts';
-import { kindOf, SOURCE_TYPES, type SourceKind } from '../../render/source/annotate-file.ts';
 import { repackScore } from '../../render/source/repack.ts';
+import { kindOf, SOURCE_TYPES, type SourceKind } from '../../render/source/source-kind.ts';
 import { decline, type Outcome } from '../service-problem.ts';
 
 /** A score file as it leaves the service. */

@@ -4,6 +4,7 @@ import createVerovioModule from 'verovio/wasm';
 import { openScore } from '../../engine/score/open.ts';
 import { createAnnotator } from '../../render/annotate.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from '../corpus/harp-scores.ts';
+import { annotateBytes } from '../render/annotate-bytes.ts';
 
 /**
  * What annotating costs beside what drawing the same source costs anyway.
@@ -69,8 +70,8 @@ for (const { file, bytes, part } of cases) {
   const times = { bare: [] as number[], svg: [] as number[], pdf: [] as number[] };
   for (let round = 0; round < ROUNDS && (times.bare[0] ?? 0) < LONG_MS; round += 1) {
     times.bare.push(await timed(() => bare(opened.value.source.text)));
-    times.svg.push(await timed(() => annotator.annotate(bytes, options, 'svg')));
-    times.pdf.push(await timed(() => annotator.annotate(bytes, options, 'pdf')));
+    times.svg.push(await timed(() => annotateBytes(annotator, bytes, options, 'svg')));
+    times.pdf.push(await timed(() => annotateBytes(annotator, bytes, options, 'pdf')));
   }
   const base = median(times.bare);
   const of = (list: readonly number[]): string => `${(median(list) / base).toFixed(2)} x`;
@@ -81,6 +82,6 @@ console.info('memory of one annotator (resident, MB):');
 const small = cases.filter(({ bytes }) => bytes.length < 200_000);
 for (let i = 0; i <= 200; i += 1) {
   const { bytes, part } = small[i % small.length]!;
-  await annotator.annotate(bytes, part === undefined ? {} : { part }, 'pdf');
+  annotateBytes(annotator, bytes, part === undefined ? {} : { part }, 'pdf');
   if (i % 40 === 0) console.info(`after ${i} scores: ${(process.memoryUsage().rss / 1e6).toFixed(0)}`);
 }

@@ -7,6 +7,7 @@ import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { type Performance, playMarkings } from '../checker/play-markings.ts';
 import { type PrintedMarking, readPrintedMarkings } from '../checker/printed-markings.ts';
+import { annotateBytes } from '../render/annotate-bytes.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 
 let annotator: Annotator;
@@ -24,7 +25,7 @@ interface Played {
 
 const annotateAndPlay = async (bytes: Uint8Array, part: string | undefined): Promise<Played> => {
   const options = part === undefined ? {} : { part };
-  const annotated = await annotator.annotate(bytes, options, 'pdf');
+  const annotated = annotateBytes(annotator, bytes, options, 'pdf');
   const opened = openScore(bytes, options);
   if (!annotated.ok || !opened.ok) throw new Error(JSON.stringify(annotated));
   const markings = readPrintedMarkings(annotated.value.pages);

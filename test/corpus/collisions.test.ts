@@ -4,10 +4,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { LeverOptions } from '../../engine/lever/options.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { createAnnotator } from '../../render/annotate.ts';
+import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
 import { markingsFor } from '../../render/printed-markings.ts';
+import { annotateBytes } from '../render/annotate-bytes.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 import { type MeasuredPage, measurePages } from './measured-pages.ts';
 
@@ -85,13 +86,14 @@ const measured = new Map<string, Measured>();
 /** A page on which a marking was moved onto the music on purpose. */
 let spoilt: MeasuredPage | undefined;
 
-const annotateCase = async (
-  { annotate }: Awaited<ReturnType<typeof createAnnotator>>,
+const annotateCase = (
+  annotator: Annotator,
   { part, read, engraving = {}, levers }: Case,
-): Promise<Omit<Measured, 'pages'>> => {
+): Omit<Measured, 'pages'> => {
   const bytes = read();
   const options = part === undefined ? {} : { part };
-  const annotated = await annotate(
+  const annotated = annotateBytes(
+    annotator,
     bytes,
     { ...options, engraving, ...(levers === undefined ? {} : { levers }) },
     'svg',
@@ -126,7 +128,7 @@ beforeAll(async () => {
   if (!hasChromium) return;
   const annotator = await createAnnotator();
   const annotated: [string, Omit<Measured, 'pages'>][] = [];
-  for (const each of CASES) annotated.push([each.file, await annotateCase(annotator, each)]);
+  for (const each of CASES) annotated.push([each.file, annotateCase(annotator, each)]);
   const svgs = annotated.flatMap(([, { annotation }]) => annotation.pages);
   // One browser for all pages: starting it is most of the work.
   const pages = await measurePages([...svgs, spoil(svgs[0]!)]);

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { createAnnotator } from '../../render/annotate.ts';
-import { annotateFile } from '../../render/source/annotate-file.ts';
+import { annotateBytes } from './annotate-bytes.ts';
+import { annotateFile } from './annotate-file.ts';
 
 const demo = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`../../server/demo/lanterns-at-the-lock.${name}`, import.meta.url)));
@@ -14,7 +15,7 @@ describe('a file that we annotated before', () => {
       const once = annotateFile(demo(name), { others: 'keep' });
       if (!once.ok) throw new Error(once.problem.code);
       const pagesOf = async (bytes: Uint8Array): Promise<readonly string[]> => {
-        const annotated = await annotator.annotate(bytes, {}, 'svg');
+        const annotated = annotateBytes(annotator, bytes, {}, 'svg');
         if (!annotated.ok) throw new Error(annotated.problem.code);
         return annotated.value.pages;
       };

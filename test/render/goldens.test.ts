@@ -7,6 +7,7 @@ import { drawFlag } from '../../render/draw/flag-art.ts';
 import { drawMarking, type MarkingLook } from '../../render/draw/marking-art.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import type { Marking } from '../../render/markings.ts';
+import { annotateBytes } from './annotate-bytes.ts';
 import { meiScore } from './small-score.ts';
 
 /**
@@ -104,7 +105,8 @@ const normalise = (page: string): string => page.replace(/<desc>.*?<\/desc>/s, '
 describe('a page looks as it did when it was looked at', () => {
   it.each(PAGES)('%s', async (name, engraving) => {
     const paper = { widthMm: 180, heightMm: 100 };
-    const annotated = await annotator.annotate(
+    const annotated = annotateBytes(
+      annotator,
       meiScore({ bars: BARS }),
       { engraving: { paper, ...engraving } },
       'svg',

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
+import { annotateBytes } from './annotate-bytes.ts';
 import { darkShare, differingShare, drawPdf, drawSvg } from './picture.ts';
 
 const has = (program: string, ...argument: string[]): boolean => spawnSync(program, argument).status === 0;
@@ -17,7 +18,7 @@ beforeAll(async () => {
   const bytes = new Uint8Array(
     readFileSync(new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url)),
   );
-  const annotated = await (await createAnnotator()).annotate(bytes, {}, 'pdf');
+  const annotated = annotateBytes(await createAnnotator(), bytes, {}, 'pdf');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   demo = annotated.value;
 });

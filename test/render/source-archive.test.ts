@@ -5,10 +5,10 @@ import { join } from 'node:path';
 import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { type ArchiveEntry, listEntries, unpackEntry } from '../../engine/score/unzip.ts';
-import { annotateFile } from '../../render/source/annotate-file.ts';
 import { repackScore } from '../../render/source/repack.ts';
 import { containerXml, encode, rootFile } from '../engine/score/archive-builder.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
+import { annotateFile } from './annotate-file.ts';
 
 const SCORE = buildHarp(note('C4', 4), note('C#4', 4));
 const COMMENT = 'made for a test';

@@ -5,9 +5,9 @@ import { rationalKey } from '../../engine/music/rational.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Marking } from '../../render/markings.ts';
-import { type AnnotatedFile, annotateFile } from '../../render/source/annotate-file.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { bar, meiScore, note, notes, read } from '../engine/score/mei-builder.ts';
+import { type AnnotatedFile, annotateFile } from './annotate-file.ts';
 
 const annotate = (mei: string, others: 'keep' | 'replace' = 'keep'): AnnotatedFile & { text: string } => {
   const done = annotateFile(encodeText(mei, 'utf-8'), { others });

@@ -7,7 +7,6 @@ import { encodeText } from '../../engine/score/decode.ts';
 import type { Score, TextEncoding } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import type { Marking } from '../../render/markings.ts';
-import { annotateFile } from '../../render/source/annotate-file.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import {
   backup,
@@ -20,6 +19,7 @@ import {
   rest,
   words,
 } from '../engine/score/musicxml-builder.ts';
+import { annotateFile } from './annotate-file.ts';
 
 const annotate = (bytes: Uint8Array, others: 'keep' | 'replace' = 'keep') => {
   const done = annotateFile(bytes, { others });

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { formatSetting } from '../../engine/harp/setting.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
+import { annotateBytes } from './annotate-bytes.ts';
 import { meiScore } from './small-score.ts';
 
 let annotator: Annotator;
@@ -11,7 +12,7 @@ beforeAll(async () => {
 });
 
 const annotate = async (bytes: Uint8Array): Promise<Annotation> => {
-  const annotated = await annotator.annotate(bytes, {}, 'svg');
+  const annotated = annotateBytes(annotator, bytes, {}, 'svg');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   return annotated.value;
 };

@@ -4,20 +4,13 @@ import { planPedals } from '../../engine/plan/plan.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import type { AnnotateOptions } from '../annotation.ts';
-import { chooseMarkings, type Marking } from '../markings.ts';
-import { annotateSource, type SourceChoice } from './annotate-source.ts';
-import { withoutOwnMarkings } from './own-markings.ts';
-import { repackScore } from './repack.ts';
-
-/** Kinds of files that an annotated score comes back as: always that in which it came. */
-export const SOURCE_TYPES = {
-  musicxml: 'application/vnd.recordare.musicxml+xml',
-  mxl: 'application/vnd.recordare.musicxml',
-  mei: 'application/mei+xml',
-} as const;
-
-export type SourceKind = keyof typeof SOURCE_TYPES;
+import { chooseMarkings, type Marking } from '../../render/markings.ts';
+import type { HarpOptions } from '../../render/plan-part.ts';
+import { annotateSource, type SourceChoice } from '../../render/source/annotate-source.ts';
+import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { repackScore } from '../../render/source/repack.ts';
+import { kindOf, type SourceKind } from '../../render/source/source-kind.ts';
+import type { ScoreChoice } from './annotate-bytes.ts';
 
 /** A score file with markings in it, and what was worked out. */
 export interface AnnotatedFile {
@@ -38,7 +31,7 @@ export interface AnnotatedFile {
  */
 export const annotateFile = (
   bytes: Uint8Array,
-  options: Omit<AnnotateOptions, 'levers'> & SourceChoice,
+  options: ScoreChoice & Pick<HarpOptions, 'plan'> & SourceChoice,
 ): Result<AnnotatedFile> => {
   const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
   if (!opened.ok) return opened;
@@ -50,10 +43,4 @@ export const annotateFile = (
   const { archivePath } = score.source;
   const packed = repackScore(bytes, archivePath, annotated.value.bytes);
   return packed.ok ? ok({ bytes: packed.value, kind: kindOf(score), score, plan, markings }) : packed;
-};
-
-/** The kind of file in which a score came. */
-export const kindOf = ({ source }: Score): SourceKind => {
-  if (source.format === 'mei') return 'mei';
-  return source.archivePath === null ? 'musicxml' : 'mxl';
 };
