@@ -3,12 +3,13 @@ import {
   annotatedShape,
   annotateReport,
   findingShape,
+  moveShape,
   noteMends,
   planReport,
   remark,
   scoreShape,
 } from './report.ts';
-import { beat, scoreTime, stringName } from './score-values.ts';
+import { stringName } from './score-values.ts';
 
 const hand = z.enum(['left', 'right']);
 
@@ -16,31 +17,11 @@ const pitchText = z.string().meta({ description: 'As printed for the player.', e
 
 const leverMove = z
   .object({
-    at: scoreTime,
-    bar: z.string().meta({ description: 'The printed number of the bar.' }),
-    beat,
-    graceNote: z.string().nullable().meta({
-      description:
-        'Id of the grace note before which the move is made; null where it is made at an onset or a beat.',
-    }),
+    ...moveShape,
     hand,
     string: stringName,
     to: z.enum(['down', 'up']),
     change: pitchText,
-    restores: z.boolean().meta({ description: 'It brings the lever back where the music jumps here.' }),
-    window: z.object({ after: scoreTime.nullable(), before: scoreTime.nullable() }).meta({
-      description:
-        'The last need of the old position and the first of the new one; null where there is none in printed order.',
-    }),
-    freedBy: z.string().nullable().meta({ description: 'Id of the last note that needs the old position.' }),
-    neededBy: z
-      .string()
-      .nullable()
-      .meta({ description: 'Id of the first note that needs the new position.' }),
-    cost: z.object({
-      sum: z.number(),
-      terms: z.array(z.object({ name: z.string(), amount: z.number() })).readonly(),
-    }),
   })
   .meta({ id: 'LeverMove', description: 'One lever goes up or down.' });
 

@@ -12,39 +12,41 @@ import {
 } from './score-values.ts';
 import { notesAt } from './work.ts';
 
+/** Where a move of a pedal or a lever is made, why there, and what speaks against it. */
+export const moveShape = {
+  at: scoreTime,
+  bar: z.string().meta({ description: 'The printed number of the bar.' }),
+  beat,
+  graceNote: z.string().nullable().meta({
+    description:
+      'Id of the grace note before which the move is made; null where it is made at an onset or a beat.',
+  }),
+  restores: z.boolean().meta({
+    description:
+      'It brings the pedal or lever back where the music jumps here; read on from the bar before, it is there already.',
+  }),
+  window: z.object({ after: scoreTime.nullable(), before: scoreTime.nullable() }).meta({
+    description:
+      'The move is made after the last need of the old position (null where nothing needed it before) and before the first need of the new one (null where that comes only after a jump).',
+  }),
+  freedBy: z.string().nullable().meta({ description: 'Id of the last note that needs the old position.' }),
+  neededBy: z.string().nullable().meta({ description: 'Id of the first note that needs the new position.' }),
+  cost: z
+    .object({
+      sum: z.number(),
+      terms: z.array(z.object({ name: z.string(), amount: z.number() })).readonly(),
+    })
+    .meta({ description: 'What speaks against the moment of the move, and how much in all.' }),
+};
+
 const reportedMove = z
   .object({
-    at: scoreTime,
-    bar: z.string().meta({ description: 'The printed number of the bar.' }),
-    beat,
-    graceNote: z.string().nullable().meta({
-      description:
-        'Id of the grace note before which the move is made; null where it is made at an onset or a beat.',
-    }),
+    ...moveShape,
     foot,
     pedal: letter,
     from: positionName,
     to: positionName,
     change: z.string().meta({ description: 'As printed for the player.', examples: ['C♯'] }),
-    restores: z.boolean().meta({
-      description:
-        'It brings the pedal back where the music jumps here; read on from the bar before, the pedal is there already.',
-    }),
-    window: z.object({ after: scoreTime.nullable(), before: scoreTime.nullable() }).meta({
-      description:
-        'The move is made after the last need of the old position (null where nothing needed it before) and before the first need of the new one (null where that comes only after a jump).',
-    }),
-    freedBy: z.string().nullable().meta({ description: 'Id of the last note that needs the old position.' }),
-    neededBy: z
-      .string()
-      .nullable()
-      .meta({ description: 'Id of the first note that needs the new position.' }),
-    cost: z
-      .object({
-        sum: z.number(),
-        terms: z.array(z.object({ name: z.string(), amount: z.number() })).readonly(),
-      })
-      .meta({ description: 'What speaks against the moment of the move, and how much in all.' }),
   })
   .meta({ id: 'Move', description: 'One move of one pedal.' });
 
