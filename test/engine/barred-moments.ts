@@ -32,3 +32,17 @@ export const graphOf = (music: BarredMoments): PlayGraph => {
   });
   return { moments: music.barOf.length, start: 0, into, outOf };
 };
+
+/** Ways through three bars: straight on, repeats, endings, and jumps back and ahead. */
+export const PLAY_ORDERS: readonly (readonly number[])[] = [
+  [0, 1, 2],
+  [0, 1, 0, 1, 2],
+  [0, 1, 1, 2],
+  [0, 1, 2, 0, 1, 2],
+  [0, 1, 0, 2],
+  [0, 1, 2, 0],
+  [0, 1, 2, 1, 2],
+  [0, 1, 2, 0, 2],
+  [0, 1, 0, 1, 0, 2],
+  [0, 1, 0, 2, 0, 1],
+];

@@ -3,6 +3,7 @@ import type { CompareReport } from '../../api/comparison.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
 import { fetchComparison } from './lever-request.ts';
+import { TableHead } from './table-head.tsx';
 
 const words = LEVER_STRINGS.compare;
 
@@ -49,15 +50,7 @@ export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
         <>
           <div class="table-pane">
             <table>
-              <thead>
-                <tr>
-                  {words.columns.map((column) => (
-                    <th key={column} scope="col">
-                      {column}
-                    </th>
-                  ))}
-                </tr>
-              </thead>
+              <TableHead columns={words.columns} />
               <tbody>
                 <Rows name={words.asWritten} pedal={asked.report.pedal} lever={asked.report.lever} />
                 {asked.report.transpositions.map(({ semitones, pedal, lever }) => (

@@ -3,6 +3,7 @@ import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Finding, Move } from '../../../engine/plan/model.ts';
 import { STRINGS } from '../strings.ts';
 import type { PlannedPart } from './planned-part.ts';
+import { TableHead } from './table-head.tsx';
 
 const words = STRINGS.printed;
 
@@ -44,15 +45,7 @@ export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; reado
         <p>{words.none}</p>
       ) : (
         <table>
-          <thead>
-            <tr>
-              {words.columns.map((column) => (
-                <th key={column} scope="col">
-                  {column}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead columns={words.columns} />
           <tbody>
             {plan.moves.map((move, i) => (
               <Row key={i} part={part} move={move} />

@@ -8,7 +8,7 @@ import type { LeverTask } from '../../../engine/lever/task.ts';
 import { choicesOf, type PlacedNeed } from '../../../engine/plan/choices.ts';
 import type { Need } from '../../../engine/plan/needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/plan/play-graph.ts';
-import { type BarredMoments, graphOf, hearMoments } from '../barred-moments.ts';
+import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
 
 const PER_CHANGE = 1000;
 const NO_TIME = 1_000_000;
@@ -102,20 +102,7 @@ const planned = (music: SmallMusic) => {
   return findLeverCourse(jobs, task);
 };
 
-const ORDERS: readonly (readonly number[])[] = [
-  [0, 1, 2],
-  [0, 1, 0, 1, 2],
-  [0, 1, 1, 2],
-  [0, 1, 2, 0, 1, 2],
-  [0, 1, 0, 2],
-  [0, 1, 2, 0],
-  [0, 1, 2, 1, 2],
-  [0, 1, 2, 0, 2],
-  [0, 1, 0, 1, 0, 2],
-  [0, 1, 0, 2, 0, 1],
-];
-
-const someMusic = (bars: readonly number[], strings: number, orders = ORDERS, asking = 2) => {
+const someMusic = (bars: readonly number[], strings: number, orders = PLAY_ORDERS, asking = 2) => {
   const n = bars.length;
   const perMoment = <T>(value: fc.Arbitrary<T>) => fc.array(value, { minLength: n, maxLength: n });
   const perString = <T>(value: fc.Arbitrary<T>) =>

@@ -6,7 +6,7 @@ import { findFootCourse } from '../../../engine/plan/foot-course.ts';
 import type { Need } from '../../../engine/plan/needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/plan/play-graph.ts';
 import type { FootTask } from '../../../engine/plan/printing.ts';
-import { type BarredMoments, graphOf, hearMoments } from '../barred-moments.ts';
+import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
 
 const PER_MOVE = 1000;
 const TOO_SOON = 1_000_000;
@@ -90,19 +90,6 @@ const taskOf = (music: SmallMusic): FootTask => {
   };
 };
 
-const ORDERS: readonly (readonly number[])[] = [
-  [0, 1, 2],
-  [0, 1, 0, 1, 2],
-  [0, 1, 1, 2],
-  [0, 1, 2, 0, 1, 2],
-  [0, 1, 0, 2],
-  [0, 1, 2, 0],
-  [0, 1, 2, 1, 2],
-  [0, 1, 2, 0, 2],
-  [0, 1, 0, 1, 0, 2],
-  [0, 1, 0, 2, 0, 1],
-];
-
 const someMusic = (bars: readonly number[], positions: readonly Position[]) => {
   const n = bars.length;
   const perMoment = <T>(value: fc.Arbitrary<T>) => fc.array(value, { minLength: n, maxLength: n });
@@ -111,7 +98,7 @@ const someMusic = (bars: readonly number[], positions: readonly Position[]) => {
   return fc.record({
     barOf: fc.constant(bars),
     stepSeconds: perMoment(fc.constantFrom(1, 2)),
-    playOrder: fc.constantFrom(...ORDERS),
+    playOrder: fc.constantFrom(...PLAY_ORDERS),
     asked: fc.tuple(asked, asked),
     prices: fc.tuple(prices, prices),
   });
