@@ -39,6 +39,7 @@ export const reportProof = (score: Score, proof: Proof): ProofReport => ({
   findings: proof.findings.map((finding) => ({
     ...reportFinding(finding),
     mend: finding.mend === null ? null : reportMend(finding.mend, score),
+    besides: finding.besides.map((mend) => reportMend(mend, score)),
   })),
   remarks: score.remarks,
 });

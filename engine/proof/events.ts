@@ -1,4 +1,5 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
+import type { Letter } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
 import { listMoments } from '../plan/moments.ts';
 import { listNeeds, type Need } from '../plan/needs.ts';
@@ -33,46 +34,112 @@ export interface BarEvents {
   readonly seconds: number;
 }
 
-/** Sorts what the notes need and what the markings say by bar and score time. */
-export const listBarEvents = (score: Score, profile: PedalHarpProfile): readonly BarEvents[] => {
+/** What the notes of a part need, bar by bar, before any marking is looked at. */
+export interface PartEvents {
+  readonly bars: readonly BarEvents[];
+  /** Seconds from the start of a bar to a score time. */
+  readonly secondsIn: (bar: number, at: Rational) => number;
+}
+
+/** Sorts what the notes need by bar and score time. */
+export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEvents => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);
   // The markings are what is to be proved: glissandi are judged by the notes and the key alone.
   const sweeps = findSweepSettings({ ...score, markings: [] }, []);
   const needs = listNeeds(score, profile, sweeps).needs;
   const bars = score.bars.map(() => new Map<string, OpenOnset>());
-  const open = (bar: number, at: Rational): OpenOnset => {
-    const key = rationalKey(at);
-    const onset = bars[bar]!.get(key) ?? { at, markings: [], graces: [], notes: [] };
-    bars[bar]!.set(key, onset);
-    return onset;
-  };
-  const inBar = (bar: number, seconds: number): number => seconds - secondsAt(score.bars[bar]!.onset);
-  score.markings.forEach((marking, index) => {
-    open(barOf(score, marking.bar, marking.at), marking.at).markings.push(index);
-  });
+  const barStarts = score.bars.map((bar) => secondsAt(bar.onset));
+  const secondsIn = (bar: number, at: Rational): number => secondsAt(at) - barStarts[bar]!;
   for (const need of needs) {
     const { note } = need;
     const moment = moments.all[moments.ofNote(note)]!;
-    const timed = { need, seconds: inBar(note.bar, moment.seconds) };
-    const onset = open(note.bar, need.onset);
+    const timed = { need, seconds: moment.seconds - barStarts[note.bar]! };
+    const onset = openOnset(bars[note.bar]!, need.onset);
     if (note.grace === null) onset.notes.push(timed);
     else onset.graces.push(timed);
   }
-  return score.bars.map((bar, index) => ({
-    onsets: [...bars[index]!.values()]
-      .sort((a, b) => compare(a.at, b.at))
-      .map((onset) => ({ ...onset, seconds: firstSeconds(onset, inBar(index, secondsAt(onset.at))) })),
-    seconds: inBar(index, secondsAt(add(bar.onset, bar.duration))),
-  }));
+  return {
+    bars: score.bars.map((bar, index) => ({
+      onsets: [...bars[index]!.values()]
+        .sort((a, b) => compare(a.at, b.at))
+        .map((onset) => ({
+          ...onset,
+          markings: [],
+          seconds: firstSeconds(onset, secondsIn(index, onset.at)),
+        })),
+      seconds: secondsIn(index, add(bar.onset, bar.duration)),
+    })),
+    secondsIn,
+  };
+};
+
+/** The needs of some pedals alone. Onsets with grace notes stay, for the time at which they begin. */
+export const keepLetters = (part: PartEvents, letters: readonly Letter[]): PartEvents => {
+  const isKept = ({ need }: TimedNeed): boolean => letters.includes(need.letter);
+  return {
+    ...part,
+    bars: part.bars.map((bar) => ({
+      ...bar,
+      onsets: bar.onsets
+        .filter(({ graces, notes }) => graces.length > 0 || notes.some(isKept))
+        .map((onset) => ({
+          ...onset,
+          graces: onset.graces.filter(isKept),
+          notes: onset.notes.filter(isKept),
+        })),
+    })),
+  };
+};
+
+/** The events of a part with the markings of a score among them, each where it stands. */
+export const placeMarkings = (score: Score, part: PartEvents): readonly BarEvents[] => {
+  const byBar = new Map<number, Map<string, number[]>>();
+  score.markings.forEach((marking, index) => {
+    const bar = barOf(score, marking.bar, marking.at);
+    const key = rationalKey(marking.at);
+    const inBar = byBar.get(bar) ?? new Map<string, number[]>();
+    byBar.set(bar, inBar.set(key, [...(inBar.get(key) ?? []), index]));
+  });
+  if (byBar.size === 0) return part.bars;
+  return part.bars.map((bar, index) => {
+    const markings = byBar.get(index);
+    return markings === undefined ? bar : { ...bar, onsets: withMarkings(score, part, index, markings) };
+  });
+};
+
+const withMarkings = (
+  score: Score,
+  part: PartEvents,
+  bar: number,
+  markings: ReadonlyMap<string, readonly number[]>,
+): readonly OnsetEvents[] => {
+  const unmet = new Map(markings);
+  const onsets = part.bars[bar]!.onsets.map((onset): OnsetEvents => {
+    const key = rationalKey(onset.at);
+    const here = unmet.get(key);
+    unmet.delete(key);
+    return here === undefined ? onset : { ...onset, markings: here };
+  });
+  const alone = [...unmet.values()].map((here): OnsetEvents => {
+    const { at } = score.markings[here[0]!]!;
+    return { at, seconds: part.secondsIn(bar, at), markings: here, graces: [], notes: [] };
+  });
+  return alone.length === 0 ? onsets : [...onsets, ...alone].sort((a, b) => compare(a.at, b.at));
 };
 
 interface OpenOnset {
   readonly at: Rational;
-  readonly markings: number[];
   readonly graces: TimedNeed[];
   readonly notes: TimedNeed[];
 }
+
+const openOnset = (onsets: Map<string, OpenOnset>, at: Rational): OpenOnset => {
+  const key = rationalKey(at);
+  const onset = onsets.get(key) ?? { at, graces: [], notes: [] };
+  onsets.set(key, onset);
+  return onset;
+};
 
 const firstSeconds = ({ graces }: OpenOnset, onset: number): number =>
   graces.reduce((first, grace) => Math.min(first, grace.seconds), onset);

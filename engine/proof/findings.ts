@@ -1,11 +1,13 @@
-import { formatChange, formatSetting, type Position } from '../harp/setting.ts';
-import { LETTERS, type Letter, pitchName } from '../music/pitch.ts';
-import { compare, equals, type Rational } from '../music/rational.ts';
+import { formatChange, type Position } from '../harp/setting.ts';
+import { LETTERS, pitchName } from '../music/pitch.ts';
+import { compare, type Rational } from '../music/rational.ts';
 import type { Severity } from '../plan/model.ts';
 import { beatAt } from '../plan/moments.ts';
 import { type Need, otherStrings } from '../plan/needs.ts';
 import type { Score } from '../score/model.ts';
-import { describePlace, type Mender } from './mending.ts';
+import { describeMends, placeOfMarking } from './describe-mend.ts';
+import { type Contradiction, listNeedless } from './marking-faults.ts';
+import type { Mender } from './mending.ts';
 import type { Mend, ProofCode, ProofFinding } from './model.ts';
 import type { Failure, PedalTask, Performance } from './play.ts';
 
@@ -15,6 +17,7 @@ export interface ProofFacts {
   readonly performance: Performance;
   /** Changes that come too late for their foot. */
   readonly late: readonly { readonly task: PedalTask; readonly lateSeconds: number }[];
+  readonly contradictions: readonly Contradiction[];
   readonly mender: Mender;
 }
 
@@ -24,10 +27,21 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
     ...unstatedFindings(facts),
     ...facts.performance.failures.map((failure) => failureFinding(failure, facts)),
     ...lateFindings(facts),
-    ...contradictions(facts),
+    ...contradictionFindings(facts),
     ...needlessFindings(facts),
     ...sweepFindings(facts),
-  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  ]
+    .map((finding) => adviseWhereGivenUp(finding, facts))
+    .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+
+/** Where the search for mends has ended early, what has none says so. */
+const adviseWhereGivenUp = (finding: ProofFinding, { mender }: ProofFacts): ProofFinding =>
+  finding.mend === null && mender.hasGivenUp() && finding.code !== 'glissando-unlike-key'
+    ? { ...finding, suggestions: [...finding.suggestions, GIVEN_UP] }
+    : finding;
+
+const GIVEN_UP =
+  'So much is wrong that not every mend was tried: mend what is told with one, then proofread again.';
 
 interface Told {
   readonly code: ProofCode;
@@ -36,15 +50,16 @@ interface Told {
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
   readonly sentence: string;
-  readonly mend: Mend | null;
+  /** Made together; none where nothing mends it. */
+  readonly mends: readonly Mend[];
   readonly also?: string | null;
 }
 
 export const tellProof = (score: Score, told: Told): ProofFinding => {
-  const { code, severity, needs = [], sentence, mend, also = null } = told;
+  const { code, severity, needs = [], sentence, mends, also = null } = told;
   const first = needs[0]?.note;
   const bar = score.bars[told.place?.bar ?? first?.bar ?? 0]!;
-  const mending = mend === null ? [] : [describeMend(score, mend)];
+  const [mend = null, ...besides] = mends;
   return {
     code,
     severity,
@@ -54,29 +69,10 @@ export const tellProof = (score: Score, told: Told): ProofFinding => {
     staff: first?.staff ?? null,
     notes: [...new Set(needs.map((need) => need.note.id))],
     sentence,
-    suggestions: also === null ? mending : [...mending, also],
+    suggestions: [describeMends(score, mends), also ?? ''].filter((suggestion) => suggestion !== ''),
     mend,
+    besides,
   };
-};
-
-const describeMend = (score: Score, mend: Mend): string => {
-  switch (mend.kind) {
-    case 'add':
-      return `Add ${formatChange(mend.letter, mend.position)} at ${describePlace(score, mend)}.`;
-    case 'add-setting':
-      return `Print the full setting ${formatSetting(mend.setting)} at ${describePlace(score, mend)}.`;
-    case 'alter':
-      return `Print ${formatChange(mend.letter, mend.position)} in the marking at ${placeOfMarking(score, mend.marking)}.`;
-    case 'move':
-      return `Print the change of the ${mend.letter} pedal at ${describePlace(score, mend)} instead of ${placeOfMarking(score, mend.marking)}.`;
-    case 'remove':
-      return `Leave the ${mend.letter} out of the marking at ${placeOfMarking(score, mend.marking)}.`;
-  }
-};
-
-const placeOfMarking = (score: Score, index: number): string => {
-  const { bar, at } = score.markings[index]!;
-  return describePlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
 };
 
 const unstatedFindings = ({ score, performance, mender }: ProofFacts): ProofFinding[] => {
@@ -91,7 +87,7 @@ const unstatedFindings = ({ score, performance, mender }: ProofFacts): ProofFind
       severity: 'warn',
       needs: unstated,
       sentence: `No marking before says where the ${pedals} from here on.`,
-      mend: mender.mendStart(),
+      mends: mender.mendStart(),
     }),
   ];
 };
@@ -104,7 +100,7 @@ const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
   const stood = `${formatChange(letter, stands)} by the marking at ${placeOfMarking(score, marking)}`;
   const asked = `asks for ${formatChange(letter, wanted)}`;
   const also = adviceFor(need, wanted, mender);
-  const mend = mender.mendFailure(failure);
+  const mends = mender.mendFailure(failure);
   if (whileHeld) {
     const place = { bar: score.markings[marking]!.bar, at: score.markings[marking]!.at };
     const sentence = `${formatChange(letter, stands)} is marked while ${name}, which ${asked}, still goes on.`;
@@ -114,7 +110,7 @@ const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
       needs,
       place,
       sentence,
-      mend,
+      mends,
       also,
     });
   }
@@ -124,7 +120,7 @@ const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
     ? `When the music comes back to bar ${landing}, ${name} ${asked}, but the pedal stands at ${stood}.`
     : `${name} ${asked}${passesOf(failure, score)}, but the pedal stands at ${stood}.`;
   const code = isLanding ? 'repeat-lands-wrong' : 'note-not-served';
-  return tellProof(score, { code, severity: 'stop', needs, sentence, mend, also });
+  return tellProof(score, { code, severity: 'stop', needs, sentence, mends, also });
 };
 
 /** Which passes, where the bar is played more than once. */
@@ -159,72 +155,50 @@ const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {
         needs: [before],
         place: { bar, at },
         sentence: `The ${foot} foot cannot make ${formatChange(letter, to)} in time for ${pitchName(before.note.pitch)} in bar ${score.bars[before.note.bar]!.number}: it lacks ${lateSeconds.toFixed(2)} s after its other change.`,
-        mend: mender.mendLate(marking, letter, before),
+        mends: mender.mendLate(task),
         also: 'Or respell one of the notes, or take more time here.',
       }),
     ];
   });
 };
 
-/** Two markings at one moment that state one pedal differently; among grace notes both may be meant, one after the other. */
-const contradictions = ({ score }: ProofFacts): ProofFinding[] => {
-  const graceOnsets = score.notes.filter((note) => note.grace !== null).map((note) => note.onset);
-  return score.markings.flatMap((marking, index) =>
-    LETTERS.flatMap((letter) => {
-      const stated = marking.positions[letter];
-      const other = score.markings
-        .slice(0, index)
-        .findLast((each) => equals(each.at, marking.at) && each.positions[letter] !== undefined);
-      const otherwise = other?.positions[letter];
-      if (stated === undefined || otherwise === undefined || otherwise === stated) return [];
-      if (graceOnsets.some((onset) => equals(onset, marking.at))) return [];
-      return [
-        tellProof(score, {
-          code: 'markings-contradict',
-          severity: 'stop',
-          place: marking,
-          sentence: `Two markings here ask for ${formatChange(letter, otherwise)} and ${formatChange(letter, stated)}.`,
-          mend: { kind: 'remove', marking: index, letter },
-        }),
-      ];
-    }),
-  );
-};
-
-/** Changes that do nothing on any pass. A full setting may well repeat what stands: that is a help to the player. */
-const needlessFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
-  const blamed = new Set(performance.failures.map((failure) => `${failure.marking} ${failure.letter}`));
-  const played = new Set(score.playOrder);
-  return score.markings.flatMap((marking, index) => {
-    const letters = LETTERS.filter((letter) => marking.positions[letter] !== undefined);
-    if (letters.length === LETTERS.length || !played.has(marking.bar)) return [];
-    return letters.flatMap((letter) => {
-      const { changed, needed } = performance.effectOf(index, letter);
-      if (needed > 0 || blamed.has(`${index} ${letter}`) || isRepeatedHere(score, index, letter)) return [];
-      const change = formatChange(letter, marking.positions[letter]!);
-      return [
-        tellProof(score, {
-          code: 'marking-needless',
-          severity: 'note',
-          place: marking,
-          sentence:
-            changed === 0
-              ? `${change} is marked, but the pedal stands there already.`
-              : `${change} is marked, but no note asks for it before the pedal moves again.`,
-          mend: { kind: 'remove', marking: index, letter },
-        }),
-      ];
+const contradictionFindings = ({ score, contradictions, mender }: ProofFacts): ProofFinding[] =>
+  contradictions.map((contradiction) => {
+    const { letter, first, second } = contradiction;
+    const [one, other] = [first, second].map((index) =>
+      formatChange(letter, score.markings[index]!.positions[letter]!),
+    );
+    return tellProof(score, {
+      code: 'markings-contradict',
+      severity: 'stop',
+      place: score.markings[second]!,
+      sentence: `Two markings here ask for ${one} and ${other}.`,
+      mends: mender.mendContradiction(contradiction),
     });
   });
-};
 
-const isRepeatedHere = (score: Score, index: number, letter: Letter): boolean =>
-  score.markings.some(
-    (other, i) =>
-      i !== index &&
-      equals(other.at, score.markings[index]!.at) &&
-      other.positions[letter] === score.markings[index]!.positions[letter],
+/** What a contradiction tells already is not told again as needless. */
+const needlessFindings = ({ score, performance, contradictions, mender }: ProofFacts): ProofFinding[] => {
+  const disputed = new Set(
+    contradictions.flatMap(({ letter, first, second }) => [`${first} ${letter}`, `${second} ${letter}`]),
   );
+  return listNeedless(score, performance)
+    .filter(({ marking, letter }) => !disputed.has(`${marking} ${letter}`))
+    .map(({ marking: index, letter, why }) => {
+      const marking = score.markings[index]!;
+      const change = formatChange(letter, marking.positions[letter]!);
+      return tellProof(score, {
+        code: 'marking-needless',
+        severity: 'note',
+        place: marking,
+        sentence:
+          why === 'stands'
+            ? `${change} is marked, but the pedal stands there already.`
+            : `${change} is marked, but no note asks for it before the pedal moves again.`,
+        mends: mender.mendNeedless(index, letter),
+      });
+    });
+};
 
 const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
   const bySweep = new Map<string, (readonly [Need, Position])[]>();
@@ -240,7 +214,7 @@ const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
       severity: 'note',
       needs: strings.map(([need]) => need),
       sentence: `The glissando sounds ${sounding} by the markings; its notes and the key signature say ${expected}.`,
-      mend: null,
+      mends: [],
     });
   });
 };

@@ -1,37 +1,144 @@
+import type { Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
-import { compare, equals, type Rational } from '../music/rational.ts';
+import { compare, equals } from '../music/rational.ts';
 import type { Plan } from '../plan/model.ts';
-import { beatAt } from '../plan/moments.ts';
 import type { Need } from '../plan/needs.ts';
-import type { Score } from '../score/model.ts';
-import type { Mend, MendPlace } from './model.ts';
-import type { Failure } from './play.ts';
+import type { Score, SourceMarking } from '../score/model.ts';
+import { chooseMend } from './choose-mend.ts';
+import { type Contradiction, contradictionKey } from './marking-faults.ts';
+import { findMendPlaces, type MendPlaces } from './mend-places.ts';
+import type { Mend } from './model.ts';
+import type { Failure, NeedFault, PedalTask, Performance } from './play.ts';
+import { lateKey, type Trials } from './trial.ts';
 
-/** Proposes changes to markings. */
+/** Proposes changes to markings: each list is made as a whole, and empty where no change is known to mend it. */
 export interface Mender {
-  /** The smallest change that serves the first of the notes; null where their rivals at the same time forbid it. */
-  readonly mendFailure: (failure: Failure) => Mend | null;
-  /** The full setting with which the part should begin. */
-  readonly mendStart: () => Mend;
-  /** A better place for a change that comes too late; null where there is none. */
-  readonly mendLate: (marking: number, letter: Letter, before: Need) => Mend | null;
+  /** None where a rival at the same time forbids it. */
+  readonly mendFailure: (failure: Failure) => readonly Mend[];
+  /** For the notes before any marking: the full setting with which the part should begin. */
+  readonly mendStart: () => readonly Mend[];
+  readonly mendLate: (task: PedalTask) => readonly Mend[];
+  /** For the markings and all that goes wrong by them. */
+  readonly mendContradiction: (contradiction: Contradiction) => readonly Mend[];
+  readonly mendNeedless: (marking: number, letter: Letter) => readonly Mend[];
+  /** So much is wrong that no more mends are tried: what has none may have one all the same. */
+  readonly hasGivenUp: () => boolean;
   /** Another note that needs the pedal elsewhere at the same time. */
   readonly rivalOf: (need: Need) => Need | undefined;
 }
 
-/** @param plan the plan for the notes alone; asked for only where it is needed */
-export const startMender = (score: Score, needs: readonly Need[], plan: () => Plan): Mender => {
-  const byLetter = new Map(LETTERS.map((letter) => [letter, needs.filter((need) => need.letter === letter)]));
-  const placeIn = (bar: number, at: Rational): MendPlace => ({
-    at,
-    bar,
-    beat: beatAt(score.bars[bar]!, at),
-  });
-  const plannedMove = ({ letter, position, note }: Need) =>
-    plan().moves.find(
-      (move) => move.letter === letter && move.to === position && move.window.before?.note === note.id,
+/** What mends are sought from. */
+export interface MendFacts {
+  readonly score: Score;
+  readonly needs: readonly Need[];
+  readonly performance: Performance;
+  readonly contradictions: readonly Contradiction[];
+  readonly trials: Trials;
+  /** The plan for the notes alone; asked for only where it is needed. */
+  readonly plan: () => Plan;
+}
+
+export const startMender = (facts: MendFacts): Mender => {
+  const { score, needs, performance, contradictions, trials, plan } = facts;
+  const places = findMendPlaces(score, needs, plan);
+  const rivalOf = findRivals(needs);
+  const addFor = ({ need, landedIn }: NeedFault): readonly Mend[] => {
+    const landing = landedIn === null ? [] : [places.startOf(landedIn)];
+    const { letter, position } = need;
+    return [...landing, ...places.before(need)].map((place) => ({ kind: 'add', letter, position, ...place }));
+  };
+  const choose = (
+    letter: Letter | null,
+    cure: readonly string[],
+    candidates: readonly (readonly Mend[])[],
+  ): readonly Mend[] => chooseMend({ letter, cure, candidates, addFor }, trials);
+  const mended = new Map<Contradiction, readonly Mend[]>();
+  const mendContradiction = (contradiction: Contradiction): readonly Mend[] => {
+    const known = mended.get(contradiction);
+    if (known !== undefined) return known;
+    const { letter, first, second } = contradiction;
+    const blamed = performance.failures.filter(
+      (failure) => failure.letter === letter && (failure.marking === first || failure.marking === second),
     );
-  const rivalOf = (need: Need): Need | undefined =>
+    const cure = [
+      contradictionKey(letter, score.markings[first]!.at),
+      ...blamed.flatMap(({ faults }) => faults),
+    ];
+    const mends = choose(letter, cure, settleContradiction(score, contradiction, places));
+    mended.set(contradiction, mends);
+    return mends;
+  };
+  return {
+    rivalOf,
+    hasGivenUp: trials.isSpent,
+    mendContradiction,
+    mendFailure: (failure) => {
+      const { letter, marking, faults } = failure;
+      if (!failure.whileHeld && rivalOf(failure.needs[0]!) !== undefined) return [];
+      const disputed = contradictions.find(
+        (each) => each.letter === letter && (each.first === marking || each.second === marking),
+      );
+      if (disputed !== undefined) return mendContradiction(disputed);
+      return choose(letter, faults, mendsOfFailure(score, failure, places));
+    },
+    mendStart: () => {
+      const cure = [...performance.needFaults]
+        .filter(([, { need }]) => performance.unstated.includes(need))
+        .map(([key]) => key);
+      const place = places.startOf(score.playOrder[0] ?? 0);
+      const { initial } = plan();
+      const start = score.markings.filter((marking) => equals(marking.at, place.at));
+      return choose(
+        null,
+        cure,
+        [agreeWith(start, initial), initial].map((setting) => [{ kind: 'add-setting', setting, ...place }]),
+      );
+    },
+    mendLate: (task) => {
+      const cure = [lateKey(task)];
+      const own = choose(task.letter, cure, movesOf(score, task, places));
+      if (own.length > 0) return own;
+      const neighbours = neighboursOf(task, performance.tasks);
+      return choose(
+        null,
+        cure,
+        neighbours.flatMap((other) => movesOf(score, other, places)),
+      );
+    },
+    mendNeedless: (marking, letter) => {
+      const mend: Mend = { kind: 'remove', marking, letter };
+      const before = trials.before(letter);
+      const after = trials.after([mend], letter);
+      const isSafe = after !== null && [...after.faults.keys()].every((key) => before.faults.has(key));
+      return isSafe ? [mend] : [];
+    },
+  };
+};
+
+/** The change elsewhere, still in time for its note. */
+const movesOf = (
+  score: Score,
+  { marking, letter, before }: PedalTask,
+  places: MendPlaces,
+): readonly (readonly Mend[])[] =>
+  places
+    .before(before)
+    .filter(({ at }) => !equals(at, score.markings[marking]!.at))
+    .map((place) => [{ kind: 'move', marking, letter, ...place }]);
+
+/** As many other changes of a foot as are tried to give way to one. */
+const NEIGHBOURS_TRIED = 2;
+
+/** The changes of other pedals that the same foot makes nearest in time. */
+const neighboursOf = (task: PedalTask, tasks: readonly PedalTask[]): readonly PedalTask[] =>
+  tasks
+    .filter(({ foot, letter }) => foot === task.foot && letter !== task.letter)
+    .sort((a, b) => Math.abs(a.deadline - task.deadline) - Math.abs(b.deadline - task.deadline))
+    .slice(0, NEIGHBOURS_TRIED);
+
+const findRivals = (needs: readonly Need[]): Mender['rivalOf'] => {
+  const byLetter = new Map(LETTERS.map((letter) => [letter, needs.filter((need) => need.letter === letter)]));
+  return (need) =>
     byLetter
       .get(need.letter)!
       .find(
@@ -42,38 +149,56 @@ export const startMender = (score: Score, needs: readonly Need[], plan: () => Pl
             ? (other.note.grace?.order ?? null) === (need.note.grace?.order ?? null)
             : compare(other.onset, need.heldUntil) < 0 && compare(need.onset, other.heldUntil) < 0),
       );
-  return {
-    rivalOf,
-    mendFailure: (failure) => {
-      const { letter, wanted: position, marking, landedIn, whileHeld, servedBefore } = failure;
-      const need = failure.needs[0]!;
-      if (whileHeld) {
-        const end = score.bars.findLast((bar) => compare(bar.onset, need.heldUntil) <= 0)!;
-        return { kind: 'move', marking, letter, ...placeIn(end.index, need.heldUntil) };
-      }
-      if (rivalOf(need) !== undefined) return null;
-      if (landedIn !== null)
-        return { kind: 'add', letter, position, ...placeIn(landedIn, score.bars[landedIn]!.onset) };
-      if (!servedBefore) return { kind: 'alter', marking, letter, position };
-      const move = plannedMove(need);
-      const place = move === undefined ? placeIn(need.note.bar, need.onset) : placeIn(move.bar, move.at);
-      return { kind: 'add', letter, position, ...place };
-    },
-    mendStart: () => ({
-      kind: 'add-setting',
-      setting: plan().initial,
-      ...placeIn(score.playOrder[0] ?? 0, score.bars[score.playOrder[0] ?? 0]!.onset),
-    }),
-    mendLate: (marking, letter, before) => {
-      const move = plannedMove(before);
-      if (move === undefined || equals(move.at, score.markings[marking]!.at)) return null;
-      return { kind: 'move', marking, letter, ...placeIn(move.bar, move.at) };
-    },
-  };
 };
 
-/** Where a mend is to be made, in words. */
-export const describePlace = (score: Score, { bar, beat }: MendPlace): string => {
-  const whole = Math.round((beat.num / beat.den) * 100) / 100;
-  return `bar ${score.bars[bar]!.number || bar + 1}, beat ${whole}`;
+/** Moving a marking that is early or late, adding one, altering one, taking one out: in this order. */
+const mendsOfFailure = (score: Score, failure: Failure, places: MendPlaces): readonly (readonly Mend[])[] => {
+  const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
+  const need = needs[0]!;
+  const lastNeed = needs.at(-1)!;
+  const wantedLater = places.nextNeed(letter, stands, lastNeed.onset);
+  const later = [
+    ...(whileHeld ? [places.at(need.heldUntil)] : []),
+    ...(wantedLater === undefined ? [] : places.before(wantedLater)),
+  ].filter(({ at }) => compare(at, score.markings[marking]!.at) > 0);
+  const tooLate = score.markings.findIndex(
+    ({ at, positions }) => positions[letter] === wanted && compare(at, need.onset) >= 0,
+  );
+  const landing = landedIn === null ? [] : [places.startOf(landedIn)];
+  const before = [...landing, ...places.before(need)];
+  const mends: readonly Mend[] = [
+    ...later.map((place): Mend => ({ kind: 'move', marking, letter, ...place })),
+    ...(tooLate < 0
+      ? []
+      : before.map((place): Mend => ({ kind: 'move', marking: tooLate, letter, ...place }))),
+    ...before.map((place): Mend => ({ kind: 'add', letter, position: wanted, ...place })),
+    { kind: 'alter', marking, letter, position: wanted },
+    { kind: 'remove', marking, letter },
+  ];
+  return mends.map((mend) => [mend]);
 };
+
+/** One of the two is for a later note, or it goes, and the other may say something else. */
+const settleContradiction = (
+  score: Score,
+  { letter, first, second }: Contradiction,
+  places: MendPlaces,
+): readonly (readonly Mend[])[] => {
+  const without = (marking: number): Mend => ({ kind: 'remove', marking, letter });
+  const later = [second, first].flatMap((marking) => {
+    const { at, positions } = score.markings[marking]!;
+    const need = places.nextNeed(letter, positions[letter]!, at);
+    return (need === undefined ? [] : places.before(need))
+      .filter((place) => compare(place.at, at) > 0)
+      .map((place): Mend[] => [{ kind: 'move', marking, letter, ...place }]);
+  });
+  const elsewhere = ([-1, 0, 1] as const).map((position): Mend[] => [
+    without(first),
+    { kind: 'alter', marking: second, letter, position },
+  ]);
+  return [...later, [without(second)], [without(first)], ...elsewhere];
+};
+
+/** A setting that says what the markings at its place say. */
+const agreeWith = (markings: readonly SourceMarking[], setting: Setting): Setting =>
+  Object.assign({}, setting, ...markings.map(({ positions }) => positions));

@@ -16,11 +16,13 @@ export type ProofCode =
 /** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that mends it. */
 export interface ProofFinding extends Omit<Finding, 'code' | 'mends'> {
   readonly code: ProofCode;
-  /** Null where no change of a marking mends it, or nothing needs mending. */
+  /** Null where no change of a marking mends it, or nothing needs mending. Made alone, it leaves no new fault. */
   readonly mend: Mend | null;
+  /** Changes to make with `mend`, without which it mends only a part of this. */
+  readonly besides: readonly Mend[];
 }
 
-/** A change to the markings. `marking` is an index into the score's markings. */
+/** A change to the markings. `marking` is an index into the score's markings as they are in the file. */
 export type Mend =
   | ({ readonly kind: 'add'; readonly letter: Letter; readonly position: Position } & MendPlace)
   | ({ readonly kind: 'add-setting'; readonly setting: Setting } & MendPlace)

@@ -22,6 +22,15 @@ export interface Failure {
   readonly passes: readonly number[];
   /** The pedal is marked to move while the note goes on. */
   readonly whileHeld: boolean;
+  /** Keys of the faults that it brings together, one for each need and pass. */
+  readonly faults: readonly string[];
+}
+
+/** One need that was not met on one pass. */
+export interface NeedFault {
+  readonly need: Need;
+  /** The bar to which the music jumped since the pedal was marked; null where it did not. */
+  readonly landedIn: number | null;
 }
 
 /** A change that one foot makes in performance. */
@@ -30,8 +39,9 @@ export interface PedalTask extends FootTask {
   readonly letter: Letter;
   readonly to: Position;
   readonly marking: number;
-  /** The note for which it must be done. */
+  /** The note for which it must be done, and its pass. */
   readonly before: Need;
+  readonly pass: number;
 }
 
 /** What one marking did for one letter, over all passes. */
@@ -50,6 +60,8 @@ export interface Performance {
   readonly unstated: readonly Need[];
   /** Strings of glissandi that sound otherwise than their notes and the key signature say, with their positions. */
   readonly unlikeKey: ReadonlyMap<Need, Position>;
+  /** Every need that was not met, by a key that tells need and pass, in the order they are played. */
+  readonly needFaults: ReadonlyMap<string, NeedFault>;
   /** By index of marking and letter. */
   readonly effectOf: (marking: number, letter: Letter) => Effect;
   /** Whether a note was served on some pass. */
@@ -95,9 +107,10 @@ interface OpenTask {
   readonly release: number;
 }
 
-interface OpenFailure extends Omit<Failure, 'needs' | 'passes'> {
+interface OpenFailure extends Omit<Failure, 'needs' | 'passes' | 'faults'> {
   readonly needs: Need[];
   readonly passes: number[];
+  readonly faults: string[];
 }
 
 type ByLetter<T> = Map<Letter, T>;
@@ -113,7 +126,8 @@ class Player {
   readonly #unstated = new Set<Need>();
   readonly #served = new Set<Need>();
   readonly #unlikeKey = new Map<Need, Position>();
-  readonly #effects = new Map<string, Effect>();
+  readonly #needFaults = new Map<string, NeedFault>();
+  readonly #effects = new Map<number, Effect>();
   readonly #passes = new Map<number, number>();
   #held: Need[] = [];
   #clock = 0;
@@ -143,13 +157,18 @@ class Player {
       tasks: this.#tasks.toSorted((a, b) => a.release - b.release),
       unstated: [...this.#unstated],
       unlikeKey: this.#unlikeKey,
+      needFaults: this.#needFaults,
       effectOf: (marking, letter) => this.#effectOf(marking, letter),
       wasServed: (need) => this.#served.has(need),
     };
   }
 
   #playOnset({ at, seconds, markings, graces, notes }: OnsetEvents): void {
-    this.#held = this.#held.filter((need) => compare(at, need.heldUntil) < 0);
+    if (this.#held.length > 0) this.#held = this.#held.filter((need) => compare(at, need.heldUntil) < 0);
+    if (markings.length === 0 && graces.length === 0 && this.#prepared.size === 0) {
+      for (const note of notes) this.#play(note);
+      return;
+    }
     const before = new Map(this.#stands);
     const waiting = new Set(graces);
     const playGraces = (unread: readonly number[]): void => {
@@ -213,6 +232,7 @@ class Player {
     const stands = this.#stands.get(letter);
     if (stands === undefined) {
       this.#unstated.add(need);
+      this.#note(need, false, null);
       return;
     }
     const isServed = stands.position === position;
@@ -221,7 +241,10 @@ class Player {
       return;
     }
     if (isServed) this.#served.add(need);
-    else this.#unlikeKey.set(need, stands.position);
+    else {
+      this.#unlikeKey.set(need, stands.position);
+      this.#note(need, false, this.#landingSince(stands));
+    }
     if (isServed && compare(need.onset, need.heldUntil) < 0) this.#held.push(need);
     stands.served = true;
     this.#openFailures.delete(letter);
@@ -231,7 +254,14 @@ class Player {
     const task = this.#openTasks.get(letter);
     if (task === undefined) return;
     this.#openTasks.delete(letter);
-    this.#tasks.push({ ...task, letter, foot: footOf(letter), deadline: now, before: need });
+    this.#tasks.push({
+      ...task,
+      letter,
+      foot: footOf(letter),
+      deadline: now,
+      before: need,
+      pass: this.#passOf(need),
+    });
   }
 
   #takePrepared(coming: readonly TimedNeed[]): void {
@@ -258,13 +288,15 @@ class Player {
 
   #fail(need: Need, stands: Standing, whileHeld: boolean): void {
     const { letter, position } = need;
-    const pass = this.#passes.get(need.note.bar)!;
+    const pass = this.#passOf(need);
+    const landedIn = this.#landingSince(stands);
+    const fault = this.#note(need, whileHeld, landedIn);
     const open = this.#openFailures.get(letter);
     if (open !== undefined && open.wanted === position && open.whileHeld === whileHeld) {
       if (!open.needs.includes(need)) open.needs.push(need);
+      open.faults.push(fault);
       return;
     }
-    const landedIn = stands.jumps < this.#jumps ? this.#landedIn : null;
     const key = [letter, position, need.note.id, whileHeld, stands.lastStated, landedIn].join(' ');
     const failure = this.#failures.get(key) ?? {
       letter,
@@ -276,15 +308,35 @@ class Player {
       landedIn,
       passes: [],
       whileHeld,
+      faults: [],
     };
     failure.passes.push(pass);
+    failure.faults.push(fault);
     this.#failures.set(key, failure);
     this.#openFailures.set(letter, failure);
   }
 
+  #passOf(need: Need): number {
+    return this.#passes.get(need.note.bar)!;
+  }
+
+  #landingSince({ jumps }: Standing): number | null {
+    return jumps < this.#jumps ? this.#landedIn : null;
+  }
+
+  /** @returns the key of the fault */
+  #note(need: Need, whileHeld: boolean, landedIn: number | null): string {
+    const { note, letter, octave, position, kind } = need;
+    const key = `${note.id} ${letter}${octave} ${position} ${kind} ${this.#passOf(need)}${whileHeld ? ' held' : ''}`;
+    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn });
+    return key;
+  }
+
   #effectOf(marking: number, letter: Letter): Effect {
-    const key = `${marking} ${letter}`;
-    const effect = this.#effects.get(key) ?? { changed: 0, needed: 0 };
+    const key = marking * LETTERS.length + LETTERS.indexOf(letter);
+    const known = this.#effects.get(key);
+    if (known !== undefined) return known;
+    const effect = { changed: 0, needed: 0 };
     this.#effects.set(key, effect);
     return effect;
   }

@@ -1,16 +1,16 @@
 import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
-import { FEET, type Foot } from '../harp/setting.ts';
 import type { Plan } from '../plan/model.ts';
 import { DEFAULT_OPTIONS } from '../plan/options.ts';
 import { planPedals } from '../plan/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../plan/weights.ts';
 import type { Score } from '../score/model.ts';
-import { listBarEvents } from './events.ts';
+import { listPartEvents, placeMarkings } from './events.ts';
 import { listProofFindings, tellProof } from './findings.ts';
-import { findLateTasks } from './foot-schedule.ts';
+import { listContradictions } from './marking-faults.ts';
 import { startMender } from './mending.ts';
 import type { Proof } from './model.ts';
 import { playByMarkings } from './play.ts';
+import { findLateChanges, startTrials } from './trial.ts';
 
 export interface ProofOptions {
   readonly profile: PedalHarpProfile;
@@ -35,23 +35,22 @@ export const proofScore = (
   planOf: (unmarked: Score) => Plan = (unmarked) => planPedals(unmarked, DEFAULT_OPTIONS),
 ): Proof => {
   if (score.markings.length === 0) return unmarked(score);
-  const bars = listBarEvents(score, options.profile);
-  const performance = playByMarkings(score, bars);
-  const late = (Object.keys(FEET) as Foot[]).flatMap((foot) =>
-    findLateTasks(
-      performance.tasks.filter((task) => task.foot === foot),
-      options.weights.footRestSeconds,
-    ),
-  );
-  const needs = bars.flatMap((bar) =>
+  const part = listPartEvents(score, options.profile);
+  const performance = playByMarkings(score, placeMarkings(score, part));
+  const { footRestSeconds } = options.weights;
+  const late = findLateChanges(performance.tasks, footRestSeconds);
+  const contradictions = listContradictions(score);
+  const needs = part.bars.flatMap((bar) =>
     bar.onsets.flatMap((onset) => [...onset.graces, ...onset.notes].map((timed) => timed.need)),
   );
   let planned: Plan | null = null;
-  const mender = startMender(score, needs, () => {
+  const plan = (): Plan => {
     planned ??= planOf({ ...score, markings: [] });
     return planned;
-  });
-  const findings = listProofFindings({ score, performance, late, mender });
+  };
+  const trials = startTrials(score, part, performance, footRestSeconds);
+  const mender = startMender({ score, needs, performance, contradictions, trials, plan });
+  const findings = listProofFindings({ score, performance, late, contradictions, mender });
   return {
     markings: score.markings.length,
     needsPlayed: performance.needsPlayed,
@@ -68,7 +67,7 @@ const unmarked = (score: Score): Proof => ({
       code: 'no-markings',
       severity: 'warn',
       sentence: 'The part holds no pedal markings: there is nothing to proofread.',
-      mend: null,
+      mends: [],
       also: 'Annotate the part first.',
     }),
   ],

@@ -1,4 +1,4 @@
-import type { Position } from '../harp/setting.ts';
+import { type Foot, footOf, type Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 
 /** What words near the harp say of the pedals. */
@@ -22,7 +22,8 @@ interface Reading {
  * Reads words that are nothing but names of notes as positions of pedals: English, German or fixed-do, with real,
  * SMuFL or ASCII accidentals or their names, in one naming throughout; a word such as “préparez” may lead or follow.
  *
- * A lone bare letter is a rehearsal letter, and bare names mean naturals only beside marked ones or where all seven
+ * Words that only say that pedals are meant (“Ped.”) may stand with them, and the sides of the player (“LH: C♯ RH: F”)
+ * where each names the pedals of its own foot. A lone bare letter is a rehearsal letter, and bare names mean naturals only beside marked ones or where all seven
  * pedals are named (common practice, no source).
  *
  * @returns null for any other text, a letter named twice, or names that two namings read differently
@@ -30,17 +31,81 @@ interface Reading {
  */
 export const readPedalWords = (text: string): PedalWords | null => {
   if (text.length > LONGEST_TEXT) return null;
+  const lone = LONE_NATURAL.exec(text.trim())?.[1];
+  if (lone !== undefined) return { positions: { [lone]: 0 }, ahead: false };
   const plain = withPlainSigns(text.normalize('NFC'));
   const names = plain.replace(AHEAD, ' ');
-  const tokens = splitNames(names);
-  if (tokens === null || tokens.length === 0 || tokens.length > 7) return null;
+  const sides = splitSides(names.replace(PEDAL_WORD, ' '));
+  const tokens = sides.flatMap((side) => side.tokens);
+  if (tokens.length === 0 || tokens.length > 7 || !tokens.every((token) => NAME.test(token))) return null;
   const settings = (['english', 'german', 'fixed-do'] as const)
     .map((naming) => positionsIn(tokens, naming))
     .filter((positions) => positions !== null);
   const [first, ...others] = settings;
   if (first === undefined || others.some((other) => !sameAs(first, other))) return null;
+  if (!isByFeet(first, sides)) return null;
   return { positions: first, ahead: names !== plain };
 };
+
+/**
+ * Whether a text that cannot be read is meant to name pedals all the same, as “E♭ Fx A♮” is: two or more names with
+ * accidentals, or one beside a word such as “Ped.”, and no more of other things than of names; or bare capitals alone.
+ */
+export const seemsPedalWords = (text: string): boolean => {
+  if (text.length > LONGEST_TEXT) return false;
+  const plain = withPlainSigns(text.normalize('NFC'));
+  const names = plain.replace(AHEAD, ' ').replace(PEDAL_WORD, ' ');
+  const tokens = splitSides(names).flatMap((side) => side.tokens);
+  const marked = tokens.filter((token) => MARKED_NAME.test(token)).length;
+  const named = tokens.filter((token) => NAME.test(token)).length;
+  if (tokens.length > 1 && tokens.every((token) => BARE_CAPITAL.test(token))) return true;
+  return marked >= (names === plain ? 2 : 1) && tokens.length - named <= named;
+};
+
+/** A natural alone, written with an n: “An”, “En” are words, and “Bn” is a bassoon. */
+const LONE_NATURAL = /^([CDFG])n$/u;
+
+/** Words that say no more than that pedals are meant. */
+const PEDAL_WORD = /(?<!\p{L})(?:ped(?:als?|ale|ali|ales)?|p[ée]dales?)(?!\p{L})[:.]?/giu;
+
+/** Names after the word for a side, or without one. */
+interface Side {
+  readonly foot: Foot | null;
+  readonly tokens: readonly string[];
+}
+
+/** The words for the two sides. Where only one stands, it tells which hand plays. */
+const SIDE_WORD = /(?<!\p{L})([LR])(?:\.?[HF]\.?:?|:)(?![\p{L}♭♮♯#])/gu;
+
+const splitSides = (text: string): readonly Side[] => {
+  const [first, second, ...more] = [...text.matchAll(SIDE_WORD)];
+  const isPair = first !== undefined && second !== undefined && first[1] !== second[1] && more.length === 0;
+  if (!isPair || text.slice(0, first.index).trim() !== '') return [{ foot: null, tokens: splitNames(text) }];
+  const sideOf = (word: RegExpMatchArray, end: number): Side => ({
+    foot: word[1] === 'L' ? 'left' : 'right',
+    tokens: splitNames(text.slice(word.index! + word[0].length, end)),
+  });
+  return [sideOf(first, second.index!), sideOf(second, text.length)];
+};
+
+/** Whether each side names pedals of its foot alone: other names after the words for the sides are notes for hands. */
+const isByFeet = (positions: Partial<Record<Letter, Position>>, sides: readonly Side[]): boolean => {
+  const letters = Object.keys(positions) as Letter[];
+  let from = 0;
+  return sides.every(({ foot, tokens }) => {
+    const own = letters.slice(from, from + tokens.length);
+    from += tokens.length;
+    return foot === null || own.every((letter) => footOf(letter) === foot);
+  });
+};
+
+/** Words to be quoted: on one line, and not many. */
+export const shortenWords = (text: string): string => {
+  const line = text.replace(/\s+/gu, ' ').trim();
+  return line.length > LONGEST_QUOTE ? `${line.slice(0, LONGEST_QUOTE)}…` : line;
+};
+
+const LONGEST_QUOTE = 60;
 
 /** Whether the text asks for a setting ahead of need, as “préparez” does. */
 export const asksAhead = (text: string): boolean => text.slice(0, LONGEST_TEXT).search(AHEAD) >= 0;
@@ -55,23 +120,26 @@ const withPlainSigns = (text: string): string =>
     .replace(/\uE261/gu, '♮')
     .replace(/\uE262/gu, '♯')
     .replace(/[ -]*(?<![\p{L}])(?:flat|b[ée]mol|bemolle)(?!\p{L})/giu, '♭')
-    .replace(/[ -]*(?<![\p{L}])(?:natural|b[ée]carre|bequadro|naturale|becuadro)(?!\p{L})/giu, '♮')
+    .replace(/[ -]*(?<![\p{L}])(?:natural|nat\.?|b[ée]carre|bequadro|naturale|becuadro)(?!\p{L})/giu, '♮')
     .replace(/[ -]*(?<![\p{L}])(?:sharp|di[èe]se|diesis|sostenido)(?!\p{L})/giu, '♯')
     .replace(/[ \u00A0\u2009\u202F]+(?=[♭♮♯])/gu, '');
 
 const AHEAD =
   /(?<!\p{L})(?:prepare|pr[ée]par(?:ez|er)|pr[ée]p\.?|vorbereiten|preparare|preparate|prepara|preparar)(?!\p{L})[:.]?/giu;
 
-/** The names between spaces, commas, bars and the like; null if something else stands between them. */
-const splitNames = (text: string): readonly string[] | null => {
-  const parts = text
+/** What stands between spaces, commas, bars and the like. */
+const splitNames = (text: string): readonly string[] =>
+  text
     .replace(/(?<![\p{L}])(?:et|and|und)(?![\p{L}])/giu, ' ')
     .split(/[\s,;|/()[\]&+·–—-]+/u)
     .filter((part) => part !== '');
-  return parts.every((part) => NAME.test(part)) ? parts : null;
-};
 
 const NAME = /^(?:[A-Ha-h](?:[♭♮♯#bn]|[ei]s)?|[Ee]s|[Aa]s|(?:do|ut|r[ée]|mi|fa|sol|la|si)[♭♮♯#bn]?)[.:]?$/iu;
+
+/** A name that tells its accidental beyond doubt. */
+const MARKED_NAME = /^(?:[A-Ga-g][♭♮♯#]|[A-G]b|[A-H](?:is|es)|(?:do|ut|r[ée]|mi|fa|sol|la|si)[♭♮♯#])[.:]?$/u;
+
+const BARE_CAPITAL = /^[A-H][.:]?$/u;
 
 /** The positions that all tokens state in one naming, or null where one has no meaning in it. */
 const positionsIn = (tokens: readonly string[], naming: Naming): Partial<Record<Letter, Position>> | null => {

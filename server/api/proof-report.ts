@@ -31,7 +31,13 @@ export const proofReport = z
         z
           .object({
             ...findingShape,
-            mend: mend.nullable().meta({ description: 'Null where no change of a marking mends it.' }),
+            mend: mend.nullable().meta({
+              description: 'Null where no change of a marking mends it. Made alone, it leaves no new fault.',
+            }),
+            besides: z
+              .array(mend)
+              .readonly()
+              .meta({ description: 'Changes to make with it, without which it mends only a part.' }),
           })
           .meta({ id: 'ProofFinding' }),
       )

@@ -2,12 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../engine/harp/setting.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
-import { compare, type Rational } from '../../../engine/music/rational.ts';
+import { compare, type Rational, rational } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/plan/plan.ts';
-import type { Mend } from '../../../engine/proof/model.ts';
+import type { Mend, ProofFinding } from '../../../engine/proof/model.ts';
 import { proofScore } from '../../../engine/proof/proof.ts';
 import type { Score, SourceMarking } from '../../../engine/score/model.ts';
 import { chooseMarkings } from '../../../render/markings.ts';
+import { playMarkings } from '../../checker/play-markings.ts';
+import type { PrintedMarking } from '../../checker/printed-markings.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const NOWHERE = { start: 0, end: 0 };
@@ -71,8 +73,58 @@ const withoutLetter = (
   return markings.with(index, { ...markings[index]!, positions });
 };
 
+/** The markings with changes made together, from the last marking to the first: what is added comes at the end. */
+const mendAll = (
+  markings: readonly SourceMarking[],
+  { mend: first, besides }: ProofFinding,
+): SourceMarking[] =>
+  [...(first === null ? [] : [first]), ...besides]
+    .toSorted((a, b) => Number('at' in a) - Number('at' in b))
+    .reduce((mended, change) => mend(mended, change), [...markings]);
+
+/** What is wrong: notes that the independent checker hears wrong, and feet and markings that the proof finds fault with. */
+const faultsOf = (part: Score, markings: readonly SourceMarking[]): ReadonlySet<string> => {
+  const printed = markings.map(({ bar, at, form, positions }): PrintedMarking => {
+    const { onset } = part.bars[bar]!;
+    const beat = 1 + at.num / at.den - onset.num / onset.den;
+    return { kind: form, barIndex: bar, beat, positions: new Map(Object.entries(positions)) };
+  });
+  const unserved = playMarkings(part, printed).unserved.map(({ note, wanted, pass }) => [note, wanted, pass]);
+  const others = proofScore({ ...part, markings })
+    .findings.filter(({ code }) => code === 'change-too-quick' || code === 'markings-contradict')
+    .map(({ code, bar, beat, sentence }) => [code, bar, beat.num, beat.den, sentence.slice(0, 40)]);
+  return new Set([...unserved, ...others].map((fault) => fault.join(' ')));
+};
+
 const pitch = fc.constantFrom('C4', 'C#4', 'D4', 'D#4', 'Eb4', 'F4', 'F#4', 'G4', 'A4', 'Bb4', 'B4', 'B#3');
 const bars = fc.array(fc.array(pitch, { minLength: 1, maxLength: 4 }), { minLength: 2, maxLength: 5 });
+
+/** How a marking is spoilt: lost, one of its pedals put elsewhere, or the whole put earlier or later by some quarters. */
+const spoil = fc.record({
+  index: fc.nat(),
+  how: fc.constantFrom('lose', 'alter', 'shift'),
+  by: fc.constantFrom(-4, -2, -1, 1, 2, 4),
+});
+
+const spoilMarking = (
+  part: Score,
+  markings: readonly SourceMarking[],
+  { index, how, by }: { index: number; how: string; by: number },
+): readonly SourceMarking[] => {
+  if (markings.length === 0) return markings;
+  const i = index % markings.length;
+  const marking = markings[i]!;
+  if (how === 'lose') return markings.toSpliced(i, 1);
+  if (how === 'alter') {
+    const letters = Object.keys(marking.positions) as Letter[];
+    const letter = letters[index % letters.length]!;
+    const position = (((marking.positions[letter]! + 2 + (by > 0 ? 1 : 0)) % 3) - 1) as Position;
+    return mend(markings, { kind: 'alter', marking: i, letter, position });
+  }
+  const quarters = Math.max(0, Math.min(marking.at.num / marking.at.den + by, part.bars.length * 4 - 1));
+  const at = rational(Math.round(quarters * 48), 48);
+  return inOrder(markings.with(i, { ...marking, at, bar: Math.floor(quarters / 4) }));
+};
 
 /** Mends that are made one after the other before giving up. */
 const MOST_MENDS = 12;
@@ -124,5 +176,43 @@ describe('the mends that a proof proposes', () => {
       { numRuns: 60 },
     );
     expect(spoiltRuns).toBeGreaterThan(20);
+  });
+
+  it('add no fault: neither the first change alone nor all of them, and all of them rid of one', () => {
+    let mended = 0;
+    fc.assert(
+      fc.property(
+        bars,
+        fc.array(spoil, { minLength: 1, maxLength: 3 }),
+        fc.boolean(),
+        (names, spoils, repeated) => {
+          const upper = names
+            .map((bar) => bar.map((name) => `${name}/${4}:${bar.length}`).join(' '))
+            .join(' | ');
+          const printed = names.map((_, i) => i);
+          const part = smallPart({
+            upper,
+            playOrder: repeated ? [...printed, ...printed.slice(1)] : printed,
+          });
+          const markings = spoils.reduce<readonly SourceMarking[]>(
+            (spoilt, each) => spoilMarking(part, spoilt, each),
+            printPlan(part),
+          );
+          if (markings.length === 0) return;
+          const before = faultsOf(part, markings);
+          for (const finding of proofScore({ ...part, markings }).findings) {
+            if (finding.mend === null) continue;
+            mended += 1;
+            const first = faultsOf(part, mend(markings, finding.mend));
+            const all = faultsOf(part, mendAll(markings, finding));
+            expect([...first].filter((fault) => !before.has(fault))).toEqual([]);
+            expect([...all].filter((fault) => !before.has(fault))).toEqual([]);
+            if (finding.severity !== 'note') expect(all.size).toBeLessThan(before.size);
+          }
+        },
+      ),
+      { numRuns: 120 },
+    );
+    expect(mended).toBeGreaterThan(40);
   });
 });

@@ -67,7 +67,7 @@ describe('a note', () => {
       code: 'note-not-served',
       mend: { kind: 'alter', marking: 1, letter: 'C', position: 1 },
     });
-    expect(finding.suggestions[0]).toBe('Print C♯ in the marking at bar 2, beat 1.');
+    expect(finding.suggestions[0]).toBe('Print C♯ instead of C♭ at bar 2, beat 1.');
   });
 
   it('and those that follow with the same fault are one finding', () => {
@@ -143,7 +143,8 @@ describe('a foot', () => {
     );
     expect(finding).toMatchObject({ code: 'change-too-quick', severity: 'stop' });
     expect(finding.sentence).toContain('left foot cannot make D♯ in time');
-    expect(finding.mend).toMatchObject({ kind: 'move', marking: 2, letter: 'D' });
+    // Nothing lies between the last D and the D♯ but the beat that C♯ has: C♯ gives way.
+    expect(finding.mend).toMatchObject({ kind: 'move', marking: 1, letter: 'C', beat: { num: 2, den: 1 } });
   });
 
   it('takes the time that a rest gives it for several changes printed at one place', () => {
@@ -219,6 +220,50 @@ describe('a schedule of one foot', () => {
   });
 });
 
+describe('a mend', () => {
+  it('moves a marking that is early behind the last note that needs what it takes away', () => {
+    const early = marked({ upper: 'E5/4 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 1, 'E♭']);
+    const move = { kind: 'move', marking: 1, letter: 'E', bar: 1 };
+    expect(proofScore(early).findings).toMatchObject([
+      { code: 'note-not-served', mend: move, besides: [] },
+      { code: 'markings-contradict', mend: move, besides: [] },
+    ]);
+    const behind = marked({ upper: 'E5/2 E5/2 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 3, 'E♭']);
+    expect(only(proofScore(behind))).toMatchObject({
+      mend: { kind: 'move', marking: 1, letter: 'E' },
+      besides: [],
+      suggestions: [expect.stringMatching(/^Move the E♭ at bar 1, beat 3 to bar \d, beat \d½?\.$/)],
+    });
+    const { at } = only(proofScore(behind)).mend as { at: Rational };
+    expect(toNumber(at)).toBeGreaterThan(2);
+    expect(toNumber(at)).toBeLessThanOrEqual(6);
+  });
+
+  it('moves a marking that is late before the first note that needs it', () => {
+    const late = marked({ upper: 'E5/4 | r/2 Eb5/2 | Eb5/4' }, [1, 1, NATURALS], [3, 1, 'E♭']);
+    expect(only(proofScore(late)).mend).toMatchObject({ kind: 'move', marking: 1, letter: 'E' });
+  });
+
+  it('settles two markings that disagree, and the note that neither serves, in one way', () => {
+    const proof = proofScore(
+      marked({ upper: 'E5/4 | Eb5/4 | E5/4' }, [1, 1, NATURALS], [2, 1, 'E♭'], [3, 1, 'E♭'], [3, 1, 'E♯']),
+    );
+    expect(codes(proof)).toEqual(['note-not-served', 'markings-contradict']);
+    const mend = 'Leave out the E♭ at bar 3, beat 1, and print E♮ instead of E♯ at bar 3, beat 1.';
+    expect(proof.findings.map(({ suggestions }) => suggestions)).toEqual([[mend], [mend]]);
+  });
+
+  it('puts back what a later note needs, where the note before it needs something else', () => {
+    const lost = marked({ upper: 'C#4/4 | C4/4 | C#4/4' }, [1, 1, 'D♮ C♯ B♮ E♮ F♮ G♮ A♮']);
+    const finding = only(proofScore(lost));
+    expect(finding).toMatchObject({
+      mend: { kind: 'add', position: 1 },
+      besides: [{ kind: 'add', position: 0 }],
+    });
+    expect(finding.notes).toHaveLength(1);
+  });
+});
+
 describe('markings', () => {
   it('that state one pedal twice at one moment contradict each other', () => {
     const proof = proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 1, 'C♯']));
@@ -284,7 +329,15 @@ describe('a repeat', () => {
       [3, 1, 'C♮'],
     ] as const;
     const finding = only(proofScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, ...markings)));
-    expect(finding).toMatchObject({ code: 'note-not-served', mend: { kind: 'alter', marking: 1 } });
+    // C♯ alone would leave the C of bar 2 wrong when the music comes back to it.
+    expect(finding).toMatchObject({
+      code: 'note-not-served',
+      mend: { kind: 'add', letter: 'C', position: 0, bar: 1 },
+      besides: [{ kind: 'alter', marking: 1, position: 1 }],
+    });
+    expect(finding.suggestions).toEqual([
+      'Add C♮ at bar 2, beat 1, and print C♯ instead of C♮ at bar 3, beat 1.',
+    ]);
   });
 
   it('ends a trill that the music leaves', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readPedalWords } from '../../../engine/score/pedal-words.ts';
+import { readPedalWords, seemsPedalWords } from '../../../engine/score/pedal-words.ts';
 
 /** Positions as `E-1 F1`, with `ahead` where they are to be prepared; null where the words are no marking. */
 const read = (text: string): string | null => {
@@ -21,6 +21,20 @@ describe('note names near the harp set pedals', () => {
     ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭', 'D0 C1 B-1 E0 F1 G0 A-1'],
     ['D C# Bb E F# G A', 'D0 C1 B-1 E0 F1 G0 A0'],
     ['(E♭)', 'E-1'],
+    ['B nat', 'B0'],
+    ['B nat.', 'B0'],
+    ['b nat.', 'B0'],
+    ['E nat, F#, B♮', 'E0 F1 B0'],
+    ['B nat. E♮', 'B0 E0'],
+    ['Cn', 'C0'],
+    ['Fn', 'F0'],
+    ['Ped. C#', 'C1'],
+    ['C# ped.', 'C1'],
+    ['Pedals: D♭ G♯', 'D-1 G1'],
+    ['pédale mi♭', 'E-1'],
+    ['LH: C# RH: F', 'C1 F0'],
+    ['R.H. F♯ L.H. B♭', 'F1 B-1'],
+    ['L: D♭ C♮ R: A♭', 'D-1 C0 A-1'],
   ])('English: “%s”', (text, positions) => {
     expect(read(text)).toBe(positions);
   });
@@ -79,6 +93,24 @@ describe('other words do not', () => {
     'D C B E F G A',
     'C♭ D♭ E♭ F♭ G♭ A♭ B♭ C♯',
     'mi♭ F♯',
+    'nat',
+    'nat.',
+    'Bn',
+    'En',
+    'Fn.',
+    'fn',
+    'F n',
+    'Ped.',
+    'Ped. A',
+    'C pedal',
+    'senza ped.',
+    'Ped. simile',
+    'LH',
+    'L.H.',
+    'LH: F#',
+    // Notes for the hands: F is no pedal of the left foot.
+    'LH: F# RH: C',
+    'Nat. F♯ B♭ harm.',
   ])('“%s”', (text) => {
     expect(read(text)).toBeNull();
   });
@@ -90,5 +122,38 @@ describe('other words do not', () => {
         if (found !== null) expect(Object.keys(found.positions).length).toBeGreaterThan(0);
       }),
     );
+  });
+});
+
+describe('words that are meant to name pedals but cannot be read', () => {
+  it.each([
+    'E♭ Fx A♮',
+    'E♮ E♭',
+    'mi♭ F♯',
+    'C♭ D♭ E♭ F♭ G♭ A♭ B♭ C♯',
+    'D C B E F G A',
+    'Ped. C♯ Q',
+    'H, E',
+    'préparez E♭ Xx',
+    'Fis Ces Xx',
+  ])('“%s”', (text) => {
+    expect(read(text)).toBeNull();
+    expect(seemsPedalWords(text)).toBe(true);
+  });
+
+  it.each([
+    '',
+    'A',
+    'E♭ major',
+    'la la',
+    'B♭ clarinet',
+    'Clarinet in B♭',
+    'a tempo',
+    'Ped. simile',
+    'LH',
+    'près de la table',
+    'the bells of the old town in E♭ and then in F♯ again',
+  ])('not “%s”', (text) => {
+    expect(seemsPedalWords(text)).toBe(false);
   });
 });

@@ -1,0 +1,71 @@
+import { LETTERS, type Letter } from '../music/pitch.ts';
+import { equals, type Rational, rationalKey } from '../music/rational.ts';
+import type { Score } from '../score/model.ts';
+import type { Performance } from './play.ts';
+
+/** Two markings (indices) at one moment that state one pedal differently. */
+export interface Contradiction {
+  readonly letter: Letter;
+  readonly first: number;
+  readonly second: number;
+}
+
+export const contradictionKey = (letter: Letter, at: Rational): string =>
+  `two markings of ${letter} at ${rationalKey(at)}`;
+
+/** Among grace notes two markings of one pedal may both be meant, one after the other. */
+export const listContradictions = (
+  score: Score,
+  letters: readonly Letter[] = LETTERS,
+): readonly Contradiction[] => {
+  const last = new Map<string, number>();
+  return score.markings.flatMap((marking, second) =>
+    letters.flatMap((letter) => {
+      const stated = marking.positions[letter];
+      if (stated === undefined) return [];
+      const key = contradictionKey(letter, marking.at);
+      const first = last.get(key);
+      last.set(key, second);
+      if (first === undefined || score.markings[first]!.positions[letter] === stated) return [];
+      return hasGraceAt(score, marking.at) ? [] : [{ letter, first, second }];
+    }),
+  );
+};
+
+const hasGraceAt = (score: Score, at: Rational): boolean =>
+  score.notes.some((note) => note.grace !== null && equals(note.onset, at));
+
+/** Something that a marking states for nothing: `stands`, the pedal is there already; `unasked`, no note wants it. */
+export interface Needless {
+  readonly marking: number;
+  readonly letter: Letter;
+  readonly why: 'stands' | 'unasked';
+}
+
+/** Changes that do nothing on any pass. A full setting may well repeat what stands: that is a help to the player. */
+export const listNeedless = (
+  score: Score,
+  performance: Performance,
+  letters: readonly Letter[] = LETTERS,
+): readonly Needless[] => {
+  const blamed = new Set(performance.failures.map((failure) => `${failure.marking} ${failure.letter}`));
+  const played = new Set(score.playOrder);
+  return score.markings.flatMap((marking, index) => {
+    const stated = LETTERS.filter((letter) => marking.positions[letter] !== undefined);
+    if (stated.length === LETTERS.length || !played.has(marking.bar)) return [];
+    return stated.flatMap((letter): readonly Needless[] => {
+      if (!letters.includes(letter)) return [];
+      const { changed, needed } = performance.effectOf(index, letter);
+      if (needed > 0 || blamed.has(`${index} ${letter}`) || isRepeatedHere(score, index, letter)) return [];
+      return [{ marking: index, letter, why: changed === 0 ? 'stands' : 'unasked' }];
+    });
+  });
+};
+
+const isRepeatedHere = (score: Score, index: number, letter: Letter): boolean =>
+  score.markings.some(
+    (other, i) =>
+      i !== index &&
+      equals(other.at, score.markings[index]!.at) &&
+      other.positions[letter] === score.markings[index]!.positions[letter],
+  );
