@@ -58,6 +58,7 @@ export const smallPart = (part: SmallPart): Score => {
     titles: { title: 'Test', subtitle: '', composer: '' },
     parts: [],
     harp: { partIds: ['P1'], name: 'Harp', staves: 2, meiStaves: [] },
+    harps: [{ id: 'P1', name: 'Harp' }],
     bars,
     notes: notes.sort((a, b) => a.onset.num * b.onset.den - b.onset.num * a.onset.den),
     rests: [],

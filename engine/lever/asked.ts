@@ -1,6 +1,6 @@
 import { type Letter, letterAtStep, type Pitch, stepOf } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import { findSlidNotes, type Need, releaseTimes, writtenString } from '../plan/needs.ts';
+import { findPluckings, findSlidNotes, type Need, releaseTimes, writtenString } from '../plan/needs.ts';
 import type { SweepSetting } from '../plan/sweep-setting.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { Hand } from './model.ts';
@@ -10,6 +10,8 @@ export interface AskedPitch {
   readonly note: Note;
   readonly pitch: Pitch;
   readonly kind: Need['kind'];
+  /** The note with which the plucking begins: itself, or the first of a tremolo between two. */
+  readonly first: Note;
   readonly onset: Rational;
   /** Plucked again and again (trill, tremolo, glissando) until here; equal to `onset` for one pluck. */
   readonly heldUntil: Rational;
@@ -31,23 +33,26 @@ export const listAskedPitches = (
   leftOut: ReadonlySet<string>,
 ): AskedPitch[] => {
   const release = releaseTimes(score.notes);
+  const pluckingOf = findPluckings(score.notes, release);
   const slid = findSlidNotes(score, leftOut);
   const asked: AskedPitch[] = [];
   for (const note of score.notes) {
     if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
-    const { onset } = note;
     const end = release.get(note.id)!;
+    const { first, until } = pluckingOf(note);
     asked.push({
       note,
+      first,
       pitch: respelled.get(note.id) ?? writtenString(note),
       kind: slid.has(note.id) ? 'slid' : 'plucked',
-      onset,
-      heldUntil: note.tremolo === null ? onset : end,
-      release: end,
+      onset: first.onset,
+      heldUntil: until,
+      release: compare(until, end) < 0 ? end : until,
     });
     for (const pitch of [note.ornament?.upper, note.ornament?.lower]) {
+      const { onset } = note;
       const heldUntil = note.ornament?.kind === 'trill' ? end : onset;
-      if (pitch) asked.push({ note, pitch, kind: 'implied', onset, heldUntil, release: end });
+      if (pitch) asked.push({ note, first: note, pitch, kind: 'implied', onset, heldUntil, release: end });
     }
   }
   for (const swept of sweeps) {
@@ -64,6 +69,7 @@ const sweptPitches = ({ sweep, from, to, setting }: SweepSetting, release: Ratio
     const string: { readonly letter: Letter; readonly octave: number } = letterAtStep(lowest + i);
     return {
       note: from,
+      first: from,
       pitch: { ...string, alter: setting[string.letter] },
       kind: 'swept',
       onset: sweep.start,

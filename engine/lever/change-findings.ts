@@ -1,7 +1,7 @@
 import { openAlter } from '../harp/open-tuning.ts';
 import { type Pitch, pitchName } from '../music/pitch.ts';
 import { tell } from '../plan/telling.ts';
-import type { LeverFinding } from './model.ts';
+import type { LeverFinding, TuningCost } from './model.ts';
 import type { LeverProblem } from './problem.ts';
 import type { LeverSolution, MadeChange } from './solve.ts';
 import type { LeverStage } from './stage.ts';
@@ -10,22 +10,32 @@ export interface ChangeFacts {
   readonly stage: LeverStage;
   readonly problem: LeverProblem;
   readonly solution: LeverSolution;
+  /** A tuning that leaves no change without time, where the one that the user chose does. */
+  readonly unhindered: OtherTuning | null;
+}
+
+/** A tuning that is solved too. */
+export interface OtherTuning {
+  readonly cost: Pick<TuningCost, 'name'>;
+  readonly solution: Pick<LeverSolution, 'changes'>;
 }
 
 /** What the user should know about one change: whether a hand has time for it, what sounds, what it is for. */
 export const changeFindings = (
-  { stage, problem, solution }: ChangeFacts,
+  { stage, problem, solution, unhindered }: ChangeFacts,
   change: MadeChange,
 ): LeverFinding[] => {
   const { string, needs } = problem.strings[change.string]!;
   const { bar, at } = stage.moments.all[change.moment]!;
   const before = needs.find(({ moment }) => moment >= change.moment)?.need.note;
   const after = needs.findLast(({ moment }) => moment < change.moment)?.need.note;
-  const pitch = { ...string, alter: openAlter(problem.tuning, string) + change.to };
+  const open = openAlter(problem.tuning, string);
+  const pitch = { ...string, alter: open + change.to };
+  const ringing = { ...string, alter: open + 1 - change.to };
   const terms = solution.prices.termsAt(change.string, change.moment).map(({ name }) => name);
   const told = [
-    ...mannerFindings(change, pitchName(pitch), terms, stage),
-    ...(terms.includes('stringSounding') ? [soundingFinding(pitch)] : []),
+    ...mannerFindings(change, pitchName(pitch), terms, stage, adviseTuning(unhindered)),
+    ...(terms.includes('stringSounding') ? [soundingFinding(pitch, ringing)] : []),
     ...(change.restores ? [restoringFinding(pitch)] : []),
   ];
   return told.map((each) => {
@@ -42,6 +52,7 @@ const mannerFindings = (
   name: string,
   terms: readonly string[],
   { options }: LeverStage,
+  otherTuning: readonly string[],
 ): ToldOfChange[] => {
   switch (manner) {
     case 'alone':
@@ -52,7 +63,7 @@ const mannerFindings = (
           code: 'hand-too-busy',
           severity: 'stop',
           sentence: `There is no time for the lever of ${name}: another lever is set too shortly before.`,
-          suggestions: ['Take more time here, or leave out a note of the changed strings.'],
+          suggestions: [...otherTuning, 'Take more time here, or leave out a note of the changed strings.'],
         },
       ];
     case 'no-free-hand':
@@ -64,6 +75,7 @@ const mannerFindings = (
             ? `No hand is free for the lever of ${name}.`
             : `There is no time for the lever of ${name} before its string is plucked.`,
           suggestions: [
+            ...otherTuning,
             `Rest one hand for ${options.moveSeconds} s before the note, or play the note in another octave.`,
           ],
         },
@@ -80,11 +92,19 @@ const mannerFindings = (
   }
 };
 
-const soundingFinding = (pitch: Pitch): ToldOfChange => ({
+/** @param ringing what the string sounds until then */
+const adviseTuning = (other: OtherTuning | null): readonly string[] => {
+  if (other === null) return [];
+  const { length } = other.solution.changes;
+  const then = length === 0 ? 'no lever changes' : `a hand has time for every change, ${length} in all`;
+  return [`Tune in ${other.cost.name}: then ${then}.`];
+};
+
+const soundingFinding = (pitch: Pitch, ringing: Pitch): ToldOfChange => ({
   code: 'ringing-string-moved',
   severity: 'warn',
   sentence: `The lever of ${pitchName(pitch)} must be set while its string still sounds.`,
-  suggestions: [`Damp or shorten the ${pitch.letter}${pitch.octave} before the change.`],
+  suggestions: [`Damp or shorten the ${pitchName(ringing)} before the change.`],
 });
 
 const restoringFinding = (pitch: Pitch): ToldOfChange => ({

@@ -6,9 +6,10 @@ import { handFindings } from '../plan/hand-findings.ts';
 import type { Finding } from '../plan/model.ts';
 import { tell, withoutMends } from '../plan/telling.ts';
 import type { AskedPitch } from './asked.ts';
-import { changeFindings } from './change-findings.ts';
+import { changeFindings, type OtherTuning } from './change-findings.ts';
 import type { HandFindingCode, LeverFinding, TuningCost } from './model.ts';
 import type { LeverProblem } from './problem.ts';
+import { respellingFindings } from './respelling-findings.ts';
 import type { LeverSolution } from './solve.ts';
 import type { LeverStage } from './stage.ts';
 import { type LeverNeed, leverFor, neighbouringStrings } from './strings.ts';
@@ -20,6 +21,8 @@ export interface LeverFacts {
   readonly solution: LeverSolution;
   /** The chosen tuning first. */
   readonly tunings: readonly TuningCost[];
+  /** A tuning in which nothing stops the player, where changes lack time in the one that the user chose. */
+  readonly unhindered: OtherTuning | null;
 }
 
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
@@ -27,6 +30,7 @@ export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
   [
     ...tuningFindings(facts),
     ...missingPitches(facts),
+    ...respellingFindings(facts.stage.score, facts.problem.chosen),
     ...clashFindings(facts),
     ...facts.solution.changes.flatMap((change) => changeFindings(facts, change)),
     ...octaveFindings(facts),
@@ -57,7 +61,7 @@ const tuningFindings = ({ stage, problem }: LeverFacts): LeverFinding[] => {
 
 const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   const { score } = facts.stage;
-  const { outOfRange, microtones, notInTuning, respellings } = facts.problem.chosen;
+  const { outOfRange, microtones, notInTuning } = facts.problem.chosen;
   return [
     ...groupByName(notInTuning).map((group) => missingInTuning(facts, group)),
     ...outOfRange.map(({ note, pitch }) =>
@@ -78,17 +82,6 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
         suggestions: ['Replace the note.'],
       }),
     ),
-    ...respellings
-      .filter(({ from }) => Math.abs(from.alter) >= 2)
-      .map(({ note, from, to }) =>
-        tell(score, {
-          code: 'double-accidental',
-          severity: 'note',
-          notes: score.notes.filter(({ id }) => id === note),
-          sentence: `${pitchName(from)} has no string; it is played as ${pitchName(to)}.`,
-          suggestions: [`Write ${pitchName(to)}.`],
-        }),
-      ),
   ];
 };
 

@@ -21,7 +21,7 @@ export const findFreeHands = (
     const plays = new Uint8Array(graph.moments);
     for (const each of asked) {
       if (each.kind === 'slid' || handOf(each.note) !== hand) continue;
-      const first = moments.ofNote(each.note);
+      const first = moments.ofNote(each.first);
       plays.fill(1, first, Math.max(first, moments.lastBefore(each.heldUntil)) + 1);
     }
     const after = secondsToNearest(plays, graph.moments, (at) => graph.outOf[at]!.map(forwards));

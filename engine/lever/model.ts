@@ -20,9 +20,9 @@ export interface LeverPlan {
   /** In order of time; at one moment from the lowest string. */
   readonly moves: readonly LeverMove[];
   readonly findings: readonly LeverFinding[];
-  /** Notes that are played on another string than written. */
+  /** Notes that are played on another string than written; what ornaments bring in is told by findings alone. */
   readonly respellings: readonly Respelling[];
-  /** The best tunings that were considered, the chosen one first. */
+  /** The chosen tuning first, then the best others that were considered. */
   readonly tunings: readonly TuningCost[];
   readonly summary: LeverSummary;
 }
@@ -58,6 +58,7 @@ export interface TuningCost {
   readonly unserved: number;
   /** The fewest changes during the piece, if the hands needed no time. */
   readonly changes: number;
+  /** Pitches that are played on a string of another name. */
   readonly respelled: number;
   /** Levers set before the start. */
   readonly leversUp: number;
@@ -93,6 +94,7 @@ export type LeverFindingCode =
   | 'strings-to-retune'
   | 'out-of-range'
   | 'double-accidental'
+  | 'played-on-other-string'
   | 'quarter-tone'
   | 'glissando-setting-guessed'
   | 'lever-restored';

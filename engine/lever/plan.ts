@@ -1,45 +1,31 @@
-import { type OpenTuning, openAlter, retunedLetters } from '../harp/open-tuning.ts';
+import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { CostTerm, Window } from '../plan/model.ts';
 import { beatAt } from '../plan/moments.ts';
 import type { Score } from '../score/model.ts';
+import { chooseTuning, TUNINGS_TOLD } from './choose-tuning.ts';
 import { leverFindings } from './findings.ts';
-import type { LeverFinding, LeverMove, LeverPlan, LeverSetting, LeverSummary, TuningCost } from './model.ts';
+import type { LeverFinding, LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
-import { countLeastChanges, type LeverProblem, type PlacedLeverNeed, poseLevers } from './problem.ts';
-import { type LeverSolution, type MadeChange, solveLevers } from './solve.ts';
+import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
+import type { LeverSolution, MadeChange } from './solve.ts';
 import { type LeverStage, setStage } from './stage.ts';
-import {
-  allTunings,
-  type BoundedTuning,
-  boundTunings,
-  compareTunings,
-  costTuning,
-  findBestTunings,
-  keyTunings,
-  pickTunings,
-} from './tunings.ts';
-
-/** So many tunings are told of beside the chosen one. */
-const TUNINGS_TOLD = 5;
 
 /**
  * Plans the levers of a part: the tuning of the open strings, the levers that are up at the start, and every change,
  * with the fewest notes that no string gives, then the fewest changes without time, then the fewest changes while the
- * string sounds, then the fewest changes, then the best moments for them.
+ * string sounds, then the fewest changes, then the best moments for them. Which tuning that is in, `chooseTuning` says.
  *
  * Exact where `summary.proved` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
  * at the least cost, and becomes a finding.
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
   const stage = setStage(score, options);
-  const tunings = rankTunings(stage);
-  const { tuning } = tunings[0]!;
-  const problem = poseLevers(stage, tuning);
-  const solution = solveLevers(stage, problem);
-  const findings = leverFindings({ stage, problem, solution, tunings });
+  const { chosen, tunings, unhindered } = chooseTuning(stage);
+  const { problem, solution } = chosen;
+  const findings = leverFindings({ stage, problem, solution, tunings, unhindered });
   return {
-    tuning,
+    tuning: problem.tuning,
     initial: initialLevers(stage, problem, solution),
     moves: solution.changes.map((change) => describeMove(change, stage, problem, solution)),
     findings,
@@ -47,38 +33,6 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     tunings: tunings.slice(0, TUNINGS_TOLD + 1),
     summary: summarise(problem, solution, findings, stage),
   };
-};
-
-/** The tuning to plan in first, then others, the best first. */
-const rankTunings = (stage: LeverStage): readonly TuningCost[] => {
-  const inKeys = boundTunings(stage, keyTunings(stage));
-  const keys = pickTunings(inKeys, compareTunings(stage.options.weights), TUNINGS_TOLD + 1);
-  const chosen = chooseTuning(stage, inKeys, keys);
-  return [chosen, ...keys.filter(({ name }) => name !== chosen.name)];
-};
-
-const priceOfRetuning =
-  ({ options: { profile, weights } }: LeverStage) =>
-  (tuning: OpenTuning): number =>
-    weights.retunedLetter * retunedLetters(profile.tuning, tuning).length;
-
-/** @param keys the best of those in the key signatures, the best first */
-const chooseTuning = (
-  stage: LeverStage,
-  inKeys: readonly BoundedTuning[],
-  keys: readonly TuningCost[],
-): TuningCost => {
-  const { tuning: choice, weights } = stage.options;
-  switch (choice) {
-    case 'best-key':
-      return keys[0]!;
-    case 'sparing':
-      return pickTunings(inKeys, compareTunings(weights, priceOfRetuning(stage)), 1)[0]!;
-    case 'best':
-      return findBestTunings(stage, allTunings(stage), 1)[0]!;
-    default:
-      return costTuning(stage, poseLevers(stage, choice));
-  }
 };
 
 const initialLevers = (

@@ -1,6 +1,6 @@
-import type { OpenTuning } from '../harp/open-tuning.ts';
+import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
-import { letterAtStep, stepOf } from '../music/pitch.ts';
+import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
 import { choicesOf, type PlacedNeed } from '../plan/choices.ts';
 import { isStraight, type Job, leastPrice, listJobs } from './jobs.ts';
 import type { LeverStage } from './stage.ts';
@@ -40,7 +40,7 @@ export const listStrings = (needs: readonly LeverNeed[], { moments, graph }: Lev
   const placed = new Map<number, PlacedLeverNeed[]>();
   for (const need of needs) {
     const step = stepOf(need);
-    const first = moments.ofNote(need.note);
+    const first = moments.ofNote(need.first);
     const last = Math.max(first, moments.lastBefore(need.heldUntil));
     const string = placed.get(step) ?? [];
     for (let moment = first; moment <= last; moment += 1) string.push({ need, moment });
@@ -53,6 +53,10 @@ export const listStrings = (needs: readonly LeverNeed[], { moments, graph }: Lev
       return { string: letterAtStep(step), needs: there, choices: choicesOf(there, graph, 0).at };
     });
 };
+
+/** The strings that are played, with their tuning: where these are the same, so is all that is to be decided. */
+export const nameStrings = ({ tuning, strings }: LeverProblem): string =>
+  strings.map(({ string }) => pitchName({ ...string, alter: openAlter(tuning, string) })).join(' ');
 
 /** The fewest changes that would do if the hands needed no time. */
 export const countLeastChanges = (jobs: readonly Job[]): number =>

@@ -1,5 +1,6 @@
 import { findLeverCourse } from './course.ts';
 import { findCloseMoments, findNearMoments } from './hands.ts';
+import { leastPrice } from './jobs.ts';
 import type { Hand } from './model.ts';
 import { type LeverPrices, priceLevers } from './prices.ts';
 import type { LeverProblem } from './problem.ts';
@@ -35,6 +36,25 @@ export interface LeverSolution {
 /** Terms of a price that say that the change cannot be made there. */
 const NO_TIME: ReadonlySet<string> = new Set(['noFreeHand', 'noLead']);
 
+const lacksTime = ({ termsAt }: LeverPrices, string: number, moment: number): boolean =>
+  termsAt(string, moment).some(({ name }) => NO_TIME.has(name));
+
+/** The changes for which no hand has time. */
+export const countUntimely = ({ changes }: Pick<LeverSolution, 'changes'>): number =>
+  changes.filter(({ manner }) => manner === 'no-free-hand' || manner === 'too-soon').length;
+
+/** No solution has fewer changes without time than this: each lever's matters looked at alone. */
+export const leastUntimely = (stage: LeverStage, problem: LeverProblem): number => {
+  const prices = priceLevers(stage, problem);
+  const aboveAnySum = stage.graph.moments + 1;
+  const price = (string: number, moment: number): number =>
+    lacksTime(prices, string, moment) ? aboveAnySum + 1 : 1;
+  return problem.jobs.reduce((sum, job) => {
+    const least = leastPrice(job, (moment) => price(job.string, moment));
+    return sum + Math.floor(least / aboveAnySum);
+  }, 0);
+};
+
 export const solveLevers = (stage: LeverStage, problem: LeverProblem): LeverSolution => {
   const prices = priceLevers(stage, problem);
   const task = taskFor(stage, prices);
@@ -46,13 +66,13 @@ export const solveLevers = (stage: LeverStage, problem: LeverProblem): LeverSolu
   const changes = course.moves.map(({ string, moment, hurried }): MadeChange => {
     const to = stands[string]![moment] === 1 ? 1 : 0;
     const hand = prices.handAt(moment);
-    const hasNoTime = prices.termsAt(string, moment).some(({ name }) => NO_TIME.has(name));
+    const hasNoTime = lacksTime(prices, string, moment);
     const manner = hurried ? 'too-soon' : hasNoTime ? 'no-free-hand' : hand === 'right' ? 'lent' : 'alone';
     return { string, moment, to, hand, manner, restores: arrivesThere(stage, stands[string]!, moment) };
   });
   return {
     stands,
-    changes: lendHands(changes, stage, task),
+    changes: lendHands(changes, stage, task, prices),
     unserved: problem.strings.flatMap(({ needs }, i) => [
       ...new Set(
         needs.filter(({ need, moment }) => stands[i]![moment] !== need.position).map(({ need }) => need),
@@ -80,13 +100,18 @@ const arrivesThere = ({ graph }: LeverStage, stands: Uint8Array, moment: number)
 
 /**
  * Gives changes that come too soon after another to a hand that is free and sets no other lever then: a last resort.
- * The moments stay as planned.
+ * The moments stay as planned; no hand helps where the string is plucked at once.
  */
-const lendHands = (changes: readonly MadeChange[], stage: LeverStage, task: LeverTask): MadeChange[] => {
+const lendHands = (
+  changes: readonly MadeChange[],
+  stage: LeverStage,
+  task: LeverTask,
+  prices: LeverPrices,
+): MadeChange[] => {
   if (!stage.options.rightHand) return [...changes];
   const made = [...changes];
   made.forEach((change, i) => {
-    if (change.manner !== 'too-soon') return;
+    if (change.manner !== 'too-soon' || lacksTime(prices, change.string, change.moment)) return;
     const close = task.close(change.moment);
     const hand = (['left', 'right'] as const).find(
       (each) =>

@@ -1,4 +1,5 @@
 import type { Rational } from '../music/rational.ts';
+import { type DampedAt, findDamping } from '../plan/damping.ts';
 import { listMoments, type Moments } from '../plan/moments.ts';
 import { buildPlayGraph, type PlayGraph } from '../plan/play-graph.ts';
 import { findSweepSettings, type SweepSetting } from '../plan/sweep-setting.ts';
@@ -13,6 +14,7 @@ export interface LeverStage {
   readonly score: Score;
   readonly options: LeverOptions;
   readonly secondsAt: (at: Rational) => number;
+  readonly dampedAt: DampedAt;
   readonly moments: Moments;
   readonly graph: PlayGraph;
   readonly sweeps: readonly SweepSetting[];
@@ -27,7 +29,8 @@ export const setStage = (score: Score, options: LeverOptions): LeverStage => {
   const sweeps = findSweepSettings(score, []);
   const asked = listAskedPitches(score, sweeps, options.respelled, options.leftOut);
   const free = findFreeHands(asked, moments, graph, options.moveSeconds / 2);
-  return { score, options, secondsAt, moments, graph, sweeps, asked, free };
+  const dampedAt = findDamping(score, secondsAt);
+  return { score, options, secondsAt, dampedAt, moments, graph, sweeps, asked, free };
 };
 
 /** Between moments that do not follow each other when the part is played lies more than any rest. */

@@ -21,6 +21,8 @@ export interface LeverNeed extends Need {
 export interface StringChoice {
   readonly needs: readonly LeverNeed[];
   readonly respellings: readonly Respelling[];
+  /** The same for pitches that an ornament brings in, by the note that has it. */
+  readonly neighbours: readonly Respelling[];
   readonly outOfRange: readonly AskedPitch[];
   readonly microtones: readonly AskedPitch[];
   readonly notInTuning: readonly AskedPitch[];
@@ -44,11 +46,12 @@ export const chooseStrings = (
   const isTaken = stringsInUse(written.filter(({ position }) => position !== null).map(({ each }) => each));
   const needs: LeverNeed[] = [];
   const respellings: Respelling[] = [];
+  const neighbours: Respelling[] = [];
   const unserved: AskedPitch[] = [];
   const pluck = (each: AskedPitch, pitch: Pitch, position: 0 | 1): void => {
-    const { note, kind, onset, heldUntil, release } = each;
+    const { note, first, kind, onset, heldUntil, release } = each;
     const { letter, octave, alter } = pitch;
-    needs.push({ letter, octave, alter, position, note, kind, onset, heldUntil, release });
+    needs.push({ letter, octave, alter, position, note, first, kind, onset, heldUntil, release });
   };
   for (const { each, position } of written) {
     if (position !== null) {
@@ -64,9 +67,10 @@ export const chooseStrings = (
       continue;
     }
     pluck(each, other, lever(other)!);
-    respellings.push({ note: each.note.id, from: each.pitch, to: other });
+    const told = each.kind === 'implied' ? neighbours : respellings;
+    told.push({ note: each.note.id, from: each.pitch, to: other });
   }
-  return { needs, respellings, ...sortUnserved(unserved, profile) };
+  return { needs, respellings, neighbours, ...sortUnserved(unserved, profile) };
 };
 
 /** The lever's place that makes a string give the pitch: 0 down, 1 up; null where neither does. */

@@ -5,7 +5,14 @@ import { chromaOf, LETTERS, type Letter } from '../music/pitch.ts';
 import type { AskedPitch } from './asked.ts';
 import { listJobs } from './jobs.ts';
 import type { TuningCost } from './model.ts';
-import { countClashes, countLeastChanges, type LeverProblem, listStrings, poseLevers } from './problem.ts';
+import {
+  countClashes,
+  countLeastChanges,
+  type LeverProblem,
+  listStrings,
+  nameStrings,
+  poseLevers,
+} from './problem.ts';
 import type { LeverStage } from './stage.ts';
 import { chooseStrings, leverFor, neighbouringStrings } from './strings.ts';
 import type { LeverWeights } from './weights.ts';
@@ -20,7 +27,7 @@ export const costTuning = (stage: LeverStage, problem: LeverProblem): TuningCost
     unserved:
       chosen.notInTuning.length + chosen.outOfRange.length + chosen.microtones.length + countClashes(strings),
     changes: countLeastChanges(jobs),
-    respelled: chosen.respellings.length,
+    respelled: chosen.respellings.length + chosen.neighbours.length,
     retuned: strings.filter(({ string }) => openAlter(tuning, string) !== openAlter(profile.tuning, string))
       .length,
     leversUp: strings.filter(({ choices }) => choices[stage.graph.start]?.[0] === 1).length,
@@ -57,35 +64,33 @@ export const allTunings = ({ options: { profile } }: LeverStage): readonly OpenT
   }),
 ];
 
-/** The best of some tunings with what each costs, the best first; of equal ones the first named is first. Exact. */
-export const findBestTunings = (
-  stage: LeverStage,
-  tunings: readonly OpenTuning[],
-  most: number,
-): TuningCost[] => pickTunings(boundTunings(stage, tunings), compareTunings(stage.options.weights), most);
-
 /**
- * The best of bounded tunings, as `findBestTunings` tells: in the order of their bounds each is costed in full, until
- * no bound that is left is better than the last of the best.
+ * The best of bounded tunings with what each costs, the best first; of equal ones the first named is first. Exact: in
+ * the order of their bounds each is costed in full, until no bound that is left is better than the last of the best.
  *
  * @param most how many are wanted
+ * @param keyOf of tunings with one key only the best is taken
  */
 export const pickTunings = (
   tunings: readonly BoundedTuning[],
   order: ReturnType<typeof compareTunings>,
   most: number,
+  keyOf: (tuning: BoundedTuning) => string = ({ place }) => `${place}`,
 ): TuningCost[] => {
-  let best: { readonly cost: TuningCost; readonly place: number }[] = [];
-  for (const { bound, place, cost } of tunings.toSorted((a, b) => order(a.bound, b.bound))) {
+  let best: { readonly cost: TuningCost; readonly place: number; readonly key: string }[] = [];
+  for (const tuning of tunings.toSorted((a, b) => order(a.bound, b.bound))) {
     const last = best[most - 1];
-    if (last !== undefined && order(last.cost, bound) < 0) break;
-    best.push({ cost: cost(), place });
-    best = best.sort((a, b) => order(a.cost, b.cost) || a.place - b.place).slice(0, most);
+    if (last !== undefined && order(last.cost, tuning.bound) < 0) break;
+    best.push({ cost: tuning.cost(), place: tuning.place, key: keyOf(tuning) });
+    best = best
+      .sort((a, b) => order(a.cost, b.cost) || a.place - b.place)
+      .filter(({ key }, i) => best.findIndex((each) => each.key === key) === i)
+      .slice(0, most);
   }
   return best.map(({ cost }) => cost);
 };
 
-/** What no plan in any of some tunings can better, by the bounds of `findBestTunings`: cheap. */
+/** What no plan in any of some tunings can better, by the bounds of `boundTunings`: cheap. */
 export const boundBestTuning = (
   stage: LeverStage,
   tunings: readonly OpenTuning[],
@@ -103,6 +108,8 @@ export interface BoundedTuning {
   readonly place: number;
   /** Worked out when first asked for. */
   readonly cost: () => TuningCost;
+  /** The strings that are played (see `nameStrings`). */
+  readonly strings: () => string;
 }
 
 /**
@@ -137,12 +144,14 @@ export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]):
     };
   };
   return tunings.map((tuning, place) => {
-    let known: TuningCost | null = null;
-    const cost = (): TuningCost => {
-      known ??= costTuning(stage, poseLevers(stage, tuning));
+    let known: { readonly cost: TuningCost; readonly strings: string } | null = null;
+    const work = () => {
+      if (known !== null) return known;
+      const problem = poseLevers(stage, tuning);
+      known = { cost: costTuning(stage, problem), strings: nameStrings(problem) };
       return known;
     };
-    return { bound: boundOf(tuning), place, cost };
+    return { bound: boundOf(tuning), place, cost: () => work().cost, strings: () => work().strings };
   });
 };
 

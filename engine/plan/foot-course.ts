@@ -63,7 +63,10 @@ const searchWithin = (
   most: number,
 ): State | null => {
   const first = passMoment(task, 0, stands[0]!, []);
-  const least = first.reduce((sum, state) => Math.min(sum, bound(0, state)), Number.POSITIVE_INFINITY);
+  const least = first.reduce(
+    (sum, state) => Math.min(sum, state.cost + bound(0, state)),
+    Number.POSITIVE_INFINITY,
+  );
   const costs = [task.perMove / 10, task.perMove, 10 * task.perMove].map((slack) => least + slack);
   for (const cost of [...costs.filter((cost) => cost < known), known]) {
     const { keep, overdone } = within(cost, bound, most);

@@ -39,7 +39,10 @@ const jumpBack = (task: FootTask, edge: PlayEdge, state: State): State => {
   const overtaken = landing.waiting.filter((next) => isBefore(sinceHere + next.seconds, task.restSeconds));
   const hurriedHere = pedalsOf(all.hurried & landing.printed & ~landing.hurried);
   const hurried = unique([...hurriedHere.map((pedal) => ({ moment: edge.to, pedal })), ...overtaken]);
-  const cost = costOfMoves(task, added, edge.to, [arrival], landing.stand) + task.tooSoon * hurried.length;
+  const cost =
+    costOfMoves(task, added, edge.to, [arrival], landing.stand) +
+    task.restoring * pedalsOf(added.printed).length +
+    task.tooSoon * hurried.length;
   const moves = movesOf(added, edge.to, [arrival], landing.stand);
   const landings = mapLandings(state.open.landings, (each, at) => ({
     ...each,

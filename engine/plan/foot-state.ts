@@ -20,12 +20,12 @@ export interface Trail {
   readonly earlier: Trail | null;
 }
 
-export const startState = (stand: Stand): State => ({
+export const startState = (stand: Stand, cost: number): State => ({
   initial: stand,
   stand,
   since: Number.POSITIVE_INFINITY,
   open: NO_JUMPS,
-  cost: 0,
+  cost,
   trail: null,
 });
 

@@ -17,7 +17,15 @@ import {
   waitOn,
 } from './open-jumps.ts';
 import type { PlayEdge, PlayGraph } from './play-graph.ts';
-import { costOfMoves, type FootTask, movesOf, NOTHING_PRINTED, type Printing, printFor } from './printing.ts';
+import {
+  costOfMoves,
+  costOfStart,
+  type FootTask,
+  movesOf,
+  NOTHING_PRINTED,
+  type Printing,
+  printFor,
+} from './printing.ts';
 import type { Stand } from './stand.ts';
 
 /** Nothing can happen here: one way in and out, no choice, and no change from the moment before. */
@@ -56,10 +64,10 @@ const arriveAt = (
   const landAt = (open: OpenJumps, stand: Stand, printing: Printing): OpenJumps =>
     landsLater ? openLanding(open, moment, stand, printing) : open;
   if (moment === 0) {
-    return stands.map(startState).map((state) => ({
-      ...state,
-      open: landAt(state.open, state.stand, NOTHING_PRINTED),
-    }));
+    return stands.map((stand) => {
+      const state = startState(stand, costOfStart(task, stand));
+      return { ...state, open: landAt(state.open, stand, NOTHING_PRINTED) };
+    });
   }
   const list = new Shortlist();
   for (const before of states) {

@@ -2,6 +2,7 @@ import { FEET, type Foot, type Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import { choicesOf, type PlacedNeed } from './choices.ts';
+import type { DampedAt } from './damping.ts';
 import { findFootCourse } from './foot-course.ts';
 import type { CostTerm } from './model.ts';
 import type { Moments } from './moments.ts';
@@ -52,6 +53,7 @@ export interface Stage {
   readonly moments: Moments;
   readonly graph: PlayGraph;
   readonly secondsAt: (at: Rational) => number;
+  readonly dampedAt: DampedAt;
   readonly weights: Weights;
   /** Whether two neighbouring pedals may be taken together as a last resort. */
   readonly together: boolean;
@@ -120,7 +122,10 @@ const poseFoot = (
   stage: Stage,
 ): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
   const { moments, graph, weights } = stage;
-  const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, graph, stage.secondsAt));
+  const around = letters.map((letter) =>
+    surroundingsOf(needs.get(letter)!, graph, moments.all, stage.secondsAt, stage.dampedAt),
+  );
+  const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? stage.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
     index,
     moment: moments.all[index]!,
@@ -139,6 +144,8 @@ const poseFoot = (
       restSeconds: weights.footRestSeconds,
       priceAt: (...move) => priceOfMove(describe(...move)),
       perMove: weights.move,
+      priceAtStart: (pedal, position) => (position === wantedFirst[pedal] ? 0 : weights.startsElsewhere),
+      restoring: weights.restoring,
       tooSoon: weights.footTooBusy,
       together: stage.together ? weights.pedalsTogether : null,
     },

@@ -10,7 +10,7 @@ import {
   type Pitch,
   stepOf,
 } from '../music/pitch.ts';
-import { add, compare, type Rational } from '../music/rational.ts';
+import { add, compare, type Rational, ZERO } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { Respelling } from './model.ts';
 import type { SweepSetting } from './sweep-setting.ts';
@@ -21,6 +21,8 @@ export interface Need {
   readonly octave: number;
   readonly position: Position;
   readonly note: Note;
+  /** The note with which that begins: itself, or the first of a tremolo between two. */
+  readonly first: Note;
   /** When the string is first plucked for it. */
   readonly onset: Rational;
   /** Plucked again and again (trill, tremolo, glissando) until here; equal to `onset` for one pluck. */
@@ -29,6 +31,11 @@ export interface Need {
   readonly release: Rational;
   /** `slid`: reached by moving the pedal while the string rings, not plucked. */
   readonly kind: 'plucked' | 'implied' | 'swept' | 'slid';
+}
+
+/** A note, or an implied one, asks a string that no pedal reaches for a pitch. */
+export interface FixedStringNeed extends Pick<Need, 'note' | 'kind'> {
+  readonly pitch: Pitch;
 }
 
 /** What the notes ask of the harp, and what it cannot give as written. */
@@ -43,7 +50,7 @@ export interface Needs {
   /** Notes whose strings are all tuned to something else. */
   readonly lost: readonly Note[];
   /** Notes on strings that no pedal reaches. */
-  readonly onFixedStrings: readonly { readonly note: Note; readonly pitch: Pitch }[];
+  readonly onFixedStrings: readonly FixedStringNeed[];
 }
 
 /** Other strings for notes, by note id. */
@@ -68,6 +75,7 @@ export const listNeeds = (
   scordatura: Scordatura = NO_SCORDATURA,
 ): Needs => {
   const release = releaseTimes(score.notes);
+  const pluckingOf = findPluckings(score.notes, release);
   const slid = findSlidNotes(score, leftOut);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
@@ -75,9 +83,9 @@ export const listNeeds = (
   const outOfRange: Note[] = [];
   const microtones: Note[] = [];
   const lost: Note[] = [];
-  const onFixedStrings: { note: Note; pitch: Pitch }[] = [];
+  const onFixedStrings: FixedStringNeed[] = [];
 
-  const ask = (note: Note, written: Pitch, kind: Need['kind'], until: Rational): void => {
+  const ask = (note: Note, written: Pitch, kind: Need['kind'], { first, until }: Plucking): void => {
     const pitch =
       (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
     if (pitch === null) {
@@ -89,17 +97,17 @@ export const listNeeds = (
     }
     const string = stringOf(pitch);
     if (!isInRange(profile, string)) outOfRange.push(note);
-    else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch });
+    else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch, kind });
     else if (isPosition(pitch.alter)) {
-      const { onset } = note;
       needs.push({
         letter: string.letter,
         octave: string.octave,
         position: pitch.alter,
         note,
-        onset,
+        first,
+        onset: first.onset,
         heldUntil: until,
-        release: release.get(note.id)!,
+        release: later(until, release.get(note.id)!),
         kind,
       });
     }
@@ -109,9 +117,10 @@ export const listNeeds = (
     if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
     const end = release.get(note.id)!;
     const kind = slid.has(note.id) ? 'slid' : 'plucked';
-    ask(note, writtenString(note), kind, note.tremolo === null ? note.onset : end);
+    ask(note, writtenString(note), kind, pluckingOf(note));
     for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
-      if (neighbour) ask(note, neighbour, 'implied', note.ornament?.kind === 'trill' ? end : note.onset);
+      const until = note.ornament?.kind === 'trill' ? end : note.onset;
+      if (neighbour) ask(note, neighbour, 'implied', { first: note, until });
     }
   }
   needs.push(
@@ -121,6 +130,8 @@ export const listNeeds = (
   );
   return { needs, respellings, neighbours, outOfRange, microtones, lost, onFixedStrings };
 };
+
+const later = (a: Rational, b: Rational): Rational => (compare(a, b) < 0 ? b : a);
 
 /** The string that a note is written for, with its pitch: for a harmonic an octave below what sounds. */
 export const writtenString = (note: Note): Pitch => note.harmonic?.string ?? note.pitch;
@@ -146,20 +157,47 @@ export const findSlidNotes = (
   );
 };
 
-/** Ends of the notated sounds by note id: a tied chain ends where its last note ends. */
+/**
+ * Ends of the notated sounds by note id, as the music is played: a tied chain lasts as long as its notes together,
+ * and a tie into several endings as long as the longest of them.
+ */
 export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
   const release = new Map<string, Rational>();
-  const heads = new Map<string, string>();
-  for (const note of notes) {
-    const end = add(note.onset, note.duration);
-    release.set(note.id, end);
+  const longestTied = new Map<string, Rational>();
+  for (const note of notes.toReversed()) {
+    const length = add(note.duration, longestTied.get(note.id) ?? ZERO);
+    release.set(note.id, add(note.onset, length));
     if (note.tiedFrom === null) continue;
-    const head = heads.get(note.tiedFrom) ?? note.tiedFrom;
-    heads.set(note.id, head);
-    const known = release.get(head);
-    if (known === undefined || compare(known, end) < 0) release.set(head, end);
+    const known = longestTied.get(note.tiedFrom);
+    if (known === undefined || compare(known, length) < 0) longestTied.set(note.tiedFrom, length);
   }
   return release;
+};
+
+/** The stretch over which a note's string is plucked again and again; of no length for one pluck. */
+export interface Plucking {
+  /** The note at which it begins: another one for the second note of a tremolo between two. */
+  readonly first: Note;
+  readonly until: Rational;
+}
+
+/** By note: when its own string is plucked, on account of a tremolo of its own or between it and another. */
+export const findPluckings = (
+  notes: readonly Note[],
+  release: ReadonlyMap<string, Rational>,
+): ((note: Note) => Plucking) => {
+  const byId = new Map(notes.filter(({ tremolo }) => tremolo !== null).map((note) => [note.id, note]));
+  return (note) => {
+    if (note.tremolo === null) return { first: note, until: note.onset };
+    const own = release.get(note.id)!;
+    const pair = note.tremolo.kind === 'between' ? byId.get(note.tremolo.pair ?? '') : undefined;
+    if (pair === undefined) return { first: note, until: own };
+    const others = release.get(pair.id)!;
+    return {
+      first: compare(pair.onset, note.onset) < 0 ? pair : note,
+      until: compare(others, own) > 0 ? others : own,
+    };
+  };
 };
 
 /** A glissando needs all seven pedals from its first string to its last. */
@@ -169,6 +207,7 @@ const sweptNeeds = ({ sweep, from, setting }: SweepSetting, release: Rational): 
     octave: from.pitch.octave,
     position: setting[letter],
     note: from,
+    first: from,
     onset: sweep.start,
     heldUntil: sweep.end,
     release,

@@ -41,6 +41,7 @@ export const unhurried = (task: FootTask, pedal: number): FootTask => ({
   ...task,
   choices: [task.choices[pedal]!],
   priceAt: (_, ...move) => task.priceAt(pedal, ...move),
+  priceAtStart: (_, position) => task.priceAtStart(pedal, position),
   restSeconds: 0,
   tooSoon: 0,
   together: null,

@@ -99,6 +99,10 @@ const describeMove = (move: PlacedMove, { score, moments, options: { weights } }
       after: after === null ? null : { note: after.note.id, onset: after.onset },
       before: before === null ? null : { note: before.note.id, onset: before.onset },
     },
-    cost: [...cost, ...extra],
+    cost: [
+      ...cost,
+      ...extra,
+      ...(restores ? [{ name: 'restoring' as const, amount: weights.restoring }] : []),
+    ],
   };
 };

@@ -3,6 +3,7 @@ import { keyAlter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
+import { type DampedAt, findDamping } from './damping.ts';
 import type { NeedsByLetter, Stage } from './foot.ts';
 import { listMoments, type Moments } from './moments.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from './needs.ts';
@@ -16,6 +17,7 @@ import { findSweepSettings, type SweepSetting } from './sweep-setting.ts';
 export interface PartInTime {
   readonly score: Score;
   readonly secondsAt: (at: Rational) => number;
+  readonly dampedAt: DampedAt;
   readonly moments: Moments;
   readonly graph: PlayGraph;
 }
@@ -30,7 +32,8 @@ export interface PreparedScore extends PartInTime {
 export const setInTime = (score: Score): PartInTime => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);
-  return { score, secondsAt, moments, graph: buildPlayGraph(score, moments.all, secondsAt) };
+  const graph = buildPlayGraph(score, moments.all, secondsAt);
+  return { score, secondsAt, dampedAt: findDamping(score, secondsAt), moments, graph };
 };
 
 export const prepareScore = (
@@ -74,7 +77,7 @@ export const askNeeds = (
 
 /** The stage for needs of the prepared score: pins give way to notes. */
 export const stageFor = (
-  { score, options, moments, graph, secondsAt, pins }: PreparedScore,
+  { score, options, moments, graph, secondsAt, dampedAt, pins }: PreparedScore,
   needs: NeedsByLetter,
 ): Pick<FeetProblem, 'stage' | 'pinConflicts'> => {
   const placed = placePins(pins, needs, moments);
@@ -83,6 +86,7 @@ export const stageFor = (
       moments,
       graph,
       secondsAt,
+      dampedAt,
       weights: options.weights,
       together: options.pedalsTogether,
       idle: (letter) => {

@@ -11,6 +11,10 @@ export interface FootTask {
   /** Price of printing a move of a pedal to a position at a moment, over and above `perMove`. */
   readonly priceAt: (pedal: number, moment: number, from: Position, to: Position) => number;
   readonly perMove: number;
+  /** Price of beginning the piece with a pedal in a position. */
+  readonly priceAtStart: (pedal: number, position: Position) => number;
+  /** Price, on top, of a move that only a jump back makes necessary where it lands. */
+  readonly restoring: number;
   /** Price of a move for which the foot has no time. */
   readonly tooSoon: number;
   /** Price of two neighbouring pedals taken together in one direction; null where that is not allowed. */
@@ -101,6 +105,9 @@ export const movesOf = (
 /** The stand of the first arrival that has the pedal elsewhere. */
 const comingTo = (arrivals: readonly Arrival[], stand: Stand, pedal: number): Stand =>
   arrivals.find((arrival) => differing(arrival.stand, stand) & (1 << pedal))!.stand;
+
+export const costOfStart = ({ choices, priceAtStart }: FootTask, stand: Stand): number =>
+  choices.reduce((sum, _, pedal) => sum + priceAtStart(pedal, positionIn(stand, pedal)), 0);
 
 /** The price of the printed moves together. */
 export const costOfMoves = (

@@ -55,7 +55,7 @@ export const countStops = (solution: Solution): number =>
 export const placeNeeds = (needs: readonly Need[], moments: Moments): NeedsByLetter => {
   const placed = new Map<Letter, PlacedNeed[]>(LETTERS.map((letter) => [letter, []]));
   for (const need of needs) {
-    const first = moments.ofNote(need.note);
+    const first = moments.ofNote(need.first);
     const last = Math.max(first, moments.lastBefore(need.heldUntil));
     const pedal = placed.get(need.letter)!;
     for (let moment = first; moment <= last; moment += 1) pedal.push({ need, moment });

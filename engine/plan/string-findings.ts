@@ -1,12 +1,13 @@
+import { nameString } from '../harp/scordatura.ts';
 import { formatChange, isPosition } from '../harp/setting.ts';
-import { pitchName } from '../music/pitch.ts';
+import { pitchName, stepOf } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
-import type { Finding, Mend, Respelling } from './model.ts';
+import type { Finding, Mend, Respelling, Tuning } from './model.ts';
 import type { Needs } from './needs.ts';
 import type { PreparedScore } from './prepared.ts';
 import { retuningsFor } from './scordatura-findings.ts';
 import { tell } from './telling.ts';
-import type { FixedTuning } from './tuning.ts';
+import { type FixedClash, type FixedTuning, tuningOf } from './tuning.ts';
 
 /** What concerns strings and no pedal: notes that none gives, strings without discs, double accidentals. */
 export const stringFindings = (
@@ -55,15 +56,40 @@ export const stringFindings = (
         suggestions: [],
       }),
     ),
-    ...fixed.clashes.map((note) =>
-      tell(score, {
-        code: 'fixed-string-in-two-pitches',
-        severity: 'stop',
-        notes: [note],
-        sentence: `${pitchName(note.pitch)} lies on a string without a disc that is tuned to another pitch for this piece.`,
-        suggestions: ['Play it an octave higher, or leave it out.'],
-      }),
-    ),
+    ...fixed.clashes.map((clash) => clashFinding(score, clash, fixed.tunings)),
+  ];
+};
+
+const clashFinding = (score: Score, clash: FixedClash, tunings: readonly Tuning[]): Finding => {
+  const { note, pitch } = clash;
+  const mends = mendsOfClash(clash, tunings);
+  const nearer = stepOf(pitch) < MIDDLE_C_STEP ? 'higher' : 'lower';
+  const away = `lay it an octave ${nearer}, or leave it out.`;
+  return tell(score, {
+    code: 'fixed-string-in-two-pitches',
+    severity: 'stop',
+    notes: [note],
+    sentence: `${pitchName(pitch)} lies on a string without a disc that is tuned to another pitch for this piece.`,
+    suggestions: [...mends.map(({ sentence }) => sentence), mends.length > 0 ? `Or p${away}` : `P${away}`],
+    mends,
+  });
+};
+
+const MIDDLE_C_STEP = stepOf({ letter: 'C', octave: 4 });
+
+/** The same pitch on the other string without a disc. */
+const mendsOfClash = ({ note, pitch, elsewhere }: FixedClash, tunings: readonly Tuning[]): Mend[] => {
+  if (elsewhere === null) return [];
+  const string = nameString(elsewhere);
+  const how =
+    tuningOf(elsewhere, tunings) === null
+      ? `: tune the string ${string} to it before the piece.`
+      : `: the string ${string} is tuned to it for this piece.`;
+  return [
+    {
+      sentence: `Write ${pitchName(elsewhere)}${how}`,
+      changes: [{ kind: 'respell', note: note.id, from: pitch, to: elsewhere }],
+    },
   ];
 };
 

@@ -1,5 +1,7 @@
 import type { Rational } from '../music/rational.ts';
 import type { PlacedNeed } from './choices.ts';
+import type { DampedAt } from './damping.ts';
+import type { Moment } from './moments.ts';
 import { type PlayGraph, turnsBack } from './play-graph.ts';
 import { NATURAL_RING_SECONDS } from './weights.ts';
 
@@ -13,20 +15,29 @@ export interface Surroundings {
   readonly untilNeed: Float64Array;
 }
 
-/** @param needs of one letter, in order of moment @param secondsAt clock time of a score time in printed order */
+/**
+ * @param needs of one letter, in order of moment
+ * @param moments in printed order, with their clock times
+ * @param secondsAt clock time of a score time in printed order
+ * @param dampedAt when a sign stills a string
+ */
 export const surroundingsOf = (
   needs: readonly PlacedNeed[],
   graph: PlayGraph,
+  moments: readonly Moment[],
   secondsAt: (at: Rational) => number,
+  dampedAt: DampedAt,
 ): Surroundings => {
   const notated = new Float64Array(graph.moments);
   const audible = new Float64Array(graph.moments);
   const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
   for (const { need, moment } of needs) {
-    const length = Math.max(0, secondsAt(need.release) - secondsAt(need.onset));
+    const plucked = Math.max(secondsAt(need.onset), moments[moment]!.seconds);
+    const length = Math.max(0, secondsAt(need.release) - plucked);
     const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
-    notated[moment] = Math.max(notated[moment]!, length);
-    audible[moment] = Math.max(audible[moment]!, ring);
+    const longest = dampedAt(need.note, plucked) - plucked;
+    notated[moment] = Math.max(notated[moment]!, Math.min(longest, need.note.letRing ? ring : length));
+    audible[moment] = Math.max(audible[moment]!, Math.min(longest, ring));
     needed[moment] = 0;
   }
   const notatedLeft = fadeForwards(notated, graph);

@@ -1,6 +1,6 @@
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
-import { keyAlter, type Letter } from '../music/pitch.ts';
-import { compare, type Rational } from '../music/rational.ts';
+import { keyAlter, LETTERS, type Letter } from '../music/pitch.ts';
+import { add, compare, type Rational } from '../music/rational.ts';
 import type { Note, Score, Sweep } from '../score/model.ts';
 import type { Pin } from './options.ts';
 
@@ -15,37 +15,53 @@ export interface SweepSetting {
 }
 
 /**
- * The settings of all glissandi. For each letter the first of these that says something decides: the end notes, the
- * user's pins, a marking in the file in this bar or the one before, a note of the letter written out earlier in the
- * bar, the key signature.
+ * The settings of all glissandi. For each letter the first of these that says something decides: the end notes, those
+ * of other glissandi at the same time, the user's pins, the last marking in the file that nothing has contradicted
+ * since, a note of the letter written out earlier in the bar or in a run that leads here from the bar before, the key
+ * signature.
  */
 export const findSweepSettings = (score: Score, pins: readonly Pin[]): SweepSetting[] => {
-  if (score.sweeps.length === 0) return [];
-  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const swept = findGlissandi(score);
+  if (swept.length === 0) return [];
   const ofBar = notesByBar(score.notes);
-  return score.sweeps.flatMap((sweep) => {
-    const from = byId.get(sweep.from);
-    const to = byId.get(sweep.to);
-    if (sweep.kind !== 'glissando' || from === undefined || to === undefined) return [];
+  return swept.map((each) => {
+    const { sweep } = each;
+    const before = writtenBefore(each, ofBar);
+    const ends = [each, ...swept.filter((other) => other !== each && isAtOnce(other, each))];
     const guessed: Letter[] = [];
     const setting = settingFrom((letter) => {
       const stated =
-        endNote(from, to, letter) ??
+        endNote(ends, letter) ??
         pinned(pins, letter, sweep.start) ??
-        marked(score, letter, sweep) ??
-        writtenOut(ofBar.get(sweep.bar) ?? [], letter, sweep);
+        marked(score, letter, each) ??
+        before(letter);
       if (stated !== undefined) return stated;
       guessed.push(letter);
       return positionOf(keyAlter(score.bars[sweep.bar]!.keyFifths, letter)) ?? 0;
     });
-    return [{ sweep, from, to, setting, guessed }];
+    return { ...each, setting, guessed };
   });
 };
 
+type Glissando = Pick<SweepSetting, 'sweep' | 'from' | 'to'>;
+
+const findGlissandi = ({ sweeps, notes }: Score): readonly Glissando[] => {
+  if (sweeps.length === 0) return [];
+  const byId = new Map(notes.map((note) => [note.id, note]));
+  return sweeps.flatMap((sweep) => {
+    const from = byId.get(sweep.from);
+    const to = byId.get(sweep.to);
+    return sweep.kind !== 'glissando' || from === undefined || to === undefined ? [] : [{ sweep, from, to }];
+  });
+};
+
+const isAtOnce = ({ sweep: a }: Glissando, { sweep: b }: Glissando): boolean =>
+  compare(a.start, b.end) < 0 && compare(b.start, a.end) < 0;
+
 const positionOf = (alter: number): Position | undefined => (isPosition(alter) ? alter : undefined);
 
-const endNote = (from: Note, to: Note, letter: Letter): Position | undefined => {
-  const end = [from, to].find((note) => note.pitch.letter === letter);
+const endNote = (ends: readonly Glissando[], letter: Letter): Position | undefined => {
+  const end = ends.flatMap(({ from, to }) => [from, to]).find((note) => note.pitch.letter === letter);
   return end === undefined ? undefined : positionOf(end.pitch.alter);
 };
 
@@ -59,13 +75,30 @@ const pinned = (pins: readonly Pin[], letter: Letter, at: Rational): Position | 
         : compare(pin.from, at) <= 0 && (pin.until === null || compare(at, pin.until) < 0)),
   )?.position;
 
-const marked = (score: Score, letter: Letter, sweep: Sweep): Position | undefined =>
-  score.markings.findLast(
-    (marking) =>
-      marking.bar >= sweep.bar - 1 &&
-      compare(marking.at, sweep.start) <= 0 &&
-      marking.positions[letter] !== undefined,
-  )?.positions[letter];
+/** A marking holds until another one, a note or a change of key says otherwise. */
+const marked = (
+  { markings, notes, bars }: Score,
+  letter: Letter,
+  { sweep, from }: Glissando,
+): Position | undefined => {
+  const last = markings.findLast(
+    ({ at, positions }) => compare(at, sweep.start) <= 0 && positions[letter] !== undefined,
+  );
+  const position = last?.positions[letter];
+  if (last === undefined || position === undefined) return undefined;
+  const keyAt = (bar: number): number => keyAlter(bars[bar]!.keyFifths, letter);
+  if (keyAt(last.bar) !== keyAt(sweep.bar)) return undefined;
+  const since = notes.findLast((note) => note.pitch.letter === letter && isBefore(note, sweep, from));
+  const isSame = since === undefined || compare(since.onset, last.at) < 0 || since.pitch.alter === position;
+  return isSame ? position : undefined;
+};
+
+/** Grace notes stand at the onset of the note that they lead to. */
+const isBefore = ({ onset, grace, id }: Note, { start }: Sweep, from: Note): boolean => {
+  const order = compare(onset, start);
+  if (order !== 0 || id === from.id || grace === null) return order < 0;
+  return from.grace === null || grace.order < from.grace.order;
+};
 
 const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]> => {
   const byBar = new Map<number, Note[]>();
@@ -77,7 +110,21 @@ const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]
   return byBar;
 };
 
-const writtenOut = (ofBar: readonly Note[], letter: Letter, sweep: Sweep): Position | undefined => {
-  const note = ofBar.findLast((each) => each.pitch.letter === letter && compare(each.onset, sweep.start) < 0);
-  return note === undefined ? undefined : positionOf(note.pitch.alter);
+/**
+ * What the notes before a glissando say of a letter: those of its bar; and where all seven letters are written out in
+ * a run that leads straight to it, those of the bar before too (common practice, no source).
+ */
+const writtenBefore = (
+  { sweep, from }: Glissando,
+  ofBar: ReadonlyMap<number, readonly Note[]>,
+): ((letter: Letter) => Position | undefined) => {
+  const here = (ofBar.get(sweep.bar) ?? []).filter((note) => isBefore(note, sweep, from));
+  const both = [...(ofBar.get(sweep.bar - 1) ?? []), ...here];
+  const leadsHere = both.some(({ onset, duration }) => compare(add(onset, duration), sweep.start) >= 0);
+  const isWhole = LETTERS.every((letter) => both.some(({ pitch }) => pitch.letter === letter));
+  const written = leadsHere && isWhole ? both : here;
+  return (letter) => {
+    const note = written.findLast(({ pitch }) => pitch.letter === letter);
+    return note === undefined ? undefined : positionOf(note.pitch.alter);
+  };
 };

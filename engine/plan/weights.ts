@@ -32,6 +32,10 @@ export const DEFAULT_WEIGHTS = {
   perNotePlucked: 0.5,
   /** Per second between the move and the note that needs it, up to `farthestAheadSeconds`: a marking far ahead is forgotten. */
   perSecondAhead: 1,
+  /** The opening setting has a pedal where the first note of its letter does not want it: it reads like a misprint. */
+  startsElsewhere: 50,
+  /** A move that only a jump back makes necessary, where the music lands: before the jump it is read once, in time. */
+  restoring: 30,
   /** From flat to sharp or back: two notches take longer; counted where less than a second is left. */
   twoNotchesInHaste: 4,
 

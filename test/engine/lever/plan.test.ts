@@ -171,6 +171,35 @@ describe('the tuning of the open strings', () => {
   });
 });
 
+describe('a note on a string of another name', () => {
+  it('is told once for each pitch and string, with the bar where it begins and how often', () => {
+    const plan = planFor(
+      { upper: 'A4/1 r/3 | F#4/1 r/1 F#4/1 r/1 | F#4/1 F#5/1 r/2' },
+      { tuning: tuneToKey(-7) },
+    );
+    const told = plan.findings.filter(({ code }) => code === 'played-on-other-string');
+    expect(told.map(({ sentence, severity }) => `${severity}: ${sentence}`)).toEqual([
+      'note: F♯4 is played on the G4 string (as G♭4), in 3 places from bar 2.',
+      'note: F♯5 is played on the G5 string (as G♭5).',
+    ]);
+    expect(told.map(({ notes }) => notes.length)).toEqual([3, 1]);
+    expect(plan.tunings[0]!.respelled).toBe(4);
+    expect(plan.summary.playable).toBe(true);
+  });
+
+  it('is not told where every note is played on its own string', () => {
+    expect(codes(inEFlat({ upper: 'F#4/1 A4/1 r/2' }))).toEqual([]);
+  });
+
+  it('that a trill brings in is told too, and leaves the trilled note on its string', () => {
+    const plan = planFor({ upper: 'E4/4tr(F#4)' }, { tuning: tuneToKey(-7) });
+    expect(plan.findings.map(({ sentence }) => sentence)).toContain(
+      'F♯4 is played on the G4 string (as G♭4).',
+    );
+    expect(plan.respellings).toEqual([]);
+  });
+});
+
 describe('what a lever harp cannot do', () => {
   it('reports strings that it does not have, and pitches between the semitones', () => {
     expect(codes(inEFlat({ upper: 'C4/1 C7/1 C1/1 C4/1' }))).toEqual(['out-of-range', 'out-of-range']);

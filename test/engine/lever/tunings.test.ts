@@ -1,20 +1,25 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
+import type { OpenTuning } from '../../../engine/harp/open-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/lever/options.ts';
 import { poseLevers } from '../../../engine/lever/problem.ts';
-import { setStage } from '../../../engine/lever/stage.ts';
+import { type LeverStage, setStage } from '../../../engine/lever/stage.ts';
 import {
   allTunings,
+  boundTunings,
   compareTunings,
   costTuning,
-  findBestTunings,
   keyTunings,
+  pickTunings,
 } from '../../../engine/lever/tunings.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const better = compareTunings(DEFAULT_LEVER_OPTIONS.weights);
+
+const findBestTunings = (stage: LeverStage, tunings: readonly OpenTuning[], most: number) =>
+  pickTunings(boundTunings(stage, tunings), better, most);
 
 const chromaticPart = fc
   .record({

@@ -12,6 +12,8 @@ const PER_MOVE = 1000;
 const TOO_SOON = 1_000_000;
 const UNMET = 1_000_000_000;
 const REST = 1.5;
+const STARTS_ELSEWHERE = 30;
+const RESTORING = 7;
 
 /** A part for trying. */
 interface SmallMusic extends BarredMoments {
@@ -19,6 +21,10 @@ interface SmallMusic extends BarredMoments {
   readonly asked: readonly (readonly (Position | null)[])[];
   readonly prices: readonly (readonly number[])[];
 }
+
+/** The position that the piece should begin with: that of the first note of the pedal. */
+const wantedFirst = ({ asked }: SmallMusic, pedal: number): Position =>
+  asked[pedal]!.find((position) => position !== null) ?? 0;
 
 /**
  * Price of a plan, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
@@ -32,7 +38,8 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
   const movedWithin = (moment: number, seconds: number): boolean =>
     seconds < REST &&
     (movesAt(moment) || graph.into[moment]!.some((edge) => movedWithin(edge.from, seconds + edge.seconds)));
-  let price = 0;
+  let price =
+    STARTS_ELSEWHERE * [0, 1].filter((pedal) => stands[0]![pedal] !== wantedFirst(music, pedal)).length;
   for (let moment = 0; moment < graph.moments; moment += 1) {
     for (const pedal of [0, 1]) {
       const steps = graph.into[moment]!.filter((edge) => movedOn(edge).includes(pedal));
@@ -40,7 +47,9 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
       const hurried = steps.some(
         (edge) => movedOn(edge)[0] !== pedal || movedWithin(edge.from, edge.seconds),
       );
-      price += PER_MOVE + music.prices[pedal]![moment]! + (hurried ? TOO_SOON : 0);
+      const restores = steps.every((edge) => edge.from >= moment);
+      price +=
+        PER_MOVE + music.prices[pedal]![moment]! + (hurried ? TOO_SOON : 0) + (restores ? RESTORING : 0);
     }
   }
   const heard = new Set(hearMoments(music).map((each) => each.moment));
@@ -85,6 +94,8 @@ const taskOf = (music: SmallMusic): FootTask => {
     restSeconds: REST,
     priceAt: (pedal, moment) => music.prices[pedal]![moment]!,
     perMove: PER_MOVE,
+    priceAtStart: (pedal, position) => (position === wantedFirst(music, pedal) ? 0 : STARTS_ELSEWHERE),
+    restoring: RESTORING,
     tooSoon: TOO_SOON,
     together: null,
   };
@@ -175,7 +186,7 @@ describe('the course of a foot', () => {
   it('prints what it pays for', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
-        const task = taskOf(music);
+        const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0 };
         const { moves, cost } = findFootCourse(task);
         const paid = moves.map(
           (move) =>

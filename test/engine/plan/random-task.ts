@@ -45,6 +45,8 @@ export const randomTask = (moments: number, seed: number): FootTask => {
     restSeconds: 0.25,
     priceAt: (pedal, moment) => prices[pedal]![moment]!,
     perMove: 1000,
+    priceAtStart: () => 0,
+    restoring: 0,
     tooSoon: 1_000_000,
     together: null,
   };
