@@ -14,7 +14,7 @@ import { flagPlaces } from './flags.ts';
 import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { renderPdf } from './pdf.ts';
-import { layoutRemarks } from './remarks.ts';
+import { layoutRemarks, printingRemarks } from './remarks.ts';
 
 /** Annotates scores one after the other; not reentrant. */
 export interface Annotator {
@@ -53,13 +53,15 @@ const annotateScore = (
     bars: score.bars.length,
     barNumbers: score.bars.map((bar) => bar.number),
     plan: harp,
-    remarks: score.remarks,
     flags: flagPlaces(score, harp.plan),
   };
-  if (form === 'plan') return ok({ ...described, turns: [], pages: [], pdf: null });
+  if (form === 'plan') {
+    const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
+    return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
+  }
   const engraved = engravePages(score, harp, engraving, engraver);
   if (!engraved.ok) return engraved;
-  const { pages, turns } = engraved.value;
+  const { pages, turns, reminders } = engraved.value;
   const { title, composer } = score.titles;
   const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
   const pdf =
@@ -68,7 +70,11 @@ const annotateScore = (
       : null;
   return ok({
     ...described,
-    remarks: [...score.remarks, ...layoutRemarks(score, engraved.value)],
+    remarks: [
+      ...score.remarks,
+      ...printingRemarks(score, harp, engraving, reminders),
+      ...layoutRemarks(score, engraved.value),
+    ],
     turns,
     pages,
     pdf,

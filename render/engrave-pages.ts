@@ -33,6 +33,8 @@ export interface EngravedPages {
   readonly crowded: readonly { readonly page: number; readonly overlaps: number }[];
   readonly replacedMarkings: number;
   readonly breaksGivenUp: boolean;
+  /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
+  readonly reminders: readonly number[];
 }
 
 /**

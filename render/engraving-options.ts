@@ -125,8 +125,14 @@ export type EngravingChoice = Partial<Omit<EngravingOptions, 'settings'>> & {
   readonly settings?: Partial<SettingOccasions>;
 };
 
-/** What is usual for each harp: lever changes stand between the staves (common practice, no source). */
-const USUAL: Readonly<Record<HarpKind, EngravingChoice>> = { pedal: {}, lever: { placement: 'between' } };
+/**
+ * What is usual for each harp: lever changes stand between the staves (common practice, no source). On the lever harp
+ * the tuning decides the strings, not the player: a string of another name is told beside the note.
+ */
+const USUAL: Readonly<Record<HarpKind, EngravingChoice>> = {
+  pedal: {},
+  lever: { placement: 'between', respelled: 'named' },
+};
 
 export const completeEngraving = (
   choice: EngravingChoice = {},

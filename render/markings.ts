@@ -62,17 +62,37 @@ export const chooseMarkings = (
   options: PlaceOptions = DEFAULT_ENGRAVING,
   reminders: readonly number[] = [],
 ): Marking[] => {
+  return markPlaces(score, plan, options, reminders).markings;
+};
+
+/** How many moves no marking tells of: where only full settings are wanted, those made where none stands. */
+export const countUnprintedMoves = (
+  score: Score,
+  plan: Plan,
+  options: PlaceOptions,
+  reminders: readonly number[] = [],
+): number => markPlaces(score, plan, options, reminders).unprintedMoves;
+
+const markPlaces = (
+  score: Score,
+  plan: Plan,
+  options: PlaceOptions,
+  reminders: readonly number[],
+): { readonly markings: Marking[]; readonly unprintedMoves: number } => {
   const markings: Marking[] = [];
+  let unprintedMoves = 0;
   const pedals = new PedalBoard(plan.initial);
   for (const place of placesToMark(score, plan, options, reminders)) {
     pedals.make(place);
-    if (pedals.isSettingDue(place))
+    if (pedals.isSettingDue(place)) {
       markings.push(pedals.printSetting(markingPlace(score, place, markings.length)));
-    else if (place.moves.length > 0 && (options.density !== 'settings' || place.setting === 'dropped')) {
+    } else if (options.density === 'settings' && place.setting !== 'dropped') {
+      unprintedMoves += place.moves.length;
+    } else if (place.moves.length > 0) {
       markings.push(changeAt(markingPlace(score, place, markings.length), place.moves));
     }
   }
-  return markings;
+  return { markings, unprintedMoves };
 };
 
 const markingPlace = (score: Score, { at, bar, graceNote }: PlaceToMark, index: number): MarkingPlace => ({

@@ -1,7 +1,27 @@
+import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { Remark, Score } from '../engine/score/model.ts';
 import { printedBarNumber } from './bar-number.ts';
 import type { EngravedPages } from './engrave-pages.ts';
+import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/page-turns.ts';
+import { countUnprintedMoves } from './markings.ts';
+
+/**
+ * What the user should know about what is printed, on pages or into a file.
+ *
+ * @param reminders bars (indices) at whose start a setting is printed in any case
+ */
+export const printingRemarks = (
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  reminders: readonly number[] = [],
+): Remark[] => {
+  const count = harp.kind === 'pedal' ? countUnprintedMoves(score, harp.plan, engraving, reminders) : 0;
+  if (count === 0) return [];
+  const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
+  return [{ code: 'moves-not-printed', bar: '', message: `${moves}: the settings alone are.` }];
+};
 
 /** What the user should know about the pages. */
 export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] => [

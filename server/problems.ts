@@ -1,3 +1,4 @@
+import { isScoreName } from './jobs/open-archive.ts';
 import { type AnyProblem, type AnyProblemCode, anyProblemMessage } from './service-problem.ts';
 
 interface ProblemClass {
@@ -37,6 +38,7 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'bad-request': { status: 400, title: 'The request cannot be read' },
   'unknown-option': { status: 400, title: 'There is no such option' },
   'bad-option': { status: 400, title: 'The option has no such value' },
+  'missing-option': { status: 400, title: 'An option is missing' },
   'page-out-of-range': { status: 404, title: 'There is no such page' },
   unauthorized: { status: 401, title: 'A key is needed' },
   'too-many-requests': { status: 429, title: 'There are too many requests' },
@@ -80,6 +82,12 @@ const headersOf = (problem: AnyProblem): Readonly<Record<string, string>> => {
 /** The `type` of a problem: stable, so that programs can tell problems apart by it. */
 export const problemType = (code: AnyProblemCode): string => `urn:tringle:problem:${code}`;
 
+/** The sentence, with where else to go: an archive of scores is no score, but a job takes it. */
+const tellDetail = (problem: AnyProblem): string =>
+  problem.code === 'archive-without-score' && problem.entries.some(isScoreName)
+    ? `${anyProblemMessage(problem)} Send an archive of scores to /v1/jobs.`
+    : anyProblemMessage(problem);
+
 /** The problem with its type, title, status and sentence, and its facts as further members. */
 export const describeProblem = (problem: AnyProblem): ProblemReply => {
   const { code, ...facts } = problem;
@@ -87,7 +95,7 @@ export const describeProblem = (problem: AnyProblem): ProblemReply => {
   return {
     status,
     headers: headersOf(problem),
-    body: { ...facts, type: problemType(code), title, status, detail: anyProblemMessage(problem) },
+    body: { ...facts, type: problemType(code), title, status, detail: tellDetail(problem) },
   };
 };
 

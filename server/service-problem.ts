@@ -4,7 +4,12 @@ import { type Problem, problemMessage } from '../engine/problem.ts';
 export type ServiceProblem =
   | { readonly code: 'not-found'; readonly path: string }
   | { readonly code: 'method-not-allowed'; readonly method: string; readonly allowed: readonly string[] }
-  | { readonly code: 'not-acceptable'; readonly offered: readonly string[] }
+  | {
+      readonly code: 'not-acceptable';
+      readonly offered: readonly string[];
+      /** The option that decides the form of the result, where that is not `Accept`. */
+      readonly option?: string;
+    }
   | {
       readonly code: 'unsupported-media-type';
       readonly mediaType: string;
@@ -19,6 +24,12 @@ export type ServiceProblem =
       readonly option: string;
       readonly nearest: string | null;
       readonly options: readonly string[];
+    }
+  | {
+      readonly code: 'missing-option';
+      readonly option: string;
+      readonly expected: string;
+      readonly example: string | null;
     }
   | {
       readonly code: 'bad-option';
@@ -68,9 +79,13 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'method-not-allowed':
       return `${problem.method} is not possible here. Use ${problem.allowed.join(' or ')}.`;
     case 'not-acceptable':
-      return `The result comes as ${problem.offered.join(', ')}. Name one of these in Accept.`;
+      return `The result comes as ${problem.offered.join(', ')}. ${
+        problem.option === undefined
+          ? 'Name one of these in Accept.'
+          : `Accept must allow one of these; what the scores become is chosen with the option ${problem.option}.`
+      }`;
     case 'unsupported-media-type':
-      return `${problem.mediaType === '' ? 'The request names no Content-Type' : `“${problem.mediaType}” is not accepted`}. Send the score as one of ${problem.accepted.join(', ')}.`;
+      return `${problem.mediaType === '' ? 'The request names no Content-Type' : `“${problem.mediaType}” is not accepted`}. Send the score as one of ${problem.accepted.join(', ')}.${problem.mediaType === 'application/zip' ? ' An archive of scores goes to /v1/jobs.' : ''}`;
     case 'unsupported-content-coding':
       return `The content coding “${problem.coding}” is not supported. Send the file as it is; a compressed MusicXML file (.mxl) needs no coding.`;
     case 'payload-too-large':
@@ -83,6 +98,8 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
       return `There is no option “${problem.option}”. ${problem.nearest === null ? `The options are ${problem.options.join(', ')}.` : `Did you mean “${problem.nearest}”?`}`;
     case 'bad-option':
       return `“${problem.value}” is no value for the option ${problem.option}: ${problem.expected}.`;
+    case 'missing-option':
+      return `The option ${problem.option} is missing: ${problem.expected}${problem.example === null ? '' : `, such as “${problem.example}”`}.`;
     case 'page-out-of-range':
       return `There is no page ${problem.page}: the part has ${problem.pageCount === 1 ? 'one page' : `${problem.pageCount} pages`}.`;
     case 'busy':

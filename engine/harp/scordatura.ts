@@ -1,6 +1,6 @@
 import { isLetter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { ok, type Result, refuse } from '../problem.ts';
-import type { HarpString } from './profile.ts';
+import { type HarpString, isInRange, type StringRange } from './profile.ts';
 import { isPosition } from './setting.ts';
 
 /**
@@ -63,6 +63,13 @@ export const parseScordatura = (text: string): Result<Scordatura> => {
   }
   return ok(strings);
 };
+
+/** Names of retuned strings that a harp does not have. */
+export const stringsBeyond = (scordatura: Scordatura, range: StringRange): string[] =>
+  [...scordatura.keys()].filter((name) => {
+    const letter = name.slice(0, 1);
+    return !isLetter(letter) || !isInRange(range, { letter, octave: Number(name.slice(1)) });
+  });
 
 /** In words: `A4 50 cents higher`. */
 export const describeRetuned = (name: string, cents: number): string =>

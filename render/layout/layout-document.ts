@@ -12,6 +12,7 @@ import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { replacedFileMarkings } from './file-markings.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
 import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
+import { pageLayoutOf } from './page-layout.ts';
 import { placeholderEdits, type Room } from './placeholder-edits.ts';
 import { ownBreakEdits, pageEdits } from './prepare-mei.ts';
 import { sharedMarkEdits } from './shared-marks.ts';
@@ -53,7 +54,7 @@ export const prepareDocument = (
   const { mei } = prepared;
   const lasting = [
     ...prepared.edits,
-    ...pageEdits(score, mei),
+    ...pageEdits(score, mei, pageLayoutOf(engraving)),
     ...sharedMarkEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
     ...signEdits(mei),

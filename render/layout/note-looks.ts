@@ -1,12 +1,13 @@
-import { pitchName } from '../../engine/music/pitch.ts';
+import { type Pitch, pitchName } from '../../engine/music/pitch.ts';
 import type { Plan, Respelling } from '../../engine/plan/model.ts';
 import { writtenString } from '../../engine/plan/needs.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
-import type { EngravingOptions } from '../engraving-options.ts';
+import type { EngravingOptions, NoteNaming } from '../engraving-options.ts';
+import { nameNote, printedAlter } from '../note-names.ts';
 import type { LayoutMei } from './layout-mei.ts';
 
-type Looks = Pick<EngravingOptions, 'stringColours' | 'respelled'>;
+type Looks = Pick<EngravingOptions, 'stringColours' | 'respelled' | 'naming'>;
 
 /** As on the instrument: a red that stands out on white paper, and a blue that does beside black. */
 const RED = '#c8102e';
@@ -37,7 +38,7 @@ export const noteLookEdits = (
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
       ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
       ...(respelling !== undefined && looks.respelled === 'named'
-        ? nameEdits(score, mei, note, respelling)
+        ? nameEdits(score, mei, note, respelling, looks.naming)
         : []),
     ];
   });
@@ -50,17 +51,27 @@ const colourOf = (letter: string, { stringColours }: Looks): string | null => {
 };
 
 /** The name of the string beside the note. */
-const nameEdits = (score: Score, mei: LayoutMei, note: Note, respelling: Respelling): Edit[] => {
+const nameEdits = (
+  score: Score,
+  mei: LayoutMei,
+  note: Note,
+  respelling: Respelling,
+  naming: NoteNaming,
+): Edit[] => {
   const measure = mei.measureOf(score.bars[note.bar]!);
   if (measure === undefined) return [];
-  const name = pitchName(respelling.to).replace(/\d+$/, '');
-  const natural = respelling.to.alter === 0 ? '♮' : '';
   const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
   return [
     insertAt(
       measure.inner.end,
       `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal">= ` +
-        `${escapeText(name + natural)}</rend></dir>`,
+        `${escapeText(stringName(respelling.to, naming))}</rend></dir>`,
     ),
   ];
+};
+
+const stringName = ({ letter, alter }: Pitch, naming: NoteNaming): string => {
+  const { word, accidental } = nameNote(letter, printedAlter(alter), naming);
+  if (accidental === null) return word;
+  return word + (accidental === 0 ? '♮' : pitchName({ letter, alter, octave: 0 }).slice(1, -1));
 };

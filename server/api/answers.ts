@@ -37,10 +37,20 @@ export const jobReport = z
     files: z.array(
       z.object({
         name: z.string(),
-        state: z.enum(['waiting', 'working', 'done', 'failed']),
+        state: z.enum(['waiting', 'working', 'done', 'failed', 'passed-over']).meta({
+          description: 'passed-over: it came with the scores, and is none by its name.',
+        }),
         stage: z.enum(STAGES).nullable(),
         bars: z.int().nullable().meta({ description: 'Bars of the score; null until it is read.' }),
         problem: problem.nullable().meta({ description: 'Why it failed.' }),
+        result: z
+          .string()
+          .nullable()
+          .meta({
+            description:
+              'Where its result stands in the archive of results; null where it has none, or where the job is of one score, whose result is sent by itself.',
+            examples: ['movement-1/harp.pdf'],
+          }),
       }),
     ),
     links: z.object({ self: z.string(), events: z.string(), result: z.string() }),

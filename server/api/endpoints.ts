@@ -62,7 +62,7 @@ const UPLOADING: readonly AnyProblemCode[] = [
   'bad-multipart',
 ];
 
-const OPTIONS: readonly AnyProblemCode[] = ['unknown-option', 'bad-option'];
+const OPTIONS: readonly AnyProblemCode[] = ['unknown-option', 'bad-option', 'missing-option'];
 
 const WORKING: readonly AnyProblemCode[] = ['busy', 'timed-out', 'cancelled'];
 
@@ -199,7 +199,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     options: jobOptions,
     upload: JOB_TYPES,
     answers: [json(jobReport, 'The job has been taken; Location is its address.', 202)],
-    problems: [...UPLOADING, ...OPTIONS, 'busy', 'cancelled', 'storage-full', ...GUARDED],
+    problems: ['not-acceptable', ...UPLOADING, ...OPTIONS, 'busy', 'cancelled', 'storage-full', ...GUARDED],
     guarded: true,
   },
   {
@@ -233,7 +233,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     path: '/v1/jobs/{id}/result',
     summary: 'Fetch the result of a job',
     description:
-      'Of one score its file, or its problem; of several a ZIP archive, in which problems.json lists what failed.',
+      'Of one score its file, or its problem; of several a ZIP archive with the folders that the scores came in, where the job says which result is whose, and problems.json lists what failed.',
     options: null,
     upload: null,
     answers: [
@@ -254,6 +254,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     problems: [
       'job-not-found',
       'job-without-result',
+      'not-acceptable',
       'too-many-scores',
       'storage-full',
       'timed-out',

@@ -20,7 +20,7 @@ export const leverShape = {
     .exactOptional()
     .meta({
       description:
-        'For the lever harp. How the open strings are tuned: a key by name, or seven note names; sparing looks among the key signatures and weighs strings to retune against changes (if not given), best-key takes the one with the fewest changes, best looks among all tunings.',
+        'For the lever harp. How the open strings are tuned: a key by name, or seven note names; sparing looks among the key signatures and weighs strings to retune against changes (if not given), best-key takes the one with the fewest changes, best looks among all tunings. Where these leave changes for which no hand has time, they take a tuning with fewer places that stop the player, if one is found.',
       examples: ['E♭ major', 'best', 'C D Eb F# G A Bb'],
     }),
   leverSeconds: z

@@ -34,7 +34,7 @@ const tuningCost = z
       description: 'Notes that no string gives, and times that a string is asked for two pitches at once.',
     }),
     changes: z.int().meta({ description: 'The fewest changes, if the hands needed no time.' }),
-    respelled: z.int(),
+    respelled: z.int().meta({ description: 'Pitches that are played on a string of another name.' }),
     leversUp: z.int().meta({ description: 'Levers set before the start.' }),
     retuned: z.int().meta({ description: 'Strings that the piece uses and that are to be retuned.' }),
   })

@@ -173,10 +173,10 @@ export const engravingShape = {
     .enum(['none', 'c-red-f-black', 'c-red-f-blue'])
     .exactOptional()
     .meta({ description: 'Noteheads in the colours of the strings.' }),
-  respelled: z
-    .enum(['plain', 'bracketed', 'named'])
-    .exactOptional()
-    .meta({ description: 'How notes that are played on another string are shown.' }),
+  respelled: z.enum(['plain', 'bracketed', 'named']).exactOptional().meta({
+    description:
+      'How notes that are played on a string of another name are shown: not, with the notehead in brackets, or with the name of the string beside it. If not given, plain for a pedal harp and named for a lever harp.',
+  }),
   numberImpossible: z
     .boolean()
     .exactOptional()

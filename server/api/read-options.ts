@@ -1,15 +1,14 @@
 import { z } from 'zod';
 import { findNearest } from '../nearest.ts';
 import { decline, type Outcome } from '../service-problem.ts';
+import { fieldsAt, innermostIssue, tellExpected, tellMissing, unwrap } from './expectation.ts';
+import { tellValue } from './tell-value.ts';
 
 /** One option that a query or a command line can name; what is nested is named with dots: `settings.start`. */
 export interface NamedOption {
   readonly name: string;
   readonly schema: z.ZodType;
 }
-
-const unwrap = (schema: unknown): unknown =>
-  schema instanceof z.ZodExactOptional || schema instanceof z.ZodOptional ? unwrap(schema.unwrap()) : schema;
 
 /** Lists have no single name: they are given in the JSON of a form. */
 const isFlat = (schema: unknown): boolean => {
@@ -51,7 +50,7 @@ const readWord = ({ name, schema }: NamedOption, text: string): Outcome<unknown>
   const fit = meanings.find((meaning) => schema.safeParse(meaning).success);
   if (fit !== undefined) return { ok: true, value: fit };
   const { error } = schema.safeParse(meanings.at(-1));
-  return badOption(name, text, expectation(error!.issues[0]!));
+  return badOption(name, text, tellExpected(error!.issues[0]!, schema));
 };
 
 type Tree = Record<string, unknown>;
@@ -114,7 +113,7 @@ export const readJson = (text: string): Outcome<Tree> => {
 /**
  * Puts the options of the query and of the JSON together and checks them against their schema.
  *
- * @returns the options, or `unknown-option` (naming the nearest that is known) or `bad-option`
+ * @returns the options, or `unknown-option` (naming the nearest that is known), `bad-option` or `missing-option`
  */
 export const readOptions = <T extends z.ZodObject>(
   schema: T,
@@ -126,7 +125,7 @@ export const readOptions = <T extends z.ZodObject>(
   const written: Outcome<Tree> = json === null ? { ok: true, value: {} } : readJson(json);
   if (!written.ok) return written;
   const twice = Object.keys(named.value).find((name) => Object.hasOwn(written.value, name));
-  if (twice !== undefined) return badOption(twice, JSON.stringify(written.value[twice]), 'it is given twice');
+  if (twice !== undefined) return badOption(twice, tellValue(written.value[twice]), 'it is given twice');
   return checkOptions(schema, { ...written.value, ...named.value });
 };
 
@@ -137,9 +136,8 @@ export const checkOptions = <T extends z.ZodObject>(schema: T, tree: Tree): Outc
     : declineIssue(checked.error.issues[0]!, schema, tree);
 };
 
-const LONGEST_VALUE = 200;
-
-const declineIssue = (issue: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) => {
+const declineIssue = (found: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) => {
+  const issue = innermostIssue(found);
   const path = issue.path.map(String);
   if (issue.code === 'unrecognized_keys') {
     const known = knownKeys(schema, path);
@@ -148,42 +146,16 @@ const declineIssue = (issue: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) 
   let value: unknown = tree;
   for (const key of issue.path)
     value = isTree(value) || Array.isArray(value) ? Reflect.get(value, key) : undefined;
-  return badOption(
-    path.join('.'),
-    (JSON.stringify(value) ?? 'nothing').slice(0, LONGEST_VALUE),
-    expectation(issue),
-  );
+  const option = path.join('.');
+  return value === undefined
+    ? decline({ code: 'missing-option', option, ...tellMissing(schema, issue.path) })
+    : badOption(option, tellValue(value), tellExpected(issue, schema));
 };
 
 /** The options that stand beside one that is not known. */
 const knownKeys = (schema: z.ZodObject, path: readonly string[]): readonly string[] => {
   const prefix = path.map((key) => `${key}.`).join('');
-  const top = path.length === 0 ? Object.keys(schema.shape) : [];
+  const fields = fieldsAt(schema, path).map((field) => `${prefix}${field}`);
   const named = nameOptions(schema).map((each) => each.name);
-  return [...new Set([...top, ...named])].filter((name) => name.startsWith(prefix));
-};
-
-/** What would have been right, as the end of a sentence. */
-const expectation = (issue: z.core.$ZodIssue): string => {
-  switch (issue.code) {
-    case 'invalid_value':
-      return `it is ${issue.values
-        .map(String)
-        .join(', ')
-        .replace(/, ([^,]*)$/, ' or $1')}`;
-    case 'too_small':
-      return `it is at least ${issue.minimum}${issue.origin === 'string' ? ' characters long' : ''}`;
-    case 'too_big':
-      return `it is at most ${issue.maximum}${issue.origin === 'string' ? ' characters long' : ''}`;
-    case 'invalid_type':
-      return issue.expected === 'int' ? 'it is a whole number' : `it is a ${issue.expected}`;
-    case 'invalid_union': {
-      const [first] = issue.errors.map((issues) => issues[0]).filter((each) => each !== undefined);
-      return first === undefined ? 'its kind is not known' : expectation(first);
-    }
-    case 'invalid_format':
-      return 'it is not written as it should be; see the description of the API';
-    default:
-      return issue.message;
-  }
+  return [...new Set([...fields, ...named])].filter((name) => name.startsWith(prefix));
 };

@@ -6,6 +6,7 @@ import { type Place, type PlacedPin, WORK_LIMITS, WORK_LISTS, type Work } from '
 import { namePlace, readFraction } from '../../engine/work/places.ts';
 import { decline, type Outcome } from '../service-problem.ts';
 import { beat, letter, positionName, scoreTime } from './score-values.ts';
+import { tellValue } from './tell-value.ts';
 
 /** What a user decided about a part, as it is written in the JSON of a request. */
 
@@ -152,7 +153,7 @@ const nameGivenPlace = (given: GivenPlace, score: Score, option: string): Outcom
 };
 
 const bad = (option: string, value: unknown, expected: string) =>
-  decline({ code: 'bad-option', option, value: JSON.stringify(value), expected });
+  decline({ code: 'bad-option', option, value: tellValue(value), expected });
 
 const refuseLost = ({ list, index, field, expected }: LostEntry, choice: WorkChoice) => {
   const entry: unknown = choice[list]?.[index];

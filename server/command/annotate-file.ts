@@ -1,19 +1,24 @@
+import { extname } from 'node:path';
 import type { z } from 'zod';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { EngraverBrokeDown } from '../../render/layout/verovio.ts';
-import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
+import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
+import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../work/annotate-score.ts';
 import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
 import { type AnnotateCommand, annotateChoice } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
-import { type Ending, EXIT } from './exit.ts';
+import { type Ending, EXIT, endWithProblem } from './exit.ts';
 import {
   findOverwrite,
+  isSource,
   listOutputFiles,
   makeFolder,
+  OUTPUT_KINDS,
   type OutputKind,
   targetOf,
+  withoutExtension,
   writeFiles,
 } from './output-files.ts';
 import { countFindings, oneLine, summarize, tabulate } from './summary.ts';
@@ -33,8 +38,21 @@ type Done =
 
 const refusal = (input: string, problem: AnyProblem): Done => ({
   ok: false,
-  ending: { code: EXIT.refused, message: `${input}: ${anyProblemMessage(problem)}` },
+  ending: endWithProblem(input, problem),
 });
+
+/** A file comes back in its own kind: which name to write it under is told as a user would give it. */
+const formRefusal = ({ input, output }: FilePair, offered: readonly string[]): Done => {
+  const kinds = OUTPUT_KINDS.filter((kind) => isSource(kind) && offered.includes(SOURCE_TYPES[kind]));
+  const names = kinds.map((kind) => `-o ${withoutExtension(output)}.${kind}`);
+  return {
+    ok: false,
+    ending: {
+      code: EXIT.usage,
+      message: `${input} cannot be written as ${extname(output)}: its own kind is kept. Use ${names.join(' or ')}.`,
+    },
+  };
+};
 
 const overwriteRefusal = (path: string): Done => ({
   ok: false,
@@ -62,7 +80,12 @@ const annotateOne = async (
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
   const clock = startStageClock(UNWATCHED);
   const annotated = annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
-  if (!annotated.ok) return refusal(input, annotated.problem);
+  if (!annotated.ok) {
+    const { problem } = annotated;
+    return problem.code === 'not-acceptable'
+      ? formRefusal({ input, output }, problem.offered)
+      : refusal(input, problem);
+  }
   const files = listOutputFiles(annotated.value, form, output);
   const paths = files.map((file) => file.path);
   const overwritten = await findOverwrite(paths, input);
@@ -110,7 +133,7 @@ const annotateMany = async (
     print(oneLine(`${index + 1}/${files.length} ${file.input}: ${result}`));
     rows.push(describeRow(file.input, done, seconds));
   }
-  for (const line of tabulate(['file', 'bars', 'moves', 'findings', 'pages', 'time'], rows)) print(line);
+  for (const line of tabulate(['file', 'bars', 'changes', 'findings', 'pages', 'time'], rows)) print(line);
   const failed = rows.filter((row) => row[1] === FAILED).length;
   return failed === 0
     ? { code: EXIT.done }

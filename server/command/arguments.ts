@@ -137,14 +137,31 @@ const readAnnotate = (words: Words): Parsed => {
   return { ok: true, command: { kind: 'annotate', files, form, folder, options: given.options } };
 };
 
+/** The first two files that would be written to one. */
+const findClash = (
+  files: AnnotateCommand['files'],
+): { readonly first: string; readonly second: string; readonly output: string } | null => {
+  const inputs = new Map<string, string>();
+  for (const { input, output } of files) {
+    const first = inputs.get(output);
+    if (first !== undefined) return { first, second: input, output };
+    inputs.set(output, input);
+  }
+  return null;
+};
+
 const readFolder = (inputs: readonly string[], folder: string, to: string, options: GivenOptions): Parsed => {
   if (!isOutputKind(to)) return wrong(`“${to}” is nothing to write: use ${OUTPUT_KINDS.join(', ')}`);
   const files = inputs.map((input) => ({
     input,
     output: join(folder, `${basename(input, extname(input))}.${to}`),
   }));
-  const twice = files.find(({ output }, index) => files.findIndex((each) => each.output === output) < index);
-  if (twice !== undefined) return wrong(`two files would both be written to ${twice.output}`);
+  const clash = findClash(files);
+  if (clash !== null) {
+    return wrong(
+      `${clash.first} and ${clash.second} would both be written to ${clash.output}: use two folders, or rename one`,
+    );
+  }
   return { ok: true, command: { kind: 'annotate', files, form: to, folder, options } };
 };
 

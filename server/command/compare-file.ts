@@ -1,10 +1,9 @@
 import { type CompareReport, compareOptions } from '../api/comparison.ts';
-import { anyProblemMessage } from '../service-problem.ts';
 import { compareScore } from '../work/compare-score.ts';
 import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
 import type { CompareCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
-import { type Ending, EXIT } from './exit.ts';
+import { type Ending, EXIT, endWithProblem } from './exit.ts';
 import { tabulate } from './summary.ts';
 
 type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
@@ -41,9 +40,7 @@ export const compareFile = async (
   const read = await readInput(command.input);
   if (!read.ok) return read.ending;
   const compared = compareScore(read.value, choice.value, startStageClock(UNWATCHED));
-  if (!compared.ok) {
-    return { code: EXIT.refused, message: `${command.input}: ${anyProblemMessage(compared.problem)}` };
-  }
+  if (!compared.ok) return endWithProblem(command.input, compared.problem);
   if (command.json) print(JSON.stringify(compared.value, null, 2));
   else for (const line of describeComparison(compared.value)) print(line);
   return { code: EXIT.done };

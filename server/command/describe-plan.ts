@@ -1,6 +1,7 @@
+import { tellBeatText } from '../../engine/music/tell-beat.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
-import { oneLine, tabulate } from './summary.ts';
+import { count, oneLine, tabulate } from './summary.ts';
 
 export const describeFinding = ({
   severity,
@@ -9,9 +10,28 @@ export const describeFinding = ({
   sentence,
   suggestions,
 }: Omit<ReportedFinding, 'mends'>): readonly string[] => [
-  oneLine(`${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${beat}: ${sentence}`),
+  oneLine(
+    `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${tellBeatText(beat)}: ${sentence}`,
+  ),
   ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
 ];
+
+const describeRemark = ({ bar, message }: PlanReport['remarks'][number]): string =>
+  oneLine(['remark', ...(bar === '' ? [] : [`bar ${bar}`]), message].join(': '));
+
+const describeSuggestion = ({
+  notes,
+  from,
+  to,
+  savesMoves,
+  mendsPlaces,
+}: PlanReport['suggestions'][number]): string => {
+  const gains = [
+    ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
+    ...(mendsPlaces > 0 ? [`mends ${count(mendsPlaces, 'place')}`] : []),
+  ];
+  return `suggestion: ${from} as ${to} (${count(notes.length, 'note')}) ${gains.join(' and ')}`;
+};
 
 const verdict = ({ summary: { playable, proved } }: PlanReport | LeverPlanReport): string =>
   `${playable ? 'playable' : 'not playable as printed'}${proved ? '' : '; the best plan found, but there were too many to try them all'}`;
@@ -20,10 +40,12 @@ const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
   ...tabulate(
     ['bar', 'beat', 'change', 'foot'],
-    report.moves.map(({ bar, beat, change, foot }) => [bar, beat, change, foot]),
+    report.moves.map(({ bar, beat, change, foot }) => [bar, tellBeatText(beat), change, foot]),
   ),
   ...report.findings.flatMap(describeFinding),
-  `${report.bars} bars, ${report.summary.moves} moves (no plan has fewer than ${report.summary.leastMoves}), ${verdict(report)}`,
+  ...report.suggestions.map(describeSuggestion),
+  ...report.remarks.map(describeRemark),
+  `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (no plan has fewer than ${report.summary.leastMoves}), ${verdict(report)}`,
 ];
 
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
@@ -31,20 +53,22 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   `levers up: ${report.levers.length === 0 ? 'none' : report.levers.join(' ')}`,
   ...tabulate(
     ['bar', 'beat', 'change', 'hand'],
-    report.moves.map(({ bar, beat, change, hand }) => [bar, beat, change, hand]),
+    report.moves.map(({ bar, beat, change, hand }) => [bar, tellBeatText(beat), change, hand]),
   ),
   ...report.findings.flatMap(describeFinding),
   ...tabulate(
-    ['tuning', 'changes', 'levers up', 'retuned', 'not given'],
-    report.tunings.map(({ name, changes, leversUp, retuned, unserved }) => [
+    ['tuning', 'changes', 'levers up', 'retuned', 'other strings', 'not given'],
+    report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }) => [
       name,
       `${changes}`,
       `${leversUp}`,
       `${retuned}`,
+      `${respelled}`,
       `${unserved}`,
     ]),
   ),
-  `${report.bars} bars, ${report.summary.changes} changes (no plan in this tuning has fewer than ${report.summary.leastChanges}), ${verdict(report)}`,
+  ...report.remarks.map(describeRemark),
+  `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (no plan in this tuning has fewer than ${report.summary.leastChanges}), ${verdict(report)}`,
 ];
 
 /** The plan of either harp for the user to read. */

@@ -1,3 +1,4 @@
+import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
 import { describeSettings } from '../settings.ts';
 
 /** How the program ends. `HELP` explains each. */
@@ -21,6 +22,20 @@ export type Ending =
   | { readonly code: typeof EXIT.done }
   | { readonly code: Exclude<ExitCode, typeof EXIT.done>; readonly message: string };
 
+/**
+ * How a command ends for a file that a problem befell: by the options where they do not fit the file, else by the file.
+ */
+export const endWithProblem = (
+  input: string,
+  problem: AnyProblem,
+): Exclude<Ending, { code: typeof EXIT.done }> => ({
+  code: isOfOptions(problem) ? EXIT.usage : EXIT.refused,
+  message: `${input}: ${anyProblemMessage(problem)}`,
+});
+
+const isOfOptions = ({ code }: AnyProblem): boolean =>
+  code === 'bad-option' || code === 'unknown-option' || code === 'missing-option';
+
 export const HELP = `tringle works out the pedals or levers of a harp part and prints them into the score.
 
   tringle annotate FILE [-o FILE] [options]
@@ -36,7 +51,7 @@ export const HELP = `tringle works out the pedals or levers of a harp part and p
   tringle plan FILE [--json] [options]
       prints the setting, every change and the findings
 
-  tringle proof FILE... [--json] [--part PART] [--foot-rest SECONDS]
+  tringle proof FILE... [--json] [--part PART] [--instrument HARP] [--foot-rest SECONDS]
       plays the part by the markings in the file alone, and tells what goes wrong and what mends it
 
   tringle compare FILE [--json] [--part PART] [--instrument HARP] [--tuning TUNING] [--farthest SEMITONES]
@@ -55,6 +70,7 @@ Options of annotate and plan:
   --spelling keep, suggest or free                  --foot-rest SECONDS   between two moves of one foot
   --keep-markings         plan by the markings in the file
   --pedals-together, --cross-feet                   last resorts that may be taken
+  --scordatura STRINGS    strings tuned otherwise, with cents: "A4 +50, B3 -50"
   --weights-NAME N        a price of the planner    --options FILE        any options as JSON
   --work FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
   --saved-work=false      pass over the work that an earlier annotation saved in the file
@@ -79,7 +95,7 @@ Looks, for annotate:
 Written to the output: one line for each finding that stops or warns, one for each remark on how the file was read,
 and a last line that sums up. Errors are one line on the error output.
 
-Ends with 0 done, 1 input refused, 2 command line not understood, 3 a file or port cannot be used, 4 markings that need
+Ends with 0 done, 1 input refused, 2 command line not understood or not fit for the input, 3 a file or port cannot be used, 4 markings that need
 mending, 70 a bug.
 
 The service also reads from the environment:

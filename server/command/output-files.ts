@@ -10,7 +10,7 @@ export const OUTPUT_KINDS = ['pdf', 'svg', 'json', 'musicxml', 'mxl', 'mei'] as 
 
 export type OutputKind = (typeof OUTPUT_KINDS)[number];
 
-const isSource = (kind: OutputKind): kind is SourceKind =>
+export const isSource = (kind: OutputKind): kind is SourceKind =>
   kind === 'musicxml' || kind === 'mxl' || kind === 'mei';
 
 /** What is made for a kind of file. */
@@ -24,7 +24,7 @@ export interface OutputFile {
   readonly content: Uint8Array | string;
 }
 
-const withoutExtension = (path: string): string => path.slice(0, path.length - extname(path).length);
+export const withoutExtension = (path: string): string => path.slice(0, path.length - extname(path).length);
 
 /** The kind of a path, by its ending; null for another ending. */
 export const outputKind = (path: string): OutputKind | null => {

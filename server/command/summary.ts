@@ -1,5 +1,5 @@
 import type { HarpFinding } from '../../engine/harp-plan.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
+import { tellBeat } from '../../engine/music/tell-beat.ts';
 import type { Severity } from '../../engine/plan/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
@@ -25,13 +25,13 @@ export const tabulate = (
   );
 };
 
-const count = (number: number, one: string, many = `${one}s`): string =>
+export const count = (number: number, one: string, many = `${one}s`): string =>
   `${number} ${number === 1 ? one : many}`;
 
 const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 
 const describeFinding = (finding: HarpFinding): string =>
-  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${rationalKey(finding.beat)}: ${finding.sentence}`;
+  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${tellBeat(finding.beat)}: ${finding.sentence}`;
 
 const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
@@ -47,7 +47,7 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
 /** What the user reads after a part is written: findings that stop or warn, remarks, and a last line that sums up. */
 export const summarize = (annotation: Annotation, files: readonly string[]): readonly string[] => {
   const { remarks, bars, pages } = annotation;
-  const { plan } = annotation.plan;
+  const { kind, plan } = annotation.plan;
   const findings = plan.findings.filter(({ severity }) => severity !== 'note').map(describeFinding);
   const notices = remarks.map(({ bar, message }) =>
     ['remark', inBar(bar), message].filter(Boolean).join(': '),
@@ -55,7 +55,7 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
   const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
   const last = [
     count(bars, 'bar'),
-    count(plan.moves.length, 'move'),
+    count(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
   ].join(', ');

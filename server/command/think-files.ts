@@ -7,17 +7,15 @@ import { thinkGlissandi, thinkPlan, thinkProof } from '../work/think.ts';
 import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
 import { describeFinding, describePlan } from './describe-plan.ts';
-import { type Ending, EXIT } from './exit.ts';
+import { type Ending, EXIT, endWithProblem } from './exit.ts';
 import { oneLine, tabulate } from './summary.ts';
 
 type Print = (line: string) => void;
 
 const printJson = (value: unknown, print: Print): void => print(JSON.stringify(value, null, 2));
 
-const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>): Ending => ({
-  code: EXIT.refused,
-  message: `${input}: ${anyProblemMessage(outcome.problem)}`,
-});
+const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>): Ending =>
+  endWithProblem(input, outcome.problem);
 
 /** Plans one file and prints the plan. */
 export const planFile = async (command: PlanCommand, print: Print): Promise<Ending> => {

@@ -7,6 +7,7 @@ import {
   type JobFile,
   type JobOrder,
   resultKey,
+  untouchedFile,
   wishOf,
 } from './job.ts';
 import { type JobScore, openArchive } from './open-archive.ts';
@@ -24,20 +25,11 @@ export interface JobHands {
 /** A job that had to be given up while it was worked on: it is not done, and may be begun anew. */
 export class JobGivenUp extends Error {}
 
-const waitingFile = (name: string): JobFile => ({
-  name,
-  state: 'waiting',
-  stage: null,
-  bars: null,
-  problem: null,
-  headers: null,
-});
-
 /**
  * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
  *
  * @param tell is told how far each score is, whenever that changes
- * @returns how each score ended
+ * @returns how each score ended, and what was passed over
  * @throws JobGivenUp where the signal fires
  */
 export const carryOutJob = async (
@@ -50,10 +42,14 @@ export const carryOutJob = async (
   const name = order.fileName === '' ? 'score' : order.fileName;
   const bytes = await hands.store.get(inputKey(id));
   if (bytes === null) return [failedFile(name, { code: 'job-not-found' })];
-  const scores = openArchive(bytes, name, hands.mostScores);
-  if (!scores.ok) return [failedFile(name, scores.problem)];
-  const files = scores.value.map((score) => waitingFile(score.name));
-  for (const [index, score] of scores.value.entries()) {
+  const opened = openArchive(bytes, name, hands.mostScores);
+  if (!opened.ok) return [failedFile(name, opened.problem)];
+  const { scores, passedOver } = opened.value;
+  const files = [
+    ...scores.map((score) => untouchedFile(score.name, 'waiting')),
+    ...passedOver.map((path) => untouchedFile(path, 'passed-over')),
+  ];
+  for (const [index, score] of scores.entries()) {
     if (signal.aborted) throw new JobGivenUp();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };

@@ -1,3 +1,4 @@
+import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
 import type { AnnotateChoice } from '../api/options.ts';
 import type { AnyProblem, Outcome } from '../service-problem.ts';
 import type { Reply, Stage, Wish } from '../work/job.ts';
@@ -6,6 +7,13 @@ import type { Reply, Stage, Wish } from '../work/job.ts';
 export const JOB_OUTPUTS = ['pdf', 'report', 'source'] as const;
 
 export type JobOutput = (typeof JOB_OUTPUTS)[number];
+
+/** Media types in which a score of a job can come back. */
+export const TYPES_OF_OUTPUT: Readonly<Record<JobOutput, readonly string[]>> = {
+  pdf: ['application/pdf'],
+  report: ['application/json'],
+  source: Object.values(SOURCE_TYPES),
+};
 
 /** What a job is to do, apart from the bytes of its scores. */
 export interface JobOrder {
@@ -26,10 +34,10 @@ export const wishOf = (output: JobOutput): Wish => {
   }
 };
 
-/** How far one score of a job is. */
+/** How far one score of a job is; `passed-over` is what came with the scores and is none. */
 export interface JobFile {
   readonly name: string;
-  readonly state: 'waiting' | 'working' | 'done' | 'failed';
+  readonly state: 'waiting' | 'working' | 'done' | 'failed' | 'passed-over';
   readonly stage: Stage | null;
   /** Bars of the score; null until it is read. */
   readonly bars: number | null;
@@ -48,9 +56,19 @@ export interface JobStatus {
   readonly createdAt: number;
   /** When its results are thrown away; null before it has ended. */
   readonly expiresAt: number | null;
-  /** Empty until the job is looked into. */
+  /** The scores, and then what was passed over; empty until the job is looked into. */
   readonly files: readonly JobFile[];
 }
+
+/** A file that nothing has befallen. */
+export const untouchedFile = (name: string, state: 'waiting' | 'passed-over'): JobFile => ({
+  name,
+  state,
+  stage: null,
+  bars: null,
+  problem: null,
+  headers: null,
+});
 
 /** A problem that befell a whole job is told as that of a single file of its name. */
 export const failedFile = (name: string, problem: AnyProblem): JobFile => ({

@@ -13,8 +13,18 @@ export type JobScore =
 
 const SCORE_NAME = /\.(?:musicxml|mxl|mei|xml)$/iu;
 
-/** What systems put into archives on their own. */
-const NOT_SENT = /(?:^|\/)(?:__MACOSX\/|\.)/u;
+/** Whether a name promises a score. */
+export const isScoreName = (name: string): boolean => SCORE_NAME.test(name);
+
+/** What was sent as one job. */
+export interface OpenedArchive {
+  readonly scores: readonly JobScore[];
+  /** Paths of the files that are no scores by their names. */
+  readonly passedOver: readonly string[];
+}
+
+/** What systems put into archives on their own, and folders. */
+const NOT_SENT = /(?:^|\/)(?:__MACOSX\/|\.)|\/$/u;
 
 /** A compressed MusicXML file is an archive too, but one score: its table of contents tells. */
 const isCompressedScore = (entries: readonly ArchiveEntry[]): boolean =>
@@ -35,19 +45,21 @@ const cutEntry = (archive: Uint8Array, entry: ArchiveEntry): JobScore => ({
  * The scores that were sent as one job. Nothing is unpacked here; an archive with a single score, or a compressed
  * MusicXML file, counts as one file.
  *
- * @returns the scores, or `archive-corrupt`, `archive-without-score`, `limit-exceeded` or `too-many-scores`
+ * @returns the scores and what was passed over, or `archive-corrupt`, `archive-without-score`, `limit-exceeded` or `too-many-scores`
  */
 export const openArchive = (
   bytes: Uint8Array,
   fileName: string,
   mostScores: number,
-): Outcome<readonly JobScore[]> => {
+): Outcome<OpenedArchive> => {
   const whole: JobScore = { kind: 'file', name: fileName, bytes };
-  if (!isZip(bytes)) return { ok: true, value: [whole] };
+  const alone = { ok: true, value: { scores: [whole], passedOver: [] } } as const;
+  if (!isZip(bytes)) return alone;
   const listed = listEntries(bytes);
   if (!listed.ok) return listed;
-  if (isCompressedScore(listed.value)) return { ok: true, value: [whole] };
-  const scores = listed.value.filter(({ path }) => SCORE_NAME.test(path) && !NOT_SENT.test(path));
+  if (isCompressedScore(listed.value)) return alone;
+  const sent = listed.value.filter(({ path }) => !NOT_SENT.test(path));
+  const scores = sent.filter(({ path }) => isScoreName(path));
   if (scores.length === 0) {
     return decline({
       code: 'archive-without-score',
@@ -57,5 +69,6 @@ export const openArchive = (
   if (scores.length > mostScores) {
     return decline({ code: 'too-many-scores', limit: mostScores, found: scores.length });
   }
-  return { ok: true, value: scores.map((entry) => cutEntry(bytes, entry)) };
+  const passedOver = sent.filter(({ path }) => !isScoreName(path)).map(({ path }) => path);
+  return { ok: true, value: { scores: scores.map((entry) => cutEntry(bytes, entry)), passedOver } };
 };

@@ -6,9 +6,11 @@ import { dispositionOf, fileNameFrom } from '../file-name.ts';
 import { etagOf } from '../http/etag.ts';
 import { goneSignal } from '../http/protect.ts';
 import { type Answer, announce, answer, handle, refuse } from '../http/send.ts';
-import type { JobFile, JobQueue, JobStatus } from '../jobs/job.ts';
+import { type JobFile, type JobQueue, type JobStatus, TYPES_OF_OUTPUT } from '../jobs/job.ts';
+import { isSingle, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
 import { describeProblem } from '../problems.ts';
 import { replyJson } from '../reply.ts';
+import type { ServiceProblem } from '../service-problem.ts';
 import { JOB_TYPES } from '../upload.ts';
 import { readAsked, type ScoreParts } from './scores.ts';
 
@@ -23,29 +25,44 @@ const timeText = (milliseconds: number): string => new Date(milliseconds).toISOS
 
 export const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobReport => {
   const self = `/v1/jobs/${id}`;
+  const results = nameResults(files);
   return {
     id,
     state,
     createdAt: timeText(createdAt),
     expiresAt: expiresAt === null ? null : timeText(expiresAt),
-    files: files.map((file) => ({
+    files: files.map((file, index) => ({
       name: file.name,
       state: file.state,
       stage: file.stage,
       bars: file.bars,
       problem: file.problem === null ? null : (describeProblem(file.problem).body as never),
+      result: results[index]!,
     })),
     links: { self, events: `${self}/events`, result: `${self}/result` },
   };
 };
 
+const ARCHIVE_TYPE = 'application/zip';
+
+/** What becomes of the scores of a job is told by an option, since `Accept` is for one answer alone. */
+const notAcceptable = (offered: readonly string[]): ServiceProblem => ({
+  code: 'not-acceptable',
+  offered,
+  option: 'output',
+});
+
 const idOf = (request: Request): string => String(request.params.id);
 
 export const submitHandler = (parts: JobParts): RequestHandler =>
   handle(async (request, response) => {
+    response.vary('Accept');
     const asked = await readAsked(parts, jobOptions, JOB_TYPES, request, response);
     if (!asked.ok) return refuse(asked.problem);
     const { output = 'pdf', ...choice } = asked.value.choice;
+    // The answer is the job's state; who names the type of its results is understood too.
+    const offered = [...new Set(['application/json', ...TYPES_OF_OUTPUT[output], ARCHIVE_TYPE])];
+    if (request.accepts(offered) === false) return refuse(notAcceptable(offered));
     const { bytes, fileName } = asked.value.upload;
     const order = { fileName: fileNameFrom(fileName, ''), choice, output };
     const submitted = await parts.jobs.submit(order, bytes);
@@ -109,25 +126,6 @@ export const eventsHandler =
     }
   };
 
-const ENDINGS: Readonly<Record<string, string>> = {
-  'application/pdf': 'pdf',
-  'application/json': 'json',
-  'application/vnd.recordare.musicxml+xml': 'musicxml',
-  'application/vnd.recordare.musicxml': 'mxl',
-  'application/mei+xml': 'mei',
-};
-
-/** A name in the archive of results: that of the score, with the ending of what it became, and no folders. */
-const resultName = (file: JobFile, taken: Set<string>): string => {
-  const last = file.name.split(/[/\\]/).at(-1)!;
-  const stem = fileNameFrom(last.replace(/\.[^.]*$/, ''), 'score');
-  const ending = ENDINGS[file.headers?.['Content-Type'] ?? ''] ?? 'bin';
-  let name = `${stem}.${ending}`;
-  for (let number = 2; taken.has(name); number += 1) name = `${stem}-${number}.${ending}`;
-  taken.add(name);
-  return name;
-};
-
 const listProblems = (files: readonly JobFile[]): Uint8Array => {
   const failed = files.filter((file) => file.problem !== null);
   const list = failed.map(({ name, problem }) => ({ file: name, ...describeProblem(problem!).body }));
@@ -141,7 +139,7 @@ const sendArchive = async (
   response: Response,
   gone: AbortSignal,
 ): Promise<void> => {
-  response.set({ 'Content-Type': 'application/zip', 'Content-Disposition': dispositionOf('parts.zip') });
+  response.set({ 'Content-Type': ARCHIVE_TYPE, 'Content-Disposition': dispositionOf('parts.zip') });
   const zip = new Zip((error, chunk) => {
     if (error !== null) response.destroy(error);
     else response.write(chunk);
@@ -153,14 +151,13 @@ const sendArchive = async (
     entry.push(bytes, true);
     if (response.writableNeedDrain) await once(response, 'drain', { signal: gone }).catch(() => {});
   };
-  const taken = new Set(['problems.json']);
-  for (const [index, file] of status.files.entries()) {
+  for (const [index, name] of nameResults(status.files).entries()) {
     if (gone.aborted) return;
-    const bytes = file.headers === null ? null : await jobs.readResult(status.id, index);
-    if (bytes !== null) await put(resultName(file, taken), bytes);
+    const bytes = name === null ? null : await jobs.readResult(status.id, index);
+    if (name !== null && bytes !== null) await put(name, bytes);
   }
   if (status.files.some((file) => file.problem !== null)) {
-    await put('problems.json', listProblems(status.files));
+    await put(PROBLEMS_NAME, listProblems(status.files));
   }
   zip.end();
   response.end();
@@ -180,13 +177,14 @@ export const resultHandler =
     const status = await jobs.find(idOf(request));
     if (status === null) return next({ code: 'job-not-found' });
     if (status.state !== 'done') return next({ code: 'job-without-result', state: status.state });
+    const single = isSingle(status.files) ? status.files[0]! : null;
+    response.vary('Accept');
+    const type = single === null ? ARCHIVE_TYPE : single.headers?.['Content-Type'];
+    if (type !== undefined && request.accepts([type]) === false) return next(notAcceptable([type]));
     if (announce(request, response, etagOf({ job: status.id }, null))) {
       response.status(304).end();
       return;
     }
-    const [file, ...more] = status.files;
-    if (file !== undefined && more.length === 0) {
-      return handle(() => sendSingle(status, file, jobs))(request, response, next);
-    }
+    if (single !== null) return handle(() => sendSingle(status, single, jobs))(request, response, next);
     await sendArchive(status, jobs, response, goneSignal(response));
   };

@@ -16,6 +16,12 @@ describe('engraving options', () => {
     expect(settings).toEqual({ ...DEFAULT_ENGRAVING.settings, systemStart: true });
   });
 
+  it('name the strings of notes on other strings for the lever harp, unless the user wants them plain', () => {
+    expect(completeEngraving({}, 'lever').respelled).toBe('named');
+    expect(completeEngraving({ respelled: 'plain' }, 'lever').respelled).toBe('plain');
+    expect(completeEngraving({}, 'pedal').respelled).toBe('plain');
+  });
+
   it('know the size of the papers: A4 by ISO 216, letter and 9 x 12 in by the inch', () => {
     expect(paperSize('a4')).toEqual({ widthMm: 210, heightMm: 297 });
     expect(paperSize('letter')).toEqual({ widthMm: 215.9, heightMm: 279.4 });

@@ -1,13 +1,13 @@
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { Ajv2020 } from 'ajv/dist/2020.js';
-import { strToU8, zipSync } from 'fflate';
+import { strToU8, unzipSync, zipSync } from 'fflate';
 import request, { type Response, type Test } from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ENDPOINTS, GENERAL_PROBLEMS } from '../../server/api/endpoints.ts';
 import { describeApi } from '../../server/api/openapi.ts';
 import { nameOptions } from '../../server/api/read-options.ts';
 import type { AppParts } from '../../server/app.ts';
-import { PROBLEM_CLASSES } from '../../server/problems.ts';
+import { describeProblem, PROBLEM_CLASSES } from '../../server/problems.ts';
 import type { AnyProblem, AnyProblemCode } from '../../server/service-problem.ts';
 import { createUploadBudget } from '../../server/upload-budget.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
@@ -344,6 +344,11 @@ describe('jobs', () => {
     expect(headers.location).toBe(body.links.self);
     const events = await get(body.links.events, service);
     expect(events.text).toMatch(/event: end\ndata: \{.*"state":"done"/);
+    expect((await get(body.links.self, service)).body.files).toMatchObject([
+      { name: 'a.musicxml', state: 'done', result: 'a.pdf' },
+      { name: 'b/a.mei', state: 'done', result: 'b/a.pdf' },
+      { name: 'c.txt', state: 'passed-over', result: null, problem: null },
+    ]);
     const result = await call(
       'get',
       body.links.result,
@@ -357,7 +362,49 @@ describe('jobs', () => {
         }),
     );
     expect(result.headers['content-type']).toBe('application/zip');
-    expect(result.body.toString('latin1')).toContain('a-2.pdf');
+    expect(Object.keys(unzipSync(result.body)).sort()).toEqual(['a.pdf', 'b/a.pdf']);
+  });
+
+  it('of one score beside other files have that score’s result, not an archive', async () => {
+    const { body } = await submit(app, zipSync({ 'a.xml': strToU8(SCORE), 'readme.txt': strToU8('x') }));
+    await get(body.links.events);
+    expect((await get(body.links.result)).headers['content-type']).toBe('application/pdf');
+  });
+
+  it('give only what the option output names: Accept is not passed over', async () => {
+    const ask = (query: string, accept: string): Promise<Response> => {
+      const sent = request(app).post(`/v1/jobs${query}`).set('Content-Type', XML).set('Accept', accept);
+      return call('post', `/v1/jobs${query}`, sent.send(SCORE));
+    };
+    for (const accept of ['*/*', 'application/json', 'application/pdf', 'application/zip']) {
+      expect((await ask('', accept)).status, accept).toBe(202);
+    }
+    const refused = await ask('?output=report', 'application/pdf');
+    expect(refused.body).toMatchObject({ status: 406, option: 'output' });
+    expect(refused.body.detail).toContain('the option output');
+    expect((await ask('', 'image/svg+xml')).status).toBe(406);
+  });
+
+  it('have a result that is not sent as what it is not', async () => {
+    const { body } = await submit(app);
+    await get(body.links.events);
+    const { result } = body.links;
+    const refused = await call('get', result, request(app).get(result).set('Accept', 'application/mei+xml'));
+    expect(refused.body).toMatchObject({ status: 406, offered: ['application/pdf'], option: 'output' });
+    const taken = await call('get', result, request(app).get(result).set('Accept', 'application/pdf'));
+    expect(taken.status).toBe(200);
+  });
+
+  it('are where an archive of scores is sent to, which is told where it came to another address', async () => {
+    const archive = Buffer.from(zipSync({ 'a/part.musicxml': strToU8(SCORE) }));
+    const typed = request(app).post('/v1/annotate').set('Content-Type', 'application/zip').send(archive);
+    const refused = await call('post', '/v1/annotate', typed);
+    expect(refused.status).toBe(415);
+    expect(refused.body.detail).toContain('/v1/jobs');
+    const told = (entries: readonly string[]) =>
+      describeProblem({ code: 'archive-without-score', entries }).body.detail;
+    expect(told(['a/part.musicxml'])).toContain('/v1/jobs');
+    expect(told(['a/readme.txt'])).not.toContain('/v1/jobs');
   });
 
   it('of more scores than are taken fail by name', async () => {
@@ -414,9 +461,10 @@ describe('every problem', () => {
       call('get', '/healthz', request(app).get('/healthz').set('Accept', 'x')),
       post('/v1/annotate?spelling=wild'),
       post('/v1/annotate?spel=wild'),
+      get('/v1/glissandi'),
     ];
     const statuses = (await Promise.all(answers)).map(({ status }) => status);
-    expect(statuses).toEqual([415, 415, 413, 400, 406, 200, 400, 400]);
+    expect(statuses).toEqual([415, 415, 413, 400, 406, 200, 400, 400, 400]);
   });
 
   it('of a service that holds too many uploads is that it is busy', async () => {

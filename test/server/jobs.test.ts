@@ -92,7 +92,14 @@ describe.each(kinds)('jobs %s', (_name, isThere, make) => {
 
   it.skipIf(!isThere)('of an archive are done score by score, whatever befalls one of them', async () => {
     const queue = start();
-    const scores = { 'a.xml': 'one', 'b/b.mei': 'bad', 'c.mxl': 'bug', 'd.musicxml': 'two', 'e.txt': 'no' };
+    const scores = {
+      'a.xml': 'one',
+      'e.txt': 'no',
+      '__MACOSX/._a.xml': 'no',
+      'b/b.mei': 'bad',
+      'c.mxl': 'bug',
+      'd.musicxml': 'two',
+    };
     const archive = zipSync(
       Object.fromEntries(Object.entries(scores).map(([name, score]) => [name, strToU8(score)])),
     );
@@ -103,6 +110,7 @@ describe.each(kinds)('jobs %s', (_name, isThere, make) => {
       ['b/b.mei', 'failed', 'no-parts'],
       ['c.mxl', 'failed', 'internal'],
       ['d.musicxml', 'done', undefined],
+      ['e.txt', 'passed-over', undefined],
     ]);
     expect(text((await queue.readResult(id, 3))!)).toBe('TWO');
     expect(await queue.readResult(id, 1)).toBeNull();

@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CONCERT_HARP } from '../../engine/harp/profile.ts';
+import { CONCERT_HARP, PEDAL_HARP_40 } from '../../engine/harp/profile.ts';
 import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
 import { planPedals } from '../../engine/plan/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
+import { glissandoOptions } from '../../server/api/glissandi.ts';
+import { checkHarpOptions } from '../../server/api/harp-options.ts';
 import { annotateOptions, engravingOf, planOptionsFor } from '../../server/api/options.ts';
 import { nameOptions, readOptions } from '../../server/api/read-options.ts';
 import { type WorkChoice, workFor } from '../../server/api/work.ts';
+import { anyProblemMessage, type Outcome } from '../../server/service-problem.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 
 const read = (query: string, json: string | null = null) => readOptions(annotateOptions, query, json);
@@ -122,6 +125,57 @@ describe('options in JSON', () => {
   });
 });
 
+describe('an option that does not do', () => {
+  const tell = (outcome: Outcome<unknown>): string =>
+    outcome.ok ? 'it does' : anyProblemMessage(outcome.problem);
+
+  it('is missing, and has an example', () => {
+    expect(tell(readOptions(glissandoOptions, '', null))).toBe(
+      'The option sound is missing: note names, a chord or a scale, such as “C whole tone”.',
+    );
+    expect(tell(read('', '{"pins":[{}]}'))).toBe('The option pins.0.kind is missing: it must be given.');
+  });
+
+  it.each([
+    ['{"name":"x","lowest":"C3"}', 'The option instrument.highest is missing: '],
+    ['{"kind":"lever","name":"x","highest":"C6"}', 'The option instrument.lowest is missing: '],
+    ['{}', 'The option instrument.name is missing: '],
+  ])('is a harp that lacks a field: %s', (harp, begin) => {
+    const told = tell(read('', `{"instrument":${harp}}`));
+    expect(told.slice(0, begin.length)).toBe(begin);
+    expect(told).toMatch(/instrument is concert-harp, .*, or an object with name, lowest and highest\.$/);
+  });
+
+  it('is a harp that is not known by name, and might be described', () => {
+    const told = tell(read('instrument=banjo'));
+    expect(told).toContain('“banjo” is no value for the option instrument: it is concert-harp,');
+    expect(told).toContain('or an object with name, lowest and highest');
+  });
+
+  it('is a field that a harp does not have: those that it may have are known', () => {
+    const own = '{"name":"x","lowest":"C3","highest":"C6","highst":"C7"}';
+    expect(read('', `{"instrument":${own}}`)).toMatchObject({
+      problem: { code: 'unknown-option', option: 'instrument.highst', nearest: 'instrument.highest' },
+    });
+  });
+
+  it('is quoted as it was written, words without quotes of their own', () => {
+    expect(tell(read('', '{"spelling":"fre"}'))).toBe(
+      '“fre” is no value for the option spelling: it is keep, suggest or free.',
+    );
+    expect(tell(checkHarpOptions({ tuning: 'Eb major' }, CONCERT_HARP))).toMatch(/^“Eb major” is no value /);
+    expect(tell(read('', '{"pins":1}'))).toBe('“1” is no value for the option pins: it is an array.');
+  });
+
+  it('retunes a string that the harp does not have', () => {
+    expect(tell(checkHarpOptions({ scordatura: 'A4 +50, B9 -50' }, CONCERT_HARP))).toMatch(
+      /no string B9; its lowest is C1, its highest G7\.$/,
+    );
+    expect(tell(checkHarpOptions({ scordatura: 'F1 +50' }, PEDAL_HARP_40))).toContain('its lowest is G1');
+    expect(checkHarpOptions({ scordatura: 'C1 +50, G7 -50' }, CONCERT_HARP).ok).toBe(true);
+  });
+});
+
 const at = (bar: number, beat: string) => ({ bar, beat });
 
 describe('pins', () => {
@@ -207,7 +261,8 @@ describe('the work of a request', () => {
     '{"leaveOut":[{"bar":-1,"beat":"1","pitch":"C4"}]}',
     '{"settingsAt":[{"bar":0,"beat":"1"}]}',
   ])('is checked member by member: %s', (json) => {
-    expect(read('', json)).toMatchObject({ ok: false, problem: { code: 'bad-option' } });
+    const code = expect.stringMatching(/^(?:bad|missing)-option$/);
+    expect(read('', json)).toMatchObject({ ok: false, problem: { code } });
   });
 });
 

@@ -79,6 +79,26 @@ describe('a page for the lever harp', () => {
     expect(notes.every((note) => descendantsNamed(note, 'use').length === 2)).toBe(true);
   });
 
+  it('names the string of a note that is played on another, unless the user wants it plain', () => {
+    const score = open(meiScore({ bars: ['cb5.2 a4.2/R'] }));
+    const played = leverPlanFor(score, {});
+    const [note] = score.notes;
+    const to = { letter: 'B', alter: 0, octave: 4 } as const;
+    const plan = { ...played.plan, respellings: [{ note: note!.id, from: note!.pitch, to }] };
+    const words = (engraving: EngravingChoice): string => {
+      const engraved = annotator.engrave(score, { ...played, plan }, engraving, 'svg');
+      if (!engraved.ok) throw new Error(JSON.stringify(engraved.problem));
+      const texts = engraved.value.pages.flatMap((page) =>
+        descendantsNamed(tree(page), 'text').map(({ span }) => page.slice(span.start, span.end)),
+      );
+      return texts.map((text) => text.replace(/<[^>]*>|\s/g, '')).join(' ');
+    };
+    expect(words({})).toMatch(/=B/);
+    expect(words({ naming: 'german' })).toMatch(/=H/);
+    expect(words({ naming: 'fixed-do' })).toMatch(/=Si/);
+    expect(words({ respelled: 'plain' })).not.toMatch(/=[BH]/);
+  });
+
   it('puts changes between the staves where the user has chosen nothing, and above or below on request', () => {
     const heights = (['between', 'above', 'below'] as const).map((placement) => {
       const [page] = pagesOf(FAIR, FAIR_PLAN, placement === 'between' ? {} : { placement });

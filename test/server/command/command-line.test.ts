@@ -125,8 +125,8 @@ describe('tringle annotate, into the file itself', () => {
   it('makes no MEI of MusicXML', () => {
     bringDemo('part.musicxml');
     const { status, stderr } = run('annotate', 'part.musicxml', '-o', 'marked.mei');
-    expect(status).toBe(1);
-    expect(stderr).toContain('application/vnd.recordare.musicxml');
+    expect(status).toBe(2);
+    expect(stderr).toContain('-o marked.musicxml or -o marked.mxl');
   });
 });
 
@@ -148,7 +148,7 @@ describe('tringle annotate, of many files', () => {
     const told = lines(stdout);
     expect(told[0]).toBe('1/2 one.musicxml: o/p/one.json');
     expect(told[1]).toMatch(/^2\/2 two\.xml: .*line 1/);
-    expect(told[2]).toMatch(/^file +bars +moves +findings +pages +time$/);
+    expect(told[2]).toMatch(/^file +bars +changes +findings +pages +time$/);
     expect(told[4]).toMatch(/^two\.xml +failed/);
     expect(stderr).toBe('tringle: 1 of 2 files were not annotated\n');
   });

@@ -32,6 +32,9 @@ describe('tringle plan for the lever harp', () => {
     ]);
     expect(lines).toContain('9    4     F♯4     left');
     expect(lines.some((line) => line.startsWith('A♭ major'))).toBe(true);
+    expect(lines).toContainEqual(
+      expect.stringMatching(/^tuning +changes +levers up +retuned +other strings +not given$/),
+    );
     expect(lines.at(-1)).toBe('32 bars, 5 changes (no plan in this tuning has fewer than 5), playable');
   });
 
@@ -42,7 +45,7 @@ describe('tringle plan for the lever harp', () => {
 
   it('refuses an option of the other harp by name', async () => {
     const { ending } = await run('plan', FAIR, '--foot-rest', '0.3');
-    expect(ending).toMatchObject({ code: 1, message: expect.stringContaining('footRest') });
+    expect(ending).toMatchObject({ code: 2, message: expect.stringContaining('footRest') });
   });
 });
 

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { oneLine, summarize } from '../../../server/command/summary.ts';
+import { leverPlanFor } from '../../lever-plan-builder.ts';
+import { smallPart } from '../../part-builder.ts';
 import { PLAN, sampleAnnotation } from '../annotation-sample.ts';
 
 describe('what the user reads after a part is written', () => {
   it('is what stops or warns, how the file was read, and a last line that sums up', () => {
     expect(summarize(sampleAnnotation(), ['reeds.pdf'])).toEqual([
-      'stop: bar 2a, beat 3/2: The left foot has two pedals to move at once.',
+      'stop: bar 2a, beat 1½: The left foot has two pedals to move at once.',
       'warn: bar 1, beat 1: C3 still rings.',
       'remark: No tempo is stated; 96 is assumed.',
       '2 bars, 1 move, 2 findings (1 stop, 1 warn), 1 page: reeds.pdf',
@@ -18,6 +20,14 @@ describe('what the user reads after a part is written', () => {
     expect(
       summarize(sampleAnnotation({ plan, remarks: [], bars: 1 }), ['a-1.svg', 'a-2.svg', 'a-3.svg']),
     ).toEqual(['1 bar, 0 moves, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg']);
+  });
+
+  it('counts what changes on a lever harp as changes', () => {
+    const score = smallPart({ upper: 'F4/4 | F#4/4' });
+    const plan = leverPlanFor(score, { moves: ['2.1 F#4'] });
+    expect(summarize(sampleAnnotation({ plan, remarks: [] }), ['a.pdf'])).toEqual([
+      '2 bars, 1 change, 0 findings, 1 page: a.pdf',
+    ]);
   });
 
   it('holds no line break and no terminal code of a hostile file', () => {

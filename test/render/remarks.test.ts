@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest';
+import { planPedals } from '../../engine/plan/plan.ts';
+import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
+import { chooseMarkings, countUnprintedMoves } from '../../render/markings.ts';
+import { printingRemarks } from '../../render/remarks.ts';
+import { leverPlanFor } from '../lever-plan-builder.ts';
+import { smallPart } from '../part-builder.ts';
+
+const SCORE = smallPart({ upper: 'C4/2 C#4/2 | C4/2 C#4/2 | C#4/4' });
+const PLAN = planPedals(SCORE);
+
+const remarksFor = (choice: EngravingChoice, reminders: readonly number[] = []) =>
+  printingRemarks(SCORE, { kind: 'pedal', plan: PLAN }, completeEngraving(choice), reminders);
+
+describe('moves that no marking tells of', () => {
+  it('are counted where the settings alone are printed', () => {
+    expect(PLAN.moves).toHaveLength(3);
+    expect(chooseMarkings(SCORE, PLAN, completeEngraving({ density: 'settings' }))).toHaveLength(1);
+    expect(remarksFor({ density: 'settings' })).toEqual([
+      {
+        code: 'moves-not-printed',
+        bar: '',
+        message: '3 moves are not printed: the settings alone are.',
+      },
+    ]);
+  });
+
+  it.each(['changes', 'both'] as const)('are none where %s are printed', (density) => {
+    expect(remarksFor({ density })).toEqual([]);
+    expect(countUnprintedMoves(SCORE, PLAN, completeEngraving({ density }))).toBe(0);
+  });
+
+  it('are fewer where a setting stands at the very moment, such as at the start of a system', () => {
+    const move = PLAN.moves.find(({ beat }) => beat.num === 1 && beat.den === 1)!;
+    expect(move.bar).toBe(1);
+    expect(remarksFor({ density: 'settings' }, [1])[0]?.message).toMatch(/^2 moves are not printed/);
+  });
+
+  it('are none on a lever harp, which has no settings to print', () => {
+    const harp = leverPlanFor(SCORE, { moves: ['2.1 F#4'] });
+    expect(printingRemarks(SCORE, harp, completeEngraving({ density: 'settings' }))).toEqual([]);
+  });
+});

@@ -1,0 +1,26 @@
+import { describe, expect, it } from 'vitest';
+import type { PlanChoice } from '../../../server/api/options.ts';
+import { describePlan } from '../../../server/command/describe-plan.ts';
+import { startStageClock, UNWATCHED } from '../../../server/work/stage-clock.ts';
+import { thinkPlan } from '../../../server/work/think.ts';
+import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
+
+const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly string[] => {
+  const planned = thinkPlan(new TextEncoder().encode(buildHarp(...bars)), choice, startStageClock(UNWATCHED));
+  if (!planned.ok) throw new Error(planned.problem.code);
+  return describePlan(planned.value);
+};
+
+describe('the plan in words', () => {
+  it('tells how the file was read, and counts one bar as one', () => {
+    const lines = describeBars({}, note('C5', 4));
+    expect(lines).toContainEqual(expect.stringMatching(/^remark: The score states no tempo/));
+    expect(lines.at(-1)).toMatch(/^1 bar, 0 moves /);
+  });
+
+  it('tells which spellings would save moves', () => {
+    const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
+    const lines = describeBars({ spelling: 'suggest' }, music);
+    expect(lines).toContain('suggestion: B♭5 as A♯5 (1 note) saves 2 moves');
+  });
+});

@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest';
+import { rational } from '../../../engine/music/rational.ts';
+import { tabulateLeverMoves } from '../../../server/page/client/lever-moves-table.ts';
+import { LEVER_STRINGS } from '../../../server/page/lever-strings.ts';
+
+const BAR = { id: 'm1', number: '9', onsetQuarters: 0, durationQuarters: 4, beatQuarters: 1 };
+
+const NOTE = {
+  name: 'F♯4',
+  bar: 0,
+  onset: rational(3),
+  notes: { bar: 0, beat: '4', pitch: 'F♯4' },
+  others: [],
+};
+
+const MOVE = {
+  at: '5/2',
+  bar: '9',
+  beat: '7/2',
+  graceNote: null,
+  restores: false,
+  window: { after: null, before: '3' },
+  freedBy: null,
+  neededBy: 'n1',
+  cost: { sum: 0, terms: [] },
+  hand: 'left' as const,
+  string: 'F4',
+  to: 'up' as const,
+  change: 'F♯4',
+};
+
+describe('changes of levers for a person', () => {
+  it('are a line each of the table, with exact beats and the notes they lie between', () => {
+    const table = tabulateLeverMoves([MOVE], { bars: [BAR], notes: new Map([['n1', NOTE]]) });
+    expect(table.split('\r\n').slice(1)).toEqual(['9,7/2,left hand,F4,up,F♯4,,"F♯4, 9"', '']);
+    expect(table.split('\r\n')[0]!.split(',')).toHaveLength(8);
+  });
+
+  it('are told with beats as people say them', () => {
+    expect(LEVER_STRINGS.chart.point('F♯4', 'left', '9', '7/2')).toBe('F♯4, left hand, bar 9, beat 3½');
+    expect(LEVER_STRINGS.detail.at('9', '10/3')).toBe('Bar 9, beat 3⅓');
+  });
+});
