@@ -1,4 +1,5 @@
 import { ok, type PartSummary, type Result, refuse } from '../problem.ts';
+import type { HarpLabel } from './model.ts';
 
 /** What is known of a part before it is read. */
 export interface PartCandidate {
@@ -40,9 +41,8 @@ export const chooseHarp = (
 ): Result<HarpChoice> => {
   const harps = joinHands(candidates);
   if (wanted !== undefined) return chooseWanted(candidates, harps, wanted);
-  const ranked = harps.map((harp) => ({ harp, rank: Math.max(...harp.parts.map(rankOf)) }));
-  const best = ranked.reduce((most, each) => Math.max(most, each.rank), 0);
-  if (best > 0) return ok(choiceAmong(ranked.filter((each) => each.rank === best).map((each) => each.harp)));
+  const likeliest = findLikeliest(harps);
+  if (likeliest.length > 0) return ok(choiceAmong(likeliest));
   const [only] = candidates;
   if (candidates.length === 1 && only !== undefined && only.staves === 2) {
     return ok(
@@ -50,6 +50,17 @@ export const chooseHarp = (
     );
   }
   return refuse({ code: 'harp-not-found', parts: candidates.map(summarizePart) });
+};
+
+/** The harps of a score in its order; the first is the one that is taken where none is named. */
+export const listHarps = (candidates: readonly PartCandidate[]): readonly HarpLabel[] =>
+  findLikeliest(joinHands(candidates)).map(({ parts, name }) => ({ id: parts[0]!.id, name }));
+
+/** Those that are most surely harps; none where nothing looks like one. */
+const findLikeliest = (harps: readonly Harp[]): readonly Harp[] => {
+  const ranked = harps.map((harp) => ({ harp, rank: Math.max(...harp.parts.map(rankOf)) }));
+  const best = ranked.reduce((most, each) => Math.max(most, each.rank), 0);
+  return best === 0 ? [] : ranked.filter((each) => each.rank === best).map((each) => each.harp);
 };
 
 const chooseWanted = (

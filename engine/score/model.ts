@@ -15,6 +15,8 @@ export interface Score {
   readonly titles: Titles;
   readonly parts: readonly PartSummary[];
   readonly harp: HarpPart;
+  /** All that count as harps by name or sound, in score order: `harp` is the first of them where none was asked for. */
+  readonly harps: readonly HarpLabel[];
   readonly bars: readonly Bar[];
   /** Notes of the harp in order of onset, grace notes before the note they lead to. */
   readonly notes: readonly Note[];
@@ -65,6 +67,12 @@ export interface HarpPart {
   readonly staves: number;
   /** For MEI, the `n` of each staff from the top; for MusicXML empty. */
   readonly meiStaves: readonly string[];
+}
+
+/** A harp of the score, by the id of its (first) part. */
+export interface HarpLabel {
+  readonly id: string;
+  readonly name: string;
 }
 
 /** One printed bar. */
@@ -228,6 +236,7 @@ export interface Remark {
     | 'page-turn'
     | 'page-crowded'
     | 'file-markings-replaced'
+    | 'moves-not-printed'
     | 'breaks-not-kept'
     | 'saved-work'
     | 'left-out-not-marked'

@@ -1,3 +1,4 @@
+import { tellBeatText } from '../music/tell-beat.ts';
 import type { Score } from '../score/model.ts';
 import type { Place, PlacedPin, Work, WorkList } from './model.ts';
 
@@ -102,5 +103,5 @@ const describePin = (score: Score, pin: PlacedPin): string => {
 /** A bar that is not there, or has no number, is told by its place among the bars. */
 const whereIs = (score: Score, { bar, beat }: Place): string => {
   const number = score.bars[bar]?.number ?? '';
-  return `in bar ${number === '' ? bar + 1 : number}, beat ${beat}`;
+  return `in bar ${number === '' ? bar + 1 : number}, beat ${tellBeatText(beat)}`;
 };

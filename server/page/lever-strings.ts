@@ -1,5 +1,6 @@
 import type { HarpName } from '../../engine/harp/harps.ts';
 import type { Hand, LeverPosition } from '../../engine/lever/model.ts';
+import { tellBeatText } from '../../engine/music/tell-beat.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
 
@@ -35,14 +36,14 @@ export const LEVER_STRINGS = {
     legend:
       'Upper step: lever up. Square: left hand; round: right hand. Arrow keys go from change to change.',
     point: (change: string, hand: Hand, bar: string, beat: string) =>
-      `${change}, ${HAND[hand]}, bar ${bar}, beat ${beat}`,
+      `${change}, ${HAND[hand]}, bar ${bar}, beat ${tellBeatText(beat)}`,
   },
   detail: {
     heading: 'This change',
     nothing: 'Point at a change in the score or in the chart to see which hand makes it and why.',
     to: (string: string, to: LeverPosition) => `Lever of ${string} ${to}`,
     made: (hand: Hand) => `by the ${HAND[hand]}`,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${beat}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     restores: 'It brings the lever back where the music jumps here.',
     start: 'Before the first note',
   },
@@ -50,21 +51,31 @@ export const LEVER_STRINGS = {
   tunings: {
     heading: 'Tunings',
     intro: 'What other tunings of the open strings would cost.',
-    columns: ['Tuning', 'Changes', 'Levers up', 'Retuned', 'Not given', ''],
+    columns: ['Tuning', 'Changes', 'Levers up', 'Retuned', 'Other strings', 'Not given', ''],
     chosen: 'chosen',
     choose: (name: string) => `Tune in ${name}`,
     back: 'Back to the tuning proposed',
   },
   choices: {
     heading: 'Look',
-    names: { leverLook: 'Changes', placement: 'Names stand', naming: 'Note names' },
+    names: {
+      leverLook: 'Changes',
+      placement: 'Names stand',
+      naming: 'Note names',
+      respelled: 'On other strings',
+    },
     values: {
       leverLook: { names: 'as names', notes: 'as small notes' },
       placement: { between: 'between the staves', below: 'below the staves', above: 'above the staves' },
       naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
+      respelled: { named: 'with the string’s name', bracketed: 'in brackets', plain: 'as written' },
     },
   },
-  take: { heading: 'Take away', pdf: 'PDF', source: 'Your file with markings' },
+  take: {
+    csv: 'Changes as table (CSV)',
+    columns: ['Bar', 'Beat', 'Hand', 'String', 'Lever', 'Printed', 'Possible after', 'Possible before'],
+  },
+  hand: HAND,
   compare: {
     heading: 'On the other harp',
     ask: 'Compare the harps',

@@ -1,4 +1,5 @@
 import type { Foot, Position } from '../../engine/harp/setting.ts';
+import { tellBeatText } from '../../engine/music/tell-beat.ts';
 import type { Severity } from '../../engine/plan/model.ts';
 import type { WeightName } from '../../engine/plan/weights.ts';
 
@@ -28,32 +29,12 @@ const REASONS: Readonly<Record<WeightName, string>> = {
   handsBusy: 'the hands are playing',
   perNotePlucked: 'notes are plucked at this moment',
   perSecondAhead: 'it is some way ahead of its note',
+  startsElsewhere: 'the piece begins with the pedal elsewhere',
+  restoring: 'it brings the pedal back where the music lands again',
   twoNotchesInHaste: 'two notches in little time',
   footRestSeconds: 'the foot moved shortly before',
   comfortableLeadSeconds: 'little time before its note',
   farthestAheadSeconds: 'its note is far away',
-};
-
-const FRACTIONS: Readonly<Record<string, string>> = {
-  '1/2': '½',
-  '1/3': '⅓',
-  '2/3': '⅔',
-  '1/4': '¼',
-  '3/4': '¾',
-  '1/6': '⅙',
-  '5/6': '⅚',
-  '1/8': '⅛',
-  '3/8': '⅜',
-  '5/8': '⅝',
-  '7/8': '⅞',
-};
-
-/** A beat as people say it: `7/2` is 3½. */
-const tellBeat = (beat: string): string => {
-  const [num, den] = beat.split('/').map(Number);
-  if (num === undefined || den === undefined) return beat;
-  const rest = `${num % den}/${den}`;
-  return `${Math.floor(num / den)}${FRACTIONS[rest] ?? ` ${rest}`}`;
 };
 
 /** Every word that the page shows, in English; another language is another file of this shape. */
@@ -83,6 +64,9 @@ export const STRINGS = {
     option: (name: string, staves: number, notes: number) =>
       `${name} (${staves === 1 ? '1 staff' : `${staves} staves`}, ${notes === 1 ? '1 note' : `${notes} notes`})`,
     unnamed: 'Part without a name',
+    label: 'Part',
+    /** One of several that have the same name. */
+    numbered: (name: string, nth: number) => `${name}, no. ${nth}`,
   },
   refused: {
     heading: (name: string) => `${name} cannot be used`,
@@ -133,7 +117,7 @@ export const STRINGS = {
     nothing: 'Point at a marking or a move, or go to it by key, to see what it asks of the feet and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
     from: (from: Position, to: Position) => `From ${POSITIONS[`${from}`]} to ${POSITIONS[`${to}`]}`,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeat(beat)}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     beforeGrace: 'before the grace note',
     restores: 'It brings the pedal back where the music jumps here.',
     after: (note: string, bar: string) =>
@@ -157,7 +141,7 @@ export const STRINGS = {
     heading: 'Findings',
     none: 'Nothing to report: the part can be played as printed.',
     severity: SEVERITY,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeat(beat)}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
   },
@@ -274,7 +258,9 @@ export const STRINGS = {
     notKept: 'This browser keeps nothing: save your file with markings to keep your decisions.',
     restored: {
       own: (count: number) =>
-        `Your ${count === 1 ? 'decision' : `${count} decisions`} of last time, kept in this browser, are back.`,
+        count === 1
+          ? 'Your decision of last time, kept in this browser, is back.'
+          : `Your ${count} decisions of last time, kept in this browser, are back.`,
       saved: (count: number) =>
         `The file holds ${count === 1 ? 'a decision' : `${count} decisions`} of yours, taken up again.`,
     },
@@ -288,7 +274,7 @@ export const STRINGS = {
     takeBackWhat: (what: string) => `Take back: ${what}`,
     takenBack: (what: string) => `Taken back: ${what}`,
     place: (bar: string, beat: string) =>
-      beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${tellBeat(beat)}`,
+      beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${tellBeatText(beat)}`,
     end: 'the end',
     move: (change: string, place: string) => `${change} moves in ${place}`,
     position: (pedal: string, position: string, from: string, until: string) =>
@@ -404,7 +390,7 @@ export const STRINGS = {
     svgName: (page: number) => `page ${page}.svg`,
   },
   foot: FOOT,
-  beat: tellBeat,
+  beat: tellBeatText,
   position: (position: Position) => POSITIONS[`${position}`]!,
   spoken: (names: string) =>
     names.replaceAll('♭', ' flat').replaceAll('♮', ' natural').replaceAll('♯', ' sharp'),

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
@@ -37,6 +39,50 @@ describePage('the page for the lever harp', (open) => {
     await page.context().close();
   });
 
+  it('has the size, page and marking keys of all pages', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    expect(await page.locator('.score h2').textContent()).toBe('Score');
+    expect(await page.locator('.score .count').allTextContents()).toEqual(['Page 1 of 1', '100 %']);
+    const width = () => page.locator('.sheets').evaluate((sheets) => sheets.clientWidth);
+    const before = await width();
+    await page.locator('.pages').focus();
+    await page.keyboard.press('+');
+    expect(await width()).toBeGreaterThan(before * 1.2);
+    await page.getByRole('button', { name: 'Smaller' }).click();
+    expect(await width()).toBe(before);
+    await page.locator('#marking-2').focus();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => page.locator('.detail').textContent()).toContain('F♮4');
+    await page.keyboard.press('End');
+    await expect.poll(() => page.locator('.detail').textContent()).toContain('A♭5');
+    await page.context().close();
+  });
+
+  it('is taken away as PDF, SVG pages, a table of changes and the file with markings', async () => {
+    const { page, complaints } = await open();
+    await openLeverDemo(page);
+    const download = async (button: string) => {
+      const [file] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: button }).click(),
+      ]);
+      return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+    };
+    const pdf = await download('PDF');
+    expect([pdf.name, pdf.bytes.subarray(0, 5).toString()]).toEqual(['The Ribbon Stall.pdf', '%PDF-']);
+    const pages = unzipSync((await download('Pages as SVG')).bytes);
+    expect(Object.keys(pages)).toEqual(['page 1.svg']);
+    expect(Buffer.from(pages['page 1.svg']!).toString('utf8')).toContain('lever-marking');
+    const table = (await download('Changes as table (CSV)')).bytes.toString('utf8').split('\r\n');
+    expect(table).toHaveLength(1 + 5 + 1);
+    expect(table[1]).toMatch(/^9,4,left hand,F4,up,F♯4,"F\d?.*","F♯4, 10"$/);
+    const own = await download('Your file with markings');
+    expect(own.name).toBe('The Ribbon Stall.musicxml');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
   it('plans in another tuning that the user chooses, and back', async () => {
     const { page } = await open();
     await openLeverDemo(page);
@@ -44,6 +90,21 @@ describePage('the page for the lever harp', (open) => {
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
     await page.getByRole('button', { name: 'Back to the tuning proposed' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in E♭ major');
+    await page.context().close();
+  });
+
+  it('names the string of a note that is played on another, or leaves it plain on request', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    const columns = await page.locator('.tunings thead th').allTextContents();
+    const others = columns.indexOf('Other strings');
+    const row = page.locator('.tunings tbody tr', { hasText: 'B♭ major' });
+    expect(await row.locator('th, td').nth(others).textContent()).toBe('1');
+    await page.getByRole('button', { name: 'Tune in B flat major' }).click();
+    await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor();
+    expect(await page.locator('.findings').textContent()).toMatch(/is played on the [A-G]\d string/);
+    await page.locator('select[name=respelled]').selectOption('plain');
+    await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor({ state: 'detached' });
     await page.context().close();
   });
 

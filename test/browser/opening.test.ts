@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { chooseFile, describePage } from './open-page.ts';
-import { IMPOSSIBLE, TWO_PARTS } from './small-scores.ts';
+import { IMPOSSIBLE, TWO_HARPS, TWO_PARTS } from './small-scores.ts';
 
 const demo = (ending: string): Buffer =>
   readFileSync(new URL(`../../server/demo/lanterns-at-the-lock.${ending}`, import.meta.url));
@@ -52,6 +52,42 @@ describePage('opening a score', (open) => {
     // F sharp, then F natural: the one move of the lower part.
     const move = page.locator('.chart .point');
     expect(await move.getAttribute('aria-label')).toMatch(/^F natural, right foot/);
+    await page.context().close();
+  });
+
+  it('offers each harp of a score that has several, and keeps what was decided for each', async () => {
+    const { page } = await open();
+    const point = page.locator('.chart .point');
+    const decided = page.locator('.decisions li .plain');
+    await chooseFile(page, 'two-harps.xml', TWO_HARPS);
+    const choice = page.locator('select[name=part]');
+    await choice.waitFor();
+    expect(await choice.locator('option').allTextContents()).toEqual(['Harp, no. 1', 'Harp, no. 2']);
+    await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^F sharp/);
+    await point.press('Shift+ArrowLeft');
+    await expect.poll(() => decided.count()).toBe(1);
+    await choice.selectOption('Harp, no. 2');
+    await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
+    expect(await choice.locator('option:checked').textContent()).toBe('Harp, no. 2');
+    expect(await decided.count()).toBe(0);
+    await page.locator('.sheet g.pedal-change[data-pedals="C♯"]').waitFor();
+    await choice.selectOption('Harp, no. 1');
+    await expect.poll(() => decided.allTextContents()).toEqual([expect.stringMatching(/^F♯ moves in/)]);
+    // After another visit too.
+    await page.reload();
+    await chooseFile(page, 'two-harps.xml', TWO_HARPS);
+    await expect.poll(() => decided.allTextContents()).toEqual([expect.stringMatching(/^F♯ moves in/)]);
+    await choice.selectOption('Harp, no. 2');
+    await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
+    expect(await decided.count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('offers no choice of the part where one part is the harp', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'small.xml', IMPOSSIBLE);
+    await page.locator('.chart').waitFor();
+    expect(await page.locator('select[name=part]').count()).toBe(0);
     await page.context().close();
   });
 

@@ -32,6 +32,12 @@ export const TWO_PARTS = score([
   },
 ]);
 
+/** Two harps: the first has a move of the F pedal, the second one of the C pedal. */
+export const TWO_HARPS = score([
+  { name: 'Harp', bars: [bar(1, scale('F4', 'G4', 'A4', 'B4')), bar(2, scale('F#4', 'G4', 'A4', 'B4'))] },
+  { name: 'Harp', bars: [bar(1, scale('C4', 'D4', 'E4', 'D4')), bar(2, scale('C#4', 'D4', 'E4', 'D4'))] },
+]);
+
 /** Two pedals of the left foot go to and fro from beat to beat: there is time at the written tempo, not much above it. */
 export const CLOSE_MOVES = score([
   {

@@ -223,13 +223,37 @@ describePage('work that is kept', (open) => {
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.reload();
     await openDemo(page);
-    expect(await page.locator('.restored').textContent()).toContain('Your decision of last time');
+    expect(await page.locator('.restored').textContent()).toContain(
+      'Your decision of last time, kept in this browser, is back.',
+    );
     expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     expect(await point(page, B_FLAT).getAttribute('aria-label')).toContain('fixed by you');
     await page.locator('.restored').getByRole('button', { name: 'Start afresh' }).click();
     expect(await decisions(page)).toEqual([]);
     expect(await page.locator('.restored').count()).toBe(0);
     await page.keyboard.press('Control+z');
+    expect(await decisions(page)).toHaveLength(1);
+    await page.context().close();
+  });
+
+  it('stays, with all its steps, when another harp is chosen: it is no work of last time', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await point(page, B_FLAT).press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    for (const [harp, drawn] of [
+      ['pedal-harp-46', 'g.pedal-marking'],
+      ['lever-harp-36', 'g.lever-marking'],
+      ['concert-harp', 'g.pedal-marking'],
+    ] as const) {
+      await page.locator('select[name=instrument]').selectOption(harp);
+      await page.locator(`.paper ${drawn}`).first().waitFor();
+      expect(await page.locator('.restored').count()).toBe(0);
+    }
+    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3½' }).click();
+    expect(await decisions(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Redo: B♭ moves in bar 10, beat 3½' }).click();
     expect(await decisions(page)).toHaveLength(1);
     await page.context().close();
   });

@@ -3,7 +3,7 @@ import type { Letter } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import type { SourceMarking } from '../model.ts';
-import { readPedalWords } from '../pedal-words.ts';
+import { readPedalWords, seemsPedalWords, shortenWords } from '../pedal-words.ts';
 import type { Control } from './draft.ts';
 import type { ReadLog } from './log.ts';
 import { wordsOf } from './text.ts';
@@ -43,7 +43,10 @@ export const readMarkings = (
       return [{ ...place, form: 'harp-pedals', positions: readPedals(element, log), ahead: false, text: '' }];
     const text = wordsOf(element, source);
     const words = readPedalWords(text);
-    return words === null ? [] : [{ ...place, form: 'words', ...words, text }];
+    if (words !== null) return [{ ...place, form: 'words', ...words, text }];
+    if (seemsPedalWords(text))
+      log.skip(`words that seem to name pedals, “${shortenWords(text)}”`, barNumber(control.bar));
+    return [];
   });
   return markings.sort((a, b) => compare(a.at, b.at));
 };

@@ -1,7 +1,7 @@
 import { compare } from '../../music/rational.ts';
 import { ok, type PartSummary, type Result, refuse } from '../../problem.ts';
 import type { XmlElement } from '../../xml/tree.ts';
-import { chooseHarp, type HarpChoice } from '../harp-choice.ts';
+import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { assembleNotes } from './assemble.ts';
@@ -48,10 +48,8 @@ export const readMei = (
     ({ candidate: { id, name, staves, notes } }): PartSummary => ({ id, name, staves, notes }),
   );
   if (parts.length === 0) return refuse({ code: 'no-parts' });
-  const choice = chooseHarp(
-    parts.map((each) => each.candidate),
-    options.part,
-  );
+  const candidates = parts.map((each) => each.candidate);
+  const choice = chooseHarp(candidates, options.part);
   if (!choice.ok) return choice;
   if (choice.value.remark !== null) log.remark('harp-chosen', '', choice.value.remark);
   const chosen = choice.value.parts.flatMap((id) => parts.filter((each) => each.candidate.id === id));
@@ -66,7 +64,7 @@ export const readMei = (
   if (problem !== null) return refuse(problem);
   if (score.notes.length === 0)
     return refuse({ code: 'no-notes', part: choice.value.name || choice.value.parts.join(', ') });
-  return ok({ ...score, parts: summaries, remarks: [...log.remarks()] });
+  return ok({ ...score, parts: summaries, harps: listHarps(candidates), remarks: [...log.remarks()] });
 };
 
 interface ChosenHarp {
@@ -82,7 +80,7 @@ const readPart = (
   { chosen, choice, alone }: ChosenHarp,
   source: SourceText,
   log: ReadLog,
-): Omit<Score, 'parts' | 'remarks'> => {
+): Omit<Score, 'parts' | 'harps' | 'remarks'> => {
   const meiStaves = chosen.flatMap((each) => each.staves);
   const form = layOutForm(movement, log);
   const reading = readBars(form.flow, meiStaves, collectIds(root), log);

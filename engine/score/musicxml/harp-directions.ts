@@ -1,7 +1,7 @@
 import { formatChange, isPosition, type Position } from '../../harp/setting.ts';
 import { isLetter, type Letter } from '../../music/pitch.ts';
 import { child, childrenNamed, descendantsNamed, type XmlElement } from '../../xml/tree.ts';
-import { asksAhead, readPedalWords } from '../pedal-words.ts';
+import { asksAhead, readPedalWords, seemsPedalWords, shortenWords } from '../pedal-words.ts';
 import type { RawMarking } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { readNumber } from './values.ts';
@@ -18,7 +18,10 @@ export const readHarpDirection = (direction: XmlElement, bar: string, remarks: R
   const pedals = types.find((each) => each.name === 'harp-pedals');
   const isDamp = (name: string): boolean => types.some((each) => each.name === name);
   return {
-    marking: pedals === undefined ? markingInWords(words) : readHarpPedals(pedals, words, bar, remarks),
+    marking:
+      pedals === undefined
+        ? markingInWords(words, bar, remarks)
+        : readHarpPedals(pedals, words, bar, remarks),
     damp: isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null,
   };
 };
@@ -58,10 +61,21 @@ const readHarpPedals = (
 };
 
 /** Names may be split over several elements, as where the accidentals have a font of their own. */
-const markingInWords = (words: readonly string[]): HarpDirection['marking'] => {
-  for (const text of new Set([words.join(''), words.join(' '), ...words])) {
+const markingInWords = (
+  words: readonly string[],
+  bar: string,
+  remarks: RemarkList,
+): HarpDirection['marking'] => {
+  const whole = [words.join(''), words.join(' ')];
+  const all = shortenWords(whole[1]!);
+  for (const text of new Set([...whole, ...words])) {
     const read = readPedalWords(text);
-    if (read !== null) return { form: 'words', ...read, text: text.replace(/\s+/gu, ' ').trim() };
+    if (read === null) continue;
+    if (!whole.includes(text) && seemsPedalWords(whole[1]!))
+      remarks.skip(`Of words that seem to name pedals only a part is understood: “${all}”`, bar);
+    return { form: 'words', ...read, text: text.replace(/\s+/gu, ' ').trim() };
   }
+  if (whole.some(seemsPedalWords))
+    remarks.skip(`Words that seem to name pedals are not understood and left out: “${all}”`, bar);
   return null;
 };

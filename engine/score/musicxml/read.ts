@@ -1,7 +1,7 @@
 import { compare, type Rational } from '../../music/rational.ts';
 import { ok, type Result, refuse } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
-import { chooseHarp, type HarpChoice, type PartCandidate, summarizePart } from '../harp-choice.ts';
+import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat, HarpPart, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { fillRepeatedBars } from './bar-repeats.ts';
@@ -86,6 +86,7 @@ const readChosen = (
     titles: readTitles(root),
     parts: candidates.map(summarizePart),
     harp: harpOf(choice, raw),
+    harps: listHarps(candidates),
     bars: scoreBars,
     ...events,
     rests: listRests(raw, timeline, ids),

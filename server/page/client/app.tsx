@@ -5,11 +5,13 @@ import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
 import { FilePicker } from './file-picker.tsx';
+import { HarpChoice } from './harp-choice.tsx';
 import { InstrumentChoice } from './instrument-choice.tsx';
 import { KeyDialog } from './key-dialog.tsx';
 import type { LeverWorkspaceProps } from './lever-workspace.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opened-score.ts';
 import { PartChoice } from './part-choice.tsx';
+import type { ReadPart } from './planned-part.ts';
 import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
@@ -110,8 +112,9 @@ const Stages = () => {
   const picker = (opened: boolean) => (
     <FilePicker opened={opened} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
   );
-  const openedPicker = (file: ScoreFile, harp: HarpName) => (
+  const openedPicker = (file: ScoreFile, part: ReadPart, harp: HarpName) => (
     <>
+      <HarpChoice part={part} onChoose={(id) => open({ ...file, part: id })} />
       <InstrumentChoice harp={harp} onChoose={(instrument) => open({ ...file, instrument })} />
       {picker(true)}
     </>
@@ -124,7 +127,7 @@ const Stages = () => {
         key={file}
         file={file}
         part={part}
-        picker={openedPicker(file, harp)}
+        picker={openedPicker(file, part, harp)}
         dropping={dropping}
       />
     );
@@ -138,7 +141,7 @@ const Stages = () => {
         file={stage.file}
         opened={stage.opened}
         replan={opener.replan}
-        picker={openedPicker(stage.file, stage.opened.harp)}
+        picker={openedPicker(stage.file, stage.opened.part, stage.opened.harp)}
         dropping={dropping}
       />
     );

@@ -1,34 +1,31 @@
-import { STRINGS } from '../strings.ts';
-import { PageSheet, type PageWish } from './page-sheet.tsx';
+import { useMemo, useRef } from 'preact/hooks';
+import type { LeverMarking } from './lever-markings.ts';
+import { type OnPage, PagesHeading, PagesPane } from './pages-pane.tsx';
 
 export interface LeverPagesProps {
   readonly pages: readonly string[];
+  readonly markings: readonly LeverMarking[];
+  /** They are of an earlier plan or look. */
+  readonly stale: boolean;
   /** Id of the marking that is looked at. */
   readonly selected: string | null;
+  /** Ids of the notes that ask for it. */
   readonly asking: readonly string[];
-  readonly wish: PageWish | null;
+  readonly wish: OnPage | null;
   readonly onSelect: (marking: string) => void;
 }
 
 /** The pages of a part for the lever harp. */
-export const LeverPages = ({ pages, selected, asking, wish, onSelect }: LeverPagesProps) => (
-  <section class="score" aria-label={STRINGS.score.heading}>
-    <div class="pages">
-      <div class="sheets">
-        {pages.map((svg, i) => (
-          <PageSheet
-            key={i}
-            svg={svg}
-            page={i + 1}
-            of={pages.length}
-            emphasis={{ selected, notes: asking, tabStop: selected ?? 'marking-1' }}
-            wish={wish}
-            onSelect={onSelect}
-            onPeek={() => {}}
-            onKey={() => {}}
-          />
-        ))}
-      </div>
-    </div>
-  </section>
-);
+export const LeverPages = ({ asking, selected, ...props }: LeverPagesProps) => {
+  const pane = useRef<HTMLDivElement>(null);
+  const emphasis = useMemo(
+    () => ({ selected, notes: asking, tabStop: selected ?? props.markings[0]?.id ?? null }),
+    [selected, asking, props.markings],
+  );
+  return (
+    <section class="score">
+      <PagesHeading />
+      <PagesPane {...props} pane={pane} listening={false} emphasis={emphasis} onPeek={() => {}} />
+    </section>
+  );
+};

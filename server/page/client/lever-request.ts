@@ -9,6 +9,7 @@ export interface LeverChoices {
   readonly leverLook?: string;
   readonly placement?: string;
   readonly naming?: string;
+  readonly respelled?: string;
 }
 
 export type LeverChoiceName = keyof LeverChoices;

@@ -1,10 +1,7 @@
-import { useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
-import type { ScoreFile } from './annotate-request.ts';
-import { fetchLeverFile, type LeverChoiceName, type LeverChoices } from './lever-request.ts';
-import { fileNameOf, saveFile } from './save-file.ts';
+import type { LeverChoiceName, LeverChoices } from './lever-request.ts';
 
 /** What is told of the change that is looked at. */
 export const LeverDetail = ({
@@ -99,10 +96,10 @@ export const LeverTunings = ({
             </tr>
           </thead>
           <tbody>
-            {report.tunings.map(({ name, changes, leversUp, retuned, unserved }, i) => (
+            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }, i) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                {[changes, leversUp, retuned, unserved].map((value, k) => (
+                {[changes, leversUp, retuned, respelled, unserved].map((value, k) => (
                   <td key={k}>{value}</td>
                 ))}
                 <td>
@@ -133,7 +130,12 @@ export const LeverTunings = ({
   );
 };
 
-const LOOKS: readonly Exclude<LeverChoiceName, 'tuning'>[] = ['leverLook', 'placement', 'naming'];
+const LOOKS: readonly Exclude<LeverChoiceName, 'tuning'>[] = [
+  'leverLook',
+  'placement',
+  'naming',
+  'respelled',
+];
 
 /** How the changes look. */
 export const LeverLooks = ({
@@ -163,51 +165,6 @@ export const LeverLooks = ({
           </select>
         </label>
       ))}
-    </section>
-  );
-};
-
-const SOURCE =
-  'application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml, application/mei+xml';
-
-const ENDINGS: Readonly<Record<string, string>> = {
-  'application/pdf': 'pdf',
-  'application/vnd.recordare.musicxml+xml': 'musicxml',
-  'application/vnd.recordare.musicxml': 'mxl',
-  'application/mei+xml': 'mei',
-};
-
-/** The part as a file. */
-export const LeverTakeAway = ({
-  file,
-  choices,
-  title,
-}: {
-  readonly file: ScoreFile;
-  readonly choices: LeverChoices;
-  readonly title: string;
-}) => {
-  const words = LEVER_STRINGS.take;
-  const [told, setTold] = useState('');
-  const take = async (what: string, accept: string): Promise<void> => {
-    setTold(STRINGS.take.preparing(what));
-    const answer = await fetchLeverFile(file, choices, accept);
-    if (!answer.ok) return setTold(STRINGS.take.failed(what, answer.sentence));
-    saveFile(answer.value.blob, fileNameOf(title, ENDINGS[answer.value.mediaType] ?? 'xml'));
-    setTold(STRINGS.take.done(what));
-  };
-  return (
-    <section class="take">
-      <h2>{words.heading}</h2>
-      <div class="buttons">
-        <button type="button" onClick={() => void take(words.pdf, 'application/pdf')}>
-          {words.pdf}
-        </button>
-        <button type="button" onClick={() => void take(words.source, SOURCE)}>
-          {words.source}
-        </button>
-      </div>
-      <p role="status">{told}</p>
     </section>
   );
 };

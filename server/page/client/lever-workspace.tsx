@@ -6,11 +6,13 @@ import { STRINGS } from '../strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
 import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
+import { indexLeverPages } from './lever-markings.ts';
 import { LeverPages } from './lever-pages.tsx';
 import { fetchLevers, type LeverChoices } from './lever-request.ts';
-import { LeverDetail, LeverFindings, LeverLooks, LeverTakeAway, LeverTunings } from './lever-side.tsx';
-import type { PageWish } from './page-sheet.tsx';
-import type { BarPlace, ReadPart } from './planned-part.ts';
+import { LeverDetail, LeverFindings, LeverLooks, LeverTunings } from './lever-side.tsx';
+import { LeverTakeAway } from './lever-take-away.tsx';
+import type { OnPage } from './pages-pane.tsx';
+import type { ReadPart } from './planned-part.ts';
 
 type Levers =
   | { readonly kind: 'asking'; readonly before: LeverAnnotateReport | null }
@@ -40,26 +42,6 @@ const useLevers = (file: ScoreFile, choices: LeverChoices): Levers => {
 const reportOf = (levers: Levers): LeverAnnotateReport | null => {
   if (levers.kind === 'told') return levers.report;
   return levers.kind === 'asking' ? levers.before : null;
-};
-
-/** The marking that prints each change: an id as the pages have it, in the order of the moves. */
-const readMarkings = (pages: readonly string[]): readonly { readonly id: string; readonly key: string }[] =>
-  pages.flatMap((page) =>
-    [...page.matchAll(/<g id="(marking-[\d-]+)" class="[^"]*lever-marking[^"]*"([^>]*)>/g)].map(
-      ([, id, tag]) => ({
-        id: id!,
-        key: ` ${/ data-onset="([^"]*)"/.exec(tag!)?.[1]} ${/ data-strings="([^"]*)"/.exec(tag!)?.[1]} `,
-      }),
-    ),
-  );
-
-const markingOf = (report: LeverAnnotateReport, move: number | null): string | null => {
-  const told = move === null ? undefined : report.moves[move];
-  if (told === undefined) return null;
-  const markings = readMarkings(report.pages);
-  return (
-    markings.find(({ key }) => key.startsWith(` ${told.at} `) && key.includes(` ${told.change} `))?.id ?? null
-  );
 };
 
 const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: LeverAnnotateReport }) => {
@@ -123,8 +105,9 @@ export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceP
       {report !== null && (
         <LeverBoard
           file={file}
-          bars={part.bars}
+          part={part}
           report={report}
+          stale={levers.kind !== 'told'}
           choices={choices}
           onChoose={setChoices}
           onTune={tune}
@@ -136,43 +119,66 @@ export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceP
 
 interface LeverBoardProps {
   readonly file: ScoreFile;
-  readonly bars: readonly BarPlace[];
+  readonly part: ReadPart;
   readonly report: LeverAnnotateReport;
+  /** Another plan is being made. */
+  readonly stale: boolean;
   readonly choices: LeverChoices;
   readonly onChoose: (choices: LeverChoices) => void;
   readonly onTune: (tuning: string | null) => void;
 }
 
-const LeverBoard = ({ file, bars, report, choices, onChoose, onTune }: LeverBoardProps) => {
+const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly string[] => {
+  if (selected === null) return [];
+  if (selected.kind === 'finding') return report.findings[selected.index]?.notes ?? [];
+  const note = report.moves[selected.index]?.neededBy ?? null;
+  return note === null ? [] : [note];
+};
+
+const LeverBoard = ({ file, part, report, stale, choices, onChoose, onTune }: LeverBoardProps) => {
+  const { bars } = part;
   const [selected, setSelected] = useState<Selected>(null);
-  const [wish, setWish] = useState<PageWish | null>(null);
+  const [wish, setWish] = useState<OnPage | null>(null);
+  const index = useMemo(
+    () =>
+      indexLeverPages(
+        report,
+        bars.map(({ id }) => id),
+      ),
+    [report, bars],
+  );
   const move = selected?.kind === 'move' ? selected.index : null;
-  const marking = useMemo(() => markingOf(report, move), [report, move]);
-  const asking = report.moves[move ?? -1]?.neededBy;
-  const selectMove = (index: number): void => {
-    setSelected({ kind: 'move', index });
-    const id = markingOf(report, index);
-    setWish(id === null ? null : { ids: [id], focus: false });
+  const asking = useMemo(() => notesOf(report, selected), [report, selected]);
+  const selectMove = (chosen: number): void => {
+    setSelected({ kind: 'move', index: chosen });
+    const marking = index.markingOfMove[chosen] ?? null;
+    setWish(marking === null ? null : { ids: [marking.id], page: marking.page, focus: false });
   };
   const selectMarking = (id: string): void => {
-    const index = report.moves.findIndex((_, i) => markingOf(report, i) === id);
-    if (index !== -1 && index !== move) setSelected({ kind: 'move', index });
+    setWish(null);
+    const chosen = index.markingOfMove.findIndex((marking) => marking?.id === id);
+    if (chosen === -1) setSelected(null);
+    else if (chosen !== move) setSelected({ kind: 'move', index: chosen });
   };
-  const selectFinding = (index: number): void => {
-    setSelected({ kind: 'finding', index });
-    const { notes, bar } = report.findings[index]!;
-    const barId = bars.find(({ number }) => number === bar)?.id;
-    setWish({ ids: [...notes, ...(barId === undefined ? [] : [barId])], focus: false });
+  const selectFinding = (chosen: number): void => {
+    setSelected({ kind: 'finding', index: chosen });
+    const { notes, bar } = report.findings[chosen]!;
+    const at = bars.findIndex(({ number }) => number === bar);
+    setWish({
+      ids: [...notes, ...(at === -1 ? [] : [bars[at]!.id])],
+      page: index.pageOfBar(at),
+      focus: false,
+    });
   };
-  const notes =
-    selected?.kind === 'finding' ? report.findings[selected.index]?.notes : asking == null ? [] : [asking];
   return (
     <>
       <main>
         <LeverPages
           pages={report.pages}
-          selected={marking}
-          asking={notes ?? []}
+          markings={index.markings}
+          stale={stale}
+          selected={index.markingOfMove[move ?? -1]?.id ?? null}
+          asking={asking}
           wish={wish}
           onSelect={selectMarking}
         />
@@ -186,7 +192,7 @@ const LeverBoard = ({ file, bars, report, choices, onChoose, onTune }: LeverBoar
           onSelect={selectFinding}
         />
         <LeverTunings report={report} choices={choices} onTune={onTune} />
-        <LeverTakeAway file={file} choices={choices} title={report.title} />
+        <LeverTakeAway file={file} part={part} choices={choices} report={report} stale={stale} />
         <LeverLooks choices={choices} onChange={onChoose} />
         <LeverCompare file={file} />
       </aside>

@@ -64,8 +64,8 @@ const cropToLine = (drawing: SVGSVGElement): void => {
 const useSeen = (host: { readonly current: HTMLElement | null }): boolean => {
   const [seen, setSeen] = useState(false);
   useEffect(() => {
-    const watch = new IntersectionObserver(([entry]) => {
-      if (entry!.isIntersecting) setSeen(true);
+    const watch = new IntersectionObserver((entries) => {
+      if (entries.some(({ isIntersecting }) => isIntersecting)) setSeen(true);
     });
     watch.observe(host.current!);
     return () => watch.disconnect();

@@ -19,7 +19,7 @@ const remarksOf = (part: PlannedPart, { window, graceNote, restores }: Move): st
 const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }) => (
   <tr>
     <th scope="row">{part.bars[move.bar]!.number}</th>
-    <td>{rationalKey(move.beat)}</td>
+    <td>{STRINGS.beat(rationalKey(move.beat))}</td>
     <td>{STRINGS.foot[move.foot]}</td>
     <td>{move.letter}</td>
     <td>{STRINGS.position(move.from)}</td>
@@ -31,7 +31,7 @@ const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }
 );
 
 const tellFinding = ({ severity, barNumber, beat, sentence }: Finding): string =>
-  words.finding(STRINGS.findings.severity[severity], barNumber, rationalKey(beat), sentence);
+  words.finding(STRINGS.findings.severity[severity], barNumber, STRINGS.beat(rationalKey(beat)), sentence);
 
 /** The moves as a list for paper: the setting at the start, each move, and what is to be looked at. */
 export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; readonly fileName: string }) => {

@@ -10,12 +10,16 @@ const field = (text: string): string => {
   return /[",\r\n]/.test(inert) ? `"${inert.replaceAll('"', '""')}"` : inert;
 };
 
+/** A table as comma-separated values (RFC 4180), a row a line. */
+export const tabulate = (rows: readonly (readonly string[])[]): string =>
+  rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
+
 const nameEnd = (part: PlannedPart, end: Window['after']): string => {
   const note = end === null ? undefined : part.notes.get(end.note);
   return note === undefined ? '' : `${note.name}, ${part.bars[note.bar]!.number}`;
 };
 
-/** The moves as a table of comma-separated values (RFC 4180), one a line, under a line of headings. */
+/** The moves as a table, one a line, under a line of headings. */
 export const tabulateMoves = (part: PlannedPart): string => {
   const rows = part.plan.moves.map((move) => [
     part.bars[move.bar]!.number,
@@ -28,5 +32,5 @@ export const tabulateMoves = (part: PlannedPart): string => {
     nameEnd(part, move.window.after),
     nameEnd(part, move.window.before),
   ]);
-  return [STRINGS.take.columns, ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('');
+  return tabulate([STRINGS.take.columns, ...rows]);
 };

@@ -10,6 +10,7 @@ import type { EngineReport, EngineStage, OpenedPart } from './engine-messages.ts
 import { keyOfFile, recallWork } from './kept-work.ts';
 import type { ReadPart } from './planned-part.ts';
 import { recallChoices } from './remembered-choices.ts';
+import { recallHistory } from './session-work.ts';
 
 /** How far a score has come. */
 export type ScoreStage =
@@ -78,7 +79,7 @@ export const useScoreOpener = (): ScoreOpener => {
     step({ kind: 'begin', file });
     opening.current = file.name;
     const { bytes, part, instrument = null } = file;
-    const kept = recallWork(browserMemory, keyOfFile(file));
+    const kept = recallHistory(file)?.present ?? recallWork(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
     engineReady().open({ bytes, part, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),

@@ -42,7 +42,8 @@ const markingAt = (event: Event): string | null => {
 const useNearness = (host: { readonly current: HTMLElement | null }, wish: PageWish | null): boolean => {
   const [near, setNear] = useState(false);
   useEffect(() => {
-    const watch = new IntersectionObserver(([entry]) => setNear(entry!.isIntersecting), {
+    // A sheet that came and went before this was called is told of several times: the last counts.
+    const watch = new IntersectionObserver((entries) => setNear(entries.at(-1)!.isIntersecting), {
       rootMargin: '1200px 0px',
       root: host.current!.closest('.pages'),
     });

@@ -3,7 +3,7 @@ import type { Letter } from '../../../engine/music/pitch.ts';
 import type { Rational } from '../../../engine/music/rational.ts';
 import type { Hearing } from '../../../engine/performance/hearing.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
-import type { Remark, ScoreFormat, Titles } from '../../../engine/score/model.ts';
+import type { HarpLabel, Remark, ScoreFormat, Titles } from '../../../engine/score/model.ts';
 import type { NotesAt, Place, Work } from '../../../engine/work/model.ts';
 
 /** A bar as the page needs it. */
@@ -53,6 +53,10 @@ export interface MomentRange {
 export interface ReadPart {
   readonly titles: Titles;
   readonly partName: string;
+  /** Ids of the part, or of the parts of its two hands. */
+  readonly partIds: readonly string[];
+  /** All harps of the score; the first is taken where none is named. */
+  readonly harps: readonly HarpLabel[];
   readonly format: ScoreFormat;
   readonly compressed: boolean;
   readonly bars: readonly BarPlace[];

@@ -63,6 +63,8 @@ const placeNotes = ({ notes, bars }: Score): Map<string, NotePlace> => {
 export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => ({
   titles: score.titles,
   partName: score.harp.name,
+  partIds: score.harp.partIds,
+  harps: score.harps,
   format: score.source.format,
   compressed: score.source.archivePath !== null,
   bars: score.bars.map(placeBar),

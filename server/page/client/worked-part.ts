@@ -5,7 +5,7 @@ import type { PlanChoices } from './choices.ts';
 import type { EngineClient } from './engine-client.ts';
 import type { OpenedPart, Replanning } from './engine-messages.ts';
 import type { PlannedPart, Planning } from './planned-part.ts';
-import { beginHistory, changeWork, type WorkAct } from './work-history.ts';
+import { beginHistory, changeWork, type WorkAct, type WorkHistory } from './work-history.ts';
 
 type Replan = EngineClient['replan'];
 
@@ -18,9 +18,20 @@ interface Worked {
   readonly refusals: readonly string[];
 }
 
-/** The open part and the user's work on it, planned anew whenever the work or the choices of planning change. */
-export const useWorkedPart = ({ part, planning, work }: OpenedPart, choices: PlanChoices, replan: Replan) => {
-  const [history, setHistory] = useState(() => beginHistory(work));
+/**
+ * The open part and the user's work on it, planned anew whenever the work or the choices of planning change.
+ *
+ * @param before what was done to it earlier in this session; null where nothing was
+ */
+export const useWorkedPart = (
+  { part, planning, work }: OpenedPart,
+  before: WorkHistory | null,
+  choices: PlanChoices,
+  replan: Replan,
+) => {
+  const [history, setHistory] = useState(() =>
+    before === null ? beginHistory(work) : { ...before, present: work, latest: null },
+  );
   const [worked, setWorked] = useState<Worked>({ planning, refusals: [] });
   const latest = useRef(history);
   const ask = useAsking(work, choices, replan, (anew) =>

@@ -25,6 +25,7 @@ import { recallChoices, rememberChoices } from './remembered-choices.ts';
 import { RestoredLine } from './restored-line.tsx';
 import { ScorePages } from './score-pages.tsx';
 import { selectedBar } from './selected-bar.ts';
+import { keepHistory, recallHistory } from './session-work.ts';
 import type { Spot, View } from './spot.ts';
 import { TakeAway } from './take-away.tsx';
 import type { WorkHistory } from './work-history.ts';
@@ -78,12 +79,14 @@ const useChoices = () => {
   return [choices, setChoices] as const;
 };
 
-/** Keeps the work in the browser, from the first decision on. @returns whether that could be done */
+/** Keeps the work in this session and in the browser, from the first decision on. @returns whether that could be done */
 const useKeeping = (file: ScoreFile, history: WorkHistory): boolean => {
   const [kept, setKept] = useState(true);
   const key = useMemo(() => keyOfFile(file), [file]);
   useEffect(() => {
-    if (history.latest !== null) setKept(keepWork(browserMemory, key, history.present));
+    if (history.latest === null) return;
+    keepHistory(file, history);
+    setKept(keepWork(browserMemory, key, history.present));
   }, [history]);
   return kept;
 };
@@ -91,7 +94,8 @@ const useKeeping = (file: ScoreFile, history: WorkHistory): boolean => {
 /** Everything about one open score. */
 export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceProps) => {
   const [choices, setChoices] = useChoices();
-  const { history, act, part, refusals } = useWorkedPart(opened, planChoicesOf(choices), replan);
+  const [before] = useState(() => recallHistory(file));
+  const { history, act, part, refusals } = useWorkedPart(opened, before, planChoicesOf(choices), replan);
   const kept = useKeeping(file, history);
   const work = history.present;
   const desk = useMemo(() => openDesk(part, work, act), [part, work]);
@@ -124,7 +128,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
         <Heading file={file} part={part} />
         {picker}
         <HistoryBar history={history} refusals={refusals} kept={kept} progress={tellPages(drawn)} act={act} />
-        <RestoredLine opened={opened} desk={desk} />
+        {before === null && <RestoredLine opened={opened} desk={desk} />}
       </header>
       <main>
         <ScorePages

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chooseHarp, type PartCandidate } from '../../../engine/score/harp-choice.ts';
+import { chooseHarp, listHarps, type PartCandidate } from '../../../engine/score/harp-choice.ts';
 
 const part = (id: string, name: string, more: Partial<PartCandidate> = {}): PartCandidate => ({
   id,
@@ -92,6 +92,17 @@ describe('the choice', () => {
     const result = chooseHarp([part('A', 'Harp 1'), part('B', 'Harp 2')], undefined);
     expect(result).toMatchObject({ ok: true, value: { parts: ['A'], name: 'Harp 1' } });
     expect(result.ok && result.value.remark).toContain('Harp 2 (B)');
+  });
+
+  it('lists the harps of a score by their first part, the one that is taken first', () => {
+    expect(listHarps([part('V', 'Violin'), part('A', 'Harp 2'), part('B', 'Harp')])).toEqual([
+      { id: 'A', name: 'Harp 2' },
+      { id: 'B', name: 'Harp' },
+    ]);
+    const hands = [part('R', 'Harp RH'), part('L', 'Harp LH'), part('S', 'Harp, small')];
+    expect(listHarps(hands).map(({ id }) => id)).toEqual(['R', 'S']);
+    expect(listHarps([part('M', 'Synth', { midiProgram: 47 }), part('H', 'Harp')])).toHaveLength(1);
+    expect(listHarps([part('V', 'Violin')])).toEqual([]);
   });
 
   it('says nothing where nothing was left open', () => {

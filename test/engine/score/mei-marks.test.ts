@@ -27,6 +27,17 @@ describe('pedal markings in the file', () => {
     expect(markings('<dir staff="7" tstamp="1">E♭</dir>')).toEqual([]);
   });
 
+  it('tells words that name pedals but cannot be read', () => {
+    const remarks = (words: string) =>
+      read(
+        meiScore(bar({ upper: notes('c4', 1), marks: `<dir staff="1" tstamp="1">${words}</dir>` })),
+      ).remarks.filter(({ message }) => message.includes('pedals'));
+    expect(remarks('E♭ Fx A♮')).toEqual([
+      { code: 'skipped', bar: '1', message: 'Passed over: words that seem to name pedals, “E♭ Fx A♮”.' },
+    ]);
+    expect([remarks('E nat, F♯'), remarks('dolce')]).toEqual([[], []]);
+  });
+
   it('refuses a pedal position that is none', () => {
     const text = meiScore(bar({ upper: notes('c4', 1), marks: '<harpPedal tstamp="1" a="x"/>' }));
     expect(readResult(text)).toMatchObject({

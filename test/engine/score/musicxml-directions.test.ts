@@ -141,6 +141,24 @@ describe('pedal markings in the file', () => {
     expect(score.markings.map((each) => each.positions)).toEqual([{ E: -1 }, { F: 1 }]);
   });
 
+  it('that name pedals but cannot be read are told with their bar, other words are not', () => {
+    const told = (...texts: readonly string[]) =>
+      readHarp(
+        direction(texts.map((text) => `<words>${text}</words>`).join('')) + note('C4', 4),
+      ).remarks.filter(({ message }) => message.includes('pedals'));
+    expect(told('E♭  Fx A♮')).toEqual([
+      {
+        code: 'skipped',
+        bar: '1',
+        message: 'Words that seem to name pedals are not understood and left out: “E♭ Fx A♮”.',
+      },
+    ]);
+    expect(told('E♭ F♯', 'Ax D♮')).toMatchObject([
+      { message: 'Of words that seem to name pedals only a part is understood: “E♭ F♯ Ax D♮”.' },
+    ]);
+    expect([told('E nat, F♯'), told('E♭', 'dolce'), told('B♭ major')]).toEqual([[], [], []]);
+  });
+
   it('to be prepared ahead of need say so', () => {
     const score = readHarp(words('préparez mi ♮ sol ♭') + note('C4', 4));
     expect(score.markings.map((each) => [each.ahead, each.positions])).toEqual([[true, { E: 0, G: -1 }]]);

@@ -1,0 +1,72 @@
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { describePage, openChoices, openDemo } from './open-page.ts';
+
+/** How much of the document lies below the window, in px. */
+const below = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
+
+describePage('a page of the score', (open) => {
+  it('is drawn when it is near the window, though it was told to be far just before', async () => {
+    const { page } = await open();
+    await page.addInitScript(() => {
+      const Real = globalThis.IntersectionObserver;
+      globalThis.IntersectionObserver = class extends Real {
+        constructor(call: IntersectionObserverCallback, options?: IntersectionObserverInit) {
+          super(
+            (entries, watch) =>
+              call(
+                [{ ...entries[0]!, isIntersecting: false } as IntersectionObserverEntry, ...entries],
+                watch,
+              ),
+            options,
+          );
+        }
+      };
+    });
+    await page.reload();
+    await page.getByRole('button', { name: 'Show the demo piece' }).click();
+    await page.locator('.sheet g.pedal-marking').first().waitFor();
+    await page.context().close();
+  });
+});
+
+describePage('the wide layout', (open) => {
+  it('fits the window: what is long scrolls in its own pane, with everything open', async () => {
+    const { page } = await open();
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await openDemo(page);
+    expect(await below(page), 'the pedal harp').toBe(0);
+    await openChoices(page);
+    await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+    await page.getByRole('button', { name: 'Close the player' }).waitFor();
+    const aside = page.locator('aside');
+    expect(await aside.evaluate((each) => each.scrollHeight - each.clientHeight)).toBeGreaterThan(400);
+    expect(await below(page), 'with all choices and the player').toBe(0);
+    await aside.evaluate((each) => each.scrollTo(0, each.scrollHeight));
+    expect(await below(page), 'scrolled to the end').toBe(0);
+    await page.context().close();
+  });
+
+  it('fits the window with the lever harp', async () => {
+    const { page } = await open();
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
+    await page.locator('.paper g.lever-marking').first().waitFor();
+    expect(await below(page)).toBe(0);
+    await page.context().close();
+  });
+
+  it('leaves room for the score where the levers of many strings change', async () => {
+    const { page } = await open();
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await openDemo(page);
+    await page.locator('select[name=instrument]').selectOption('lever-harp-36');
+    await page.locator('.sheet g.lever-marking').first().waitFor();
+    expect(await page.locator('.chart .letter').count()).toBeGreaterThan(12);
+    expect(await below(page)).toBe(0);
+    const height = await page.locator('.pages').evaluate((pages) => pages.clientHeight);
+    expect(height).toBeGreaterThan(200);
+    await page.context().close();
+  });
+});
