@@ -12,6 +12,8 @@ export interface PartCandidate {
   readonly sounds: readonly string[];
   /** From 1; the orchestral harp is 47. */
   readonly midiProgram: number | null;
+  /** The words at its staves; asked for only where no part is named as a harp. */
+  readonly words: () => readonly string[];
 }
 
 /** The part, or the two one-staff parts (upper first), that are the harp. */
@@ -43,6 +45,12 @@ export const chooseHarp = (
   if (wanted !== undefined) return chooseWanted(candidates, harps, wanted);
   const likeliest = findLikeliest(harps);
   if (likeliest.length > 0) return ok(choiceAmong(likeliest));
+  const called = harps.filter(({ parts }) => parts.some(({ words }) => words().some(callsForHarp)));
+  if (called.length > 0) {
+    const { parts, name, remark } = choiceAmong(called);
+    const reason = `Words in ${name} call for a harp: it was taken whole.`;
+    return ok({ parts, name, remark: remark === null ? reason : `${reason} ${remark}` });
+  }
   const [only] = candidates;
   if (candidates.length === 1 && only !== undefined && only.staves === 2) {
     return ok(
@@ -122,6 +130,22 @@ const titleOf = (part: PartCandidate): string => squeeze(part.name) || squeeze(p
 /** The word for the harp in English, German, French, Italian, Spanish and Portuguese. */
 const HARP_WORD =
   /(?<!\p{L})(?:harps?|(?:doppel|haken|hebel|konzert|pedal|volks)?harfen?|harpes?|clarsach(?:s|an)?|arp[ae]|arpas|harpas?)(?!\p{L})/u;
+
+/** Words that bid the player change to another instrument. */
+const CHANGE_TO = /^(?:to|change to|muta in|nimmt|prend(?:re)?|prende|cambia a|mudar para) /u;
+
+/**
+ * Whether words hand a part to the harp: its name and nothing else, or after a bidding to change. “Quasi arpa” and the
+ * like are for other instruments (common practice, no source).
+ */
+const callsForHarp = (words: string): boolean => {
+  if (words.length > LONGEST_LABEL) return false;
+  const name = fold(words)
+    .replace(CHANGE_TO, '')
+    .replace(/^\(|[).:]+$/gu, '')
+    .trim();
+  return HARP_WORD.exec(name)?.[0] === name && name !== '';
+};
 
 /** Abbreviations, as the whole of a label but for a number. */
 const HARP_ABBREVIATION = /^(?:[ivx\d]+\.? ?)?(?:hp|hps|hrp|hrf|hfe?|harp|arp|hpe)\.?(?: ?[ivx\d]+\.?)?$/u;

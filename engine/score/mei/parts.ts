@@ -36,7 +36,11 @@ export const findParts = (score: XmlElement, source: string, log: ReadLog): read
     const wanted = xmlId(player.element) ?? `staff-${staves[0]}`;
     const id = taken.has(wanted) ? `staff-${staves[0]}` : wanted;
     taken.add(id);
-    return { staves, candidate: { id, staves: staves.length, notes, ...describe(player, source, log) } };
+    const words = (): readonly string[] => wordsAt(score, staves, source);
+    return {
+      staves,
+      candidate: { id, staves: staves.length, notes, words, ...describe(player, source, log) },
+    };
   });
 };
 
@@ -88,6 +92,17 @@ const describe = (
     midiProgram: programs[0] === undefined ? null : programs[0] + 1,
   };
 };
+
+/** The directions at some of the staves. */
+const wordsAt = (score: XmlElement, staves: readonly string[], source: string): readonly string[] =>
+  descendantsNamed(score, 'dir')
+    .filter(({ attributes }) =>
+      attributes.staff
+        ?.trim()
+        .split(/\s+/u)
+        .some((n) => staves.includes(n)),
+    )
+    .map((element) => wordsOf(element, source));
 
 /** Notes of each staff by its `n`, cross-staff notes with the staff they are written in. */
 const countNotes = (score: XmlElement): ReadonlyMap<string, number> => {

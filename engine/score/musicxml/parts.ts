@@ -1,6 +1,7 @@
 import { child, childrenNamed, childText, type Span, type XmlElement } from '../../xml/tree.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model.ts';
+import { wordsIn } from './directions.ts';
 
 /** A bar as the file counts it. */
 export interface Measure {
@@ -97,6 +98,8 @@ const candidateOf = (id: string, entry: XmlElement | null, part: Part | undefine
     notes: contents.reduce((sum, content) => sum + notesIn(content), 0),
     sounds: instruments.flatMap((instrument) => childText(instrument, 'instrument-sound') ?? []),
     midiProgram: programs.find((program) => program === 47) ?? programs.find(Number.isInteger) ?? null,
+    words: () =>
+      contents.flatMap((content) => childrenNamed(content, 'direction').map(wordsIn)).filter(Boolean),
   };
 };
 

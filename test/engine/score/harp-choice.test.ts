@@ -9,6 +9,7 @@ const part = (id: string, name: string, more: Partial<PartCandidate> = {}): Part
   notes: 10,
   sounds: [],
   midiProgram: null,
+  words: () => [],
   ...more,
 });
 
@@ -117,6 +118,20 @@ describe('the choice', () => {
     expect(result.ok && result.value.remark).toContain('Piano');
     expect(chosen([part('P', 'Piano', { staves: 1 })])).toBe('harp-not-found');
     expect(chosen([part('V', 'Voice'), part('P', 'Piano', { staves: 2 })])).toBe('harp-not-found');
+  });
+
+  it('takes a part in which words hand the music to the harp, with a remark', () => {
+    const violin = part('V', 'Violin');
+    const piano = (...words: readonly string[]) => part('P', 'Piano', { staves: 2, words: () => words });
+    for (const words of ['Harfe', 'To Harp', 'muta in Arpa', '(Harpe)', 'HARP.']) {
+      expect(chosen([violin, piano('legato', words)]), words).toBe('P');
+    }
+    const result = chooseHarp([violin, piano('To Harp')], undefined);
+    expect(result.ok && result.value.remark).toContain('Piano');
+    for (const words of ['quasi arpa', 'like a harp', 'con Harfe und Flöte', 'harpsichord', 'sharp', '']) {
+      expect(chosen([violin, piano(words)]), words).toBe('harp-not-found');
+    }
+    expect(chosen([piano('To Harp'), part('H', 'Harp')])).toBe('H');
   });
 
   it('lists the parts where none is a harp', () => {
