@@ -71,7 +71,8 @@ export const countUnprintedMoves = (
   plan: Plan,
   options: PlaceOptions,
   reminders: readonly number[] = [],
-): number => markPlaces(score, plan, options, reminders).unprintedMoves;
+): number =>
+  options.density === 'settings' ? markPlaces(score, plan, options, reminders).unprintedMoves : 0;
 
 const markPlaces = (
   score: Score,

@@ -38,8 +38,7 @@ export const listAskedPitches = (
   const asked: AskedPitch[] = [];
   for (const note of score.notes) {
     if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
-    const end = release.get(note.id)!;
-    const { first, until } = pluckingOf(note);
+    const { first, until, release: end } = pluckingOf(note);
     asked.push({
       note,
       first,
@@ -47,7 +46,7 @@ export const listAskedPitches = (
       kind: slid.has(note.id) ? 'slid' : 'plucked',
       onset: first.onset,
       heldUntil: until,
-      release: compare(until, end) < 0 ? end : until,
+      release: end,
     });
     for (const pitch of [note.ornament?.upper, note.ornament?.lower]) {
       const { onset } = note;

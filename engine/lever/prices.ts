@@ -17,9 +17,7 @@ export interface LeverPrices {
 export const priceLevers = (stage: LeverStage, { strings }: LeverProblem): LeverPrices => {
   const { weights } = stage.options;
   const handAt = handsByMoment(stage);
-  const around = strings.map(({ needs }) =>
-    surroundingsOf(needs, stage.graph, stage.moments.all, stage.secondsAt, stage.dampedAt),
-  );
+  const around = strings.map(({ needs }) => surroundingsOf(needs, stage));
   const termsAt = (string: number, moment: number): CostTerm[] => [
     ...handTerms(stage, moment, handAt(moment)),
     ...stringTerms(stage, moment, around[string]!),

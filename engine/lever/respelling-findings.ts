@@ -1,4 +1,5 @@
-import { type Pitch, pitchName } from '../music/pitch.ts';
+import { nameString } from '../harp/scordatura.ts';
+import { pitchName } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { Respelling } from '../plan/model.ts';
 import { tell } from '../plan/telling.ts';
@@ -46,13 +47,11 @@ const onOtherString = (score: Score, group: readonly Place[]): LeverFinding => {
     severity: 'note',
     notes,
     sentence:
-      `${pitchName(from)} is played on the ${stringName(to)} string (as ${pitchName(to)})` +
+      `${pitchName(from)} is played on the ${nameString(to)} string (as ${pitchName(to)})` +
       `${group.length > 1 ? `, in ${group.length} places${first}` : ''}.`,
     suggestions: [],
   });
 };
-
-const stringName = ({ letter, octave }: Pitch): string => `${letter}${octave}`;
 
 const doubleAccidental = (score: Score, { note, from, to }: Place): LeverFinding =>
   tell(score, {

@@ -1,36 +1,25 @@
-import type { Rational } from '../music/rational.ts';
-import { type DampedAt, findDamping } from '../plan/damping.ts';
-import { listMoments, type Moments } from '../plan/moments.ts';
-import { buildPlayGraph, type PlayGraph } from '../plan/play-graph.ts';
+import { type PartInTime, setInTime } from '../plan/part-in-time.ts';
+import type { PlayGraph } from '../plan/play-graph.ts';
 import { findSweepSettings, type SweepSetting } from '../plan/sweep-setting.ts';
-import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
 import { type AskedPitch, listAskedPitches } from './asked.ts';
 import { type FreeHands, findFreeHands } from './hands.ts';
 import type { LeverOptions } from './options.ts';
 
 /** What does not change with the tuning: worked out once for a piece. */
-export interface LeverStage {
-  readonly score: Score;
+export interface LeverStage extends PartInTime {
   readonly options: LeverOptions;
-  readonly secondsAt: (at: Rational) => number;
-  readonly dampedAt: DampedAt;
-  readonly moments: Moments;
-  readonly graph: PlayGraph;
   readonly sweeps: readonly SweepSetting[];
   readonly asked: readonly AskedPitch[];
   readonly free: FreeHands;
 }
 
 export const setStage = (score: Score, options: LeverOptions): LeverStage => {
-  const secondsAt = buildClock(score.tempo);
-  const moments = listMoments(score, secondsAt);
-  const graph = buildPlayGraph(score, moments.all, secondsAt);
+  const inTime = setInTime(score);
   const sweeps = findSweepSettings(score, []);
   const asked = listAskedPitches(score, sweeps, options.respelled, options.leftOut);
-  const free = findFreeHands(asked, moments, graph, options.moveSeconds / 2);
-  const dampedAt = findDamping(score, secondsAt);
-  return { score, options, secondsAt, dampedAt, moments, graph, sweeps, asked, free };
+  const free = findFreeHands(asked, inTime.moments, inTime.graph, options.moveSeconds / 2);
+  return { ...inTime, options, sweeps, asked, free };
 };
 
 /** Between moments that do not follow each other when the part is played lies more than any rest. */

@@ -2,6 +2,7 @@ import { KEY_TUNINGS, type OpenTuning, openAlter, tuningName } from '../harp/ope
 import { isInRange } from '../harp/profile.ts';
 import { POSITIONS, settingFrom } from '../harp/setting.ts';
 import { chromaOf, LETTERS, type Letter } from '../music/pitch.ts';
+import { once } from '../plan/remembering.ts';
 import type { AskedPitch } from './asked.ts';
 import { listJobs } from './jobs.ts';
 import type { TuningCost } from './model.ts';
@@ -144,13 +145,10 @@ export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]):
     };
   };
   return tunings.map((tuning, place) => {
-    let known: { readonly cost: TuningCost; readonly strings: string } | null = null;
-    const work = () => {
-      if (known !== null) return known;
+    const work = once(() => {
       const problem = poseLevers(stage, tuning);
-      known = { cost: costTuning(stage, problem), strings: nameStrings(problem) };
-      return known;
-    };
+      return { cost: costTuning(stage, problem), strings: nameStrings(problem) };
+    });
     return { bound: boundOf(tuning), place, cost: () => work().cost, strings: () => work().strings };
   });
 };

@@ -58,7 +58,7 @@ const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): F
     const wanted = formatChange(need.letter, need.position);
     const against = rival === undefined ? '' : ` and ${formatChange(rival.letter, rival.position)}`;
     const about = rival === undefined ? [need] : [need, rival];
-    const mends = findMends(problem, about, moments.ofNote(need.note), score);
+    const mends = findMends(problem, about, moments.ofNote(need.first), score);
     return tell(score, {
       code: oneString ? 'string-in-two-pitches' : 'pedal-in-two-positions',
       severity: 'stop',

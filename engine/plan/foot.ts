@@ -1,12 +1,10 @@
 import { FEET, type Foot, type Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
-import type { Rational } from '../music/rational.ts';
 import { choicesOf, type PlacedNeed } from './choices.ts';
-import type { DampedAt } from './damping.ts';
 import { findFootCourse } from './foot-course.ts';
 import type { CostTerm } from './model.ts';
-import type { Moments } from './moments.ts';
 import type { Need } from './needs.ts';
+import type { PartTime } from './part-in-time.ts';
 import { unhurried } from './pedal-bound.ts';
 import type { PlayGraph } from './play-graph.ts';
 import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
@@ -49,11 +47,7 @@ export interface FootPlan {
 }
 
 /** What both feet share. */
-export interface Stage {
-  readonly moments: Moments;
-  readonly graph: PlayGraph;
-  readonly secondsAt: (at: Rational) => number;
-  readonly dampedAt: DampedAt;
+export interface Stage extends PartTime {
   readonly weights: Weights;
   /** Whether two neighbouring pedals may be taken together as a last resort. */
   readonly together: boolean;
@@ -122,9 +116,7 @@ const poseFoot = (
   stage: Stage,
 ): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
   const { moments, graph, weights } = stage;
-  const around = letters.map((letter) =>
-    surroundingsOf(needs.get(letter)!, graph, moments.all, stage.secondsAt, stage.dampedAt),
-  );
+  const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, stage));
   const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? stage.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
     index,

@@ -74,8 +74,8 @@ export const listNeeds = (
   leftOut: ReadonlySet<string> = new Set(),
   scordatura: Scordatura = NO_SCORDATURA,
 ): Needs => {
-  const release = releaseTimes(score.notes);
-  const pluckingOf = findPluckings(score.notes, release);
+  const releases = releaseTimes(score.notes);
+  const pluckingOf = findPluckings(score.notes, releases);
   const slid = findSlidNotes(score, leftOut);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
@@ -85,7 +85,7 @@ export const listNeeds = (
   const lost: Note[] = [];
   const onFixedStrings: FixedStringNeed[] = [];
 
-  const ask = (note: Note, written: Pitch, kind: Need['kind'], { first, until }: Plucking): void => {
+  const ask = (note: Note, written: Pitch, kind: Need['kind'], { first, until, release }: Plucking): void => {
     const pitch =
       (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
     if (pitch === null) {
@@ -107,7 +107,7 @@ export const listNeeds = (
         first,
         onset: first.onset,
         heldUntil: until,
-        release: later(until, release.get(note.id)!),
+        release,
         kind,
       });
     }
@@ -115,23 +115,22 @@ export const listNeeds = (
 
   for (const note of score.notes) {
     if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
-    const end = release.get(note.id)!;
+    const plucking = pluckingOf(note);
     const kind = slid.has(note.id) ? 'slid' : 'plucked';
-    ask(note, writtenString(note), kind, pluckingOf(note));
+    ask(note, writtenString(note), kind, plucking);
     for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
-      const until = note.ornament?.kind === 'trill' ? end : note.onset;
-      if (neighbour) ask(note, neighbour, 'implied', { first: note, until });
+      const { release } = plucking;
+      const until = note.ornament?.kind === 'trill' ? release : note.onset;
+      if (neighbour) ask(note, neighbour, 'implied', { first: note, until, release });
     }
   }
   needs.push(
     ...sweeps
       .filter(({ from }) => !leftOut.has(from.id))
-      .flatMap((swept) => sweptNeeds(swept, release.get(swept.to.id)!)),
+      .flatMap((swept) => sweptNeeds(swept, releases.get(swept.to.id)!)),
   );
   return { needs, respellings, neighbours, outOfRange, microtones, lost, onFixedStrings };
 };
-
-const later = (a: Rational, b: Rational): Rational => (compare(a, b) < 0 ? b : a);
 
 /** The string that a note is written for, with its pitch: for a harmonic an octave below what sounds. */
 export const writtenString = (note: Note): Pitch => note.harmonic?.string ?? note.pitch;
@@ -179,6 +178,8 @@ export interface Plucking {
   /** The note at which it begins: another one for the second note of a tremolo between two. */
   readonly first: Note;
   readonly until: Rational;
+  /** When its sound ends, as it is written. */
+  readonly release: Rational;
 }
 
 /** By note: when its own string is plucked, on account of a tremolo of its own or between it and another. */
@@ -188,15 +189,13 @@ export const findPluckings = (
 ): ((note: Note) => Plucking) => {
   const byId = new Map(notes.filter(({ tremolo }) => tremolo !== null).map((note) => [note.id, note]));
   return (note) => {
-    if (note.tremolo === null) return { first: note, until: note.onset };
     const own = release.get(note.id)!;
+    if (note.tremolo === null) return { first: note, until: note.onset, release: own };
     const pair = note.tremolo.kind === 'between' ? byId.get(note.tremolo.pair ?? '') : undefined;
-    if (pair === undefined) return { first: note, until: own };
+    if (pair === undefined) return { first: note, until: own, release: own };
     const others = release.get(pair.id)!;
-    return {
-      first: compare(pair.onset, note.onset) < 0 ? pair : note,
-      until: compare(others, own) > 0 ? others : own,
-    };
+    const end = compare(others, own) > 0 ? others : own;
+    return { first: compare(pair.onset, note.onset) < 0 ? pair : note, until: end, release: end };
   };
 };
 

@@ -1,26 +1,13 @@
 import { isPosition } from '../harp/setting.ts';
 import { keyAlter } from '../music/pitch.ts';
-import type { Rational } from '../music/rational.ts';
-import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
-import { type DampedAt, findDamping } from './damping.ts';
 import type { NeedsByLetter, Stage } from './foot.ts';
-import { listMoments, type Moments } from './moments.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from './needs.ts';
 import type { Pin, PlanOptions } from './options.ts';
+import { type PartInTime, setInTime } from './part-in-time.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
-import { buildPlayGraph, type PlayGraph } from './play-graph.ts';
 import { placeNeeds } from './solve.ts';
 import { findSweepSettings, type SweepSetting } from './sweep-setting.ts';
-
-/** What depends on the score alone. */
-export interface PartInTime {
-  readonly score: Score;
-  readonly secondsAt: (at: Rational) => number;
-  readonly dampedAt: DampedAt;
-  readonly moments: Moments;
-  readonly graph: PlayGraph;
-}
 
 /** What does not change with the spelling: worked out once for a plan, its suggestions and its mends. */
 export interface PreparedScore extends PartInTime {
@@ -28,13 +15,6 @@ export interface PreparedScore extends PartInTime {
   readonly pins: readonly Pin[];
   readonly sweeps: readonly SweepSetting[];
 }
-
-export const setInTime = (score: Score): PartInTime => {
-  const secondsAt = buildClock(score.tempo);
-  const moments = listMoments(score, secondsAt);
-  const graph = buildPlayGraph(score, moments.all, secondsAt);
-  return { score, secondsAt, dampedAt: findDamping(score, secondsAt), moments, graph };
-};
 
 export const prepareScore = (
   score: Score,

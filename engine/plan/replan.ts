@@ -4,8 +4,9 @@ import { handFindings } from './hand-findings.ts';
 import { findMends, isSamePassage } from './mending.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
+import { setInTime } from './part-in-time.ts';
 import { type PlanSteps, planPrepared } from './plan.ts';
-import { askNeeds, prepareScore, setInTime } from './prepared.ts';
+import { askNeeds, prepareScore } from './prepared.ts';
 import { areAlike, remember } from './remembering.ts';
 import { type Solution, solveFeet } from './solve.ts';
 

@@ -1,7 +1,5 @@
-import type { Rational } from '../music/rational.ts';
 import type { PlacedNeed } from './choices.ts';
-import type { DampedAt } from './damping.ts';
-import type { Moment } from './moments.ts';
+import type { PartTime } from './part-in-time.ts';
 import { type PlayGraph, turnsBack } from './play-graph.ts';
 import { NATURAL_RING_SECONDS } from './weights.ts';
 
@@ -15,24 +13,16 @@ export interface Surroundings {
   readonly untilNeed: Float64Array;
 }
 
-/**
- * @param needs of one letter, in order of moment
- * @param moments in printed order, with their clock times
- * @param secondsAt clock time of a score time in printed order
- * @param dampedAt when a sign stills a string
- */
+/** @param needs of one letter, in order of moment */
 export const surroundingsOf = (
   needs: readonly PlacedNeed[],
-  graph: PlayGraph,
-  moments: readonly Moment[],
-  secondsAt: (at: Rational) => number,
-  dampedAt: DampedAt,
+  { moments, graph, secondsAt, dampedAt }: PartTime,
 ): Surroundings => {
   const notated = new Float64Array(graph.moments);
   const audible = new Float64Array(graph.moments);
   const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
   for (const { need, moment } of needs) {
-    const plucked = Math.max(secondsAt(need.onset), moments[moment]!.seconds);
+    const plucked = Math.max(secondsAt(need.onset), moments.all[moment]!.seconds);
     const length = Math.max(0, secondsAt(need.release) - plucked);
     const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
     const longest = dampedAt(need.note, plucked) - plucked;

@@ -1,7 +1,7 @@
 import type { Letter } from '../music/pitch.ts';
 import type { Mend } from './model.ts';
 import type { NeedFault } from './play.ts';
-import type { Outcome, Trials } from './trial.ts';
+import { addedFaults, type Outcome, type Trials } from './trial.ts';
 
 /** What is to be mended, and what may be tried. */
 export interface MendSearch {
@@ -35,50 +35,59 @@ export const chooseMend = (search: MendSearch, trials: Trials): readonly Mend[] 
   const before = trials.before(search.letter);
   const cure = search.cure.filter((key) => before.faults.has(key));
   if (cure.length === 0) return [];
-  const attempt = (mends: readonly Mend[]): Tried | null => {
+  const attempt: Attempt = (mends) => {
     const outcome = trials.after(mends, search.letter);
     if (outcome === null) return null;
-    const added = [...outcome.faults.keys()].filter((key) => !before.faults.has(key));
-    return { mends, added, left: cure.filter((key) => outcome.faults.has(key)), outcome };
+    const left = cure.filter((key) => outcome.faults.has(key));
+    return { mends, added: addedFaults(before, outcome), left, outcome };
   };
-  const tried: Tried[] = [];
-  for (const mends of search.candidates) {
-    const result = attempt(mends);
-    if (result === null) break;
-    tried.push(result);
-    if (isWhole(result) && mends.length === 1 && result.outcome.needless <= before.needless) return mends;
-  }
-  const isHarmless = (mends: readonly Mend[]): boolean => attempt(mends)?.added.length === 0;
-  const inOrder = (result: Tried): Tried | null => {
-    const [first, ...rest] = result.mends;
-    if (rest.length === 0 || isHarmless([first!])) return result;
-    const turned = [...rest, first!];
-    return isHarmless([turned[0]!]) ? { ...result, mends: turned } : null;
-  };
+  const isBest = (each: Tried): boolean => isWhole(each) && each.outcome.needless <= before.needless;
   const isUseful = (each: Tried): boolean => each.added.length === 0 && each.left.length < cure.length;
+  const isEnough = (each: Tried): boolean => each.mends.length === 1 && isBest(each);
+  const tried = tryUntil(search.candidates, attempt, isEnough);
+  const last = tried.at(-1);
+  if (last !== undefined && isEnough(last)) return last.mends;
   const useful = tried.filter(isUseful);
-  if (!useful.some(isWhole)) {
-    const nearest = tried.toSorted(compareNearness).slice(0, MOST_WIDENED);
-    for (const mends of nearest.flatMap((each) => widen(each, search))) {
-      const result = attempt(mends);
-      if (result === null) break;
-      if (!isUseful(result)) continue;
-      useful.push(result);
-      if (isWhole(result) && result.outcome.needless <= before.needless) break;
-    }
-  }
-  const ranked = useful.sort(
-    (a, b) =>
-      a.left.length - b.left.length ||
-      a.mends.length - b.mends.length ||
-      a.outcome.needless - b.outcome.needless,
-  );
-  for (const each of ranked) {
-    const ordered = inOrder(each);
-    if (ordered !== null) return ordered.mends;
+  const nearest = tried.toSorted(compareNearness).slice(0, MOST_WIDENED);
+  const wider = useful.some(isWhole) ? [] : nearest.flatMap((each) => widen(each, search));
+  const ranked = [...useful, ...tryUntil(wider, attempt, isBest).filter(isUseful)].sort(compareWorth);
+  for (const { mends } of ranked) {
+    const ordered = orderMends(mends, attempt);
+    if (ordered !== null) return ordered;
   }
   return [];
 };
+
+/** Plays the part with some changes; null where too much has been tried already. */
+type Attempt = (mends: readonly Mend[]) => Tried | null;
+
+/** What came of the candidates, one after the other, up to the first that is enough. */
+const tryUntil = (
+  candidates: readonly (readonly Mend[])[],
+  attempt: Attempt,
+  isEnough: (tried: Tried) => boolean,
+): readonly Tried[] => {
+  const tried: Tried[] = [];
+  for (const mends of candidates) {
+    const result = attempt(mends);
+    if (result === null) break;
+    tried.push(result);
+    if (isEnough(result)) break;
+  }
+  return tried;
+};
+
+/** Changes in an order in which the first alone leaves no new fault; null where neither does. */
+const orderMends = (mends: readonly Mend[], attempt: Attempt): readonly Mend[] | null => {
+  const [first, ...rest] = mends;
+  if (rest.length === 0) return mends;
+  const orders = [mends, [...rest, first!]];
+  return orders.find(([start]) => attempt([start!])?.added.length === 0) ?? null;
+};
+
+/** First what rids of most, then what changes least, then what leaves fewest markings needless. */
+const compareWorth = (a: Tried, b: Tried): number =>
+  a.left.length - b.left.length || a.mends.length - b.mends.length || a.outcome.needless - b.outcome.needless;
 
 /** Candidates beside which one more change is tried, and the changes tried beside each. */
 const MOST_WIDENED = 4;

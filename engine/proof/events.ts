@@ -52,11 +52,11 @@ export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEve
   const barStarts = score.bars.map((bar) => secondsAt(bar.onset));
   const secondsIn = (bar: number, at: Rational): number => secondsAt(at) - barStarts[bar]!;
   for (const need of needs) {
-    const { note } = need;
-    const moment = moments.all[moments.ofNote(note)]!;
-    const timed = { need, seconds: moment.seconds - barStarts[note.bar]! };
-    const onset = openOnset(bars[note.bar]!, need.onset);
-    if (note.grace === null) onset.notes.push(timed);
+    const { first } = need;
+    const moment = moments.all[moments.ofNote(first)]!;
+    const timed = { need, seconds: moment.seconds - barStarts[first.bar]! };
+    const onset = openOnset(bars[first.bar]!, need.onset);
+    if (first.grace === null) onset.notes.push(timed);
     else onset.graces.push(timed);
   }
   return {

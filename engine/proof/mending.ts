@@ -9,7 +9,7 @@ import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import { findMendPlaces, type MendPlaces } from './mend-places.ts';
 import type { Mend } from './model.ts';
 import type { Failure, NeedFault, PedalTask, Performance } from './play.ts';
-import { lateKey, type Trials } from './trial.ts';
+import { addedFaults, lateKey, type Trials } from './trial.ts';
 
 /** Proposes changes to markings: each list is made as a whole, and empty where no change is known to mend it. */
 export interface Mender {
@@ -109,8 +109,7 @@ export const startMender = (facts: MendFacts): Mender => {
       const mend: Mend = { kind: 'remove', marking, letter };
       const before = trials.before(letter);
       const after = trials.after([mend], letter);
-      const isSafe = after !== null && [...after.faults.keys()].every((key) => before.faults.has(key));
-      return isSafe ? [mend] : [];
+      return after !== null && addedFaults(before, after).length === 0 ? [mend] : [];
     },
   };
 };

@@ -16,6 +16,10 @@ export interface Outcome {
   readonly needless: number;
 }
 
+/** Keys of the faults that were not there before. */
+export const addedFaults = (before: Outcome, after: Outcome): readonly string[] =>
+  [...after.faults.keys()].filter((key) => !before.faults.has(key));
+
 /** Plays a part by other markings than those of its file. */
 export interface Trials {
   /** As it is, seen from one pedal, or from all. */

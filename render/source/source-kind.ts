@@ -9,6 +9,16 @@ export const SOURCE_TYPES = {
 
 export type SourceKind = keyof typeof SOURCE_TYPES;
 
+/** How the name of a file of a media type ends; `bin` for types that no file of ours has. */
+export const endingOf = (mediaType: string): string =>
+  ENDINGS.find(([, type]) => type === mediaType)?.[0] ?? 'bin';
+
+const ENDINGS: readonly (readonly [string, string])[] = [
+  ...Object.entries(SOURCE_TYPES),
+  ['pdf', 'application/pdf'],
+  ['json', 'application/json'],
+];
+
 /** The kind of file in which a score came. */
 export const kindOf = ({ source }: Score): SourceKind => {
   if (source.format === 'mei') return 'mei';

@@ -1,7 +1,7 @@
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
-import { count, oneLine, tabulate } from './summary.ts';
+import { count, describeRemark, oneLine, tabulate } from './summary.ts';
 
 export const describeFinding = ({
   severity,
@@ -15,9 +15,6 @@ export const describeFinding = ({
   ),
   ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
 ];
-
-const describeRemark = ({ bar, message }: PlanReport['remarks'][number]): string =>
-  oneLine(['remark', ...(bar === '' ? [] : [`bar ${bar}`]), message].join(': '));
 
 const describeSuggestion = ({
   notes,

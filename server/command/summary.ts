@@ -1,6 +1,7 @@
 import type { HarpFinding } from '../../engine/harp-plan.ts';
 import { tellBeat } from '../../engine/music/tell-beat.ts';
 import type { Severity } from '../../engine/plan/model.ts';
+import type { Remark } from '../../engine/score/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
 /** Words of a hostile file without line breaks and without codes that a terminal obeys. */
@@ -33,6 +34,9 @@ const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 const describeFinding = (finding: HarpFinding): string =>
   `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${tellBeat(finding.beat)}: ${finding.sentence}`;
 
+export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
+  oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
+
 const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
 export const countFindings = (findings: readonly HarpFinding[]): string => {
@@ -49,9 +53,6 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
   const { remarks, bars, pages } = annotation;
   const { kind, plan } = annotation.plan;
   const findings = plan.findings.filter(({ severity }) => severity !== 'note').map(describeFinding);
-  const notices = remarks.map(({ bar, message }) =>
-    ['remark', inBar(bar), message].filter(Boolean).join(': '),
-  );
   const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
   const last = [
     count(bars, 'bar'),
@@ -59,5 +60,5 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
   ].join(', ');
-  return [...findings, ...notices, `${last}: ${written}`].map(oneLine);
+  return [...findings, ...remarks.map(describeRemark), `${last}: ${written}`].map(oneLine);
 };

@@ -1,13 +1,6 @@
+import { endingOf } from '../../render/source/source-kind.ts';
 import { fileNameFrom } from '../file-name.ts';
 import type { JobFile } from './job.ts';
-
-const ENDINGS: Readonly<Record<string, string>> = {
-  'application/pdf': 'pdf',
-  'application/json': 'json',
-  'application/vnd.recordare.musicxml+xml': 'musicxml',
-  'application/vnd.recordare.musicxml': 'mxl',
-  'application/mei+xml': 'mei',
-};
 
 /** What failed is listed under this name in an archive of results. */
 export const PROBLEMS_NAME = 'problems.json';
@@ -47,7 +40,7 @@ export const nameResults = (files: readonly JobFile[]): readonly (string | null)
   const taken = new Set([PROBLEMS_NAME]);
   return files.map(({ name, headers }) => {
     if (headers === null) return null;
-    const path = resultName(name, ENDINGS[headers['Content-Type'] ?? ''] ?? 'bin', taken);
+    const path = resultName(name, endingOf(headers['Content-Type'] ?? ''), taken);
     taken.add(fold(path));
     return path;
   });

@@ -1,5 +1,5 @@
 import type { LeverAnnotateReport } from '../../api/lever-report.ts';
-import { readPages } from './page-markings.ts';
+import { findBars, listGroups } from './page-text.ts';
 
 /** A marking for the hands as it stands on a page. */
 export interface LeverMarking {
@@ -23,12 +23,12 @@ export interface LeverIndex {
 
 const GROUP = /<g id="(marking-[\d-]+)" class="[^"]*lever-marking[^"]*"([^>]*)>/g;
 
-const readMarkings = (svg: string, page: number): readonly LeverMarking[] =>
-  [...svg.matchAll(GROUP)].map(([, id, tag]) => ({
-    id: id!,
+const readMarkings = (pages: readonly string[]): readonly LeverMarking[] =>
+  listGroups(pages, GROUP).map(({ id, page, attribute }) => ({
+    id,
     page,
-    onset: / data-onset="([^"]*)"/.exec(tag!)?.[1] ?? '',
-    strings: (/ data-strings="([^"]*)"/.exec(tag!)?.[1] ?? '').split(' '),
+    onset: attribute('data-onset'),
+    strings: attribute('data-strings').split(' '),
   }));
 
 /** Finds the moves of a plan on its pages. */
@@ -36,13 +36,13 @@ export const indexLeverPages = (
   { pages, moves }: Pick<LeverAnnotateReport, 'pages' | 'moves'>,
   barIds: readonly string[],
 ): LeverIndex => {
-  const markings = pages.flatMap((svg, i) => readMarkings(svg, i + 1));
+  const markings = readMarkings(pages);
   return {
     markings,
     markingOfMove: moves.map(
       ({ at, change }) =>
         markings.find(({ onset, strings }) => onset === at && strings.includes(change)) ?? null,
     ),
-    pageOfBar: readPages(pages, barIds).pageOfBar,
+    pageOfBar: findBars(pages, barIds),
   };
 };

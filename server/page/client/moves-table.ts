@@ -1,8 +1,7 @@
 import { formatChange } from '../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
-import type { Window } from '../../../engine/plan/model.ts';
 import { STRINGS } from '../strings.ts';
-import type { PlannedPart } from './planned-part.ts';
+import type { PlannedPart, ReadPart } from './planned-part.ts';
 
 /** Spreadsheets run what begins like a formula; a bar number of a score may begin so. */
 const field = (text: string): string => {
@@ -14,9 +13,10 @@ const field = (text: string): string => {
 export const tabulate = (rows: readonly (readonly string[])[]): string =>
   rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
 
-const nameEnd = (part: PlannedPart, end: Window['after']): string => {
-  const note = end === null ? undefined : part.notes.get(end.note);
-  return note === undefined ? '' : `${note.name}, ${part.bars[note.bar]!.number}`;
+/** A note by its id, with the number of its bar; empty for none. */
+export const nameNote = ({ notes, bars }: Pick<ReadPart, 'notes' | 'bars'>, id: string | null): string => {
+  const note = id === null ? undefined : notes.get(id);
+  return note === undefined ? '' : `${note.name}, ${bars[note.bar]!.number}`;
 };
 
 /** The moves as a table, one a line, under a line of headings. */
@@ -29,8 +29,8 @@ export const tabulateMoves = (part: PlannedPart): string => {
     STRINGS.position(move.from),
     STRINGS.position(move.to),
     formatChange(move.letter, move.to),
-    nameEnd(part, move.window.after),
-    nameEnd(part, move.window.before),
+    nameNote(part, move.window.after?.note ?? null),
+    nameNote(part, move.window.before?.note ?? null),
   ]);
   return tabulate([STRINGS.take.columns, ...rows]);
 };

@@ -1,5 +1,6 @@
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
+import { findBars, listGroups } from './page-text.ts';
 
 /** A marking as it stands on a page. */
 export interface PageMarking {
@@ -29,9 +30,6 @@ export interface PageIndex {
 
 const GROUP = /<g id="(marking-\d+)" class="pedal-marking[^"]*"([^>]*)>/g;
 
-const attribute = (tag: string, name: string): string =>
-  new RegExp(` ${name}="([^"]*)"`).exec(tag)?.[1] ?? '';
-
 const quartersOf = (key: string): number => {
   const [num, den = 1] = key.split('/').map(Number);
   return num! / den;
@@ -39,14 +37,14 @@ const quartersOf = (key: string): number => {
 
 type Printed = Omit<PageMarking, 'moves'>;
 
-const readMarkings = (svg: string, page: number): Printed[] =>
-  [...svg.matchAll(GROUP)].map(([, id, tag]) => ({
-    id: id!,
-    kind: attribute(tag!, 'data-kind') === 'setting' ? 'setting' : 'change',
-    pedals: attribute(tag!, 'data-pedals'),
-    bar: Number(attribute(tag!, 'data-bar-index')),
-    onsetQuarters: quartersOf(attribute(tag!, 'data-onset')),
-    beat: attribute(tag!, 'data-beat'),
+const readMarkings = (pages: readonly string[]): readonly Printed[] =>
+  listGroups(pages, GROUP).map(({ id, page, attribute }) => ({
+    id,
+    kind: attribute('data-kind') === 'setting' ? 'setting' : 'change',
+    pedals: attribute('data-pedals'),
+    bar: Number(attribute('data-bar-index')),
+    onsetQuarters: quartersOf(attribute('data-onset')),
+    beat: attribute('data-beat'),
     page,
   }));
 
@@ -65,32 +63,16 @@ const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =
     return before === -1 ? null : before;
   });
 
-const listBars = (pages: readonly string[]): ReadonlyMap<string, number> =>
-  new Map(
-    pages.flatMap((svg, i) =>
-      [...svg.matchAll(/<g id="([^"]+)" class="measure"/g)].map(([, id]) => [id!, i + 1] as const),
-    ),
-  );
-
 /** What is read off pages as the service draws them, whatever the plan. */
 export interface ReadPages {
   readonly printed: readonly Printed[];
   readonly pageOfBar: (bar: number) => number;
 }
 
-export const readPages = (pages: readonly string[], barIds: readonly string[]): ReadPages => {
-  const drawn = listBars(pages);
-  let latest = 1;
-  // Bars of rest that are joined into one sign are where the sign is.
-  const pageByBar = barIds.map((id) => {
-    latest = drawn.get(id) ?? latest;
-    return latest;
-  });
-  return {
-    printed: pages.flatMap((svg, i) => readMarkings(svg, i + 1)),
-    pageOfBar: (bar) => pageByBar[bar] ?? 1,
-  };
-};
+export const readPages = (pages: readonly string[], barIds: readonly string[]): ReadPages => ({
+  printed: readMarkings(pages),
+  pageOfBar: findBars(pages, barIds),
+});
 
 /** Finds the moves of a plan on the pages. */
 export const indexPages = ({ printed, pageOfBar }: ReadPages, plan: Plan): PageIndex => {

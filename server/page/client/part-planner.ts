@@ -1,7 +1,8 @@
 import { CONCERT_HARP, type PedalHarpProfile } from '../../../engine/harp/profile.ts';
 import { toNumber } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
-import { type Asked, askNeeds, prepareScore, setInTime } from '../../../engine/plan/prepared.ts';
+import { setInTime } from '../../../engine/plan/part-in-time.ts';
+import { type Asked, askNeeds, prepareScore } from '../../../engine/plan/prepared.ts';
 import { areAlike, remember } from '../../../engine/plan/remembering.ts';
 import { createReplanner } from '../../../engine/plan/replan.ts';
 import type { Score } from '../../../engine/score/model.ts';

@@ -1,21 +1,12 @@
+import { endingOf, SOURCE_TYPES } from '../../../render/source/source-kind.ts';
 import { STRINGS } from '../strings.ts';
 import type { Answer, FetchedFile } from './annotate-request.ts';
 import { fileNameOf, saveFile } from './save-file.ts';
 
 export const PDF = 'application/pdf';
 
-/** Media types of score files, and how their names end. */
-const SOURCE_ENDINGS: Readonly<Record<string, string>> = {
-  'application/vnd.recordare.musicxml+xml': 'musicxml',
-  'application/vnd.recordare.musicxml': 'mxl',
-  'application/mei+xml': 'mei',
-};
-
 /** What to accept for the user's own file. */
-export const ANY_SOURCE = Object.keys(SOURCE_ENDINGS).join(', ');
-
-const endingOf = (mediaType: string): string =>
-  mediaType === PDF ? 'pdf' : (SOURCE_ENDINGS[mediaType] ?? 'bin');
+export const ANY_SOURCE = Object.values(SOURCE_TYPES).join(', ');
 
 /** Saves what the service made. @returns what went wrong, as a sentence; null where nothing did */
 export const saveAnswer = (answer: Answer<FetchedFile>, title: string): string | null => {

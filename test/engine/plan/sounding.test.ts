@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { CONCERT_HARP } from '../../../engine/harp/profile.ts';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/plan/model.ts';
 import { planPedals } from '../../../engine/plan/plan.ts';
+import { listPartEvents } from '../../../engine/proof/events.ts';
 import type { Note, Score, SourceMarking } from '../../../engine/score/model.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
@@ -31,6 +33,14 @@ describe('a tremolo between two notes', () => {
     const plan = planPedals(withTremolo({ upper: 'C5/1 C#5/1 r/2' }));
     expect(plan.summary.playable).toBe(false);
     expect(plan.findings[0]!.suggestions[0]).toContain('D♭5');
+  });
+
+  it('wants both strings from its first stroke on, for the proof of markings too', () => {
+    const [first] = listPartEvents(withTremolo({ upper: 'C5/1 Eb5/1 r/2' }), CONCERT_HARP).bars[0]!.onsets;
+    expect(first!.notes.map(({ need, seconds }) => [need.letter, seconds])).toEqual([
+      ['C', 0],
+      ['E', 0],
+    ]);
   });
 
   it('has its second pedal set before it starts', () => {

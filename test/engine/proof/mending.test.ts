@@ -129,6 +129,15 @@ const spoilMarking = (
 /** Mends that are made one after the other before giving up. */
 const MOST_MENDS = 12;
 
+/** A part of bars of equal notes, its bars after the first played twice where it is repeated. */
+const partOf = (names: readonly (readonly string[])[], repeated: boolean): Score => {
+  const printed = names.map((_, i) => i);
+  return smallPart({
+    upper: names.map((bar) => bar.map((name) => `${name}/${4}:${bar.length}`).join(' ')).join(' | '),
+    playOrder: repeated ? [...printed, ...printed.slice(1)] : printed,
+  });
+};
+
 describe('the mends that a proof proposes', () => {
   it('made one by one, leave nothing wrong, whichever marking was lost or spoilt', () => {
     let spoiltRuns = 0;
@@ -139,14 +148,7 @@ describe('the mends that a proof proposes', () => {
         fc.constantFrom('lose', 'spoil'),
         fc.boolean(),
         (names, place, how, repeated) => {
-          const upper = names
-            .map((bar) => bar.map((name) => `${name}/${4}:${bar.length}`).join(' '))
-            .join(' | ');
-          const printed = names.map((_, i) => i);
-          const part = smallPart({
-            upper,
-            playOrder: repeated ? [...printed, ...printed.slice(1)] : printed,
-          });
+          const part = partOf(names, repeated);
           const plan = planPedals(part);
           if (plan.findings.some((finding) => finding.severity === 'stop')) return;
           const whole = printPlan(part);
@@ -186,14 +188,7 @@ describe('the mends that a proof proposes', () => {
         fc.array(spoil, { minLength: 1, maxLength: 3 }),
         fc.boolean(),
         (names, spoils, repeated) => {
-          const upper = names
-            .map((bar) => bar.map((name) => `${name}/${4}:${bar.length}`).join(' '))
-            .join(' | ');
-          const printed = names.map((_, i) => i);
-          const part = smallPart({
-            upper,
-            playOrder: repeated ? [...printed, ...printed.slice(1)] : printed,
-          });
+          const part = partOf(names, repeated);
           const markings = spoils.reduce<readonly SourceMarking[]>(
             (spoilt, each) => spoilMarking(part, spoilt, each),
             printPlan(part),

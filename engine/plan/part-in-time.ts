@@ -1,0 +1,27 @@
+import type { Rational } from '../music/rational.ts';
+import { buildClock } from '../score/clock.ts';
+import type { Score } from '../score/model.ts';
+import { type DampedAt, findDamping } from './damping.ts';
+import { listMoments, type Moments } from './moments.ts';
+import { buildPlayGraph, type PlayGraph } from './play-graph.ts';
+
+/** When a part is played, and what is heard then. */
+export interface PartTime {
+  /** Clock time of a score time in printed order. */
+  readonly secondsAt: (at: Rational) => number;
+  readonly dampedAt: DampedAt;
+  readonly moments: Moments;
+  readonly graph: PlayGraph;
+}
+
+/** What depends on the score alone. */
+export interface PartInTime extends PartTime {
+  readonly score: Score;
+}
+
+export const setInTime = (score: Score): PartInTime => {
+  const secondsAt = buildClock(score.tempo);
+  const moments = listMoments(score, secondsAt);
+  const graph = buildPlayGraph(score, moments.all, secondsAt);
+  return { score, secondsAt, dampedAt: findDamping(score, secondsAt), moments, graph };
+};

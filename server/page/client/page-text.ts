@@ -1,0 +1,38 @@
+/** A group of a drawn page, with what its tag says. */
+export interface PageGroup {
+  readonly id: string;
+  /** From 1. */
+  readonly page: number;
+  /** The value of an attribute; empty where the tag has none. */
+  readonly attribute: (name: string) => string;
+}
+
+/**
+ * The groups of pages that a pattern finds, in the order of the pages.
+ *
+ * @param pattern global; its first part is the id, its second, if any, the rest of the tag
+ */
+export const listGroups = (pages: readonly string[], pattern: RegExp): readonly PageGroup[] =>
+  pages.flatMap((svg, i) =>
+    [...svg.matchAll(pattern)].map(
+      ([, id, tag]): PageGroup => ({
+        id: id!,
+        page: i + 1,
+        attribute: (name) => new RegExp(` ${name}="([^"]*)"`).exec(tag ?? '')?.[1] ?? '',
+      }),
+    ),
+  );
+
+const BAR = /<g id="([^"]+)" class="measure"/g;
+
+/** Tells on which page, from 1, each bar stands. */
+export const findBars = (pages: readonly string[], barIds: readonly string[]): ((bar: number) => number) => {
+  const drawn = new Map(listGroups(pages, BAR).map(({ id, page }) => [id, page]));
+  let latest = 1;
+  // Bars of rest that are joined into one sign are where the sign is.
+  const pageByBar = barIds.map((id) => {
+    latest = drawn.get(id) ?? latest;
+    return latest;
+  });
+  return (bar) => pageByBar[bar] ?? 1;
+};
