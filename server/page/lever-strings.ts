@@ -54,6 +54,7 @@ export const LEVER_STRINGS = {
     columns: ['Tuning', 'Changes', 'Levers up', 'Retuned', 'Other strings', 'Not given', ''],
     chosen: 'chosen',
     choose: (name: string) => `Tune in ${name}`,
+    choosing: 'Tune',
     back: 'Back to the tuning proposed',
   },
   choices: {

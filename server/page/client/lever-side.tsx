@@ -90,7 +90,7 @@ export const LeverTunings = ({
             <tr>
               {words.columns.map((column) => (
                 <th key={column} scope="col">
-                  {column === '' ? <span class="hidden">{words.choose('')}</span> : column}
+                  {column === '' ? <span class="hidden">{words.choosing}</span> : column}
                 </th>
               ))}
             </tr>
@@ -112,7 +112,7 @@ export const LeverTunings = ({
                       aria-label={STRINGS.spoken(words.choose(name))}
                       onClick={() => onTune(name)}
                     >
-                      {words.choose('').trim()}
+                      {words.choosing}
                     </button>
                   )}
                 </td>
