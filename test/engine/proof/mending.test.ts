@@ -73,14 +73,27 @@ const withoutLetter = (
   return markings.with(index, { ...markings[index]!, positions });
 };
 
-/** The markings with changes made together, from the last marking to the first: what is added comes at the end. */
+/** What shifts no index goes first: an alteration leaves every marking in its place, a move and an addition do not. */
+const MADE_IN_ORDER: Readonly<Record<Mend['kind'], number>> = {
+  alter: 0,
+  remove: 0,
+  move: 1,
+  add: 2,
+  'add-setting': 2,
+};
+
+/** The markings with changes made together, whose indices are all of the markings as given. */
 const mendAll = (
   markings: readonly SourceMarking[],
   { mend: first, besides }: ProofFinding,
-): SourceMarking[] =>
-  [...(first === null ? [] : [first]), ...besides]
-    .toSorted((a, b) => Number('at' in a) - Number('at' in b))
+): SourceMarking[] => {
+  const changes = [...(first === null ? [] : [first]), ...besides];
+  // A second move would find its marking shifted by the first.
+  expect(changes.filter(({ kind }) => kind === 'move').length).toBeLessThan(2);
+  return changes
+    .toSorted((a, b) => MADE_IN_ORDER[a.kind] - MADE_IN_ORDER[b.kind])
     .reduce((mended, change) => mend(mended, change), [...markings]);
+};
 
 /** What is wrong: notes that the independent checker hears wrong, and feet and markings that the proof finds fault with. */
 const faultsOf = (part: Score, markings: readonly SourceMarking[]): ReadonlySet<string> => {
