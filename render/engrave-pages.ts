@@ -32,6 +32,8 @@ export interface EngravedPages {
   /** Pages (from 1) on which something of ours touches something else for want of room. */
   readonly crowded: readonly { readonly page: number; readonly overlaps: number }[];
   readonly replacedMarkings: number;
+  /** Bars (indices) with accidentals that the file does not print, one for each. */
+  readonly accidentalsAdded: readonly number[];
   readonly breaksGivenUp: boolean;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];

@@ -49,6 +49,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
           message: `${engraved.replacedMarkings === 1 ? 'One pedal marking' : `${engraved.replacedMarkings} pedal markings`} of the file left the pages: ours stand in their place.`,
         },
       ]),
+  ...addedAccidentals(score, engraved.accidentalsAdded),
   ...(engraved.breaksGivenUp
     ? [
         {
@@ -60,6 +61,25 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
       ]
     : []),
 ];
+
+/** As many bars as are named in one remark. */
+const MOST_NAMED = 8;
+
+const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
+  if (added.length === 0) return [];
+  const numbers = [...new Set(added)].map((bar) => printedBarNumber(score.bars[bar]!.number));
+  const named = numbers.slice(0, MOST_NAMED).join(', ') + (numbers.length > MOST_NAMED ? ' and more' : '');
+  const [signs, are] =
+    added.length === 1 ? ['One accidental', 'is'] : [`${added.length} accidentals`, 'are'];
+  const bars = numbers.length === 1 ? 'bar' : 'bars';
+  return [
+    {
+      code: 'accidentals-added',
+      bar: '',
+      message: `${signs} that the file leaves out ${are} printed on the pages, since its notes sound so (${bars} ${named}).`,
+    },
+  ];
+};
 
 const turnRemark = (score: Score, { page, bar, free, seconds }: PageTurn): Remark => {
   const number = printedBarNumber(score.bars[bar]!.number);

@@ -236,6 +236,7 @@ export interface Remark {
     | 'page-turn'
     | 'page-crowded'
     | 'file-markings-replaced'
+    | 'accidentals-added'
     | 'moves-not-printed'
     | 'breaks-not-kept'
     | 'saved-work'

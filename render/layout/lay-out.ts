@@ -33,6 +33,8 @@ export interface LaidOutScore {
   readonly reminders: readonly number[];
   readonly turns: readonly PageTurn[];
   readonly replacedMarkings: number;
+  /** Bars (indices) with accidentals that the file does not print, one for each. */
+  readonly accidentalsAdded: readonly number[];
   /** The breaks of the file were asked for, but it has none, or its pages are too full for the paper. */
   readonly breaksGivenUp: boolean;
 }
@@ -71,6 +73,7 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
     reminders: best.plan.reminders,
     turns: turnsOf(score, engraving.pageTurns, best.pages),
     replacedMarkings: document!.replacedMarkings,
+    accidentalsAdded: document!.accidentalsAdded,
     breaksGivenUp: first.breaksGivenUp,
   });
 };

@@ -11,6 +11,7 @@ import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { replacedFileMarkings } from './file-markings.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
+import { findMissingAccidentals } from './missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
 import { pageLayoutOf } from './page-layout.ts';
 import { placeholderEdits, type Room } from './placeholder-edits.ts';
@@ -22,6 +23,8 @@ import type { Engraver } from './verovio.ts';
 export interface LayoutDocument {
   /** How many pedal markings of the file are left out since ours take their place. */
   readonly replacedMarkings: number;
+  /** Bars (indices) with accidentals that the file does not print, one for each. */
+  readonly accidentalsAdded: readonly number[];
   /** @param breaks null where Verovio is to break */
   readonly write: (rooms: readonly Room[], breaks: Breaks | null) => string;
 }
@@ -52,16 +55,19 @@ export const prepareDocument = (
       : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, replaced)));
   if (prepared === null) return null;
   const { mei } = prepared;
+  const accidentals = findMissingAccidentals(score, mei);
   const lasting = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
     ...sharedMarkEdits(score, mei),
+    ...accidentals.edits,
     ...noteLookEdits(score, mei, played, engraving),
     ...signEdits(mei),
   ];
   const rests = engraving.condenseRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
   return {
     replacedMarkings: others.length,
+    accidentalsAdded: accidentals.bars,
     write: (rooms, breaks) => {
       const joined = joinRests(score, mei, rests, new Set(rooms.map((room) => room.bar)));
       const edits = [

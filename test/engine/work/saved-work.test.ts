@@ -20,7 +20,7 @@ const read = (xml: string): Score => {
 };
 
 /** The score with something before the root's end tag. */
-const ending = (what: string): Score => read(XML.replace(/<\/score-partwise>\s*$/, `${what}$&`));
+const ending = (what: string): Score => read(XML.replace(/<\/score-partwise>\s*$/, (end) => what + end));
 
 const SCORE = read(XML);
 
@@ -52,7 +52,7 @@ describe('work saved in a file', () => {
   it('stands as an instruction at the end: not in a comment, not as text, not amid the music', () => {
     const text = workInstruction(SCORE, WORK);
     expect(readSavedWork(ending(`<!-- ${text} -->`))).toEqual([]);
-    expect(readSavedWork(read(XML.replace('<measure', `${text}<measure`)))).toEqual([]);
+    expect(readSavedWork(read(XML.replace('<measure', () => `${text}<measure`)))).toEqual([]);
     expect(readSavedWork(ending(`<!-- ${text} -->${text}`))).toHaveLength(1);
   });
 

@@ -1,0 +1,84 @@
+import { startBar } from '../../engine/score/bar-accidentals.ts';
+import type { Bar, Note, Score } from '../../engine/score/model.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { type Edit, setAttribute } from '../edit.ts';
+import type { LayoutMei } from './layout-mei.ts';
+
+/** Accidentals that a page needs and its file does not print. */
+export interface MissingAccidentals {
+  readonly edits: readonly Edit[];
+  /** Indices of the bars they stand in, one for each note. */
+  readonly bars: readonly number[];
+}
+
+const NONE: MissingAccidentals = { edits: [], bars: [] };
+
+/** MEI 5.1, data.ACCIDENTAL.WRITTEN. */
+const SIGNS = new Map([
+  [-2, 'ff'],
+  [-1.5, '3qf'],
+  [-1, 'f'],
+  [-0.5, '1qf'],
+  [0, 'n'],
+  [0.5, '1qs'],
+  [1, 's'],
+  [1.5, '3qs'],
+  [2, 'x'],
+]);
+
+/**
+ * Accidentals for the notes that sound otherwise than a reader of the page would take them: MusicXML may state what
+ * sounds (`alter`) without what is printed (`accidental`), MEI `accid.ges` without `accid`. A page without the sign would
+ * have the player pluck another string.
+ *
+ * Left as they are: bars with a key signature inside them, and files whose key signatures are not of the usual ones.
+ */
+export const findMissingAccidentals = (score: Score, mei: LayoutMei): MissingAccidentals => {
+  if (descendantsNamed(mei.root, 'keyAccid').length > 0) return NONE;
+  const elements = new Map(descendantsNamed(mei.root, 'note').map((note) => [note.span.start, note]));
+  const found = barsAndStaves(score).flatMap(({ bar, notes }) => {
+    const measure = mei.measureOf(bar);
+    if (measure === undefined || descendantsNamed(measure, 'keySig').length > 0) return [];
+    return missingInBar(bar, notes, (note) => elements.get(mei.tagOf(note) ?? -1), mei.text);
+  });
+  return { edits: found.map(({ edit }) => edit), bars: found.map(({ bar }) => bar) };
+};
+
+/** The notes of each staff in each bar, in playing order. */
+const barsAndStaves = (score: Score): readonly { readonly bar: Bar; readonly notes: readonly Note[] }[] => {
+  const groups = new Map<string, { bar: Bar; notes: Note[] }>();
+  for (const note of score.notes) {
+    if (note.role === 'hidden') continue;
+    const key = `${note.bar} ${note.staff}`;
+    const group = groups.get(key) ?? { bar: score.bars[note.bar]!, notes: [] };
+    groups.set(key, group);
+    group.notes.push(note);
+  }
+  return [...groups.values()];
+};
+
+const missingInBar = (
+  bar: Bar,
+  notes: readonly Note[],
+  elementOf: (note: Note) => XmlElement | undefined,
+  text: string,
+): readonly { readonly bar: number; readonly edit: Edit }[] => {
+  const accidentals = startBar(bar.keyFifths);
+  return notes.flatMap((note) => {
+    const element = elementOf(note);
+    const octave = Number(element?.attributes.oct);
+    const { letter, alter } = note.harmonic?.string ?? note.pitch;
+    // Another letter is printed where the part is transposed: what sounds tells nothing of the signs.
+    if (element?.attributes.pname !== letter.toLowerCase() || !Number.isInteger(octave)) return [];
+    const isPrinted = signsOf(element).some(({ attributes }) => attributes.accid !== undefined);
+    const isPlain = note.tiedFrom !== null || accidentals.alterOf(letter, octave) === alter;
+    if (!isPrinted && isPlain) return [];
+    accidentals.write(letter, octave, alter);
+    const sign = SIGNS.get(alter);
+    if (isPrinted || sign === undefined) return [];
+    const holder = descendantsNamed(element, 'accid')[0] ?? element;
+    return [{ bar: bar.index, edit: setAttribute(text, holder.span.start, 'accid', sign) }];
+  });
+};
+
+const signsOf = (note: XmlElement): readonly XmlElement[] => [note, ...descendantsNamed(note, 'accid')];
