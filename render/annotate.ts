@@ -13,10 +13,11 @@ import {
 import { flagPlaces } from './flags.ts';
 import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
+import { bringFonts } from './page-fonts.ts';
 import { renderPdf } from './pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
 
-/** Annotates scores one after the other; not reentrant. */
+/** Annotates scores one after the other. */
 export interface Annotator {
   /** The pages of a score that the caller has read and planned. */
   readonly engrave: (
@@ -24,14 +25,14 @@ export interface Annotator {
     harp: HarpPlan,
     choice: EngravingChoice | undefined,
     form: AnnotateForm,
-  ) => Result<Annotation>;
+  ) => Promise<Result<Annotation>>;
 }
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
 export const createAnnotator = async (): Promise<Annotator> => {
   const engraver = await startEngraver();
   return {
-    engrave: (score, harp, choice, form) => {
+    engrave: async (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, engraver) : engraving;
     },
@@ -39,13 +40,13 @@ export const createAnnotator = async (): Promise<Annotator> => {
 };
 
 /** From a score and its plan to the annotated pages. */
-const annotateScore = (
+const annotateScore = async (
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   form: AnnotateForm,
   engraver: Engraver,
-): Result<Annotation> => {
+): Promise<Result<Annotation>> => {
   const described = {
     titles: score.titles,
     part: { ids: score.harp.partIds, name: score.harp.name },
@@ -61,7 +62,7 @@ const annotateScore = (
   }
   const engraved = engravePages(score, harp, engraving, engraver);
   if (!engraved.ok) return engraved;
-  const { pages, turns, reminders } = engraved.value;
+  const { pages, letters, turns, reminders } = engraved.value;
   const { title, composer } = score.titles;
   const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
   const pdf =
@@ -76,7 +77,7 @@ const annotateScore = (
       ...layoutRemarks(score, engraved.value),
     ],
     turns,
-    pages,
+    pages: await bringFonts(pages, letters),
     pdf,
   });
 };

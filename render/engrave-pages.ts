@@ -17,14 +17,17 @@ import type { PageTurn } from './layout/page-turns.ts';
 import type { Room } from './layout/placeholder-edits.ts';
 import type { Engraver } from './layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from './levers/note-signs.ts';
+import { joinLetters, type Letters } from './page-fonts.ts';
 import { finishPage } from './page-text.ts';
 import { type DrawnMarking, drawPrinted, isDrawn, markingsFor, printedGroup } from './printed-markings.ts';
 import { separateIds } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
 export interface EngravedPages {
-  /** Standalone SVG documents. */
+  /** SVG documents. */
   readonly pages: readonly string[];
+  /** What the pages need of the text font. */
+  readonly letters: Letters;
   readonly turns: readonly PageTurn[];
   readonly rehearsals: readonly RehearsalMark[];
   /** Characters of the score's text that our fonts lack. */
@@ -83,6 +86,7 @@ export const engravePages = (
     ...laidOut.value,
     pages: separateIds(finished.map(({ svg }) => svg)),
     rehearsals: laidOut.value.pages.flatMap((page, i) => findRehearsalMarks(page.svg, page.root, i)),
+    letters: joinLetters(finished.map(({ letters }) => letters)),
     missing: [...new Set(finished.flatMap(({ missing }) => missing))],
     crowded: laidOut.value.pages
       .map(({ overlaps }, i) => ({ page: i + 1, overlaps: overlaps.length }))

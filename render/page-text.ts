@@ -1,14 +1,16 @@
 import { problemMessage } from '../engine/problem.ts';
 import { descendantsNamed, parseXml, XML_LIMITS, type XmlElement } from '../engine/xml/tree.ts';
 import { applyEdits, cut, type Edit, escapeText, insertAt, setAttribute } from './edit.ts';
-import { TEXT_FAMILIES } from './fonts.ts';
-import { readTextRuns } from './text-runs.ts';
-import { holdsSign, missingLetters, type PlacedPiece, placePieces } from './text-signs.ts';
+import { TEXT_FAMILIES, type TextFace } from './fonts.ts';
+import type { Letters } from './page-fonts.ts';
+import { readTextRuns, type TextRun } from './text-runs.ts';
+import { holdsSign, missingLetters, type PlacedPiece, placePieces, shownLetters } from './text-signs.ts';
 
-/** A page that looks the same wherever it is shown. */
+/** A page that looks the same wherever its letters are at hand. */
 export interface FinishedPage {
-  /** A standalone SVG document. */
+  /** An SVG document. */
   readonly svg: string;
+  readonly letters: Letters;
   /** Characters that neither Tinos nor Bravura draws, in order of code point: how they look is the viewer's choice. */
   readonly missing: readonly string[];
 }
@@ -41,12 +43,12 @@ export const finishPage = (
   replacements: readonly Edit[] = [],
   shifts: ReadonlyMap<string, number> = new Map(),
 ): FinishedPage => {
-  const missing = new Set<string>();
+  const seen: SeenLetters = { missing: new Set(), shown: new Map() };
   const edits: Edit[] = [...replacements];
   const replaced = new Set(replacements.map(({ start }) => start));
   const visit = (element: XmlElement): void => {
     if (replaced.has(element.span.start)) return;
-    if (element.name === 'text') edits.push(...finishText(svg, element, missing));
+    if (element.name === 'text') edits.push(...finishText(svg, element, seen));
     else {
       if (element.attributes['font-family'] !== undefined)
         edits.push(rewriteStartTag(svg, element, KEEP_PLACE));
@@ -57,12 +59,25 @@ export const finishPage = (
     }
   };
   visit(root);
-  return { svg: applyEdits(svg, edits), missing: [...missing].sort() };
+  return { svg: applyEdits(svg, edits), letters: seen.shown, missing: [...seen.missing].sort() };
 };
 
-const finishText = (svg: string, text: XmlElement, missing: Set<string>): readonly Edit[] => {
+interface SeenLetters {
+  readonly missing: Set<string>;
+  readonly shown: Map<TextFace, Set<string>>;
+}
+
+const noteLetters = (run: TextRun, { missing, shown }: SeenLetters): void => {
+  for (const each of missingLetters(run)) missing.add(each);
+  const { face } = run.style;
+  const letters = shown.get(face) ?? new Set();
+  shown.set(face, letters);
+  for (const each of shownLetters(run)) letters.add(each);
+};
+
+const finishText = (svg: string, text: XmlElement, seen: SeenLetters): readonly Edit[] => {
   const { gaps, runs } = readTextRuns(svg, text);
-  for (const run of runs) for (const each of missingLetters(run)) missing.add(each);
+  for (const run of runs) noteLetters(run, seen);
   const outlined = runs.some(holdsSign);
   const tags = [text, ...descendantsNamed(text, 'tspan')];
   return [

@@ -69,8 +69,7 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   if (added.length === 0) return [];
   const numbers = [...new Set(added)].map((bar) => printedBarNumber(score.bars[bar]!.number));
   const named = numbers.slice(0, MOST_NAMED).join(', ') + (numbers.length > MOST_NAMED ? ' and more' : '');
-  const [signs, are] =
-    added.length === 1 ? ['One accidental', 'is'] : [`${added.length} accidentals`, 'are'];
+  const [signs, are] = added.length === 1 ? ['One accidental', 'is'] : [`${added.length} accidentals`, 'are'];
   const bars = numbers.length === 1 ? 'bar' : 'bars';
   return [
     {

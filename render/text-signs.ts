@@ -55,6 +55,10 @@ export const missingLetters = ({ text, style }: TextRun): readonly string[] =>
     (each) => signOf(each, style) === null && !hasLetter(each, style.face) && !/\p{Cf}|\p{Mn}|\s/u.test(each),
   );
 
+/** Characters that the text font draws. */
+export const shownLetters = ({ text, style }: TextRun): readonly string[] =>
+  [...text].filter((each) => signOf(each, style) === null && hasLetter(each, style.face));
+
 /** Whether a run holds a character of the music font. */
 export const holdsSign = ({ text, style }: TextRun): boolean =>
   [...text].some((each) => signOf(each, style) !== null);

@@ -59,8 +59,9 @@ const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress)
   if (page === undefined) return decline({ code: 'page-out-of-range', page: wanted, pageCount });
   const headers = {
     'Content-Type': 'image/svg+xml',
-    // The styles of a drawing stand in its own elements.
-    'Content-Security-Policy': "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'",
+    // The styles of a drawing stand in its own elements, and its letters in them.
+    'Content-Security-Policy':
+      "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'",
     'Content-Disposition': nameFile(annotation, 'svg'),
     'Tringle-Page-Count': `${pageCount}`,
     Link: linkPages(address, wanted, pageCount),

@@ -38,7 +38,7 @@ export const work = async ({ job, port }: Assignment<AnnotateJob>): Promise<unkn
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
     const { bytes, choice, wish } = job;
-    const annotated = annotateScore(bytes, choice, targetOf(wish), await annotator, clock);
+    const annotated = await annotateScore(bytes, choice, targetOf(wish), await annotator, clock);
     const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, wish) : annotated;
     return handOver({ outcome, seconds: clock.stop() });
   } catch (error) {

@@ -79,7 +79,7 @@ const annotateOne = async (
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
   const clock = startStageClock(UNWATCHED);
-  const annotated = annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
+  const annotated = await annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
   if (!annotated.ok) {
     const { problem } = annotated;
     return problem.code === 'not-acceptable'

@@ -23,6 +23,8 @@ await build({
   jsxImportSource: 'preact',
   minify: true,
   legalComments: 'none',
+  loader: { '.ttf': 'file' },
+  assetNames: '[name]',
   logLevel: 'warning',
   tsconfigRaw: {},
 });

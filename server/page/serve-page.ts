@@ -10,6 +10,7 @@ const POLICY = [
   "script-src 'self'",
   "worker-src 'self'",
   "style-src 'self'",
+  "font-src 'self'",
   "img-src 'self' data: blob:",
   "connect-src 'self'",
   "base-uri 'none'",
@@ -21,6 +22,7 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
+  '.ttf': 'font/ttf',
   '.musicxml': 'application/vnd.recordare.musicxml+xml',
 };
 

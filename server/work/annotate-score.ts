@@ -31,13 +31,13 @@ export interface Annotated {
  *
  * @returns the annotated score, or the problem that keeps it from being made
  */
-export const annotateScore = (
+export const annotateScore = async (
   bytes: Uint8Array,
   choice: AnnotateChoice,
   target: Target,
   annotator: Pick<Annotator, 'engrave'>,
   clock: StageClock,
-): Outcome<Annotated> => {
+): Promise<Outcome<Annotated>> => {
   const planned = planScore(bytes, choice, clock);
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
@@ -47,7 +47,7 @@ export const annotateScore = (
     if (!drawable.ok) return drawable;
     clock.begin('engrave', score.bars.length);
   }
-  const annotation = annotator.engrave(
+  const annotation = await annotator.engrave(
     score,
     plan,
     engravingFor(choice, planned.value),

@@ -22,7 +22,7 @@ const targetOf = (wish: Wish): Target => {
 const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
   const annotator = await createAnnotator();
   return async ({ bytes, choice, wish }) => {
-    const made = annotateScore(bytes, choice, targetOf(wish), annotator, startStageClock(UNWATCHED));
+    const made = await annotateScore(bytes, choice, targetOf(wish), annotator, startStageClock(UNWATCHED));
     return made.ok ? composeReply(made.value, wish) : made;
   };
 };

@@ -25,7 +25,7 @@ interface Played {
 
 const annotateAndPlay = async (bytes: Uint8Array, part: string | undefined): Promise<Played> => {
   const options = part === undefined ? {} : { part };
-  const annotated = annotateBytes(annotator, bytes, options, 'pdf');
+  const annotated = await annotateBytes(annotator, bytes, options, 'pdf');
   const opened = openScore(bytes, options);
   if (!annotated.ok || !opened.ok) throw new Error(JSON.stringify(annotated));
   const markings = readPrintedMarkings(annotated.value.pages);

@@ -86,13 +86,13 @@ const measured = new Map<string, Measured>();
 /** A page on which a marking was moved onto the music on purpose. */
 let spoilt: MeasuredPage | undefined;
 
-const annotateCase = (
+const annotateCase = async (
   annotator: Annotator,
   { part, read, engraving = {}, levers }: Case,
-): Omit<Measured, 'pages'> => {
+): Promise<Omit<Measured, 'pages'>> => {
   const bytes = read();
   const options = part === undefined ? {} : { part };
-  const annotated = annotateBytes(
+  const annotated = await annotateBytes(
     annotator,
     bytes,
     { ...options, engraving, ...(levers === undefined ? {} : { levers }) },
@@ -128,7 +128,7 @@ beforeAll(async () => {
   if (!hasChromium) return;
   const annotator = await createAnnotator();
   const annotated: [string, Omit<Measured, 'pages'>][] = [];
-  for (const each of CASES) annotated.push([each.file, annotateCase(annotator, each)]);
+  for (const each of CASES) annotated.push([each.file, await annotateCase(annotator, each)]);
   const svgs = annotated.flatMap(([, { annotation }]) => annotation.pages);
   // One browser for all pages: starting it is most of the work.
   const pages = await measurePages([...svgs, spoil(svgs[0]!)]);

@@ -12,12 +12,12 @@ export interface ScoreChoice {
 }
 
 /** Reads, plans and engraves a score file, with the options of the engine and the renderer themselves. */
-export const annotateBytes = (
+export const annotateBytes = async (
   annotator: Annotator,
   bytes: Uint8Array,
   options: ScoreChoice & HarpOptions & { readonly engraving?: EngravingChoice },
   form: AnnotateForm,
-): Result<Annotation> => {
+): Promise<Result<Annotation>> => {
   const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);

@@ -15,7 +15,7 @@ describe('a file that we annotated before', () => {
       const once = annotateFile(demo(name), { others: 'keep' });
       if (!once.ok) throw new Error(once.problem.code);
       const pagesOf = async (bytes: Uint8Array): Promise<readonly string[]> => {
-        const annotated = annotateBytes(annotator, bytes, {}, 'svg');
+        const annotated = await annotateBytes(annotator, bytes, {}, 'svg');
         if (!annotated.ok) throw new Error(annotated.problem.code);
         return annotated.value.pages;
       };

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
-import { bar, buildHarp, type NoteOptions, note } from '../engine/score/musicxml-builder.ts';
+import { type BuiltBar, bar, buildHarp, type NoteOptions, note } from '../engine/score/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { meiScore } from './small-score.ts';
 
@@ -14,8 +14,8 @@ beforeAll(async () => {
 const SIGNS: Readonly<Record<string, string>> = { E260: 'flat', E261: 'natural', E262: 'sharp', E263: '##' };
 
 /** The accidentals printed beside notes in the order of the page, and what the user is told. */
-const printed = (bytes: Uint8Array) => {
-  const annotated = annotateBytes(annotator, bytes, {}, 'svg');
+const printed = async (bytes: Uint8Array) => {
+  const annotated = await annotateBytes(annotator, bytes, {}, 'svg');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   const { pages, remarks } = annotated.value;
   const signs = [...pages.join('').matchAll(/class="accid"[^>]*>\s*<use [^>]*href="#(E26[0-3])/g)];
@@ -25,7 +25,7 @@ const printed = (bytes: Uint8Array) => {
   };
 };
 
-const inMusicXml = (...bars: Parameters<typeof buildHarp>) =>
+const inMusicXml = (...bars: readonly (BuiltBar | string)[]) =>
   printed(new TextEncoder().encode(buildHarp(...bars)));
 
 const row = (names: string, options: NoteOptions = {}): string =>
@@ -38,25 +38,25 @@ const inKey = (fifths: number, names: string) =>
   bar(row(names), { attributes: `<key><fifths>${fifths}</fifths></key>` });
 
 describe('a note that sounds altered without a printed accidental', () => {
-  it('gets one where it first stands in a bar, once, and the user is told in which bars', () => {
-    const { signs, remarks } = inMusicXml(row('F#4 F#4 G4 F#4'), row('A4 A4 A4 F#4'));
+  it('gets one where it first stands in a bar, once, and the user is told in which bars', async () => {
+    const { signs, remarks } = await inMusicXml(row('F#4 F#4 G4 F#4'), row('A4 A4 A4 F#4'));
     expect(signs).toEqual(['sharp', 'sharp']);
     expect(remarks).toEqual([
       '2 accidentals that the file leaves out are printed on the pages, since its notes sound so (bars 1, 2).',
     ]);
   });
 
-  it('gets a natural against a sharp earlier in the bar, and against the key', () => {
-    expect(inMusicXml(row('F#4 F4 F4 F4')).signs).toEqual(['sharp', 'natural']);
-    expect(inMusicXml(inKey(1, 'F#4 F4 F#4 F#4')).signs).toEqual(['natural', 'sharp']);
+  it('gets a natural against a sharp earlier in the bar, and against the key', async () => {
+    expect((await inMusicXml(row('F#4 F4 F4 F4'))).signs).toEqual(['sharp', 'natural']);
+    expect((await inMusicXml(inKey(1, 'F#4 F4 F#4 F#4'))).signs).toEqual(['natural', 'sharp']);
   });
 
-  it('gets its own in another octave', () => {
-    expect(inMusicXml(row('Bb4 Bb5 Bb4 Bb5')).signs).toEqual(['flat', 'flat']);
+  it('gets its own in another octave', async () => {
+    expect((await inMusicXml(row('Bb4 Bb5 Bb4 Bb5'))).signs).toEqual(['flat', 'flat']);
   });
 
-  it('gets none when tied from the bar before, but the next of its line does', () => {
-    const tied = inMusicXml(
+  it('gets none when tied from the bar before, but the next of its line does', async () => {
+    const tied = await inMusicXml(
       row('C4 C4 C4') + note('C#4', 1, { accidental: 'sharp', ties: ['start'] }),
       note('C#4', 1, { ties: ['stop'] }) + row('C#4 C4 C4'),
     );
@@ -64,23 +64,23 @@ describe('a note that sounds altered without a printed accidental', () => {
     expect(tied.remarks[0]).toContain('(bar 2)');
   });
 
-  it('gets the sign in MEI that states only what is performed', () => {
+  it('gets the sign in MEI that states only what is performed', async () => {
     const bytes = meiScore({ bars: ['f4.4 f#4.4 f4.4 f4.4'] });
-    expect(printed(bytes).signs).toEqual(['sharp', 'natural']);
+    expect((await printed(bytes)).signs).toEqual(['sharp', 'natural']);
   });
 });
 
 describe('a part that prints its accidentals', () => {
-  it('is left as it is', () => {
+  it('is left as it is', async () => {
     const sharp = note('F#4', 1, { accidental: 'sharp' });
     const natural = note('F4', 1, { accidental: 'natural' });
-    expect(inMusicXml(`${sharp}${note('F#4')}${natural}${note('F4')}`)).toEqual({
+    expect(await inMusicXml(`${sharp}${note('F#4')}${natural}${note('F4')}`)).toEqual({
       signs: ['sharp', 'natural'],
       remarks: [],
     });
-    expect(inMusicXml(inKey(-3, 'E4 Eb4 Ab4 B4'))).toMatchObject({
+    expect(await inMusicXml(inKey(-3, 'E4 Eb4 Ab4 B4'))).toMatchObject({
       signs: ['natural', 'flat', 'natural'],
     });
-    expect(inMusicXml(inKey(-3, 'C4 Eb4 Ab4 Bb4'))).toEqual({ signs: [], remarks: [] });
+    expect(await inMusicXml(inKey(-3, 'C4 Eb4 Ab4 Bb4'))).toEqual({ signs: [], remarks: [] });
   });
 });

@@ -15,7 +15,7 @@ beforeAll(async () => {
 });
 
 const annotate = async (bytes: Uint8Array, engraving: EngravingChoice = {}): Promise<Annotation> => {
-  const annotated = annotateBytes(annotator, bytes, { engraving }, 'svg');
+  const annotated = await annotateBytes(annotator, bytes, { engraving }, 'svg');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   return annotated.value;
 };
@@ -102,14 +102,14 @@ describe('a page', () => {
 
   it('of a size that is no paper, or a staff that no one can read, is refused', async () => {
     const bytes = meiScore({ bars: ['c4.1/R'] });
-    const paper = annotateBytes(
+    const paper = await annotateBytes(
       annotator,
       bytes,
       { engraving: { paper: { widthMm: 5, heightMm: 297 } } },
       'svg',
     );
-    const staff = annotateBytes(annotator, bytes, { engraving: { staffMm: 90 } }, 'svg');
-    const nonsense = annotateBytes(annotator, bytes, { engraving: { staffMm: Number.NaN } }, 'svg');
+    const staff = await annotateBytes(annotator, bytes, { engraving: { staffMm: 90 } }, 'svg');
+    const nonsense = await annotateBytes(annotator, bytes, { engraving: { staffMm: Number.NaN } }, 'svg');
     for (const each of [paper, staff, nonsense])
       expect(each).toMatchObject({ ok: false, problem: { code: 'unsupported' } });
   });
@@ -296,7 +296,7 @@ describe('the study copy', () => {
     const bytes = meiScore({ bars: ['f4.2 a4.2/R'] });
     const opened = openScore(bytes);
     const [first] = opened.ok ? opened.value.notes : [];
-    const left = annotateBytes(annotator, bytes, { plan: { leftOut: new Set([first!.id]) } }, 'svg');
+    const left = await annotateBytes(annotator, bytes, { plan: { leftOut: new Set([first!.id]) } }, 'svg');
     const parentheses = (page = '') => page.match(/href="#E26[AB]/g)?.length ?? 0;
     const plain = parentheses((await annotate(bytes)).pages[0]);
     expect(left.ok && parentheses(left.value.pages[0])).toBe(plain + 2);

@@ -18,7 +18,7 @@ beforeAll(async () => {
   const bytes = new Uint8Array(
     readFileSync(new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url)),
   );
-  const annotated = annotateBytes(await createAnnotator(), bytes, {}, 'pdf');
+  const annotated = await annotateBytes(await createAnnotator(), bytes, {}, 'pdf');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   demo = annotated.value;
 });

@@ -12,7 +12,7 @@ beforeAll(async () => {
 });
 
 const annotate = async (bytes: Uint8Array): Promise<Annotation> => {
-  const annotated = annotateBytes(annotator, bytes, {}, 'svg');
+  const annotated = await annotateBytes(annotator, bytes, {}, 'svg');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   return annotated.value;
 };

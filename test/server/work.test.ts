@@ -17,9 +17,15 @@ beforeAll(async () => {
   annotator = await createAnnotator();
 });
 
-const annotate = (bytes: Uint8Array, choice: AnnotateChoice): Annotated => {
+const annotate = async (bytes: Uint8Array, choice: AnnotateChoice): Promise<Annotated> => {
   const kinds = ['musicxml', 'mei'] as const;
-  const done = annotateScore(bytes, choice, { kind: 'source', kinds }, annotator, startStageClock(UNWATCHED));
+  const done = await annotateScore(
+    bytes,
+    choice,
+    { kind: 'source', kinds },
+    annotator,
+    startStageClock(UNWATCHED),
+  );
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
   return done.value;
 };
@@ -39,7 +45,7 @@ const plan = (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
 };
 
 describe('the mend of a finding', () => {
-  it('is told so that a request can give it back, and then the place is good', () => {
+  it('is told so that a request can give it back, and then the place is good', async () => {
     const [finding] = plan(CLASH).findings.filter(({ severity }) => severity === 'stop');
     const [mend] = finding!.mends;
     const respell = mend!.changes.flatMap((each) =>
@@ -58,10 +64,10 @@ describe('the work on a part', () => {
     settingsAt: [{ bar: 1, beat: '1', print: true }],
   };
 
-  it('goes with the file: the next request need not tell it again', () => {
-    const once = annotate(CLASH, choice);
+  it('goes with the file: the next request need not tell it again', async () => {
+    const once = await annotate(CLASH, choice);
     expect(once.annotation.plan.plan.findings).toEqual([]);
-    const again = annotate(once.source!.bytes, {});
+    const again = await annotate(once.source!.bytes, {});
     expect(textOf(again)).toBe(textOf(once));
     expect(again.annotation.remarks.map(({ code }) => code)).toContain('saved-work');
     expect(textOf(once).match(/<harp-pedals>/g)).toHaveLength(2);
@@ -70,17 +76,18 @@ describe('the work on a part', () => {
     expect(plan(once.source!.bytes).leftOut).toEqual(report.leftOut);
   });
 
-  it('is passed over where the request says so, and replaced by what it gives itself', () => {
-    const { bytes } = annotate(CLASH, choice).source!;
-    const plain = annotate(CLASH, {});
-    expect(textOf(annotate(bytes, { savedWork: false }))).toBe(textOf(plain));
-    expect(textOf(annotate(bytes, { pins: [] }))).toBe(textOf(plain));
-    expect(textOf(annotate(bytes, { leaveOut: choice.leaveOut! }))).toBe(
-      textOf(annotate(CLASH, { leaveOut: choice.leaveOut! })),
+  it('is passed over where the request says so, and replaced by what it gives itself', async () => {
+    const { source } = await annotate(CLASH, choice);
+    const { bytes } = source!;
+    const plain = await annotate(CLASH, {});
+    expect(textOf(await annotate(bytes, { savedWork: false }))).toBe(textOf(plain));
+    expect(textOf(await annotate(bytes, { pins: [] }))).toBe(textOf(plain));
+    expect(textOf(await annotate(bytes, { leaveOut: choice.leaveOut! }))).toBe(
+      textOf(await annotate(CLASH, { leaveOut: choice.leaveOut! })),
     );
   });
 
-  it('that has no place in the score is refused by name', () => {
+  it('that has no place in the score is refused by name', async () => {
     const refused = thinkPlan(
       CLASH,
       { leaveOut: [{ bar: 0, beat: '2', pitch: 'C4' }] },
@@ -89,12 +96,12 @@ describe('the work on a part', () => {
     expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'leaveOut.0.pitch' } });
   });
 
-  it('writes chosen strings into the file, though the spelling be kept', () => {
-    const done = annotate(CLASH, { respell: [{ bar: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
+  it('writes chosen strings into the file, though the spelling be kept', async () => {
+    const done = await annotate(CLASH, { respell: [{ bar: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
     expect(textOf(done)).toContain('<step>D</step><alter>-1</alter><octave>5</octave>');
   });
 
-  it('leaves a file without work as it is annotated otherwise', () => {
-    expect(textOf(annotate(DEMO, {}))).not.toMatch(/tringle-work|tringle-left-out/);
+  it('leaves a file without work as it is annotated otherwise', async () => {
+    expect(textOf(await annotate(DEMO, {}))).not.toMatch(/tringle-work|tringle-left-out/);
   });
 });

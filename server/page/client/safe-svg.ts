@@ -22,13 +22,16 @@ const clean = (element: Element): void => {
   }
 };
 
+/** The letters that a page brings: parsing them breaks the page's policy, and the program has them already. */
+const STYLES = /<style\b[\s\S]*?<\/style>/g;
+
 /**
  * Reads an SVG document as a drawing and nothing more: no script, no foreign content, no event, no outside address.
  *
  * @returns the drawing, not yet in any document; null where the text is no SVG
  */
 export const parseDrawing = (text: string): SVGSVGElement | null => {
-  const root = new DOMParser().parseFromString(text, 'image/svg+xml').documentElement;
+  const root = new DOMParser().parseFromString(text.replace(STYLES, ''), 'image/svg+xml').documentElement;
   if (root.namespaceURI !== SVG || root.localName !== 'svg') return null;
   clean(root);
   return document.importNode(root, true) as unknown as SVGSVGElement;
