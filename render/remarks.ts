@@ -5,6 +5,7 @@ import type { EngravedPages } from './engrave-pages.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/page-turns.ts';
 import { countUnprintedMoves } from './markings.ts';
+import { markingsFor } from './printed-markings.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.
@@ -17,10 +18,25 @@ export const printingRemarks = (
   engraving: EngravingOptions,
   reminders: readonly number[] = [],
 ): Remark[] => {
-  const count = harp.kind === 'pedal' ? countUnprintedMoves(score, harp.plan, engraving, reminders) : 0;
+  if (harp.kind === 'lever') return namedChanges(score, harp, engraving);
+  const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
   if (count === 0) return [];
   const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
   return [{ code: 'moves-not-printed', bar: '', message: `${moves}: the settings alone are.` }];
+};
+
+/** Changes that were to be shown as notes, and have nothing to stand before. */
+const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Remark[] => {
+  if (engraving.leverLook !== 'notes') return [];
+  const named = markingsFor(score, harp, engraving).filter(({ kind }) => kind === 'lever-change');
+  if (named.length === 0) return [];
+  const changes = named.length === 1 ? 'One lever change is' : `Lever changes at ${named.length} moments are`;
+  const bars = nameBars(
+    score,
+    named.map(({ bar }) => bar),
+  );
+  const message = `${changes} printed by name: no note or rest begins there for a small note to stand before (${bars}).`;
+  return [{ code: 'changes-by-name', bar: '', message }];
 };
 
 /** What the user should know about the pages. */
@@ -65,17 +81,20 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
 /** As many bars as are named in one remark. */
 const MOST_NAMED = 8;
 
+const nameBars = (score: Score, bars: readonly number[]): string => {
+  const numbers = [...new Set(bars)].map((bar) => printedBarNumber(score.bars[bar]!.number));
+  const named = numbers.slice(0, MOST_NAMED).join(', ') + (numbers.length > MOST_NAMED ? ' and more' : '');
+  return `${numbers.length === 1 ? 'bar' : 'bars'} ${named}`;
+};
+
 const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   if (added.length === 0) return [];
-  const numbers = [...new Set(added)].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  const named = numbers.slice(0, MOST_NAMED).join(', ') + (numbers.length > MOST_NAMED ? ' and more' : '');
   const [signs, are] = added.length === 1 ? ['One accidental', 'is'] : [`${added.length} accidentals`, 'are'];
-  const bars = numbers.length === 1 ? 'bar' : 'bars';
   return [
     {
       code: 'accidentals-added',
       bar: '',
-      message: `${signs} that the file leaves out ${are} printed on the pages, since its notes sound so (${bars} ${named}).`,
+      message: `${signs} that the file leaves out ${are} printed on the pages, since its notes sound so (${nameBars(score, added)}).`,
     },
   ];
 };

@@ -238,6 +238,7 @@ export interface Remark {
     | 'file-markings-replaced'
     | 'accidentals-added'
     | 'moves-not-printed'
+    | 'changes-by-name'
     | 'breaks-not-kept'
     | 'saved-work'
     | 'left-out-not-marked'

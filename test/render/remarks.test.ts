@@ -41,3 +41,25 @@ describe('moves that no marking tells of', () => {
     expect(printingRemarks(SCORE, harp, completeEngraving({ density: 'settings' }))).toEqual([]);
   });
 });
+
+describe('a lever change that is to be shown as a small note', () => {
+  const score = smallPart({ upper: 'C4/2 C4/2 | C4/4 | C4/4 | C4/2 F#4/2' });
+  const remarks = (moves: readonly string[], choice: EngravingChoice) =>
+    printingRemarks(score, leverPlanFor(score, { moves }), completeEngraving(choice, 'lever'));
+
+  it('is told by name where nothing begins at its moment, and the user is told where', () => {
+    expect(remarks(['1.3 C#4', '2.2 A4', '3.3 A#4', '4.3 F#4'], { leverLook: 'notes' })).toEqual([
+      {
+        code: 'changes-by-name',
+        bar: '',
+        message:
+          'Lever changes at 2 moments are printed by name: no note or rest begins there for a small note to stand before (bars 2, 3).',
+      },
+    ]);
+  });
+
+  it('needs no word where a note begins there, or where changes are printed by name anyway', () => {
+    expect(remarks(['1.3 C#4', '4.3 F#4'], { leverLook: 'notes' })).toEqual([]);
+    expect(remarks(['2.2 A4'], {})).toEqual([]);
+  });
+});
