@@ -15,8 +15,8 @@ annotator.catch(() => {});
 /** The least urgent that Linux knows (setpriority(2)). */
 const LEAST_URGENT = 19;
 
-/** A third of the processor's time against one thread of usual priority (sched(7)): enough not to starve. */
-const LESS_URGENT = 5;
+/** A tenth of the processor's time against one thread of usual priority (sched(7)): enough not to starve. */
+const LESS_URGENT = 10;
 
 // On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
 if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + LESS_URGENT));

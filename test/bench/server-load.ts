@@ -5,6 +5,7 @@
 
 import { createHash } from 'node:crypto';
 import { availableParallelism } from 'node:os';
+import { setTimeout as pass } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import autocannon from 'autocannon';
 import { DEMO, measure, send, startService } from '../server/running-service.ts';
@@ -36,8 +37,11 @@ const KINDS: readonly Kind[] = [
   { name: 'PDF of 150 bars', share: 0.2, path: '/v1/annotate', accept: 'application/pdf', body: LONG },
 ];
 
-/** A connection asks once a second at most, and waits for its answer: so many ask as often as wanted while that takes long. */
-const WAITED_SECONDS = 4;
+/**
+ * A connection asks once a second at most, and waits for its answer: while that takes so long, as many more ask as often as
+ * wanted.
+ */
+const DRAWING_SECONDS = 4;
 
 const digest = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
@@ -78,15 +82,30 @@ const percentile = (list: readonly number[], share: number): number =>
 /** Plans a second: what a page does that plans anew at every change. */
 const PLANS_A_SECOND = 2;
 
-/** Asks for one kind so many times a second, whatever becomes of it; each full answer is compared. */
+/**
+ * Asks for one kind so many times a second, whatever becomes of it; each full answer is compared. The connections start
+ * one after the other, so that requests come evenly through each second, as those of many users do.
+ */
 const ask = async (kind: Kind, rate: number, right: string): Promise<Tally> => {
   const tally: Tally = { right: 0, wrong: 0, busy: 0, other: 0, takenMs: [], refusedMs: [] };
-  const run = autocannon({
+  const connections = kind.share === 0 ? rate : rate * DRAWING_SECONDS;
+  await Promise.all(
+    Array.from({ length: connections }, async (_, i) => {
+      await pass((1000 * (i + Math.random())) / connections);
+      await askOn(kind, right, tally);
+    }),
+  );
+  return tally;
+};
+
+/** Asks once a second on one connection. */
+const askOn = async (kind: Kind, right: string, tally: Tally): Promise<void> => {
+  await autocannon({
     url: `${service.url}${kind.path}`,
     method: 'POST',
     headers: { 'content-type': 'application/octet-stream', accept: kind.accept },
     body: Buffer.from(kind.body),
-    connections: rate * WAITED_SECONDS,
+    connections: 1,
     connectionRate: 1,
     duration: SECONDS,
     timeout: 60,
@@ -107,8 +126,6 @@ const ask = async (kind: Kind, rate: number, right: string): Promise<Tally> => {
       });
     },
   });
-  await run;
-  return tally;
 };
 
 const describeTally = (name: string, { right, wrong, busy, other, takenMs, refusedMs }: Tally): string =>
