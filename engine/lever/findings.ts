@@ -1,7 +1,8 @@
 import { openAlter, retunedLetters, tuningName } from '../harp/open-tuning.ts';
-import { formatChange, formatSetting } from '../harp/setting.ts';
+import { formatChange } from '../harp/setting.ts';
 import { type Pitch, pitchName } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
+import { guessedSweeps } from '../plan/guessed-sweeps.ts';
 import { handFindings } from '../plan/hand-findings.ts';
 import type { Finding } from '../plan/model.ts';
 import { tell, withoutMends } from '../plan/telling.ts';
@@ -182,17 +183,7 @@ const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding
 };
 
 const sweepFindings = ({ stage: { score, sweeps, options } }: LeverFacts): LeverFinding[] =>
-  sweeps
-    .filter(({ guessed, from }) => guessed.length > 0 && !options.leftOut.has(from.id))
-    .map(({ from, setting, guessed }) =>
-      tell(score, {
-        code: 'glissando-setting-guessed',
-        severity: 'note',
-        notes: [from],
-        sentence: `The glissando’s notes are not fully stated; ${formatSetting(setting)} takes ${guessed.join(' ')} from the key signature.`,
-        suggestions: ['State the notes of the glissando in the score.'],
-      }),
-    );
+  guessedSweeps(score, sweeps, options.leftOut, 'notes').map((told) => tell(score, told));
 
 const HAND_CODES: ReadonlySet<string> = new Set<HandFindingCode>([
   'string-for-both-hands',

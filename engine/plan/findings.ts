@@ -1,8 +1,9 @@
-import { formatChange, formatSetting } from '../harp/setting.ts';
+import { formatChange } from '../harp/setting.ts';
 import { LETTERS } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
 import type { PlacedMove } from './foot.ts';
+import { guessedSweeps } from './guessed-sweeps.ts';
 import type { HandPart, handFindings } from './hand-findings.ts';
 import { type findMends, needsAroundMove } from './mending.ts';
 import type { Finding, Mend } from './model.ts';
@@ -165,17 +166,7 @@ const restoringFindings = (facts: PlanFacts, move: PlacedMove): Finding[] =>
     : [];
 
 const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): Finding[] =>
-  sweeps
-    .filter(({ guessed, from }) => guessed.length > 0 && !options.leftOut.has(from.id))
-    .map(({ from, setting, guessed }) =>
-      tell(score, {
-        code: 'glissando-setting-guessed',
-        severity: 'note',
-        notes: [from],
-        sentence: `The glissando’s setting is not fully stated; ${formatSetting(setting)} takes ${guessed.join(' ')} from the key signature.`,
-        suggestions: ['State the setting of the glissando in the score.'],
-      }),
-    );
+  guessedSweeps(score, sweeps, options.leftOut, 'setting').map((told) => tell(score, told));
 
 const pinFindings = ({ prepared: { score, moments }, problem, solution }: PlanFacts): Finding[] => [
   ...problem.pinConflicts.map((conflict) => pinFinding(score, conflict)),

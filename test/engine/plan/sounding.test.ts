@@ -116,6 +116,22 @@ describe('the setting of a glissando', () => {
     expect(settingOfSweep(score)).toBe('D♮ C♮ B♮ | E♭ F♮ G♮ A♮');
   });
 
+  it('is told of once where it was guessed: for both hands, and for all that follow over the same strings', () => {
+    const guessed = (part: Parameters<typeof smallPart>[0]) =>
+      planPedals(smallPart(part)).findings.filter(({ code }) => code === 'glissando-setting-guessed');
+    const [hands, ...more] = guessed({ upper: 'Eb5/2> Eb7/2', lower: 'C3/2> C5/2' });
+    expect(more).toEqual([]);
+    expect(hands!.notes).toHaveLength(2);
+    expect(hands!.sentence).toMatch(
+      /^The setting of 2 glissandi is not fully stated; D♮ C♮ B♮ \| E♭ F♮ G♮ A♮ takes/,
+    );
+    const waves = guessed({ upper: 'C4/2> C6/2 | C6/2> C4/2 | C4/2> C6/2' });
+    expect(waves.map(({ sentence }) => sentence.split(' is ')[0])).toEqual([
+      'The setting of 3 glissandi from here to bar 3',
+    ]);
+    expect(guessed({ upper: 'C4/2> C6/2 | C6/2> C4/2 | C4/2> Eb6/2' })).toHaveLength(2);
+  });
+
   it('is that of the last full marking in the file, until a note says otherwise', () => {
     const marking = (positions: SourceMarking['positions']): SourceMarking => ({
       ...({} as SourceMarking),
