@@ -8,6 +8,8 @@ export default defineConfig({
     // Layout of a real score takes seconds on a busy machine of two cores.
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // What a page shows is waited for as long, and no longer, on such a machine.
+    expect: { poll: { timeout: 10_000 } },
     reporters: ['default', new ClosingLineReporter()],
   },
 });

@@ -12,6 +12,8 @@ const FINGERS = 4;
 const TENTH_STEPS = 9;
 /** A string plucked again sooner than this hardly sounds (common practice, no source). */
 const RESTRIKE_SECONDS = 0.12;
+/** The same for a string that is set to another pitch in between (common practice, no source). */
+const RESET_SECONDS = 0.25;
 /** Useful strings for harmonics, C3 to A5 (T. Goss, 100 Orchestration Tips, no. 68): advice, not a limit. */
 const HARMONIC_STRINGS = { lowest: 3 * 7, highest: 5 * 7 + 5 } as const;
 /** Harmonics at once: two in the left hand, one in the right (N. Rimsky-Korsakov, *Principles of Orchestration*, from memory). */
@@ -176,25 +178,40 @@ const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Momen
   const lastPluck = new Map<number, { readonly pluck: Pluck; readonly seconds: number }>();
   const told: Finding[] = [];
   for (const pluck of plucks) {
-    const { note, string } = pluck;
-    const key = stepOf(string);
-    const { seconds } = moments.all[moments.ofNote(note)]!;
+    const key = stepOf(pluck.string);
+    const { seconds } = moments.all[moments.ofNote(pluck.note)]!;
     const before = lastPluck.get(key);
     lastPluck.set(key, { pluck, seconds });
-    if (before === undefined || midiOf(before.pluck.string) !== midiOf(string)) continue;
-    const gap = seconds - before.seconds;
-    if (gap <= 0 || gap >= RESTRIKE_SECONDS) continue;
-    const mends = otherString(pluck);
-    told.push(
-      tell(score, {
-        code: 'string-restruck-fast',
-        severity: 'warn',
-        notes: [before.pluck.note, note],
-        sentence: `The string ${pitchName(string)} is plucked again after ${gap.toFixed(2)} s, before it can sound.`,
-        suggestions: mends.map(({ sentence }) => sentence),
-        mends,
-      }),
-    );
+    if (before === undefined || seconds <= before.seconds) continue;
+    told.push(...restrike(score, before.pluck, pluck, seconds - before.seconds));
   }
   return told;
 };
+
+const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): Finding[] => {
+  const isReset = midiOf(before.string) !== midiOf(again.string);
+  if (gap >= (isReset ? RESET_SECONDS : RESTRIKE_SECONDS)) return [];
+  // A natural note on its neighbour's string is harder to read than a sharp or flat one.
+  const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
+  const mends = isReset ? altered.flatMap(ownString) : otherString(again);
+  const told = `The string ${pitchName(before.string)} is plucked again after ${gap.toFixed(2)} s`;
+  return [
+    tell(score, {
+      code: 'string-restruck-fast',
+      severity: 'warn',
+      notes: [before.note, again.note],
+      sentence: isReset
+        ? `${told} as ${pitchName(again.string)}: there is hardly time to set it anew.`
+        : `${told}, before it can sound.`,
+      suggestions: mends.map(({ sentence }) => sentence),
+      mends,
+    }),
+  ];
+};
+
+/** The other string for one note of two. */
+const ownString = (pluck: Pluck): Mend[] =>
+  otherString(pluck).map(({ changes }) => ({
+    sentence: `Write the ${pitchName(pluck.string)} as ${pitchName(otherStrings(pluck.string)[0]!)}.`,
+    changes,
+  }));

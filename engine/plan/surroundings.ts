@@ -22,7 +22,9 @@ export const surroundingsOf = (
   const audible = new Float64Array(graph.moments);
   const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
   for (const { need, moment } of needs) {
-    const plucked = Math.max(secondsAt(need.onset), moments.all[moment]!.seconds);
+    // A grace note is plucked ahead of its onset, and sounds until then.
+    const { seconds } = moments.all[moment]!;
+    const plucked = need.note.grace === null ? Math.max(secondsAt(need.onset), seconds) : seconds;
     const length = Math.max(0, secondsAt(need.release) - plucked);
     const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
     const longest = dampedAt(need.note, plucked) - plucked;

@@ -100,15 +100,15 @@ describePage('choosing', (open) => {
     await field.blur();
     const complaint = page.locator('.choices .wrong');
     await expect.poll(() => complaint.textContent()).toContain('A4 +50, B3 -50');
-    expect(await field.getAttribute('aria-invalid')).toBe('true');
-    expect(await lastOrder(page)).toBeNull();
+    await expect.poll(() => field.getAttribute('aria-invalid')).toBe('true');
+    await expect.poll(() => lastOrder(page)).toBeNull();
     await field.fill('E4 -100');
     await field.blur();
     await expect.poll(() => lastOrder(page)).toMatchObject({ scordatura: 'E4 -100' });
-    expect(await complaint.textContent()).toBe('');
+    await expect.poll(() => complaint.textContent()).toBe('');
     await page.reload();
     await openUndrawn(page);
-    expect(await field.inputValue()).toBe('');
+    await expect.poll(() => field.inputValue()).toBe('');
     await page.context().close();
   });
 
@@ -118,7 +118,7 @@ describePage('choosing', (open) => {
     const preview = page.locator('.preview');
     await preview.scrollIntoViewIfNeeded();
     await preview.locator('g.pedal-setting path').first().waitFor({ state: 'attached' });
-    expect(await preview.locator('g.pedal-change').count()).toBeGreaterThan(0);
+    await expect.poll(() => preview.locator('g.pedal-change').count()).toBeGreaterThan(0);
     await listOf(page, 'settingLook').selectOption('in letters, one row');
     await expect
       .poll(() => preview.locator('g.pedal-setting').first().getAttribute('class'))
@@ -138,7 +138,7 @@ describePage('choosing', (open) => {
     const suggestion = page.locator('.findings > .mends li', { hasText: 'mends a place' }).first();
     await suggestion.getByRole('button', { name: /^Apply: Play F/ }).click();
     await expect.poll(() => stops.count()).toBe(before - 1);
-    expect(await page.locator('.decisions li').count()).toBe(1);
+    await expect.poll(() => page.locator('.decisions li').count()).toBe(1);
     await page.context().close();
   });
 });

@@ -35,7 +35,7 @@ describePage('a service with keys', (open) => {
     await dialog.getByLabel('Key').fill(KEY);
     await page.keyboard.press('Enter');
     await page.locator('.paper g.pedal-marking').first().waitFor();
-    expect(await dialog.isVisible()).toBe(false);
+    await expect.poll(() => dialog.isVisible()).toBe(false);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -46,11 +46,11 @@ describePage('a service with keys', (open) => {
     await dialog.waitFor();
     await page.keyboard.press('Escape');
     await page.locator('.score .refused').getByText('Send a key.').waitFor();
-    expect(await page.locator('.chart .point').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.chart .point').count()).toBeGreaterThan(0);
     const refused = page.waitForResponse('**/v1/annotate');
     await page.locator('.choices select[name="density"]').selectOption('changes');
     await refused;
-    expect(await dialog.isVisible()).toBe(false);
+    await expect.poll(() => dialog.isVisible()).toBe(false);
     await page.locator('.score .refused').getByRole('button').click();
     await dialog.waitFor();
     await page.context().close();

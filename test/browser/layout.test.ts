@@ -41,7 +41,9 @@ describePage('the wide layout', (open) => {
     await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
     await page.getByRole('button', { name: 'Close the player' }).waitFor();
     const aside = page.locator('aside');
-    expect(await aside.evaluate((each) => each.scrollHeight - each.clientHeight)).toBeGreaterThan(400);
+    await expect
+      .poll(() => aside.evaluate((each) => each.scrollHeight - each.clientHeight))
+      .toBeGreaterThan(400);
     expect(await below(page), 'with all choices and the player').toBe(0);
     await aside.evaluate((each) => each.scrollTo(0, each.scrollHeight));
     expect(await below(page), 'scrolled to the end').toBe(0);
@@ -63,7 +65,7 @@ describePage('the wide layout', (open) => {
     await openDemo(page);
     await page.locator('select[name=instrument]').selectOption('lever-harp-36');
     await page.locator('.sheet g.lever-marking').first().waitFor();
-    expect(await page.locator('.chart .letter').count()).toBeGreaterThan(12);
+    await expect.poll(() => page.locator('.chart .letter').count()).toBeGreaterThan(12);
     expect(await below(page)).toBe(0);
     const height = await page.locator('.pages').evaluate((pages) => pages.clientHeight);
     expect(height).toBeGreaterThan(200);

@@ -50,7 +50,7 @@ describePage('the words of a drawn page, on a machine with whatever fonts', (ope
       ['Tinos', 'normal', '700', 'loaded'],
       ['Tinos', 'italic', '400', 'loaded'],
     ]);
-    expect(await emsOf(page, TITLE)).toBeCloseTo(EMS, 1);
+    await expect.poll(() => emsOf(page, TITLE)).toBeCloseTo(EMS, 1);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -63,7 +63,7 @@ describePage('the words of a drawn page, on a machine with whatever fonts', (ope
       return [...document.fonts].filter(({ status }) => status === 'loaded').map(({ family }) => family);
     });
     expect(loaded).toEqual(['Tinos', 'Tinos', 'Tinos']);
-    expect(await emsOf(page, TITLE)).toBeCloseTo(EMS, 1);
+    await expect.poll(() => emsOf(page, TITLE)).toBeCloseTo(EMS, 1);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

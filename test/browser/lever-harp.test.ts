@@ -18,10 +18,10 @@ describePage('the page for the lever harp', (open) => {
     const told = await page.locator('.piece').textContent();
     expect(told).toContain('5 lever changes');
     expect(told).toContain('Tuned in E♭ major, levers up: A♮3 A♮4 A♮5');
-    expect(await page.locator('select[name=instrument]').inputValue()).toBe('lever-harp-34');
+    await expect.poll(() => page.locator('select[name=instrument]').inputValue()).toBe('lever-harp-34');
     // The strings that change are the lanes, the highest first.
-    expect(await page.locator('.chart .letter').allTextContents()).toEqual(['A5', 'F4', 'E3']);
-    expect(await page.locator('.chart .point').count()).toBe(5);
+    await expect.poll(() => page.locator('.chart .letter').allTextContents()).toEqual(['A5', 'F4', 'E3']);
+    await expect.poll(() => page.locator('.chart .point').count()).toBe(5);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -31,7 +31,7 @@ describePage('the page for the lever harp', (open) => {
     await openLeverDemo(page);
     await page.locator('.chart .point').first().click();
     await page.locator('.paper g.lever-marking.selected').waitFor();
-    expect(await page.locator('.detail').textContent()).toContain('F♯4');
+    await expect.poll(() => page.locator('.detail').textContent()).toContain('F♯4');
     await page.keyboard.press('ArrowRight');
     await expect.poll(() => page.locator('.detail').textContent()).toContain('F♮4');
     await page.locator('.paper g.lever-marking').nth(3).click();
@@ -42,15 +42,17 @@ describePage('the page for the lever harp', (open) => {
   it('has the size, page and marking keys of all pages', async () => {
     const { page } = await open();
     await openLeverDemo(page);
-    expect(await page.locator('.score h2').textContent()).toBe('Score');
-    expect(await page.locator('.score .count').allTextContents()).toEqual(['Page 1 of 1', '100 %']);
+    await expect.poll(() => page.locator('.score h2').textContent()).toBe('Score');
+    await expect
+      .poll(() => page.locator('.score .count').allTextContents())
+      .toEqual(['Page 1 of 1', '100 %']);
     const width = () => page.locator('.sheets').evaluate((sheets) => sheets.clientWidth);
     const before = await width();
     await page.locator('.pages').focus();
     await page.keyboard.press('+');
-    expect(await width()).toBeGreaterThan(before * 1.2);
+    await expect.poll(() => width()).toBeGreaterThan(before * 1.2);
     await page.getByRole('button', { name: 'Smaller' }).click();
-    expect(await width()).toBe(before);
+    await expect.poll(() => width()).toBe(before);
     await page.locator('#marking-2').focus();
     await page.keyboard.press('ArrowRight');
     await expect.poll(() => page.locator('.detail').textContent()).toContain('F♮4');
@@ -93,16 +95,49 @@ describePage('the page for the lever harp', (open) => {
     await page.context().close();
   });
 
+  it('keeps what it showed where the service fails, says why, and tries again on request', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.route('**/v1/annotate*', (route) => route.abort());
+    await page.getByRole('button', { name: 'Tune in A flat major' }).click();
+    const alert = page.locator('.score').getByRole('alert');
+    await alert.getByText('The server did not answer').waitFor();
+    await expect.poll(() => page.locator('.chart .point').count()).toBe(5);
+    await expect.poll(() => page.locator('.paper g.lever-marking').count()).toBeGreaterThan(0);
+    await page.unroute('**/v1/annotate*');
+    await alert.getByRole('button', { name: 'Try again' }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
+    await alert.waitFor({ state: 'detached' });
+    await page.context().close();
+  });
+
+  it('leaves the keyboard on the choice of the harp, from one harp to the other and back', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    const focused = () => page.evaluate(() => document.activeElement?.getAttribute('name'));
+    const choice = page.locator('select[name=instrument]');
+    await choice.focus();
+    await choice.selectOption('concert-harp');
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await expect.poll(() => focused()).toBe('instrument');
+    await choice.selectOption('lever-harp-34');
+    await page.locator('.paper g.lever-marking').first().waitFor();
+    await expect.poll(() => focused()).toBe('instrument');
+    await page.context().close();
+  });
+
   it('names the string of a note that is played on another, or leaves it plain on request', async () => {
     const { page } = await open();
     await openLeverDemo(page);
     const columns = await page.locator('.tunings thead th').allTextContents();
     const others = columns.indexOf('Other strings');
     const row = page.locator('.tunings tbody tr', { hasText: 'B♭ major' });
-    expect(await row.locator('th, td').nth(others).textContent()).toBe('1');
+    await expect.poll(() => row.locator('th, td').nth(others).textContent()).toBe('1');
     await page.getByRole('button', { name: 'Tune in B flat major' }).click();
     await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor();
-    expect(await page.locator('.findings').textContent()).toMatch(/is played on the [A-G]\d string/);
+    await expect
+      .poll(() => page.locator('.findings').textContent())
+      .toMatch(/is played on the [A-G]\d string/);
     await page.locator('select[name=respelled]').selectOption('plain');
     await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor({ state: 'detached' });
     await page.context().close();
@@ -125,7 +160,7 @@ describePage('the page for the lever harp', (open) => {
     await page.locator('.paper g.pedal-marking').first().waitFor();
     await page.locator('select[name=instrument]').selectOption('lever-harp-36');
     await page.locator('.paper g.lever-marking').first().waitFor();
-    expect(await page.locator('.piece').textContent()).toContain('lever harp, 36 strings');
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('lever harp, 36 strings');
     await page.context().close();
   });
 

@@ -57,8 +57,8 @@ describePage('the player', (open) => {
   it('plays: strings are plucked, the line in the chart goes on, notes are marked, pedals move', async () => {
     const { page, complaints } = await openPlayer(open);
     await playFromFirstMove(page);
-    expect(await positionOf(page, 'B')).toBe('-1');
-    expect(await page.locator('.pedal-line').textContent()).toContain('Next: B♮, left foot, in');
+    await expect.poll(() => positionOf(page, 'B')).toBe('-1');
+    await expect.poll(() => page.locator('.pedal-line').textContent()).toContain('Next: B♮, left foot, in');
     const before = await playheadAt(page);
     await expect.poll(() => playheadAt(page)).not.toBe(before);
     await expect.poll(() => plucks(page)).toBeGreaterThan(3);
@@ -72,27 +72,27 @@ describePage('the player', (open) => {
     const { page } = await openPlayer(open);
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await expect.poll(() => plucks(page)).toBeGreaterThan(1);
-    expect(await page.locator('.said').textContent()).toBe('');
+    await expect.poll(() => page.locator('.said').textContent()).toBe('');
     await page.getByRole('button', { name: 'Pause' }).click();
-    expect(await page.locator('.said').textContent()).toMatch(
-      /^Stopped\. Bar 1, beat \d\. The pedals: D natural C natural B flat/,
-    );
+    await expect
+      .poll(() => page.locator('.said').textContent())
+      .toMatch(/^Stopped\. Bar 1, beat \d\. The pedals: D natural C natural B flat/);
     const [line, count] = [await playheadAt(page), await plucks(page)];
     await page.waitForTimeout(400);
-    expect(await playheadAt(page)).toBe(line);
-    expect(await plucks(page)).toBe(count);
+    await expect.poll(() => playheadAt(page)).toBe(line);
+    await expect.poll(() => plucks(page)).toBe(count);
     await page.context().close();
   });
 
   it('goes where a note, a bar or the chart is clicked, and the pedals stand as they stand there', async () => {
     const { page } = await openPlayer(open);
     await page.locator('#b8s2e1 .notehead').click();
-    expect(await placeTold(page)).toBe('Bar 8, beat 1');
-    expect(await positionOf(page, 'B')).toBe('0');
-    expect(await page.locator('.sounding').count()).toBeGreaterThan(0);
+    await expect.poll(() => placeTold(page)).toBe('Bar 8, beat 1');
+    await expect.poll(() => positionOf(page, 'B')).toBe('0');
+    await expect.poll(() => page.locator('.sounding').count()).toBeGreaterThan(0);
     await page.locator('.chart').click({ position: { x: 60, y: 60 } });
-    expect(await placeTold(page)).toMatch(/^Bar 1, beat \d/);
-    expect(await positionOf(page, 'B')).toBe('-1');
+    await expect.poll(() => placeTold(page)).toMatch(/^Bar 1, beat \d/);
+    await expect.poll(() => positionOf(page, 'B')).toBe('-1');
     await page.context().close();
   });
 
@@ -127,22 +127,24 @@ describePage('the player', (open) => {
     await page.locator('.chart').waitFor();
     await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
     await page.locator('.pedal-box').waitFor();
-    expect(await page.locator('.pedal-box .sign').count()).toBe(0);
+    await expect.poll(() => page.locator('.pedal-box .sign').count()).toBe(0);
     await page.getByLabel('Tempo').fill('150');
     await page.locator('.pedal-box .sign').first().waitFor();
-    expect(await page.locator('.pedal-line').textContent()).toContain('Too close for the left foot');
+    await expect
+      .poll(() => page.locator('.pedal-line').textContent())
+      .toContain('Too close for the left foot');
     await page.getByLabel('Tempo').fill('50');
-    expect(await page.locator('.pedal-box .sign').count()).toBe(0);
+    await expect.poll(() => page.locator('.pedal-box .sign').count()).toBe(0);
     await page.context().close();
   });
 
   it('can be worked by keys alone', async () => {
     const { page } = await openPlayer(open);
     const focused = () => page.evaluate(() => document.activeElement?.textContent);
-    expect(await focused()).toBe('Play');
+    await expect.poll(() => focused()).toBe('Play');
     await page.keyboard.press('Enter');
     await expect.poll(() => plucks(page)).toBeGreaterThan(0);
-    expect(await focused()).toBe('Pause');
+    await expect.poll(() => focused()).toBe('Pause');
     await page.keyboard.press('Enter');
     await page.getByLabel('Position').focus();
     const before = await page.getByLabel('Position').inputValue();
@@ -155,9 +157,9 @@ describePage('the player', (open) => {
     await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
     await page.getByRole('button', { name: 'Close the player' }).focus();
     await page.keyboard.press(SPACE);
-    expect(await page.locator('.pedal-box').count()).toBe(0);
-    expect(await focused()).toBe('Play the part and watch the pedals');
-    expect(await page.locator('.chart .playhead').count()).toBe(0);
+    await expect.poll(() => page.locator('.pedal-box').count()).toBe(0);
+    await expect.poll(() => focused()).toBe('Play the part and watch the pedals');
+    await expect.poll(() => page.locator('.chart .playhead').count()).toBe(0);
     await page.context().close();
   });
 
@@ -193,19 +195,19 @@ describePage('the list of moves for paper', (open) => {
     await page.emulateMedia({ media: 'print' });
     expect(await list.isVisible(), 'on paper').toBe(true);
     expect(await page.locator('#page').isVisible(), 'the rest on paper').toBe(false);
-    expect(await list.locator('h1').textContent()).toBe('Pedal moves: Lanterns at the Lock');
-    expect(await list.textContent()).toContain('Before the first note: D♮ C♮ B♭ | E♭ F♮ G♮ A♭');
-    expect(await list.locator('tbody tr').count()).toBe(31);
+    await expect.poll(() => list.locator('h1').textContent()).toBe('Pedal moves: Lanterns at the Lock');
+    await expect.poll(() => list.textContent()).toContain('Before the first note: D♮ C♮ B♭ | E♭ F♮ G♮ A♭');
+    await expect.poll(() => list.locator('tbody tr').count()).toBe(31);
     const first = await list.locator('tbody tr').first().locator('th, td').allTextContents();
     expect(first.slice(0, 6)).toEqual(['7', '2', 'left foot', 'B', 'flat', 'natural']);
     expect(first[6]).toMatch(/^needed by B\d in bar 7$/);
-    expect(await list.locator('tbody tr').nth(2).locator('th, td').allTextContents()).toEqual(
-      expect.arrayContaining(['10', '3½', 'left foot', 'B']),
-    );
-    expect(await list.locator('li').count()).toBe(2);
+    await expect
+      .poll(() => list.locator('tbody tr').nth(2).locator('th, td').allTextContents())
+      .toEqual(expect.arrayContaining(['10', '3½', 'left foot', 'B']));
+    await expect.poll(() => list.locator('li').count()).toBe(2);
     expect(await violations(page), 'what is printed').toEqual([]);
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
-    expect(await list.count()).toBe(0);
+    await expect.poll(() => list.count()).toBe(0);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -220,15 +222,17 @@ describePage('the chart of a long part', (open) => {
     const points = page.locator('.chart .point');
     const moves = Number(/(\d+) moves/.exec((await page.locator('.chart').getAttribute('aria-label'))!)![1]);
     expect(moves).toBeGreaterThan(1900);
-    expect(await points.count()).toBeLessThan(600);
+    await expect.poll(() => points.count()).toBeLessThan(600);
     await points.first().focus();
     await page.keyboard.press('End');
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe(`${moves - 1}`);
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move')))
+      .toBe(`${moves - 1}`);
     await expect
       .poll(() => page.locator('.chart-pane').evaluate((pane) => pane.scrollLeft))
       .toBeGreaterThan(90_000);
     await expect.poll(() => points.count()).toBeGreaterThan(50);
-    expect(await points.count()).toBeLessThan(600);
+    await expect.poll(() => points.count()).toBeLessThan(600);
     const [pane, names] = await Promise.all(
       ['.chart-pane', '.lane-names'].map((each) => page.locator(each).boundingBox()),
     );

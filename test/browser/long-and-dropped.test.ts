@@ -18,10 +18,10 @@ describePage('a score of fifty pages and more', (open) => {
       page
         .locator('.sheet .paper')
         .evaluateAll((sheets) => sheets.filter((sheet) => sheet.shadowRoot?.querySelector('svg')).length);
-    expect(await drawn()).toBeLessThan(8);
+    await expect.poll(() => drawn()).toBeLessThan(8);
     await page.locator('.sheet').last().scrollIntoViewIfNeeded();
     await page.locator('.sheet').last().locator('.paper svg').first().waitFor();
-    expect(await drawn()).toBeLessThan(14);
+    await expect.poll(() => drawn()).toBeLessThan(14);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -44,7 +44,7 @@ describePage('a file that is dropped on the page', (open) => {
     await drop('first.xml', IMPOSSIBLE);
     await page.locator('.chart .point').first().waitFor();
     await drop('second.xml', 'no score at all');
-    expect(await page.getByRole('alert').first().textContent()).toContain('second.xml');
+    await expect.poll(() => page.getByRole('alert').first().textContent()).toContain('second.xml');
     await page.context().close();
   });
 });

@@ -24,10 +24,12 @@ describePage('opening a score', (open) => {
     const { page, complaints } = await open();
     await chooseFile(page, name, bytes());
     await page.locator('.paper g.pedal-marking').first().waitFor();
-    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Lanterns at the Lock');
-    expect(await page.locator('.sheet').count()).toBe(3);
-    expect(await page.locator('.chart .point').count()).toBe(31);
-    expect(await page.locator('.finding').count()).toBe(2);
+    await expect
+      .poll(() => page.getByRole('heading', { level: 1 }).textContent())
+      .toBe('Lanterns at the Lock');
+    await expect.poll(() => page.locator('.sheet').count()).toBe(3);
+    await expect.poll(() => page.locator('.chart .point').count()).toBe(31);
+    await expect.poll(() => page.locator('.finding').count()).toBe(2);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -37,10 +39,12 @@ describePage('opening a score', (open) => {
     await chooseFile(page, 'torn.musicxml', demo('musicxml').subarray(0, 5000));
     const refusal = page.getByRole('alert');
     await refusal.waitFor();
-    expect(await refusal.textContent()).toMatch(/torn\.musicxml cannot be used.*broken at line \d+.*Export/s);
+    await expect
+      .poll(() => refusal.textContent())
+      .toMatch(/torn\.musicxml cannot be used.*broken at line \d+.*Export/s);
     await chooseFile(page, 'whole.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
-    expect(await refusal.count()).toBe(0);
+    await expect.poll(() => refusal.count()).toBe(0);
     await page.context().close();
   });
 
@@ -51,7 +55,7 @@ describePage('opening a score', (open) => {
     await page.locator('.paper g.pedal-marking').first().waitFor();
     // F sharp, then F natural: the one move of the lower part.
     const move = page.locator('.chart .point');
-    expect(await move.getAttribute('aria-label')).toMatch(/^F natural, right foot/);
+    await expect.poll(() => move.getAttribute('aria-label')).toMatch(/^F natural, right foot/);
     await page.context().close();
   });
 
@@ -62,14 +66,16 @@ describePage('opening a score', (open) => {
     await chooseFile(page, 'two-harps.xml', TWO_HARPS);
     const choice = page.locator('select[name=part]');
     await choice.waitFor();
-    expect(await choice.locator('option').allTextContents()).toEqual(['Harp, no. 1', 'Harp, no. 2']);
+    await expect
+      .poll(() => choice.locator('option').allTextContents())
+      .toEqual(['Harp, no. 1', 'Harp, no. 2']);
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^F sharp/);
     await point.press('Shift+ArrowLeft');
     await expect.poll(() => decided.count()).toBe(1);
     await choice.selectOption('Harp, no. 2');
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
-    expect(await choice.locator('option:checked').textContent()).toBe('Harp, no. 2');
-    expect(await decided.count()).toBe(0);
+    await expect.poll(() => choice.locator('option:checked').textContent()).toBe('Harp, no. 2');
+    await expect.poll(() => decided.count()).toBe(0);
     await page.locator('.sheet g.pedal-change[data-pedals="C♯"]').waitFor();
     await choice.selectOption('Harp, no. 1');
     await expect.poll(() => decided.allTextContents()).toEqual([expect.stringMatching(/^F♯ moves in/)]);
@@ -79,7 +85,7 @@ describePage('opening a score', (open) => {
     await expect.poll(() => decided.allTextContents()).toEqual([expect.stringMatching(/^F♯ moves in/)]);
     await choice.selectOption('Harp, no. 2');
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
-    expect(await decided.count()).toBe(0);
+    await expect.poll(() => decided.count()).toBe(0);
     await page.context().close();
   });
 
@@ -87,7 +93,7 @@ describePage('opening a score', (open) => {
     const { page } = await open();
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
-    expect(await page.locator('select[name=part]').count()).toBe(0);
+    await expect.poll(() => page.locator('select[name=part]').count()).toBe(0);
     await page.context().close();
   });
 
@@ -95,8 +101,8 @@ describePage('opening a score', (open) => {
     const { page } = await open();
     await page.route('**/v1/annotate*', (route) => route.abort());
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
-    expect(await page.getByRole('alert').textContent()).toContain('plan below is complete');
-    expect(await page.locator('.chart .point').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.getByRole('alert').textContent()).toContain('plan below is complete');
+    await expect.poll(() => page.locator('.chart .point').count()).toBeGreaterThan(0);
     await page.unroute('**/v1/annotate*');
     await page.getByRole('button', { name: 'Try again' }).click();
     await page.locator('.paper g.pedal-marking').first().waitFor();
@@ -116,7 +122,7 @@ describePage('opening a score', (open) => {
     const drawn = await page.locator('.sheet .paper').evaluate((paper) => paper.shadowRoot!.innerHTML);
     expect(drawn).toContain('M0 0h9');
     expect(drawn).not.toMatch(/script|foreign|style|onload|onclick|127\.0\.0\.1|<a\b/i);
-    expect(await page.evaluate('typeof acted')).toBe('undefined');
+    await expect.poll(() => page.evaluate('typeof acted')).toBe('undefined');
     await page.context().close();
   });
 });

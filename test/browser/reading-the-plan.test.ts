@@ -42,7 +42,7 @@ describePage('reading the plan', (open) => {
     const label = await page.locator('g.pedal-marking.selected').getAttribute('aria-label');
     expect(label).toContain('bar 57');
     await expect.poll(() => isInView(page, 'g.pedal-marking.selected')).toBe(true);
-    expect(await page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
+    await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
   });
 
   it('tells of a marking on the page what moves, which foot, why there and which notes ask', async () => {
@@ -53,11 +53,11 @@ describePage('reading the plan', (open) => {
     expect(told).toContain('From flat to natural. Bar 7, beat 2');
     expect(told).toMatch(/after B♭\d in bar 6.*before B\d in bar 7/);
     expect(told).toContain('a string of this letter may still ring');
-    expect(await page.locator('#b7s2e4').getAttribute('class')).toContain('asks');
-    expect(await page.locator('#b6s2e7').getAttribute('class')).not.toContain('asks');
-    expect(await page.locator('.chart .point.selected').getAttribute('aria-label')).toMatch(
-      /^B natural, left foot, Bar 7/,
-    );
+    await expect.poll(() => page.locator('#b7s2e4').getAttribute('class')).toContain('asks');
+    await expect.poll(() => page.locator('#b6s2e7').getAttribute('class')).not.toContain('asks');
+    await expect
+      .poll(() => page.locator('.chart .point.selected').getAttribute('aria-label'))
+      .toMatch(/^B natural, left foot, Bar 7/);
     expect(complaints).toEqual([]);
   });
 
@@ -65,9 +65,9 @@ describePage('reading the plan', (open) => {
     const { page } = await demo();
     await page.locator('#marking-2').click();
     await page.locator('#marking-4').hover();
-    expect(await detailOf(page).textContent()).toContain('A♮, right foot');
+    await expect.poll(() => detailOf(page).textContent()).toContain('A♮, right foot');
     await page.locator('.piece').hover();
-    expect(await detailOf(page).textContent()).toContain('B♮, left foot');
+    await expect.poll(() => detailOf(page).textContent()).toContain('B♮, left foot');
   });
 
   it('brings the move of a marking on the page into view in the chart', async () => {
@@ -82,7 +82,7 @@ describePage('reading the plan', (open) => {
     const { page } = await demo();
     await page.locator('#marking-2').focus();
     await page.keyboard.press('ArrowRight');
-    expect(await page.locator('g.selected').getAttribute('id')).toBe('marking-3');
+    await expect.poll(() => page.locator('g.selected').getAttribute('id')).toBe('marking-3');
     await page.keyboard.press('End');
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
     await page.keyboard.press('PageUp');
@@ -90,7 +90,7 @@ describePage('reading the plan', (open) => {
     const width = () => page.locator('.sheets').evaluate((sheets) => sheets.clientWidth);
     const before = await width();
     await page.keyboard.press('+');
-    expect(await width()).toBeGreaterThan(before * 1.2);
+    await expect.poll(() => width()).toBeGreaterThan(before * 1.2);
   });
 
   it('lists what cannot be played first, marks it in the chart, and leads to its notes', async () => {
@@ -98,12 +98,14 @@ describePage('reading the plan', (open) => {
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.paper g.pedal-marking').first().waitFor();
     const finding = page.locator('.finding').first();
-    expect(await finding.textContent()).toMatch(/^Cannot be playedBar 2, beat 1/);
-    expect(await page.locator('.chart .impossible').count()).toBeGreaterThan(0);
-    expect(await page.locator('.piece').textContent()).toContain('cannot be played as printed from bar 2');
+    await expect.poll(() => finding.textContent()).toMatch(/^Cannot be playedBar 2, beat 1/);
+    await expect.poll(() => page.locator('.chart .impossible').count()).toBeGreaterThan(0);
+    await expect
+      .poll(() => page.locator('.piece').textContent())
+      .toContain('cannot be played as printed from bar 2');
     await finding.click();
-    expect(await detailOf(page).textContent()).toContain('What would mend it');
-    expect(await page.locator('g.note.asks').count()).toBeGreaterThan(0);
+    await expect.poll(() => detailOf(page).textContent()).toContain('What would mend it');
+    await expect.poll(() => page.locator('g.note.asks').count()).toBeGreaterThan(0);
     await page.context().close();
   });
 });
@@ -141,7 +143,7 @@ describePage('what is taken away', (open) => {
   it('looks as chosen, and so it does at the next visit', async () => {
     const { page } = await open();
     await openDemo(page);
-    expect(await page.locator('g.pedal-setting path').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('g.pedal-setting path').count()).toBeGreaterThan(0);
     await watchOrders(page);
     await page.getByLabel('Note names').selectOption('German');
     await expect.poll(() => lastOrder(page)).toMatchObject({ naming: 'german' });
@@ -149,8 +151,8 @@ describePage('what is taken away', (open) => {
     await page.reload();
     await watchOrders(page);
     await openDemo(page);
-    expect(await lastOrder(page)).toMatchObject({ naming: 'german' });
-    expect(await page.getByLabel('Note names').inputValue()).toBe('german');
+    await expect.poll(() => lastOrder(page)).toMatchObject({ naming: 'german' });
+    await expect.poll(() => page.getByLabel('Note names').inputValue()).toBe('german');
     await page.context().close();
   });
 });

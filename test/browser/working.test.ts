@@ -33,16 +33,16 @@ describePage('moving a move', (open) => {
     const { page, complaints } = await open();
     await openWatched(page);
     await pull(page, B_FLAT, -12);
-    expect(await page.locator('.chart .window').count()).toBe(1);
+    await expect.poll(() => page.locator('.chart .window').count()).toBe(1);
     expect((await page.locator('.chart .allowed').getAttribute('d'))!.split('M').length).toBeGreaterThan(5);
     await page.mouse.up();
     await expect.poll(() => told(page)).toBe('B♭ moves in bar 10, beat 3.');
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toBe('B flat, left foot, Bar 10, beat 3, fixed by you');
-    expect(await point(page, B_FLAT).locator('.frame').count()).toBe(1);
-    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
-    expect(await detailOf(page).textContent()).toContain('You fixed this move here.');
+    await expect.poll(() => point(page, B_FLAT).locator('.frame').count()).toBe(1);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    await expect.poll(() => detailOf(page).textContent()).toContain('You fixed this move here.');
     await expect
       .poll(() => lastOrder(page))
       .toMatchObject({
@@ -59,8 +59,10 @@ describePage('moving a move', (open) => {
     await pull(page, B_FLAT, -24);
     await page.keyboard.press('Escape');
     await page.mouse.up();
-    expect(await told(page)).toBe('');
-    expect(await point(page, B_FLAT).getAttribute('aria-label')).toBe('B flat, left foot, Bar 10, beat 4');
+    await expect.poll(() => told(page)).toBe('');
+    await expect
+      .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
+      .toBe('B flat, left foot, Bar 10, beat 4');
     await page.context().close();
   });
 
@@ -74,18 +76,18 @@ describePage('moving a move', (open) => {
       .toContain('beat 3½, fixed by you');
     await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('beat 3, fixed by you');
-    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
-    expect(await page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('2');
+    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('2');
     await page.keyboard.press('Delete');
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toMatch(/beat 4$/);
     await page.keyboard.press('Control+z');
-    expect(await told(page)).toBe('Undone: Taken back: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Undone: Taken back: B♭ moves in bar 10, beat 3.');
     await page.keyboard.press('Control+z');
-    expect(await told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
     await page.keyboard.press('Control+Shift+z');
-    expect(await told(page)).toBe('Done again: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Done again: B♭ moves in bar 10, beat 3.');
     await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3' }).click();
-    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     await page.context().close();
   });
 
@@ -101,9 +103,9 @@ describePage('moving a move', (open) => {
     const before = await place();
     await point(page, B_FLAT).press('Shift+ArrowLeft');
     await page.locator('.pages.stale').waitFor();
-    expect(await place()).toEqual(before);
+    await expect.poll(() => place()).toEqual(before);
     await page.locator('.pages:not(.stale)').waitFor();
-    expect(await place()).toEqual(before);
+    await expect.poll(() => place()).toEqual(before);
     await page.context().close();
   });
 });
@@ -124,8 +126,8 @@ describePage('deciding', (open) => {
     const name = (await apply.getAttribute('aria-label'))!.replace('Apply: ', '').replace(/\.$/, '');
     await apply.click();
     await expect.poll(() => stops.count()).toBe(before - 1);
-    expect(await told(page)).toContain(name);
-    expect(await decisions(page)).toHaveLength(1);
+    await expect.poll(() => told(page)).toContain(name);
+    await expect.poll(() => decisions(page)).toHaveLength(1);
     await expect
       .poll(async () => {
         const order = await lastOrder(page);
@@ -134,7 +136,7 @@ describePage('deciding', (open) => {
       .toBe(1);
     await page.getByRole('button', { name: /^Undo/ }).click();
     await expect.poll(() => stops.count()).toBe(before);
-    expect(await decisions(page)).toEqual([]);
+    await expect.poll(() => decisions(page)).toEqual([]);
     await page.context().close();
   });
 
@@ -147,13 +149,15 @@ describePage('deciding', (open) => {
     await page.mouse.down();
     await page.mouse.move(strip.x + 4 + 8.5 * 48, strip.y + 8, { steps: 4 });
     await page.mouse.up();
-    expect(await page.locator('.span-tools').textContent()).toContain('Bars 6 to 9');
+    await expect.poll(() => page.locator('.span-tools').textContent()).toContain('Bars 6 to 9');
     await page.getByRole('button', { name: 'No moves here' }).click();
-    expect(await decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
-    expect(await page.locator('.chart .forbidden').count()).toBe(1);
+    await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
+    await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
     // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
     await expect.poll(() => told(page)).toMatch(/Not possible: B♮ must be set within the span/);
-    expect(await page.locator('.findings').textContent()).toContain('B♮ must be set within the span');
+    await expect
+      .poll(() => page.locator('.findings').textContent())
+      .toContain('B♮ must be set within the span');
     await page.getByRole('button', { name: 'Take back: No moves from bar 6 until bar 10' }).click();
     await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
     await page.context().close();
@@ -176,7 +180,7 @@ describePage('deciding', (open) => {
       ]);
     await page.locator('.pages:not(.stale)').waitFor();
     await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="10"]').count()).toBe(1);
-    expect(await page.locator('[data-page="1"] g.pedal-setting[data-bar="1"]').count()).toBe(0);
+    await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="1"]').count()).toBe(0);
     await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 99_999));
     await page.getByRole('button', { name: /^Go to: B stays flat/ }).click();
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 1 of 3');
@@ -193,7 +197,7 @@ describePage('deciding', (open) => {
     const form = page.locator('fieldset', { hasText: 'Keep a pedal' });
     await form.getByRole('button', { name: 'Decide' }).click();
     await expect.poll(() => told(page)).toMatch(/C stays sharp.*Not possible: C♯ could not be fixed/);
-    expect(await page.locator('.findings').textContent()).toContain('C♯ could not be fixed');
+    await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ could not be fixed');
     await page.context().close();
   });
 
@@ -207,7 +211,7 @@ describePage('deciding', (open) => {
       .last()
       .click();
     await page.getByRole('button', { name: 'Play A♯4 as B♭4' }).click();
-    expect(await decisions(page)).toEqual(['A♯4 in bar 3 is played as B♭4']);
+    await expect.poll(() => decisions(page)).toEqual(['A♯4 in bar 3 is played as B♭4']);
     await expect
       .poll(async () => (await lastOrder(page))?.respell)
       .toEqual([{ bar: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
@@ -223,16 +227,16 @@ describePage('work that is kept', (open) => {
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.reload();
     await openDemo(page);
-    expect(await page.locator('.restored').textContent()).toContain(
-      'Your decision of last time, kept in this browser, is back.',
-    );
-    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
-    expect(await point(page, B_FLAT).getAttribute('aria-label')).toContain('fixed by you');
+    await expect
+      .poll(() => page.locator('.restored').textContent())
+      .toContain('Your decision of last time, kept in this browser, is back.');
+    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('fixed by you');
     await page.locator('.restored').getByRole('button', { name: 'Start afresh' }).click();
-    expect(await decisions(page)).toEqual([]);
-    expect(await page.locator('.restored').count()).toBe(0);
+    await expect.poll(() => decisions(page)).toEqual([]);
+    await expect.poll(() => page.locator('.restored').count()).toBe(0);
     await page.keyboard.press('Control+z');
-    expect(await decisions(page)).toHaveLength(1);
+    await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.context().close();
   });
 
@@ -248,13 +252,13 @@ describePage('work that is kept', (open) => {
     ] as const) {
       await page.locator('select[name=instrument]').selectOption(harp);
       await page.locator(`.paper ${drawn}`).first().waitFor();
-      expect(await page.locator('.restored').count()).toBe(0);
+      await expect.poll(() => page.locator('.restored').count()).toBe(0);
     }
-    expect(await decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3½' }).click();
-    expect(await decisions(page)).toEqual([]);
+    await expect.poll(() => decisions(page)).toEqual([]);
     await page.getByRole('button', { name: 'Redo: B♭ moves in bar 10, beat 3½' }).click();
-    expect(await decisions(page)).toHaveLength(1);
+    await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.context().close();
   });
 
@@ -272,10 +276,10 @@ describePage('work that is kept', (open) => {
     const other = await open();
     await other.page.locator('input[type=file]').setInputFiles(path);
     await other.page.locator('.paper g.pedal-marking').first().waitFor();
-    expect(await other.page.locator('.restored').textContent()).toContain(
-      'The file holds a decision of yours',
-    );
-    expect(await decisions(other.page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect
+      .poll(() => other.page.locator('.restored').textContent())
+      .toContain('The file holds a decision of yours');
+    await expect.poll(() => decisions(other.page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     await page.context().close();
     await other.page.context().close();
   });

@@ -1,5 +1,5 @@
 import type { ComponentType } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { HarpName } from '../../../engine/harp/harps.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
@@ -98,6 +98,26 @@ const useWorkspaces = (): Workspaces | null => {
   return loaded;
 };
 
+/**
+ * A choice in the header opens the score anew, and the field itself with it: it gets the focus back, so that a keyboard
+ * goes on from there.
+ *
+ * @returns to be told the name of the field that was used
+ */
+const useFieldFocus = (): ((name: string) => void) => {
+  const used = useRef<string | null>(null);
+  useEffect(() => {
+    if (used.current === null) return;
+    const field = document.querySelector<HTMLElement>(`header select[name="${used.current}"]`);
+    if (field === null) return;
+    used.current = null;
+    if (document.activeElement === document.body) field.focus();
+  });
+  return (name) => {
+    used.current = name;
+  };
+};
+
 interface Workspaces {
   readonly Workspace: ComponentType<WorkspaceProps>;
   readonly LeverWorkspace: ComponentType<LeverWorkspaceProps>;
@@ -109,13 +129,21 @@ const Stages = () => {
   const { stage, open } = opener;
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
+  const keepFocusOn = useFieldFocus();
+  const reopen = (name: string, file: ScoreFile): void => {
+    keepFocusOn(name);
+    open(file);
+  };
   const picker = (opened: boolean) => (
     <FilePicker opened={opened} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
   );
   const openedPicker = (file: ScoreFile, part: ReadPart, harp: HarpName) => (
     <>
-      <HarpChoice part={part} onChoose={(id) => open({ ...file, part: id })} />
-      <InstrumentChoice harp={harp} onChoose={(instrument) => open({ ...file, instrument })} />
+      <HarpChoice part={part} onChoose={(id) => reopen('part', { ...file, part: id })} />
+      <InstrumentChoice
+        harp={harp}
+        onChoose={(instrument) => reopen('instrument', { ...file, instrument })}
+      />
       {picker(true)}
     </>
   );

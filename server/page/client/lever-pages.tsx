@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import type { LeverMarking } from './lever-markings.ts';
 import { type OnPage, PagesHeading, PagesPane } from './pages-pane.tsx';
@@ -7,6 +8,8 @@ export interface LeverPagesProps {
   readonly markings: readonly LeverMarking[];
   /** They are of an earlier plan or look. */
   readonly stale: boolean;
+  /** Why they still are. */
+  readonly trouble: ComponentChildren;
   /** Id of the marking that is looked at. */
   readonly selected: string | null;
   /** Ids of the notes that ask for it. */
@@ -16,7 +19,7 @@ export interface LeverPagesProps {
 }
 
 /** The pages of a part for the lever harp. */
-export const LeverPages = ({ asking, selected, ...props }: LeverPagesProps) => {
+export const LeverPages = ({ asking, selected, trouble, ...props }: LeverPagesProps) => {
   const pane = useRef<HTMLDivElement>(null);
   const emphasis = useMemo(
     () => ({ selected, notes: asking, tabStop: selected ?? props.markings[0]?.id ?? null }),
@@ -25,6 +28,7 @@ export const LeverPages = ({ asking, selected, ...props }: LeverPagesProps) => {
   return (
     <section class="score">
       <PagesHeading />
+      {trouble}
       <PagesPane {...props} pane={pane} listening={false} emphasis={emphasis} onPeek={() => {}} />
     </section>
   );

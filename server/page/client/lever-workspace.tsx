@@ -11,37 +11,45 @@ import { LeverPages } from './lever-pages.tsx';
 import { fetchLevers, type LeverChoices } from './lever-request.ts';
 import { LeverDetail, LeverFindings, LeverLooks, LeverTunings } from './lever-side.tsx';
 import { LeverTakeAway } from './lever-take-away.tsx';
+import { PageTrouble } from './page-trouble.tsx';
 import type { OnPage } from './pages-pane.tsx';
 import type { ReadPart } from './planned-part.ts';
 
-type Levers =
-  | { readonly kind: 'asking'; readonly before: LeverAnnotateReport | null }
-  | { readonly kind: 'told'; readonly report: LeverAnnotateReport }
-  | { readonly kind: 'failed'; readonly sentence: string };
+/** What the service told last, null where it has told nothing yet, and what becomes of the question that is open. */
+interface Levers {
+  readonly report: LeverAnnotateReport | null;
+  readonly state: 'asking' | 'told' | { readonly trouble: string };
+}
 
 /** The plan and the pages, asked for anew with every choice; what was told before stays until then. */
-const useLevers = (file: ScoreFile, choices: LeverChoices): Levers => {
-  const [levers, setLevers] = useState<Levers>({ kind: 'asking', before: null });
+const useLevers = (
+  file: ScoreFile,
+  choices: LeverChoices,
+): { readonly levers: Levers; readonly askAgain: () => void } => {
+  const [levers, setLevers] = useState<Levers>({ report: null, state: 'asking' });
+  const [times, setTimes] = useState(0);
   useEffect(() => {
     const leaving = new AbortController();
-    setLevers((now) => ({ kind: 'asking', before: now.kind === 'told' ? now.report : null }));
+    setLevers(({ report }) => ({ report, state: 'asking' }));
     void fetchLevers(file, choices, leaving.signal).then(
       (answer) =>
-        setLevers(
-          answer.ok ? { kind: 'told', report: answer.value } : { kind: 'failed', sentence: answer.sentence },
+        setLevers(({ report }) =>
+          answer.ok
+            ? { report: answer.value, state: 'told' }
+            : { report, state: { trouble: answer.sentence } },
         ),
       (error: unknown) => {
         if (!leaving.signal.aborted) throw error;
       },
     );
     return () => leaving.abort();
-  }, [file, choices]);
-  return levers;
+  }, [file, choices, times]);
+  return { levers, askAgain: () => setTimes(times + 1) };
 };
 
-const reportOf = (levers: Levers): LeverAnnotateReport | null => {
-  if (levers.kind === 'told') return levers.report;
-  return levers.kind === 'asking' ? levers.before : null;
+const progressOf = ({ report, state }: Levers): string => {
+  if (state === 'asking') return LEVER_STRINGS.progress;
+  return state === 'told' && report !== null ? STRINGS.progress.drawn(report.pages.length) : '';
 };
 
 const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: LeverAnnotateReport }) => {
@@ -81,10 +89,11 @@ type Selected = { readonly kind: 'move' | 'finding'; readonly index: number } | 
 /** Everything about one open score for the lever harp. */
 export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceProps) => {
   const [choices, setChoices] = useState<LeverChoices>({});
-  const levers = useLevers(file, choices);
-  const report = reportOf(levers);
-  const tell =
-    levers.kind === 'failed' ? levers.sentence : levers.kind === 'asking' ? LEVER_STRINGS.progress : '';
+  const { levers, askAgain } = useLevers(file, choices);
+  const { report, state } = levers;
+  const trouble = (
+    <PageTrouble sentence={typeof state === 'string' ? null : state.trouble} onAgain={askAgain} />
+  );
   const tune = (tuning: string | null): void => {
     const { tuning: _, ...others } = choices;
     setChoices(tuning === null ? others : { ...others, tuning });
@@ -99,15 +108,17 @@ export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceP
         )}
         {picker}
         <p class="progress" role="status">
-          {tell || (report === null ? '' : STRINGS.progress.drawn(report.pages.length))}
+          {progressOf(levers)}
         </p>
       </header>
+      {report === null && trouble}
       {report !== null && (
         <LeverBoard
           file={file}
           part={part}
           report={report}
-          stale={levers.kind !== 'told'}
+          stale={state !== 'told'}
+          trouble={trouble}
           choices={choices}
           onChoose={setChoices}
           onTune={tune}
@@ -121,8 +132,9 @@ interface LeverBoardProps {
   readonly file: ScoreFile;
   readonly part: ReadPart;
   readonly report: LeverAnnotateReport;
-  /** Another plan is being made. */
+  /** Another plan is being made, or was asked for in vain. */
   readonly stale: boolean;
+  readonly trouble: ComponentChildren;
   readonly choices: LeverChoices;
   readonly onChoose: (choices: LeverChoices) => void;
   readonly onTune: (tuning: string | null) => void;
@@ -135,7 +147,7 @@ const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly stri
   return note === null ? [] : [note];
 };
 
-const LeverBoard = ({ file, part, report, stale, choices, onChoose, onTune }: LeverBoardProps) => {
+const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onTune }: LeverBoardProps) => {
   const { bars } = part;
   const [selected, setSelected] = useState<Selected>(null);
   const [wish, setWish] = useState<OnPage | null>(null);
@@ -177,6 +189,7 @@ const LeverBoard = ({ file, part, report, stale, choices, onChoose, onTune }: Le
           pages={report.pages}
           markings={index.markings}
           stale={stale}
+          trouble={trouble}
           selected={index.markingOfMove[move ?? -1]?.id ?? null}
           asking={asking}
           wish={wish}

@@ -6,6 +6,7 @@ import { useFollowing } from './follow-pages.ts';
 import type { Listening } from './listening.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PageEmphasis } from './page-sheet.tsx';
+import { PageTrouble } from './page-trouble.tsx';
 import { type OnPage, PagesHeading, PagesPane } from './pages-pane.tsx';
 import type { PlannedPart } from './planned-part.ts';
 import { markingOf, movesOf } from './selected-moves.ts';
@@ -20,8 +21,6 @@ export interface ScorePagesProps {
   readonly onRedraw: () => void;
   readonly listening: Listening | null;
 }
-
-const words = STRINGS.score;
 
 /** Where the selection is on the pages, if another view chose it. */
 const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): OnPage | null => {
@@ -75,25 +74,12 @@ const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listeni
   );
 };
 
-const Trouble = ({ drawn, onRedraw }: Pick<ScorePagesProps, 'drawn' | 'onRedraw'>) => {
-  const sentence = troubleOf(drawn);
-  if (sentence === null) return null;
-  return (
-    <div class="refused" role="alert">
-      <p>{sentence}</p>
-      <button type="button" onClick={onRedraw}>
-        {words.again}
-      </button>
-    </div>
-  );
-};
-
 /** The annotated pages as they will print. */
 export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
   <section class="score">
     <PagesHeading />
     {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
-    <Trouble drawn={drawn} onRedraw={onRedraw} />
+    <PageTrouble sentence={troubleOf(drawn)} onAgain={onRedraw} />
     {drawn.kind === 'drawn' && (
       <Pages {...props} pages={drawn.pages} index={drawn.index} stale={drawn.stale !== false} />
     )}

@@ -67,6 +67,14 @@ const SHOWN: readonly Shown[] = [
   { code: 'stretch-too-wide', shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+E5/1' } },
   { code: 'stretch-too-wide', shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+F5/1{' } },
   { code: 'string-restruck-fast', shown: fast('C4/1:4 C4/1:4'), absent: fast('C4/1 C4/1') },
+  // Set to another pitch in between, it needs longer; the other string of the pitch needs no time at all.
+  { code: 'string-restruck-fast', shown: fast('C4/1:4 C#4/1:4'), absent: fast('C4/1:4 Db4/1:4') },
+  { code: 'string-restruck-fast', shown: { upper: 'r/1 (C4) C#4/1' }, absent: { upper: 'C4/1 C#4/1' } },
+  {
+    code: 'ringing-string-moved',
+    shown: { upper: 'r/2 (C4) (C#5) D5/2' },
+    absent: { upper: 'r/2 (C4) (Db5) D5/2' },
+  },
   {
     code: 'ringing-string-moved',
     shown: { upper: 'r/2 C#5/2', lower: 'C2/4' },
