@@ -1,6 +1,6 @@
 import type { Letter } from '../music/pitch.ts';
 import type { Mend } from './model.ts';
-import type { NeedFault } from './play.ts';
+import type { NeedFault } from './played.ts';
 import { addedFaults, type Outcome, type Trials } from './trial.ts';
 
 /** What is to be mended, and what may be tried. */

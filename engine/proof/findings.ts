@@ -9,7 +9,7 @@ import { describeMends, placeOfMarking } from './describe-mend.ts';
 import { type Contradiction, listNeedless } from './marking-faults.ts';
 import type { Mender } from './mending.ts';
 import type { Mend, ProofCode, ProofFinding } from './model.ts';
-import type { Failure, PedalTask, Performance } from './play.ts';
+import type { Failure, PedalTask, Performance } from './played.ts';
 
 /** What the findings of a proof are told from. */
 export interface ProofFacts {

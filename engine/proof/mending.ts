@@ -8,7 +8,7 @@ import { chooseMend } from './choose-mend.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import { findMendPlaces, type MendPlaces } from './mend-places.ts';
 import type { Mend } from './model.ts';
-import type { Failure, NeedFault, PedalTask, Performance } from './play.ts';
+import type { Failure, NeedFault, PedalTask, Performance } from './played.ts';
 import { addedFaults, lateKey, type Trials } from './trial.ts';
 
 /** Proposes changes to markings: each list is made as a whole, and empty where no change is known to mend it. */

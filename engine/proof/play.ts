@@ -1,72 +1,11 @@
-import { type Foot, footOf, type Position } from '../harp/setting.ts';
+import { footOf, type Position } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { Need } from '../plan/needs.ts';
 import type { Score } from '../score/model.ts';
 import type { BarEvents, OnsetEvents, TimedNeed } from './events.ts';
-import type { FootTask } from './foot-schedule.ts';
-
-/** Notes of one pedal that stand wrong for the same reason, one after the other. */
-export interface Failure {
-  readonly letter: Letter;
-  readonly wanted: Position;
-  readonly needs: readonly Need[];
-  /** Where the pedal stands instead, and the marking (index) that says so. */
-  readonly stands: Position;
-  readonly marking: number;
-  /** Whether a note was served by that marking before. */
-  readonly servedBefore: boolean;
-  /** The bar to which the music jumped since the pedal was marked; null where it did not. */
-  readonly landedIn: number | null;
-  /** Passes, counted from 1 for the bar of the first need. */
-  readonly passes: readonly number[];
-  /** The pedal is marked to move while the note goes on. */
-  readonly whileHeld: boolean;
-  /** Keys of the faults that it brings together, one for each need and pass. */
-  readonly faults: readonly string[];
-}
-
-/** One need that was not met on one pass. */
-export interface NeedFault {
-  readonly need: Need;
-  /** The bar to which the music jumped since the pedal was marked; null where it did not. */
-  readonly landedIn: number | null;
-}
-
-/** A change that one foot makes in performance. */
-export interface PedalTask extends FootTask {
-  readonly foot: Foot;
-  readonly letter: Letter;
-  readonly to: Position;
-  readonly marking: number;
-  /** The note for which it must be done, and its pass. */
-  readonly before: Need;
-  readonly pass: number;
-}
-
-/** What one marking did for one letter, over all passes. */
-export interface Effect {
-  changed: number;
-  needed: number;
-}
-
-/** The part as played by its markings alone. */
-export interface Performance {
-  readonly needsPlayed: number;
-  readonly failures: readonly Failure[];
-  /** In order of release, both feet. */
-  readonly tasks: readonly PedalTask[];
-  /** Needs of pedals of which no marking has said yet where they stand. */
-  readonly unstated: readonly Need[];
-  /** Strings of glissandi that sound otherwise than their notes and the key signature say, with their positions. */
-  readonly unlikeKey: ReadonlyMap<Need, Position>;
-  /** Every need that was not met, by a key that tells need and pass, in the order they are played. */
-  readonly needFaults: ReadonlyMap<string, NeedFault>;
-  /** By index of marking and letter. */
-  readonly effectOf: (marking: number, letter: Letter) => Effect;
-  /** Whether a note was served on some pass. */
-  readonly wasServed: (need: Need) => boolean;
-}
+import { FailureLog } from './failure-log.ts';
+import type { Effect, PedalTask, Performance } from './played.ts';
 
 /**
  * Plays a part by the markings in its file, every pass of the play order.
@@ -107,12 +46,6 @@ interface OpenTask {
   readonly release: number;
 }
 
-interface OpenFailure extends Omit<Failure, 'needs' | 'passes' | 'faults'> {
-  readonly needs: Need[];
-  readonly passes: number[];
-  readonly faults: string[];
-}
-
 type ByLetter<T> = Map<Letter, T>;
 
 class Player {
@@ -120,13 +53,11 @@ class Player {
   readonly #stands: ByLetter<Standing> = new Map();
   readonly #prepared: ByLetter<Prepared> = new Map();
   readonly #openTasks: ByLetter<OpenTask> = new Map();
-  readonly #openFailures: ByLetter<OpenFailure> = new Map();
-  readonly #failures = new Map<string, OpenFailure>();
+  readonly #failures = new FailureLog();
   readonly #tasks: PedalTask[] = [];
   readonly #unstated = new Set<Need>();
   readonly #served = new Set<Need>();
   readonly #unlikeKey = new Map<Need, Position>();
-  readonly #needFaults = new Map<string, NeedFault>();
   readonly #effects = new Map<number, Effect>();
   readonly #passes = new Map<number, number>();
   #held: Need[] = [];
@@ -153,11 +84,11 @@ class Player {
   finish(): Performance {
     return {
       needsPlayed: this.#needsPlayed,
-      failures: [...this.#failures.values()],
+      failures: this.#failures.failures,
       tasks: this.#tasks.toSorted((a, b) => a.release - b.release),
       unstated: [...this.#unstated],
       unlikeKey: this.#unlikeKey,
-      needFaults: this.#needFaults,
+      needFaults: this.#failures.needFaults,
       effectOf: (marking, letter) => this.#effectOf(marking, letter),
       wasServed: (need) => this.#served.has(need),
     };
@@ -222,7 +153,7 @@ class Player {
       jumps: this.#jumps,
       served: false,
     });
-    this.#openFailures.delete(letter);
+    this.#failures.close(letter);
   }
 
   #play({ need, seconds }: TimedNeed): void {
@@ -232,7 +163,7 @@ class Player {
     const stands = this.#stands.get(letter);
     if (stands === undefined) {
       this.#unstated.add(need);
-      this.#note(need, false, null);
+      this.#failures.note(need, this.#passOf(need), false, null);
       return;
     }
     const isServed = stands.position === position;
@@ -243,11 +174,11 @@ class Player {
     if (isServed) this.#served.add(need);
     else {
       this.#unlikeKey.set(need, stands.position);
-      this.#note(need, false, this.#landingSince(stands));
+      this.#failures.note(need, this.#passOf(need), false, this.#landingSince(stands));
     }
     if (isServed && compare(need.onset, need.heldUntil) < 0) this.#held.push(need);
     stands.served = true;
-    this.#openFailures.delete(letter);
+    this.#failures.close(letter);
     this.#effectOf(stands.marking, letter).needed += 1;
     const prepared = this.#prepared.get(letter);
     if (prepared !== undefined) prepared.release = Math.max(prepared.release, now);
@@ -287,33 +218,14 @@ class Player {
   }
 
   #fail(need: Need, stands: Standing, whileHeld: boolean): void {
-    const { letter, position } = need;
-    const pass = this.#passOf(need);
-    const landedIn = this.#landingSince(stands);
-    const fault = this.#note(need, whileHeld, landedIn);
-    const open = this.#openFailures.get(letter);
-    if (open !== undefined && open.wanted === position && open.whileHeld === whileHeld) {
-      if (!open.needs.includes(need)) open.needs.push(need);
-      open.faults.push(fault);
-      return;
-    }
-    const key = [letter, position, need.note.id, whileHeld, stands.lastStated, landedIn].join(' ');
-    const failure = this.#failures.get(key) ?? {
-      letter,
-      wanted: position,
-      needs: [need],
-      stands: stands.position,
-      marking: stands.lastStated,
-      servedBefore: stands.served,
-      landedIn,
-      passes: [],
+    const { position, lastStated, served } = stands;
+    this.#failures.fail(need, this.#passOf(need), {
+      stands: position,
+      marking: lastStated,
+      servedBefore: served,
+      landedIn: this.#landingSince(stands),
       whileHeld,
-      faults: [],
-    };
-    failure.passes.push(pass);
-    failure.faults.push(fault);
-    this.#failures.set(key, failure);
-    this.#openFailures.set(letter, failure);
+    });
   }
 
   #passOf(need: Need): number {
@@ -322,14 +234,6 @@ class Player {
 
   #landingSince({ jumps }: Standing): number | null {
     return jumps < this.#jumps ? this.#landedIn : null;
-  }
-
-  /** @returns the key of the fault */
-  #note(need: Need, whileHeld: boolean, landedIn: number | null): string {
-    const { note, letter, octave, position, kind } = need;
-    const key = `${note.id} ${letter}${octave} ${position} ${kind} ${this.#passOf(need)}${whileHeld ? ' held' : ''}`;
-    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn });
-    return key;
   }
 
   #effectOf(marking: number, letter: Letter): Effect {

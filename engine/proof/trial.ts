@@ -6,7 +6,8 @@ import { keepLetters, type PartEvents, placeMarkings } from './events.ts';
 import { findLateTasks } from './foot-schedule.ts';
 import { contradictionKey, listContradictions, listNeedless } from './marking-faults.ts';
 import type { Mend } from './model.ts';
-import { type NeedFault, type PedalTask, type Performance, playByMarkings } from './play.ts';
+import { playByMarkings } from './play.ts';
+import type { NeedFault, PedalTask, Performance } from './played.ts';
 
 /** What is wrong when a part is played by some markings, seen from one pedal. */
 export interface Outcome {
