@@ -202,7 +202,9 @@ const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
   handFindings(
     {
       score: stage.score,
-      played: new Map(problem.chosen.respellings.map(({ note, to }) => [note, to])),
+      played: new Map(
+        [...problem.chosen.asChosen, ...problem.chosen.respellings].map(({ note, to }) => [note, to]),
+      ),
       leftOut: stage.options.leftOut,
     },
     stage.moments,

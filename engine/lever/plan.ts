@@ -29,7 +29,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     initial: initialLevers(stage, problem, solution),
     moves: solution.changes.map((change) => describeMove(change, stage, problem, solution)),
     findings,
-    respellings: problem.chosen.respellings,
+    respellings: [...problem.chosen.asChosen, ...problem.chosen.respellings],
     tunings: tunings.slice(0, TUNINGS_TOLD + 1),
     summary: summarise(problem, solution, findings, stage),
   };

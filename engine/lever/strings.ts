@@ -4,7 +4,7 @@ import { isFixedString, isInRange, stringOf } from '../harp/profile.ts';
 import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { Respelling } from '../plan/model.ts';
-import type { Need } from '../plan/needs.ts';
+import { type Need, writtenString } from '../plan/needs.ts';
 import type { AskedPitch } from './asked.ts';
 
 /**
@@ -21,6 +21,8 @@ export interface LeverNeed extends Need {
 export interface StringChoice {
   readonly needs: readonly LeverNeed[];
   readonly respellings: readonly Respelling[];
+  /** Notes on the strings that the user chose for them. */
+  readonly asChosen: readonly Respelling[];
   /** The same for pitches that an ornament brings in, by the note that has it. */
   readonly neighbours: readonly Respelling[];
   readonly outOfRange: readonly AskedPitch[];
@@ -46,6 +48,7 @@ export const chooseStrings = (
   const isTaken = stringsInUse(written.filter(({ position }) => position !== null).map(({ each }) => each));
   const needs: LeverNeed[] = [];
   const respellings: Respelling[] = [];
+  const asChosen: Respelling[] = [];
   const neighbours: Respelling[] = [];
   const unserved: AskedPitch[] = [];
   const pluck = (each: AskedPitch, pitch: Pitch, position: 0 | 1): void => {
@@ -56,6 +59,8 @@ export const chooseStrings = (
   for (const { each, position } of written) {
     if (position !== null) {
       pluck(each, each.pitch, position);
+      if (isOfUser(each))
+        asChosen.push({ note: each.note.id, from: writtenString(each.note), to: each.pitch });
       continue;
     }
     const other =
@@ -68,10 +73,14 @@ export const chooseStrings = (
     }
     pluck(each, other, lever(other)!);
     const told = each.kind === 'implied' ? neighbours : respellings;
-    told.push({ note: each.note.id, from: each.pitch, to: other });
+    const from = isOfUser(each) ? writtenString(each.note) : each.pitch;
+    told.push({ note: each.note.id, from, to: other });
   }
-  return { needs, respellings, neighbours, ...sortUnserved(unserved, profile) };
+  return { needs, respellings, asChosen, neighbours, ...sortUnserved(unserved, profile) };
 };
+
+const isOfUser = ({ kind, note, pitch }: AskedPitch): boolean =>
+  (kind === 'plucked' || kind === 'slid') && !isSamePitch(pitch, writtenString(note));
 
 /** The lever's place that makes a string give the pitch: 0 down, 1 up; null where neither does. */
 export const leverFor = (pitch: Pitch, tuning: OpenTuning, profile: LeverHarpProfile): 0 | 1 | null => {

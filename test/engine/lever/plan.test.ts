@@ -226,5 +226,20 @@ describe('what a lever harp cannot do', () => {
     const plan = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: tuneToKey(-7), respelled });
     expect(codes(plan)).not.toContain('no-string-in-tuning');
     expect(plan.initial).toEqual([]);
+    // It is named on the page and written into the file like any other; that the user knows of it needs no finding.
+    expect(plan.respellings.map(({ from, to }) => [pitchName(from), pitchName(to)])).toEqual([
+      ['F♯4', 'G♭4'],
+    ]);
+    expect(codes(plan)).not.toContain('played-on-other-string');
+  });
+
+  it('tells of another string where the one that the user chose does not give the pitch, by the written name', () => {
+    const score = smallPart({ upper: 'F#4/4' });
+    const respelled = new Map([[score.notes[0]!.id, { letter: 'E', alter: 2, octave: 4 } as const]]);
+    const plan = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: tuneToKey(-7), respelled });
+    expect(plan.respellings.map(({ from, to }) => [pitchName(from), pitchName(to)])).toEqual([
+      ['F♯4', 'G♭4'],
+    ]);
+    expect(codes(plan)).toContain('played-on-other-string');
   });
 });
