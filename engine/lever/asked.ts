@@ -3,6 +3,7 @@ import { compare, type Rational } from '../music/rational.ts';
 import { findPluckings, findSlidNotes, type Need, releaseTimes, writtenString } from '../plan/needs.ts';
 import type { SweepSetting } from '../plan/sweep-setting.ts';
 import type { Note, Score } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
 import type { Hand } from './model.ts';
 
 /** A pitch that a note asks the harp for, whatever the tuning. */
@@ -37,7 +38,7 @@ export const listAskedPitches = (
   const slid = findSlidNotes(score, leftOut);
   const asked: AskedPitch[] = [];
   for (const note of score.notes) {
-    if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
+    if (!isPlucked(note) || leftOut.has(note.id)) continue;
     const { first, until, release: end } = pluckingOf(note);
     asked.push({
       note,

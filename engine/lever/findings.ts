@@ -207,7 +207,7 @@ const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
       ),
       leftOut: stage.options.leftOut,
     },
-    stage.moments,
+    stage,
   )
     .filter(isOfHands)
     .map((finding) => withoutMends(finding, ({ kind }) => kind === 'respell'));

@@ -16,7 +16,7 @@ export interface LeverStage extends PartInTime {
 
 export const setStage = (score: Score, options: LeverOptions): LeverStage => {
   const inTime = setInTime(score);
-  const sweeps = findSweepSettings(score, []);
+  const sweeps = findSweepSettings(score, [], options.leftOut);
   const asked = listAskedPitches(score, sweeps, options.respelled, options.leftOut);
   const free = findFreeHands(asked, inTime.moments, inTime.graph, options.moveSeconds / 2);
   return { ...inTime, options, sweeps, asked, free };

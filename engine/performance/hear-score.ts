@@ -5,6 +5,7 @@ import { beatLength, listMoments, type Moments } from '../plan/moments.ts';
 import { findSlidNotes, spellForHarp } from '../plan/needs.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Bar, Note, Score, TempoMark } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
 import type { BarDamp, BarSound, BarTempo, Head, Hearing, Pluck } from './hearing.ts';
 import { strokesOf } from './strokes.ts';
 
@@ -24,7 +25,7 @@ export const hearScore = (score: Score): Hearing => {
     const at = ear.startOf(note);
     const seconds = ear.secondsAt(add(note.onset, note.duration)) - ear.secondsAt(note.onset);
     heads[note.bar]!.push({ note: note.id, at, until: at + Math.max(seconds, GRACE_SHOWN_SECONDS) });
-    if (note.tiedFrom === null) plucks[note.bar]!.push(...plucksOf(note, ear));
+    if (isPlucked(note)) plucks[note.bar]!.push(...plucksOf(note, ear));
   }
   for (const { bar, pluck } of sweptPlucks(score, ear)) plucks[bar]!.push(pluck);
   const tempi = listTempi(score, ear.secondsAt);

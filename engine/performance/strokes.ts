@@ -1,6 +1,7 @@
 import { midiOf, type Pitch } from '../music/pitch.ts';
 import { add, compare, type Rational, toNumber } from '../music/rational.ts';
-import type { Note } from '../score/model.ts';
+import type { Note, Ornament } from '../score/model.ts';
+import { strokeQuarters } from '../score/tremolo.ts';
 
 /** One of the plucks by which a note is played: seconds after its onset. */
 export interface Stroke {
@@ -46,13 +47,28 @@ export const strokesOf = (note: Note, place: StrokePlace): readonly Stroke[] => 
   }
   const { kind, upper, lower } = note.ornament;
   if (kind === 'trill') return alternate([note.pitch, neighbour], seconds);
-  if (kind === 'turn' || kind === 'inverted-turn') {
-    const [first, second] = kind === 'turn' ? [upper, lower] : [lower, upper];
-    return ornament([first ?? neighbour, note.pitch, second ?? neighbour, note.pitch], note.pitch, seconds);
+  const turns = TURNS[kind];
+  if (turns !== undefined) {
+    const [first, second] = turns.inverted ? [lower, upper] : [upper, lower];
+    const turned = [first ?? neighbour, note.pitch, second ?? neighbour, note.pitch];
+    if (!turns.delayed) return ornament(turned, note.pitch, seconds);
+    const wait = seconds / 2;
+    const main: Stroke = { after: 0, seconds: wait, pitch: note.pitch, implied: false };
+    const later = ornament(turned, note.pitch, wait);
+    return [main, ...later.map((stroke) => ({ ...stroke, after: wait + stroke.after }))];
   }
   const flips = kind === 'shake' ? 2 : 1;
   const pitches = Array.from({ length: flips }, () => [note.pitch, neighbour]).flat();
   return ornament([...pitches, note.pitch], note.pitch, seconds);
+};
+
+const TURNS: Readonly<
+  Partial<Record<Ornament['kind'], { readonly inverted: boolean; readonly delayed: boolean }>>
+> = {
+  turn: { inverted: false, delayed: false },
+  'inverted-turn': { inverted: true, delayed: false },
+  'delayed-turn': { inverted: false, delayed: true },
+  'delayed-inverted-turn': { inverted: true, delayed: true },
 };
 
 const alternate = (pitches: readonly [Pitch, Pitch], seconds: number): readonly Stroke[] =>
@@ -96,12 +112,6 @@ const tremoloStrokes = (note: Note, { secondsAt, release, pair }: StrokePlace): 
     pitch: note.pitch,
     implied: false,
   }));
-};
-
-/** Length of a stroke: the marks go with the note's own flags (common practice; MusicXML 4.0, `tremolo`). */
-const strokeQuarters = (writtenQuarters: number, marks: number): number => {
-  const flags = writtenQuarters > 0 && writtenQuarters < 1 ? Math.ceil(-Math.log2(writtenQuarters)) : 0;
-  return 1 / 2 ** (Math.max(1, marks) + flags);
 };
 
 /** Times from 0 until just before `seconds`, `step` apart; always the first. */

@@ -1,13 +1,12 @@
 import { formatChange } from '../harp/setting.ts';
 import { LETTERS } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import type { Score } from '../score/model.ts';
 import type { PlacedMove } from './foot.ts';
 import { guessedSweeps } from './guessed-sweeps.ts';
 import type { HandPart, handFindings } from './hand-findings.ts';
 import { type findMends, needsAroundMove } from './mending.ts';
 import type { Finding, Mend } from './model.ts';
-import type { PinConflict } from './pins.ts';
+import { pinFindings } from './pin-findings.ts';
 import type { FeetProblem, PreparedScore } from './prepared.ts';
 import { createRivalSearch } from './rivals.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
@@ -34,8 +33,8 @@ export const findingsOf = (facts: PlanFacts): Finding[] =>
     ...moveFindings(facts),
     ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
     ...sweepFindings(facts),
-    ...pinFindings(facts),
-    ...facts.handFindings(handPart(facts), facts.prepared.moments),
+    ...pinFindings(facts.prepared, facts.problem, facts.solution),
+    ...facts.handFindings(handPart(facts), timeOf(facts)),
     ...markingFindings(facts),
     ...keyFindings(facts),
     ...scordaturaFindings(facts.prepared, facts.problem.listed),
@@ -49,6 +48,9 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
   played: new Map(problem.listed.respellings.map(({ note, to }) => [note, to])),
   leftOut: options.leftOut,
 });
+
+/** Nothing but what the hands go by, so that other choices leave it alike. */
+const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
 const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): Finding[] => {
   const rivalOf = createRivalSearch(problem.listed.needs);
@@ -101,7 +103,7 @@ const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
           ...about,
           code: 'foot-too-busy',
           severity: 'stop',
-          sentence: `The ${move.foot} foot has no time for ${change}: it moves another pedal too shortly before.`,
+          sentence: `The ${move.foot} foot has no time for ${change}: it moves ${pedalBefore(facts, move)} too shortly before.`,
           suggestions: [...sentencesOf(mends), 'Or take more time here, or give a note to a second harp.'],
           mends,
         }),
@@ -129,6 +131,12 @@ const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
         }),
       ];
   }
+};
+
+/** What the foot moved last, in printed order. */
+const pedalBefore = ({ solution }: PlanFacts, move: PlacedMove): string => {
+  const last = solution.moves.findLast(({ foot, moment }) => foot === move.foot && moment < move.moment);
+  return last?.letter === move.letter ? 'the same pedal' : 'another pedal';
 };
 
 /** What would spare the foot its trouble: the place is judged as if no last resort could be taken. */
@@ -167,47 +175,6 @@ const restoringFindings = (facts: PlanFacts, move: PlacedMove): Finding[] =>
 
 const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): Finding[] =>
   guessedSweeps(score, sweeps, options.leftOut, 'setting').map((told) => tell(score, told));
-
-const pinFindings = ({ prepared: { score, moments }, problem, solution }: PlanFacts): Finding[] => [
-  ...problem.pinConflicts.map((conflict) => pinFinding(score, conflict)),
-  ...solution.moves
-    .filter((move) => problem.stage.isForbidden(move.moment))
-    .map((move) => {
-      const { bar, at } = moments.all[move.moment]!;
-      const note = move.before?.note;
-      return tell(score, {
-        code: 'pin-not-honoured',
-        severity: 'warn',
-        notes: note === undefined ? [] : [note],
-        place: { bar, at },
-        sentence: `${formatChange(move.letter, move.to)} must be set within the span where moves were forbidden.`,
-        suggestions: ['Shorten the span.'],
-      });
-    }),
-];
-
-const pinFinding = (score: Score, { pin, reason }: PinConflict): Finding => {
-  const wanted = formatChange(pin.letter, pin.position);
-  const at = pin.kind === 'move' ? pin.at : pin.from;
-  const bar = score.bars.findLast((each) => compare(each.onset, at) <= 0) ?? score.bars[0]!;
-  const because = {
-    note: () =>
-      reason.kind === 'note'
-        ? `a note needs ${formatChange(reason.need.letter, reason.need.position)} there (bar ${score.bars[reason.need.note.bar]!.number})`
-        : '',
-    pin: () =>
-      reason.kind === 'pin' ? `${formatChange(pin.letter, reason.position)} is fixed there already` : '',
-    'no-moment': () => 'no note and no beat falls there',
-  }[reason.kind]();
-  return tell(score, {
-    code: 'pin-not-honoured',
-    severity: 'warn',
-    notes: reason.kind === 'note' ? [reason.need.note] : [],
-    place: { bar: bar.index, at },
-    sentence: `${wanted} could not be fixed at this place: ${because}.`,
-    suggestions: ['Move or drop what was fixed.'],
-  });
-};
 
 const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
 

@@ -5,18 +5,21 @@ import { compare, type Rational, rationalKey } from '../music/rational.ts';
 import { type ChosenSpelling, type Need, otherStrings } from './needs.ts';
 import type { FeetProblem, PreparedScore } from './prepared.ts';
 import { chooseSpelling, type SpellingChoice } from './spelling.ts';
+import { RESTRIKE_SECONDS } from './weights.ts';
 
 /**
  * The cheapest joint choice of spelling and setting for the whole part, in printed order.
  *
  * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes
- * those whose string the user chose, and those on strings tuned otherwise stay. A string that sounds, or that another note needs at the same time, is never taken.
+ * those whose string the user chose, and those on strings tuned otherwise stay. A string that sounds, or that another note
+ * plucks at the same time or too shortly before or after, is never taken: notes on two strings of one pitch, by turns, are
+ * written so to be repeated fast.
  *
  * @returns other strings by note id; notes that stay as written are not in it
  */
 export const spellFreely = (prepared: PreparedScore, written: FeetProblem): ChosenSpelling => {
   const { moments, options } = prepared;
-  const taken = stringsInUse(written.listed.needs);
+  const taken = stringsInUse(written.listed.needs, prepared.secondsAt);
   const spelled: { readonly need: Need; readonly choice: SpellingChoice }[] = [];
   for (const placed of written.needs.values()) {
     for (const { need, moment } of placed) {
@@ -51,8 +54,11 @@ export const spellFreely = (prepared: PreparedScore, written: FeetProblem): Chos
   );
 };
 
-/** Whether a string is plucked at a time, or sounds then from an earlier note. */
-const stringsInUse = (needs: readonly Need[]): ((pitch: Pitch, at: Rational) => boolean) => {
+/** Whether a string is plucked at about a time, or sounds then from an earlier note. */
+const stringsInUse = (
+  needs: readonly Need[],
+  secondsAt: (at: Rational) => number,
+): ((pitch: Pitch, at: Rational) => boolean) => {
   const byString = new Map<string, Need[]>();
   for (const need of needs) {
     const key = `${need.letter}${need.octave}`;
@@ -68,7 +74,8 @@ const stringsInUse = (needs: readonly Need[]): ((pitch: Pitch, at: Rational) => 
       known.get(memo) ??
       (byString.get(key) ?? []).some(
         (need) =>
-          compare(need.onset, at) === 0 || (compare(need.onset, at) < 0 && compare(need.release, at) > 0),
+          Math.abs(secondsAt(need.onset) - secondsAt(at)) < RESTRIKE_SECONDS ||
+          (compare(need.onset, at) < 0 && compare(need.release, at) > 0),
       );
     known.set(memo, answer);
     return answer;

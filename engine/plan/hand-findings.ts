@@ -1,19 +1,19 @@
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
-import { RationalMap } from '../music/rational.ts';
+import { add, RationalMap, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
+import { strokeQuarters } from '../score/tremolo.ts';
 import type { Finding, Mend } from './model.ts';
 import type { Moments } from './moments.ts';
 import { findSlidNotes, otherStrings, writtenString } from './needs.ts';
+import type { PartTime } from './part-in-time.ts';
 import { tell } from './telling.ts';
+import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from './weights.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
 const FINGERS = 4;
 /** A tenth in steps of the staff: common between thumb and fourth finger (The Harp Legacy Project, Typical Compositional Issues). */
 const TENTH_STEPS = 9;
-/** A string plucked again sooner than this hardly sounds (common practice, no source). */
-const RESTRIKE_SECONDS = 0.12;
-/** The same for a string that is set to another pitch in between (common practice, no source). */
-const RESET_SECONDS = 0.25;
 /** Useful strings for harmonics, C3 to A5 (T. Goss, 100 Orchestration Tips, no. 68): advice, not a limit. */
 const HARMONIC_STRINGS = { lowest: 3 * 7, highest: 5 * 7 + 5 } as const;
 /** Harmonics at once: two in the left hand, one in the right (N. Rimsky-Korsakov, *Principles of Orchestration*, from memory). */
@@ -34,14 +34,19 @@ interface Pluck {
 }
 
 /** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
-export const handFindings = ({ score, played, leftOut }: HandPart, moments: Moments): Finding[] => {
+export const handFindings = (
+  { score, played, leftOut }: HandPart,
+  { moments, secondsAt }: Pick<PartTime, 'moments' | 'secondsAt'>,
+): Finding[] => {
   const slid = findSlidNotes(score, leftOut);
   const plucks = score.notes
-    .filter(
-      ({ id, role, tiedFrom }) => role !== 'cue' && tiedFrom === null && !slid.has(id) && !leftOut.has(id),
-    )
+    .filter((note) => isPlucked(note) && !slid.has(note.id) && !leftOut.has(note.id))
     .map((note): Pluck => ({ note, string: played.get(note.id) ?? writtenString(note) }));
-  return [...chordFindings(score, plucks), ...restrikeFindings(score, plucks, moments)];
+  return [
+    ...chordFindings(score, plucks),
+    ...restrikeFindings(score, plucks, moments),
+    ...plucks.flatMap((pluck) => tremoloFindings(score, pluck, secondsAt)),
+  ];
 };
 
 const chordFindings = (score: Score, plucks: readonly Pluck[]): Finding[] =>
@@ -112,26 +117,30 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): Finding[] =>
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], staff: number): Finding[] =>
-  hand.length <= FINGERS
-    ? []
-    : [
-        tell(score, {
-          code: 'too-many-notes-in-hand',
-          severity: 'warn',
-          notes: notesOf(hand),
-          sentence: `The ${handName(staff)} hand is asked for ${hand.length} notes at once; it plays with four fingers.`,
-          suggestions: ['Give notes to the other hand, break the chord, or leave notes out.'],
-        }),
-      ];
+const tooMany = (score: Score, hand: readonly Pluck[], staff: number): Finding[] => {
+  // Two voices may share a note: that is one string, and one finger.
+  const strings = new Set(hand.map(({ string }) => stepOf(string))).size;
+  if (strings <= FINGERS) return [];
+  const orBreak = hand.some(isRolled) ? '' : ' break the chord,';
+  return [
+    tell(score, {
+      code: 'too-many-notes-in-hand',
+      severity: 'warn',
+      notes: notesOf(hand),
+      sentence: `The ${handName(staff)} hand is asked for ${strings} notes at once; it plays with four fingers.`,
+      suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
+    }),
+  ];
+};
+
+const isRolled = ({ note }: Pluck): boolean => note.arpeggio !== null && note.arpeggio !== 'none';
 
 const tooWide = (score: Score, hand: readonly Pluck[]): Finding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
   const steps = stepOf(highest.string) - stepOf(lowest.string);
-  const broken = hand.some(({ note }) => note.arpeggio !== null && note.arpeggio !== 'none');
-  if (steps <= TENTH_STEPS || broken) return [];
+  if (steps <= TENTH_STEPS || hand.some(isRolled)) return [];
   return [
     tell(score, {
       code: 'stretch-too-wide',
@@ -190,7 +199,7 @@ const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Momen
 
 const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): Finding[] => {
   const isReset = midiOf(before.string) !== midiOf(again.string);
-  if (gap >= (isReset ? RESET_SECONDS : RESTRIKE_SECONDS)) return [];
+  if (gap >= (isReset ? LEAST_SOUNDING_SECONDS : RESTRIKE_SECONDS)) return [];
   // A natural note on its neighbour's string is harder to read than a sharp or flat one.
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
   const mends = isReset ? altered.flatMap(ownString) : otherString(again);
@@ -205,6 +214,33 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): Findi
         : `${told}, before it can sound.`,
       suggestions: mends.map(({ sentence }) => sentence),
       mends,
+    }),
+  ];
+};
+
+/** A tremolo on one string, whose strokes follow each other as fast as its marks say. */
+const tremoloFindings = (
+  score: Score,
+  { note, string }: Pluck,
+  secondsAt: PartTime['secondsAt'],
+): Finding[] => {
+  if (note.tremolo?.kind !== 'single' || note.grace !== null || note.tremolo.marks === 0) return [];
+  const quarters = toNumber(note.duration);
+  const seconds = secondsAt(add(note.onset, note.duration)) - secondsAt(note.onset);
+  const gap = (strokeQuarters(quarters, note.tremolo.marks) * seconds) / quarters;
+  if (gap >= RESTRIKE_SECONDS) return [];
+  const [other] = otherStrings(string);
+  return [
+    tell(score, {
+      code: 'string-restruck-fast',
+      severity: 'warn',
+      notes: [note],
+      sentence: `The string ${pitchName(string)} is plucked again every ${gap.toFixed(2)} s, before it can sound.`,
+      suggestions: [
+        other === undefined
+          ? 'Write a tremolo between two notes.'
+          : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings of one pitch.`,
+      ],
     }),
   ];
 };

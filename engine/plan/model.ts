@@ -102,6 +102,7 @@ export type FindingCode =
   | 'fixed-string-tuning'
   | 'fixed-string-in-two-pitches'
   | 'double-accidental'
+  | 'played-on-other-string'
   | 'quarter-tone'
   | 'string-retuned'
   | 'pitch-lost-by-retuning'

@@ -10,6 +10,7 @@ import {
   subtract,
 } from '../music/rational.ts';
 import type { Bar, Meter, Note, Score } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
 import { GRACE_SECONDS } from './weights.ts';
 
 /**
@@ -66,7 +67,7 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
     for (const at of betweenBeats(bar, secondsAt)) open(at, 0, bar.index);
   }
   for (const note of score.notes) {
-    if (note.role === 'cue' || note.tiedFrom !== null) continue;
+    if (!isPlucked(note)) continue;
     const moment = open(note.onset, subOf(note), note.bar);
     moment.notes += 1;
     if (note.grace !== null) moment.graceNote ??= note.id;
@@ -98,8 +99,17 @@ const beatsOf = (bar: Bar): Rational[] => {
   const end = add(bar.onset, bar.duration);
   const length = beatLength(bar.meter);
   const beats: Rational[] = [];
-  for (let at = bar.onset; compare(at, end) < 0; at = add(at, length)) beats.push(at);
+  for (let at = firstBeat(bar, length); compare(at, end) < 0; at = add(at, length)) beats.push(at);
   return beats;
+};
+
+/** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
+const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Rational => {
+  const isPickup = index === 0 && compare(duration, rational(4 * meter.beats, meter.beatUnit)) < 0;
+  if (!isPickup) return onset;
+  const beats = divide(duration, length);
+  const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));
+  return add(onset, multiply(over, length));
 };
 
 /** Where a beat is long, a foot may move twice within it: halves from 0.5 s a beat on, quarters from 1 s on. */

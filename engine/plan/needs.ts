@@ -1,17 +1,10 @@
 import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
 import { NO_SCORDATURA, type Scordatura, stringsFor } from '../harp/scordatura.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
-import {
-  isSamePitch,
-  LETTERS,
-  type Letter,
-  letterAtStep,
-  midiOf,
-  type Pitch,
-  stepOf,
-} from '../music/pitch.ts';
-import { add, compare, type Rational, ZERO } from '../music/rational.ts';
+import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
+import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
 import type { Respelling } from './model.ts';
 import type { SweepSetting } from './sweep-setting.ts';
 
@@ -85,7 +78,12 @@ export const listNeeds = (
   const lost: Note[] = [];
   const onFixedStrings: FixedStringNeed[] = [];
 
-  const ask = (note: Note, written: Pitch, kind: Need['kind'], { first, until, release }: Plucking): void => {
+  const ask = (
+    note: Note,
+    written: Pitch,
+    kind: Need['kind'],
+    { first, at = first.onset, until, release }: Plucking,
+  ): void => {
     const pitch =
       (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
     if (pitch === null) {
@@ -105,7 +103,7 @@ export const listNeeds = (
         position: pitch.alter,
         note,
         first,
-        onset: first.onset,
+        onset: at,
         heldUntil: until,
         release,
         kind,
@@ -114,14 +112,12 @@ export const listNeeds = (
   };
 
   for (const note of score.notes) {
-    if (note.role === 'cue' || note.tiedFrom !== null || leftOut.has(note.id)) continue;
+    if (!isPlucked(note) || leftOut.has(note.id)) continue;
     const plucking = pluckingOf(note);
     const kind = slid.has(note.id) ? 'slid' : 'plucked';
     ask(note, writtenString(note), kind, plucking);
     for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
-      const { release } = plucking;
-      const until = note.ornament?.kind === 'trill' ? release : note.onset;
-      if (neighbour) ask(note, neighbour, 'implied', { first: note, until, release });
+      if (neighbour) ask(note, neighbour, 'implied', ornamentPlucking(note, plucking.release));
     }
   }
   needs.push(
@@ -177,10 +173,27 @@ export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
 export interface Plucking {
   /** The note at which it begins: another one for the second note of a tremolo between two. */
   readonly first: Note;
+  /** When it begins, if not with that note. */
+  readonly at?: Rational;
   readonly until: Rational;
   /** When its sound ends, as it is written. */
   readonly release: Rational;
 }
+
+/** When the neighbours of an ornament are plucked. A delayed turn comes in the second half of its note (common practice, no source). */
+const ornamentPlucking = (note: Note, release: Rational): Plucking => {
+  switch (note.ornament?.kind) {
+    case 'trill':
+      return { first: note, until: release, release };
+    case 'delayed-turn':
+    case 'delayed-inverted-turn': {
+      const at = add(note.onset, multiply(note.duration, rational(1, 2)));
+      return { first: note, at, until: at, release };
+    }
+    default:
+      return { first: note, until: note.onset, release };
+  }
+};
 
 /** By note: when its own string is plucked, on account of a tremolo of its own or between it and another. */
 export const findPluckings = (
@@ -199,9 +212,9 @@ export const findPluckings = (
   };
 };
 
-/** A glissando needs all seven pedals from its first string to its last. */
-const sweptNeeds = ({ sweep, from, setting }: SweepSetting, release: Rational): Need[] =>
-  LETTERS.map((letter) => ({
+/** A glissando needs the pedals of its strings from its first to its last. */
+const sweptNeeds = ({ sweep, from, letters, setting }: SweepSetting, release: Rational): Need[] =>
+  letters.map((letter) => ({
     letter,
     octave: from.pitch.octave,
     position: setting[letter],

@@ -7,6 +7,8 @@ import type { Moments } from './moments.ts';
 import type { Need } from './needs.ts';
 import type { Pin } from './options.ts';
 
+export type MovePin = Extract<Pin, { readonly kind: 'move' }>;
+
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
 export interface PlacedPins {
   readonly positions: ReadonlyMap<Letter, ReadonlyMap<number, Position>>;
@@ -26,15 +28,18 @@ export interface PinConflict {
 /**
  * Places the user's pins on the moments of a part.
  *
- * A pinned move stands at its moment: the moment before keeps the position of the last need, so that the pedal can
- * move nowhere else. A pin that contradicts a note or an earlier pin is left out and told.
+ * A pinned move stands at its moment: the moment before keeps the position of the last need or of a pinned position, so
+ * that the pedal can move nowhere else. A pin that
+ * contradicts a note or an earlier pin is left out and told.
  *
  * @param needs by letter, each in order of moment
+ * @param idleFor where the pedal of a pinned move stands that nothing needs before; null where it may stand anywhere
  */
 export const placePins = (
   pins: readonly Pin[],
   needs: ReadonlyMap<Letter, readonly PlacedNeed[]>,
   moments: Moments,
+  idleFor: (pin: MovePin) => Position | null,
 ): PlacedPins => {
   const positions = new Map<Letter, Map<number, Position>>(LETTERS.map((letter) => [letter, new Map()]));
   const conflicts: PinConflict[] = [];
@@ -49,7 +54,7 @@ export const placePins = (
     const wanted =
       pin.kind === 'position'
         ? heldPositions(pin, moments)
-        : movePositions(pin, needs.get(pin.letter)!, moments);
+        : movePositions(pin, standBefore(pin, pins, needs.get(pin.letter)!, moments, idleFor), moments);
     const conflict =
       wanted.size === 0 ? noMoment(pin) : findConflict(pin, wanted, needs.get(pin.letter)!, positions);
     if (conflict !== null) conflicts.push(conflict);
@@ -69,20 +74,45 @@ const heldPositions = (pin: Extract<Pin, { kind: 'position' }>, moments: Moments
     ),
   );
 
-const movePositions = (
-  pin: Extract<Pin, { kind: 'move' }>,
-  needs: readonly PlacedNeed[],
-  moments: Moments,
-): Map<number, Position> => {
-  const moment = moments.all.findIndex(({ at, grace }) => grace === 0 && compare(at, pin.at) === 0);
+const movePositions = (pin: MovePin, before: Position | null, moments: Moments): Map<number, Position> => {
+  const moment = momentOfPin(pin, moments);
   if (moment < 0) return new Map();
-  const before = needs.findLast((placed) => placed.moment < moment);
   const wanted = new Map([[moment, pin.position]]);
-  if (moment > 0 && before !== undefined && before.need.position !== pin.position) {
-    wanted.set(moment - 1, before.need.position);
-  }
+  if (moment > 0 && before !== null && before !== pin.position) wanted.set(moment - 1, before);
   return wanted;
 };
+
+/** The moment at which a pinned move is made; -1 where none falls there. */
+export const momentOfPin = (pin: MovePin, moments: Moments): number =>
+  moments.all.findIndex(({ at, grace }) => grace === 0 && compare(at, pin.at) === 0);
+
+/**
+ * Where the pedal of a pinned move stands before it: as the last note or pinned position has it; null where another
+ * pinned move came last, which may be the same one stated again.
+ */
+const standBefore = (
+  pin: MovePin,
+  pins: readonly Pin[],
+  needs: readonly PlacedNeed[],
+  moments: Moments,
+  idleFor: (pin: MovePin) => Position | null,
+): Position | null => {
+  const moment = momentOfPin(pin, moments);
+  const need = needs.findLast((placed) => placed.moment < moment);
+  const own = pins.filter(
+    (other): other is PinConflict['pin'] => other.kind !== 'forbid' && other.letter === pin.letter,
+  );
+  const held = own.findLast(
+    (other) => other.kind === 'position' && compare(other.from, pin.at) < 0 && !endsBefore(other, need),
+  );
+  if (held !== undefined) return held.position;
+  if (need !== undefined) return need.need.position;
+  const isFirst = !own.some((other) => other.kind === 'move' && compare(other.at, pin.at) < 0);
+  return isFirst ? idleFor(pin) : null;
+};
+
+const endsBefore = ({ until }: Extract<Pin, { kind: 'position' }>, need: PlacedNeed | undefined): boolean =>
+  until !== null && need !== undefined && compare(until, need.need.onset) <= 0;
 
 const findConflict = (
   pin: PinConflict['pin'],

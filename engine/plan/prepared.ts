@@ -1,8 +1,9 @@
-import { isPosition } from '../harp/setting.ts';
-import { keyAlter } from '../music/pitch.ts';
+import { isPosition, type Position } from '../harp/setting.ts';
+import { keyAlter, type Letter } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
 import type { NeedsByLetter, Stage } from './foot.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from './needs.ts';
+import { clearNeighbours } from './neighbour-strings.ts';
 import type { Pin, PlanOptions } from './options.ts';
 import { type PartInTime, setInTime } from './part-in-time.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
@@ -22,7 +23,7 @@ export const prepareScore = (
   inTime: PartInTime = setInTime(score),
 ): PreparedScore => {
   const pins = [...options.pins, ...(options.keepMarkings ? pinsFromMarkings(score.markings) : [])];
-  return { ...inTime, options, pins, sweeps: findSweepSettings(score, pins) };
+  return { ...inTime, options, pins, sweeps: findSweepSettings(score, pins, options.leftOut) };
 };
 
 /** A problem ready for the feet: what is asked, and on which stage. */
@@ -51,7 +52,9 @@ export const askNeeds = (
   { score, options, moments, sweeps }: PreparedScore,
   strings: ChosenSpelling,
 ): Asked => {
-  const listed = listNeeds(score, options.profile, sweeps, strings, options.leftOut, options.scordatura);
+  const { profile, leftOut, scordatura } = options;
+  const asked = listNeeds(score, profile, sweeps, strings, leftOut, scordatura);
+  const listed = clearNeighbours(asked, profile, scordatura);
   return { listed, needs: placeNeeds(listed.needs, moments) };
 };
 
@@ -60,7 +63,13 @@ export const stageFor = (
   { score, options, moments, graph, secondsAt, dampedAt, pins }: PreparedScore,
   needs: NeedsByLetter,
 ): Pick<FeetProblem, 'stage' | 'pinConflicts'> => {
-  const placed = placePins(pins, needs, moments);
+  const idle = (letter: Letter): Position => {
+    const alter = keyAlter(score.bars[0]?.keyFifths ?? 0, letter);
+    return isPosition(alter) ? alter : 0;
+  };
+  const chosen = new Set<Pin>(options.pins);
+  // What a file marks first may stand there from the start: after rests, say.
+  const placed = placePins(pins, needs, moments, (pin) => (chosen.has(pin) ? idle(pin.letter) : null));
   return {
     stage: {
       moments,
@@ -69,10 +78,7 @@ export const stageFor = (
       dampedAt,
       weights: options.weights,
       together: options.pedalsTogether,
-      idle: (letter) => {
-        const alter = keyAlter(score.bars[0]?.keyFifths ?? 0, letter);
-        return isPosition(alter) ? alter : 0;
-      },
+      idle,
       pinned: (letter) => placed.positions.get(letter)!,
       isForbidden: placed.isForbidden,
     },

@@ -1,9 +1,10 @@
+import { isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';
 import { formatChange, isPosition } from '../harp/setting.ts';
 import { pitchName, stepOf } from '../music/pitch.ts';
-import type { Score } from '../score/model.ts';
+import type { Note, Score } from '../score/model.ts';
 import type { Finding, Mend, Respelling, Tuning } from './model.ts';
-import type { Needs } from './needs.ts';
+import { type Needs, otherStrings, writtenString } from './needs.ts';
 import type { PreparedScore } from './prepared.ts';
 import { retuningsFor } from './scordatura-findings.ts';
 import { tell } from './telling.ts';
@@ -17,15 +18,7 @@ export const stringFindings = (
 ): Finding[] => {
   const retuned = needs.microtones.length === 0 ? [] : retuningsFor(score, options);
   return [
-    ...needs.outOfRange.map((note) =>
-      tell(score, {
-        code: 'out-of-range',
-        severity: 'stop',
-        notes: [note],
-        sentence: `${pitchName(note.pitch)} lies outside the harp’s range.`,
-        suggestions: ['Play it an octave nearer.'],
-      }),
-    ),
+    ...needs.outOfRange.map((note) => outOfRangeFinding(score, note, options.profile)),
     ...needs.microtones.map((note) =>
       tell(score, {
         code: 'quarter-tone',
@@ -46,7 +39,9 @@ export const stringFindings = (
           { sentence: `Write ${pitchName(respelling.to)}.`, changes: [{ kind: 'respell', ...respelling }] },
         ]),
       ),
-    ...needs.neighbours.map((respelling) => doubleAccidental(score, respelling, [])),
+    ...needs.neighbours.map((each) =>
+      isPosition(each.from.alter) ? neighbourElsewhere(score, each) : doubleAccidental(score, each, []),
+    ),
     ...fixed.tunings.map(({ string, alter }, i) =>
       tell(score, {
         code: 'fixed-string-tuning',
@@ -59,6 +54,38 @@ export const stringFindings = (
     ...fixed.clashes.map((clash) => clashFinding(score, clash, fixed.tunings)),
   ];
 };
+
+const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile): Finding => {
+  const pitch = writtenString(note);
+  const mends = otherStrings(pitch)
+    .filter((other) => isInRange(profile, stringOf(other)))
+    .map(
+      (other): Mend => ({
+        sentence: `Write ${pitchName(other)}.`,
+        changes: [{ kind: 'respell', note: note.id, from: pitch, to: other }],
+      }),
+    );
+  return tell(score, {
+    code: 'out-of-range',
+    severity: 'stop',
+    notes: [note],
+    sentence: `${pitchName(note.pitch)} lies outside the harp’s range.`,
+    suggestions: [
+      ...mends.map(({ sentence }) => sentence),
+      mends.length > 0 ? 'Or play it an octave nearer.' : 'Play it an octave nearer.',
+    ],
+    mends,
+  });
+};
+
+const neighbourElsewhere = (score: Score, { note, from, to }: Respelling): Finding =>
+  tell(score, {
+    code: 'played-on-other-string',
+    severity: 'note',
+    notes: score.notes.filter((each) => each.id === note),
+    sentence: `The ${pitchName(from)} of the ornament is played on the ${nameString(to)} string, as ${pitchName(to)}.`,
+    suggestions: [],
+  });
 
 const clashFinding = (score: Score, clash: FixedClash, tunings: readonly Tuning[]): Finding => {
   const { note, pitch } = clash;

@@ -1,7 +1,7 @@
 import type { PlacedNeed } from './choices.ts';
 import type { PartTime } from './part-in-time.ts';
 import { type PlayGraph, turnsBack } from './play-graph.ts';
-import { NATURAL_RING_SECONDS } from './weights.ts';
+import { LEAST_SOUNDING_SECONDS, NATURAL_RING_SECONDS } from './weights.ts';
 
 /** What surrounds each moment for one pedal's strings, in seconds; where passes differ, the worst of them. */
 export interface Surroundings {
@@ -25,7 +25,7 @@ export const surroundingsOf = (
     // A grace note is plucked ahead of its onset, and sounds until then.
     const { seconds } = moments.all[moment]!;
     const plucked = need.note.grace === null ? Math.max(secondsAt(need.onset), seconds) : seconds;
-    const length = Math.max(0, secondsAt(need.release) - plucked);
+    const length = Math.max(LEAST_SOUNDING_SECONDS, secondsAt(need.release) - plucked);
     const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
     const longest = dampedAt(need.note, plucked) - plucked;
     notated[moment] = Math.max(notated[moment]!, Math.min(longest, need.note.letRing ? ring : length));

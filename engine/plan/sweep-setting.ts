@@ -1,5 +1,5 @@
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
-import { keyAlter, LETTERS, type Letter } from '../music/pitch.ts';
+import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational } from '../music/rational.ts';
 import type { Note, Score, Sweep } from '../score/model.ts';
 import type { Pin } from './options.ts';
@@ -9,37 +9,49 @@ export interface SweepSetting {
   readonly sweep: Sweep;
   readonly from: Note;
   readonly to: Note;
+  /** The letters of the strings that are swept: all, from seven strings on. */
+  readonly letters: readonly Letter[];
   readonly setting: Setting;
-  /** Letters whose position was taken from the key signature alone. */
+  /** Swept letters whose position was taken from the key signature alone. */
   readonly guessed: readonly Letter[];
 }
 
 /**
  * The settings of all glissandi. For each letter the first of these that says something decides: the end notes, those
- * of other glissandi at the same time, the user's pins, the last marking in the file that nothing has contradicted
- * since, a note of the letter written out earlier in the bar or in a run that leads here from the bar before, the key
- * signature.
+ * of other glissandi at the same time, a note that is plucked meanwhile, the user's pins, the last marking in the file
+ * that nothing has contradicted since, a note of the letter written out earlier in the bar or in a run that leads here
+ * from the bar before, the key signature.
+ *
+ * @param leftOut ids of notes that are not played
  */
-export const findSweepSettings = (score: Score, pins: readonly Pin[]): SweepSetting[] => {
+export const findSweepSettings = (
+  score: Score,
+  pins: readonly Pin[],
+  leftOut: ReadonlySet<string> = new Set(),
+): SweepSetting[] => {
   const swept = findGlissandi(score);
   if (swept.length === 0) return [];
-  const ofBar = notesByBar(score.notes);
+  const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
+  const ofBar = notesByBar(notes);
   return swept.map((each) => {
     const { sweep } = each;
     const before = writtenBefore(each, ofBar);
+    const meanwhile = pluckedMeanwhile(each, ofBar);
     const ends = [each, ...swept.filter((other) => other !== each && isAtOnce(other, each))];
+    const letters = sweptLetters(each);
     const guessed: Letter[] = [];
     const setting = settingFrom((letter) => {
       const stated =
         endNote(ends, letter) ??
+        meanwhile(letter) ??
         pinned(pins, letter, sweep.start) ??
-        marked(score, letter, each) ??
+        marked({ ...score, notes }, letter, each) ??
         before(letter);
       if (stated !== undefined) return stated;
-      guessed.push(letter);
+      if (letters.includes(letter)) guessed.push(letter);
       return positionOf(keyAlter(score.bars[sweep.bar]!.keyFifths, letter)) ?? 0;
     });
-    return { ...each, setting, guessed };
+    return { ...each, letters, setting, guessed };
   });
 };
 
@@ -57,6 +69,13 @@ const findGlissandi = ({ sweeps, notes }: Score): readonly Glissando[] => {
 
 const isAtOnce = ({ sweep: a }: Glissando, { sweep: b }: Glissando): boolean =>
   compare(a.start, b.end) < 0 && compare(b.start, a.end) < 0;
+
+const sweptLetters = ({ from, to }: Glissando): readonly Letter[] => {
+  const [lowest, highest] = [stepOf(from.pitch), stepOf(to.pitch)].sort((a, b) => a - b) as [number, number];
+  const strings = Math.min(LETTERS.length, highest - lowest + 1);
+  const swept = Array.from({ length: strings }, (_, i) => letterAtStep(lowest + i).letter);
+  return LETTERS.filter((letter) => swept.includes(letter));
+};
 
 const positionOf = (alter: number): Position | undefined => (isPosition(alter) ? alter : undefined);
 
@@ -98,6 +117,27 @@ const isBefore = ({ onset, grace, id }: Note, { start }: Sweep, from: Note): boo
   const order = compare(onset, start);
   if (order !== 0 || id === from.id || grace === null) return order < 0;
   return from.grace === null || grace.order < from.grace.order;
+};
+
+/** What the notes say that are plucked from the start of a glissando until its end, in the bars that it touches. */
+const pluckedMeanwhile = (
+  { sweep, from, to }: Glissando,
+  ofBar: ReadonlyMap<number, readonly Note[]>,
+): ((letter: Letter) => Position | undefined) => {
+  const bars = Array.from({ length: Math.max(0, to.bar - from.bar) + 1 }, (_, i) => from.bar + i);
+  const notes = bars
+    .flatMap((bar) => ofBar.get(bar) ?? [])
+    .filter(
+      ({ onset, tiedFrom, grace }) =>
+        tiedFrom === null &&
+        grace === null &&
+        compare(onset, sweep.start) >= 0 &&
+        compare(onset, sweep.end) < 0,
+    );
+  return (letter) => {
+    const note = notes.find(({ pitch }) => pitch.letter === letter);
+    return note === undefined ? undefined : positionOf(note.pitch.alter);
+  };
 };
 
 const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]> => {

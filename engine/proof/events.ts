@@ -1,8 +1,10 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
+import { NO_SCORDATURA } from '../harp/scordatura.ts';
 import type { Letter } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
 import { listMoments } from '../plan/moments.ts';
 import { listNeeds, type Need } from '../plan/needs.ts';
+import { clearNeighbours } from '../plan/neighbour-strings.ts';
 import { findSweepSettings } from '../plan/sweep-setting.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
@@ -47,14 +49,17 @@ export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEve
   const moments = listMoments(score, secondsAt);
   // The markings are what is to be proved: glissandi are judged by the notes and the key alone.
   const sweeps = findSweepSettings({ ...score, markings: [] }, []);
-  const needs = listNeeds(score, profile, sweeps).needs;
+  const { needs } = clearNeighbours(listNeeds(score, profile, sweeps), profile, NO_SCORDATURA);
   const bars = score.bars.map(() => new Map<string, OpenOnset>());
   const barStarts = score.bars.map((bar) => secondsAt(bar.onset));
   const secondsIn = (bar: number, at: Rational): number => secondsAt(at) - barStarts[bar]!;
   for (const need of needs) {
     const { first } = need;
     const moment = moments.all[moments.ofNote(first)]!;
-    const timed = { need, seconds: moment.seconds - barStarts[first.bar]! };
+    // A turn after its note is played while that sounds.
+    const isLater = compare(need.onset, first.onset) > 0;
+    const seconds = isLater ? secondsAt(need.onset) : moment.seconds;
+    const timed = { need, seconds: seconds - barStarts[first.bar]! };
     const onset = openOnset(bars[first.bar]!, need.onset);
     if (first.grace === null) onset.notes.push(timed);
     else onset.graces.push(timed);

@@ -147,7 +147,16 @@ export interface Note {
 
 /** An ornament brings in neighbours that are not printed: `upper` and `lower` hold the pitches it asks for. */
 export interface Ornament {
-  readonly kind: 'trill' | 'mordent' | 'inverted-mordent' | 'turn' | 'inverted-turn' | 'shake' | 'other';
+  readonly kind:
+    | 'trill'
+    | 'mordent'
+    | 'inverted-mordent'
+    | 'turn'
+    | 'inverted-turn'
+    | 'delayed-turn'
+    | 'delayed-inverted-turn'
+    | 'shake'
+    | 'other';
   readonly upper: Pitch | null;
   readonly lower: Pitch | null;
 }

@@ -77,10 +77,9 @@ const readOrnament = (element: XmlElement, log: ReadLog): OrnamentSign => {
     return { ...plain(upper ? 'inverted-mordent' : 'mordent', upper, !upper), ...accidentals };
   }
   if (element.name === 'turn') {
-    return {
-      ...plain(form === 'lower' || form === 'inv' ? 'inverted-turn' : 'turn', true, true),
-      ...accidentals,
-    };
+    const turn = form === 'lower' || form === 'inv' ? 'inverted-turn' : 'turn';
+    const isDelayed = element.attributes.delayed?.trim() === 'true';
+    return { ...plain(isDelayed ? `delayed-${turn}` : turn, true, true), ...accidentals };
   }
   return { ...plain('other', upperAlter !== undefined, lowerAlter !== undefined), ...accidentals };
 };

@@ -73,10 +73,10 @@ const ORNAMENTS: ReadonlyMap<string, Ornament['kind']> = new Map([
   ['mordent', 'mordent'],
   ['inverted-mordent', 'inverted-mordent'],
   ['turn', 'turn'],
-  ['delayed-turn', 'turn'],
+  ['delayed-turn', 'delayed-turn'],
   ['vertical-turn', 'turn'],
   ['inverted-turn', 'inverted-turn'],
-  ['delayed-inverted-turn', 'inverted-turn'],
+  ['delayed-inverted-turn', 'delayed-inverted-turn'],
   ['inverted-vertical-turn', 'inverted-turn'],
   ['shake', 'shake'],
   ['schleifer', 'other'],
@@ -122,7 +122,7 @@ const readOrnament = (elements: readonly XmlElement[]): OrnamentSign | null => {
 /** Where an ornament has both neighbours, the accidental above the sign is for the upper one, and the first without a place. */
 const isForUpper = (kind: Ornament['kind'], placement: string | undefined, hasUpper: boolean): boolean => {
   if (kind === 'mordent') return false;
-  if (kind !== 'turn' && kind !== 'inverted-turn') return true;
+  if (!kind.endsWith('turn')) return true;
   return placement === undefined ? !hasUpper : placement === 'above';
 };
 

@@ -15,6 +15,8 @@ const NEIGHBOURS: Readonly<Record<Ornament['kind'], { readonly upper: boolean; r
   mordent: { upper: false, lower: true },
   turn: { upper: true, lower: true },
   'inverted-turn': { upper: true, lower: true },
+  'delayed-turn': { upper: true, lower: true },
+  'delayed-inverted-turn': { upper: true, lower: true },
   other: { upper: false, lower: false },
 };
 

@@ -72,8 +72,8 @@ const SHOWN: readonly Shown[] = [
   { code: 'string-restruck-fast', shown: { upper: 'r/1 (C4) C#4/1' }, absent: { upper: 'C4/1 C#4/1' } },
   {
     code: 'ringing-string-moved',
-    shown: { upper: 'r/2 (C4) (C#5) D5/2' },
-    absent: { upper: 'r/2 (C4) (Db5) D5/2' },
+    shown: { upper: 'r/2 (C4) (C#5) E5/2' },
+    absent: { upper: 'r/2 (C4) (Db5) E5/2' },
   },
   {
     code: 'ringing-string-moved',

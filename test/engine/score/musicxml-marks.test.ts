@@ -100,7 +100,7 @@ describe('the neighbour of an ornament', () => {
       '<turn/><accidental-mark placement="above">flat</accidental-mark><accidental-mark placement="below">sharp</accidental-mark>';
     expect(ornament(inKey(0, ornamented('D5', marks)))).toEqual(['turn', 'E♭5', 'C♯5']);
     expect(ornament(inKey(0, ornamented('D5', '<delayed-inverted-turn/>')))).toEqual([
-      'inverted-turn',
+      'delayed-inverted-turn',
       'E5',
       'C5',
     ]);

@@ -1,0 +1,8 @@
+import type { Note } from './model.ts';
+
+/**
+ * Whether the harp plucks a note: not one of another instrument's cue, nor one that a tie prolongs. A trill, tremolo or
+ * other ornament on a tied note plucks its string anew.
+ */
+export const isPlucked = ({ role, tiedFrom, ornament, tremolo }: Note): boolean =>
+  role !== 'cue' && (tiedFrom === null || ornament !== null || tremolo !== null);
