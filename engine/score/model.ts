@@ -57,6 +57,7 @@ export interface Titles {
   readonly title: string;
   readonly subtitle: string;
   readonly composer: string;
+  readonly arranger: string;
 }
 
 /** Which staves of the file are the harp: one part of one or more staves, or two one-staff parts (upper first). */

@@ -35,19 +35,22 @@ const settingItems = (letters: readonly Letter[], setting: Setting, ringed: read
     ringed: ringed.includes(letter),
   }));
 
-/** From one baseline to the next. */
+/** From one baseline to the next; farther where names of both rows may be ringed. */
 const ROW_VU = 4.6;
+const RINGED_ROW_VU = 5.3;
 
 /** Rows of names, the upper row first, centred on one another. */
 const drawRows = (rows: readonly (readonly RowItem[])[], naming: NoteNaming): Art => {
   const set = rows.map((row) => setNameRow(row, naming));
   const width = Math.max(...set.map((row) => row.widthVu));
+  const isRinged = rows.some((row) => row.some((item) => item.kind === 'name' && item.ringed));
+  const step = isRinged ? RINGED_ROW_VU : ROW_VU;
   const top = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
-  const bodies = set.map((row, i) => row.at(PADDING_VU + (width - row.widthVu) / 2, top + i * ROW_VU));
+  const bodies = set.map((row, i) => row.at(PADDING_VU + (width - row.widthVu) / 2, top + i * step));
   return {
     box: {
       widthVu: width + 2 * PADDING_VU,
-      heightVu: top + (rows.length - 1) * ROW_VU + OVERHANG_VU + PADDING_VU,
+      heightVu: top + (rows.length - 1) * step + OVERHANG_VU + PADDING_VU,
     },
     body: bodies.join(''),
   };

@@ -109,8 +109,8 @@ const drawDivider = (x: number, baseline: number): string =>
   `<path d="M${roundUnits(x)} ${roundUnits(baseline - CAP_HEIGHT_VU - OVERHANG_VU)}V${roundUnits(baseline + OVERHANG_VU)}" ` +
   `fill="none" stroke="currentColor" stroke-width="0.3"/>`;
 
-/** Half the gap between names, less a little, so that the rings of neighbours do not touch. */
-const RING_SIDE_VU = BETWEEN_NAMES_VU / 2 - 0.2;
+/** Half the gap between names, less so much that the rings of neighbours stand clear of each other. */
+const RING_SIDE_VU = BETWEEN_NAMES_VU / 2 - 0.35;
 
 const nameRing = (x: number, widthVu: number, baseline: number): string =>
   ringRect(

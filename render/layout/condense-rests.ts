@@ -20,13 +20,13 @@ const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
  * line crosses, which end or begin with a special bar line, nor from one section of the document to the next.
  *
  * @param runs bars of rest in a row without a change of key, meter or section
- * @param marked bars (indices) that hold a marking of ours: each begins a joined rest
+ * @param begun bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line
  */
 export const joinRests = (
   score: Score,
   mei: LayoutMei,
   runs: readonly RestRun[],
-  marked: ReadonlySet<number>,
+  begun: ReadonlySet<number>,
 ): JoinedRests => {
   const measures = score.bars.map((bar) => mei.measureOf(bar));
   const crossed = crossedBars(measures);
@@ -44,7 +44,7 @@ export const joinRests = (
       !hasSign(before, 'right') &&
       !hasSign(measure, 'left') &&
       clefsIn(before, mei.staves).length === 0;
-    return isPlain && !marked.has(bar) && areNeighbours(before, measure, parents);
+    return isPlain && !begun.has(bar) && areNeighbours(before, measure, parents);
   };
   for (const run of runs) {
     for (const [first, last] of stretches(run, isSilent, follows)) {

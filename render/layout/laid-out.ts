@@ -55,7 +55,7 @@ export const readLaidOutPage = (svg: string, reading: PageReading): LaidOutPage 
   });
   const placed = settleRooms(asLaid, obstacles, reading.placement, unitsPerVu);
   const inks = placed.map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
-  return { svg, root, lines, placed, overlaps: findOverlaps(obstacles, inks), overhangs };
+  return { svg, root, lines, placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu), overhangs };
 };
 
 /** The fewest zones that hold all of them. */
@@ -81,8 +81,8 @@ const placeRoom = (
   const width = room.box.widthVu * unitsPerVu;
   const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
   const laidX0 = whole.x0 + pad.left * unitsPerVu + origin.x;
-  // What is told before the first note is wide: on small paper it begins further to the left.
-  const x0 = room.line === 'start' ? Math.max(origin.x, Math.min(laidX0, rightMargin - width)) : laidX0;
+  // What is wide would stand out beyond the first or last bar of a line, into the margin or off the paper.
+  const x0 = Math.max(origin.x, Math.min(laidX0, rightMargin - width));
   const y0 = whole.y0 + pad.top * unitsPerVu + origin.y;
   const box = {
     x0,

@@ -16,6 +16,7 @@ import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
 import { pageLayoutOf } from './page-layout.ts';
 import { placeholderEdits, type Room } from './placeholder-edits.ts';
 import { ownBreakEdits, pageEdits } from './prepare-mei.ts';
+import { repeatBarEdits } from './repeat-bars.ts';
 import { sharedMarkEdits } from './shared-marks.ts';
 import type { Engraver } from './verovio.ts';
 
@@ -61,6 +62,7 @@ export const prepareDocument = (
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
     ...sharedMarkEdits(score, mei),
     ...accidentals.edits,
+    ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
     ...signEdits(mei),
   ];
@@ -69,7 +71,8 @@ export const prepareDocument = (
     replacedMarkings: others.length,
     accidentalsAdded: accidentals.bars,
     write: (rooms, breaks) => {
-      const joined = joinRests(score, mei, rests, new Set(rooms.map((room) => room.bar)));
+      const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
+      const joined = joinRests(score, mei, rests, begun);
       const edits = [
         ...lasting,
         ...joined.edits,

@@ -3,6 +3,7 @@ import type { Bar, Note, Score } from '../../engine/score/model.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Edit, setAttribute } from '../edit.ts';
 import type { LayoutMei } from './layout-mei.ts';
+import { followPrintedKeys } from './printed-keys.ts';
 
 /** Accidentals that a page needs and its file does not print. */
 export interface MissingAccidentals {
@@ -36,10 +37,13 @@ const SIGNS = new Map([
 export const findMissingAccidentals = (score: Score, mei: LayoutMei): MissingAccidentals => {
   if (descendantsNamed(mei.root, 'keyAccid').length > 0) return NONE;
   const elements = new Map(descendantsNamed(mei.root, 'note').map((note) => [note.span.start, note]));
+  const elementOf = (note: Note): XmlElement | undefined => elements.get(mei.tagOf(note) ?? -1);
+  const keyAt = followPrintedKeys(mei);
   const found = barsAndStaves(score).flatMap(({ bar, notes }) => {
     const measure = mei.measureOf(bar);
     if (measure === undefined || descendantsNamed(measure, 'keySig').length > 0) return [];
-    return missingInBar(bar, notes, (note) => elements.get(mei.tagOf(note) ?? -1), mei.text);
+    const key = keyAt(measure, mei.staves[notes[0]!.staff - 1] ?? '') ?? bar.keyFifths;
+    return missingInBar(bar.index, key, notes, elementOf, mei.text);
   });
   return { edits: found.map(({ edit }) => edit), bars: found.map(({ bar }) => bar) };
 };
@@ -58,12 +62,13 @@ const barsAndStaves = (score: Score): readonly { readonly bar: Bar; readonly not
 };
 
 const missingInBar = (
-  bar: Bar,
+  bar: number,
+  key: number,
   notes: readonly Note[],
   elementOf: (note: Note) => XmlElement | undefined,
   text: string,
 ): readonly { readonly bar: number; readonly edit: Edit }[] => {
-  const accidentals = startBar(bar.keyFifths);
+  const accidentals = startBar(key);
   return notes.flatMap((note) => {
     const element = elementOf(note);
     const octave = Number(element?.attributes.oct);
@@ -77,7 +82,7 @@ const missingInBar = (
     const sign = SIGNS.get(alter);
     if (isPrinted || sign === undefined) return [];
     const holder = descendantsNamed(element, 'accid')[0] ?? element;
-    return [{ bar: bar.index, edit: setAttribute(text, holder.span.start, 'accid', sign) }];
+    return [{ bar, edit: setAttribute(text, holder.span.start, 'accid', sign) }];
   });
 };
 

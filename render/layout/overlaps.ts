@@ -18,8 +18,15 @@ export interface Overlap {
   readonly isOurs: boolean;
 }
 
+/** Between two things of ours side by side, in vu: closer they would read as one. */
+const APART_VU = 1;
+
 /** Finds everything of ours that touches something else on a page; one overlap for each other thing's kind. */
-export const findOverlaps = (obstacles: readonly Obstacle[], placed: readonly PlacedInk[]): Overlap[] => {
+export const findOverlaps = (
+  obstacles: readonly Obstacle[],
+  placed: readonly PlacedInk[],
+  unitsPerVu: number,
+): Overlap[] => {
   const overlaps: Overlap[] = [];
   for (const { id, ink } of placed) {
     const seen = new Set<string>();
@@ -29,10 +36,13 @@ export const findOverlaps = (obstacles: readonly Obstacle[], placed: readonly Pl
       overlaps.push({ id, other: kind, ink, with: box, isOurs: false });
     }
     for (const each of placed) {
-      if (each.id !== id && boxesMeet(each.ink, ink)) {
-        overlaps.push({ id, other: each.id, ink, with: each.ink, isOurs: true });
+      const wide = widen(each.ink, APART_VU * unitsPerVu);
+      if (each.id !== id && boxesMeet(wide, ink)) {
+        overlaps.push({ id, other: each.id, ink, with: wide, isOurs: true });
       }
     }
   }
   return overlaps;
 };
+
+const widen = ({ x0, y0, x1, y1 }: Box, by: number): Box => ({ x0: x0 - by, y0, x1: x1 + by, y1 });

@@ -1,4 +1,5 @@
 import {
+  add,
   compare,
   multiply,
   type Rational,
@@ -45,7 +46,7 @@ export const placeholderEdits = (
 
   return rooms.flatMap((room) => {
     const home = homes.get(room.bar);
-    const bar = score.bars[home ?? room.bar]!;
+    const bar = score.bars[home ?? barOfRoom(score, room)]!;
     const measure = mei.measureOf(bar);
     if (measure === undefined) return [];
     const event = room.graceNote ?? eventAt[room.line].get(rationalKey(room.at));
@@ -58,6 +59,13 @@ export const placeholderEdits = (
     const anchor = { ...lineOf(room, placement, mei.staves), moment };
     return [insertAt(measure.inner.end, placeholderElement(room.id, anchor, room.box))];
   });
+};
+
+/** Grace notes at the end of a bar share their time with the next bar: what is hung on a note there belongs to that bar. */
+const barOfRoom = ({ bars }: Score, { at, bar, graceNote }: Room): number => {
+  const { onset, duration } = bars[bar]!;
+  const isPast = graceNote === null && compare(at, add(onset, duration)) >= 0;
+  return isPast && bar + 1 < bars.length ? bar + 1 : bar;
 };
 
 /** On which side of its staff a line stands; what is told before the first note is too large for between the staves. */

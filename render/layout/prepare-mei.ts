@@ -12,11 +12,13 @@ export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edi
   ...headingEdits(score, mei, layout),
   ...labelEdits(mei),
   ...barNumberEdits(score, mei),
+  ...rehearsalEdits(mei),
 ];
 
-/** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large` and `small`. */
+/** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large`, `small` and the usual one. */
 const TITLE_EM = 0.69;
 const HEAD_EM = 0.37;
+const SIDE_EM = 0.46;
 
 /** The layout sets lines of text close: a small empty one keeps a line off the descenders of the one above. */
 const LINE_GAP = '<lb/><rend fontsize="40%">\u00a0</rend><lb/>';
@@ -24,11 +26,22 @@ const LINE_GAP = '<lb/><rend fontsize="40%">\u00a0</rend><lb/>';
 /** The page's number stands on the same line. */
 const HEAD_SHARE = 0.85;
 
-/** Title, composer and part; on later pages the title and the page's number. */
+/** The part on the left and the names on the right stand on the same lines. */
+const SIDE_SHARE = 0.45;
+
+/** The trade's word, which needs no translation. */
+const arranged = (arranger: string): string =>
+  arranger === '' || /\barr/i.test(arranger) ? arranger : `arr. ${arranger}`;
+
+/** Title, composer, arranger and part; on later pages the title and the page's number. */
 const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm }: PageLayout): Edit[] => {
   const scoreDef = descendantsNamed(mei.root, 'scoreDef')[0];
   if (scoreDef === undefined) return [];
-  const { title, subtitle, composer } = score.titles;
+  const { title, subtitle, composer, arranger } = score.titles;
+  const beside = (text: string): string =>
+    breakTitle(text, { widthMm: SIDE_SHARE * (widthMm - 2 * marginMm), emMm: SIDE_EM * staffMm })
+      .map(escapeText)
+      .join('<lb/>');
   const shortTitle = shortenTitle(title, {
     widthMm: HEAD_SHARE * (widthMm - 2 * marginMm),
     emMm: HEAD_EM * staffMm,
@@ -42,8 +55,11 @@ const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm
   const first =
     '<pgHead func="first">' +
     `<rend halign="center" valign="top">${lines.join('')}</rend>` +
-    `<rend halign="left" valign="bottom">${escapeText(score.harp.name)}</rend>` +
-    `<rend halign="right" valign="bottom">${escapeText(composer)}</rend>` +
+    `<rend halign="left" valign="bottom">${beside(score.harp.name)}</rend>` +
+    `<rend halign="right" valign="bottom">${[composer, arranged(arranger)]
+      .filter((each) => each !== '')
+      .map(beside)
+      .join('<lb/>')}</rend>` +
     '</pgHead>';
   const others =
     '<pgHead func="all">' +
@@ -73,6 +89,12 @@ const barNumberEdits = (score: Score, mei: LayoutMei): Edit[] =>
       ? []
       : [setAttribute(mei.text, measure.span.start, 'n', printed)];
   });
+
+/** At the start of a line a rehearsal mark without a place takes the bar number away: over the first beat it does not. */
+const rehearsalEdits = ({ root, text }: LayoutMei): Edit[] =>
+  descendantsNamed(root, 'reh')
+    .filter(({ attributes }) => attributes.tstamp === undefined && attributes.startid === undefined)
+    .map(({ span }) => setAttribute(text, span.start, 'tstamp', '1'));
 
 /** Breaks that the page shows are those of the layout: the document's own go when ours are written. */
 export const ownBreakEdits = (mei: LayoutMei): Edit[] =>

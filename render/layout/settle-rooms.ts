@@ -56,7 +56,7 @@ const freeLine = (
   const touches = (moved: readonly PlacedRoom[]): Overlap[] => {
     const own = new Set(moved.map(({ room }) => room.id));
     const inks = [...moved, ...others].map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
-    return findOverlaps(near, inks).filter(({ id }) => own.has(id));
+    return findOverlaps(near, inks, unitsPerVu).filter(({ id }) => own.has(id));
   };
   const before = touches(line);
   if (before.length === 0) return line;

@@ -67,5 +67,9 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   smuflTextFont: 'none',
   mmOutput: true,
   justifyVertically: true,
+  // What is left over goes between the systems: the staves of one harp stay together.
+  justificationBraceGroup: 0,
+  justificationBracketGroup: 0,
+  justificationStaff: 0,
   condense: 'none',
 });

@@ -395,7 +395,7 @@ describe('every answer', () => {
     const { app } = setUp(() => ({
       ok: true,
       value: sampleAnnotation({
-        titles: { title, subtitle: '', composer: '' },
+        titles: { title, subtitle: '', composer: '', arranger: '' },
         pdf: new Uint8Array([37]),
       }),
     }));

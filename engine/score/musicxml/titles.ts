@@ -1,7 +1,7 @@
 import { child, childrenNamed, childText, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
 
-/** Title, subtitle and composer: from the fields for them, else from the texts on the page that are marked as such. */
+/** Title, subtitle, composer and arranger: from the fields for them, else from the texts on the page that are marked as such. */
 export const readTitles = (root: XmlElement): Titles => {
   const work = child(root, 'work');
   const workTitle = squeeze(work === undefined ? '' : (childText(work, 'work-title') ?? ''));
@@ -11,17 +11,18 @@ export const readTitles = (root: XmlElement): Titles => {
   return {
     title,
     subtitle: subtitle || creditOf(root, 'subtitle'),
-    composer: creatorOf(root) || creditOf(root, 'composer'),
+    composer: creatorOf(root, 'composer') || creditOf(root, 'composer'),
+    arranger: creatorOf(root, 'arranger') || creditOf(root, 'arranger'),
   };
 };
 
 const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();
 
-const creatorOf = (root: XmlElement): string => {
+const creatorOf = (root: XmlElement, type: string): string => {
   const identification = child(root, 'identification');
   const creators = identification === undefined ? [] : childrenNamed(identification, 'creator');
   return creators
-    .filter((creator) => creator.attributes.type?.toLowerCase() === 'composer')
+    .filter((creator) => creator.attributes.type?.toLowerCase() === type)
     .map((creator) => squeeze(creator.text))
     .filter((name) => name !== '')
     .join(', ');
