@@ -39,6 +39,19 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
   return [{ code: 'changes-by-name', bar: '', message }];
 };
 
+/** What the user should know about a file with markings. */
+export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
+  naming === 'english'
+    ? []
+    : [
+        {
+          code: 'names-in-english',
+          bar: '',
+          message:
+            'The names of notes are written into the file in English, as the proof and other programs read them; German and fixed-do names are for pages.',
+        },
+      ];
+
 /** What the user should know about the pages. */
 export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] => [
   ...engraved.missing.map(

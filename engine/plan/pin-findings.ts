@@ -35,33 +35,38 @@ const movesInForbiddenSpans = (
       });
     });
 
-/** Moves that are made elsewhere than where they were fixed: the foot is busy there with another pedal. */
+/** Moves that are made earlier than where they were fixed: for a note, or since the foot is busy there with another pedal. */
 const displacedPins = (
-  { score, moments, pins }: PreparedScore,
+  { score, moments, pins, options }: PreparedScore,
   { needs, pinConflicts }: FeetProblem,
   solution: Solution,
 ): Finding[] => {
   const fixed = pins.filter((pin): pin is MovePin => pin.kind === 'move');
+  const chosen = new Set<Pin>(options.pins);
   const conflicting = new Set<Pin>(pinConflicts.map(({ pin }) => pin));
   return fixed.flatMap((pin) => {
     if (conflicting.has(pin)) return [];
     const wanted = momentOfPin(pin, moments);
     const last = solution.moves.findLast(({ letter, moment }) => letter === pin.letter && moment <= wanted);
     if (last === undefined || last.moment === wanted || last.to !== pin.position) return [];
-    // It was made there for a note, or for another pin: then this one only repeats what stands.
-    const hasOwnReason =
-      needs.get(pin.letter)!.some(({ moment }) => moment >= last.moment && moment < wanted) ||
-      fixed.some((other) => other.letter === pin.letter && momentOfPin(other, moments) === last.moment);
-    if (hasOwnReason) return [];
+    const isRepeated = fixed.some(
+      (other) => other.letter === pin.letter && momentOfPin(other, moments) === last.moment,
+    );
+    const isNeeded = needs.get(pin.letter)!.some(({ moment }) => moment >= last.moment && moment < wanted);
+    // What a file marks again where the pedal stands is a help to the player.
+    if (isRepeated || (isNeeded && !chosen.has(pin))) return [];
     const made = moments.all[last.moment]!;
+    const why = isNeeded ? 'a note needs it in between' : `the ${last.foot} foot makes another move there`;
     return [
       tell(score, {
         code: 'pin-not-honoured',
         severity: 'warn',
         notes: [],
         place: { bar: made.bar, at: made.at },
-        sentence: `${formatChange(pin.letter, pin.position)} is set here, before the place where it was fixed: the ${last.foot} foot makes another move there.`,
-        suggestions: ['Fix one of the two moves at another moment.'],
+        sentence: `${formatChange(pin.letter, pin.position)} is set here, before the place where it was fixed: ${why}.`,
+        suggestions: [
+          isNeeded ? 'Move or drop what was fixed.' : 'Fix one of the two moves at another moment.',
+        ],
       }),
     ];
   });

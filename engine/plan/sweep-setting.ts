@@ -18,8 +18,8 @@ export interface SweepSetting {
 
 /**
  * The settings of all glissandi. For each letter the first of these that says something decides: the end notes, those
- * of other glissandi at the same time, a note that is plucked meanwhile, the user's pins, the last marking in the file
- * that nothing has contradicted since, a note of the letter written out earlier in the bar or in a run that leads here
+ * of other glissandi at the same time, a note that is plucked meanwhile, a position that the user keeps, the last marking in
+ * the file or fixed move that nothing has contradicted since, a note of the letter written out earlier in the bar or in a run that leads here
  * from the bar before, the key signature.
  *
  * @param leftOut ids of notes that are not played
@@ -41,13 +41,13 @@ export const findSweepSettings = (
     const letters = sweptLetters(each);
     const guessed: Letter[] = [];
     const setting = settingFrom((letter) => {
-      const stated =
+      const told =
         endNote(ends, letter) ??
         meanwhile(letter) ??
-        pinned(pins, letter, sweep.start) ??
-        marked({ ...score, notes }, letter, each) ??
+        kept(pins, letter, sweep.start) ??
+        stated({ ...score, notes }, pins, letter, each) ??
         before(letter);
-      if (stated !== undefined) return stated;
+      if (told !== undefined) return told;
       if (letters.includes(letter)) guessed.push(letter);
       return positionOf(keyAlter(score.bars[sweep.bar]!.keyFifths, letter)) ?? 0;
     });
@@ -84,32 +84,52 @@ const endNote = (ends: readonly Glissando[], letter: Letter): Position | undefin
   return end === undefined ? undefined : positionOf(end.pitch.alter);
 };
 
-const pinned = (pins: readonly Pin[], letter: Letter, at: Rational): Position | undefined =>
+/** A position that the user keeps holds as long as it is kept. */
+const kept = (pins: readonly Pin[], letter: Letter, at: Rational): Position | undefined =>
   pins.findLast(
-    (pin): pin is Extract<Pin, { letter: Letter }> =>
-      pin.kind !== 'forbid' &&
+    (pin): pin is Extract<Pin, { kind: 'position' }> =>
+      pin.kind === 'position' &&
       pin.letter === letter &&
-      (pin.kind === 'move'
-        ? compare(pin.at, at) <= 0
-        : compare(pin.from, at) <= 0 && (pin.until === null || compare(at, pin.until) < 0)),
+      compare(pin.from, at) <= 0 &&
+      (pin.until === null || compare(at, pin.until) < 0),
   )?.position;
 
-/** A marking holds until another one, a note or a change of key says otherwise. */
-const marked = (
-  { markings, notes, bars }: Score,
+/** What a marking in the file or a move that the user fixed says of a letter, and from when on. */
+interface Stated {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly position: Position;
+}
+
+/** What is marked or fixed last holds until a note or a change of key says otherwise. */
+const stated = (
+  { markings, notes, bars }: Pick<Score, 'markings' | 'notes' | 'bars'>,
+  pins: readonly Pin[],
   letter: Letter,
   { sweep, from }: Glissando,
 ): Position | undefined => {
-  const last = markings.findLast(
-    ({ at, positions }) => compare(at, sweep.start) <= 0 && positions[letter] !== undefined,
-  );
-  const position = last?.positions[letter];
-  if (last === undefined || position === undefined) return undefined;
+  const marked = markings.flatMap(({ at, bar, positions }): Stated[] => {
+    const position = positions[letter];
+    return position === undefined ? [] : [{ at, bar, position }];
+  });
+  const fixed = pins.flatMap((pin): Stated[] => {
+    if (pin.kind !== 'move' || pin.letter !== letter) return [];
+    const bar = bars.findLastIndex(({ onset }) => compare(onset, pin.at) <= 0);
+    return [{ at: pin.at, bar: Math.max(0, bar), position: pin.position }];
+  });
+  const last = [...marked, ...fixed]
+    .filter(({ at }) => compare(at, sweep.start) <= 0)
+    .reduce<Stated | null>(
+      (latest, each) => (latest === null || compare(each.at, latest.at) >= 0 ? each : latest),
+      null,
+    );
+  if (last === null) return undefined;
   const keyAt = (bar: number): number => keyAlter(bars[bar]!.keyFifths, letter);
   if (keyAt(last.bar) !== keyAt(sweep.bar)) return undefined;
   const since = notes.findLast((note) => note.pitch.letter === letter && isBefore(note, sweep, from));
-  const isSame = since === undefined || compare(since.onset, last.at) < 0 || since.pitch.alter === position;
-  return isSame ? position : undefined;
+  const isSame =
+    since === undefined || compare(since.onset, last.at) < 0 || since.pitch.alter === last.position;
+  return isSame ? last.position : undefined;
 };
 
 /** Grace notes stand at the onset of the note that they lead to. */

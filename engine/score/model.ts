@@ -249,6 +249,7 @@ export interface Remark {
     | 'accidentals-added'
     | 'moves-not-printed'
     | 'changes-by-name'
+    | 'names-in-english'
     | 'breaks-not-kept'
     | 'saved-work'
     | 'left-out-not-marked'

@@ -4,8 +4,10 @@ import { encodeText } from '../../engine/score/decode.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
 import { NO_WORK, type Work } from '../../engine/work/model.ts';
 import { applyEdits, type Edit } from '../edit.ts';
+import type { MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../printed-markings.ts';
 import { bracketNotes } from './bracket-notes.ts';
+import { sideOf } from './mark-content.ts';
 import { meiMarkEdits } from './mei-marks.ts';
 import { directionEdits } from './musicxml-directions.ts';
 import { ownIds } from './own-markings.ts';
@@ -17,6 +19,8 @@ import { saveWorkEdits } from './save-work.ts';
 export interface SourceChoice {
   /** What becomes of the pedal markings that others wrote. */
   readonly others: 'keep' | 'replace';
+  /** Where the markings stand by the staves; below them where left out. */
+  readonly placement?: MarkingPlacement;
   /** Notes to be written on another string; none where left out. */
   readonly respellings?: readonly Respelling[];
   /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
@@ -52,8 +56,11 @@ export const annotateSource = (
 ): Result<AnnotatedSource> => {
   const { text, format, encoding } = score.source;
   const idOf = ownIds(score);
+  const side = sideOf(choice.placement ?? 'below', score);
   const written =
-    format === 'mei' ? meiMarkEdits(score, markings, idOf) : ok(directionEdits(score, markings, idOf));
+    format === 'mei'
+      ? meiMarkEdits(score, markings, side, idOf)
+      : ok(directionEdits(score, markings, side, idOf));
   if (!written.ok) return written;
   const respelled = respellingEdits(score, choice.respellings ?? []);
   if (!respelled.ok) return respelled;

@@ -1,5 +1,6 @@
 import type { Setting } from '../../engine/harp/setting.ts';
 import type { Score } from '../../engine/score/model.ts';
+import type { MarkingPlacement } from '../engraving-options.ts';
 import { leverName, startLines } from '../levers/lever-words.ts';
 import type { PrintedMarking } from '../printed-markings.ts';
 import { changeLines } from './change-lines.ts';
@@ -23,6 +24,20 @@ export const contentOf = (marking: PrintedMarking): MarkContent => {
   }
 };
 
-/** On which side of the harp's lowest staff it stands: what tells of levers between the staves, where there are two. */
-export const sideOfLowestStaff = ({ kind }: PrintedMarking, { harp }: Score): 'above' | 'below' =>
-  kind === 'setting' || kind === 'change' || harp.staves === 1 ? 'below' : 'above';
+/** By which staff of the harp a marking stands, and on which side of it. */
+export interface MarkSide {
+  readonly staff: 'highest' | 'lowest';
+  readonly place: 'above' | 'below';
+}
+
+/** Between the staves, where there are two, is above the lowest. */
+export const sideOf = (placement: MarkingPlacement, { harp }: Score): MarkSide => {
+  switch (placement) {
+    case 'above':
+      return { staff: 'highest', place: 'above' };
+    case 'below':
+      return { staff: 'lowest', place: 'below' };
+    case 'between':
+      return { staff: 'lowest', place: harp.staves === 1 ? 'below' : 'above' };
+  }
+};

@@ -7,7 +7,7 @@ import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../printed-markings.ts';
 import { insertAfter, insertBefore, isClosedAtOnce, prefixOf, writableIn } from './insertion.ts';
-import { contentOf, sideOfLowestStaff } from './mark-content.ts';
+import { contentOf, type MarkSide } from './mark-content.ts';
 
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
@@ -20,18 +20,19 @@ import { contentOf, sideOfLowestStaff } from './mark-content.ts';
 export const meiMarkEdits = (
   score: Score,
   markings: readonly PrintedMarking[],
+  side: MarkSide,
   idOf: (markingId: string) => string,
 ): Result<Edit[]> => {
   const { text, root, encoding } = score.source;
   const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
   const momentOf = findMoments(score);
-  const staff = score.harp.meiStaves.at(-1)!;
+  const staff = score.harp.meiStaves.at(side.staff === 'highest' ? 0 : -1)!;
   const edits: Edit[] = [];
   for (const marking of markings) {
     const bar = score.bars[marking.bar]!;
     const measure = measures.get(bar.span.start)!;
     if (isClosedAtOnce(text, measure)) return refuse(emptyMeasure(bar));
-    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="${sideOfLowestStaff(marking, score)}" ${momentOf(marking, bar)}`;
+    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
     const xml = writableIn(encoding, markElement(marking, attributes, prefixOf(text, measure)));
     const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
     edits.push(

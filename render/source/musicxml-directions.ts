@@ -4,7 +4,7 @@ import type { Score } from '../../engine/score/model.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../printed-markings.ts';
 import { insertBefore, prefixOf, writableIn } from './insertion.ts';
-import { contentOf, sideOfLowestStaff } from './mark-content.ts';
+import { contentOf, type MarkSide } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
 
 /**
@@ -15,6 +15,7 @@ import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
 export const directionEdits = (
   score: Score,
   markings: readonly PrintedMarking[],
+  side: MarkSide,
   idOf: (markingId: string) => string,
 ): Edit[] => {
   const { text, root, encoding } = score.source;
@@ -22,27 +23,29 @@ export const directionEdits = (
   const prefix = prefixOf(text, root);
   return markings.map((marking) => {
     const place = places.get(marking)!;
-    const xml = directionElement(score, marking, idOf(marking.id), place);
+    const xml = directionElement(marking, idOf(marking.id), place, side);
     const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
     return insertBefore(text, place.before, writableIn(encoding, prefixed));
   });
 };
 
 const directionElement = (
-  score: Score,
   marking: PrintedMarking,
   id: string,
   { offset, staff }: DirectionPlace,
+  side: MarkSide,
 ): string => {
   const content = contentOf(marking);
+  // A part of one staff does not name it.
+  const named = staff !== null && side.staff === 'highest' ? 1 : staff;
   return [
-    `<direction placement="${sideOfLowestStaff(marking, score)}" id="${id}"><direction-type>`,
+    `<direction placement="${side.place}" id="${id}"><direction-type>`,
     content.kind === 'setting'
       ? harpPedals(content.setting)
       : `<words>${content.lines.join('&#10;')}</words>`,
     '</direction-type>',
     offset === 0 ? '' : `<offset>${offset}</offset>`,
-    staff === null ? '' : `<staff>${staff}</staff>`,
+    named === null ? '' : `<staff>${named}</staff>`,
     '</direction>',
   ].join('');
 };

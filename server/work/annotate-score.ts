@@ -5,6 +5,7 @@ import type { Annotation } from '../../render/annotation.ts';
 import { playedNotes } from '../../render/engrave-pages.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
 import { markingsFor } from '../../render/printed-markings.ts';
+import { fileRemarks } from '../../render/remarks.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import type { SourceKind } from '../../render/source/source-kind.ts';
 import { type AnnotateChoice, engravingOf } from '../api/options.ts';
@@ -82,6 +83,7 @@ const markSource = (
   const { respellings, leftOut } = playedNotes(plan);
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
+    placement: engraving.placement,
     respellings: respellings.filter(
       ({ note }) => choice.spelling === 'free' || work.placed.respelled.has(note),
     ),
@@ -90,5 +92,6 @@ const markSource = (
   });
   if (!marked.ok) return marked;
   const file = writeSourceFile(score, bytes, marked.value.bytes, kinds);
-  return file.ok ? { ok: true, value: { file: file.value, remarks: marked.value.remarks } } : file;
+  const remarks = [...marked.value.remarks, ...fileRemarks(engraving)];
+  return file.ok ? { ok: true, value: { file: file.value, remarks } } : file;
 };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting, type Setting } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
+import { rational, rationalKey, ZERO } from '../../engine/music/rational.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Marking } from '../../render/markings.ts';
@@ -79,6 +79,20 @@ describe('markings in MEI', () => {
     expect(first).toContain('startid="#low"');
     expect(second).toContain('tstamp="2"');
     expect(done.ok && markingsOf(read(done.value.text))).toEqual(['4 F♯', '5 F♯']);
+  });
+
+  it.each([
+    ['below', 'staff="2" place="below"'],
+    ['above', 'staff="1" place="above"'],
+    ['between', 'staff="2" place="above"'],
+  ] as const)('stand %s the staves', (placement, attributes) => {
+    const score = read(TWO_BARS);
+    const change: Marking = {
+      ...{ kind: 'change', id: 'marking-1', at: ZERO, bar: 0, beat: rational(1), graceNote: null },
+      ...{ left: [], right: [{ letter: 'F', position: 1 }] },
+    };
+    const done = annotateSource(score, [change], { others: 'keep', placement });
+    expect(done.ok && insertionsIn(done.value.text)[0]).toContain(attributes);
   });
 
   it('put the right foot above the left', () => {

@@ -119,6 +119,22 @@ describe('markings in MusicXML', () => {
     expect(done.ok && markingsOf(readScore(done.value.text))).toEqual(['4 B♭ E♯ A♮']);
   });
 
+  it.each([
+    ['below', '<direction placement="below"', '<staff>2</staff>'],
+    ['above', '<direction placement="above"', '<staff>1</staff>'],
+    ['between', '<direction placement="above"', '<staff>2</staff>'],
+  ] as const)('stand %s the staves', (placement, direction, staff) => {
+    const score = readScore(buildHarp(note('C4', 4) + backup(4) + note('C3', 4, { staff: 2, voice: '2' })));
+    expect(score.harp.staves).toBe(2);
+    const done = annotateSource(score, [changeAt(score, { num: 0, den: 1 }, 'D', 1)], {
+      others: 'keep',
+      placement,
+    });
+    const [inserted] = done.ok ? insertionsIn(done.value.text) : [];
+    expect(inserted).toContain(direction);
+    expect(inserted).toContain(staff);
+  });
+
   it('come with an offset where no note begins at their moment', () => {
     const score = readScore(buildHarp(note('C4', 4)));
     const marking = changeAt(score, { num: 5, den: 3 }, 'C', 1);

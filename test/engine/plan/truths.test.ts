@@ -206,4 +206,30 @@ describe('a move that the user fixed', () => {
     expect(finding!.code).toBe('pin-not-honoured');
     expect(finding!.sentence).toMatch(/is set here, before the place where it was fixed: the left foot/);
   });
+
+  it('is told of where a note needs it before the place that the user chose', () => {
+    const pin: Pin = { kind: 'move', letter: 'C', position: 1, at: rational(6) };
+    const { findings } = fixed('C4/4 | C#4/4', pin);
+    expect(findings.map(({ code }) => code)).toEqual(['pin-not-honoured']);
+    expect(findings[0]!.sentence).toMatch(/a note needs it in between/);
+  });
+
+  it('leaves a glissando alone that comes when a note has said otherwise', () => {
+    const upper = 'B4/4 | Bb4/4 | C4/2> C6/2';
+    const plain = ofPart({ upper, keyFifths: -2 });
+    const pin: Pin = { kind: 'move', letter: 'B', position: 0, at: rational(0) };
+    const pinned = ofPart({ upper, keyFifths: -2 }, { pins: [pin] });
+    expect(pinned.moves).toEqual(plain.moves);
+    expect(pinned.moves).toHaveLength(1);
+  });
+
+  it('counts for a glissando by its time, in whatever order the moves were fixed', () => {
+    const pins: Pin[] = [
+      { kind: 'move', letter: 'B', position: -1, at: rational(6) },
+      { kind: 'move', letter: 'B', position: 1, at: rational(2) },
+    ];
+    const moves = (order: readonly Pin[]) => fixed('D4/4 | D4/4 | C4/2> C6/2', ...order).moves;
+    expect(moves(pins)).toEqual(moves(pins.toReversed()));
+    expect(moves(pins).at(-1)).toBe('B -1 at 6');
+  });
 });

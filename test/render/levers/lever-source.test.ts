@@ -32,6 +32,7 @@ const write = (bytes: Uint8Array, plan: SmallLeverPlan, look: LeverLook = 'names
   const options = completeEngraving({ leverLook: look }, 'lever');
   const done = annotateSource(score, markingsFor(score, leverPlanFor(score, plan), options), {
     others: 'keep',
+    placement: options.placement,
   });
   if (!done.ok) throw new Error(done.problem.code);
   return done.value;

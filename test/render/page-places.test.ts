@@ -1,0 +1,138 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { type Annotator, createAnnotator } from '../../render/annotate.ts';
+import type { Annotation } from '../../render/annotation.ts';
+import type { EngravingChoice } from '../../render/engraving-options.ts';
+import { bar, buildHarp, note, rest } from '../engine/score/musicxml-builder.ts';
+import { annotateBytes } from './annotate-bytes.ts';
+import { meiScore, type SmallScore } from './small-score.ts';
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const annotate = async (score: string | SmallScore, engraving: EngravingChoice = {}): Promise<Annotation> => {
+  const bytes = typeof score === 'string' ? new TextEncoder().encode(score) : meiScore(score);
+  const annotated = await annotateBytes(annotator, bytes, { engraving }, 'svg');
+  if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+  return annotated.value;
+};
+
+const tree = (page: string): XmlElement => {
+  const parsed = parseXml(page);
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.problem));
+  return parsed.value;
+};
+
+const groups = (page: string, name: string): XmlElement[] =>
+  descendantsNamed(tree(page), 'g').filter(({ attributes }) =>
+    (attributes.class ?? '').split(' ').includes(name),
+  );
+
+/** The left ends of the paths in a group: bar lines, staff lines. */
+const xsIn = (group: XmlElement): number[] =>
+  descendantsNamed(group, 'path').map(({ attributes }) => Number(/^M(-?[\d.]+)/.exec(attributes.d!)![1]));
+
+const signsIn = (page: string): string[] =>
+  [...page.matchAll(/class="accid"[^>]*>\s*<use [^>]*href="#(E26[0-3])/g)].map(([, glyph]) => glyph!);
+
+describe('a number for an impossible place', () => {
+  it('stands by the note after grace notes at the end of a bar', async () => {
+    const clash = note('F5', 0, { grace: 'plain' }) + note('F#6', 0, { grace: 'plain', chord: true });
+    const { flags, pages } = await annotate(buildHarp(note('C5', 4) + clash, note('G5', 4)));
+    expect(flags).toHaveLength(1);
+    expect(groups(pages[0]!, 'place-flag')).toHaveLength(1);
+  });
+});
+
+describe('a key signature inside a bar', () => {
+  it('leaves no note before it without its accidental, though it is printed at the bar’s start', async () => {
+    const late = '<attributes><key><fifths>2</fifths></key></attributes>';
+    const first = bar(note('Bb4') + note('Eb5') + late + note('F#4', 2), {
+      attributes: '<key><fifths>-2</fifths></key>',
+    });
+    const { pages } = await annotate(buildHarp(first, note('F#4', 4)));
+    expect(signsIn(pages[0]!)).toEqual(['E260', 'E260']);
+  });
+});
+
+describe('bars of repetition', () => {
+  it('are as wide as others, though nothing but their sign stands in them', async () => {
+    const repeat = (count: string): string =>
+      `<attributes><measure-style><measure-repeat type="start">1</measure-repeat></measure-style></attributes>${rest(4)}${count}`;
+    const { pages } = await annotate(
+      buildHarp(note('C4') + note('D4') + note('E4', 2), repeat(''), repeat('')),
+    );
+    const ends = groups(pages[0]!, 'measure').map((measure) =>
+      Math.max(
+        ...descendantsNamed(measure, 'g')
+          .filter((each) => each.attributes.class === 'barLine')
+          .flatMap(xsIn),
+      ),
+    );
+    const widths = ends.slice(1).map((end, i) => end - ends[i]!);
+    expect(Math.min(...widths)).toBeGreaterThan(1500);
+  });
+});
+
+describe('the bar number', () => {
+  it('stands where a line begins with a rehearsal mark, too', async () => {
+    const mark =
+      '<direction placement="above"><direction-type><rehearsal>A</rehearsal></direction-type></direction>';
+    const line = bar(mark + note('D4', 4), {});
+    const { pages } = await annotate(
+      buildHarp(note('C4', 4), (i) => line(i).replace('>', '><print new-system="yes"/>')),
+      { keepBreaks: true },
+    );
+    expect(groups(pages[0]!, 'system')).toHaveLength(2);
+    expect(groups(pages[0]!, 'reh')).toHaveLength(1);
+    expect(groups(pages[0]!, 'mNum')).toHaveLength(1);
+  });
+});
+
+describe('breaks that are kept', () => {
+  it('divide a rest of several bars: no page is without music', async () => {
+    const before = { 4: '<pb/>', 8: '<pb/>' };
+    const bars = ['c4.1/c3.1', ...Array.from({ length: 10 }, () => 'R/R'), 'c4.1/c3.1'];
+    const { pages } = await annotate({ bars, before }, { keepBreaks: true });
+    expect(pages).toHaveLength(3);
+    for (const page of pages) expect(groups(page, 'measure').length).toBeGreaterThan(0);
+  });
+});
+
+describe('a full setting in letters', () => {
+  it('stays between the margins at both ends of a line', async () => {
+    const bars = Array.from({ length: 12 }, (_, i) =>
+      i % 2 === 0 ? 'c4.1/c3.1' : 'f#4.4 c#4.4 g#4.4 d#4.4/c3.1',
+    );
+    const { pages } = await annotate(
+      { bars },
+      {
+        ...{ settingLook: 'letters-one-row', naming: 'fixed-do', density: 'settings' },
+        ...{ settings: { systemStart: true }, paper: { widthMm: 120, heightMm: 200 } },
+      },
+    );
+    const places = pages.flatMap((page) =>
+      groups(page, 'pedal-marking').map(({ attributes }) =>
+        Number(/translate\((-?[\d.]+)/.exec(attributes.transform ?? '')![1]),
+      ),
+    );
+    expect(places.length).toBeGreaterThan(3);
+    expect(Math.min(...places)).toBeGreaterThanOrEqual(0);
+  });
+});
+
+describe('the heading', () => {
+  it('breaks long names, so that part and composer do not meet, and names the arranger', async () => {
+    const long = 'Wilhelmina Featherstonehaugh of Cholmondeley and Marjoribanks (1876 to 1954)';
+    const header = `<identification><creator type="composer">${long}</creator><creator type="arranger">N. N.</creator></identification>`;
+    const text = buildHarp(note('C4', 4)).replace('<part-list>', `${header}<part-list>`);
+    const { pages } = await annotate(text);
+    const words = descendantsNamed(tree(pages[0]!), 'tspan').map(({ text: said }) => said.trim());
+    expect(words).not.toContain(long);
+    expect(words.filter((each) => each !== '' && long.startsWith(each))).not.toEqual([]);
+    expect(words).toContain('arr. N. N.');
+  });
+});
