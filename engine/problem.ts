@@ -55,7 +55,7 @@ export type Problem =
   | { readonly code: 'no-parts' }
   | { readonly code: 'harp-not-found'; readonly parts: readonly PartSummary[] }
   | { readonly code: 'unknown-part'; readonly wanted: string; readonly parts: readonly PartSummary[] }
-  | { readonly code: 'no-notes'; readonly part: string }
+  | { readonly code: 'no-notes'; readonly part: string; readonly parts: readonly PartSummary[] }
   | { readonly code: 'layout-failed' };
 
 export type ProblemCode = Problem['code'];
@@ -123,8 +123,15 @@ export const problemMessage = (problem: Problem): string => {
     case 'unknown-part':
       return `There is no part “${problem.wanted}”. The parts are ${listParts(problem.parts)}.`;
     case 'no-notes':
-      return `The part ${problem.part} has no notes.`;
+      return `The part ${problem.part} has no notes. ${adviceWithoutNotes(problem.parts)}`;
     case 'layout-failed':
       return 'The score was read, but its pages could not be laid out. Ask for the plan alone (application/json with ?pages=none), or export the score again.';
   }
+};
+
+const adviceWithoutNotes = (parts: readonly PartSummary[]): string => {
+  const others = parts.filter(({ notes }) => notes > 0);
+  return others.length === 0
+    ? 'Nor has any other part of the score: export it again.'
+    : `Choose another part: ${listParts(others)}.`;
 };

@@ -27,7 +27,9 @@ export const dispositionOf = (name: string): string => {
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
     .replace(/[^\x20-\x7e]/g, '_')
-    .replace(/["\\]/g, '_');
+    // A letter may come apart into signs that its name was rid of.
+    .replace(/["/\\:*?<>|%]/g, '_')
+    .replace(/^\.+/, '_');
   const full = encodeURIComponent(name).replace(/['()*]/g, encodeRest);
   return `inline; filename="${ascii}"; filename*=UTF-8''${full}`;
 };

@@ -112,11 +112,25 @@ const readBody = (request: IncomingMessage, limits: UploadLimits): Promise<Outco
 /** The parser for the form; it throws where the header names no boundary. */
 const openForm = (request: IncomingMessage): Outcome<busboy.Busboy> => {
   try {
-    const limits = { files: 2, fields: 2, fieldSize: OPTIONS_LIMIT_BYTES, headerPairs: 50 };
+    const limits = { files: 3, fields: 2, fieldSize: OPTIONS_LIMIT_BYTES, headerPairs: 50 };
     return { ok: true, value: busboy({ headers: request.headers, limits, defParamCharset: 'utf8' }) };
   } catch (error) {
     return decline({ code: 'bad-multipart', reason: error instanceof Error ? error.message : String(error) });
   }
+};
+
+/** The text of a part of a form, told at its end; null as soon as it is too long for options. */
+const gatherText = (stream: Readable, tell: (text: string | null) => void): void => {
+  const chunks: Buffer[] = [];
+  let size = 0;
+  stream.on('data', (chunk: Buffer) => {
+    size += chunk.length;
+    if (size <= OPTIONS_LIMIT_BYTES) chunks.push(chunk);
+    else if (size - chunk.length <= OPTIONS_LIMIT_BYTES) tell(null);
+  });
+  stream.on('end', () => {
+    if (size <= OPTIONS_LIMIT_BYTES) tell(Buffer.concat(chunks).toString('utf8'));
+  });
 };
 
 /** Bytes of a form that are not of its file. */
@@ -143,17 +157,28 @@ const readForm = (request: IncomingMessage, limits: UploadLimits): Promise<Outco
       settle(decline(problem));
     };
     const bad = (reason: string): void => stop({ code: 'bad-multipart', reason });
-    form.on('file', (_field, stream, { filename }) => {
+    form.on('file', (field, stream, { filename }) => {
       // An error of a part is an error of the form too, and told there.
       stream.on('error', () => {});
+      // Options may come from a file of their own.
+      if (field === OPTIONS_FIELD) {
+        gatherText(stream, (text) => {
+          if (text === null) bad('its options are too long');
+          else takeOptions(text);
+        });
+        return;
+      }
       if (file !== null) bad('it holds more than one file');
       else file = { gathering: gather(stream, limits, stop), name: filename ?? '' };
     });
+    const takeOptions = (value: string): void => {
+      if (options !== null) bad('it holds options twice');
+      else options = value;
+    };
     form.on('field', (name, value, { valueTruncated }) => {
       if (name !== OPTIONS_FIELD) bad(`the field “${name}” is not a file`);
-      else if (options !== null) bad('it holds options twice');
       else if (valueTruncated) bad('its options are too long');
-      else options = value;
+      else takeOptions(value);
     });
     form.on('error', (error) => bad(error instanceof Error ? error.message : String(error)));
     form.on('close', () => {

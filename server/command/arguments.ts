@@ -147,6 +147,11 @@ const findClash = (
     if (first !== undefined) return { first, second: input, output };
     inputs.set(output, input);
   }
+  // The pages of one score are numbered: another score may have such a name.
+  for (const { input, output } of files) {
+    const first = inputs.get(output.replace(/-[1-9]\d*(?=\.svg$)/, ''));
+    if (first !== undefined && first !== input) return { first, second: input, output };
+  }
   return null;
 };
 

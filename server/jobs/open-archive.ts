@@ -23,8 +23,8 @@ export interface OpenedArchive {
   readonly passedOver: readonly string[];
 }
 
-/** What systems put into archives on their own, and folders. */
-const NOT_SENT = /(?:^|\/)(?:__MACOSX\/|\.)|\/$/u;
+/** What systems put into archives on their own, and folders; `.` and `..` in a path hide nothing. */
+const NOT_SENT = /(?:^|\/)(?:__MACOSX\/|\.(?!\.?\/))|\/$/u;
 
 /** A compressed MusicXML file is an archive too, but one score: its table of contents tells. */
 const isCompressedScore = (entries: readonly ArchiveEntry[]): boolean =>

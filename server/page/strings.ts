@@ -60,7 +60,7 @@ export const STRINGS = {
   },
   parts: {
     heading: 'Which part is the harp?',
-    intro: 'The score does not say. Choose a part:',
+    intro: 'It is not clear from the score. Choose a part:',
     option: (name: string, staves: number, notes: number) =>
       `${name} (${staves === 1 ? '1 staff' : `${staves} staves`}, ${notes === 1 ? '1 note' : `${notes} notes`})`,
     unnamed: 'Part without a name',
@@ -85,7 +85,8 @@ export const STRINGS = {
     zoom: (percent: number) => `${percent} %`,
     again: 'Try again',
     failed: 'The pages could not be drawn.',
-    offline: 'The server did not answer. The plan below is complete all the same.',
+    offline: 'The server did not answer. Try again when it runs.',
+    planStands: 'The plan below is complete all the same.',
     notDrawable: 'This page cannot be shown.',
     settingLabel: (bar: string, names: string) => `Full setting, bar ${bar}: ${names}`,
     leverLabel: (bar: string, names: string) => `Bar ${bar}: ${names}`,

@@ -431,7 +431,7 @@ const RENDERED: readonly AnyProblem[] = [
   { code: 'no-parts' },
   { code: 'harp-not-found', parts: [] },
   { code: 'unknown-part', wanted: 'x', parts: [] },
-  { code: 'no-notes', part: 'x' },
+  { code: 'no-notes', part: 'x', parts: [] },
   { code: 'layout-failed' },
   { code: 'page-out-of-range', page: 2, pageCount: 1 },
   { code: 'busy', retryAfterSeconds: 5 },

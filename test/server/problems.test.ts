@@ -20,13 +20,14 @@ describe('a problem over HTTP', () => {
   });
 
   it('keeps its own members, whatever its facts are called', () => {
-    const problem = { code: 'no-notes', part: 'P1', status: 200, type: 'x' } as AnyProblem;
+    const problem = { code: 'no-notes', part: 'P1', parts: [], status: 200, type: 'x' } as AnyProblem;
     expect(describeProblem(problem).body).toEqual({
       part: 'P1',
+      parts: [],
       status: 422,
       type: 'urn:tringle:problem:no-notes',
       title: 'The part has no notes',
-      detail: 'The part P1 has no notes.',
+      detail: 'The part P1 has no notes. Nor has any other part of the score: export it again.',
     });
   });
 });

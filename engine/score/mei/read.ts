@@ -63,7 +63,11 @@ export const readMei = (
   const problem = log.problem();
   if (problem !== null) return refuse(problem);
   if (score.notes.length === 0)
-    return refuse({ code: 'no-notes', part: choice.value.name || choice.value.parts.join(', ') });
+    return refuse({
+      code: 'no-notes',
+      part: choice.value.name || choice.value.parts.join(', '),
+      parts: summaries,
+    });
   return ok({ ...score, parts: summaries, harps: listHarps(candidates), remarks: [...log.remarks()] });
 };
 

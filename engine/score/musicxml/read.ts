@@ -56,7 +56,8 @@ const readChosen = (
   );
   const bars = listHarpBars(chosen);
   const raw = readRawParts(chosen, bars, remarks);
-  if (!raw.some((part) => part.notes.length > 0)) return refuse({ code: 'no-notes', part: choice.name });
+  if (!raw.some((part) => part.notes.length > 0))
+    return refuse({ code: 'no-notes', part: choice.name, parts: candidates.map(summarizePart) });
   reportUnequalLengths(parts, bars.length, remarks);
   const guide = readGuide(parts, bars.length, remarks);
   const timeline = layBars(

@@ -99,20 +99,23 @@ const useWorkspaces = (): Workspaces | null => {
 };
 
 /**
- * A choice in the header opens the score anew, and the field itself with it: it gets the focus back, so that a keyboard
- * goes on from there.
+ * Another view takes the place of the one that had the focus: its heading gets it, so that a keyboard and a reader go on
+ * from there; or the field of the header by which the view was chosen.
  *
- * @returns to be told the name of the field that was used
+ * @returns to be told the name of such a field when it is used
  */
-const useFieldFocus = (): ((name: string) => void) => {
+const useViewFocus = (stage: ScoreStage, loaded: boolean): ((name: string) => void) => {
   const used = useRef<string | null>(null);
+  const isSettled =
+    stage.kind === 'parts' || stage.kind === 'refused' || (loaded && stage.kind.startsWith('open'));
   useEffect(() => {
-    if (used.current === null) return;
-    const field = document.querySelector<HTMLElement>(`header select[name="${used.current}"]`);
-    if (field === null) return;
-    used.current = null;
-    if (document.activeElement === document.body) field.focus();
-  });
+    if (!isSettled) return;
+    const name = used.current;
+    const field = name === null ? null : document.querySelector<HTMLElement>(`header select[name="${name}"]`);
+    if (field !== null) used.current = null;
+    if (document.activeElement !== document.body) return;
+    (field ?? document.querySelector<HTMLElement>('h1'))?.focus({ preventScroll: true });
+  }, [isSettled ? stage : null]);
   return (name) => {
     used.current = name;
   };
@@ -129,7 +132,7 @@ const Stages = () => {
   const { stage, open } = opener;
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
-  const keepFocusOn = useFieldFocus();
+  const keepFocusOn = useViewFocus(stage, workspaces !== null);
   const reopen = (name: string, file: ScoreFile): void => {
     keepFocusOn(name);
     open(file);
@@ -176,7 +179,7 @@ const Stages = () => {
   }
   return (
     <main class={dropping ? 'start dropping' : 'start'}>
-      <h1>{STRINGS.title}</h1>
+      <h1 tabIndex={-1}>{STRINGS.title}</h1>
       <p class="subtitle">{STRINGS.subtitle}</p>
       {picker(false)}
       <Start stage={stage} open={open} />

@@ -80,7 +80,8 @@ export const MovePoint = (props: MovePointProps) => {
       role="button"
       aria-pressed={selected}
       aria-label={labelOf(part, move, pinned)}
-      tabIndex={props.tabStop ? 0 : -1}
+      // In lower case: an SVG element knows no other.
+      tabindex={props.tabStop ? 0 : -1}
       onFocus={onSelect}
       onClick={onSelect}
       onKeyDown={onKey}

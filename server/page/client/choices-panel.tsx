@@ -4,6 +4,7 @@ import { PAPER_MM_LIMITS } from '../../../render/engraving-options.ts';
 import { STRINGS } from '../strings.ts';
 import { type ChoiceName, type Choices, chosenOf, cleanChoices, kindOf, valuesOf } from './choices.ts';
 import { LookPreview } from './look-preview.tsx';
+import { StepButton } from './step-button.tsx';
 
 const words = STRINGS.choices;
 
@@ -138,9 +139,9 @@ export const ChoicesPanel = ({
           })}
         </details>
       ))}
-      <button type="button" disabled={Object.keys(choices).length === 0} onClick={() => onChange({})}>
+      <StepButton atEnd={Object.keys(choices).length === 0} onClick={() => onChange({})}>
         {words.reset}
-      </button>
+      </StepButton>
     </section>
   );
 };

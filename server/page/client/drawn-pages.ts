@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { STRINGS } from '../strings.ts';
 import { fetchPages, type Order } from './annotate-request.ts';
 import { indexPages, type PageIndex, type ReadPages, readPages } from './page-markings.ts';
 import type { PlannedPart } from './planned-part.ts';
@@ -51,7 +52,7 @@ export const usePages = (
         const answer = await fetchPages(order, leaving.signal);
         if (leaving.signal.aborted) return;
         if (answer.ok) setShown({ pages: answer.value, read: readPages(answer.value, barIds), order });
-        else setTrouble(answer.sentence);
+        else setTrouble(`${answer.sentence} ${STRINGS.score.planStands}`);
       } catch (error) {
         if (!leaving.signal.aborted) throw error;
       }

@@ -33,8 +33,11 @@ const open = ({
   const read = openScore(bytes, part === null ? {} : { part });
   if (!read.ok) {
     const { problem } = read;
-    const choosable = problem.code === 'harp-not-found' && problem.parts.length > 0;
-    if (choosable) tell({ request, kind: 'parts', parts: problem.parts });
+    const parts =
+      problem.code === 'harp-not-found' || problem.code === 'no-notes'
+        ? problem.parts.filter(({ notes }) => notes > 0)
+        : [];
+    if (parts.length > 0) tell({ request, kind: 'parts', parts });
     else tell({ request, kind: 'refused', sentence: problemMessage(problem) });
     return;
   }

@@ -1,5 +1,6 @@
 import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../strings.ts';
+import { StepButton } from './step-button.tsx';
 import type { WorkAct, WorkHistory } from './work-history.ts';
 
 const words = STRINGS.work;
@@ -41,15 +42,14 @@ export const HistoryBar = ({ history, refusals, kept, progress, act }: HistoryBa
   useKeys(act);
   const { past, future, latest } = history;
   const step = (kind: 'undo' | 'redo', name: string | undefined) => (
-    <button
-      type="button"
-      disabled={name === undefined}
-      title={name}
-      aria-label={name === undefined ? words[kind] : `${words[kind]}: ${name}`}
+    <StepButton
+      atEnd={name === undefined}
+      {...(name === undefined ? {} : { title: name })}
+      label={name === undefined ? words[kind] : `${words[kind]}: ${name}`}
       onClick={() => act({ kind })}
     >
       {words[kind]}
-    </button>
+    </StepButton>
   );
   return (
     <div class="history">

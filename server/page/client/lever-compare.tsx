@@ -2,7 +2,9 @@ import { useEffect, useState } from 'preact/hooks';
 import type { CompareReport } from '../../api/comparison.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import type { ScoreFile } from './annotate-request.ts';
+import { useKeptFocus } from './kept-focus.ts';
 import { fetchComparison } from './lever-request.ts';
+import { StepButton } from './step-button.tsx';
 import { TableHead } from './table-head.tsx';
 
 const words = LEVER_STRINGS.compare;
@@ -29,6 +31,7 @@ const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & {
 /** How the part goes on both harps, asked for on request: it plans several keys. */
 export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
   const [asked, setAsked] = useState<Asked>({ kind: 'no' });
+  const section = useKeptFocus();
   useEffect(() => {
     if (asked.kind !== 'asking') return;
     const leaving = new AbortController();
@@ -44,8 +47,8 @@ export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
     return () => leaving.abort();
   }, [asked.kind === 'asking']);
   return (
-    <section class="compare">
-      <h2>{words.heading}</h2>
+    <section ref={section} class="compare">
+      <h2 tabIndex={-1}>{words.heading}</h2>
       {asked.kind === 'told' ? (
         <>
           <div class="table-pane">
@@ -62,9 +65,9 @@ export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
           {asked.report.transpositions.length === 0 && <p>{words.noKey}</p>}
         </>
       ) : (
-        <button type="button" disabled={asked.kind === 'asking'} onClick={() => setAsked({ kind: 'asking' })}>
+        <StepButton atEnd={asked.kind === 'asking'} onClick={() => setAsked({ kind: 'asking' })}>
           {words.ask}
-        </button>
+        </StepButton>
       )}
       <p role="status">
         {asked.kind === 'asking' ? words.asking : asked.kind === 'failed' ? asked.sentence : ''}

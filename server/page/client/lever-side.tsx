@@ -1,6 +1,7 @@
 import type { LeverAnnotateReport } from '../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
+import { useKeptFocus } from './kept-focus.ts';
 import type { LeverChoiceName, LeverChoices } from './lever-request.ts';
 
 /** What is told of the change that is looked at. */
@@ -80,9 +81,10 @@ export const LeverTunings = ({
   readonly onTune: (tuning: string | null) => void;
 }) => {
   const words = LEVER_STRINGS.tunings;
+  const section = useKeptFocus();
   return (
-    <section class="tunings">
-      <h2>{words.heading}</h2>
+    <section ref={section} class="tunings">
+      <h2 tabIndex={-1}>{words.heading}</h2>
       <p>{words.intro}</p>
       <div class="table-pane">
         <table>

@@ -58,7 +58,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
   const told = LEVER_STRINGS.summary;
   return (
     <div class="piece">
-      <h1>{report.title || file.name}</h1>
+      <h1 tabIndex={-1}>{report.title || file.name}</h1>
       <p>
         {[report.composer, report.instrument].filter((each) => each !== '').join(' · ')}
         {' · '}
@@ -102,7 +102,7 @@ export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceP
     <div class={dropping ? 'workspace levers dropping' : 'workspace levers'}>
       <header>
         {report === null ? (
-          <h1>{part.titles.title || file.name}</h1>
+          <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
         ) : (
           <Heading file={file} report={report} />
         )}

@@ -6,6 +6,7 @@ import { askingNotes } from './asking-notes.ts';
 import type { Desk } from './desk.ts';
 import { stepMoment } from './moved-moment.ts';
 import type { NotePlace, PlannedPart } from './planned-part.ts';
+import { StepButton } from './step-button.tsx';
 import { moveTo, pinOfMove, pinTo, positionNameOf } from './work-edits.ts';
 import { tellDecision } from './work-words.ts';
 
@@ -20,16 +21,16 @@ interface MoveProps {
 
 const Act = ({
   children,
-  disabled = false,
+  atEnd = false,
   onClick,
 }: {
   readonly children: string;
-  readonly disabled?: boolean;
+  readonly atEnd?: boolean;
   readonly onClick: () => void;
 }) => (
-  <button type="button" class="small" disabled={disabled} onClick={onClick}>
+  <StepButton small atEnd={atEnd} onClick={onClick}>
     {children}
-  </button>
+  </StepButton>
 );
 
 /** Makes a move at another moment. */
@@ -53,10 +54,10 @@ const Placing = (props: MoveProps) => {
   const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
   return (
     <>
-      <Act disabled={earlier === null} onClick={() => makeAt(props, earlier!)}>
+      <Act atEnd={earlier === null} onClick={() => makeAt(props, earlier!)}>
         {words.earlier}
       </Act>
-      <Act disabled={later === null} onClick={() => makeAt(props, later!)}>
+      <Act atEnd={later === null} onClick={() => makeAt(props, later!)}>
         {words.later}
       </Act>
       {isPinned ? (

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { STRINGS } from '../strings.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
 import { scrollTo } from './scrolling.ts';
+import { StepButton } from './step-button.tsx';
 
 const words = STRINGS.score;
 
@@ -43,26 +44,21 @@ interface ToolsProps {
 
 const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
   <div class="tools">
-    <button type="button" aria-label={words.previous} disabled={page <= 1} onClick={() => onPage(page - 1)}>
+    <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
       ‹
-    </button>
+    </StepButton>
     <span class="count">{words.page(page, of)}</span>
-    <button type="button" aria-label={words.next} disabled={page >= of} onClick={() => onPage(page + 1)}>
+    <StepButton label={words.next} atEnd={page >= of} onClick={() => onPage(page + 1)}>
       ›
-    </button>
+    </StepButton>
     <span class="gap" />
-    <button type="button" aria-label={words.zoomOut} disabled={zoom === ZOOMS[0]} onClick={() => onZoom(-1)}>
+    <StepButton label={words.zoomOut} atEnd={zoom === ZOOMS[0]} onClick={() => onZoom(-1)}>
       −
-    </button>
+    </StepButton>
     <span class="count">{words.zoom(zoom)}</span>
-    <button
-      type="button"
-      aria-label={words.zoomIn}
-      disabled={zoom === ZOOMS.at(-1)}
-      onClick={() => onZoom(1)}
-    >
+    <StepButton label={words.zoomIn} atEnd={zoom === ZOOMS.at(-1)} onClick={() => onZoom(1)}>
       +
-    </button>
+    </StepButton>
   </div>
 );
 

@@ -22,6 +22,7 @@ import { saveFile } from './save-file.ts';
 import { scrollBehaviour } from './scrolling.ts';
 import { movesOf } from './selected-moves.ts';
 import type { Selection, Spot } from './spot.ts';
+import { StepButton } from './step-button.tsx';
 import { pinOfMove } from './work-edits.ts';
 
 const words = STRINGS.chart;
@@ -102,22 +103,12 @@ const Tools = ({
     <Legend />
     <span class="gap" />
     <span class="together">
-      <button
-        type="button"
-        aria-label={words.narrower}
-        disabled={width === WIDTHS[0]}
-        onClick={() => onStep(-1)}
-      >
+      <StepButton label={words.narrower} atEnd={width === WIDTHS[0]} onClick={() => onStep(-1)}>
         −
-      </button>
-      <button
-        type="button"
-        aria-label={words.wider}
-        disabled={width === WIDTHS.at(-1)}
-        onClick={() => onStep(1)}
-      >
+      </StepButton>
+      <StepButton label={words.wider} atEnd={width === WIDTHS.at(-1)} onClick={() => onStep(1)}>
         +
-      </button>
+      </StepButton>
       <button type="button" onClick={onSave}>
         {words.save}
       </button>
@@ -250,6 +241,8 @@ export const PedalChart = ({
           class={drag === null ? 'chart' : 'chart dragging'}
           width={total}
           height={HEIGHT}
+          // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
+          tabindex={-1}
           role="group"
           aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
           {...focusWatch}

@@ -44,7 +44,8 @@ const tellPages = (drawn: DrawnPages): string => {
     case 'drawing':
       return STRINGS.progress.drawing;
     case 'drawn':
-      return drawn.stale === false ? STRINGS.progress.drawn(drawn.pages.length) : STRINGS.progress.redrawing;
+      if (drawn.stale === false) return STRINGS.progress.drawn(drawn.pages.length);
+      return drawn.stale.trouble === null ? STRINGS.progress.redrawing : '';
     case 'failed':
       return drawn.sentence;
   }
@@ -57,7 +58,7 @@ const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: Plan
     summary.firstFailure === null ? playable : unplayable(part.bars[summary.firstFailure]?.number ?? '');
   return (
     <div class="piece">
-      <h1>{part.titles.title || file.name}</h1>
+      <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
       <p>
         {[part.titles.composer, part.partName].filter((each) => each !== '').join(' · ')}
         {' · '}

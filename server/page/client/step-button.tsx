@@ -1,0 +1,27 @@
+import type { ComponentChildren } from 'preact';
+
+export interface StepButtonProps {
+  readonly children: ComponentChildren;
+  /** There is nothing more to step to: it does nothing, but keeps the focus, which a disabled button would lose. */
+  readonly atEnd: boolean;
+  readonly label?: string;
+  readonly title?: string;
+  readonly small?: boolean;
+  readonly onClick: () => void;
+}
+
+/** A button that is used again and again until nothing is left: to the next page, one step back, one size larger. */
+export const StepButton = ({ children, atEnd, label, title, small = false, onClick }: StepButtonProps) => (
+  <button
+    type="button"
+    class={small ? 'small' : ''}
+    aria-disabled={atEnd}
+    aria-label={label}
+    title={title}
+    onClick={() => {
+      if (!atEnd) onClick();
+    }}
+  >
+    {children}
+  </button>
+);
