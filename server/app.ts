@@ -5,7 +5,7 @@ import type { Logger } from 'pino';
 import { ENDPOINTS } from './api/endpoints.ts';
 import { askForKey, limitRate } from './http/access.ts';
 import { observe } from './http/observe.ts';
-import { drainUpload, secure } from './http/protect.ts';
+import { drainUpload, plainAccept, secure } from './http/protect.ts';
 import { createPageRouter } from './page/serve-page.ts';
 import { describeProblem, problemFrom } from './problems.ts';
 import {
@@ -138,7 +138,7 @@ export const createApp = (parts: AppParts): express.Express => {
   app.disable('x-powered-by');
   app.disable('etag');
   app.set('trust proxy', parts.access.trustedProxies);
-  app.use(observe(parts.metrics, parts.log), secure, drainUpload, compression());
+  app.use(observe(parts.metrics, parts.log), secure, plainAccept, drainUpload, compression());
   app.use(createPageRouter());
   app.use(routeEndpoints(parts));
   app.use((request, _response, next) => next({ code: 'not-found', path: request.path }));

@@ -64,7 +64,10 @@ const findRootFile = (
   );
   const path = rootFile?.attributes['full-path'];
   if (path === undefined) return ok(null);
-  return ok(files.find((file) => samePath(file.path, path)) ?? null);
+  const named = files.find((file) => samePath(file.path, path));
+  return named === undefined
+    ? refuse({ code: 'archive-corrupt', message: `its ${CONTAINER_PATH} names ${path}, which is not in it` })
+    : ok(named);
 };
 
 const isMusicXmlType = (mediaType: string | undefined): boolean =>

@@ -21,7 +21,7 @@ import {
   withoutExtension,
   writeFiles,
 } from './output-files.ts';
-import { countFindings, oneLine, summarize, tabulate } from './summary.ts';
+import { count, countFindings, oneLine, summarize, tabulate } from './summary.ts';
 import { endWithSystemError } from './system-error.ts';
 
 type Choice = z.infer<typeof annotateChoice>;
@@ -137,7 +137,10 @@ const annotateMany = async (
   const failed = rows.filter((row) => row[1] === FAILED).length;
   return failed === 0
     ? { code: EXIT.done }
-    : { code: EXIT.refused, message: `${failed} of ${files.length} files were not annotated` };
+    : {
+        code: EXIT.refused,
+        message: `${failed} of ${count(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
+      };
 };
 
 const FAILED = 'failed';

@@ -126,6 +126,9 @@ const readAnnotate = (words: Words): Parsed => {
   }
   if (values.has('to')) return wrong('--to goes with --out-dir; with --output the name says what to write');
   if (more.length > 0) {
+    const truth = more.find((word) => word === 'true' || word === 'false');
+    if (truth !== undefined)
+      return wrong(`“${truth}” stands alone: write it at its option, as --option=${truth}`);
     return wrong(`annotate takes one file, but “${more.join('”, “')}” came after “${input}”: use --out-dir`);
   }
   const path = output ?? pathBeside(input);

@@ -8,7 +8,7 @@ import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts
 import { readChoice, readInput } from './choice.ts';
 import { describeFinding, describePlan } from './describe-plan.ts';
 import { type Ending, EXIT, endWithProblem } from './exit.ts';
-import { oneLine, tabulate } from './summary.ts';
+import { count, oneLine, tabulate } from './summary.ts';
 
 type Print = (line: string) => void;
 
@@ -32,7 +32,7 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Endi
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
   ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
-  `${input}: ${report.markings} markings, ${report.findings.length} findings: ${report.clean ? 'clean' : 'to be mended'}`,
+  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.clean ? 'clean' : 'to be mended'}`,
 ];
 
 /** Proofreads files; the worst of them decides how the command ends. */
@@ -61,7 +61,10 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<E
   if (failed.code !== EXIT.done) return failed;
   return unclean === 0
     ? { code: EXIT.done }
-    : { code: EXIT.unclean, message: `${unclean} of ${command.inputs.length} files need mending` };
+    : {
+        code: EXIT.unclean,
+        message: `${unclean} of ${count(command.inputs.length, 'file')} ${unclean === 1 ? 'needs' : 'need'} mending`,
+      };
 };
 
 const MOST_SHOWN = 12;

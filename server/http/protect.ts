@@ -16,6 +16,13 @@ export const secure: RequestHandler = (_request, response, next) => {
   next();
 };
 
+/** No type on offer has a character set to choose: clients that name one mean the type alone. */
+export const plainAccept: RequestHandler = (request, _response, next) => {
+  const { accept } = request.headers;
+  if (accept !== undefined) request.headers.accept = accept.replace(/;\s*charset\s*=\s*"?[\w-]*"?/gi, '');
+  next();
+};
+
 /** Lets a client that is answered early finish sending, so that it sees the answer; but not for ever. */
 export const drainUpload: RequestHandler = (request, response, next) => {
   response.once('finish', () => {

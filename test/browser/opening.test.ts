@@ -48,6 +48,26 @@ describePage('opening a score', (open) => {
     await page.context().close();
   });
 
+  it('hands the keyboard on: to the heading of what was opened, and to one tab stop of the chart', async () => {
+    const { page } = await open();
+    await page.getByRole('button', { name: 'Show the demo piece' }).focus();
+    await page.keyboard.press('Enter');
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const focused = () => page.evaluate(() => document.activeElement?.tagName);
+    await expect.poll(focused).toBe('H1');
+    const stops = await page
+      .locator('.chart .point')
+      .evaluateAll((points) => points.map((point) => point.getAttribute('tabindex')));
+    expect(stops.filter((stop) => stop === '0')).toHaveLength(1);
+    expect(stops.length).toBeGreaterThan(5);
+    await page.locator('.chart-pane').focus();
+    await page.keyboard.press('Tab');
+    await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('0');
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.closest('.chart'))).toBeNull();
+    await page.context().close();
+  });
+
   it('asks which part is the harp where the score does not say', async () => {
     const { page } = await open();
     await chooseFile(page, 'brook.xml', TWO_PARTS);

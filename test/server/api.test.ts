@@ -192,6 +192,7 @@ describe('every form of an annotated score', () => {
         send().set('If-None-Match', `"x", ${etag}`).send(SCORE),
       );
       expect(again.status).toBe(304);
+      expect((await send().set('If-None-Match', '*').send(SCORE)).status).toBe(304);
       const other = await send().set('If-None-Match', etag!).send(`${SCORE} `);
       expect(other.status).toBe(200);
       expect(other.headers.etag).not.toBe(etag);
@@ -336,8 +337,9 @@ describe('jobs', () => {
   it('tell how far they are as events, and give all results as one archive', async () => {
     const service = serviceOf();
     const archive = zipSync({
-      'a.musicxml': strToU8(SCORE),
+      './a.musicxml': strToU8(SCORE),
       'b/a.mei': strToU8(SCORE),
+      '.hidden.xml': strToU8(SCORE),
       'c.txt': strToU8('x'),
     });
     const { body, headers } = await submit(service, archive);
@@ -345,7 +347,7 @@ describe('jobs', () => {
     const events = await get(body.links.events, service);
     expect(events.text).toMatch(/event: end\ndata: \{.*"state":"done"/);
     expect((await get(body.links.self, service)).body.files).toMatchObject([
-      { name: 'a.musicxml', state: 'done', result: 'a.pdf' },
+      { name: './a.musicxml', state: 'done', result: 'a.pdf' },
       { name: 'b/a.mei', state: 'done', result: 'b/a.pdf' },
       { name: 'c.txt', state: 'passed-over', result: null, problem: null },
     ]);

@@ -204,6 +204,25 @@ describe('the upload', () => {
     expect(Buffer.from(jobs[0]!.bytes).toString()).toBe(SCORE);
   });
 
+  it('may come with its options as a file beside it', async () => {
+    const { app, jobs } = threePages();
+    const send = (options: string) =>
+      request(app)
+        .post('/v1/annotate')
+        .attach('options', Buffer.from(options), { filename: 'o.json', contentType: 'application/json' })
+        .attach('score', Buffer.from(SCORE), 'part.musicxml');
+    expect((await send('{"density":"changes"}')).status).toBe(200);
+    expect(jobs[0]!.choice).toMatchObject({ density: 'changes' });
+    const long = await send(' '.repeat(2000000 + 1));
+    expect([long.status, long.body.detail]).toEqual([400, expect.stringContaining('too long')]);
+  });
+
+  it('is answered for a client that names a character set', async () => {
+    const response = await send(threePages().app).set('Accept', 'image/svg+xml; charset=utf-8').send(SCORE);
+    expect(response.status).toBe(200);
+    expect(response.headers['content-type']).toContain('image/svg+xml');
+  });
+
   it('of no bytes reaches the reader, which says so', async () => {
     const { app, jobs } = refusing({ code: 'empty-input' });
     const response = await send(app).send();

@@ -29,6 +29,11 @@ describe('the header that names the file', () => {
     expect(dispositionOf("It's (a)")).toBe(`inline; filename="It's (a)"; filename*=UTF-8''It%27s%20%28a%29`);
   });
 
+  it('does not bring back in ASCII what the name was rid of', () => {
+    const header = dispositionOf(`${fileNameFrom('．．／AC／DC＂x', 'harp part')}.pdf`);
+    expect(/filename="([^"]*)"/.exec(header)![1]).toBe('__AC_DC_x.pdf');
+  });
+
   it('is one legal header line for any title', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (title) => {

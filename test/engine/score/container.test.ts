@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { problemMessage } from '../../../engine/problem.ts';
 import { unpackScore } from '../../../engine/score/container.ts';
 import { ARCHIVE_LIMITS } from '../../../engine/score/unzip.ts';
 import { bombOf, buildArchive, containerXml, encode, patchDirectory, rootFile } from './archive-builder.ts';
@@ -23,6 +24,14 @@ describe('the score in an archive', () => {
     expect(taken(archive(rootFile('a.pdf', 'application/pdf')))).toBe('archive-without-score');
   });
 
+  it('is missing where the table of contents names a file that is not there: the problem names it', () => {
+    const result = unpackScore(
+      buildArchive({ 'META-INF/container.xml': containerXml(rootFile('b.xml')), 'a.xml': SCORE }),
+    );
+    expect(result).toMatchObject({ ok: false, problem: { code: 'archive-corrupt' } });
+    expect(result.ok ? '' : problemMessage(result.problem)).toContain('names b.xml, which is not in it');
+  });
+
   it('is the only score where an old archive has no table of contents', () => {
     expect(taken(buildArchive({ 'song.musicxml': SCORE, 'readme.txt': 'x' }))).toBe('song.musicxml');
     expect(taken(buildArchive({ 'a.xml': SCORE, 'b.xml': SCORE }))).toBe('archive-without-score');
@@ -41,14 +50,14 @@ describe('the score in an archive', () => {
       problem: { code: 'archive-without-score', entries: ['readme.txt', 'image.png'] },
     });
     expect(taken(buildArchive({ 'META-INF/container.xml': containerXml(rootFile('lost.xml')) }))).toBe(
-      'archive-without-score',
+      'archive-corrupt',
     );
     expect(taken(buildArchive({}))).toBe('archive-without-score');
   });
 
   it('is only looked for among the names of the archive', () => {
     const evil = buildArchive({ 'META-INF/container.xml': containerXml(rootFile('../../etc/passwd')) });
-    expect(taken(evil)).toBe('archive-without-score');
+    expect(taken(evil)).toBe('archive-corrupt');
   });
 });
 

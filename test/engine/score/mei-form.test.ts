@@ -103,6 +103,7 @@ describe('editions', () => {
       title: 'Lanterns',
       subtitle: 'a study',
       composer: 'A. Nobody',
+      arranger: '',
     });
   });
 });

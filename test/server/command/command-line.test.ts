@@ -150,7 +150,7 @@ describe('tringle annotate, of many files', () => {
     expect(told[1]).toMatch(/^2\/2 two\.xml: .*line 1/);
     expect(told[2]).toMatch(/^file +bars +changes +findings +pages +time$/);
     expect(told[4]).toMatch(/^two\.xml +failed/);
-    expect(stderr).toBe('tringle: 1 of 2 files were not annotated\n');
+    expect(stderr).toBe('tringle: 1 of 2 files was not annotated\n');
   });
 });
 

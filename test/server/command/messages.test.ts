@@ -82,6 +82,25 @@ describe('the command line', () => {
     });
   });
 
+  it('keeps a score from the name of another one’s page', () => {
+    const clash = readArguments(['annotate', 'a.xml', 'a-1.xml', '--out-dir', 'o', '--to', 'svg'], {});
+    expect(clash).toEqual({
+      ok: false,
+      usage: 'a.xml and a-1.xml would both be written to o/a-1.svg: use two folders, or rename one',
+    });
+    expect(readArguments(['annotate', 'a.xml', 'a-1.xml', '--out-dir', 'o'], {}).ok).toBe(true);
+    expect(readArguments(['annotate', 'a-2.xml', 'a-1.xml', '--out-dir', 'o', '--to', 'svg'], {}).ok).toBe(
+      true,
+    );
+  });
+
+  it('says how a choice of yes or no is written', () => {
+    expect(readArguments(['annotate', 'a.xml', '--condense-rests', 'false'], {})).toEqual({
+      ok: false,
+      usage: '“false” stands alone: write it at its option, as --option=false',
+    });
+  });
+
   it('has help for every option that proof takes, and for strings tuned otherwise', () => {
     expect(HELP).toMatch(/tringle proof .*--part.*--instrument.*--foot-rest/);
     expect(HELP).toContain('--scordatura');
