@@ -1,3 +1,4 @@
+import { isLetter, type Letter } from '../../engine/music/pitch.ts';
 import { startBar } from '../../engine/score/bar-accidentals.ts';
 import type { Bar, Note, Score } from '../../engine/score/model.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
@@ -43,7 +44,8 @@ export const findMissingAccidentals = (score: Score, mei: LayoutMei): MissingAcc
     const measure = mei.measureOf(bar);
     if (measure === undefined || descendantsNamed(measure, 'keySig').length > 0) return [];
     const key = keyAt(measure, mei.staves[notes[0]!.staff - 1] ?? '') ?? bar.keyFifths;
-    return missingInBar(bar.index, key, notes, elementOf, mei.text);
+    const written = notes.flatMap((note) => writtenNote(score, note, elementOf(note)));
+    return missingInBar(bar.index, key, written, mei.text);
   });
   return { edits: found.map(({ edit }) => edit), bars: found.map(({ bar }) => bar) };
 };
@@ -61,22 +63,40 @@ const barsAndStaves = (score: Score): readonly { readonly bar: Bar; readonly not
   return [...groups.values()];
 };
 
+/** A note as the page has it, with the alteration that it is written to have. */
+interface WrittenNote {
+  readonly element: XmlElement;
+  readonly letter: Letter;
+  readonly octave: number;
+  readonly alter: number;
+  readonly isTied: boolean;
+}
+
+/** None where the page has no such note, or where what sounds tells nothing of the signs: in MEI of a transposed part. */
+const writtenNote = (score: Score, note: Note, element: XmlElement | undefined): WrittenNote[] => {
+  const letter = element?.attributes.pname?.toUpperCase() ?? '';
+  const octave = Number(element?.attributes.oct);
+  if (element === undefined || !isLetter(letter) || !Number.isInteger(octave)) return [];
+  const sounding = note.harmonic?.string ?? note.pitch;
+  if (score.source.format === 'mei' && sounding.letter !== letter) return [];
+  const alter = score.source.format === 'mei' ? sounding.alter : alterInMusicXml(score, note);
+  return [{ element, letter, octave, alter, isTied: note.tiedFrom !== null }];
+};
+
+/** MusicXML states the alteration of the written pitch at every note. */
+const alterInMusicXml = ({ source }: Score, { span }: Note): number =>
+  Number(/<(?:[\w-]+:)?alter\s*>\s*([-+\d.]+)\s*</.exec(source.text.slice(span.start, span.end))?.[1] ?? 0);
+
 const missingInBar = (
   bar: number,
   key: number,
-  notes: readonly Note[],
-  elementOf: (note: Note) => XmlElement | undefined,
+  notes: readonly WrittenNote[],
   text: string,
 ): readonly { readonly bar: number; readonly edit: Edit }[] => {
   const accidentals = startBar(key);
-  return notes.flatMap((note) => {
-    const element = elementOf(note);
-    const octave = Number(element?.attributes.oct);
-    const { letter, alter } = note.harmonic?.string ?? note.pitch;
-    // Another letter is printed where the part is transposed: what sounds tells nothing of the signs.
-    if (element?.attributes.pname !== letter.toLowerCase() || !Number.isInteger(octave)) return [];
+  return notes.flatMap(({ element, letter, octave, alter, isTied }) => {
     const isPrinted = signsOf(element).some(({ attributes }) => attributes.accid !== undefined);
-    const isPlain = note.tiedFrom !== null || accidentals.alterOf(letter, octave) === alter;
+    const isPlain = isTied || accidentals.alterOf(letter, octave) === alter;
     if (!isPrinted && isPlain) return [];
     accidentals.write(letter, octave, alter);
     const sign = SIGNS.get(alter);

@@ -46,9 +46,9 @@ const valuesOf = (schema: Readonly<Record<string, unknown>>): string => {
   return type === 'object' ? 'parts of it, below' : `${String(type)}${range}`;
 };
 
-const describeOption = ({ name, schema }: NamedOption): readonly string[] => {
+const describeOption = ({ name, schema, description }: NamedOption): readonly string[] => {
   const json = z.toJSONSchema(schema, { io: 'input' }) as Readonly<Record<string, unknown>>;
-  return [code(name), escapeMarkup(valuesOf(json)), escapeMarkup(String(json.description ?? ''))];
+  return [code(name), escapeMarkup(valuesOf(json)), escapeMarkup(description ?? '')];
 };
 
 const describeAnswers = ({ answers }: Endpoint): readonly (readonly string[])[] =>

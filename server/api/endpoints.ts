@@ -18,6 +18,8 @@ export interface EndpointAnswer {
   readonly description: string;
   /** By media type. */
   readonly content: Readonly<Record<string, Content>>;
+  /** What headers of its own tell, by name. */
+  readonly headers?: Readonly<Record<string, string>>;
 }
 
 /** One thing that can be asked of the service. */
@@ -112,6 +114,11 @@ export const ENDPOINTS: readonly Endpoint[] = [
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',
+        },
+        headers: {
+          'Content-Disposition': 'Names the file by the title of the score.',
+          'Tringle-Page-Count': 'How many pages there are, where pages were drawn.',
+          Link: 'For one page as SVG: the first, previous, next and last page.',
         },
       },
       KNOWN,

@@ -33,11 +33,21 @@ const contentOf = (content: Content): Json => {
   return content === 'bytes' ? {} : { schema: schemaOf(content) };
 };
 
+/** Of answers that a client may have already. */
+const ETAG = { ETag: 'Names this answer: by the file, the options and the version of the service.' };
+
+const headersOf = (headers: Readonly<Record<string, string>>): Json =>
+  Object.fromEntries(
+    Object.entries(headers).map(([name, description]) => [name, { description, schema: { type: 'string' } }]),
+  );
+
 const answersOf = (endpoint: Endpoint): Json => {
-  const good = endpoint.answers.map(({ status, description, content }) => [
+  const isNamed = endpoint.answers.some(({ status }) => status === 304);
+  const good = endpoint.answers.map(({ status, description, content, headers }) => [
     `${status}`,
     {
       description,
+      headers: headersOf({ ...headers, ...(isNamed ? ETAG : {}) }),
       ...(Object.keys(content).length === 0
         ? {}
         : {
@@ -65,8 +75,8 @@ const parametersOf = ({ path, options }: Endpoint): readonly Json[] => [
     required: true,
     schema: { type: 'string' },
   })),
-  ...(options === null ? [] : nameOptions(options)).map(({ name, schema }) => {
-    const { description, ...rest } = schemaOf(schema);
+  ...(options === null ? [] : nameOptions(options)).map(({ name, schema, description }) => {
+    const { description: _told, ...rest } = schemaOf(schema);
     return {
       name,
       in: 'query',

@@ -14,6 +14,7 @@ import {
 } from '../../render/engraving-options.ts';
 import { instrumentChoice } from './instruments.ts';
 import { leverLookShape, leverShape } from './lever-options.ts';
+import { type OpenWeight, WEIGHT_WORDS } from './weight-words.ts';
 import { workShape } from './work.ts';
 
 /** The part to read, where the score does not say which is the harp. */
@@ -39,8 +40,6 @@ const footRest = z
 
 export const footRestShape = { footRest };
 
-type OpenWeight = Exclude<WeightName, 'footRestSeconds'>;
-
 const OPEN_WEIGHTS = (Object.keys(DEFAULT_WEIGHTS) as WeightName[]).filter(
   (name): name is OpenWeight => name !== 'footRestSeconds',
 );
@@ -58,7 +57,7 @@ const weights = z
           .min(0)
           .max(name.endsWith('Seconds') ? MOST.seconds : MOST.price)
           .exactOptional()
-          .meta({ description: `${DEFAULT_WEIGHTS[name]} if not given.` }),
+          .meta({ description: `${WEIGHT_WORDS[name]} ${DEFAULT_WEIGHTS[name]} if not given.` }),
       ]),
     ) as Record<OpenWeight, z.ZodExactOptional<z.ZodNumber>>,
   )
@@ -150,7 +149,10 @@ export const engravingShape = {
   paper: z
     .union([
       z.enum(PAPER_NAMES),
-      z.strictObject({ widthMm: millimetres(PAPER_MM_LIMITS), heightMm: millimetres(PAPER_MM_LIMITS) }),
+      z.strictObject({
+        widthMm: millimetres(PAPER_MM_LIMITS).meta({ description: 'Width of the paper in millimetres.' }),
+        heightMm: millimetres(PAPER_MM_LIMITS).meta({ description: 'Its height.' }),
+      }),
     ])
     .exactOptional()
     .meta({ description: 'A paper by name, or its size in millimetres.' }),

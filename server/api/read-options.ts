@@ -8,6 +8,8 @@ import { tellValue } from './tell-value.ts';
 export interface NamedOption {
   readonly name: string;
   readonly schema: z.ZodType;
+  /** In a sentence or two; undefined where nothing is said. */
+  readonly description: string | undefined;
 }
 
 /** Lists have no single name: they are given in the JSON of a form. */
@@ -24,7 +26,13 @@ export const nameOptions = (schema: z.ZodObject, prefix = ''): readonly NamedOpt
     const inner = unwrap(member);
     if (inner instanceof z.ZodObject) return nameOptions(inner, `${name}.`);
     if (inner instanceof z.ZodArray) return [];
-    const own = { name, schema: inner as z.ZodType };
+    // What is said of an option stands at the member, not at what it holds.
+    const description = [member, inner].map((each) => z.globalRegistry.get(each as z.ZodType)?.description);
+    const own = {
+      name,
+      schema: inner as z.ZodType,
+      description: description.find((each) => each !== undefined),
+    };
     if (!(inner instanceof z.ZodUnion)) return [own];
     const objects = inner.options.filter((each) => each instanceof z.ZodObject && isFlat(each));
     return [own, ...objects.flatMap((each) => nameOptions(each as z.ZodObject, `${name}.`))];

@@ -242,7 +242,7 @@ export const STRINGS = {
     stringsExample: 'A4 +50, B3 -50',
     stringsWrong: (most: number) =>
       `Not understood. Write each string once, with its octave and at most ${most} cents, and commas between: A4 +50, B3 -50.`,
-    lengths: (least: number, most: number) => `${least} to ${most}`,
+    lengths: (least: number, most: number) => `Write a length from ${least} to ${most} mm.`,
     reset: 'As at first',
     preview: 'A line in this look',
     previewFailed: 'The line could not be drawn.',

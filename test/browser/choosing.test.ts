@@ -89,6 +89,11 @@ describePage('choosing', (open) => {
     await expect
       .poll(() => lastOrder(page))
       .toMatchObject({ paper: { widthMm: 180, heightMm: 250.5 }, fileMarkings: true });
+    await page.getByLabel('Width in mm').fill('50');
+    await page.getByLabel('Width in mm').blur();
+    await page.getByText('Write a length from 100 to 1000 mm.').waitFor();
+    expect(await page.getByLabel('Width in mm').inputValue()).toBe('50');
+    await expect.poll(() => lastOrder(page)).toMatchObject({ paper: { widthMm: 180 } });
     await page.context().close();
   });
 

@@ -64,6 +64,15 @@ describe('a note that sounds altered without a printed accidental', () => {
     expect(tied.remarks[0]).toContain('(bar 2)');
   });
 
+  it('gets the sign by what is written, not by what sounds: in a transposed part', async () => {
+    const notes = row('F#4 F4 C4 C#4');
+    const written = bar(notes, {
+      attributes:
+        '<key><fifths>2</fifths></key><transpose><diatonic>-1</diatonic><chromatic>-2</chromatic></transpose>',
+    });
+    expect((await inMusicXml(written)).signs).toEqual(['natural', 'natural', 'sharp']);
+  });
+
   it('gets the sign in MEI that states only what is performed', async () => {
     const bytes = meiScore({ bars: ['f4.4 f#4.4 f4.4 f4.4'] });
     expect((await printed(bytes)).signs).toEqual(['sharp', 'natural']);

@@ -3,6 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import request, { type Response, type Test } from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { writeDocsPage } from '../../server/api/docs-page.ts';
 import { ENDPOINTS, GENERAL_PROBLEMS } from '../../server/api/endpoints.ts';
 import { describeApi } from '../../server/api/openapi.ts';
 import { nameOptions } from '../../server/api/read-options.ts';
@@ -92,6 +93,45 @@ const post = (path: string, to = app) =>
   call('post', path, request(to).post(path).set('Content-Type', XML).send(SCORE));
 
 const get = (path: string, to = app) => call('get', path, request(to).get(path));
+
+describe('the description of every option', () => {
+  const described = (): { name: string; in: string; description?: string }[] =>
+    Object.values(describeApi().paths as Record<string, Record<string, { parameters: [] }>>).flatMap(
+      (methods) => Object.values(methods).flatMap(({ parameters }) => parameters),
+    );
+
+  it('is described where programs and people read of it', async () => {
+    const options = described().filter((each) => each.in === 'query');
+    expect(options.length).toBeGreaterThan(100);
+    expect(options.filter(({ description }) => description === undefined).map(({ name }) => name)).toEqual(
+      [],
+    );
+    const docs = writeDocsPage();
+    for (const { description } of options)
+      expect(docs).toContain(
+        description!.replace(
+          /[&<>"]/g,
+          (sign) => `&${{ '&': 'amp', '<': 'lt', '>': 'gt', '"': 'quot' }[sign]};`,
+        ),
+      );
+  });
+
+  it('comes with the headers that an answer has: the number of pages, the pages beside, its name', async () => {
+    const { headers } = await request(app)
+      .post('/v1/annotate')
+      .set('Content-Type', XML)
+      .set('Accept', 'image/svg+xml')
+      .send(SCORE);
+    const { paths } = describeApi() as {
+      paths: Record<string, { post: { responses: Record<string, { headers: object }> } }>;
+    };
+    const told = Object.keys(paths['/v1/annotate']!.post.responses['200']!.headers).map((name) =>
+      name.toLowerCase(),
+    );
+    expect(told).toContain('etag');
+    for (const name of told) expect(headers[name], name).toBeDefined();
+  });
+});
 
 describe('the description of the service', () => {
   it('is a valid OpenAPI document', async () => {

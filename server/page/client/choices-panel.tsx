@@ -61,24 +61,39 @@ const SwitchChoice = ({ name, choices, onChoose }: ChoiceProps) => (
   </label>
 );
 
-/** Lengths are of paper of one's own size: there is nothing to choose where a named paper is. */
+/** Lengths are of paper of one's own size; what is no such length is left as typed, with what to do, and changes nothing. */
 const LengthChoice = ({ name, choices, onChoose }: ChoiceProps) => {
   const { least, most } = PAPER_MM_LIMITS;
+  const chosen = chosenOf(choices, name);
+  const [text, setText] = useState(chosen);
+  useEffect(() => setText(chosen), [chosen]);
   if (chosenOf(choices, 'paper') !== 'own') return null;
+  const isLength = (typed: string): boolean =>
+    typed !== '' && Number(typed) >= least && Number(typed) <= most;
+  const take = (typed: string): void => {
+    setText(typed);
+    if (isLength(typed)) onChoose(name, typed);
+  };
   return (
-    <label>
-      <span>{words.names[name]}</span>
-      <input
-        type="number"
-        name={name}
-        min={least}
-        max={most}
-        step="0.1"
-        title={words.lengths(least, most)}
-        value={chosenOf(choices, name)}
-        onChange={({ currentTarget }) => onChoose(name, currentTarget.value)}
-      />
-    </label>
+    <>
+      <label>
+        <span>{words.names[name]}</span>
+        <input
+          type="number"
+          name={name}
+          min={least}
+          max={most}
+          step="0.1"
+          aria-invalid={!isLength(text)}
+          aria-describedby={`${name}-wrong`}
+          value={text}
+          onChange={({ currentTarget }) => take(currentTarget.value)}
+        />
+      </label>
+      <p id={`${name}-wrong`} class="wrong" role="alert">
+        {!isLength(text) && words.lengths(least, most)}
+      </p>
+    </>
   );
 };
 

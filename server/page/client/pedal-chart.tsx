@@ -18,7 +18,7 @@ import { letGo, makeAt } from './move-actions.tsx';
 import { stepMoment } from './moved-moment.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PlannedPart } from './planned-part.ts';
-import { saveFile } from './save-file.ts';
+import { fileNameOf, saveFile } from './save-file.ts';
 import { scrollBehaviour } from './scrolling.ts';
 import { movesOf } from './selected-moves.ts';
 import type { Selection, Spot } from './spot.ts';
@@ -122,11 +122,14 @@ const useLongChart = ({
   drawing,
   width,
   total,
+  title,
 }: {
   readonly pane: { readonly current: HTMLElement | null };
   readonly drawing: { readonly current: SVGSVGElement | null };
   readonly width: number;
   readonly total: number;
+  /** Of the piece. */
+  readonly title: string;
 }) => {
   const seen = useChartWindow(pane, width, total);
   const [wanted, setWanted] = useState<number | null>(null);
@@ -138,7 +141,7 @@ const useLongChart = ({
   }, [wanted]);
   useLayoutEffect(() => {
     if (!saving) return;
-    saveFile(pictureOf(drawing.current!, total, HEIGHT), `${words.heading}.svg`);
+    saveFile(pictureOf(drawing.current!, total, HEIGHT), fileNameOf(`${title} ${words.heading}`, 'svg'));
     setSaving(false);
   }, [saving]);
   return {
@@ -169,7 +172,10 @@ export const PedalChart = ({
   const { moves } = part.plan;
   const chosen = movesOf(selection?.spot ?? null, index);
   const total = xOf(lengthQuarters(part)) + 12;
-  const { near, wanted, goToMove, savePicture } = useLongChart({ pane, drawing, width, total });
+  const { near, wanted, goToMove, savePicture } = useLongChart({
+    ...{ pane, drawing, width, total },
+    title: part.titles.title,
+  });
   const pinned = useMemo(() => moves.map((move) => pinOfMove(desk.work, move) !== null), [moves, desk.work]);
   const focusWatch = useKeptFocus(drawing, part, chosen[0]);
   const { drag, handlersFor } = useMoveDrag({
