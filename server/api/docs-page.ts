@@ -36,10 +36,21 @@ const table = (heads: readonly string[], rows: readonly (readonly string[])[]): 
         .map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join('')}</tr>`)
         .join('')}</tbody></table>`;
 
+type JsonSchema = Readonly<Record<string, unknown>>;
+
+/** A schema with a name stands among the definitions, and is referred to. */
+const resolve = (schema: JsonSchema, definitions: JsonSchema): JsonSchema => {
+  const name = /^#\/\$defs\/(.+)$/.exec(String(schema.$ref))?.[1];
+  return name === undefined ? schema : (definitions[name] as JsonSchema);
+};
+
 /** The values that an option takes, in words. */
-const valuesOf = (schema: Readonly<Record<string, unknown>>): string => {
+const valuesOf = (referred: JsonSchema, definitions: JsonSchema): string => {
+  const schema = resolve(referred, definitions);
   const { type, enum: values, const: value, anyOf, minimum, maximum } = schema;
-  if (Array.isArray(anyOf)) return [...new Set(anyOf.map(valuesOf))].join(', ');
+  if (Array.isArray(anyOf)) {
+    return [...new Set(anyOf.map((each: JsonSchema) => valuesOf(each, definitions)))].join(', ');
+  }
   if (Array.isArray(values)) return values.map(String).join(', ');
   if (value !== undefined) return String(value);
   const range = minimum === undefined || maximum === undefined ? '' : ` from ${minimum} to ${maximum}`;
@@ -47,8 +58,9 @@ const valuesOf = (schema: Readonly<Record<string, unknown>>): string => {
 };
 
 const describeOption = ({ name, schema, description }: NamedOption): readonly string[] => {
-  const json = z.toJSONSchema(schema, { io: 'input' }) as Readonly<Record<string, unknown>>;
-  return [code(name), escapeMarkup(valuesOf(json)), escapeMarkup(description ?? '')];
+  const json = z.toJSONSchema(schema, { io: 'input' }) as JsonSchema;
+  const definitions = (json.$defs ?? {}) as JsonSchema;
+  return [code(name), escapeMarkup(valuesOf(json, definitions)), escapeMarkup(description ?? '')];
 };
 
 const describeAnswers = ({ answers }: Endpoint): readonly (readonly string[])[] =>
@@ -73,9 +85,9 @@ const section = (endpoint: Endpoint): string => {
     upload === null ? '' : `<p>Body: ${upload.map(code).join(', ')}, or a form.</p>`,
     options === null
       ? ''
-      : `<h3>Options</h3>${table(['Name', 'Values', ''], nameOptions(options).map(describeOption))}`,
-    `<h3>Answers</h3>${table(['Status', 'Type', ''], describeAnswers(endpoint))}`,
-    `<details><summary>Problems</summary>${table(['Status', 'Type', ''], describeProblems(endpoint))}</details></section>`,
+      : `<h3>Options</h3>${table(['Name', 'Values', 'Meaning'], nameOptions(options).map(describeOption))}`,
+    `<h3>Answers</h3>${table(['Status', 'Type', 'Meaning'], describeAnswers(endpoint))}`,
+    `<details><summary>Problems</summary>${table(['Status', 'Type', 'Meaning'], describeProblems(endpoint))}</details></section>`,
   ].join('\n');
 };
 

@@ -107,6 +107,8 @@ describe('the description of every option', () => {
       [],
     );
     const docs = writeDocsPage();
+    expect(docs).not.toMatch(/<td>(undefined|null)<\/td>/);
+    expect(docs).toMatch(/<code>instrument<\/code><\/td><td>[^<]*lever-harp-34/);
     for (const { description } of options)
       expect(docs).toContain(
         description!.replace(
