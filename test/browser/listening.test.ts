@@ -241,7 +241,7 @@ describePage('the chart of a long part', (open) => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save as picture' }).click(),
     ]);
-    expect(picture.suggestedFilename()).toBe('Lanterns at the Lock Pedals.svg');
+    expect(picture.suggestedFilename()).toBe('Pedals.svg');
     const svg = readFileSync(await picture.path(), 'utf8');
     expect(svg.match(/data-move=/g)).toHaveLength(moves);
     await page.context().close();

@@ -133,7 +133,9 @@ describePage('what is taken away', (open) => {
     const own = await download(page, 'Your file with markings');
     expect(own.name).toBe('Lanterns at the Lock.musicxml');
     expect(own.bytes.toString('utf8')).toContain('<pedal-tuning>');
-    const chart = (await download(page, 'Save as picture')).bytes.toString('utf8');
+    const picture = await download(page, 'Save as picture');
+    expect(picture.name).toBe('Lanterns at the Lock Pedals.svg');
+    const chart = picture.bytes.toString('utf8');
     expect(chart).toMatch(/^<svg [^>]*xmlns="http:\/\/www.w3.org\/2000\/svg"/);
     expect(chart).toContain('.chart .course');
     expect(complaints).toEqual([]);
