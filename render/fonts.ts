@@ -23,8 +23,17 @@ export const TEXT_FACES: readonly TextFace[] = ['regular', 'bold', 'italic', 'bo
 
 const { resolve } = createRequire(import.meta.url);
 
-/** The bytes of a font file, found through the package that ships it, so that it works from any build folder. */
-export const readFontFile = (name: FontName): Buffer => readFileSync(resolve(FONT_FILES[name]));
+const files = new Map<FontName, Buffer>();
+
+/**
+ * The bytes of a font file, found through the package that ships it, so that it works from any build folder; read once,
+ * since every score is drawn with it.
+ */
+export const readFontFile = (name: FontName): Buffer => {
+  const bytes = files.get(name) ?? readFileSync(resolve(FONT_FILES[name]));
+  files.set(name, bytes);
+  return bytes;
+};
 
 const parsed = new Map<FontName, Font>();
 

@@ -1,6 +1,14 @@
 import { type Letter, letterAtStep, type Pitch, stepOf } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import { findPluckings, findSlidNotes, type Need, releaseTimes, writtenString } from '../plan/needs.ts';
+import {
+  findPluckings,
+  findSlidNotes,
+  type Need,
+  ornamentPlucking,
+  type Plucking,
+  releaseTimes,
+  writtenString,
+} from '../plan/needs.ts';
 import type { SweepSetting } from '../plan/sweep-setting.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
@@ -39,20 +47,16 @@ export const listAskedPitches = (
   const asked: AskedPitch[] = [];
   for (const note of score.notes) {
     if (!isPlucked(note) || leftOut.has(note.id)) continue;
-    const { first, until, release: end } = pluckingOf(note);
+    const plucking = pluckingOf(note);
     asked.push({
       note,
-      first,
       pitch: respelled.get(note.id) ?? writtenString(note),
       kind: slid.has(note.id) ? 'slid' : 'plucked',
-      onset: first.onset,
-      heldUntil: until,
-      release: end,
+      ...timesOf(plucking),
     });
     for (const pitch of [note.ornament?.upper, note.ornament?.lower]) {
-      const { onset } = note;
-      const heldUntil = note.ornament?.kind === 'trill' ? end : onset;
-      if (pitch) asked.push({ note, first: note, pitch, kind: 'implied', onset, heldUntil, release: end });
+      const times = timesOf(ornamentPlucking(note, plucking.release));
+      if (pitch) asked.push({ note, pitch, kind: 'implied', ...times });
     }
   }
   for (const swept of sweeps) {
@@ -60,6 +64,13 @@ export const listAskedPitches = (
   }
   return asked.sort((a, b) => compare(a.onset, b.onset));
 };
+
+const timesOf = ({ first, at: onset, until: heldUntil, release }: Plucking) => ({
+  first,
+  onset,
+  heldUntil,
+  release,
+});
 
 /** A glissando asks every string between its ends. */
 const sweptPitches = ({ sweep, from, to, setting }: SweepSetting, release: Rational): AskedPitch[] => {

@@ -13,7 +13,7 @@ import type { LeverProblem } from './problem.ts';
 import { respellingFindings } from './respelling-findings.ts';
 import type { LeverSolution } from './solve.ts';
 import type { LeverStage } from './stage.ts';
-import { type LeverNeed, leverFor, neighbouringStrings } from './strings.ts';
+import { type LeverNeed, leverFor, neighbouringStrings, playedElsewhere } from './strings.ts';
 
 /** What the planner knows when it tells its findings. */
 export interface LeverFacts {
@@ -202,9 +202,7 @@ const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
   handFindings(
     {
       score: stage.score,
-      played: new Map(
-        [...problem.chosen.asChosen, ...problem.chosen.respellings].map(({ note, to }) => [note, to]),
-      ),
+      played: new Map(playedElsewhere(problem.chosen).map(({ note, to }) => [note, to])),
       leftOut: stage.options.leftOut,
     },
     stage,

@@ -1,4 +1,5 @@
 import type { Moments } from '../plan/moments.ts';
+import { spanOf } from '../plan/need-span.ts';
 import type { PlayEdge, PlayGraph } from '../plan/play-graph.ts';
 import { type AskedPitch, handOf } from './asked.ts';
 import type { Hand } from './model.ts';
@@ -21,8 +22,8 @@ export const findFreeHands = (
     const plays = new Uint8Array(graph.moments);
     for (const each of asked) {
       if (each.kind === 'slid' || handOf(each.note) !== hand) continue;
-      const first = moments.ofNote(each.first);
-      plays.fill(1, first, Math.max(first, moments.lastBefore(each.heldUntil)) + 1);
+      const { first, last } = spanOf(each, moments);
+      plays.fill(1, first, last + 1);
     }
     const after = secondsToNearest(plays, graph.moments, (at) => graph.outOf[at]!.map(forwards));
     const before = secondsToNearest(plays, graph.moments, (at) => graph.into[at]!.map(backwards));

@@ -10,6 +10,7 @@ import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
 import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
 import type { LeverSolution, MadeChange } from './solve.ts';
 import { type LeverStage, setStage } from './stage.ts';
+import { playedElsewhere } from './strings.ts';
 
 /**
  * Plans the levers of a part: the tuning of the open strings, the levers that are up at the start, and every change,
@@ -29,7 +30,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     initial: initialLevers(stage, problem, solution),
     moves: solution.changes.map((change) => describeMove(change, stage, problem, solution)),
     findings,
-    respellings: [...problem.chosen.asChosen, ...problem.chosen.respellings],
+    respellings: playedElsewhere(problem.chosen),
     tunings: tunings.slice(0, TUNINGS_TOLD + 1),
     summary: summarise(problem, solution, findings, stage),
   };

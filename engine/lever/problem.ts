@@ -2,6 +2,7 @@ import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
 import { choicesOf, type PlacedNeed } from '../plan/choices.ts';
+import { spanOf } from '../plan/need-span.ts';
 import { isStraight, type Job, leastPrice, listJobs } from './jobs.ts';
 import type { LeverStage } from './stage.ts';
 import { chooseStrings, type LeverNeed, type StringChoice } from './strings.ts';
@@ -40,8 +41,7 @@ export const listStrings = (needs: readonly LeverNeed[], { moments, graph }: Lev
   const placed = new Map<number, PlacedLeverNeed[]>();
   for (const need of needs) {
     const step = stepOf(need);
-    const first = moments.ofNote(need.first);
-    const last = Math.max(first, moments.lastBefore(need.heldUntil));
+    const { first, last } = spanOf(need, moments);
     const string = placed.get(step) ?? [];
     for (let moment = first; moment <= last; moment += 1) string.push({ need, moment });
     placed.set(step, string);

@@ -79,6 +79,12 @@ export const chooseStrings = (
   return { needs, respellings, asChosen, neighbours, ...sortUnserved(unserved, profile) };
 };
 
+/** All notes that are played on a string of another name, by the user's choice or by the rule. */
+export const playedElsewhere = ({ asChosen, respellings }: StringChoice): readonly Respelling[] => [
+  ...asChosen,
+  ...respellings,
+];
+
 const isOfUser = ({ kind, note, pitch }: AskedPitch): boolean =>
   (kind === 'plucked' || kind === 'slid') && !isSamePitch(pitch, writtenString(note));
 

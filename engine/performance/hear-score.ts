@@ -5,7 +5,7 @@ import { beatLength, listMoments, type Moments } from '../plan/moments.ts';
 import { findSlidNotes, spellForHarp } from '../plan/needs.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Bar, Note, Score, TempoMark } from '../score/model.ts';
-import { isPlucked } from '../score/plucked.ts';
+import { isBroken, isPlucked } from '../score/plucked.ts';
 import type { BarDamp, BarSound, BarTempo, Head, Hearing, Pluck } from './hearing.ts';
 import { strokesOf } from './strokes.ts';
 
@@ -103,7 +103,7 @@ const findRolls = (
 ): ReadonlyMap<string, number> => {
   const chords = new Map<string, Note[]>();
   for (const note of notes) {
-    if (!isBroken(note.arpeggio) || note.tiedFrom !== null || note.grace !== null) continue;
+    if (!isBroken(note) || note.tiedFrom !== null || note.grace !== null) continue;
     const key = rationalKey(note.onset);
     const chord = chords.get(key);
     if (chord === undefined) chords.set(key, [note]);
@@ -124,8 +124,6 @@ const findRolls = (
   }
   return late;
 };
-
-const isBroken = (arpeggio: Note['arpeggio']): boolean => arpeggio !== null && arpeggio !== 'none';
 
 const plucksOf = (note: Note, ear: Ear): Pluck[] => {
   const start = ear.startOf(note) + ear.rollOf(note);

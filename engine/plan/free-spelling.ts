@@ -1,8 +1,6 @@
-import { isFixedString, isInRange, stringOf } from '../harp/profile.ts';
-import { nameString } from '../harp/scordatura.ts';
 import type { Pitch } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
-import { type ChosenSpelling, type Need, otherStrings } from './needs.ts';
+import { type ChosenSpelling, type Need, otherPedalStrings } from './needs.ts';
 import type { FeetProblem, PreparedScore } from './prepared.ts';
 import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 import { RESTRIKE_SECONDS } from './weights.ts';
@@ -27,15 +25,10 @@ export const spellFreely = (prepared: PreparedScore, written: FeetProblem): Chos
       const mayMove =
         need.kind === 'plucked' &&
         compare(need.heldUntil, need.onset) === 0 &&
-        !options.respelled.has(need.note.id) &&
-        !options.scordatura.has(nameString(own));
+        !options.respelled.has(need.note.id);
       const others = mayMove
-        ? otherStrings(own).filter(
-            (pitch) =>
-              isInRange(options.profile, stringOf(pitch)) &&
-              !isFixedString(options.profile, stringOf(pitch)) &&
-              !options.scordatura.has(nameString(pitch)) &&
-              !taken(pitch, need.onset),
+        ? otherPedalStrings(own, options.profile, options.scordatura).filter(
+            (pitch) => !taken(pitch, need.onset),
           )
         : [];
       spelled.push({ need, choice: { moment, strings: [own, ...others] } });

@@ -1,7 +1,7 @@
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, RationalMap, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
-import { isPlucked } from '../score/plucked.ts';
+import { isBroken, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
 import type { Finding, Mend } from './model.ts';
 import type { Moments } from './moments.ts';
@@ -80,13 +80,13 @@ const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => n
 const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
 
 /** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck): Mend[] => {
+const otherString = ({ note, string }: Pluck, which = 'one of them'): Mend[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
     : [
         {
-          sentence: `Write one of them as ${pitchName(other)}.`,
+          sentence: `Write ${which} as ${pitchName(other)}.`,
           changes: [{ kind: 'respell', note: note.id, from: string, to: other }],
         },
       ];
@@ -121,7 +121,7 @@ const tooMany = (score: Score, hand: readonly Pluck[], staff: number): Finding[]
   // Two voices may share a note: that is one string, and one finger.
   const strings = new Set(hand.map(({ string }) => stepOf(string))).size;
   if (strings <= FINGERS) return [];
-  const orBreak = hand.some(isRolled) ? '' : ' break the chord,';
+  const orBreak = notesOf(hand).some(isBroken) ? '' : ' break the chord,';
   return [
     tell(score, {
       code: 'too-many-notes-in-hand',
@@ -133,14 +133,12 @@ const tooMany = (score: Score, hand: readonly Pluck[], staff: number): Finding[]
   ];
 };
 
-const isRolled = ({ note }: Pluck): boolean => note.arpeggio !== null && note.arpeggio !== 'none';
-
 const tooWide = (score: Score, hand: readonly Pluck[]): Finding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
   const steps = stepOf(highest.string) - stepOf(lowest.string);
-  if (steps <= TENTH_STEPS || hand.some(isRolled)) return [];
+  if (steps <= TENTH_STEPS || notesOf(hand).some(isBroken)) return [];
   return [
     tell(score, {
       code: 'stretch-too-wide',
@@ -202,7 +200,9 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): Findi
   if (gap >= (isReset ? LEAST_SOUNDING_SECONDS : RESTRIKE_SECONDS)) return [];
   // A natural note on its neighbour's string is harder to read than a sharp or flat one.
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
-  const mends = isReset ? altered.flatMap(ownString) : otherString(again);
+  const mends = isReset
+    ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
+    : otherString(again);
   const told = `The string ${pitchName(before.string)} is plucked again after ${gap.toFixed(2)} s`;
   return [
     tell(score, {
@@ -244,10 +244,3 @@ const tremoloFindings = (
     }),
   ];
 };
-
-/** The other string for one note of two. */
-const ownString = (pluck: Pluck): Mend[] =>
-  otherString(pluck).map(({ changes }) => ({
-    sentence: `Write the ${pitchName(pluck.string)} as ${pitchName(otherStrings(pluck.string)[0]!)}.`,
-    changes,
-  }));

@@ -1,5 +1,5 @@
 import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
-import { NO_SCORDATURA, type Scordatura, stringsFor } from '../harp/scordatura.ts';
+import { NO_SCORDATURA, nameString, type Scordatura, stringsFor } from '../harp/scordatura.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
@@ -46,6 +46,9 @@ export interface Needs {
   readonly onFixedStrings: readonly FixedStringNeed[];
 }
 
+/** A pitch that a pedal can give. */
+export type PedalPitch = Pitch & { readonly alter: Position };
+
 /** Other strings for notes, by note id. */
 export type ChosenSpelling = ReadonlyMap<string, Pitch>;
 
@@ -82,7 +85,7 @@ export const listNeeds = (
     note: Note,
     written: Pitch,
     kind: Need['kind'],
-    { first, at = first.onset, until, release }: Plucking,
+    { first, at, until, release }: Plucking,
   ): void => {
     const pitch =
       (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
@@ -173,25 +176,25 @@ export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
 export interface Plucking {
   /** The note at which it begins: another one for the second note of a tremolo between two. */
   readonly first: Note;
-  /** When it begins, if not with that note. */
-  readonly at?: Rational;
+  /** When it begins: with that note, or later. */
+  readonly at: Rational;
   readonly until: Rational;
   /** When its sound ends, as it is written. */
   readonly release: Rational;
 }
 
 /** When the neighbours of an ornament are plucked. A delayed turn comes in the second half of its note (common practice, no source). */
-const ornamentPlucking = (note: Note, release: Rational): Plucking => {
+export const ornamentPlucking = (note: Note, release: Rational): Plucking => {
   switch (note.ornament?.kind) {
     case 'trill':
-      return { first: note, until: release, release };
+      return { first: note, at: note.onset, until: release, release };
     case 'delayed-turn':
     case 'delayed-inverted-turn': {
       const at = add(note.onset, multiply(note.duration, rational(1, 2)));
       return { first: note, at, until: at, release };
     }
     default:
-      return { first: note, until: note.onset, release };
+      return { first: note, at: note.onset, until: note.onset, release };
   }
 };
 
@@ -203,12 +206,13 @@ export const findPluckings = (
   const byId = new Map(notes.filter(({ tremolo }) => tremolo !== null).map((note) => [note.id, note]));
   return (note) => {
     const own = release.get(note.id)!;
-    if (note.tremolo === null) return { first: note, until: note.onset, release: own };
+    if (note.tremolo === null) return { first: note, at: note.onset, until: note.onset, release: own };
     const pair = note.tremolo.kind === 'between' ? byId.get(note.tremolo.pair ?? '') : undefined;
-    if (pair === undefined) return { first: note, until: own, release: own };
+    if (pair === undefined) return { first: note, at: note.onset, until: own, release: own };
     const others = release.get(pair.id)!;
     const end = compare(others, own) > 0 ? others : own;
-    return { first: compare(pair.onset, note.onset) < 0 ? pair : note, until: end, release: end };
+    const first = compare(pair.onset, note.onset) < 0 ? pair : note;
+    return { first, at: first.onset, until: end, release: end };
   };
 };
 
@@ -239,11 +243,26 @@ export const spellForHarp = (pitch: Pitch, scordatura: Scordatura = NO_SCORDATUR
   return Number.isInteger(pitch.alter) ? (otherStrings(pitch)[0] ?? null) : null;
 };
 
+/** The other strings of a pitch that a pedal sets and that are tuned as usual; none for one on a string tuned otherwise. */
+export const otherPedalStrings = (
+  pitch: Pitch,
+  profile: PedalHarpProfile,
+  scordatura: Scordatura,
+): PedalPitch[] =>
+  scordatura.has(nameString(pitch))
+    ? []
+    : otherStrings(pitch).filter(
+        (other) =>
+          isInRange(profile, stringOf(other)) &&
+          !isFixedString(profile, stringOf(other)) &&
+          !scordatura.has(nameString(other)),
+      );
+
 /**
  * The other strings that give a pitch, the nearest first: none for D, G and A natural, one for every other pitch
  * (H. Berlioz, *Traité d'instrumentation*, La Harpe; from memory for the page, computed here).
  */
-export const otherStrings = (pitch: Pitch): Pitch[] => {
+export const otherStrings = (pitch: Pitch): PedalPitch[] => {
   const wanted = midiOf(pitch);
   const direction = pitch.alter < 0 ? -1 : 1;
   return [1, -1, 2, -2, 3, -3].flatMap((steps) => {

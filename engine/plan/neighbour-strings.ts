@@ -1,8 +1,7 @@
-import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
-import { nameString, type Scordatura } from '../harp/scordatura.ts';
-import { isPosition } from '../harp/setting.ts';
+import type { PedalHarpProfile } from '../harp/profile.ts';
+import type { Scordatura } from '../harp/scordatura.ts';
 import type { Respelling } from './model.ts';
-import { type Need, type Needs, otherStrings } from './needs.ts';
+import { type Need, type Needs, otherPedalStrings } from './needs.ts';
 import { createRivalSearch } from './rivals.ts';
 
 /**
@@ -17,14 +16,7 @@ export const clearNeighbours = (asked: Needs, profile: PedalHarpProfile, scordat
   const needs = asked.needs.map((need): Need => {
     if (need.kind !== 'implied' || rivalOf(need) === undefined) return need;
     const from = { letter: need.letter, octave: need.octave, alter: need.position };
-    for (const to of otherStrings(from)) {
-      const string = stringOf(to);
-      const isUsable =
-        isInRange(profile, string) &&
-        !isFixedString(profile, string) &&
-        !scordatura.has(nameString(from)) &&
-        !scordatura.has(nameString(to));
-      if (!isUsable || !isPosition(to.alter)) continue;
+    for (const to of otherPedalStrings(from, profile, scordatura)) {
       const other: Need = { ...need, letter: to.letter, octave: to.octave, position: to.alter };
       if (rivalOf(other) !== undefined) continue;
       moved.push({ note: need.note.id, from, to });

@@ -41,17 +41,17 @@ const displacedPins = (
   { needs, pinConflicts }: FeetProblem,
   solution: Solution,
 ): Finding[] => {
-  const fixed = pins.filter((pin): pin is MovePin => pin.kind === 'move');
+  const fixed = pins
+    .filter((pin): pin is MovePin => pin.kind === 'move')
+    .map((pin) => ({ pin, wanted: momentOfPin(pin, moments) }));
+  const fixedAt = new Set(fixed.map(({ pin, wanted }) => `${pin.letter} ${wanted}`));
   const chosen = new Set<Pin>(options.pins);
   const conflicting = new Set<Pin>(pinConflicts.map(({ pin }) => pin));
-  return fixed.flatMap((pin) => {
+  return fixed.flatMap(({ pin, wanted }) => {
     if (conflicting.has(pin)) return [];
-    const wanted = momentOfPin(pin, moments);
     const last = solution.moves.findLast(({ letter, moment }) => letter === pin.letter && moment <= wanted);
     if (last === undefined || last.moment === wanted || last.to !== pin.position) return [];
-    const isRepeated = fixed.some(
-      (other) => other.letter === pin.letter && momentOfPin(other, moments) === last.moment,
-    );
+    const isRepeated = fixedAt.has(`${pin.letter} ${last.moment}`);
     const isNeeded = needs.get(pin.letter)!.some(({ moment }) => moment >= last.moment && moment < wanted);
     // What a file marks again where the pedal stands is a help to the player.
     if (isRepeated || (isNeeded && !chosen.has(pin))) return [];

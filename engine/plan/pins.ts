@@ -1,6 +1,6 @@
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
-import { compare } from '../music/rational.ts';
+import { compare, type Rational } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model.ts';
 import type { PlacedNeed } from './choices.ts';
 import type { Moments } from './moments.ts';
@@ -8,6 +8,8 @@ import type { Need } from './needs.ts';
 import type { Pin } from './options.ts';
 
 export type MovePin = Extract<Pin, { readonly kind: 'move' }>;
+
+export type HeldPin = Extract<Pin, { readonly kind: 'position' }>;
 
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
 export interface PlacedPins {
@@ -29,8 +31,7 @@ export interface PinConflict {
  * Places the user's pins on the moments of a part.
  *
  * A pinned move stands at its moment: the moment before keeps the position of the last need or of a pinned position, so
- * that the pedal can move nowhere else. A pin that
- * contradicts a note or an earlier pin is left out and told.
+ * that the pedal can move nowhere else. A pin that contradicts a note or an earlier pin is left out and told.
  *
  * @param needs by letter, each in order of moment
  * @param idleFor where the pedal of a pinned move stands that nothing needs before; null where it may stand anywhere
@@ -44,6 +45,7 @@ export const placePins = (
   const positions = new Map<Letter, Map<number, Position>>(LETTERS.map((letter) => [letter, new Map()]));
   const conflicts: PinConflict[] = [];
   const forbidden = new Set<number>();
+  const own = new Map(LETTERS.map((letter) => [letter, ownPinsOf(letter, pins)]));
   for (const pin of pins) {
     if (pin.kind === 'forbid') {
       moments.all.forEach(({ at }, moment) => {
@@ -54,7 +56,10 @@ export const placePins = (
     const wanted =
       pin.kind === 'position'
         ? heldPositions(pin, moments)
-        : movePositions(pin, standBefore(pin, pins, needs.get(pin.letter)!, moments, idleFor), moments);
+        : movePositions(pin, moments, (moment) => {
+            const last = needs.get(pin.letter)!.findLast((placed) => placed.moment < moment);
+            return standBefore(pin, own.get(pin.letter)!, last?.need, idleFor);
+          });
     const conflict =
       wanted.size === 0 ? noMoment(pin) : findConflict(pin, wanted, needs.get(pin.letter)!, positions);
     if (conflict !== null) conflicts.push(conflict);
@@ -65,7 +70,7 @@ export const placePins = (
 
 const noMoment = (pin: PinConflict['pin']): PinConflict => ({ pin, reason: { kind: 'no-moment' } });
 
-const heldPositions = (pin: Extract<Pin, { kind: 'position' }>, moments: Moments): Map<number, Position> =>
+const heldPositions = (pin: HeldPin, moments: Moments): Map<number, Position> =>
   new Map(
     moments.all.flatMap(({ at }, moment): [number, Position][] =>
       compare(at, pin.from) >= 0 && (pin.until === null || compare(at, pin.until) < 0)
@@ -74,45 +79,63 @@ const heldPositions = (pin: Extract<Pin, { kind: 'position' }>, moments: Moments
     ),
   );
 
-const movePositions = (pin: MovePin, before: Position | null, moments: Moments): Map<number, Position> => {
+const movePositions = (
+  pin: MovePin,
+  moments: Moments,
+  standsBefore: (moment: number) => Position | null,
+): Map<number, Position> => {
   const moment = momentOfPin(pin, moments);
   if (moment < 0) return new Map();
+  const before = standsBefore(moment);
   const wanted = new Map([[moment, pin.position]]);
   if (moment > 0 && before !== null && before !== pin.position) wanted.set(moment - 1, before);
   return wanted;
 };
 
 /** The moment at which a pinned move is made; -1 where none falls there. */
-export const momentOfPin = (pin: MovePin, moments: Moments): number =>
-  moments.all.findIndex(({ at, grace }) => grace === 0 && compare(at, pin.at) === 0);
+export const momentOfPin = ({ at }: MovePin, { all, lastBefore }: Moments): number => {
+  let moment = lastBefore(at) + 1;
+  // Grace notes stand before the onset that they share.
+  while (moment < all.length && all[moment]!.grace < 0) moment += 1;
+  return moment < all.length && compare(all[moment]!.at, at) === 0 ? moment : -1;
+};
 
 /**
  * Where the pedal of a pinned move stands before it: as the last note or pinned position has it; null where another
  * pinned move came last, which may be the same one stated again.
+ *
+ * @param own pins of the pedal
+ * @param need the last before the move
  */
 const standBefore = (
   pin: MovePin,
-  pins: readonly Pin[],
-  needs: readonly PlacedNeed[],
-  moments: Moments,
+  own: OwnPins,
+  need: Need | undefined,
   idleFor: (pin: MovePin) => Position | null,
 ): Position | null => {
-  const moment = momentOfPin(pin, moments);
-  const need = needs.findLast((placed) => placed.moment < moment);
-  const own = pins.filter(
-    (other): other is PinConflict['pin'] => other.kind !== 'forbid' && other.letter === pin.letter,
-  );
-  const held = own.findLast(
-    (other) => other.kind === 'position' && compare(other.from, pin.at) < 0 && !endsBefore(other, need),
-  );
+  const held = own.held.findLast(({ from, until }) => {
+    const isOver = until !== null && need !== undefined && compare(until, need.onset) <= 0;
+    return compare(from, pin.at) < 0 && !isOver;
+  });
   if (held !== undefined) return held.position;
-  if (need !== undefined) return need.need.position;
-  const isFirst = !own.some((other) => other.kind === 'move' && compare(other.at, pin.at) < 0);
-  return isFirst ? idleFor(pin) : null;
+  if (need !== undefined) return need.position;
+  return own.firstMove !== null && compare(own.firstMove, pin.at) < 0 ? null : idleFor(pin);
 };
 
-const endsBefore = ({ until }: Extract<Pin, { kind: 'position' }>, need: PlacedNeed | undefined): boolean =>
-  until !== null && need !== undefined && compare(until, need.need.onset) <= 0;
+/** The pins of one pedal: the positions that it keeps, and when the first of its moves is made. */
+interface OwnPins {
+  readonly held: readonly HeldPin[];
+  readonly firstMove: Rational | null;
+}
+
+const ownPinsOf = (letter: Letter, pins: readonly Pin[]): OwnPins => {
+  const moves = pins.filter((pin): pin is MovePin => pin.kind === 'move' && pin.letter === letter);
+  const [first] = moves.map(({ at }) => at).sort(compare);
+  return {
+    held: pins.filter((pin): pin is HeldPin => pin.kind === 'position' && pin.letter === letter),
+    firstMove: first ?? null,
+  };
+};
 
 const findConflict = (
   pin: PinConflict['pin'],

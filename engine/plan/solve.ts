@@ -1,6 +1,5 @@
 import type { Position } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
-import { compare } from '../music/rational.ts';
 import type { PlacedNeed } from './choices.ts';
 import {
   type FootPlan,
@@ -11,6 +10,7 @@ import {
   type Stage,
 } from './foot.ts';
 import type { Moments } from './moments.ts';
+import { spanOf } from './need-span.ts';
 import type { Need } from './needs.ts';
 
 /** What both feet do for a list of needs. */
@@ -52,19 +52,11 @@ export const solveFeet = (needs: NeedsByLetter, stage: Stage, known?: Solution):
 export const countStops = (solution: Solution): number =>
   solution.unserved.length + solution.moves.filter((move) => move.manner === 'too-soon').length;
 
-/** What is asked for later than its note: at the next moment while that sounds, the last at the latest. */
-const momentOf = ({ first, onset, release }: Need, moments: Moments): number => {
-  const start = moments.ofNote(first);
-  if (compare(onset, first.onset) <= 0) return start;
-  return Math.max(start, Math.min(moments.lastBefore(onset) + 1, moments.lastBefore(release)));
-};
-
 /** Needs by letter at their moments, in order; a held need stands at every moment of its span. */
 export const placeNeeds = (needs: readonly Need[], moments: Moments): NeedsByLetter => {
   const placed = new Map<Letter, PlacedNeed[]>(LETTERS.map((letter) => [letter, []]));
   for (const need of needs) {
-    const first = momentOf(need, moments);
-    const last = Math.max(first, moments.lastBefore(need.heldUntil));
+    const { first, last } = spanOf(need, moments);
     const pedal = placed.get(need.letter)!;
     for (let moment = first; moment <= last; moment += 1) pedal.push({ need, moment });
   }

@@ -18,9 +18,9 @@ export interface SweepSetting {
 
 /**
  * The settings of all glissandi. For each letter the first of these that says something decides: the end notes, those
- * of other glissandi at the same time, a note that is plucked meanwhile, a position that the user keeps, the last marking in
- * the file or fixed move that nothing has contradicted since, a note of the letter written out earlier in the bar or in a run that leads here
- * from the bar before, the key signature.
+ * of other glissandi at the same time, a note that is plucked meanwhile, a position that the user keeps, the last marking
+ * in the file or fixed move that nothing has contradicted since, a note of the letter written out earlier in the bar or
+ * in a run that leads here from the bar before, the key signature.
  *
  * @param leftOut ids of notes that are not played
  */
@@ -33,6 +33,7 @@ export const findSweepSettings = (
   if (swept.length === 0) return [];
   const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
   const ofBar = notesByBar(notes);
+  const stated = listStated(score, pins);
   return swept.map((each) => {
     const { sweep } = each;
     const before = writtenBefore(each, ofBar);
@@ -45,7 +46,7 @@ export const findSweepSettings = (
         endNote(ends, letter) ??
         meanwhile(letter) ??
         kept(pins, letter, sweep.start) ??
-        stated({ ...score, notes }, pins, letter, each) ??
+        holdsStill(stated.get(letter)!, score, notes, letter, each) ??
         before(letter);
       if (told !== undefined) return told;
       if (letters.includes(letter)) guessed.push(letter);
@@ -101,29 +102,37 @@ interface Stated {
   readonly position: Position;
 }
 
-/** What is marked or fixed last holds until a note or a change of key says otherwise. */
-const stated = (
-  { markings, notes, bars }: Pick<Score, 'markings' | 'notes' | 'bars'>,
+/** By letter, all that is marked or fixed, in order of time; of what is stated at one time the fixed move comes last. */
+const listStated = (
+  { markings, bars }: Score,
   pins: readonly Pin[],
+): ReadonlyMap<Letter, readonly Stated[]> => {
+  const stated = new Map<Letter, Stated[]>(LETTERS.map((letter) => [letter, []]));
+  for (const { at, bar, positions } of markings) {
+    for (const letter of LETTERS) {
+      const position = positions[letter];
+      if (position !== undefined) stated.get(letter)!.push({ at, bar, position });
+    }
+  }
+  for (const pin of pins) {
+    if (pin.kind !== 'move') continue;
+    const bar = bars.findLastIndex(({ onset }) => compare(onset, pin.at) <= 0);
+    stated.get(pin.letter)!.push({ at: pin.at, bar: Math.max(0, bar), position: pin.position });
+  }
+  for (const each of stated.values()) each.sort((a, b) => compare(a.at, b.at));
+  return stated;
+};
+
+/** What is marked or fixed last holds until a note or a change of key says otherwise. */
+const holdsStill = (
+  stated: readonly Stated[],
+  { bars }: Score,
+  notes: readonly Note[],
   letter: Letter,
   { sweep, from }: Glissando,
 ): Position | undefined => {
-  const marked = markings.flatMap(({ at, bar, positions }): Stated[] => {
-    const position = positions[letter];
-    return position === undefined ? [] : [{ at, bar, position }];
-  });
-  const fixed = pins.flatMap((pin): Stated[] => {
-    if (pin.kind !== 'move' || pin.letter !== letter) return [];
-    const bar = bars.findLastIndex(({ onset }) => compare(onset, pin.at) <= 0);
-    return [{ at: pin.at, bar: Math.max(0, bar), position: pin.position }];
-  });
-  const last = [...marked, ...fixed]
-    .filter(({ at }) => compare(at, sweep.start) <= 0)
-    .reduce<Stated | null>(
-      (latest, each) => (latest === null || compare(each.at, latest.at) >= 0 ? each : latest),
-      null,
-    );
-  if (last === null) return undefined;
+  const last = stated.findLast(({ at }) => compare(at, sweep.start) <= 0);
+  if (last === undefined) return undefined;
   const keyAt = (bar: number): number => keyAlter(bars[bar]!.keyFifths, letter);
   if (keyAt(last.bar) !== keyAt(sweep.bar)) return undefined;
   const since = notes.findLast((note) => note.pitch.letter === letter && isBefore(note, sweep, from));

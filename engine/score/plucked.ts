@@ -6,3 +6,6 @@ import type { Note } from './model.ts';
  */
 export const isPlucked = ({ role, tiedFrom, ornament, tremolo }: Note): boolean =>
   role !== 'cue' && (tiedFrom === null || ornament !== null || tremolo !== null);
+
+/** Whether a note belongs to a chord that is broken: one string after the other. */
+export const isBroken = ({ arpeggio }: Note): boolean => arpeggio !== null && arpeggio !== 'none';

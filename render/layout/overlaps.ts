@@ -28,6 +28,7 @@ export const findOverlaps = (
   unitsPerVu: number,
 ): Overlap[] => {
   const overlaps: Overlap[] = [];
+  const ours = placed.map(({ id, ink }) => ({ id, wide: widen(ink, APART_VU * unitsPerVu) }));
   for (const { id, ink } of placed) {
     const seen = new Set<string>();
     for (const { kind, box } of obstacles) {
@@ -35,10 +36,9 @@ export const findOverlaps = (
       seen.add(kind);
       overlaps.push({ id, other: kind, ink, with: box, isOurs: false });
     }
-    for (const each of placed) {
-      const wide = widen(each.ink, APART_VU * unitsPerVu);
-      if (each.id !== id && boxesMeet(wide, ink)) {
-        overlaps.push({ id, other: each.id, ink, with: wide, isOurs: true });
+    for (const { id: other, wide } of ours) {
+      if (other !== id && boxesMeet(wide, ink)) {
+        overlaps.push({ id, other, ink, with: wide, isOurs: true });
       }
     }
   }

@@ -1,3 +1,4 @@
+import { parseFifths } from '../../engine/score/mei/keys.ts';
 import { childrenNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { LayoutMei } from './layout-mei.ts';
 
@@ -32,11 +33,9 @@ export const followPrintedKeys = ({ root }: LayoutMei): PrintedKeys => {
 /** Stands for the staves of a score definition. */
 const ALL = '';
 
-/** The signature as MEI tells it: `3f`, `2s`, `0` (MEI 5.1, data.KEYFIFTHS; `key.sig` in MEI 4). */
+/** The signature that a definition states (`key.sig` before MEI 5). */
 const keyOf = (element: XmlElement): number | undefined => {
   const { keysig } = element.attributes;
   const sig = keysig ?? element.attributes['key.sig'] ?? childrenNamed(element, 'keySig')[0]?.attributes.sig;
-  const [, count, sign] = /^(\d{1,2})([fs])?$/.exec(sig?.trim() ?? '') ?? [];
-  if (count === undefined) return undefined;
-  return sign === 'f' ? -Number(count) : Number(count);
+  return parseFifths(sig ?? '') ?? undefined;
 };

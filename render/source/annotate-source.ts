@@ -7,7 +7,7 @@ import { applyEdits, type Edit } from '../edit.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../printed-markings.ts';
 import { bracketNotes } from './bracket-notes.ts';
-import { sideOf } from './mark-content.ts';
+import { markSideOf } from './mark-content.ts';
 import { meiMarkEdits } from './mei-marks.ts';
 import { directionEdits } from './musicxml-directions.ts';
 import { ownIds } from './own-markings.ts';
@@ -56,7 +56,7 @@ export const annotateSource = (
 ): Result<AnnotatedSource> => {
   const { text, format, encoding } = score.source;
   const idOf = ownIds(score);
-  const side = sideOf(choice.placement ?? 'below', score);
+  const side = markSideOf(choice.placement ?? 'below', score);
   const written =
     format === 'mei'
       ? meiMarkEdits(score, markings, side, idOf)

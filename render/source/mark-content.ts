@@ -31,7 +31,7 @@ export interface MarkSide {
 }
 
 /** Between the staves, where there are two, is above the lowest. */
-export const sideOf = (placement: MarkingPlacement, { harp }: Score): MarkSide => {
+export const markSideOf = (placement: MarkingPlacement, { harp }: Score): MarkSide => {
   switch (placement) {
     case 'above':
       return { staff: 'highest', place: 'above' };

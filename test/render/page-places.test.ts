@@ -1,10 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { bar, buildHarp, note, rest } from '../engine/score/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
+import { groupsOf, treeOf } from './page-tree.ts';
 import { meiScore, type SmallScore } from './small-score.ts';
 
 let annotator: Annotator;
@@ -20,17 +21,6 @@ const annotate = async (score: string | SmallScore, engraving: EngravingChoice =
   return annotated.value;
 };
 
-const tree = (page: string): XmlElement => {
-  const parsed = parseXml(page);
-  if (!parsed.ok) throw new Error(JSON.stringify(parsed.problem));
-  return parsed.value;
-};
-
-const groups = (page: string, name: string): XmlElement[] =>
-  descendantsNamed(tree(page), 'g').filter(({ attributes }) =>
-    (attributes.class ?? '').split(' ').includes(name),
-  );
-
 /** The left ends of the paths in a group: bar lines, staff lines. */
 const xsIn = (group: XmlElement): number[] =>
   descendantsNamed(group, 'path').map(({ attributes }) => Number(/^M(-?[\d.]+)/.exec(attributes.d!)![1]));
@@ -43,7 +33,7 @@ describe('a number for an impossible place', () => {
     const clash = note('F5', 0, { grace: 'plain' }) + note('F#6', 0, { grace: 'plain', chord: true });
     const { flags, pages } = await annotate(buildHarp(note('C5', 4) + clash, note('G5', 4)));
     expect(flags).toHaveLength(1);
-    expect(groups(pages[0]!, 'place-flag')).toHaveLength(1);
+    expect(groupsOf(pages[0]!, 'place-flag')).toHaveLength(1);
   });
 });
 
@@ -65,7 +55,7 @@ describe('bars of repetition', () => {
     const { pages } = await annotate(
       buildHarp(note('C4') + note('D4') + note('E4', 2), repeat(''), repeat('')),
     );
-    const ends = groups(pages[0]!, 'measure').map((measure) =>
+    const ends = groupsOf(pages[0]!, 'measure').map((measure) =>
       Math.max(
         ...descendantsNamed(measure, 'g')
           .filter((each) => each.attributes.class === 'barLine')
@@ -86,9 +76,9 @@ describe('the bar number', () => {
       buildHarp(note('C4', 4), (i) => line(i).replace('>', '><print new-system="yes"/>')),
       { keepBreaks: true },
     );
-    expect(groups(pages[0]!, 'system')).toHaveLength(2);
-    expect(groups(pages[0]!, 'reh')).toHaveLength(1);
-    expect(groups(pages[0]!, 'mNum')).toHaveLength(1);
+    expect(groupsOf(pages[0]!, 'system')).toHaveLength(2);
+    expect(groupsOf(pages[0]!, 'reh')).toHaveLength(1);
+    expect(groupsOf(pages[0]!, 'mNum')).toHaveLength(1);
   });
 });
 
@@ -98,7 +88,7 @@ describe('breaks that are kept', () => {
     const bars = ['c4.1/c3.1', ...Array.from({ length: 10 }, () => 'R/R'), 'c4.1/c3.1'];
     const { pages } = await annotate({ bars, before }, { keepBreaks: true });
     expect(pages).toHaveLength(3);
-    for (const page of pages) expect(groups(page, 'measure').length).toBeGreaterThan(0);
+    for (const page of pages) expect(groupsOf(page, 'measure').length).toBeGreaterThan(0);
   });
 });
 
@@ -115,7 +105,7 @@ describe('a full setting in letters', () => {
       },
     );
     const places = pages.flatMap((page) =>
-      groups(page, 'pedal-marking').map(({ attributes }) =>
+      groupsOf(page, 'pedal-marking').map(({ attributes }) =>
         Number(/translate\((-?[\d.]+)/.exec(attributes.transform ?? '')![1]),
       ),
     );
@@ -130,7 +120,7 @@ describe('the heading', () => {
     const header = `<identification><creator type="composer">${long}</creator><creator type="arranger">N. N.</creator></identification>`;
     const text = buildHarp(note('C4', 4)).replace('<part-list>', `${header}<part-list>`);
     const { pages } = await annotate(text);
-    const words = descendantsNamed(tree(pages[0]!), 'tspan').map(({ text: said }) => said.trim());
+    const words = descendantsNamed(treeOf(pages[0]!), 'tspan').map(({ text: said }) => said.trim());
     expect(words).not.toContain(long);
     expect(words.filter((each) => each !== '' && long.startsWith(each))).not.toEqual([]);
     expect(words).toContain('arr. N. N.');

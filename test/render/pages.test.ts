@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openScore } from '../../engine/score/open.ts';
-import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { annotateBytes } from './annotate-bytes.ts';
+import { groupsOf, treeOf } from './page-tree.ts';
 import { directionOf, fluteAndHarp, meiFluteAndHarp, meiScore } from './small-score.ts';
 
 let annotator: Annotator;
@@ -20,18 +21,8 @@ const annotate = async (bytes: Uint8Array, engraving: EngravingChoice = {}): Pro
   return annotated.value;
 };
 
-const tree = (page: string): XmlElement => {
-  const parsed = parseXml(page);
-  if (!parsed.ok) throw new Error(JSON.stringify(parsed.problem));
-  return parsed.value;
-};
-
 const groups = ({ pages }: Annotation, name: string): XmlElement[] =>
-  pages.flatMap((page) =>
-    descendantsNamed(tree(page), 'g').filter((group) =>
-      (group.attributes.class ?? '').split(' ').includes(name),
-    ),
-  );
+  pages.flatMap((page) => groupsOf(page, name));
 
 const markingsOf = (annotation: Annotation): string[] =>
   groups(annotation, 'pedal-marking').map(
@@ -42,7 +33,7 @@ const markingsOf = (annotation: Annotation): string[] =>
 const wordsOf = ({ pages }: Annotation): string =>
   pages
     .flatMap((page) =>
-      descendantsNamed(tree(page), 'text').map((text) => page.slice(text.span.start, text.span.end)),
+      descendantsNamed(treeOf(page), 'text').map((text) => page.slice(text.span.start, text.span.end)),
     )
     .join(' ')
     .replace(/<[^>]*>/g, ' ')
@@ -55,7 +46,7 @@ const SEVERAL_PAGES = Array.from({ length: 90 }, (_, i) =>
 describe('a page', () => {
   it('is a standalone document of its paper, its markings told to programs and to readers', async () => {
     const annotation = await annotate(meiScore({ bars: ['c4.2 d4.2/R', 'c#4.1/R'] }));
-    const root = tree(annotation.pages[0]!);
+    const root = treeOf(annotation.pages[0]!);
     expect(root.attributes).toMatchObject({ width: '210mm', height: '297mm' });
     const [first, second] = groups(annotation, 'pedal-marking');
     expect(first!.attributes).toMatchObject({
@@ -97,7 +88,7 @@ describe('a page', () => {
     ['concert-part', '228.6mm', '304.8mm'],
   ] as const)('can be %s', async (paper, width, height) => {
     const annotation = await annotate(meiScore({ bars: ['c4.1/R'] }), { paper });
-    expect(tree(annotation.pages[0]!).attributes).toMatchObject({ width, height });
+    expect(treeOf(annotation.pages[0]!).attributes).toMatchObject({ width, height });
   });
 
   it('of a size that is no paper, or a staff that no one can read, is refused', async () => {
@@ -225,7 +216,7 @@ describe('page turns', () => {
 
 /** Printed numbers of the bars at the line starts of a page. */
 const lineStarts = ({ pages }: Annotation, page: number): string[] =>
-  descendantsNamed(tree(pages[page]!), 'g')
+  descendantsNamed(treeOf(pages[page]!), 'g')
     .filter((group) => (group.attributes.class ?? '').startsWith('mNum'))
     .map(
       (group) =>

@@ -37,12 +37,18 @@ export const readKeySig = (signature: XmlElement, log: ReadLog): KeySignature =>
   return { fifths: 0, mixed: mixed.size === 0 ? null : mixed };
 };
 
-/** data.KEYFIFTHS: `0`, or a count and `s` or `f`. */
-const readFifths = (text: string, element: XmlElement, log: ReadLog): KeySignature => {
+/** data.KEYFIFTHS (MEI 5.1): `0`, or a count and `s` or `f`; null where the text is neither. */
+export const parseFifths = (text: string): number | null => {
   const match = /^(?:0|([1-9]|1[0-2])([sf]))$/.exec(text.trim());
-  if (match === null) log.badValue('key signature', text, element);
-  const count = Number(match?.[1] ?? 0);
-  return { fifths: match?.[2] === 'f' ? -count : count, mixed: null };
+  if (match === null) return null;
+  const count = Number(match[1] ?? 0);
+  return match[2] === 'f' ? -count : count;
+};
+
+const readFifths = (text: string, element: XmlElement, log: ReadLog): KeySignature => {
+  const fifths = parseFifths(text);
+  if (fifths === null) log.badValue('key signature', text, element);
+  return { fifths: fifths ?? 0, mixed: null };
 };
 
 const OCTAVES = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10] as const;

@@ -1,10 +1,10 @@
-import { useEffect, useState } from 'preact/hooks';
 import { FARTHEST_CENTS, parseScordatura } from '../../../engine/harp/scordatura.ts';
 import { PAPER_MM_LIMITS } from '../../../render/engraving-options.ts';
 import { STRINGS } from '../strings.ts';
 import { type ChoiceName, type Choices, chosenOf, cleanChoices, kindOf, valuesOf } from './choices.ts';
 import { LookPreview } from './look-preview.tsx';
 import { StepButton } from './step-button.tsx';
+import { TypedChoice } from './typed-choice.tsx';
 
 const words = STRINGS.choices;
 
@@ -61,73 +61,35 @@ const SwitchChoice = ({ name, choices, onChoose }: ChoiceProps) => (
   </label>
 );
 
-/** Lengths are of paper of one's own size; what is no such length is left as typed, with what to do, and changes nothing. */
+/** Lengths are of paper of one's own size: there is nothing to choose where a named paper is. */
 const LengthChoice = ({ name, choices, onChoose }: ChoiceProps) => {
   const { least, most } = PAPER_MM_LIMITS;
-  const chosen = chosenOf(choices, name);
-  const [text, setText] = useState(chosen);
-  useEffect(() => setText(chosen), [chosen]);
   if (chosenOf(choices, 'paper') !== 'own') return null;
-  const isLength = (typed: string): boolean =>
-    typed !== '' && Number(typed) >= least && Number(typed) <= most;
-  const take = (typed: string): void => {
-    setText(typed);
-    if (isLength(typed)) onChoose(name, typed);
-  };
   return (
-    <>
-      <label>
-        <span>{words.names[name]}</span>
-        <input
-          type="number"
-          name={name}
-          min={least}
-          max={most}
-          step="0.1"
-          aria-invalid={!isLength(text)}
-          aria-describedby={`${name}-wrong`}
-          value={text}
-          onChange={({ currentTarget }) => take(currentTarget.value)}
-        />
-      </label>
-      <p id={`${name}-wrong`} class="wrong" role="alert">
-        {!isLength(text) && words.lengths(least, most)}
-      </p>
-    </>
+    <TypedChoice
+      name={name}
+      label={words.names[name]}
+      chosen={chosenOf(choices, name)}
+      isGood={(typed) => typed !== '' && Number(typed) >= least && Number(typed) <= most}
+      advice={words.lengths(least, most)}
+      field={{ type: 'number', min: least, max: most, step: '0.1' }}
+      onChoose={(typed) => onChoose(name, typed)}
+    />
   );
 };
 
-/** Strings with cents; what cannot be read is left as typed, with what to do, and changes nothing. */
-const StringsChoice = ({ name, choices, onChoose }: ChoiceProps) => {
-  const chosen = chosenOf(choices, name);
-  const [text, setText] = useState(chosen);
-  useEffect(() => setText(chosen), [chosen]);
-  const tuned = parseScordatura(text);
-  const take = (typed: string): void => {
-    setText(typed.trim());
-    if (parseScordatura(typed).ok) onChoose(name, typed.trim());
-  };
-  return (
-    <>
-      <label>
-        <span>{words.names[name]}</span>
-        <input
-          type="text"
-          name={name}
-          spellcheck={false}
-          placeholder={words.stringsExample}
-          aria-invalid={!tuned.ok}
-          aria-describedby={`${name}-wrong`}
-          value={text}
-          onChange={({ currentTarget }) => take(currentTarget.value)}
-        />
-      </label>
-      <p id={`${name}-wrong`} class="wrong" role="alert">
-        {!tuned.ok && words.stringsWrong(FARTHEST_CENTS)}
-      </p>
-    </>
-  );
-};
+/** Strings with cents. */
+const StringsChoice = ({ name, choices, onChoose }: ChoiceProps) => (
+  <TypedChoice
+    name={name}
+    label={words.names[name]}
+    chosen={chosenOf(choices, name)}
+    isGood={(typed) => parseScordatura(typed).ok}
+    advice={words.stringsWrong(FARTHEST_CENTS)}
+    field={{ type: 'text', spellcheck: false, placeholder: words.stringsExample }}
+    onChoose={(typed) => onChoose(name, typed)}
+  />
+);
 
 const CONTROLS = { list: ListChoice, switch: SwitchChoice, length: LengthChoice, strings: StringsChoice };
 

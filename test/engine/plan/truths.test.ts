@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
+import { listAskedPitches } from '../../../engine/lever/asked.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/lever/options.ts';
 import { planLevers } from '../../../engine/lever/plan.ts';
 import { rational, rationalKey } from '../../../engine/music/rational.ts';
@@ -93,6 +94,15 @@ describe('an ornament', () => {
     expect(turned('delayed-turn').codes).not.toContain('pedal-in-two-positions');
     expect(turned('delayed-turn').moves).toEqual(['D 1 at 1']);
     expect(turned('turn').codes).toContain('played-on-other-string');
+  });
+
+  it('that comes late in its note is asked of the levers late, too', () => {
+    const score = withNote({ upper: 'C5/2 r/2' }, 0, {
+      ornament: { kind: 'delayed-turn', upper: readPitch('D5'), lower: readPitch('B4') },
+    });
+    const [main, ...neighbours] = listAskedPitches(score, [], new Map(), new Set());
+    expect(rationalKey(main!.onset)).toBe('0');
+    expect(neighbours.map(({ onset }) => rationalKey(onset))).toEqual(['1', '1']);
   });
 });
 

@@ -4,13 +4,14 @@ import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import { E_FLAT_TUNING, tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { descendantsNamed, parseXml, type XmlElement } from '../../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/lever-art.ts';
 import { stringsWithLevers } from '../../../render/levers/lever-words.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { drawnPart } from '../drawn-part.ts';
+import { groupsOf, treeOf } from '../page-tree.ts';
 import { meiScore } from '../small-score.ts';
 
 let annotator: Annotator;
@@ -44,16 +45,8 @@ const pagesOf = async (
   return engraved.value.pages;
 };
 
-const tree = (page: string): XmlElement => {
-  const parsed = parseXml(page);
-  if (!parsed.ok) throw new Error(JSON.stringify(parsed.problem));
-  return parsed.value;
-};
-
 const markingsOn = (pages: readonly string[]): XmlElement[] =>
-  pages.flatMap((page) =>
-    descendantsNamed(tree(page), 'g').filter((group) => group.attributes.class?.includes('lever-marking')),
-  );
+  pages.flatMap((page) => groupsOf(page, 'lever-marking'));
 
 const told = (pages: readonly string[]): string[] =>
   markingsOn(pages).map(
@@ -94,7 +87,7 @@ describe('a page for the lever harp', () => {
       const engraved = await annotator.engrave(score, { ...played, plan }, engraving, 'svg');
       if (!engraved.ok) throw new Error(JSON.stringify(engraved.problem));
       const texts = engraved.value.pages.flatMap((page) =>
-        descendantsNamed(tree(page), 'text').map(({ span }) => page.slice(span.start, span.end)),
+        descendantsNamed(treeOf(page), 'text').map(({ span }) => page.slice(span.start, span.end)),
       );
       return texts.map((text) => text.replace(/<[^>]*>|\s/g, '')).join(' ');
     };
@@ -132,7 +125,7 @@ describe('a page for the lever harp', () => {
 
 /** The height on the page at which the head of a note stands. */
 const yOfHead = (page: string, id: string): number => {
-  const note = descendantsNamed(tree(page), 'g').find(({ attributes }) => attributes.id === id)!;
+  const note = descendantsNamed(treeOf(page), 'g').find(({ attributes }) => attributes.id === id)!;
   const [head] = descendantsNamed(note, 'use');
   return Number(/translate\([\d.-]+,? ?([\d.-]+)/.exec(head!.attributes.transform!)![1]);
 };
