@@ -29,9 +29,9 @@ const HEAD_SHARE = 0.85;
 /** The part on the left and the names on the right stand on the same lines. */
 const SIDE_SHARE = 0.45;
 
-/** The trade's word, which needs no translation. */
+/** The trade's word, which needs no translation; a file may tell where a part was copied from in the place of a name. */
 const arranged = (arranger: string): string =>
-  arranger === '' || /\barr/i.test(arranger) ? arranger : `arr. ${arranger}`;
+  arranger === '' || /\barr|[:\d]/i.test(arranger) ? arranger : `arr. ${arranger}`;
 
 /** Title, composer, arranger and part; on later pages the title and the page's number. */
 const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm }: PageLayout): Edit[] => {
