@@ -1,6 +1,6 @@
 import type { LeverHarpProfile } from './harp/lever-harps.ts';
-import type { LeverFinding, LeverPlan } from './lever/model.ts';
-import type { Finding, Plan } from './plan/model.ts';
+import type { LeverFinding, LeverPlan } from './levers/model.ts';
+import type { Finding, Plan } from './pedals/model.ts';
 
 /** The two harps: one whose pedals move all strings of a letter, one whose levers move a string each. */
 export type HarpKind = 'pedal' | 'lever';

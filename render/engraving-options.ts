@@ -1,6 +1,6 @@
+import type { SettingAt } from '../engine/decisions/place-work.ts';
 import type { HarpKind } from '../engine/harp-plan.ts';
 import { ok, type Result, refuse } from '../engine/problem.ts';
-import type { SettingAt } from '../engine/work/place-work.ts';
 
 /** How a full setting looks: the diagram, or note names on one line with a divider, or in two rows, right foot above. */
 export type SettingLook = 'diagram' | 'letters-one-row' | 'letters-two-rows';

@@ -1,11 +1,11 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { Remark, Score } from '../engine/score/model.ts';
-import { printedBarNumber } from './bar-number.ts';
-import type { EngravedPages } from './engrave-pages.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/page-turns.ts';
-import { countUnprintedMoves } from './markings.ts';
-import { markingsFor } from './printed-markings.ts';
+import { printedBarNumber } from './markings/bar-number.ts';
+import { countUnprintedMoves } from './markings/markings.ts';
+import { markingsFor } from './markings/printed-markings.ts';
+import type { EngravedPages } from './pages/engrave-pages.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.

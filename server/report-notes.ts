@@ -1,9 +1,9 @@
+import type { NotesAt } from '../engine/decisions/model.ts';
+import { nameNotes } from '../engine/decisions/notes-at.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Finding, Mend, Move, NoteChange, Respelling } from '../engine/plan/model.ts';
+import type { Finding, Mend, Move, NoteChange, Respelling } from '../engine/pedals/model.ts';
 import type { Score } from '../engine/score/model.ts';
-import type { NotesAt } from '../engine/work/model.ts';
-import { nameNotes } from '../engine/work/notes-at.ts';
 import type { ReportedFinding, ReportedMend } from './api/report.ts';
 
 /** Tells a note by its place. */

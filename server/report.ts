@@ -3,7 +3,7 @@ import { formatChange, formatSetting } from '../engine/harp/setting.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Move, Plan, PlanSummary } from '../engine/plan/model.ts';
+import type { Move, Plan, PlanSummary } from '../engine/pedals/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { Annotation } from '../render/annotation.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from './api/lever-report.ts';

@@ -1,11 +1,11 @@
 import { stringOf } from '../harp/profile.ts';
 import { letterAtStep, midiOf, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';
-import { beatLength, listMoments, type Moments } from '../plan/moments.ts';
-import { findSlidNotes, spellForHarp } from '../plan/needs.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Bar, Note, Score, TempoMark } from '../score/model.ts';
 import { isBroken, isPlucked } from '../score/plucked.ts';
+import { findSlidNotes, spellForHarp } from '../sounding/needs.ts';
+import { beatLength, listMoments, type Moments } from '../time/moments.ts';
 import type { BarDamp, BarSound, BarTempo, Head, Hearing, Pluck } from './hearing.ts';
 import { strokesOf } from './strokes.ts';
 

@@ -1,7 +1,7 @@
 import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
-import type { Plan } from '../plan/model.ts';
+import type { Plan } from '../pedals/model.ts';
 import type { BarDamp, BarSound, Head, Hearing, Pluck } from './hearing.ts';
 
 /** A part as it is played from beginning to end: repeats and jumps followed, times in seconds at the written tempo. */

@@ -2,12 +2,12 @@ import type { PedalHarpProfile } from '../harp/profile.ts';
 import { NO_SCORDATURA } from '../harp/scordatura.ts';
 import type { Letter } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
-import { listMoments } from '../plan/moments.ts';
-import { listNeeds, type Need } from '../plan/needs.ts';
-import { clearNeighbours } from '../plan/neighbour-strings.ts';
-import { findSweepSettings } from '../plan/sweep-setting.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
+import { listNeeds, type Need } from '../sounding/needs.ts';
+import { clearNeighbours } from '../sounding/neighbour-strings.ts';
+import { findSweepSettings } from '../sounding/sweep-setting.ts';
+import { listMoments } from '../time/moments.ts';
 
 /** A need and when its string is plucked, in seconds from the start of its bar. */
 export interface TimedNeed {

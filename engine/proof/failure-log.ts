@@ -1,5 +1,5 @@
 import type { Letter } from '../music/pitch.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Need } from '../sounding/needs.ts';
 import type { Failure, NeedFault } from './played.ts';
 
 /** Where a pedal stands when a note finds it wrong. */

@@ -1,10 +1,10 @@
 import { formatChange, type Position } from '../harp/setting.ts';
 import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Severity } from '../plan/model.ts';
-import { beatAt } from '../plan/moments.ts';
-import { type Need, otherStrings } from '../plan/needs.ts';
+import type { Severity } from '../pedals/model.ts';
 import type { Score } from '../score/model.ts';
+import { type Need, otherStrings } from '../sounding/needs.ts';
+import { beatAt } from '../time/moments.ts';
 import { describeMends, placeOfMarking } from './describe-mend.ts';
 import { type Contradiction, listNeedless } from './marking-faults.ts';
 import type { Mender } from './mending.ts';

@@ -1,9 +1,9 @@
 import type { Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare, equals } from '../music/rational.ts';
-import type { Plan } from '../plan/model.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Plan } from '../pedals/model.ts';
 import type { Score, SourceMarking } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
 import { chooseMend } from './choose-mend.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import { findMendPlaces, type MendPlaces } from './mend-places.ts';

@@ -1,7 +1,7 @@
 import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
-import type { Finding } from '../plan/model.ts';
+import type { Finding } from '../pedals/model.ts';
 
 export type ProofCode =
   | 'no-markings'

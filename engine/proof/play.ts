@@ -1,8 +1,8 @@
 import { footOf, type Position } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import type { Need } from '../plan/needs.ts';
 import type { Score } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
 import type { BarEvents, OnsetEvents, TimedNeed } from './events.ts';
 import { FailureLog } from './failure-log.ts';
 import type { Effect, PedalTask, Performance } from './played.ts';

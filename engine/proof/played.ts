@@ -1,6 +1,6 @@
 import type { Foot, Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Need } from '../sounding/needs.ts';
 import type { FootTask } from './foot-schedule.ts';
 
 /** Notes of one pedal that stand wrong for the same reason, one after the other. */

@@ -1,8 +1,8 @@
 import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
-import type { Plan } from '../plan/model.ts';
-import { DEFAULT_OPTIONS } from '../plan/options.ts';
-import { planPedals } from '../plan/plan.ts';
-import { DEFAULT_WEIGHTS, type Weights } from '../plan/weights.ts';
+import type { Plan } from '../pedals/model.ts';
+import { DEFAULT_OPTIONS } from '../pedals/options.ts';
+import { planPedals } from '../pedals/plan.ts';
+import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { listPartEvents, placeMarkings } from './events.ts';
 import { listProofFindings, tellProof } from './findings.ts';

@@ -1,6 +1,6 @@
 import { FEET, type Position, type Setting } from '../../engine/harp/setting.ts';
 import type { Letter } from '../../engine/music/pitch.ts';
-import { glyphPath } from '../glyphs.ts';
+import { glyphPath } from '../text/glyphs.ts';
 import { type Art, PADDING_VU, placedPath, ringAround, VU_PER_EM } from './art.ts';
 
 /** SMuFL 1.4: harpPedalRaised, harpPedalCentered, harpPedalLowered, harpPedalDivider. */

@@ -1,7 +1,7 @@
 import { FEET, type Setting } from '../../engine/harp/setting.ts';
 import type { Letter } from '../../engine/music/pitch.ts';
 import type { EngravingOptions, NoteNaming } from '../engraving-options.ts';
-import type { Marking, PedalChange } from '../markings.ts';
+import type { Marking, PedalChange } from '../markings/markings.ts';
 import { type Art, PADDING_VU } from './art.ts';
 import { drawDiagram } from './diagram.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, type RowItem, setNameRow } from './name-row.ts';

@@ -1,7 +1,7 @@
 import type { Letter } from '../../engine/music/pitch.ts';
 import type { NoteNaming } from '../engraving-options.ts';
-import { glyphPath, textOutline } from '../glyphs.ts';
-import { nameNote, type PrintedAlter } from '../note-names.ts';
+import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
+import { glyphPath, textOutline } from '../text/glyphs.ts';
 import { placedPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
 
 /** What a row of names shows, from the left. */

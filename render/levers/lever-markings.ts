@@ -1,12 +1,12 @@
 import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
 import { type OpenTuning, openAlter } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
-import type { LeverMove, LeverPlan } from '../../engine/lever/model.ts';
+import type { LeverMove, LeverPlan } from '../../engine/levers/model.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
-import { beatAt } from '../../engine/plan/moments.ts';
 import type { Score } from '../../engine/score/model.ts';
+import { beatAt } from '../../engine/time/moments.ts';
 import type { LeverLook } from '../engraving-options.ts';
-import type { MarkingPlace } from '../markings.ts';
+import type { MarkingPlace } from '../markings/markings.ts';
 import { stringsWithLevers } from './lever-words.ts';
 import { findNoteHosts } from './note-hosts.ts';
 

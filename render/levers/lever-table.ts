@@ -1,8 +1,8 @@
 import type { HarpString } from '../../engine/harp/profile.ts';
 import { placedPath, roundUnits } from '../draw/art.ts';
 import type { NoteNaming } from '../engraving-options.ts';
-import { textOutline, textWidth } from '../glyphs.ts';
-import { nameNote } from '../note-names.ts';
+import { nameNote } from '../markings/note-names.ts';
+import { textOutline, textWidth } from '../text/glyphs.ts';
 import type { LeverChange } from './lever-markings.ts';
 
 /** A table to be placed by its top left corner; lengths in vu. */

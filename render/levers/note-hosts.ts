@@ -1,4 +1,4 @@
-import type { LeverMove } from '../../engine/lever/model.ts';
+import type { LeverMove } from '../../engine/levers/model.ts';
 import { stepOf } from '../../engine/music/pitch.ts';
 import { compare, rationalKey } from '../../engine/music/rational.ts';
 import type { Note, Rest, Score } from '../../engine/score/model.ts';

@@ -1,5 +1,5 @@
 import { midiOf } from '../../engine/music/pitch.ts';
-import type { Respelling } from '../../engine/plan/model.ts';
+import type { Respelling } from '../../engine/pedals/model.ts';
 import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
 import type { XmlElement } from '../../engine/xml/tree.ts';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { DEFAULT_COMPARE_OPTIONS } from '../../engine/harps/compare.ts';
+import { DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
 import { leverShape } from './lever-options.ts';
 import { footRestShape, instrumentShape, partShape } from './options.ts';
 import { remark, scoreShape } from './report.ts';

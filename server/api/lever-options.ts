@@ -1,8 +1,8 @@
 import { z } from 'zod';
+import type { PlacedWork } from '../../engine/decisions/place-work.ts';
 import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
 import { readTuning } from '../../engine/harp/read-tuning.ts';
-import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from '../../engine/lever/options.ts';
-import type { PlacedWork } from '../../engine/work/place-work.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from '../../engine/levers/options.ts';
 
 const SEARCHES = ['sparing', 'best-key', 'best'] as const;
 

@@ -1,9 +1,9 @@
 import { z } from 'zod';
+import type { PlacedWork } from '../../engine/decisions/place-work.ts';
 import type { PedalHarpProfile } from '../../engine/harp/profile.ts';
 import { FARTHEST_CENTS, parseScordatura } from '../../engine/harp/scordatura.ts';
-import type { PlanOptions } from '../../engine/plan/options.ts';
-import { DEFAULT_WEIGHTS, type WeightName } from '../../engine/plan/weights.ts';
-import type { PlacedWork } from '../../engine/work/place-work.ts';
+import type { PlanOptions } from '../../engine/pedals/options.ts';
+import { DEFAULT_WEIGHTS, type WeightName } from '../../engine/pedals/weights.ts';
 import {
   DEFAULT_ENGRAVING,
   type EngravingChoice,

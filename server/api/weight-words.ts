@@ -1,4 +1,4 @@
-import type { WeightName } from '../../engine/plan/weights.ts';
+import type { WeightName } from '../../engine/pedals/weights.ts';
 
 /** The weights that an option of that name sets: the rest of a foot has an option of its own. */
 export type OpenWeight = Exclude<WeightName, 'footRestSeconds'>;

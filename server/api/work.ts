@@ -1,9 +1,15 @@
 import { z } from 'zod';
+import { type ChosenWork, chooseWork } from '../../engine/decisions/choose-work.ts';
+import type { LostEntry } from '../../engine/decisions/lost-entries.ts';
+import {
+  type Place,
+  type PlacedPin,
+  WORK_LIMITS,
+  WORK_LISTS,
+  type Work,
+} from '../../engine/decisions/model.ts';
+import { namePlace, readFraction } from '../../engine/decisions/places.ts';
 import type { Score } from '../../engine/score/model.ts';
-import { type ChosenWork, chooseWork } from '../../engine/work/choose-work.ts';
-import type { LostEntry } from '../../engine/work/lost-entries.ts';
-import { type Place, type PlacedPin, WORK_LIMITS, WORK_LISTS, type Work } from '../../engine/work/model.ts';
-import { namePlace, readFraction } from '../../engine/work/places.ts';
 import { decline, type Outcome } from '../service-problem.ts';
 import { beat, letter, positionName, scoreTime } from './score-values.ts';
 import { tellValue } from './tell-value.ts';

@@ -1,5 +1,5 @@
 import type { HarpName } from '../../engine/harp/harps.ts';
-import type { Hand, LeverPosition } from '../../engine/lever/model.ts';
+import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };

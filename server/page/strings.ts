@@ -1,7 +1,7 @@
 import type { Foot, Position } from '../../engine/harp/setting.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
-import type { Severity } from '../../engine/plan/model.ts';
-import type { WeightName } from '../../engine/plan/weights.ts';
+import type { Severity } from '../../engine/pedals/model.ts';
+import type { WeightName } from '../../engine/pedals/weights.ts';
 
 const POSITIONS: Readonly<Record<string, string>> = { '-1': 'flat', '0': 'natural', '1': 'sharp' };
 

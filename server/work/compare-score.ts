@@ -1,7 +1,7 @@
+import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
 import { LEVER_HARP } from '../../engine/harp/lever-harps.ts';
 import { CONCERT_HARP } from '../../engine/harp/profile.ts';
-import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/harps/compare.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
+import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import type { CompareChoice, CompareReport } from '../api/comparison.ts';

@@ -1,8 +1,8 @@
+import type { ChosenWork } from '../../engine/decisions/choose-work.ts';
 import { chooseProfile, type ProfileChoice } from '../../engine/harp/choose-profile.ts';
 import type { HarpPlan } from '../../engine/harp-plan.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import type { ChosenWork } from '../../engine/work/choose-work.ts';
 import { planPart } from '../../render/plan-part.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import { checkHarpOptions } from '../api/harp-options.ts';

@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { hearScore } from '../../engine/performance/hear-score.ts';
 import { performPart } from '../../engine/performance/perform-part.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
-import { type Player, type Sound, startPlayer } from '../../server/page/client/listen-player.ts';
-import { pedalBoxAt } from '../../server/page/client/pedal-box-state.ts';
-import { hertzOf, ringString, type Tone, toneSeconds } from '../../server/page/client/sound-string.ts';
+import { type Player, type Sound, startPlayer } from '../../server/page/client/playback/listen-player.ts';
+import { pedalBoxAt } from '../../server/page/client/playback/pedal-box-state.ts';
+import {
+  hertzOf,
+  ringString,
+  type Tone,
+  toneSeconds,
+} from '../../server/page/client/playback/sound-string.ts';
 import { type SmallPart, smallPart } from '../part-builder.ts';
 
 const performanceOf = (part: SmallPart) => {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CONCERT_HARP, PEDAL_HARP_40 } from '../../engine/harp/profile.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { glissandoOptions } from '../../server/api/glissandi.ts';
 import { checkHarpOptions } from '../../server/api/harp-options.ts';

@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving, type LeverLook } from '../../../render/engraving-options.ts';
-import { markingsFor } from '../../../render/printed-markings.ts';
+import { markingsFor } from '../../../render/markings/printed-markings.ts';
 import { annotateSource } from '../../../render/source/annotate-source.ts';
 import { withoutOwnMarkings } from '../../../render/source/own-markings.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';

@@ -9,7 +9,7 @@ import {
   optionsOf,
   planChoicesOf,
   valuesOf,
-} from '../../../server/page/client/choices.ts';
+} from '../../../server/page/client/options/choices.ts';
 import { STRINGS } from '../../../server/page/strings.ts';
 
 const NAMES = Object.keys(DEFAULTS) as ChoiceName[];

@@ -1,0 +1,68 @@
+import { handFindings } from '../findings/hand-findings.ts';
+import type { Score } from '../score/model.ts';
+import { setInTime } from '../time/timeline.ts';
+import { type Solution, solveFeet } from './course/solve.ts';
+import { findMends, isSamePassage } from './findings/mending.ts';
+import type { Plan } from './model.ts';
+import type { PlanOptions } from './options.ts';
+import { type PlanSteps, planPrepared } from './plan.ts';
+import { askNeeds, prepareScore } from './prepared.ts';
+import { areAlike, remember } from './remembering.ts';
+import { spellFreely } from './spelling/free-spelling.ts';
+
+/**
+ * Plans one part again and again as the user changes pins and choices.
+ *
+ * Always gives what `planPedals` gives for the same score and options; what a call has in common with the ones before
+ * is not worked out again. A change of one pin plans one foot anew, and searches the mends of places near the change.
+ * Holds on to the latest answers, so that it should be dropped with the score.
+ */
+export const createReplanner = (score: Score): ((options: PlanOptions) => Plan) => {
+  const inTime = setInTime(score);
+  const steps = rememberSteps();
+  return (options) => planPrepared(prepareScore(score, options, inTime), steps);
+};
+
+const rememberSteps = (): PlanSteps => {
+  let solution: Solution | undefined;
+  return {
+    askNeeds: remember(
+      askNeeds,
+      ([a, stringsOfA], [b, stringsOfB]) =>
+        areAlike(askingPart(a.options), askingPart(b.options)) &&
+        areAlike(a.sweeps, b.sweeps) &&
+        areAlike(stringsOfA, stringsOfB),
+    ),
+    spellFreely: remember(
+      spellFreely,
+      ([a, writtenA], [b, writtenB]) =>
+        writtenA.listed === writtenB.listed && areAlike(a.options.weights, b.options.weights),
+    ),
+    solveFeet: (needs, stage) => {
+      solution = solveFeet(needs, stage, solution);
+      return solution;
+    },
+    findMends: remember(
+      findMends,
+      ([a, aboutA, moment], [b, aboutB]) =>
+        a.needs === b.needs && areAlike(aboutA, aboutB) && isSamePassage(a, b, moment),
+      (_problem, _about, moment) => moment,
+      MENDS_AT_ONE_MOMENT,
+    ),
+    handFindings: remember(handFindings, areAlike),
+  };
+};
+
+/** Both feet may have trouble at one moment, each with and without a pin nearby. */
+const MENDS_AT_ONE_MOMENT = 4;
+
+/** The options that what is asked of the feet goes by: all but those of how it is served. */
+const askingPart = ({
+  pins: _pins,
+  weights: _weights,
+  spelling: _spelling,
+  keepMarkings: _markings,
+  pedalsTogether: _together,
+  crossFeet: _crossed,
+  ...asking
+}: PlanOptions): Partial<PlanOptions> => asking;

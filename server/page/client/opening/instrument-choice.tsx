@@ -1,0 +1,28 @@
+import { HARPS, type HarpName } from '../../../../engine/harp/harps.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+
+const NAMES = Object.keys(HARPS) as HarpName[];
+
+/** Which harp the part is planned for. */
+export const InstrumentChoice = ({
+  harp,
+  onChoose,
+}: {
+  readonly harp: HarpName;
+  readonly onChoose: (harp: HarpName) => void;
+}) => (
+  <label class="instrument">
+    <span>{LEVER_STRINGS.harp.label}</span>{' '}
+    <select
+      name="instrument"
+      value={harp}
+      onChange={({ currentTarget }) => onChoose(currentTarget.value as HarpName)}
+    >
+      {NAMES.map((name) => (
+        <option key={name} value={name}>
+          {LEVER_STRINGS.harp.names[name]}
+        </option>
+      ))}
+    </select>
+  </label>
+);
