@@ -19,6 +19,8 @@ export interface Plan {
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
   readonly tunings: readonly Tuning[];
+  /** The least time between two moves of one foot, in seconds, that the plan was made for. */
+  readonly footRestSeconds: number;
   readonly summary: PlanSummary;
 }
 

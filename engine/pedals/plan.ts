@@ -63,6 +63,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
         ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem))
         : [],
     tunings: fixed.tunings,
+    footRestSeconds: options.weights.footRestSeconds,
     summary: summarise(problem, solution, findings),
   };
 };

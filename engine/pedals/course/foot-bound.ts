@@ -1,7 +1,8 @@
+import { isEarlier } from '../../time/rested.ts';
 import type { State } from './foot-state.ts';
 import { capped } from './open-jumps.ts';
 import { boundPedals } from './pedal-bound.ts';
-import { costOfMoves, type FootTask, isBefore, printOn } from './printing.ts';
+import { costOfMoves, type FootTask, printOn } from './printing.ts';
 import type { Stand } from './stand.ts';
 
 /** The least that the moments after one can cost a foot that has come there so: never more than the true cost. */
@@ -99,6 +100,6 @@ const cheapestStep = (
 /** The place of a time, or of the next longer one, which can only be cheaper. */
 const lastPlace = (times: readonly number[], since: number): number => {
   let place = 0;
-  while (isBefore(times[place]!, since)) place += 1;
+  while (isEarlier(times[place]!, since)) place += 1;
   return place;
 };

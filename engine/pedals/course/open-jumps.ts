@@ -1,4 +1,5 @@
-import { type Arrival, isBefore } from './printing.ts';
+import { hasRested } from '../../time/rested.ts';
+import type { Arrival } from './printing.ts';
 import { differing, type Pedals, pedalsOf, type Stand } from './stand.ts';
 
 /** What is remembered of a moment to which the music will jump back. */
@@ -138,8 +139,8 @@ export const agePendings = (
       );
 
 const agePending = (pending: number, seconds: number, rest: number): number | null =>
-  isBefore(pending + seconds, rest) ? Math.round((pending + seconds) * 1e6) / 1e6 : null;
+  hasRested(pending + seconds, rest) ? null : Math.round((pending + seconds) * 1e6) / 1e6;
 
 /** Rounded so that equal times reached by different sums are one state; infinite once the foot has rested. */
 export const capped = (since: number, rest: number): number =>
-  isBefore(since, rest) ? Math.round(since * 1e6) / 1e6 : Number.POSITIVE_INFINITY;
+  hasRested(since, rest) ? Number.POSITIVE_INFINITY : Math.round(since * 1e6) / 1e6;

@@ -1,6 +1,7 @@
 import type { Pitch } from '../../music/pitch.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import type { Moment } from '../../time/moments.ts';
+import { hasRested } from '../../time/rested.ts';
 import type { Weights } from '../weights.ts';
 import { findSettings } from './setting-course.ts';
 import { SETTINGS, type Step, type Table } from './setting-tables.ts';
@@ -65,7 +66,7 @@ const prepareSteps = (
   }
   return moments.map(({ seconds }, moment) => {
     const blocked = (ago: number): boolean =>
-      moment - ago >= 0 && seconds - moments[moment - ago]!.seconds < weights.footRestSeconds - 1e-6;
+      moment - ago >= 0 && !hasRested(seconds - moments[moment - ago]!.seconds, weights.footRestSeconds);
     const slotOf = Array.from({ length: MOST_BLOCKED + 2 }, (_, ago) =>
       ago > 0 && ago <= MOST_BLOCKED && blocked(ago) ? ago : 0,
     );

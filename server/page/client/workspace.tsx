@@ -154,7 +154,6 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
       <aside aria-label={STRINGS.detail.heading}>
         <ListenSection
           part={part}
-          footRestSeconds={planChoicesOf(choices).footRestSeconds}
           selectedBar={selectedBar(selection, part, index)}
           onListening={setListening}
         />
