@@ -1,7 +1,7 @@
+import type { Pin } from '../harp/pin.ts';
 import type { Position } from '../harp/setting.ts';
 import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
-import type { Pin } from '../pedals/options.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Note, Score } from '../score/model.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';

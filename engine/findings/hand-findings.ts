@@ -1,11 +1,11 @@
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, RationalMap, toNumber } from '../music/rational.ts';
 import type { Finding, Mend } from '../pedals/model.ts';
-import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../pedals/weights.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isBroken, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
+import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
 import type { PartTime } from '../time/timeline.ts';
 import { tell } from './describe-finding.ts';

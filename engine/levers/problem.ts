@@ -1,8 +1,9 @@
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
-import { choicesOf, type PlacedNeed } from '../pedals/course/choices.ts';
+import { choicesOf } from '../sounding/choices.ts';
 import { spanOf } from '../sounding/need-span.ts';
+import type { PlacedNeed } from '../sounding/placed-needs.ts';
 import { isStraight, type Job, leastPrice, listJobs } from './course/jobs.ts';
 import type { LeverStage } from './stage.ts';
 import { chooseStrings, type LeverNeed, type StringChoice } from './strings/strings.ts';

@@ -1,8 +1,7 @@
+import type { Pin } from '../harp/pin.ts';
 import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
 import { NO_SCORDATURA, type Scordatura } from '../harp/scordatura.ts';
-import type { Position } from '../harp/setting.ts';
-import type { Letter, Pitch } from '../music/pitch.ts';
-import type { Rational } from '../music/rational.ts';
+import type { Pitch } from '../music/pitch.ts';
 import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';
 
 /**
@@ -11,21 +10,6 @@ import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';
  * choice of spelling and setting.
  */
 export type Spelling = 'keep' | 'suggest' | 'free';
-
-/** Something the user fixed; times are score times. */
-export type Pin =
-  /** The pedal stands so from `from` until just before `until` (to the end where null). */
-  | {
-      readonly kind: 'position';
-      readonly letter: Letter;
-      readonly position: Position;
-      readonly from: Rational;
-      readonly until: Rational | null;
-    }
-  /** The pedal moves to `position` exactly at `at`. */
-  | { readonly kind: 'move'; readonly letter: Letter; readonly position: Position; readonly at: Rational }
-  /** No pedal moves from `from` until just before `until`. */
-  | { readonly kind: 'forbid'; readonly from: Rational; readonly until: Rational };
 
 /** What a user may choose about a plan. */
 export interface PlanOptions {

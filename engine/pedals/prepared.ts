@@ -1,13 +1,15 @@
+import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { keyAlter, type Letter } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from '../sounding/needs.ts';
 import { clearNeighbours } from '../sounding/neighbour-strings.ts';
+import type { NeedsByLetter } from '../sounding/placed-needs.ts';
+import { placeNeeds } from '../sounding/placed-needs.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/sweep-setting.ts';
 import { type PartInTime, setInTime } from '../time/timeline.ts';
-import type { NeedsByLetter, Stage } from './course/foot.ts';
-import { placeNeeds } from './course/solve.ts';
-import type { Pin, PlanOptions } from './options.ts';
+import type { Stage } from './course/foot.ts';
+import type { PlanOptions } from './options.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
 
 /** What does not change with the spelling: worked out once for a plan, its suggestions and its mends. */

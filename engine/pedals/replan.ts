@@ -1,4 +1,5 @@
 import { handFindings } from '../findings/hand-findings.ts';
+import { areAlike, memoize } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
 import { setInTime } from '../time/timeline.ts';
 import { type Solution, solveFeet } from './course/solve.ts';
@@ -7,7 +8,6 @@ import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { type PlanSteps, planPrepared } from './plan.ts';
 import { askNeeds, prepareScore } from './prepared.ts';
-import { areAlike, remember } from './remembering.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 
 /**
@@ -26,14 +26,14 @@ export const createReplanner = (score: Score): ((options: PlanOptions) => Plan) 
 const rememberSteps = (): PlanSteps => {
   let solution: Solution | undefined;
   return {
-    askNeeds: remember(
+    askNeeds: memoize(
       askNeeds,
       ([a, stringsOfA], [b, stringsOfB]) =>
         areAlike(askingPart(a.options), askingPart(b.options)) &&
         areAlike(a.sweeps, b.sweeps) &&
         areAlike(stringsOfA, stringsOfB),
     ),
-    spellFreely: remember(
+    spellFreely: memoize(
       spellFreely,
       ([a, writtenA], [b, writtenB]) =>
         writtenA.listed === writtenB.listed && areAlike(a.options.weights, b.options.weights),
@@ -42,14 +42,14 @@ const rememberSteps = (): PlanSteps => {
       solution = solveFeet(needs, stage, solution);
       return solution;
     },
-    findMends: remember(
+    findMends: memoize(
       findMends,
       ([a, aboutA, moment], [b, aboutB]) =>
         a.needs === b.needs && areAlike(aboutA, aboutB) && isSamePassage(a, b, moment),
       (_problem, _about, moment) => moment,
       MENDS_AT_ONE_MOMENT,
     ),
-    handFindings: remember(handFindings, areAlike),
+    handFindings: memoize(handFindings, areAlike),
   };
 };
 

@@ -1,7 +1,7 @@
+import type { HeldPin, Pin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational } from '../music/rational.ts';
-import type { Pin } from '../pedals/options.ts';
 import type { Note, Score, Sweep } from '../score/model.ts';
 
 /** The setting that a glissando sweeps over, and the letters for which the score left it open. */
@@ -88,7 +88,7 @@ const endNote = (ends: readonly Glissando[], letter: Letter): Position | undefin
 /** A position that the user keeps holds as long as it is kept. */
 const kept = (pins: readonly Pin[], letter: Letter, at: Rational): Position | undefined =>
   pins.findLast(
-    (pin): pin is Extract<Pin, { kind: 'position' }> =>
+    (pin): pin is HeldPin =>
       pin.kind === 'position' &&
       pin.letter === letter &&
       compare(pin.from, at) <= 0 &&

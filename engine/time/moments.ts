@@ -9,7 +9,7 @@ import {
   rationalKey,
   subtract,
 } from '../music/rational.ts';
-import { GRACE_SECONDS } from '../pedals/weights.ts';
+
 import type { Bar, Meter, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 
@@ -138,6 +138,9 @@ const graceOrders = (notes: readonly Note[]): ((note: Note) => number) => {
   }
   return ({ grace, onset }) => (grace === null ? 0 : grace.order - counts.get(onset)!);
 };
+
+/** Time taken by one grace note, in seconds (common practice, no source). */
+const GRACE_SECONDS = 0.1;
 
 /** Grace notes take their time before the onset, squeezed where the music before leaves less. */
 const withSeconds = (

@@ -1,4 +1,5 @@
 import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import { stringsWithLevers } from '../../engine/harp/levered-strings.ts';
 import { type OpenTuning, openAlter } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
 import type { LeverMove, LeverPlan } from '../../engine/levers/model.ts';
@@ -7,7 +8,6 @@ import type { Score } from '../../engine/score/model.ts';
 import { beatAt } from '../../engine/time/moments.ts';
 import type { LeverLook } from '../engraving-options.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
-import { stringsWithLevers } from './lever-words.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
 /** One lever of a change as printed: the string, and what it gives from here on. */

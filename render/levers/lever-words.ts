@@ -1,17 +1,7 @@
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
 import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
-import { type HarpString, isFixedString } from '../../engine/harp/profile.ts';
-import { isLetter, letterAtStep, pitchName, STEP, stepOf } from '../../engine/music/pitch.ts';
+import type { HarpString } from '../../engine/harp/profile.ts';
+import { isLetter, pitchName, STEP } from '../../engine/music/pitch.ts';
 import type { LeverChange, LeverMarking } from './lever-markings.ts';
-
-/** The strings of a harp that have a lever, from the lowest. */
-export const stringsWithLevers = (profile: LeverHarpProfile): HarpString[] => {
-  const { lowest, highest } = profile;
-  const count = stepOf(highest) - stepOf(lowest) + 1;
-  return Array.from({ length: count }, (_, i) => letterAtStep(stepOf(lowest) + i)).filter(
-    (string) => !isFixedString(profile, string),
-  );
-};
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
 export type LeverGroup =

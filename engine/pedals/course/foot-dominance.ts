@@ -1,5 +1,4 @@
-import type { State } from './foot-state.ts';
-import type { Departure, Landing } from './open-jumps.ts';
+import type { Departure, Landing, State } from './foot-state.ts';
 
 /**
  * The states that may still become the cheapest: without those that another matches in cost, in where the pedals

@@ -9,7 +9,7 @@ import {
   mapLandings,
   type NextMove,
   pendingOf,
-} from './open-jumps.ts';
+} from './foot-state.ts';
 import { costOfMoves, type FootTask, movesOf, printOn } from './printing.ts';
 import { pedalsOf } from './stand.ts';
 

@@ -1,11 +1,11 @@
 import { tell } from '../../findings/describe-finding.ts';
+import type { MovePin, Pin } from '../../harp/pin.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
 import type { Solution } from '../course/solve.ts';
 import type { Finding } from '../model.ts';
-import type { Pin } from '../options.ts';
-import { type MovePin, momentOfPin, type PinConflict } from '../pins.ts';
+import { momentOfPin, type PinConflict } from '../pins.ts';
 import type { FeetProblem, PreparedScore } from '../prepared.ts';
 
 /** Pins that could not be honoured, each with what it runs into. */

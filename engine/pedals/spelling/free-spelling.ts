@@ -1,8 +1,8 @@
 import type { Pitch } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
+import { RESTRIKE_SECONDS } from '../../sounding/string-times.ts';
 import type { FeetProblem, PreparedScore } from '../prepared.ts';
-import { RESTRIKE_SECONDS } from '../weights.ts';
 import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 
 /**

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import type { Pin } from '../../../engine/harp/pin.ts';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { listAskedPitches } from '../../../engine/levers/strings/asked.ts';
 import { rational, rationalKey } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type Pin, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Note, Score } from '../../../engine/score/model.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
