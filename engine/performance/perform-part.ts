@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
@@ -130,16 +131,10 @@ const secondsInBar = ({ tempi }: BarSound, quarters: number): number => {
 };
 
 /** Index of the last of a list in order of time that is not after `seconds`; -1 if none is. */
-const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number => {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (list[middle]!.at <= seconds + SAME_SECONDS) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
-};
+const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number =>
+  byTime.right(list, seconds + SAME_SECONDS) - 1;
+
+const byTime = bisector(({ at }: { readonly at: number }) => at);
 
 /** Where the music is after so many seconds; at the end the end of the last bar. */
 export const placeAt = ({ bars }: Performance, seconds: number): Place => {

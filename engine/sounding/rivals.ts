@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import type { Letter } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Need } from './needs.ts';
@@ -34,13 +35,4 @@ export const createRivalSearch = (needs: readonly Need[]): ((need: Need) => Need
   };
 };
 
-const firstHeldUntil = (heldSoFar: readonly Rational[], onset: Rational): number => {
-  let low = 0;
-  let high = heldSoFar.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (compare(heldSoFar[middle]!, onset) < 0) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
+const firstHeldUntil: (heldSoFar: readonly Rational[], onset: Rational) => number = bisector(compare).left;

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import {
   add,
   compare,
@@ -195,13 +196,6 @@ interface Draft {
   index: number;
 }
 
-const lastBefore = (all: readonly Moment[], at: Rational): number => {
-  let low = 0;
-  let high = all.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (compare(all[middle]!.at, at) < 0) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
-};
+const lastBefore = (all: readonly Moment[], at: Rational): number => byTime.left(all, at) - 1;
+
+const byTime = bisector((moment: Moment, at: Rational) => compare(moment.at, at));
