@@ -1,3 +1,4 @@
+import { POSITION_NAMES } from '../harp/setting.ts';
 import { isLetter } from '../music/pitch.ts';
 import {
   BEAT_TEXT,
@@ -79,7 +80,7 @@ const NOTES_AT = {
 
 const isNotesAt = (value: unknown): value is NotesAt => has(value, NOTES_AT);
 
-const AIM = { pedal: isPedal, position: isOne('flat', 'natural', 'sharp') };
+const AIM = { pedal: isPedal, position: isOne(...POSITION_NAMES) };
 
 const isPin = (value: unknown): value is PlacedPin =>
   has(value, { kind: isOne('move'), ...AIM, at: isPlace }) ||

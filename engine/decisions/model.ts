@@ -1,3 +1,4 @@
+import type { PositionName } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 
 /** A place in a score as people name it: a printed bar by its index, and the beat from 1 as a fraction: `5/2`. */
@@ -5,8 +6,6 @@ export interface Place {
   readonly bar: number;
   readonly beat: string;
 }
-
-export type PositionName = 'flat' | 'natural' | 'sharp';
 
 /** Something about the plan that the user fixed. */
 export type PlacedPin =

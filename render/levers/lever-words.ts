@@ -1,6 +1,7 @@
 import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
-import { isLetter, pitchName, STEP } from '../../engine/music/pitch.ts';
+import { accidentalSign } from '../../engine/music/accidental.ts';
+import { isLetter, STEP } from '../../engine/music/pitch.ts';
 import type { LeverChange, LeverMarking } from './lever-markings.ts';
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
@@ -27,11 +28,9 @@ export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpStr
   ];
 };
 
-const SIGNS: Readonly<Record<string, string>> = { '-1': '♭', '0': '♮', '1': '♯', '2': '𝄪' };
-
 /** What a string gives, as a change is written: letter, accidental (the natural included) and octave: `F♯4`. */
 export const leverName = ({ string: { letter, octave }, alter }: LeverChange): string =>
-  `${letter}${SIGNS[`${alter}`] ?? pitchName({ letter: 'C', alter, octave: 0 }).slice(1, -1)}${octave}`;
+  `${letter}${accidentalSign(alter)}${octave}`;
 
 const groupName = ({ kind, change }: LeverGroup): string =>
   kind === 'string' ? leverName(change) : `all ${leverName(change).replace(/\d+$/, '')}`;

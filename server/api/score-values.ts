@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { POSITIONS, type Position } from '../../engine/harp/setting.ts';
+import { POSITION_NAMES } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 
 /** What requests and answers are made of: each with the sentence that the description of the API gives it. */
@@ -27,16 +27,9 @@ export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'A pedal 
 
 export const foot = z.enum(['left', 'right']);
 
-const POSITION_WORDS = ['flat', 'natural', 'sharp'] as const;
-
 export const positionName = z
-  .enum(POSITION_WORDS)
+  .enum(POSITION_NAMES)
   .meta({ id: 'Position', description: 'Where a pedal stands: top, middle or bottom notch.' });
-
-export type PositionName = z.infer<typeof positionName>;
-
-export const nameOfPosition = (position: Position): PositionName =>
-  POSITION_WORDS[POSITIONS.indexOf(position)]!;
 
 export const settingText = z.string().meta({
   id: 'Setting',

@@ -1,9 +1,8 @@
 import type { Foot, Position } from '../../engine/harp/setting.ts';
+import { nameOfPosition } from '../../engine/harp/setting.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
 import type { Severity } from '../../engine/pedals/model.ts';
 import type { WeightName } from '../../engine/pedals/weights.ts';
-
-const POSITIONS: Readonly<Record<string, string>> = { '-1': 'flat', '0': 'natural', '1': 'sharp' };
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 
@@ -117,7 +116,7 @@ export const STRINGS = {
     heading: 'This marking',
     nothing: 'Point at a marking or a move, or go to it by key, to see what it asks of the feet and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
-    from: (from: Position, to: Position) => `From ${POSITIONS[`${from}`]} to ${POSITIONS[`${to}`]}`,
+    from: (from: Position, to: Position) => `From ${nameOfPosition(from)} to ${nameOfPosition(to)}`,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     beforeGrace: 'before the grace note',
     restores: 'It brings the pedal back where the music jumps here.',
@@ -392,7 +391,7 @@ export const STRINGS = {
   },
   foot: FOOT,
   beat: tellBeatText,
-  position: (position: Position) => POSITIONS[`${position}`]!,
+  position: nameOfPosition,
   spoken: (names: string) =>
     names.replaceAll('♭', ' flat').replaceAll('♮', ' natural').replaceAll('♯', ' sharp'),
 } as const;
