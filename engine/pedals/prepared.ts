@@ -56,7 +56,7 @@ export const askNeeds = (
 ): Asked => {
   const { profile, leftOut, scordatura } = options;
   const asked = listNeeds(score, profile, sweeps, strings, leftOut, scordatura);
-  const listed = clearNeighbours(asked, profile, scordatura);
+  const listed = clearNeighbours(asked, moments, profile, scordatura);
   return { listed, needs: placeNeeds(listed.needs, moments) };
 };
 

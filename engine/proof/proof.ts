@@ -49,7 +49,15 @@ export const proofScore = (
     return planned;
   };
   const trials = startTrials(score, part, performance, footRestSeconds);
-  const mender = startMender({ score, needs, performance, contradictions, trials, plan });
+  const mender = startMender({
+    score,
+    needs,
+    moments: part.moments,
+    performance,
+    contradictions,
+    trials,
+    plan,
+  });
   const findings = listProofFindings({ score, performance, late, contradictions, mender });
   return {
     markings: score.markings.length,

@@ -3,9 +3,10 @@ import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { Finding } from '../../pedals/model.ts';
+import { createRivalSearch } from '../../sounding/rivals.ts';
 import type { LeverSolution } from '../course/solve.ts';
 import type { HandFindingCode, LeverFinding, TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
@@ -122,16 +123,10 @@ const missingInTuning = (
   });
 };
 
-const clashFindings = ({ stage: { score }, problem, solution }: LeverFacts): LeverFinding[] =>
-  solution.unserved.map((need) => {
-    const rival = problem.chosen.needs.find(
-      (other) =>
-        other.letter === need.letter &&
-        other.octave === need.octave &&
-        other.position !== need.position &&
-        compare(other.onset, need.heldUntil) <= 0 &&
-        compare(other.heldUntil, need.onset) >= 0,
-    );
+const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFacts): LeverFinding[] => {
+  const rivalOf = createRivalSearch(problem.chosen.needs, moments, stepOf);
+  return solution.unserved.map((need) => {
+    const rival = rivalOf(need);
     const against = rival === undefined ? '' : ` and ${pitchName(rival)}`;
     return tell(score, {
       code: 'string-in-two-pitches',
@@ -142,6 +137,7 @@ const clashFindings = ({ stage: { score }, problem, solution }: LeverFacts): Lev
       mends: leaveOut(need),
     });
   });
+};
 
 const leaveOut = (need: LeverNeed): Finding['mends'] =>
   need.kind === 'plucked'

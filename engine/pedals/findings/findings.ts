@@ -53,7 +53,7 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
 const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): Finding[] => {
-  const rivalOf = createRivalSearch(problem.listed.needs);
+  const rivalOf = createRivalSearch(problem.listed.needs, prepared.moments);
   return solution.unserved.map((need) => {
     const { score, moments } = prepared;
     const rival = rivalOf(need);
