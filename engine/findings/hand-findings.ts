@@ -1,5 +1,6 @@
+import { group } from 'd3-array';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
-import { add, RationalMap, toNumber } from '../music/rational.ts';
+import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Finding, Mend } from '../pedals/model.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isBroken, isPlucked } from '../score/plucked.ts';
@@ -50,7 +51,7 @@ export const handFindings = (
 };
 
 const chordFindings = (score: Score, plucks: readonly Pluck[]): Finding[] =>
-  groupsOf(plucks.filter(({ note }) => note.grace === null)).flatMap((chord) => [
+  chordsOf(plucks).flatMap((chord) => [
     ...sharedStrings(score, chord),
     ...[1, 2].flatMap((staff) => {
       const hand = chord.filter(({ note }) => note.staff === staff);
@@ -60,19 +61,9 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): Finding[] =>
     }),
   ]);
 
-const groupsOf = (plucks: readonly Pluck[]): Pluck[][] => {
-  const byOnset = new RationalMap<Pluck[]>();
-  const groups: Pluck[][] = [];
-  for (const pluck of plucks) {
-    const known = byOnset.get(pluck.note.onset);
-    if (known !== undefined) known.push(pluck);
-    else {
-      const group = [pluck];
-      byOnset.set(pluck.note.onset, group);
-      groups.push(group);
-    }
-  }
-  return groups;
+const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
+  const atOnset = plucks.filter(({ note }) => note.grace === null);
+  return [...group(atOnset, ({ note }) => rationalKey(note.onset)).values()];
 };
 
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);

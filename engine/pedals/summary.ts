@@ -1,3 +1,4 @@
+import { rollups } from 'd3-array';
 import type { Solution } from './course/solve.ts';
 import type { Finding, PlanSummary } from './model.ts';
 import type { FeetProblem } from './prepared.ts';
@@ -23,12 +24,12 @@ export const summarise = (
 
 const findBusiest = ({ stage }: FeetProblem, { moves }: Solution): PlanSummary['busiest'] => {
   if (moves.length === 0) return null;
-  const byBar = new Map<number, number>();
-  for (const move of moves) {
-    const { bar } = stage.moments.all[move.moment]!;
-    byBar.set(bar, (byBar.get(bar) ?? 0) + 1);
-  }
-  const [bar, movesInBar] = [...byBar].reduce((a, b) => (b[1] > a[1] ? b : a));
+  const byBar = rollups(
+    moves,
+    (here) => here.length,
+    (move) => stage.moments.all[move.moment]!.bar,
+  );
+  const [bar, movesInBar] = byBar.reduce((a, b) => (b[1] > a[1] ? b : a));
   const left = moves.filter((move) => move.foot === 'left').length;
   return { foot: left * 2 >= moves.length ? 'left' : 'right', bar, movesInBar };
 };

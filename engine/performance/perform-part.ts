@@ -1,4 +1,4 @@
-import { bisector } from 'd3-array';
+import { bisector, group } from 'd3-array';
 import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
@@ -98,10 +98,7 @@ const playMoves = (
   bars: readonly PlayedBar[],
   { initial, moves }: Pick<Plan, 'initial' | 'moves'>,
 ): readonly PlayedMove[] => {
-  const byBar = new Map<number, number[]>();
-  moves.forEach(({ bar }, i) => {
-    byBar.set(bar, [...(byBar.get(bar) ?? []), i]);
-  });
+  const byBar = group(moves.keys(), (move) => moves[move]!.bar);
   const lastOf = new Map<Foot, number>();
   let setting = initial;
   let latest = 0;

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { HeldPin, Pin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
@@ -32,7 +33,7 @@ export const findSweepSettings = (
   const swept = findGlissandi(score);
   if (swept.length === 0) return [];
   const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
-  const ofBar = notesByBar(notes);
+  const ofBar = group(notes, ({ bar }) => bar);
   const stated = listStated(score, pins);
   return swept.map((each) => {
     const { sweep } = each;
@@ -167,16 +168,6 @@ const pluckedMeanwhile = (
     const note = notes.find(({ pitch }) => pitch.letter === letter);
     return note === undefined ? undefined : positionOf(note.pitch.alter);
   };
-};
-
-const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]> => {
-  const byBar = new Map<number, Note[]>();
-  for (const note of notes) {
-    const known = byBar.get(note.bar);
-    if (known === undefined) byBar.set(note.bar, [note]);
-    else known.push(note);
-  }
-  return byBar;
 };
 
 /**

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
 import { stringsWithLevers } from '../../engine/harp/levered-strings.ts';
 import { type OpenTuning, openAlter } from '../../engine/harp/open-tuning.ts';
@@ -74,14 +75,9 @@ export const chooseLeverMarkings = (
   return [start, ...changes];
 };
 
-const groupByMoment = (moves: readonly LeverMove[]): LeverMove[][] => {
-  const groups = new Map<string, LeverMove[]>();
-  for (const move of moves) {
-    const key = `${rationalKey(move.at)};${move.graceNote ?? ''}`;
-    groups.set(key, [...(groups.get(key) ?? []), move]);
-  }
-  return [...groups.values()];
-};
+const groupByMoment = (moves: readonly LeverMove[]): LeverMove[][] => [
+  ...group(moves, ({ at, graceNote }) => `${rationalKey(at)};${graceNote ?? ''}`).values(),
+];
 
 const changeMarking = (
   moves: readonly LeverMove[],

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { LeverHarpProfile } from '../../harp/lever-harps.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';
@@ -126,13 +127,7 @@ export const neighbouringStrings = (pitch: Pitch): Pitch[] => {
 
 /** Whether a string is plucked at a time, or sounds then at another pitch. */
 const stringsInUse = (asked: readonly AskedPitch[]): ((pitch: Pitch, at: AskedPitch) => boolean) => {
-  const byString = new Map<number, AskedPitch[]>();
-  for (const each of asked) {
-    const step = stepOf(each.pitch);
-    const there = byString.get(step);
-    if (there === undefined) byString.set(step, [each]);
-    else there.push(each);
-  }
+  const byString = group(asked, (each) => stepOf(each.pitch));
   return (pitch, { onset, heldUntil }) =>
     (byString.get(stepOf(pitch)) ?? []).some(
       (other) =>

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { Pitch } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
@@ -52,13 +53,7 @@ const stringsInUse = (
   needs: readonly Need[],
   secondsAt: (at: Rational) => number,
 ): ((pitch: Pitch, at: Rational) => boolean) => {
-  const byString = new Map<string, Need[]>();
-  for (const need of needs) {
-    const key = `${need.letter}${need.octave}`;
-    const there = byString.get(key) ?? [];
-    there.push(need);
-    byString.set(key, there);
-  }
+  const byString = group(needs, ({ letter, octave }) => `${letter}${octave}`);
   const known = new Map<string, boolean>();
   return (pitch, at) => {
     const key = `${pitch.letter}${pitch.octave}`;
