@@ -24,7 +24,8 @@ export const checkWork = (value: unknown): CheckedWork => {
   const strange = Object.keys(value).find((name) => !(WORK_LISTS as readonly string[]).includes(name));
   if (strange !== undefined) return { ok: false, where: strange.slice(0, 40) };
   for (const list of WORK_LISTS) {
-    const entries = value[list] ?? [];
+    const entries = value[list];
+    if (entries === undefined) continue;
     if (!Array.isArray(entries) || entries.length > WORK_LIMITS.entries) return { ok: false, where: list };
     const wrong = entries.findIndex((entry) => !IS_ENTRY[list](entry));
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };

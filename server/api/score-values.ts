@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { BEAT_TEXT } from '../../engine/decisions/model.ts';
 import { POSITION_NAMES } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 
@@ -6,7 +7,7 @@ import { LETTERS } from '../../engine/music/pitch.ts';
 
 export const scoreTime = z
   .string()
-  .regex(/^\d{1,9}(\/[1-9]\d{0,5})?$/)
+  .regex(BEAT_TEXT)
   .meta({
     id: 'ScoreTime',
     description:
@@ -16,7 +17,7 @@ export const scoreTime = z
 
 export const beat = z
   .string()
-  .regex(/^\d{1,9}(\/[1-9]\d{0,5})?$/)
+  .regex(BEAT_TEXT)
   .meta({
     id: 'Beat',
     description: 'A place in a bar, in beats of the meter, from 1: a whole number or a fraction as text.',
