@@ -1,5 +1,6 @@
 import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
+import { areAlike, memoize } from '../memoize.ts';
 import { keyAlter, type Letter } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from '../sounding/needs.ts';
@@ -59,6 +60,27 @@ export const askNeeds = (
   const listed = clearNeighbours(asked, moments, profile, scordatura);
   return { listed, needs: placeNeeds(listed.needs, moments) };
 };
+
+/** The same for one score, answered from memory where it was asked the same before. */
+export const memoizeNeeds = (): typeof askNeeds =>
+  memoize(
+    askNeeds,
+    ([a, stringsOfA], [b, stringsOfB]) =>
+      areAlike(askingPart(a.options), askingPart(b.options)) &&
+      areAlike(a.sweeps, b.sweeps) &&
+      areAlike(stringsOfA, stringsOfB),
+  );
+
+/** The options that what is asked of the feet goes by: all but those of how it is served. */
+const askingPart = ({
+  pins: _pins,
+  weights: _weights,
+  spelling: _spelling,
+  keepMarkings: _markings,
+  pedalsTogether: _together,
+  crossFeet: _crossed,
+  ...asking
+}: PlanOptions): Partial<PlanOptions> => asking;
 
 /** The stage for needs of the prepared score: pins give way to notes. */
 export const stageFor = (

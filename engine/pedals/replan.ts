@@ -7,7 +7,7 @@ import { findMends, isSamePassage } from './findings/mending.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { type PlanSteps, planPrepared } from './plan.ts';
-import { askNeeds, prepareScore } from './prepared.ts';
+import { memoizeNeeds, prepareScore } from './prepared.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 
 /**
@@ -26,13 +26,7 @@ export const createReplanner = (score: Score): ((options: PlanOptions) => Plan) 
 const rememberSteps = (): PlanSteps => {
   let solution: Solution | undefined;
   return {
-    askNeeds: memoize(
-      askNeeds,
-      ([a, stringsOfA], [b, stringsOfB]) =>
-        areAlike(askingPart(a.options), askingPart(b.options)) &&
-        areAlike(a.sweeps, b.sweeps) &&
-        areAlike(stringsOfA, stringsOfB),
-    ),
+    askNeeds: memoizeNeeds(),
     spellFreely: memoize(
       spellFreely,
       ([a, writtenA], [b, writtenB]) =>
@@ -55,14 +49,3 @@ const rememberSteps = (): PlanSteps => {
 
 /** Both feet may have trouble at one moment, each with and without a pin nearby. */
 const MENDS_AT_ONE_MOMENT = 4;
-
-/** The options that what is asked of the feet goes by: all but those of how it is served. */
-const askingPart = ({
-  pins: _pins,
-  weights: _weights,
-  spelling: _spelling,
-  keepMarkings: _markings,
-  pedalsTogether: _together,
-  crossFeet: _crossed,
-  ...asking
-}: PlanOptions): Partial<PlanOptions> => asking;

@@ -1,10 +1,9 @@
 import type { Work } from '../../../../engine/decisions/model.ts';
 import { placeWork } from '../../../../engine/decisions/place-work.ts';
 import { CONCERT_HARP, type PedalHarpProfile } from '../../../../engine/harp/profile.ts';
-import { areAlike, memoize } from '../../../../engine/memoize.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
-import { type Asked, askNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
+import { type Asked, memoizeNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
 import { createReplanner } from '../../../../engine/pedals/replan.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { setInTime } from '../../../../engine/time/timeline.ts';
@@ -37,15 +36,7 @@ export const createPartPlanner = (
 ): ((work: Work, choices: PlanChoices) => Planning) => {
   const replan = createReplanner(score);
   const inTime = setInTime(score);
-  const ask = memoize(
-    askNeeds,
-    ([a, stringsOfA], [b, stringsOfB]) =>
-      areAlike(a.options.profile, b.options.profile) &&
-      areAlike(a.options.leftOut, b.options.leftOut) &&
-      areAlike(a.options.scordatura, b.options.scordatura) &&
-      areAlike(a.sweeps, b.sweeps) &&
-      areAlike(stringsOfA, stringsOfB),
-  );
+  const ask = memoizeNeeds();
   let known: Asked | null = null;
   let needs: readonly PedalNeed[] = [];
   return (work, choices) => {
