@@ -45,7 +45,7 @@ export interface LeverMove {
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
   readonly window: Window;
-  /** What speaks against this moment, each in the unit of the weights; their sum is what the plan paid. */
+  /** What speaks against this moment, each in the unit of the weights, over and above the price of a change itself. */
   readonly cost: readonly CostTerm[];
 }
 

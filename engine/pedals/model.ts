@@ -65,7 +65,7 @@ export interface Move {
   /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
   readonly window: Window;
-  /** What speaks against this moment, each in the unit of the weights; their sum is what the plan paid. */
+  /** What speaks against this moment, each in the unit of the weights, over and above the price of a move itself. */
   readonly cost: readonly CostTerm[];
 }
 

@@ -85,7 +85,7 @@ const restRuns = (score: Score, { from, until }: Gap): RestRun[] => {
 };
 
 /** Brackets and notes that survive of a metronome mark say nothing by themselves. */
-export const isReadable = ({ text }: Landmark): boolean => /[\p{L}\p{N}]/u.test(text);
+const isReadable = ({ text }: Landmark): boolean => /[\p{L}\p{N}]/u.test(text);
 
 const firstBarFrom: (bars: readonly Bar[], time: Rational) => number = bisector((bar: Bar, time: Rational) =>
   compare(bar.onset, time),

@@ -92,7 +92,6 @@ const mannerFindings = (
   }
 };
 
-/** @param ringing what the string sounds until then */
 const adviseTuning = (other: OtherTuning | null): readonly string[] => {
   if (other === null) return [];
   const { length } = other.solution.changes;
@@ -100,6 +99,7 @@ const adviseTuning = (other: OtherTuning | null): readonly string[] => {
   return [`Tune in ${other.cost.name}: then ${then}.`];
 };
 
+/** @param ringing what the string sounds until then */
 const soundingFinding = (pitch: Pitch, ringing: Pitch): ToldOfChange => ({
   code: 'ringing-string-moved',
   severity: 'warn',

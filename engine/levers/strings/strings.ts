@@ -24,7 +24,7 @@ export interface StringChoice {
   readonly respellings: readonly Respelling[];
   /** Notes on the strings that the user chose for them. */
   readonly asChosen: readonly Respelling[];
-  /** The same for pitches that an ornament brings in, by the note that has it. */
+  /** Pitches that an ornament brings in and the rule plays on another string, by the note that has it. */
   readonly neighbours: readonly Respelling[];
   readonly outOfRange: readonly AskedPitch[];
   readonly microtones: readonly AskedPitch[];

@@ -107,7 +107,7 @@ const lastPlace = (times: readonly number[], since: number): number => {
  * The least cost of the moves to come, each pedal by itself and unhurried: exact but for the pedals' getting in each
  * other's way, since prices are each pedal's own.
  */
-export const boundPedals = (task: FootTask): LeastToGo => {
+const boundPedals = (task: FootTask): LeastToGo => {
   const pedals = task.choices.map((_, pedal) => costsOfPedal(task, pedal));
   return (moment, state) =>
     pedals.reduce((sum, costs, pedal) => sum + costs[moment]!.get(memoryOf(state, pedal))!, 0);

@@ -128,7 +128,7 @@ export interface OpenJumps {
   readonly key: string;
 }
 
-export const NO_JUMPS: OpenJumps = { landings: new Map(), departures: new Map(), key: '' };
+const NO_JUMPS: OpenJumps = { landings: new Map(), departures: new Map(), key: '' };
 
 /** The open jumps after a change; the same object where nothing changed. */
 export const changeJumps = (open: OpenJumps, landings: Landings, departures: Departures): OpenJumps =>

@@ -9,7 +9,7 @@ import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 /**
  * The cheapest joint choice of spelling and setting for the whole part, in printed order.
  *
- * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes
+ * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes,
  * those whose string the user chose, and those on strings tuned otherwise stay. A string that sounds, or that another note
  * plucks at the same time or too shortly before or after, is never taken: notes on two strings of one pitch, by turns, are
  * written so to be repeated fast.

@@ -30,7 +30,7 @@ const stands = (setting: number, { letter, alter }: Pitch): boolean =>
  * and respelled notes, each foot making one move at a moment and resting between two.
  *
  * An exact dynamic programme over the 2,187 settings and the time since each foot moved, in printed order (a rest
- * that spans more than four moments counts as over). Its tables hold the cost of coming to a moment, before the feet
+ * that spans more than three moments counts as over). Its tables hold the cost of coming to a moment, before the feet
  * move there. Time: some 20,000 to 50,000 steps a moment; memory: one table for every 128 moments, traced back block
  * by block.
  *

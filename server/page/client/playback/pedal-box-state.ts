@@ -45,7 +45,7 @@ export interface PedalWatch {
 }
 
 /** At this tempo the foot has no time for it; or the plan says that it has none at any. */
-export const isTooClose = ({ sinceFootMoved, move }: PlayedMove, { plan, tempo }: PedalWatch): boolean =>
+const isTooClose = ({ sinceFootMoved, move }: PlayedMove, { plan, tempo }: PedalWatch): boolean =>
   !hasRested(sinceFootMoved / tempo, plan.footRestSeconds) ||
   plan.moves[move]!.cost.some(({ name }) => name === 'footTooBusy');
 
