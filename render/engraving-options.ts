@@ -1,5 +1,5 @@
 import type { SettingAt } from '../engine/decisions/place-work.ts';
-import type { HarpKind } from '../engine/harp-plan.ts';
+import type { HarpKind } from '../engine/harp/harps.ts';
 import { ok, type Result, refuse } from '../engine/problem.ts';
 
 /** How a full setting looks: the diagram, or note names on one line with a divider, or in two rows, right foot above. */

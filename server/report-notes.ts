@@ -1,9 +1,12 @@
 import type { NotesAt } from '../engine/decisions/model.ts';
 import { nameNotes } from '../engine/decisions/notes-at.ts';
+import type { PedalFinding } from '../engine/findings/catalogue.ts';
+import type { NoteChange, NoteFix } from '../engine/findings/model.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Finding, Mend, Move, NoteChange, Respelling } from '../engine/pedals/model.ts';
+import type { Move } from '../engine/pedals/model.ts';
 import type { Score } from '../engine/score/model.ts';
+import type { Respelling } from '../engine/sounding/respelling.ts';
 import type { ReportedFinding, ReportedMend } from './api/report.ts';
 
 /** Tells a note by its place. */
@@ -24,14 +27,14 @@ const reportChange = (change: NoteChange, nameNote: NameNote): ReportedMend['cha
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-const reportMend = ({ sentence, changes }: Mend, nameNote: NameNote): ReportedMend => ({
+const reportMend = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedMend => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
 });
 
 /** What findings of plans and of proofs have in common. */
 export const reportFinding = (
-  finding: Omit<Finding, 'code' | 'mends'> & { readonly code: string },
+  finding: Omit<PedalFinding, 'code' | 'mends'> & { readonly code: string },
 ): Omit<ReportedFinding, 'mends'> => ({
   code: finding.code,
   severity: finding.severity,
@@ -45,7 +48,7 @@ export const reportFinding = (
 
 /** A finding of a plan, with what would mend it. */
 export const reportPlanFinding = (
-  finding: Parameters<typeof reportFinding>[0] & Pick<Finding, 'mends'>,
+  finding: Parameters<typeof reportFinding>[0] & Pick<PedalFinding, 'mends'>,
   nameNote: NameNote,
 ): ReportedFinding => ({
   ...reportFinding(finding),

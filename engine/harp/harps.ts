@@ -17,6 +17,9 @@ import {
 /** A harp as data, told apart by `kind`: which strings it has, and what changes their pitch. */
 export type HarpProfile = PedalHarpProfile | LeverHarpProfile;
 
+/** The two harps: one whose pedals move all strings of a letter, one whose levers move a string each. */
+export type HarpKind = HarpProfile['kind'];
+
 /** The harps that come with the program by name; of each kind the first is the usual one. */
 export const HARPS = {
   'concert-harp': CONCERT_HARP,

@@ -5,7 +5,7 @@ import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { listPartEvents, placeMarkings } from './events.ts';
-import { listProofFindings, tellProof } from './findings.ts';
+import { describeProofFinding, listProofFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import { startMender } from './mending.ts';
 import type { Proof } from './model.ts';
@@ -62,14 +62,6 @@ export const proofScore = (
 const unmarked = (score: Score): Proof => ({
   markings: 0,
   needsPlayed: 0,
-  findings: [
-    tellProof(score, {
-      code: 'no-markings',
-      severity: 'warn',
-      sentence: 'The part holds no pedal markings: there is nothing to proofread.',
-      mends: [],
-      also: 'Annotate the part first.',
-    }),
-  ],
+  findings: [describeProofFinding(score, 'no-markings', {}, { mends: [], also: 'Annotate the part first.' })],
   clean: false,
 });

@@ -1,6 +1,6 @@
+import type { NoteChange } from '../findings/model.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { PlacedNeed } from '../pedals/course/choices.ts';
-import type { NoteChange } from '../pedals/model.ts';
 import type { Need } from './needs.ts';
 
 type PlacedNeeds = ReadonlyMap<Letter, readonly PlacedNeed[]>;

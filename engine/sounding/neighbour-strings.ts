@@ -1,7 +1,7 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
 import type { Scordatura } from '../harp/scordatura.ts';
-import type { Respelling } from '../pedals/model.ts';
 import { type Need, type Needs, otherPedalStrings } from './needs.ts';
+import type { Respelling } from './respelling.ts';
 import { createRivalSearch } from './rivals.ts';
 
 /**

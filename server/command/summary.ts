@@ -1,6 +1,6 @@
+import type { Severity } from '../../engine/findings/model.ts';
 import type { HarpFinding } from '../../engine/harp-plan.ts';
 import { tellBeat } from '../../engine/music/tell-beat.ts';
-import type { Severity } from '../../engine/pedals/model.ts';
 import type { Remark } from '../../engine/score/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 

@@ -1,6 +1,6 @@
+import type { Severity } from '../../engine/findings/model.ts';
 import type { Foot, Position } from '../../engine/harp/setting.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
-import type { Severity } from '../../engine/pedals/model.ts';
 import type { WeightName } from '../../engine/pedals/weights.ts';
 
 const POSITIONS: Readonly<Record<string, string>> = { '-1': 'flat', '0': 'natural', '1': 'sharp' };

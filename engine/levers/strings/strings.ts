@@ -3,8 +3,8 @@ import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';
 import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Respelling } from '../../pedals/model.ts';
 import { type Need, writtenString } from '../../sounding/needs.ts';
+import type { Respelling } from '../../sounding/respelling.ts';
 import type { AskedPitch } from './asked.ts';
 
 /**

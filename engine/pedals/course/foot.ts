@@ -4,7 +4,7 @@ import type { Need } from '../../sounding/needs.ts';
 import { surroundingsOf } from '../../sounding/surroundings.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { PartTime } from '../../time/timeline.ts';
-import type { CostTerm } from '../model.ts';
+import type { CostTerm } from '../../time/window.ts';
 import { once } from '../remembering.ts';
 import type { WeightName, Weights } from '../weights.ts';
 import { choicesOf, type PlacedNeed } from './choices.ts';

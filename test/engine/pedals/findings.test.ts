@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
-import type { Finding, FindingCode } from '../../../engine/pedals/model.ts';
 import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { SourceMarking } from '../../../engine/score/model.ts';
@@ -10,18 +10,18 @@ const findings = (
   part: SmallPart,
   options: Partial<PlanOptions> = {},
   markings: readonly SourceMarking[] = [],
-): Finding[] => [
+): PedalFinding[] => [
   ...planPedals({ ...smallPart(part), markings }, { ...DEFAULT_OPTIONS, ...options }).findings,
 ];
 
-const codes = (...args: Parameters<typeof findings>): FindingCode[] =>
+const codes = (...args: Parameters<typeof findings>): PedalFindingCode[] =>
   findings(...args).map((each) => each.code);
 
 const fast = (upper: string): SmallPart => ({ upper, quartersPerMinute: 240 });
 
 /** A part that shows the finding, and the nearest one that does not. */
 interface Shown {
-  readonly code: FindingCode;
+  readonly code: PedalFindingCode;
   readonly shown: SmallPart;
   readonly absent: SmallPart;
   readonly options?: Partial<PlanOptions>;

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { ProofFindingCode } from '../../../engine/findings/catalogue.ts';
 import { add, type Rational, rational, toNumber } from '../../../engine/music/rational.ts';
 import { findLateTasks } from '../../../engine/proof/foot-schedule.ts';
-import type { Proof, ProofCode } from '../../../engine/proof/model.ts';
+import type { Proof } from '../../../engine/proof/model.ts';
 import { proofScore } from '../../../engine/proof/proof.ts';
 import type { Score, SourceMarking } from '../../../engine/score/model.ts';
 import { readPedalWords } from '../../../engine/score/pedal-words.ts';
@@ -27,7 +28,7 @@ const marked = (
   };
 };
 
-const codes = (proof: Proof): readonly ProofCode[] => proof.findings.map((finding) => finding.code);
+const codes = (proof: Proof): readonly ProofFindingCode[] => proof.findings.map((finding) => finding.code);
 
 const only = (proof: Proof) => {
   expect(proof.findings).toHaveLength(1);

@@ -1,6 +1,8 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { formatChange } from '../../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Finding, Move, Window } from '../../../../engine/pedals/model.ts';
+import type { Move } from '../../../../engine/pedals/model.ts';
+import type { Window } from '../../../../engine/time/window.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
@@ -121,7 +123,7 @@ const FindingCard = ({
   desk,
   part,
 }: {
-  readonly finding: Finding;
+  readonly finding: PedalFinding;
   readonly desk: Desk;
   readonly part: PlannedPart;
 }) => (

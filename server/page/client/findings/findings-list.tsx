@@ -1,5 +1,6 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import type { Severity } from '../../../../engine/findings/model.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Finding, Severity } from '../../../../engine/pedals/model.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
@@ -11,7 +12,7 @@ import { Suggestions } from './suggestions.tsx';
 const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
 /** Gravest first, then by bar. */
-const sortFindings = (findings: readonly Finding[]): readonly { finding: Finding; at: number }[] =>
+const sortFindings = (findings: readonly PedalFinding[]): readonly { finding: PedalFinding; at: number }[] =>
   findings
     .map((finding, at) => ({ finding, at }))
     .sort(
