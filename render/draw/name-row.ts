@@ -1,5 +1,5 @@
 import type { Letter } from '../../engine/music/pitch.ts';
-import type { NoteNaming } from '../engraving-options.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
 import { glyphPath, textOutline } from '../text/glyphs.ts';
 import { placedPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';

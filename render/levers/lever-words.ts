@@ -2,7 +2,8 @@ import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
 import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
 import { type HarpString, isFixedString } from '../../engine/harp/profile.ts';
 import { isLetter, letterAtStep, pitchName, STEP, stepOf } from '../../engine/music/pitch.ts';
-import type { LeverChange, LeverMarking } from './lever-markings.ts';
+import type { LeverChange } from './lever-change.ts';
+import type { LeverMarking } from './lever-markings.ts';
 
 /** The strings of a harp that have a lever, from the lowest. */
 export const stringsWithLevers = (profile: LeverHarpProfile): HarpString[] => {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
 import { POSITIONS, type Position } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 
@@ -44,9 +45,9 @@ export const settingText = z.string().meta({
   examples: ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭'],
 });
 
-export const severity = z.enum(['stop', 'warn', 'note']).meta({
+export const severity = z.enum(SEVERITIES).meta({
   id: 'Severity',
-  description: 'stop: cannot be played as printed; warn: risky or unidiomatic; note: good to know.',
+  description: `${SEVERITIES.map((each) => `${each}: ${SEVERITY_WORDS[each].meaning}`).join('; ')}.`,
 });
 
 export const stringName = z

@@ -78,10 +78,10 @@ Options of annotate and plan:
 For the lever harp:
   --tuning TUNING         a key such as "Eb major", seven note names, sparing, best-key or best
   --lever-seconds SECONDS a hand needs for one change
-  --lever-look names or notes
+  --lever-look ${nameChoices(LEVER_LOOK_NAMES)}
 
 Looks, for annotate:
-  --setting-look diagram, letters-one-row or letters-two-rows    --naming english, german or fixed-do
+  --setting-look ${nameChoices(SETTING_LOOK_NAMES)}    --naming english, german or fixed-do
   --placement below, above or between                           --density changes, settings or both
   --settings-start, --settings-after-rest-bars N, --settings-rehearsal-marks, --settings-glissandi,
   --settings-three-changes, --settings-system-start, --settings-page-start (each may be =false)

@@ -1,6 +1,8 @@
 import type { HarpName } from '../../engine/harp/harps.ts';
 import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
+import { labelLooks } from '../../render/looks/describe-looks.ts';
+import { LEVER_LOOKS } from '../../render/looks/lever-looks.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
 
@@ -66,7 +68,7 @@ export const LEVER_STRINGS = {
       respelled: 'On other strings',
     },
     values: {
-      leverLook: { names: 'as names', notes: 'as small notes' },
+      leverLook: labelLooks(LEVER_LOOKS),
       placement: { between: 'between the staves', below: 'below the staves', above: 'above the staves' },
       naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
       respelled: { named: 'with the string’s name', bracketed: 'in brackets', plain: 'as written' },

@@ -30,7 +30,7 @@ export const MARKING_FINDINGS = {
     sentence: (facts: NoteFacts) =>
       facts.isHeld
         ? `${nameChange(facts.stands)} is marked while ${nameNote(facts)}, which needs ${nameChange(facts.needed)}, is still held.`
-        : `${nameNote(facts)} needs ${nameChange(facts.needed)}${nameTimes(facts.passes)}, but the pedal stands at ${nameChange(facts.stands)} by the marking at ${facts.markingPlace}.`,
+        : `${capitalise(nameNote(facts))} sounds wrong${nameTimes(facts.passes)}: ${nameFault(facts)}.`,
   },
   'repeat-lands-wrong': {
     severity: 'stop',
@@ -38,7 +38,7 @@ export const MARKING_FINDINGS = {
     title: 'Wrong pedal after a repeat',
     when: 'A pedal stands in the wrong position for a note when the music comes back to it.',
     sentence: (facts: MarkedNote & { readonly landingBar: string }) =>
-      `When the music comes back to bar ${facts.landingBar}, ${nameNote(facts)} needs ${nameChange(facts.needed)}, but the pedal stands at ${nameChange(facts.stands)} by the marking at ${facts.markingPlace}.`,
+      `When the music comes back to bar ${facts.landingBar}, ${nameNote(facts)} sounds wrong: ${nameFault(facts)}.`,
   },
   'change-too-quick': {
     severity: 'stop',
@@ -103,7 +103,12 @@ interface QuickFacts {
 }
 
 const nameNote = ({ pitch, isOfOrnament }: MarkedNote): string =>
-  `${pitchName(pitch)}${isOfOrnament ? ' (its ornament)' : ''}`;
+  `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
+
+const nameFault = ({ needed, stands, markingPlace }: MarkedNote): string =>
+  `it needs ${nameChange(needed)}, but the pedal stands at ${nameChange(stands)} by the marking at ${markingPlace}`;
+
+const capitalise = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 
 const nameTimes = (passes: readonly number[]): string =>
   passes.length === 0 ? '' : ` on pass ${passes.join(' and ')}`;

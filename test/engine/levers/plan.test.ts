@@ -179,8 +179,8 @@ describe('a note on a string of another name', () => {
     );
     const told = plan.findings.filter(({ code }) => code === 'played-on-other-string');
     expect(told.map(({ sentence, severity }) => `${severity}: ${sentence}`)).toEqual([
-      'note: F♯4 is played on the G4 string (as G♭4), in 3 places from bar 2.',
-      'note: F♯5 is played on the G5 string (as G♭5).',
+      'note: F♯4 is played on the G4 string, as G♭4, in 3 places from bar 2.',
+      'note: F♯5 is played on the G5 string, as G♭5.',
     ]);
     expect(told.map(({ notes }) => notes.length)).toEqual([3, 1]);
     expect(plan.tunings[0]!.respelled).toBe(4);
@@ -194,7 +194,7 @@ describe('a note on a string of another name', () => {
   it('that a trill brings in is told too, and leaves the trilled note on its string', () => {
     const plan = planFor({ upper: 'E4/4tr(F#4)' }, { tuning: tuneToKey(-7) });
     expect(plan.findings.map(({ sentence }) => sentence)).toContain(
-      'F♯4 is played on the G4 string (as G♭4).',
+      'F♯4 is played on the G4 string, as G♭4.',
     );
     expect(plan.respellings).toEqual([]);
   });

@@ -32,7 +32,7 @@ const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }
 );
 
 const tellFinding = ({ severity, barNumber, beat, sentence }: PedalFinding): string =>
-  words.finding(STRINGS.findings.severity[severity], barNumber, STRINGS.beat(rationalKey(beat)), sentence);
+  words.finding(STRINGS.findings.severity(severity), barNumber, STRINGS.beat(rationalKey(beat)), sentence);
 
 /** The moves as a list for paper: the setting at the start, each move, and what is to be looked at. */
 export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; readonly fileName: string }) => {

@@ -128,7 +128,9 @@ const FindingCard = ({
   readonly part: PlannedPart;
 }) => (
   <article class={finding.severity}>
-    <h3>{STRINGS.findings.severity[finding.severity]}</h3>
+    <h3>
+      {STRINGS.findings.severity(finding.severity)}: {STRINGS.findings.title(finding.code)}
+    </h3>
     <p>
       {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
     </p>

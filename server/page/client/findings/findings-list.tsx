@@ -1,5 +1,5 @@
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
-import type { Severity } from '../../../../engine/findings/model.ts';
+import { SEVERITIES } from '../../../../engine/findings/model.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
@@ -8,8 +8,6 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
 import { Mends } from './mends.tsx';
 import { Suggestions } from './suggestions.tsx';
-
-const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
 /** Gravest first, then by bar. */
 const sortFindings = (findings: readonly PedalFinding[]): readonly { finding: PedalFinding; at: number }[] =>
@@ -49,7 +47,7 @@ export const FindingsList = ({
               aria-pressed={chosen === at}
               onClick={() => onSelect({ kind: 'finding', finding: at })}
             >
-              <span class="severity">{words.severity[finding.severity]}</span>
+              <span class="severity">{words.severity(finding.severity)}</span>
               <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>
