@@ -1,5 +1,5 @@
 import type { LeverFinding, PedalFinding } from './findings/catalogue.ts';
-import type { LeverHarpProfile } from './harp/lever-harps.ts';
+import type { LeverHarpProfile } from './harp/lever-profile.ts';
 import type { LeverPlan } from './levers/model.ts';
 import type { Plan } from './pedals/model.ts';
 

@@ -1,4 +1,5 @@
-import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
+import type { PedalHarpProfile } from '../harp/profile.ts';
+import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
 import { NO_SCORDATURA, type Scordatura } from '../harp/scordatura.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';

@@ -1,4 +1,5 @@
-import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
+import type { PedalHarpProfile } from '../harp/profile.ts';
+import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
 import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';

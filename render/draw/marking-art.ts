@@ -5,7 +5,8 @@ import type { Marking, PedalChange } from '../markings/markings.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { glyphPath } from '../text/glyphs.ts';
 import { type Art, PADDING_VU } from './art.ts';
-import { CAP_HEIGHT_VU, OVERHANG_VU, type RowItem, setNameRow } from './name-row.ts';
+import type { RowItem } from './name-items.ts';
+import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from './name-row.ts';
 
 export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'ringChanged'>;
 

@@ -1,6 +1,7 @@
 import { openAlter } from '../../engine/harp/open-tuning.ts';
 import { type Art, PADDING_VU } from '../draw/art.ts';
-import { CAP_HEIGHT_VU, OVERHANG_VU, type RowItem, setNameRow } from '../draw/name-row.ts';
+import type { RowItem } from '../draw/name-items.ts';
+import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
 import type { LeverChange } from './lever-change.ts';

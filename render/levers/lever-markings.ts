@@ -1,4 +1,4 @@
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../../engine/harp/lever-profile.ts';
 import { type OpenTuning, openAlter } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
 import type { LeverMove, LeverPlan } from '../../engine/levers/model.ts';

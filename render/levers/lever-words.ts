@@ -1,4 +1,4 @@
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../../engine/harp/lever-profile.ts';
 import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
 import { type HarpString, isFixedString } from '../../engine/harp/profile.ts';
 import { isLetter, letterAtStep, pitchName, STEP, stepOf } from '../../engine/music/pitch.ts';

@@ -2,10 +2,10 @@ import type { Setting } from '../../engine/harp/setting.ts';
 import type { LeverMove } from '../../engine/levers/model.ts';
 import type { Letter } from '../../engine/music/pitch.ts';
 import type { Art } from '../draw/art.ts';
-import type { RowItem } from '../draw/name-row.ts';
+import type { RowItem } from '../draw/name-items.ts';
 import type { LeverChangeMark } from '../levers/lever-change.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import type { Glyph } from '../text/glyphs.ts';
+import type { Glyph } from '../text/outline.ts';
 
 /** A look in words. */
 export interface LookWords {

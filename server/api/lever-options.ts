@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { PlacedWork } from '../../engine/decisions/place-work.ts';
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../../engine/harp/lever-profile.ts';
 import { readTuning } from '../../engine/harp/read-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from '../../engine/levers/options.ts';
 import { DEFAULT_ENGRAVING } from '../../render/engraving-options.ts';

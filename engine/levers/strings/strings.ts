@@ -1,4 +1,4 @@
-import type { LeverHarpProfile } from '../../harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../../harp/lever-profile.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';
 import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';

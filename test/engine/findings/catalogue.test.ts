@@ -10,8 +10,8 @@ import {
   type ProofFindingCode,
 } from '../../../engine/findings/catalogue.ts';
 import { describeFinding } from '../../../engine/findings/describe-finding.ts';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { settingFrom } from '../../../engine/harp/setting.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';

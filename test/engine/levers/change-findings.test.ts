@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { smallPart } from '../../part-builder.ts';

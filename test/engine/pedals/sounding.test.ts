@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CONCERT_HARP } from '../../../engine/harp/profile.ts';
+import { CONCERT_HARP } from '../../../engine/harp/profiles/concert-harp.ts';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
