@@ -1,18 +1,12 @@
 import type { SettingAt } from '../engine/decisions/place-work.ts';
-import type { HarpKind } from '../engine/harp-plan.ts';
+import type { HarpKind } from '../engine/harp/harps.ts';
 import { ok, type Result, refuse } from '../engine/problem.ts';
-
-/** How a full setting looks: the diagram, or note names on one line with a divider, or in two rows, right foot above. */
-export type SettingLook = 'diagram' | 'letters-one-row' | 'letters-two-rows';
-
-/** How notes are named in letters: `C♯ B♭ B♮`, `Cis B H`, or `Do♯ Si♭ Si♮`. */
-export type NoteNaming = 'english' | 'german' | 'fixed-do';
+import type { LeverLookName } from './looks/lever-looks.ts';
+import type { SettingLookName } from './looks/setting-looks.ts';
+import type { NoteNaming } from './markings/note-names.ts';
 
 /** Where the markings of a system stand: below its lowest staff, above its highest, or between its staves. */
 export type MarkingPlacement = 'below' | 'above' | 'between';
-
-/** How a lever change is shown: by the string's name, or as a small note on the string's line just before its moment. */
-export type LeverLook = 'names' | 'notes';
 
 /** How much is printed: every change, full settings alone, or both. */
 export type MarkingDensity = 'changes' | 'settings' | 'both';
@@ -51,9 +45,11 @@ export type PageTurns = 'every-page' | 'right-hand-pages' | 'ignored';
 
 /** How the printed page looks. Everything has a default: `DEFAULT_ENGRAVING`. */
 export interface EngravingOptions {
-  readonly settingLook: SettingLook;
+  /** How a full setting looks. */
+  readonly settingLook: SettingLookName;
   readonly naming: NoteNaming;
-  readonly leverLook: LeverLook;
+  /** How a lever change looks. */
+  readonly leverLook: LeverLookName;
   readonly placement: MarkingPlacement;
   readonly density: MarkingDensity;
   readonly settings: SettingOccasions;

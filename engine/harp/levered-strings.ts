@@ -1,5 +1,5 @@
 import { letterAtStep, stepOf } from '../music/pitch.ts';
-import type { LeverHarpProfile } from './lever-harps.ts';
+import type { LeverHarpProfile } from './lever-profile.ts';
 import { type HarpString, isFixedString } from './profile.ts';
 
 /** The strings of a harp that have a lever, from the lowest. */

@@ -1,5 +1,6 @@
-import { LEVER_HARP, type LeverHarpProfile } from '../harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../harp/lever-profile.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
+import { LEVER_HARP } from '../harp/profiles/lever-harp-34.ts';
 import type { Pitch } from '../music/pitch.ts';
 import { DEFAULT_LEVER_WEIGHTS, type LeverWeights } from './weights.ts';
 

@@ -1,5 +1,6 @@
 import type { Pin } from '../harp/pin.ts';
-import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
+import type { PedalHarpProfile } from '../harp/profile.ts';
+import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
 import { NO_SCORDATURA, type Scordatura } from '../harp/scordatura.ts';
 import type { Pitch } from '../music/pitch.ts';
 import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';

@@ -1,13 +1,14 @@
 import { rollups } from 'd3-array';
+import type { PedalFinding } from '../findings/catalogue.ts';
 import type { Solution } from './course/solve.ts';
-import type { Finding, PlanSummary } from './model.ts';
+import type { PlanSummary } from './model.ts';
 import type { FeetProblem } from './prepared.ts';
 
 /** The plan in figures. Where no move lacks time, the plan's own count is the least: moves are counted first. */
 export const summarise = (
   problem: FeetProblem,
   solution: Solution,
-  findings: readonly Finding[],
+  findings: readonly PedalFinding[],
 ): PlanSummary => {
   const stops = findings.filter((finding) => finding.severity === 'stop');
   return {

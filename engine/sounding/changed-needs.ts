@@ -1,5 +1,5 @@
+import type { NoteChange } from '../findings/model.ts';
 import type { Letter } from '../music/pitch.ts';
-import type { NoteChange } from '../pedals/model.ts';
 import type { Need } from './needs.ts';
 import type { PlacedNeed } from './placed-needs.ts';
 

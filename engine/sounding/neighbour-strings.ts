@@ -1,8 +1,8 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
 import type { Scordatura } from '../harp/scordatura.ts';
-import type { Respelling } from '../pedals/model.ts';
 import type { Moments } from '../time/moments.ts';
 import { type Need, type Needs, otherPedalStrings } from './needs.ts';
+import type { Respelling } from './respelling.ts';
 import { createRivalSearch } from './rivals.ts';
 
 /**

@@ -1,7 +1,7 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { Obstacle } from '../geometry/obstacles.ts';
-import type { Box } from '../text/glyphs.ts';
+import type { Box } from '../text/outline.ts';
 import { findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedRoom } from './placed-room.ts';
 import { sideOf } from './placeholder-edits.ts';

@@ -1,10 +1,10 @@
 import type { HarpString } from '../../engine/harp/profile.ts';
 import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
 import { placedPath, roundUnits } from '../draw/art.ts';
-import type { NoteNaming } from '../engraving-options.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote } from '../markings/note-names.ts';
 import { textOutline, textWidth } from '../text/glyphs.ts';
-import type { LeverChange } from './lever-markings.ts';
+import type { LeverChange } from './lever-change.ts';
 
 /** A table to be placed by its top left corner; lengths in vu. */
 export interface LeverTable {

@@ -2,7 +2,8 @@ import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
 import { accidentalSign } from '../../engine/music/accidental.ts';
 import { isLetter, STEP } from '../../engine/music/pitch.ts';
-import type { LeverChange, LeverMarking } from './lever-markings.ts';
+import type { LeverChange } from './lever-change.ts';
+import type { LeverMarking } from './lever-markings.ts';
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
 export type LeverGroup =

@@ -1,5 +1,7 @@
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import { type FindingRow, listFindingRows } from '../../engine/findings/finding-table.ts';
+import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
@@ -91,6 +93,21 @@ const section = (endpoint: Endpoint): string => {
   ].join('\n');
 };
 
+const describeFindingRow = ({
+  code: name,
+  severity,
+  reports,
+  title,
+  when,
+}: FindingRow): readonly string[] => [
+  code(name),
+  severity,
+  reports.join(', '),
+  escapeMarkup(title),
+  // Options are named between backticks.
+  escapeMarkup(when).replace(/`([^`]+)`/g, '<code>$1</code>'),
+];
+
 const WORK = `{ "pins": [
   { "kind": "move", "pedal": "C", "position": "sharp", "at": { "bar": 3, "beat": "2" } },
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
@@ -106,8 +123,11 @@ export const writeDocsPage = (): string =>
 <title>tringle ${VERSION}: the service</title><style>${STYLE}</style></head><body>
 <header><h1>tringle ${VERSION}</h1>
 <p>Works out the pedals of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
-<nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}</ul></nav></header>
+<nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}<li><a href="#findings">Findings</a></li></ul></nav></header>
 <main>${ENDPOINTS.map(section).join('\n')}
+<section id="findings"><h2>Findings</h2>
+<p>Every finding has a code and a severity: ${SEVERITIES.map((each) => `${code(each)}: ${escapeMarkup(SEVERITY_WORDS[each].meaning)}`).join('; ')}.</p>
+${table(['Code', 'Severity', 'In', 'Title', 'When it is told'], listFindingRows().map(describeFindingRow))}</section>
 <section id="work"><h2>Your work on a part</h2>
 <p>What is fixed beforehand, strings chosen for notes, notes left out, and full settings put or dropped are given as JSON in the part “options” of a form. A place is a printed bar by its index (the first is 0) with a beat (from 1); for pins also a score time in quarter notes, as text. Notes are told by their place and pitch. All of it is saved into the annotated MusicXML or MEI, and used again where a request gives none of its own.</p>
 <pre>${escapeMarkup(WORK)}</pre></section></main></body></html>

@@ -1,6 +1,6 @@
-import type { HarpProfile } from '../../engine/harp/harps.ts';
+import type { HarpKind, HarpProfile } from '../../engine/harp/harps.ts';
 import { nameString, parseScordatura, stringsBeyond } from '../../engine/harp/scordatura.ts';
-import type { HarpKind } from '../../engine/harp-plan.ts';
+
 import { decline, type Outcome } from '../service-problem.ts';
 import { tellValue } from './tell-value.ts';
 

@@ -1,8 +1,11 @@
 import { z } from 'zod';
 import type { PlacedWork } from '../../engine/decisions/place-work.ts';
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../../engine/harp/lever-profile.ts';
 import { readTuning } from '../../engine/harp/read-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions, type TuningChoice } from '../../engine/levers/options.ts';
+import { DEFAULT_ENGRAVING } from '../../render/engraving-options.ts';
+import { describeLooks } from '../../render/looks/describe-looks.ts';
+import { LEVER_LOOK_NAMES, LEVER_LOOKS } from '../../render/looks/lever-looks.ts';
 
 const SEARCHES = ['sparing', 'best-key', 'best'] as const;
 
@@ -34,10 +37,12 @@ export const leverShape = {
 };
 
 export const leverLookShape = {
-  leverLook: z.enum(['names', 'notes']).exactOptional().meta({
-    description:
-      'For the lever harp. Changes as names between the staves (if not given), or as small notes on the lines of their strings.',
-  }),
+  leverLook: z
+    .enum(LEVER_LOOK_NAMES)
+    .exactOptional()
+    .meta({
+      description: `For the lever harp. How changes are printed. ${describeLooks(LEVER_LOOKS)}; ${DEFAULT_ENGRAVING.leverLook} if not given.`,
+    }),
 };
 
 export type LeverChoice = z.infer<z.ZodObject<typeof leverShape>>;

@@ -12,6 +12,8 @@ import {
   type PaperName,
   STAFF_MM_LIMITS,
 } from '../../render/engraving-options.ts';
+import { describeLooks } from '../../render/looks/describe-looks.ts';
+import { SETTING_LOOK_NAMES, SETTING_LOOKS } from '../../render/looks/setting-looks.ts';
 import { instrumentChoice } from './instruments.ts';
 import { leverLookShape, leverShape } from './lever-options.ts';
 import { type OpenWeight, WEIGHT_WORDS } from './weight-words.ts';
@@ -109,9 +111,11 @@ const PAPER_NAMES = Object.keys(PAPERS) as [PaperName, ...PaperName[]];
 export const engravingShape = {
   ...leverLookShape,
   settingLook: z
-    .enum(['diagram', 'letters-one-row', 'letters-two-rows'])
+    .enum(SETTING_LOOK_NAMES)
     .exactOptional()
-    .meta({ description: 'How a full setting is printed.' }),
+    .meta({
+      description: `How a full setting is printed. ${describeLooks(SETTING_LOOKS)}; ${DEFAULT_ENGRAVING.settingLook} if not given.`,
+    }),
   naming: z
     .enum(['english', 'german', 'fixed-do'])
     .exactOptional()

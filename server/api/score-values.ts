@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BEAT_TEXT } from '../../engine/decisions/model.ts';
+import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
 import { POSITION_NAMES } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 
@@ -38,9 +39,9 @@ export const settingText = z.string().meta({
   examples: ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭'],
 });
 
-export const severity = z.enum(['stop', 'warn', 'note']).meta({
+export const severity = z.enum(SEVERITIES).meta({
   id: 'Severity',
-  description: 'stop: cannot be played as printed; warn: risky or unidiomatic; note: good to know.',
+  description: `${SEVERITIES.map((each) => `${each}: ${SEVERITY_WORDS[each].meaning}`).join('; ')}.`,
 });
 
 export const stringName = z

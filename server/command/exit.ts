@@ -1,3 +1,6 @@
+import { HARP_NAMES, HARPS } from '../../engine/harp/harps.ts';
+import { LEVER_LOOK_NAMES } from '../../render/looks/lever-looks.ts';
+import { SETTING_LOOK_NAMES } from '../../render/looks/setting-looks.ts';
 import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
 import { describeSettings } from '../settings.ts';
 
@@ -36,6 +39,10 @@ export const endWithProblem = (
 const isOfOptions = ({ code }: AnyProblem): boolean =>
   code === 'bad-option' || code === 'unknown-option' || code === 'missing-option';
 
+/** `a, b or c`. */
+const nameChoices = (names: readonly string[]): string =>
+  `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+
 export const HELP = `tringle works out the pedals or levers of a harp part and prints them into the score.
 
   tringle annotate FILE [-o FILE] [options]
@@ -65,8 +72,7 @@ export const HELP = `tringle works out the pedals or levers of a harp part and p
 
 Options of annotate and plan:
   --part PART             the part by its id or name; without it the harp is looked for
-  --instrument HARP       concert-harp, pedal-harp-46, -44 or -40, lever-harp-34, -38, -36, -27 or -22; without it the
-                          part's name and sound tell
+  --instrument HARP       one of the harps below; without it the part's name and sound tell
   --spelling keep, suggest or free                  --foot-rest SECONDS   between two moves of one foot
   --keep-markings         plan by the markings in the file
   --pedals-together, --cross-feet                   last resorts that may be taken
@@ -75,13 +81,16 @@ Options of annotate and plan:
   --work FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
   --saved-work=false      pass over the work that an earlier annotation saved in the file
 
+Harps:
+${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n')}
+
 For the lever harp:
   --tuning TUNING         a key such as "Eb major", seven note names, sparing, best-key or best
   --lever-seconds SECONDS a hand needs for one change
-  --lever-look names or notes
+  --lever-look ${nameChoices(LEVER_LOOK_NAMES)}
 
 Looks, for annotate:
-  --setting-look diagram, letters-one-row or letters-two-rows    --naming english, german or fixed-do
+  --setting-look ${nameChoices(SETTING_LOOK_NAMES)}    --naming english, german or fixed-do
   --placement below, above or between                           --density changes, settings or both
   --settings-start, --settings-after-rest-bars N, --settings-rehearsal-marks, --settings-glissandi,
   --settings-three-changes, --settings-system-start, --settings-page-start (each may be =false)

@@ -1,16 +1,13 @@
+import { FINDINGS, type FindingCode } from '../../engine/findings/catalogue.ts';
+import { SEVERITY_WORDS, type Severity } from '../../engine/findings/model.ts';
 import type { Foot, Position } from '../../engine/harp/setting.ts';
 import { nameOfPosition } from '../../engine/harp/setting.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
-import type { Severity } from '../../engine/pedals/model.ts';
 import type { WeightName } from '../../engine/pedals/weights.ts';
+import { labelLooks } from '../../render/looks/describe-looks.ts';
+import { SETTING_LOOKS } from '../../render/looks/setting-looks.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
-
-const SEVERITY: Readonly<Record<Severity, string>> = {
-  stop: 'Cannot be played',
-  warn: 'Risky',
-  note: 'Good to know',
-};
 
 /** What speaks against a moment, by the name of its price. */
 const REASONS: Readonly<Record<WeightName, string>> = {
@@ -102,12 +99,12 @@ export const STRINGS = {
     wider: 'Wider',
     narrower: 'Narrower',
     save: 'Save as picture',
-    impossible: (sentence: string) => `Cannot be played: ${sentence}`,
+    impossible: (sentence: string) => `${SEVERITY_WORDS.stop.name}: ${sentence}`,
     legend: {
       left: 'left foot',
       right: 'right foot',
       need: 'a note asks',
-      stop: 'cannot be played',
+      stop: 'not playable',
       pinned: 'fixed by you',
       levels: 'upper step flat, middle natural, lower sharp',
     },
@@ -140,7 +137,8 @@ export const STRINGS = {
   findings: {
     heading: 'Findings',
     none: 'Nothing to report: the part can be played as printed.',
-    severity: SEVERITY,
+    severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
+    title: (code: FindingCode) => FINDINGS[code].title,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
@@ -202,11 +200,7 @@ export const STRINGS = {
       scordatura: 'Strings tuned otherwise, in cents',
     },
     values: {
-      settingLook: {
-        diagram: 'as diagram',
-        'letters-one-row': 'in letters, one row',
-        'letters-two-rows': 'in letters, two rows',
-      },
+      settingLook: labelLooks(SETTING_LOOKS),
       naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
       placement: { below: 'below the staves', above: 'above the staves', between: 'between the staves' },
       density: { both: 'settings and changes', changes: 'changes alone', settings: 'settings alone' },

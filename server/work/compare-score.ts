@@ -1,6 +1,6 @@
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
-import { LEVER_HARP } from '../../engine/harp/lever-harps.ts';
-import { CONCERT_HARP } from '../../engine/harp/profile.ts';
+import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
+import { LEVER_HARP } from '../../engine/harp/profiles/lever-harp-34.ts';
 import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';

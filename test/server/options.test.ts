@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CONCERT_HARP, PEDAL_HARP_40 } from '../../engine/harp/profile.ts';
+import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
+import { PEDAL_HARP_40 } from '../../engine/harp/profiles/pedal-harp-40.ts';
 import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';

@@ -1,11 +1,11 @@
 import { group } from 'd3-array';
-import type { LeverHarpProfile } from '../../harp/lever-harps.ts';
+import type { LeverHarpProfile } from '../../harp/lever-profile.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';
 import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Respelling } from '../../pedals/model.ts';
 import { type Need, writtenString } from '../../sounding/needs.ts';
+import type { Respelling } from '../../sounding/respelling.ts';
 import type { AskedPitch } from './asked.ts';
 
 /**

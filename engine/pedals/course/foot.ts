@@ -7,7 +7,7 @@ import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../soundi
 import { surroundingsOf } from '../../sounding/surroundings.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { PartTime } from '../../time/timeline.ts';
-import type { CostTerm } from '../model.ts';
+import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
 import { unhurried } from './foot-bound.ts';
 import { findFootCourse } from './foot-course.ts';

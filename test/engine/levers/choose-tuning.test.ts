@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { leastUntimely, solveLevers } from '../../../engine/levers/course/solve.ts';
 import type { LeverPlan } from '../../../engine/levers/model.ts';
 import { DEFAULT_LEVER_OPTIONS, type TuningChoice } from '../../../engine/levers/options.ts';

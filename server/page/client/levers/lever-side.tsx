@@ -55,7 +55,7 @@ export const LeverFindings = ({
             aria-pressed={selected === i}
             onClick={() => onSelect(i)}
           >
-            <span class="severity">{STRINGS.findings.severity[severity]}</span>
+            <span class="severity">{STRINGS.findings.severity(severity)}</span>
             <span class="place">{STRINGS.findings.at(bar, beat)}</span>
             <span class="sentence">{[sentence, ...suggestions].join(' ')}</span>
           </button>

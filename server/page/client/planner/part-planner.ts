@@ -1,6 +1,7 @@
 import type { Work } from '../../../../engine/decisions/model.ts';
 import { placeWork } from '../../../../engine/decisions/place-work.ts';
-import { CONCERT_HARP, type PedalHarpProfile } from '../../../../engine/harp/profile.ts';
+import type { PedalHarpProfile } from '../../../../engine/harp/profile.ts';
+import { CONCERT_HARP } from '../../../../engine/harp/profiles/concert-harp.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
 import { type Asked, memoizeNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
