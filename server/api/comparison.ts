@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import { DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
-import { leverShape } from './lever-options.ts';
-import { footRestShape, instrumentShape, partShape } from './options.ts';
+import { footRestShape, instrumentShape, leverShape, partShape } from './options.ts';
 import { remark, scoreShape } from './report.ts';
 
 /** Farther than an octave no key is new. */

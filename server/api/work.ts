@@ -7,8 +7,10 @@ import {
   WORK_LIMITS,
   WORK_LISTS,
   type Work,
+  type WorkList,
 } from '../../engine/decisions/model.ts';
 import { namePlace, readFraction } from '../../engine/decisions/places.ts';
+import type { Concerned } from '../../engine/options/describe-option.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { decline, type Outcome } from '../service-problem.ts';
 import { beat, letter, positionName, scoreTime } from './score-values.ts';
@@ -100,6 +102,14 @@ export const workShape = {
     description:
       'Use the pins, strings, notes left out and settings that an earlier annotation saved in the file, where the request gives none of these itself. true if not given.',
   }),
+};
+
+/** For which harps each list means something. */
+export const WORK_HARPS: Readonly<Record<WorkList, Concerned>> = {
+  pins: 'pedal',
+  respell: 'both',
+  leaveOut: 'both',
+  settingsAt: 'pedal',
 };
 
 export type WorkChoice = z.infer<z.ZodObject<typeof workShape>>;

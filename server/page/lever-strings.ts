@@ -57,21 +57,6 @@ export const LEVER_STRINGS = {
     choosing: 'Tune',
     back: 'Back to the tuning proposed',
   },
-  choices: {
-    heading: 'Look',
-    names: {
-      leverLook: 'Changes',
-      placement: 'Names stand',
-      naming: 'Note names',
-      respelled: 'On other strings',
-    },
-    values: {
-      leverLook: { names: 'as names', notes: 'as small notes' },
-      placement: { between: 'between the staves', below: 'below the staves', above: 'above the staves' },
-      naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
-      respelled: { named: 'with the string’s name', bracketed: 'in brackets', plain: 'as written' },
-    },
-  },
   take: {
     csv: 'Changes as table (CSV)',
     columns: ['Bar', 'Beat', 'Hand', 'String', 'Lever', 'Printed', 'Possible after', 'Possible before'],

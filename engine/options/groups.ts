@@ -1,0 +1,13 @@
+/** What options are about, in the order in which they are shown, with the heading of each. */
+export const OPTION_GROUPS = {
+  markings: 'Markings',
+  settings: 'Where full settings are printed',
+  page: 'Page',
+  notes: 'Notes',
+  feet: 'Feet',
+  levers: 'Levers',
+  strings: 'Strings',
+  prices: 'Prices and times of the planner',
+} as const;
+
+export type OptionGroup = keyof typeof OPTION_GROUPS;
