@@ -1,5 +1,6 @@
 /** What options are about, in the order in which they are shown, with the heading of each. */
 export const OPTION_GROUPS = {
+  part: 'The part and the harp',
   markings: 'Markings',
   settings: 'Where full settings are printed',
   page: 'Page',

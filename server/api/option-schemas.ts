@@ -3,6 +3,7 @@ import type {
   Amount,
   AmountOrNever,
   Catalogue,
+  Concerned,
   GivenOf,
   Group,
   Member,
@@ -45,7 +46,7 @@ const memberOf = (option: Member): z.ZodType => {
 };
 
 /** A group has a name in the description for programs: `Weights`. */
-const groupOf = (name: string, { members, description }: Group) =>
+const groupOf = (name: string, { members, description }: Group, harps: Concerned) =>
   z
     .strictObject(
       Object.fromEntries(
@@ -53,7 +54,7 @@ const groupOf = (name: string, { members, description }: Group) =>
           each,
           memberOf(member)
             .exactOptional()
-            .meta({ description: tellOption(member) }),
+            .meta({ description: tellOption(member, harps) }),
         ]),
       ),
     )
@@ -70,10 +71,10 @@ const ownOf = ({ members }: NamedOrOwn) =>
     ),
   );
 
-const schemaOf = (name: string, option: Option): z.ZodType => {
+const schemaOf = (name: string, option: Option, harps: Concerned): z.ZodType => {
   switch (option.kind) {
     case 'group':
-      return groupOf(name, option);
+      return groupOf(name, option, harps);
     case 'named-or-own':
       return z.union([wordsOf(option.values), ownOf(option)]).meta({ default: option.default });
     case 'text':
@@ -93,7 +94,7 @@ export const shapeOf = <C extends Catalogue>(catalogue: C): OptionShape<C> =>
   Object.fromEntries(
     Object.entries(catalogue).map(([name, option]) => [
       name,
-      schemaOf(name, option)
+      schemaOf(name, option, option.harps)
         .exactOptional()
         .meta({ description: tellOption(option, option.harps) }),
     ]),

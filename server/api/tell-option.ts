@@ -32,5 +32,5 @@ const tellDefault = (option: Option): string => {
 };
 
 /** What an option does, in which unit, and what holds where it is not given; which harp it is for, where it is for one. */
-export const tellOption = (option: Option, harps: Concerned = 'both'): string =>
+export const tellOption = (option: Option, harps: Concerned): string =>
   `${HARPS[harps]}${option.description}${tellDefault(option)}`;

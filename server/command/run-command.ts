@@ -1,6 +1,7 @@
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments.ts';
-import { type Ending, EXIT, type ExitCode, HELP } from './exit.ts';
+import { type Ending, EXIT, type ExitCode } from './exit.ts';
+import { HELP } from './help.ts';
 import { oneLine } from './summary.ts';
 
 const print = (line: string): void => {

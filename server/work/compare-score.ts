@@ -1,7 +1,9 @@
+import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
 import { LEVER_HARP } from '../../engine/harp/lever-harps.ts';
 import { CONCERT_HARP } from '../../engine/harp/profile.ts';
 import { leverOptionsFor } from '../../engine/levers/options.ts';
+import { completeChoice } from '../../engine/options/choose.ts';
 import { pedalOptionsFor } from '../../engine/pedals/options.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
@@ -22,7 +24,7 @@ export const compareScore = (
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
-  const { farthest = DEFAULT_COMPARE_OPTIONS.farthest } = choice;
+  const { farthest } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);
   const compared = compareHarps(score, {
     ...DEFAULT_COMPARE_OPTIONS,
     farthest,

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { annotateFiles } from '../../../server/command/annotate-file.ts';
 import { readArguments } from '../../../server/command/arguments.ts';
 import { describeFinding } from '../../../server/command/describe-plan.ts';
-import { HELP } from '../../../server/command/exit.ts';
+import { HELP } from '../../../server/command/help.ts';
 import { planFile } from '../../../server/command/think-files.ts';
 import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
