@@ -1,6 +1,6 @@
 import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
 
-/** How the program ends. `HELP` explains each. */
+/** How the program ends. The help explains each. */
 export const EXIT = {
   done: 0,
   /** The input was read, but refused. */

@@ -5,7 +5,8 @@ import { describeSettings } from '../settings.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 
 /** What \`tringle --help\` says. */
-export const HELP = `tringle works out the pedals or levers of a harp part and prints them into the score.
+export const writeHelp =
+  (): string => `tringle works out the pedals or levers of a harp part and prints them into the score.
 
   tringle annotate FILE [-o FILE] [options]
   tringle annotate FILE... --out-dir DIR [--to KIND] [options]

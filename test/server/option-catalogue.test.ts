@@ -19,7 +19,9 @@ import { annotateOptions, planOptions, proofOptions } from '../../server/api/opt
 import { nameOptions, readOptions } from '../../server/api/read-options.ts';
 import { annotateChoice } from '../../server/command/arguments.ts';
 import { flagOf } from '../../server/command/flags.ts';
-import { HELP } from '../../server/command/help.ts';
+import { writeHelp } from '../../server/command/help.ts';
+
+const HELP = writeHelp();
 
 const CATALOGUES = [PEDAL_CATALOGUE, LEVER_CATALOGUE, ENGRAVING_CATALOGUE, COMPARE_CATALOGUE];
 
