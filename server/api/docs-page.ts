@@ -1,11 +1,11 @@
 import { createHash } from 'node:crypto';
-import { z } from 'zod';
 import { type FindingRow, listFindingRows } from '../../engine/findings/finding-table.ts';
 import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
 import { type NamedOption, nameOptions } from './read-options.ts';
+import { tellValues } from './tell-values.ts';
 
 const STYLE = `
 :root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }
@@ -38,32 +38,11 @@ const table = (heads: readonly string[], rows: readonly (readonly string[])[]): 
         .map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join('')}</tr>`)
         .join('')}</tbody></table>`;
 
-type JsonSchema = Readonly<Record<string, unknown>>;
-
-/** A schema with a name stands among the definitions, and is referred to. */
-const resolve = (schema: JsonSchema, definitions: JsonSchema): JsonSchema => {
-  const name = /^#\/\$defs\/(.+)$/.exec(String(schema.$ref))?.[1];
-  return name === undefined ? schema : (definitions[name] as JsonSchema);
-};
-
-/** The values that an option takes, in words. */
-const valuesOf = (referred: JsonSchema, definitions: JsonSchema): string => {
-  const schema = resolve(referred, definitions);
-  const { type, enum: values, const: value, anyOf, minimum, maximum } = schema;
-  if (Array.isArray(anyOf)) {
-    return [...new Set(anyOf.map((each: JsonSchema) => valuesOf(each, definitions)))].join(', ');
-  }
-  if (Array.isArray(values)) return values.map(String).join(', ');
-  if (value !== undefined) return String(value);
-  const range = minimum === undefined || maximum === undefined ? '' : ` from ${minimum} to ${maximum}`;
-  return type === 'object' ? 'parts of it, below' : `${String(type)}${range}`;
-};
-
-const describeOption = ({ name, schema, description }: NamedOption): readonly string[] => {
-  const json = z.toJSONSchema(schema, { io: 'input' }) as JsonSchema;
-  const definitions = (json.$defs ?? {}) as JsonSchema;
-  return [code(name), escapeMarkup(valuesOf(json, definitions)), escapeMarkup(description ?? '')];
-};
+const describeOption = (option: NamedOption): readonly string[] => [
+  code(option.name),
+  escapeMarkup(tellValues(option).join(', ')),
+  escapeMarkup(option.description ?? ''),
+];
 
 const describeAnswers = ({ answers }: Endpoint): readonly (readonly string[])[] =>
   answers.map(({ status, description, content }) => [

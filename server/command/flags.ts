@@ -23,7 +23,7 @@ export interface Words {
 export const EVERYWHERE: Flags = { help: { kind: 'switch', short: 'h' }, version: { kind: 'switch' } };
 
 /** The flag of an option of the API: `settings.afterRestBars` is `--settings-after-rest-bars`. */
-const flagOf = (option: string): string =>
+export const flagOf = (option: string): string =>
   option.replace('.', '-').replace(/[A-Z]/g, (capital) => `-${capital.toLowerCase()}`);
 
 const flagKind = ({ schema }: NamedOption): FlagKind => (schema instanceof z.ZodBoolean ? 'choice' : 'value');

@@ -1,8 +1,6 @@
 import { harpLabel } from '../../engine/harp/harps.ts';
 import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
-import { labelLooks } from '../../render/looks/describe-looks.ts';
-import { LEVER_LOOKS } from '../../render/looks/lever-looks.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
 
@@ -46,21 +44,6 @@ export const LEVER_STRINGS = {
     choose: (name: string) => `Tune in ${name}`,
     choosing: 'Tune',
     back: 'Back to the tuning proposed',
-  },
-  choices: {
-    heading: 'Look',
-    names: {
-      leverLook: 'Changes',
-      placement: 'Names stand',
-      naming: 'Note names',
-      respelled: 'On other strings',
-    },
-    values: {
-      leverLook: labelLooks(LEVER_LOOKS),
-      placement: { between: 'between the staves', below: 'below the staves', above: 'above the staves' },
-      naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
-      respelled: { named: 'with the string’s name', bracketed: 'in brackets', plain: 'as written' },
-    },
   },
   take: {
     csv: 'Changes as table (CSV)',

@@ -10,7 +10,7 @@ import { LEVER_LOOK_NAMES, LEVER_LOOKS } from '../../render/looks/lever-looks.ts
 import { SETTING_LOOK_NAMES, SETTING_LOOKS } from '../../render/looks/setting-looks.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 import { annotateOptions } from '../../server/api/options.ts';
-import { HELP } from '../../server/command/exit.ts';
+import { writeHelp } from '../../server/command/help.ts';
 import { smallPart } from '../part-builder.ts';
 
 const filesIn = (folder: string): string[] =>
@@ -50,7 +50,7 @@ describe('the looks of full settings', () => {
     expect(label).toMatch(/^(as|in) /);
     expect(annotateOptions.shape.settingLook.meta()?.description).toContain(`${name}: ${meaning}`);
     expect(annotateOptions.safeParse({ settingLook: name }).success).toBe(true);
-    expect(HELP).toContain(name);
+    expect(writeHelp()).toContain(name);
   });
 });
 
@@ -64,7 +64,7 @@ describe('the looks of lever changes', () => {
       `${name}: ${LEVER_LOOKS[name].words.meaning}`,
     );
     expect(annotateOptions.safeParse({ leverLook: name }).success).toBe(true);
-    expect(HELP).toContain(name);
+    expect(writeHelp()).toContain(name);
   });
 
   it.each(LEVER_LOOK_NAMES)('print %s as the kind of mark that it says', (name) => {

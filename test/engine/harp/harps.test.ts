@@ -4,7 +4,7 @@ import { chooseProfile } from '../../../engine/harp/choose-profile.ts';
 import { HARP_NAMES, HARPS, harpLabel } from '../../../engine/harp/harps.ts';
 import { stepOf } from '../../../engine/music/pitch.ts';
 import { listInstruments } from '../../../server/api/instruments.ts';
-import { HELP } from '../../../server/command/exit.ts';
+import { writeHelp } from '../../../server/command/help.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const FOLDER = new URL('../../../engine/harp/profiles/', import.meta.url);
@@ -23,7 +23,7 @@ describe('the harps', () => {
     expect(profile.name).toContain(`${strings} strings`);
     expect(harpLabel(name).toLowerCase()).toBe(profile.name);
     expect(listInstruments().instruments.find(({ id }) => id === name)).toMatchObject({ strings });
-    expect(HELP).toMatch(new RegExp(`${name} +${profile.name}`));
+    expect(writeHelp()).toMatch(new RegExp(`${name} +${profile.name}`));
   });
 
   it.each(HARP_NAMES)('find %s by the kind and the number of strings in the name of a part', (name) => {

@@ -4,13 +4,13 @@ import type { PedalHarpProfile } from '../../../../engine/harp/profile.ts';
 import { CONCERT_HARP } from '../../../../engine/harp/profiles/concert-harp.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
+import { pedalOptionsFor } from '../../../../engine/pedals/options.ts';
 import { type Asked, memoizeNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
 import { createReplanner } from '../../../../engine/pedals/replan.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { setInTime } from '../../../../engine/time/timeline.ts';
 import { withoutLost } from '../decisions/work-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
-import { planOptionsOf } from '../options/plan-options.ts';
 import { rangesOf } from './allowed-moments.ts';
 import type { PedalNeed, Planning } from './planned-part.ts';
 
@@ -42,7 +42,8 @@ export const createPartPlanner = (
   let needs: readonly PedalNeed[] = [];
   return (work, choices) => {
     const placed = placeWork(score, work);
-    const options = { ...planOptionsOf(placed, choices), profile };
+    const { pins, respelled, leftOut } = placed;
+    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, leftOut };
     const plan = replan(options);
     const prepared = prepareScore(score, options, inTime);
     const asked = ask(prepared, stringsOf(plan));
@@ -52,7 +53,7 @@ export const createPartPlanner = (
       plan,
       needs,
       ranges: rangesOf(prepared, asked, plan),
-      leftOut: options.leftOut,
+      leftOut,
       inForce: withoutLost(work, placed.lost),
       lost: placed.lost.map(({ sentence }) => sentence),
     };
