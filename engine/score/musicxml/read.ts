@@ -171,6 +171,9 @@ const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly HarpBar[]
   const places = [...guide.tempo, ...guide.landmarks, ...raw.flatMap((part) => part.damps)];
   return [
     ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings]),
+    ...raw.flatMap((part) =>
+      part.notes.map(({ chordDuration, ...note }) => ({ ...note, duration: chordDuration })),
+    ),
     ...places.map(({ bar, at }) => ({ bar, at, span: spanOf(bar) })),
   ];
 };
