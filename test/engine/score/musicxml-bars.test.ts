@@ -99,13 +99,13 @@ describe('signatures', () => {
 });
 
 describe('numbers and ids of bars', () => {
-  it('are as printed; a bar that is not counted has none', () => {
+  it('are as printed; a bar that is not counted is part of the one before', () => {
     const score = readHarp(
       bar(note('C4'), { number: '0', more: ' implicit="yes"' }),
       bar(note('C4', 4), { number: '12a', more: ' id="m12a"' }),
       bar(note('C4', 4), { number: 'X1', more: ' implicit="yes"' }),
     );
-    expect(score.bars.map((each) => each.number)).toEqual(['0', '12a', '']);
+    expect(score.bars.map((each) => each.number)).toEqual(['0', '12a', '12a']);
     expect(score.bars[1]!.id).toBe('m12a');
     expect(score.bars[0]!.id).toBe(`b${score.bars[0]!.span.start}`);
   });
