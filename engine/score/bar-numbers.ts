@@ -11,7 +11,8 @@ const LONGEST_NUMBER = 5;
 /**
  * The numbers by which people find the bars. A bar has the number that the file prints where that is usable; others are
  * counted between those that are, and where the numbers leave no room, a bar without one is part of the bar before
- * (common practice, no source). A file that numbers all bars alike numbers none.
+ * (common practice, no source). A file that numbers all bars alike numbers none, and one that would have no bar counted
+ * has all counted.
  *
  * @param bars in printed order
  * @example numberBars(['7', '', '9', ''].map((name) => ({ name, uncounted: false }))) // ['7', '8', '9', '10']
@@ -20,32 +21,36 @@ export const numberBars = (bars: readonly NamedBar[]): readonly string[] => {
   const names = bars.map(({ name }) => usableNumber(name));
   const isAlike = bars.length > 1 && names[0] !== '' && names.every((name) => name === names[0]);
   const stated = isAlike ? names.map(() => '') : names;
+  const countsSome = bars.some(({ uncounted }, bar) => !uncounted || stated[bar] !== '');
   const numbers: string[] = [];
   for (let bar = 0; bar < bars.length; ) {
     let end = bar;
     while (end < bars.length && stated[end] === '') end += 1;
-    const run = bars.slice(bar, end);
-    numbers.push(...countRun(run, numbers.at(-1), stated[end]));
+    const counted = bars.slice(bar, end).map(({ uncounted }) => !(uncounted && countsSome));
+    numbers.push(...countRun(counted, numbers.at(-1), stated[end]));
     if (end < bars.length) numbers.push(stated[end]!);
     bar = end + 1;
   }
   return numbers;
 };
 
-/** Numbers for bars in a row that have none, between the numbers before and after them. */
+/** Numbers for bars in a row that have none, counted or not, between the numbers before and after them. */
 const countRun = (
-  run: readonly NamedBar[],
+  run: readonly boolean[],
   before: string | undefined,
   after: string | undefined,
 ): readonly string[] => {
-  const counted = run.filter(({ uncounted }) => !uncounted).length;
+  const count = run.filter((isCounted) => isCounted).length;
   const next = countOf(after);
-  let last = countOf(before) ?? (next === null ? 0 : Math.max(0, next - counted - 1));
-  const hasRoom = next === null || next <= last || next - last - 1 >= counted;
-  return run.map(({ uncounted }) => {
-    if (uncounted || !hasRoom) return before ?? `${last}`;
-    last += 1;
-    return `${last}`;
+  let last = countOf(before) ?? (next === null ? 0 : Math.max(0, next - count - 1));
+  const hasRoom = next === null || next <= last || next - last - 1 >= count;
+  let number = before ?? `${last}`;
+  return run.map((isCounted) => {
+    if (isCounted && hasRoom) {
+      last += 1;
+      number = `${last}`;
+    }
+    return number;
   });
 };
 
