@@ -68,7 +68,7 @@ export const readBars = (
     const sounding = reading.layers.map((layer) => repeatInto(layer, reading, past, onset, repeater));
     bars.push(bar);
     past.push({ onset, layers: sounding });
-    notes.push(...sounding.flatMap((each) => each.notes).filter((note) => note.staff > 0));
+    for (const each of sounding) notes.push(...each.notes);
     rests.push(
       ...reading.layers.flatMap((layer) => restsOf(layer, bar, ids)).filter((rest) => rest.staff > 0),
     );

@@ -40,7 +40,20 @@ export interface SweepSign {
   readonly number: string;
 }
 
+const NO_MARKS: NoteMarks = {
+  tieStart: false,
+  tieStop: false,
+  letRing: false,
+  ornament: null,
+  trillGoesOn: false,
+  tremolo: null,
+  harmonic: null,
+  arpeggio: null,
+  sweeps: [],
+};
+
 export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList): NoteMarks => {
+  if (child(note, 'notations') === undefined && child(note, 'tie') === undefined) return NO_MARKS;
   const notations = childrenNamed(note, 'notations').flatMap((each) => each.children);
   const named = (name: string): readonly XmlElement[] => notations.filter((each) => each.name === name);
   const ties = [...childrenNamed(note, 'tie'), ...named('tied')].map((tie) => tie.attributes.type);

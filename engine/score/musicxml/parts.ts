@@ -115,4 +115,7 @@ const stavesIn = (content: XmlElement): number =>
   }, 1);
 
 const notesIn = (content: XmlElement): number =>
-  childrenNamed(content, 'note').filter((note) => child(note, 'pitch') !== undefined).length;
+  content.children.reduce(
+    (sum, each) => sum + (each.name === 'note' && child(each, 'pitch') !== undefined ? 1 : 0),
+    0,
+  );

@@ -35,9 +35,15 @@ export interface WalkedBar {
  * where only the first note's length is scaled to its tuplet, mean the first note's length.
  *
  * @param divisions in force at the bar's start
+ * @param visit is called for each child, notes only where `withNotes`
  * @throws BadValue for lengths that are no numbers or out of range
  */
-export const walkBar = (bar: XmlElement, divisions: Rational, visit: (item: BarItem) => void): WalkedBar => {
+export const walkBar = (
+  bar: XmlElement,
+  divisions: Rational,
+  visit: (item: BarItem) => void,
+  withNotes = true,
+): WalkedBar => {
   let current = divisions;
   let at = ZERO;
   let chordAt = ZERO;
@@ -55,15 +61,18 @@ export const walkBar = (bar: XmlElement, divisions: Rational, visit: (item: BarI
         }
         const outlastsChord = chord && chordDuration !== null && compare(stated, chordDuration) > 0;
         const duration = outlastsChord ? chordDuration! : stated;
-        visit({
-          element,
-          at: chordAt,
-          duration,
-          chordDuration: chordDuration ?? duration,
-          outlastsChord,
-          chord,
-          divisions: current,
-        });
+        if (withNotes)
+          visit({
+            element,
+            at: chordAt,
+            duration,
+            chordDuration: chordDuration ?? duration,
+            outlastsChord,
+            chord,
+            divisions: current,
+          });
+        // A chord's further notes end with the first at the latest.
+        if (chord && chordDuration !== null) break;
         const end = addTime(chordAt, duration, element, 'duration');
         if (!chord) at = end;
         length = later(length, end);
