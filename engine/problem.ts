@@ -72,7 +72,10 @@ export const refuse = (problem: Problem): { readonly ok: false; readonly problem
 
 const listParts = (parts: readonly PartSummary[]): string =>
   parts
-    .map((p) => `${p.id} (${p.name || 'no name'}, ${p.staves === 1 ? '1 staff' : `${p.staves} staves`})`)
+    .map(
+      ({ id, name, staves, notes }) =>
+        `${id} (${name || 'no name'}, ${staves === 1 ? '1 staff' : `${staves} staves`}${notes === 0 ? ', no notes' : ''})`,
+    )
     .join(', ');
 
 const NAMES_OF_LIMITS = {

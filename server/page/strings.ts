@@ -32,6 +32,7 @@ export const STRINGS = {
   parts: {
     heading: 'Which part is the harp?',
     intro: 'It is not clear from the score. Choose a part:',
+    silentHarp: (name: string) => `The part ${name} has no notes in this file. Choose another part:`,
     option: (name: string, staves: number, notes: number) =>
       `${name} (${staves === 1 ? '1 staff' : `${staves} staves`}, ${notes === 1 ? '1 note' : `${notes} notes`})`,
     unnamed: 'Part without a name',

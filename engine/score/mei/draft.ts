@@ -64,6 +64,8 @@ export interface Anchor {
   /** The `n` of the staff whose `staff` element holds it. */
   readonly staff: string;
   readonly onset: Rational;
+  /** It is a note or chord, the harp's or another's. */
+  readonly isNote: boolean;
   readonly notes: readonly NoteDraft[];
 }
 
