@@ -81,13 +81,13 @@ const listParts = (parts: readonly PartSummary[]): string =>
 const NAMES_OF_LIMITS = {
   bytes: 'bytes',
   'inflated-bytes': 'bytes after unpacking',
-  'inflation-ratio': 'times its packed size after unpacking',
+  'inflation-ratio': 'times its compressed size once unpacked',
   'archive-entries': 'files in the archive',
   depth: 'levels of nested elements',
   elements: 'elements',
-  'tuplet-nesting': 'tuplets one in another',
+  'tuplet-nesting': 'tuplets nested inside one another',
   'staff-lines': 'lines in a staff',
-  'page-side': 'units along a side of its page',
+  'page-side': 'layout units along one side of the page',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */
@@ -104,23 +104,23 @@ export const problemMessage = (problem: Problem): string => {
     case 'malformed-xml':
       return `The XML is broken at line ${problem.line}, column ${problem.column}: ${problem.message}. Export the file again.`;
     case 'entity-refused':
-      return `The entity “${problem.entity}” at line ${problem.line}, column ${problem.column} is refused: entities are never expanded. Write the character itself.`;
+      return `The entity “${problem.entity}” at line ${problem.line}, column ${problem.column} is not allowed. Write the character itself.`;
     case 'archive-corrupt':
       return `The compressed file cannot be unpacked: ${problem.message}. Export it again.`;
     case 'archive-without-score':
       return problem.entries.length === 0
-        ? 'The archive is empty: it holds no score.'
-        : `The archive holds no MusicXML score; it holds ${problem.entries.join(', ')}.`;
+        ? 'The archive is empty: there is no score in it.'
+        : `There is no MusicXML score in the archive, only ${problem.entries.join(', ')}.`;
     case 'limit-exceeded':
       return `The file has ${problem.found} ${NAMES_OF_LIMITS[problem.what]}; at most ${problem.limit} are accepted.`;
     case 'bad-value':
-      return `“${problem.value}” at line ${problem.line}, column ${problem.column} is no valid ${problem.what}.`;
+      return `“${problem.value}” at line ${problem.line}, column ${problem.column} is not a valid ${problem.what}.`;
     case 'unsupported':
       return `${problem.feature} is not supported. ${problem.advice}`;
     case 'no-parts':
       return 'The score has no parts.';
     case 'harp-not-found':
-      return `No harp was found. Choose a part: ${listParts(problem.parts)}.`;
+      return `No part is named or marked as a harp. Choose the part to use: ${listParts(problem.parts)}.`;
     case 'unknown-part':
       return `There is no part “${problem.wanted}”. The parts are ${listParts(problem.parts)}.`;
     case 'no-notes':
@@ -133,6 +133,6 @@ export const problemMessage = (problem: Problem): string => {
 const adviceWithoutNotes = (parts: readonly PartSummary[]): string => {
   const others = parts.filter(({ notes }) => notes > 0);
   return others.length === 0
-    ? 'Nor has any other part of the score: export it again.'
+    ? 'No other part of the score has any either. Export the score again.'
     : `Choose another part: ${listParts(others)}.`;
 };

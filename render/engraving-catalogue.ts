@@ -105,7 +105,7 @@ export const ENGRAVING_CATALOGUE = {
     'markings',
     oneOf({
       label: 'Printed are',
-      description: 'How much is printed: every change, full settings alone, or both.',
+      description: 'What is printed: every change, full settings only, or both.',
       values: { both: 'settings and changes', changes: 'changes alone', settings: 'settings alone' },
       default: 'both',
     }),
@@ -115,7 +115,7 @@ export const ENGRAVING_CATALOGUE = {
     'markings',
     yesOrNo({
       label: 'Ring the pedals that changed',
-      description: 'Ring the pedals that stand differently from the full setting before.',
+      description: 'Circle the pedals that have changed since the last full setting.',
       default: false,
     }),
   ),
@@ -124,7 +124,7 @@ export const ENGRAVING_CATALOGUE = {
     'markings',
     yesOrNo({
       label: 'Number what cannot be played',
-      description: 'Number the places that cannot be played as printed.',
+      description: 'Number the places on the pages that are not playable.',
       default: true,
     }),
   ),
@@ -133,7 +133,8 @@ export const ENGRAVING_CATALOGUE = {
     'markings',
     yesOrNo({
       label: 'Leave the markings in the file beside ours',
-      description: 'Leave the pedal markings that the file holds beside ours; else ours take their place.',
+      description:
+        'Print the pedal markings of the file beside those of tringle. Otherwise they are replaced.',
       default: false,
     }),
   ),
@@ -150,7 +151,7 @@ export const ENGRAVING_CATALOGUE = {
       pageStart: occasion('At the start of each page', false),
       afterRestBars: amountOrNever({
         label: 'After a rest',
-        description: 'After a rest of at least so many whole bars; null for never.',
+        description: 'After a rest of at least this many whole bars; null for never.',
         unit: 'bars',
         default: 4,
         least: 1,
@@ -200,7 +201,7 @@ export const ENGRAVING_CATALOGUE = {
       values: {
         'right-hand-pages': 'after right-hand pages',
         'every-page': 'after every page',
-        ignored: 'not looked at',
+        ignored: 'anywhere',
       },
       default: 'right-hand-pages',
     }),
@@ -210,14 +211,18 @@ export const ENGRAVING_CATALOGUE = {
     'page',
     yesOrNo({
       label: 'Break lines and pages where the file does',
-      description: 'Break systems and pages where the file does.',
+      description: 'Keep the line and page breaks of the file.',
       default: false,
     }),
   ),
   condenseRests: entry(
     'both',
     'page',
-    yesOrNo({ label: 'Join bars of rest', description: 'Join bars of rest.', default: true }),
+    yesOrNo({
+      label: 'Join bars of rest',
+      description: 'Print long rests as multi-bar rests.',
+      default: true,
+    }),
   ),
   stringColours: entry(
     'both',

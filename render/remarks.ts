@@ -23,7 +23,7 @@ export const printingRemarks = (
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
   if (count === 0) return [];
   const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
-  return [{ code: 'moves-not-printed', bar: '', message: `${moves}: the settings alone are.` }];
+  return [{ code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` }];
 };
 
 /** Changes that were to be shown as notes, and have nothing to stand before. */
@@ -38,7 +38,7 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
     score,
     named.map(({ bar }) => bar),
   );
-  const message = `${changes} printed by name: no note or rest begins there for a small note to stand before (${bars}).`;
+  const message = `${changes} printed as a name, because there is no note or rest for a small note to stand before (${bars}).`;
   return [{ code: 'changes-by-name', bar: '', message }];
 };
 
@@ -51,7 +51,7 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
           code: 'names-in-english',
           bar: '',
           message:
-            'The names of notes are written into the file in English, as the proof and other programs read them; German and fixed-do names are for pages.',
+            'Note names in the file are English, so that proofreading and other programs can read them. German and fixed-do names appear on printed pages only.',
         },
       ];
 
@@ -61,7 +61,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
     (letter): Remark => ({
       code: 'letter-not-in-font',
       bar: '',
-      message: `The character “${letter}” is not in the text font; the viewer's own font is used for it.`,
+      message: `The text font has no character “${letter}”, so it may look different on another computer.`,
     }),
   ),
   ...engraved.turns.map((turn) => turnRemark(score, turn)),
@@ -69,7 +69,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
     ({ page, overlaps }): Remark => ({
       code: 'page-crowded',
       bar: '',
-      message: `On page ${page} there was no room for ${overlaps === 1 ? 'one marking' : `${overlaps} markings`} clear of everything else. A smaller staff or a larger page would help.`,
+      message: `Page ${page} is too full: ${overlaps === 1 ? 'one marking touches' : `${overlaps} markings touch`} something else. Choose a smaller staff or larger paper.`,
     }),
   ),
   ...(engraved.replacedMarkings === 0
@@ -78,7 +78,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
         {
           code: 'file-markings-replaced' as const,
           bar: '',
-          message: `${engraved.replacedMarkings === 1 ? 'One pedal marking' : `${engraved.replacedMarkings} pedal markings`} of the file left the pages: ours stand in their place.`,
+          message: `On the pages, ${engraved.replacedMarkings === 1 ? 'one pedal marking' : `${engraved.replacedMarkings} pedal markings`} from the file made way for tringle’s.`,
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
@@ -88,7 +88,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
           code: 'breaks-not-kept' as const,
           bar: '',
           message:
-            "The file's own breaks are not kept: it has none, or they do not fit this paper and staff size. Lines and pages were filled anew.",
+            "The file's own line and page breaks are not kept: it has none, or they do not fit this paper and staff size. tringle chose new ones.",
         },
       ]
     : []),
@@ -110,7 +110,7 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
     {
       code: 'accidentals-added',
       bar: '',
-      message: `${signs} that the file leaves out ${are} printed on the pages, since its notes sound so (${nameBars(score, added)}).`,
+      message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
     },
   ];
 };
@@ -121,14 +121,18 @@ const turnRemark = (score: Score, { page, bar, free, seconds }: PageTurn): Remar
   const place = `The page turn after page ${page}, before bar ${number},`;
   switch (free) {
     case 'both-hands':
-      return { code: 'page-turn', bar: number, message: `${place} falls on a rest: ${time}.` };
+      return {
+        code: 'page-turn',
+        bar: number,
+        message: `${place} falls on a rest, with both hands free: ${time}.`,
+      };
     case 'one-hand':
       return { code: 'page-turn', bar: number, message: `${place} leaves one hand free: ${time}.` };
     case 'none':
       return {
         code: 'page-turn',
         bar: number,
-        message: `${place} has no rest: copy the next lines out, or play them by heart.`,
+        message: `${place} falls while both hands are playing: there is no time to turn.`,
       };
   }
 };

@@ -24,34 +24,34 @@ export const createMetrics = (): Metrics => {
   collectDefaultMetrics({ register: registry });
   const requests = new Histogram({
     name: 'tringle_http_request_seconds',
-    help: 'Time from the head of a request to the end of its answer',
+    help: 'Time from the start of a request to the end of its answer',
     labelNames: ['method', 'route', 'status'],
     buckets: REQUEST_SECONDS,
     registers,
   });
   const problems = new Counter({
     name: 'tringle_problems_total',
-    help: 'Answers that were a problem, by its code',
+    help: 'Error answers, by problem code',
     labelNames: ['code'],
     registers,
   });
   const stages = new Histogram({
     name: 'tringle_stage_seconds',
-    help: 'Time of each stage of the work on a score',
+    help: 'Time taken by each stage of processing a score',
     labelNames: ['pool', 'stage'],
     buckets: REQUEST_SECONDS,
     registers,
   });
   const restarts = new Counter({
     name: 'tringle_worker_restarts_total',
-    help: 'Threads that were ended or died, and were replaced',
+    help: 'Threads that ended or crashed and were replaced',
     labelNames: ['pool'],
     registers,
   });
   const pools = new Map<string, () => PoolState>();
   new Gauge({
     name: 'tringle_pool_jobs',
-    help: 'Jobs of a pool that are worked on and that wait',
+    help: 'Requests that a pool is processing or keeps waiting',
     labelNames: ['pool', 'state'],
     registers,
     collect() {
@@ -64,7 +64,7 @@ export const createMetrics = (): Metrics => {
   });
   new Gauge({
     name: 'tringle_pool_threads',
-    help: 'Threads of a pool that are alive',
+    help: 'Running threads of a pool',
     labelNames: ['pool'],
     registers,
     collect() {
@@ -86,7 +86,7 @@ export const createMetrics = (): Metrics => {
     watchJobs: (count) => {
       new Gauge({
         name: 'tringle_jobs',
-        help: 'Long jobs that are worked on and that wait',
+        help: 'Jobs that are being processed or are waiting',
         labelNames: ['state'],
         registers,
         async collect() {
@@ -99,7 +99,7 @@ export const createMetrics = (): Metrics => {
     watchUploads: (heldBytes) => {
       new Gauge({
         name: 'tringle_upload_bytes',
-        help: 'Bytes that uploads hold',
+        help: 'Memory taken by uploads, in bytes',
         registers,
         collect() {
           this.set(heldBytes());

@@ -19,37 +19,37 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'archive-corrupt': { status: 400, title: 'The compressed file cannot be unpacked' },
   'not-a-score': { status: 422, title: 'The file is not a score' },
   'entity-refused': { status: 422, title: 'The file uses an entity' },
-  'archive-without-score': { status: 422, title: 'The archive holds no score' },
+  'archive-without-score': { status: 422, title: 'There is no score in the archive' },
   'limit-exceeded': { status: 413, title: 'The file is too large' },
-  'bad-value': { status: 422, title: 'The score holds a value that is not valid' },
+  'bad-value': { status: 422, title: 'The score contains an invalid value' },
   unsupported: { status: 422, title: 'The score uses something that is not supported' },
   'no-parts': { status: 422, title: 'The score has no parts' },
   'harp-not-found': { status: 422, title: 'No harp was found' },
   'unknown-part': { status: 422, title: 'The score has no such part' },
   'no-notes': { status: 422, title: 'The part has no notes' },
   'layout-failed': { status: 422, title: 'The part cannot be laid out' },
-  'not-found': { status: 404, title: 'There is nothing here' },
-  'method-not-allowed': { status: 405, title: 'The method is not possible here' },
-  'not-acceptable': { status: 406, title: 'The result does not come in that form' },
+  'not-found': { status: 404, title: 'There is nothing at this address' },
+  'method-not-allowed': { status: 405, title: 'The method is not allowed here' },
+  'not-acceptable': { status: 406, title: 'The result is not available in that form' },
   'unsupported-media-type': { status: 415, title: 'The media type is not accepted' },
   'unsupported-content-coding': { status: 415, title: 'The content coding is not supported' },
   'payload-too-large': { status: 413, title: 'The upload is too large' },
   'bad-multipart': { status: 400, title: 'The form cannot be used' },
   'bad-request': { status: 400, title: 'The request cannot be read' },
   'unknown-option': { status: 400, title: 'There is no such option' },
-  'bad-option': { status: 400, title: 'The option has no such value' },
+  'bad-option': { status: 400, title: 'The option has an invalid value' },
   'missing-option': { status: 400, title: 'An option is missing' },
   'page-out-of-range': { status: 404, title: 'There is no such page' },
   unauthorized: { status: 401, title: 'A key is needed' },
-  'too-many-requests': { status: 429, title: 'There are too many requests' },
-  'request-timeout': { status: 408, title: 'The request takes too long to arrive' },
+  'too-many-requests': { status: 429, title: 'Too many requests' },
+  'request-timeout': { status: 408, title: 'The request took too long to arrive' },
   'job-not-found': { status: 404, title: 'There is no such job' },
   'job-without-result': { status: 409, title: 'The job has no result' },
-  'too-many-scores': { status: 413, title: 'The archive holds too many scores' },
-  'storage-full': { status: 507, title: 'There is no room to keep the job' },
+  'too-many-scores': { status: 413, title: 'There are too many scores in the archive' },
+  'storage-full': { status: 507, title: 'There is no space to store the job' },
   busy: { status: 503, title: 'The service is busy' },
   'timed-out': { status: 504, title: 'The score took too long' },
-  cancelled: { status: 503, title: 'The work was given up' },
+  cancelled: { status: 503, title: 'The request was cancelled' },
   internal: { status: 500, title: 'The service failed' },
 };
 
@@ -85,7 +85,7 @@ export const problemType = (code: AnyProblemCode): string => `urn:tringle:proble
 /** The sentence, with where else to go: an archive of scores is no score, but a job takes it. */
 const tellDetail = (problem: AnyProblem): string =>
   problem.code === 'archive-without-score' && problem.entries.some(isScoreName)
-    ? `${anyProblemMessage(problem)} Send an archive of scores to /v1/jobs.`
+    ? `${anyProblemMessage(problem)} To process an archive of scores, send it to /v1/jobs.`
     : anyProblemMessage(problem);
 
 /** The problem with its type, title, status and sentence, and its facts as further members. */

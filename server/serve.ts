@@ -126,9 +126,9 @@ export const startService = async (address: Address, settings: Settings): Promis
     uploadLimitBytes: settings.UPLOAD_LIMIT_BYTES,
     poolState: pools.drawing.state,
     findHindrances: async () => [
-      ...(closing ? ['the service is closing'] : []),
-      ...(pools.drawing.state().threads === 0 ? ['no thread is alive'] : []),
-      ...((await queue.jobs.isReady()) ? [] : ['the queue of jobs cannot be reached']),
+      ...(closing ? ['the service is shutting down'] : []),
+      ...(pools.drawing.state().threads === 0 ? ['no worker thread is running'] : []),
+      ...((await queue.jobs.isReady()) ? [] : ['the job queue cannot be reached']),
     ],
     metrics,
     access: {

@@ -77,12 +77,12 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'not-found':
       return `There is nothing at ${problem.path}. Send a score with POST to /v1/annotate.`;
     case 'method-not-allowed':
-      return `${problem.method} is not possible here. Use ${problem.allowed.join(' or ')}.`;
+      return `${problem.method} is not allowed here. Use ${problem.allowed.join(' or ')}.`;
     case 'not-acceptable':
-      return `The result comes as ${problem.offered.join(', ')}. ${
+      return `The result is available as ${problem.offered.join(', ')}. ${
         problem.option === undefined
-          ? 'Name one of these in Accept.'
-          : `Accept must allow one of these; what the scores become is chosen with the option ${problem.option}.`
+          ? 'Ask for one of these in Accept.'
+          : `Accept must allow one of these. Choose the kind of result with the option ${problem.option}.`
       }`;
     case 'unsupported-media-type':
       return `${problem.mediaType === '' ? 'The request names no Content-Type' : `“${problem.mediaType}” is not accepted`}. Send the score as one of ${problem.accepted.join(', ')}.${problem.mediaType === 'application/zip' ? ' An archive of scores goes to /v1/jobs.' : ''}`;
@@ -91,13 +91,13 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'payload-too-large':
       return `The upload is larger than ${megabytes(problem.limitBytes)}. Send the harp part without the rest of the score.`;
     case 'bad-multipart':
-      return `The form cannot be used: ${problem.reason}. Send exactly one file, and options in the query or as JSON in the part “options”.`;
+      return `The form cannot be used: ${problem.reason}. Send one file, with options in the query or as JSON in the part “options”.`;
     case 'bad-request':
       return `The request cannot be read: ${problem.reason}.`;
     case 'unknown-option':
       return `There is no option “${problem.option}”. ${problem.nearest === null ? `The options are ${problem.options.join(', ')}.` : `Did you mean “${problem.nearest}”?`}`;
     case 'bad-option':
-      return `“${problem.value}” is no value for the option ${problem.option}: ${problem.expected}.`;
+      return `“${problem.value}” is not a valid value for the option ${problem.option}: ${problem.expected}.`;
     case 'missing-option':
       return `The option ${problem.option} is missing: ${problem.expected}${problem.example === null ? '' : `, such as “${problem.example}”`}.`;
     case 'page-out-of-range':
@@ -105,27 +105,27 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'busy':
       return `The service is busy. Try again in ${problem.retryAfterSeconds} seconds.`;
     case 'unauthorized':
-      return 'This service asks for a key. Send it as Authorization: Bearer KEY.';
+      return 'This service needs a key. Send it as Authorization: Bearer KEY.';
     case 'too-many-requests':
-      return `More than ${problem.limitPerMinute} requests a minute are not accepted. Try again in ${problem.retryAfterSeconds} seconds.`;
+      return `You have sent more than ${problem.limitPerMinute} requests in a minute. Try again in ${problem.retryAfterSeconds} seconds.`;
     case 'request-timeout':
       return `The request did not arrive within ${problem.limitSeconds} seconds.`;
     case 'job-not-found':
-      return 'There is no such job: it never was, it was cancelled, or its results are no longer kept.';
+      return 'There is no such job. It may have been cancelled, or its results are no longer kept.';
     case 'job-without-result':
       return problem.state === 'failed'
         ? 'The job failed and has no result. Send it again.'
         : `The job is ${problem.state}: there is no result yet.`;
     case 'too-many-scores':
-      return `The archive holds ${problem.found} scores; at most ${problem.limit} are accepted in one job.`;
+      return `There are ${problem.found} scores in the archive; one job takes at most ${problem.limit}.`;
     case 'storage-full':
-      return 'The service has no room to keep the job. Try again later.';
+      return 'The service has no space to store the job. Try again later.';
     case 'timed-out':
       return `The score took longer than ${problem.limitSeconds} seconds. Send the harp part alone, or one movement at a time.`;
     case 'cancelled':
-      return 'The work was given up, because the connection was lost or the service is closing.';
+      return 'The request was cancelled, because the connection was lost or the service is shutting down.';
     case 'internal':
-      return `This is a fault of the service, not of the score. It was recorded as incident ${problem.incident}.`;
+      return `This is a fault in the service, not in your score. If you report it, give the incident number ${problem.incident}.`;
     default:
       return problemMessage(problem);
   }

@@ -17,7 +17,7 @@ const setting = <T>(schema: z.ZodType<T>, otherwise: T, meaning: string): Settin
 const whole = (least: number, most: number) =>
   z
     .string()
-    .regex(/^\d{1,9}$/, 'it is a whole number')
+    .regex(/^\d{1,9}$/, 'it must be a whole number')
     .transform(Number)
     .pipe(z.int().min(least).max(most));
 
@@ -29,47 +29,57 @@ const KEY = /^[\x21-\x2b\x2d-\x7e]{16,200}$/;
 const keys: z.ZodType<readonly string[]> = z
   .string()
   .transform((text) => text.split(','))
-  .pipe(z.array(z.string().regex(KEY, 'it is keys of 16 to 200 printable characters, separated by commas')));
+  .pipe(
+    z.array(z.string().regex(KEY, 'it must be keys of 16 to 200 printable characters, separated by commas')),
+  );
 
 /** Everything that the environment can set. The address is read by the command line, which can override it. */
 const SETTINGS = {
   THREADS: setting(
     whole(1, 64),
     Math.min(MOST_THREADS, availableParallelism()),
-    'scores that are drawn at a time; each takes some 0.4 GB',
+    'how many scores are drawn at once; each takes about 0.4 GB of memory',
   ),
-  QUEUE: setting(whole(0, 10_000), 16, 'requests that may wait for a thread; more are answered 503'),
-  TIME_LIMIT_SECONDS: setting(whole(1, 3600), 60, 'the longest that one score may take'),
+  QUEUE: setting(whole(0, 10_000), 16, 'how many requests may wait their turn; any more get status 503'),
+  TIME_LIMIT_SECONDS: setting(whole(1, 3600), 60, 'the longest that one score may take, in seconds'),
   // More than twice the 424 MB measured for a score of 1,000 bars, where the memory of the layout engine is counted too.
-  HEAP_LIMIT_MB: setting(whole(64, 65_536), 1024, 'heap of one thread'),
-  UPLOAD_LIMIT_BYTES: setting(whole(1, 500_000_000), 50_000_000, 'the largest upload'),
+  HEAP_LIMIT_MB: setting(whole(64, 65_536), 1024, 'memory (heap) of one thread, in MB'),
+  UPLOAD_LIMIT_BYTES: setting(whole(1, 500_000_000), 50_000_000, 'the largest upload, in bytes'),
   UPLOADS_LIMIT_BYTES: setting(
     whole(1, 999_999_999),
     400_000_000,
-    'what uploads may hold together at one time',
+    'the most that all uploads at one time may hold, in bytes',
   ),
-  UPLOAD_SECONDS: setting(whole(1, 3600), 60, 'how long a request may take to arrive'),
-  JOBS: setting(whole(1, 100_000), 100, 'jobs that may wait; more are answered 503'),
-  JOB_FILES: setting(whole(1, 10_000), 200, 'scores in the archive of one job'),
-  JOB_KEEP_MINUTES: setting(whole(1, 100_000), 60, 'how long results of jobs are kept'),
-  JOB_FOLDER: setting(z.string().min(1), tmpdir(), 'where results are kept where there is no Redis'),
+  UPLOAD_SECONDS: setting(whole(1, 3600), 60, 'how long a request may take to arrive, in seconds'),
+  JOBS: setting(whole(1, 100_000), 100, 'how many jobs may wait; any more get status 503'),
+  JOB_FILES: setting(whole(1, 10_000), 200, 'the most scores in the archive of one job'),
+  JOB_KEEP_MINUTES: setting(whole(1, 100_000), 60, 'how long results of jobs are kept, in minutes'),
+  JOB_FOLDER: setting(z.string().min(1), tmpdir(), 'the folder for results of jobs, if Redis is not used'),
   JOB_LOCK_SECONDS: setting(
     whole(1, 3600),
     30,
-    'with Redis: after how long without a sign of life a job goes to another machine',
+    'with Redis: after how many silent seconds a job goes to another machine',
   ),
   REDIS_URL: setting<string | null>(
-    z.string().regex(/^rediss?:\/\/\S+$/, 'it is a redis: or rediss: address'),
+    z.string().regex(/^rediss?:\/\/\S+$/, 'it must be a redis: or rediss: address'),
     null,
-    'a Redis that several machines share their jobs through; without it jobs are done in this process',
+    'the Redis through which several machines share jobs; without it this process does them all',
   ),
-  API_KEYS: setting<readonly string[]>(keys, [], 'keys for /v1, separated by commas; none: open to all'),
-  RATE_LIMIT_PER_MINUTE: setting(whole(0, 1_000_000), 0, 'requests of one client a minute; 0 for no limit'),
-  TRUSTED_PROXIES: setting(whole(0, 10), 0, 'proxies in front, whose word about the client counts'),
+  API_KEYS: setting<readonly string[]>(
+    keys,
+    [],
+    'keys for /v1, separated by commas; without any, /v1 is open to all',
+  ),
+  RATE_LIMIT_PER_MINUTE: setting(
+    whole(0, 1_000_000),
+    0,
+    'the most requests a minute from one client; 0 for no limit',
+  ),
+  TRUSTED_PROXIES: setting(whole(0, 10), 0, 'how many trusted proxies stand in front of the service'),
   LOG_LEVEL: setting(
     z.enum(['silent', 'error', 'warn', 'info', 'debug']),
     'info' as 'silent' | 'error' | 'warn' | 'info' | 'debug',
-    'how much is logged',
+    'how much is logged: silent, error, warn, info or debug',
   ),
 } as const;
 

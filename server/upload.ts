@@ -168,11 +168,11 @@ const readForm = (request: IncomingMessage, limits: UploadLimits): Promise<Outco
         });
         return;
       }
-      if (file !== null) bad('it holds more than one file');
+      if (file !== null) bad('it contains more than one file');
       else file = { gathering: gather(stream, limits, stop), name: filename ?? '' };
     });
     const takeOptions = (value: string): void => {
-      if (options !== null) bad('it holds options twice');
+      if (options !== null) bad('it contains options twice');
       else options = value;
     };
     form.on('field', (name, value, { valueTruncated }) => {
@@ -182,7 +182,7 @@ const readForm = (request: IncomingMessage, limits: UploadLimits): Promise<Outco
     });
     form.on('error', (error) => bad(error instanceof Error ? error.message : String(error)));
     form.on('close', () => {
-      if (file === null) bad('it holds no file');
+      if (file === null) bad('it contains no file');
       else settle(finish(file.gathering, file.name, options));
     });
     const whole = limits.bytes + OPTIONS_LIMIT_BYTES + FORM_OVERHEAD_BYTES;

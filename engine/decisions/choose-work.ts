@@ -37,7 +37,7 @@ export const chooseWork = (score: Score, own: Work | null, usesSaved: boolean): 
     placed: placeWork(score, work),
     remarks:
       saved?.kind === 'broken'
-        ? [remark(`The work saved in the file cannot be read and is set aside: ${saved.reason}.`)]
+        ? [remark(`The decisions saved in the file cannot be read and are ignored: ${saved.reason}.`)]
         : [],
   };
 };
@@ -46,12 +46,12 @@ const remark = (message: string): Remark => ({ code: 'saved-work', bar: '', mess
 
 const describeSaved = ({ pins, respell, leaveOut, settingsAt }: Work): string => {
   const counts = [
-    count(pins.length, 'thing fixed', 'things fixed'),
-    count(respell.length, 'string chosen', 'strings chosen'),
+    count(pins.length, 'pin', 'pins'),
+    count(respell.length, 'note respelled', 'notes respelled'),
     count(leaveOut.length, 'note left out', 'notes left out'),
-    count(settingsAt.length, 'full setting put or dropped', 'full settings put or dropped'),
+    count(settingsAt.length, 'full setting added or removed', 'full settings added or removed'),
   ].filter((each) => each !== '');
-  return `The work saved in the file is used: ${counts.join(', ')}.`;
+  return `The plan follows the decisions saved in the file: ${counts.join(', ')}.`;
 };
 
 const count = (number: number, one: string, many: string): string =>

@@ -27,27 +27,27 @@ export interface LostEntry extends EntryAddress {
 export const loseEntry = (score: Score, work: Work, address: EntryAddress, reason: Reason): LostEntry => ({
   ...address,
   expected: expectedFor(score, reason),
-  sentence: `${describeEntry(score, work, address)} is set aside: ${becauseOf(reason)}.`,
+  sentence: `${describeEntry(score, work, address)} is ignored: ${becauseOf(reason)}.`,
 });
 
 const expectedFor = (score: Score, reason: Reason): string => {
   switch (reason.kind) {
     case 'no-bar':
-      return `the score has the bars 0 to ${score.bars.length - 1}`;
+      return `the bars of this score are counted from 0 to ${score.bars.length - 1}`;
     case 'no-beat':
-      return 'the beat lies within its bar, from 1';
+      return 'the beat must lie within its bar, counting from 1';
     case 'ends-too-soon':
-      return 'it lies behind the place in “from”';
+      return 'it must come after the place in “from”';
     case 'no-note':
-      return 'a note written for this string begins there';
+      return 'no note with this pitch begins there';
     case 'on-slide':
-      return 'a note that is not at either end of a slide on one string';
+      return 'the note belongs to a slide on one string and must stay on it';
     case 'no-moment':
-      return 'a note or a beat falls there';
+      return 'there must be a note or a beat there';
     case 'other-pitch':
       return reason.possible.length === 0
         ? 'no string gives the pitch of this note'
-        : `the string of the same pitch is ${reason.possible.join(' or ')}`;
+        : `it must name a string with the same pitch: ${reason.possible.join(' or ')}`;
   }
 };
 
@@ -60,13 +60,13 @@ const becauseOf = (reason: Reason): string => {
     case 'ends-too-soon':
       return 'it ends before it begins';
     case 'no-note':
-      return 'no such note begins there';
+      return 'no note with this pitch begins there';
     case 'on-slide':
-      return 'the note is an end of a slide that stays on one string';
+      return 'the note belongs to a slide on one string and must stay on it';
     case 'no-moment':
-      return 'no note and no beat falls there';
+      return 'there is no note or beat there';
     case 'other-pitch':
-      return 'that string does not give the pitch of the note';
+      return 'that string does not have the pitch of the note';
   }
 };
 
@@ -80,11 +80,11 @@ const describeEntry = (score: Score, work: Work, { list, index }: EntryAddress):
     }
     case 'leaveOut': {
       const entry = work.leaveOut[index]!;
-      return `The ${entry.pitch} left out ${whereIs(score, entry)}`;
+      return `The decision to leave out ${entry.pitch} ${whereIs(score, entry)}`;
     }
     case 'settingsAt': {
       const entry = work.settingsAt[index]!;
-      return `The full setting ${entry.print ? 'put' : 'dropped'} ${whereIs(score, entry)}`;
+      return `The full setting ${entry.print ? 'added' : 'removed'} ${whereIs(score, entry)}`;
     }
   }
 };
@@ -92,11 +92,11 @@ const describeEntry = (score: Score, work: Work, { list, index }: EntryAddress):
 const describePin = (score: Score, pin: PlacedPin): string => {
   switch (pin.kind) {
     case 'move':
-      return `The move of the ${pin.pedal} pedal fixed ${whereIs(score, pin.at)}`;
+      return `The pinned move of the ${pin.pedal} pedal ${whereIs(score, pin.at)}`;
     case 'position':
-      return `The position of the ${pin.pedal} pedal fixed ${whereIs(score, pin.from)}`;
+      return `The pinned position of the ${pin.pedal} pedal ${whereIs(score, pin.from)}`;
     case 'forbid':
-      return `The span without moves that begins ${whereIs(score, pin.from)}`;
+      return `The passage without moves that begins ${whereIs(score, pin.from)}`;
   }
 };
 

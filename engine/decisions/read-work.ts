@@ -27,16 +27,16 @@ export const partKey = ({ source, harp }: Score): string =>
  */
 export const readSavedWork = (score: Score): readonly SavedWork[] =>
   instructionsAtEnd(score).flatMap(({ content, span }): SavedWork[] => {
-    if (content.length > LONGEST_TEXT) return [{ kind: 'broken', reason: 'it is far too long', span }];
+    if (content.length > LONGEST_TEXT) return [{ kind: 'broken', reason: 'they are far too long', span }];
     const value = parseJson(content);
-    if (value === undefined) return [{ kind: 'broken', reason: 'it is not JSON', span }];
+    if (value === undefined) return [{ kind: 'broken', reason: 'they are not JSON', span }];
     const isRecord = typeof value === 'object' && value !== null && !Array.isArray(value);
     const { part, ...rest } = isRecord ? (value as { part?: unknown }) : {};
     if (typeof part === 'string' && part !== partKey(score)) return [];
     const checked = checkWork(isRecord ? rest : null);
     if (checked.ok) return [{ kind: 'work', work: checked.work, span }];
     const reason =
-      checked.where === '' ? 'it is not a list of choices' : `“${checked.where}” is not understood`;
+      checked.where === '' ? 'they are not lists of decisions' : `“${checked.where}” is not understood`;
     return [{ kind: 'broken', reason, span }];
   });
 

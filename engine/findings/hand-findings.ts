@@ -99,7 +99,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     const mends: NoteFix[] = [
       ...otherString(twin),
       {
-        sentence: 'Leave it to one hand.',
+        sentence: 'Play it with one hand only.',
         changes: [{ kind: 'leave-out', note: twin.note.id, from: twin.string }],
       },
     ];
@@ -236,7 +236,7 @@ const tremoloFindings = (
         suggestions: [
           other === undefined
             ? 'Write a tremolo between two notes.'
-            : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings of one pitch.`,
+            : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings with the same pitch.`,
         ],
       },
     ),

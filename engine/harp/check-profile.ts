@@ -75,7 +75,7 @@ const checkRange = (given: Fields): Result<StringRange> => {
   if (highest === null) return wrong('highest string', given.highest);
   const strings = stepOf(highest) - stepOf(lowest) + 1;
   return strings < FEWEST_STRINGS || strings > MOST_STRINGS
-    ? wrong(`highest string for a lowest of ${String(given.lowest)}`, given.highest)
+    ? wrong(`highest string for a harp whose lowest is ${String(given.lowest)}`, given.highest)
     : ok({ lowest, highest });
 };
 
@@ -101,17 +101,17 @@ const checkTuning = (given: Fields, range: StringRange): Result<OpenTuning> => {
 };
 
 const checkApart = (given: unknown, range: StringRange): Result<OpenTuning['apart']> => {
-  if (!Array.isArray(given)) return wrong('list of strings tuned apart', given);
+  if (!Array.isArray(given)) return wrong('list of strings with their own tuning', given);
   const apart: OpenTuning['apart'][number][] = [];
   for (const each of given as readonly unknown[]) {
     const parts = typeof each === 'string' ? /^([A-G])([b#♭♮♯]?)(\d)$/.exec(each) : null;
     const string = parts === null ? null : readString(`${parts[1]}${parts[3]}`);
     const alter = readAccidental(parts?.[2] ?? '') ?? 0;
     if (string === null || !isPosition(alter) || !isInRange(range, string)) {
-      return wrong('string tuned apart', each);
+      return wrong('string with its own tuning', each);
     }
     if (apart.some((other) => stepOf(other.string) === stepOf(string))) {
-      return wrong('string tuned apart, named twice', each);
+      return wrong('string with its own tuning: it is named twice', each);
     }
     apart.push({ string, alter });
   }

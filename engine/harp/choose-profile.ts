@@ -23,7 +23,7 @@ export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileCho
   const reason = isLeverHarp(name) || profile !== undefined ? 'name' : 'sound';
   return {
     profile: chosen,
-    remark: `The part was taken as one for the ${chosen.name}, by its ${reason}.`,
+    remark: `The ${reason} of the part says that it is for the ${chosen.name}.`,
   };
 };
 

@@ -77,4 +77,4 @@ export const describeRetuned = (name: string, cents: number): string =>
 
 /** Common practice, no source: strings are made for their own pitch, and the frame for the sum of their pull. */
 export const RAISING_CAUTION =
-  'Raising a string above its pitch strains the string and the soundboard: let a harp technician judge it.';
+  'Raising a string above its pitch strains the string and the soundboard: ask a harp technician first.';

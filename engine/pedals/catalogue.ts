@@ -49,7 +49,7 @@ export const PEDAL_CATALOGUE = {
     'strings',
     text({
       label: 'Strings tuned otherwise, in cents',
-      description: 'Strings tuned away from their pitch before the piece, with cents: `A4 +50, B3 -50`.',
+      description: 'Strings that are retuned before the piece, with cents: `A4 +50, B3 -50`.',
       default: '',
       longest: 1000,
       read: parseScordatura,

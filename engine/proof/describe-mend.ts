@@ -20,9 +20,9 @@ const describeMend = (score: Score, mend: Mend): string => {
     case 'alter':
       return `print ${formatChange(mend.letter, mend.position)} instead of ${statedBy(score, mend)} at ${placeOfMarking(score, mend.marking)}`;
     case 'move':
-      return `move the ${statedBy(score, mend)} at ${placeOfMarking(score, mend.marking)} to ${describePlace(score, mend)}`;
+      return `move the marking ${statedBy(score, mend)} from ${placeOfMarking(score, mend.marking)} to ${describePlace(score, mend)}`;
     case 'remove':
-      return `leave out the ${statedBy(score, mend)} at ${placeOfMarking(score, mend.marking)}`;
+      return `remove the marking ${statedBy(score, mend)} at ${placeOfMarking(score, mend.marking)}`;
   }
 };
 

@@ -41,7 +41,7 @@ const adviseWhereGivenUp = (finding: ProofFinding, { mender }: ProofFacts): Proo
     : finding;
 
 const GIVEN_UP =
-  'So much is wrong that not every mend was tried: mend what is told with one, then proofread again.';
+  'There are too many mistakes to try every fix. Make the fixes given elsewhere, then proofread again.';
 
 /** Where a finding is, and how to fix it. */
 interface ProofContext {
@@ -128,7 +128,7 @@ const adviceFor = (need: Need, wanted: Position, mender: Mender): string | null 
   const other = otherStrings({ letter: need.letter, octave: need.octave, alter: wanted })[0];
   const against = formatChange(rival.letter, rival.position);
   const way = other === undefined ? 'leave it out' : `play it as ${pitchName(other)}`;
-  return `No marking can serve it beside ${against} at the same time: ${way}, or give it to a second harp.`;
+  return `No marking can help, because another note needs ${against} at the same time: ${way}, or give it to a second harp.`;
 };
 
 const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {

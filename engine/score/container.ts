@@ -66,7 +66,10 @@ const findRootFile = (
   if (path === undefined) return ok(null);
   const named = files.find((file) => samePath(file.path, path));
   return named === undefined
-    ? refuse({ code: 'archive-corrupt', message: `its ${CONTAINER_PATH} names ${path}, which is not in it` })
+    ? refuse({
+        code: 'archive-corrupt',
+        message: `its ${CONTAINER_PATH} names ${path}, which is not in the archive`,
+      })
     : ok(named);
 };
 

@@ -49,13 +49,13 @@ export const chooseHarp = (
   const called = harps.filter(({ parts }) => parts.some(({ words }) => words().some(callsForHarp)));
   if (called.length > 0) {
     const { parts, name, remark } = choiceAmong(called, []);
-    const reason = `Words in ${name} call for a harp: it was taken whole.`;
+    const reason = `Words in ${name} call for a harp, so the whole part is read as the harp.`;
     return ok({ parts, name, remark: remark === null ? reason : `${reason} ${remark}` });
   }
   const [only] = candidates;
   if (candidates.length === 1 && only !== undefined && only.staves === 2) {
     return ok(
-      choiceOf(harps[0]!, `The only part, ${titleOf(only)}, has two staves and was taken as the harp.`),
+      choiceOf(harps[0]!, `${titleOf(only)} is read as the harp: it is the only part and has two staves.`),
     );
   }
   return refuse({ code: 'harp-not-found', parts: candidates.map(summarizePart) });
@@ -115,7 +115,7 @@ const choiceOf = (harp: Harp, remark: string | null): HarpChoice => ({
 });
 
 const handsRemark = (harp: Harp): string =>
-  `${harp.parts.map((part) => titleOf(part)).join(' and ')} are the two hands of one harp and were read together.`;
+  `${harp.parts.map((part) => titleOf(part)).join(' and ')} are read as the two hands of one harp.`;
 
 /** A part as told to the user who has to choose. */
 export const summarizePart = ({ id, name, staves, notes }: PartCandidate): PartSummary => ({

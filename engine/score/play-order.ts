@@ -33,12 +33,12 @@ export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
   const remarks = strays.map((stray) => illFormed(bars, stray.bar, stray.why));
   const printed = bars.map((_, index) => index);
   if (fault !== undefined) {
-    const remark = illFormed(bars, fault.bar, `${fault.why}; the bars are taken in printed order`);
+    const remark = illFormed(bars, fault.bar, `${fault.why}; the bars are read in printed order`);
     return { order: printed, remarks: [...remarks, remark] };
   }
   const order = followSigns(bars, repeats, routes);
   if (order === null) {
-    const why = `the repeats ask for more than ${MAX_PLAYED_BARS} bars; the bars are taken in printed order`;
+    const why = `the repeats make more than ${MAX_PLAYED_BARS} bars; the bars are read in printed order`;
     return {
       order: printed,
       remarks: [...remarks, { code: 'repeat-ill-formed', bar: '', message: sentence(why) }],

@@ -116,7 +116,7 @@ class SignPairing {
   #faultOf({ endings, backs }: OpenGroup): string | null {
     const numbers = endings.flatMap((ending) => ending.numbers).toSorted((a, b) => a - b);
     if (numbers.some((number, index) => number !== index + 1) || !endings[0]!.numbers.includes(1)) {
-      return `the endings are numbered ${endings.flatMap((ending) => ending.numbers).join(', ')}`;
+      return `the endings are not numbered 1, 2, 3 and so on, but ${endings.flatMap((ending) => ending.numbers).join(', ')}`;
     }
     const highest = numbers.length;
     const stuck = endings.find(

@@ -66,7 +66,7 @@ export const listEntries = (
   limits: ArchiveLimits = ARCHIVE_LIMITS,
 ): Result<readonly ArchiveEntry[]> => {
   const end = findEnd(bytes);
-  if (end === null) return corrupt('its directory is missing, as in a file that was cut off');
+  if (end === null) return corrupt('its table of contents is missing; the file may be incomplete');
   const count = u16(bytes, end + 10);
   if (count > limits.entries) {
     return refuse({ code: 'limit-exceeded', what: 'archive-entries', limit: limits.entries, found: count });
@@ -76,7 +76,8 @@ export const listEntries = (
   for (let index = 0; index < count; index += 1) {
     const nameLength = u16(bytes, at + 28);
     const next = at + DIRECTORY_ENTRY_LENGTH + nameLength + u16(bytes, at + 30) + u16(bytes, at + 32);
-    if (u32(bytes, at) !== DIRECTORY_ENTRY || !(next <= end)) return corrupt('its directory is broken');
+    if (u32(bytes, at) !== DIRECTORY_ENTRY || !(next <= end))
+      return corrupt('its table of contents is broken');
     entries.push(readEntry(bytes, at, nameLength));
     at = next;
   }
@@ -117,7 +118,7 @@ export const unpackEntry = (
     });
   }
   const packed = packedBytesOf(bytes, entry);
-  if (packed === null) return corrupt(`“${entry.path}” is cut off`);
+  if (packed === null) return corrupt(`“${entry.path}” is incomplete`);
   if (entry.method !== STORED && entry.method !== DEFLATED) {
     return refuse({
       code: 'unsupported',
@@ -167,7 +168,7 @@ const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Resul
     }
   } catch (thrown) {
     return corrupt(
-      `“${path}” cannot be inflated (${thrown instanceof Error ? thrown.message : 'broken data'})`,
+      `“${path}” cannot be unpacked (${thrown instanceof Error ? thrown.message : 'broken data'})`,
     );
   }
   return ok(join(chunks, total));

@@ -64,7 +64,7 @@ const unmarkedRemarks = (
     return {
       code: 'left-out-not-marked',
       bar,
-      message: `In bar ${bar} a note that is left out has no brackets in the file: its notehead has a form of its own already, or a repeat sign stands for it.`,
+      message: `In bar ${bar} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
     };
   });
 };

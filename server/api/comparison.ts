@@ -14,35 +14,43 @@ export const compareOptions = z
   })
   .meta({
     id: 'CompareOptions',
-    description: 'The instrument named stands for the harps of its kind; the other kind is the usual one.',
+    description:
+      'The option instrument chooses the pedal harp or the lever harp to compare; for the other kind the default harp is taken.',
   });
 
 export type CompareChoice = z.infer<typeof compareOptions>;
 
 const verdictShape = {
   harp: z.string(),
-  playable: z.boolean().meta({ description: 'Nothing stops the player.' }),
-  stops: z.int().meta({ description: 'Findings of severity stop.' }),
+  playable: z
+    .boolean()
+    .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
+  stops: z.int().meta({ description: 'How many findings have the severity stop.' }),
   warnings: z.int(),
-  changes: z.int().meta({ description: 'Pedals moved, or levers set, during the piece.' }),
+  changes: z.int().meta({ description: 'How many pedal moves or lever changes there are during the piece.' }),
 };
 
 const pedalVerdict = z
   .object(verdictShape)
-  .meta({ id: 'PedalVerdict', description: 'How the part goes on a pedal harp.' });
+  .meta({ id: 'PedalVerdict', description: 'How playable the part is on a pedal harp.' });
 
 const leverVerdict = z
   .object({
     ...verdictShape,
     tuning: z.string().meta({ examples: ['E♭ major'] }),
-    retuned: z.int().meta({ description: 'Strings to be retuned before the piece.' }),
+    retuned: z.int().meta({ description: 'How many strings to retune before the piece.' }),
     leversUp: z.int(),
   })
-  .meta({ id: 'LeverVerdict', description: 'How the part goes on a lever harp.' });
+  .meta({ id: 'LeverVerdict', description: 'How playable the part is on a lever harp.' });
 
 const keyShape = {
-  semitones: z.int().meta({ description: 'Up where positive.' }),
-  keyFifths: z.int().meta({ description: 'The key signature then: sharps positive, flats negative.' }),
+  semitones: z.int().meta({ description: 'Positive for up, negative for down.' }),
+  keyFifths: z
+    .int()
+    .meta({
+      description:
+        'The key signature after transposing: a positive number of sharps or a negative number of flats.',
+    }),
 };
 
 export const compareReport = z
@@ -59,10 +67,10 @@ export const compareReport = z
       .readonly()
       .meta({
         description:
-          'All keys that were considered, the most promising first: notes that no string gives and changes of levers, at least.',
+          'All keys that were considered, the most promising first, each with the least number of missing notes and lever changes that it needs.',
       }),
     remarks: z.array(remark).readonly(),
   })
-  .meta({ id: 'CompareReport', description: 'One part on both harps.' });
+  .meta({ id: 'CompareReport', description: 'One part compared on both kinds of harp.' });
 
 export type CompareReport = z.infer<typeof compareReport>;

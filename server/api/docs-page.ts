@@ -101,13 +101,13 @@ export const writeDocsPage = (): string =>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <title>tringle ${VERSION}: the service</title><style>${STYLE}</style></head><body>
 <header><h1>tringle ${VERSION}</h1>
-<p>Works out the pedals of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
+<p>Works out the pedals or levers of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
 <nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}<li><a href="#findings">Findings</a></li></ul></nav></header>
 <main>${ENDPOINTS.map(section).join('\n')}
 <section id="findings"><h2>Findings</h2>
 <p>Every finding has a code and a severity: ${SEVERITIES.map((each) => `${code(each)}: ${escapeMarkup(SEVERITY_WORDS[each].meaning)}`).join('; ')}.</p>
 ${table(['Code', 'Severity', 'In', 'Title', 'When it is told'], listFindingRows().map(describeFindingRow))}</section>
-<section id="work"><h2>Your work on a part</h2>
-<p>What is fixed beforehand, strings chosen for notes, notes left out, and full settings put or dropped are given as JSON in the part “options” of a form. A place is a printed bar by its index (the first is 0) with a beat (from 1); for pins also a score time in quarter notes, as text. Notes are told by their place and pitch. All of it is saved into the annotated MusicXML or MEI, and used again where a request gives none of its own.</p>
+<section id="work"><h2>Your decisions about a part</h2>
+<p>Pins, notes to play on another string, notes to leave out, and full settings to add or remove: send them as JSON in the part “options” of a form. Name a place by the index of its printed bar (from 0) and a beat (from 1); pins may also use a score time in quarter notes, as text. Name a note by its place and pitch. Your decisions are saved in the annotated MusicXML or MEI and followed again, unless a request brings its own.</p>
 <pre>${escapeMarkup(WORK)}</pre></section></main></body></html>
 `;

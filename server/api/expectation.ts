@@ -71,23 +71,23 @@ export const innermostIssue = (issue: z.core.$ZodIssue): z.core.$ZodIssue => {
 export const tellExpected = (issue: z.core.$ZodIssue, schema: unknown): string => {
   switch (issue.code) {
     case 'invalid_value':
-      return `it is ${listWords(issue.values.map(String), 'or')}`;
+      return `it must be ${listWords(issue.values.map(String), 'or')}`;
     case 'too_small':
-      return `it is at least ${issue.minimum}${issue.origin === 'string' ? ' characters long' : ''}`;
+      return `it must be at least ${issue.minimum}${issue.origin === 'string' ? ' characters long' : ''}`;
     case 'too_big':
-      return `it is at most ${issue.maximum}${issue.origin === 'string' ? ' characters long' : ''}`;
+      return `it must be at most ${issue.maximum}${issue.origin === 'string' ? ' characters long' : ''}`;
     case 'invalid_type':
       return issue.expected === 'int'
-        ? 'it is a whole number'
-        : `it is ${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`;
+        ? 'it must be a whole number'
+        : `it must be ${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`;
     case 'invalid_union': {
       const choice = tellChoice(schemaAt(schema, issue.path));
-      if (choice !== null) return `it is ${choice}`;
+      if (choice !== null) return `it must be ${choice}`;
       const [first] = issue.errors.map((issues) => issues[0]).filter((each) => each !== undefined);
-      return first === undefined ? 'its kind is not known' : tellExpected(first, null);
+      return first === undefined ? 'this kind of value is not known' : tellExpected(first, null);
     }
     case 'invalid_format':
-      return 'it is not written as it should be; see the description of the API';
+      return 'it is not in the right format; see the description of the API at /docs';
     default:
       return issue.message;
   }
@@ -103,13 +103,13 @@ export const tellMissing = (
 ): { readonly expected: string; readonly example: string | null } => {
   const whole = path.slice(0, -1);
   const choice = tellChoice(schemaAt(schema, whole));
-  if (choice !== null) return { expected: `${whole.map(String).join('.')} is ${choice}`, example: null };
+  if (choice !== null) return { expected: `${whole.map(String).join('.')} must be ${choice}`, example: null };
   const missing = schemaAt(schema, path);
   const meta = missing instanceof z.ZodType ? missing.meta() : undefined;
   const examples: unknown = meta?.examples;
   const example: unknown = Array.isArray(examples) ? examples[0] : null;
   return {
-    expected: meta?.description === undefined ? 'it must be given' : beginSmall(meta.description),
+    expected: meta?.description === undefined ? 'it is required' : beginSmall(meta.description),
     example: typeof example === 'string' ? example : null,
   };
 };

@@ -10,7 +10,7 @@ export const glissandoOptions = z
       .min(1)
       .max(200)
       .meta({
-        description: 'Note names, a chord or a scale.',
+        description: 'A chord, a scale or a list of notes.',
         examples: ['C whole tone', 'Eb9', 'C Eb Gb A'],
       }),
     from: z
@@ -19,7 +19,7 @@ export const glissandoOptions = z
       .max(200)
       .exactOptional()
       .meta({
-        description: 'The setting before: seven note names, real or ASCII accidentals.',
+        description: 'The setting before the glissando: seven note names, with ♯ and ♭ or # and b.',
         examples: ['D C B | E F G A'],
       }),
   })
@@ -30,32 +30,40 @@ export type GlissandoChoice = z.infer<typeof glissandoOptions>;
 const glissandoSetting = z
   .object({
     setting: settingText,
-    moves: z.int().meta({ description: 'Pedals to move from the setting before; 0 where none was given.' }),
+    moves: z
+      .int()
+      .meta({ description: 'How many pedals to move from the setting before; 0 if none was given.' }),
     doubles: z
       .array(z.array(z.string()).readonly())
       .readonly()
-      .meta({ description: 'Pairs of strings that sound one pitch.' }),
-    crossed: z.boolean().meta({ description: 'Neighbouring strings stand out of the order of pitch.' }),
+      .meta({ description: 'Pairs of neighbouring strings that sound the same pitch.' }),
+    crossed: z.boolean().meta({ description: 'Whether a string sounds lower than the string below it.' }),
     missing: z
       .array(z.int())
       .readonly()
-      .meta({ description: 'Wanted pitch classes (C is 0) that no string gives.' }),
+      .meta({ description: 'Pitch classes (C is 0) that are asked for, but that no string gives.' }),
     foreign: z
       .array(z.int())
       .readonly()
-      .meta({ description: 'Pitch classes that sound and are not wanted.' }),
+      .meta({ description: 'Pitch classes that sound, but were not asked for.' }),
   })
   .meta({ id: 'GlissandoSetting' });
 
 export const glissandoReport = z
   .object({
     sound: z.string(),
-    pitchClasses: z.array(z.int()).readonly().meta({ description: 'Semitones above C.' }),
+    pitchClasses: z
+      .array(z.int())
+      .readonly()
+      .meta({ description: 'The pitch classes asked for, in semitones above C.' }),
     exact: z
       .array(glissandoSetting)
       .readonly()
-      .meta({ description: 'These sound as wanted, the nearest first.' }),
-    near: z.array(glissandoSetting).readonly().meta({ description: 'The next best, the nearest first.' }),
+      .meta({ description: 'Settings that give exactly this sound, those with the fewest moves first.' }),
+    near: z
+      .array(glissandoSetting)
+      .readonly()
+      .meta({ description: 'The closest settings, if none gives exactly this sound, the best first.' }),
   })
   .meta({ id: 'GlissandoReport', description: 'Settings for a glissando.' });
 

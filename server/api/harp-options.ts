@@ -25,7 +25,7 @@ export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<nul
     code: 'bad-option',
     option,
     value: tellValue(choice[option]),
-    expected: `it is for the ${other} harp, and this part is for the ${harp.name}; choose another harp with instrument, or leave ${option} out`,
+    expected: `it applies to a ${other} harp only, and this part is for the ${harp.name}. Choose another harp with the option instrument, or leave out ${option}`,
   });
 };
 
@@ -37,6 +37,6 @@ const checkScordatura = (text: string, harp: HarpProfile): Outcome<null> => {
     code: 'bad-option',
     option: 'scordatura',
     value: text,
-    expected: `the harp (${harp.name}) has no string ${beyond}; its lowest is ${nameString(harp.lowest)}, its highest ${nameString(harp.highest)}`,
+    expected: `the harp (${harp.name}) has no string ${beyond}. Its lowest string is ${nameString(harp.lowest)}, its highest ${nameString(harp.highest)}`,
   });
 };

@@ -23,7 +23,7 @@ const ownShape = {
 /** A pedal harp need not say that it is one. */
 const ownPedalHarp = z
   .strictObject({ kind: z.literal('pedal').exactOptional(), ...ownShape })
-  .meta({ id: 'OwnPedalHarp', description: 'A pedal harp by its strings.' });
+  .meta({ id: 'OwnPedalHarp', description: 'A pedal harp, described by its strings.' });
 
 const ownLeverHarp = z
   .strictObject({
@@ -34,16 +34,19 @@ const ownLeverHarp = z
       .max(100)
       .exactOptional()
       .meta({
-        description: 'How the open strings are tuned, by seven note names; E flat major if not given.',
+        description: 'The tuning of the open strings as seven note names; E flat major if not given.',
         examples: ['C D Eb F G Ab Bb'],
       }),
     apart: z
       .array(z.string().max(10))
       .max(70)
       .exactOptional()
-      .meta({ description: 'Strings that are tuned otherwise than their letter.', examples: [['F#4']] }),
+      .meta({
+        description: 'Strings that are tuned differently from the others of their letter.',
+        examples: [['F#4']],
+      }),
   })
-  .meta({ id: 'OwnLeverHarp', description: 'A lever harp by its strings.' });
+  .meta({ id: 'OwnLeverHarp', description: 'A lever harp, described by its strings.' });
 
 const ownHarp = z.union([ownPedalHarp, ownLeverHarp]);
 
@@ -62,7 +65,7 @@ const tellWrong = (message: string): string => message.replace(' at line 1, colu
 export const instrumentChoice = z.union([z.enum(HARP_NAMES), checkedHarp]).meta({
   id: 'InstrumentChoice',
   description:
-    "The harp: one that is known by name, or one described by its strings. If it is not given, the part's name and sound tell.",
+    'The harp: by its name, or described by its strings. If not given, the name and sound of the part decide.',
 });
 
 export type InstrumentChoice = z.infer<typeof instrumentChoice>;
@@ -86,12 +89,12 @@ export const instrumentList = z
         highest: stringName,
         fixed: z.array(stringName).meta({ description: 'Strings that no pedal or lever changes.' }),
         tuning: z.string().nullable().meta({
-          description: 'How the open strings of a lever harp are tuned by custom; null for a pedal harp.',
+          description: 'The usual tuning of the open strings of a lever harp; null for a pedal harp.',
         }),
       }),
     ),
   })
-  .meta({ id: 'InstrumentList', description: 'The instruments that are known by name, the default first.' });
+  .meta({ id: 'InstrumentList', description: 'The harps that can be chosen by name, the default first.' });
 
 export const listInstruments = (): z.infer<typeof instrumentList> => ({
   instruments: HARP_NAMES.map((id) => {

@@ -15,7 +15,9 @@ import { stringName } from './score-values.ts';
 
 const hand = z.enum(['left', 'right']);
 
-const pitchText = z.string().meta({ description: 'As printed for the player.', examples: ['F♯4'] });
+const pitchText = z
+  .string()
+  .meta({ description: 'The lever change as it is printed for the player.', examples: ['F♯4'] });
 
 const leverMove = z
   .object({
@@ -33,14 +35,17 @@ const tuningCost = z
   .object({
     name: z.string().meta({ examples: ['E♭ major'] }),
     unserved: z.int().meta({
-      description: 'Notes that no string gives, and times that a string is asked for two pitches at once.',
+      description:
+        'How many notes are missing: no string gives them, or their string has to sound another pitch at the same time.',
     }),
-    changes: z.int().meta({ description: 'The fewest changes, if the hands needed no time.' }),
-    respelled: z.int().meta({ description: 'Pitches that are played on a string of another name.' }),
-    leversUp: z.int().meta({ description: 'Levers set before the start.' }),
-    retuned: z.int().meta({ description: 'Strings that the piece uses and that are to be retuned.' }),
+    changes: z
+      .int()
+      .meta({ description: 'The fewest lever changes, not counting the time that hands need.' }),
+    respelled: z.int().meta({ description: 'How many pitches are played on a string of another name.' }),
+    leversUp: z.int().meta({ description: 'How many levers are up at the start.' }),
+    retuned: z.int().meta({ description: 'How many strings that the piece uses have to be retuned.' }),
   })
-  .meta({ id: 'TuningCost', description: 'What one tuning of the open strings would cost the piece.' });
+  .meta({ id: 'TuningCost', description: 'What one tuning of the open strings would ask of the player.' });
 
 const leverPlanShape = {
   harp: z.literal('lever').meta({ description: 'Which harp the plan is for.' }),
@@ -49,7 +54,10 @@ const leverPlanShape = {
   levers: z
     .array(pitchText)
     .readonly()
-    .meta({ description: 'What the strings give whose levers are up before the first note.' }),
+    .meta({
+      description:
+        'The levers that are up before the first note, as the pitches that their strings then sound.',
+    }),
   moves: z.array(leverMove).readonly(),
   findings: z
     .array(
@@ -67,14 +75,17 @@ const leverPlanShape = {
     .object({
       changes: z.int(),
       leastChanges: z.int().meta({
-        description: 'The fewest changes in this tuning, if the hands needed no time.',
+        description: 'The fewest lever changes in this tuning, not counting the time that hands need.',
       }),
       leversUp: z.int(),
       busiest: z.object({ bar: z.string(), changesInBar: z.int() }).nullable(),
-      playable: z.boolean().meta({ description: 'No finding of severity stop remains.' }),
+      playable: z
+        .boolean()
+        .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
       firstFailure: z.string().nullable(),
       proved: z.boolean().meta({
-        description: 'No plan in this tuning is better; false where there were too many changes to be sure.',
+        description:
+          'true if no plan in this tuning is better; false if there were too many possible plans to be sure.',
       }),
     })
     .meta({ id: 'LeverSummary', description: 'The plan in figures.' }),
@@ -83,13 +94,13 @@ const leverPlanShape = {
 
 export const leverPlanReport = z
   .object({ ...scoreShape, ...leverPlanShape })
-  .meta({ id: 'LeverPlanReport', description: 'What was worked out about a part for the lever harp.' });
+  .meta({ id: 'LeverPlanReport', description: 'The plan of a part for the lever harp.' });
 
 export type LeverPlanReport = z.infer<typeof leverPlanReport>;
 
 export const leverAnnotateReport = z.object({ ...scoreShape, ...leverPlanShape, ...annotatedShape }).meta({
   id: 'LeverAnnotateReport',
-  description: 'What was worked out about a part for the lever harp, with its pages.',
+  description: 'The plan of a part for the lever harp, with its pages.',
 });
 
 export type LeverAnnotateReport = z.infer<typeof leverAnnotateReport>;
@@ -101,5 +112,5 @@ export const anyPlanReport = z
 
 export const anyAnnotateReport = z.discriminatedUnion('harp', [annotateReport, leverAnnotateReport]).meta({
   id: 'AnyAnnotateReport',
-  description: 'What was worked out for the harp of the part, with its pages.',
+  description: 'The plan for the harp of the part, with its pages.',
 });

@@ -34,7 +34,9 @@ const contentOf = (content: Content): Json => {
 };
 
 /** Of answers that a client may have already. */
-const ETAG = { ETag: 'Names this answer: by the file, the options and the version of the service.' };
+const ETAG = {
+  ETag: 'Identifies this answer; it depends on the file, the options and the version of the service.',
+};
 
 const headersOf = (headers: Readonly<Record<string, string>>): Json =>
   Object.fromEntries(
@@ -136,7 +138,7 @@ export const describeApi = (): Json => {
     info: {
       title: 'tringle',
       version: VERSION,
-      summary: 'Works out the pedals of a harp part and prints them into the score.',
+      summary: 'Works out the pedals or levers of a harp part and prints them into the score.',
       license: { name: 'MIT', identifier: 'MIT' },
     },
     servers: [{ url: '/' }],

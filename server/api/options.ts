@@ -11,9 +11,9 @@ export const partShape = {
   part: z
     .string()
     .max(500)
-    .refine((part) => part.trim() !== '', 'name a part by its id or its name')
+    .refine((part) => part.trim() !== '', 'it must be the id or the name of a part')
     .exactOptional()
-    .meta({ description: 'The part by its id or its name; without it the harp is looked for.' }),
+    .meta({ description: 'The id or the name of the part. If not given, tringle looks for the harp.' }),
 };
 
 export const instrumentShape = { instrument: instrumentChoice.exactOptional() };
@@ -44,9 +44,9 @@ export const annotateOptions = z
       .min(1)
       .max(999_999)
       .exactOptional()
-      .meta({ description: 'The page wanted, from 1; for image/svg+xml.' }),
+      .meta({ description: 'The page to draw, counting from 1; for image/svg+xml.' }),
     pages: z.enum(['all', 'none']).exactOptional().meta({
-      description: 'Whether the report holds the pages as drawings; for application/json.',
+      description: 'Whether the report includes drawings of the pages; for application/json.',
     }),
     ...planShape,
     ...engravingShape,

@@ -5,7 +5,9 @@ import { beat, letter, positionName, scoreTime, settingText } from './score-valu
 
 const placeShape = { at: scoreTime, bar: z.string(), beat };
 
-const marking = z.int().meta({ description: 'Index of a marking of the file, in the order of the file.' });
+const marking = z
+  .int()
+  .meta({ description: 'Index of a marking, counting all markings of the file in order from 0.' });
 
 const mend = z
   .discriminatedUnion('kind', [
@@ -15,7 +17,7 @@ const mend = z
     z.object({ kind: z.literal('move'), marking, pedal: letter, ...placeShape }),
     z.object({ kind: z.literal('remove'), marking, pedal: letter }),
   ])
-  .meta({ id: 'Mend', description: 'The smallest change to the markings that mends a finding.' });
+  .meta({ id: 'Mend', description: 'The smallest change to the markings that fixes a finding.' });
 
 export type ReportedMend = z.infer<typeof mend>;
 
@@ -24,9 +26,13 @@ export const proofReport = z
     title: z.string(),
     part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
     bars: z.int(),
-    markings: z.int().meta({ description: 'How many pedal markings the file holds.' }),
-    needsPlayed: z.int().meta({ description: 'Needs of notes that were played, every pass counted.' }),
-    clean: z.boolean().meta({ description: 'No finding is worse than a note.' }),
+    markings: z.int().meta({ description: 'How many pedal markings the file has.' }),
+    needsPlayed: z
+      .int()
+      .meta({ description: 'How many times a note needed a pedal position, counting repeats.' }),
+    clean: z
+      .boolean()
+      .meta({ description: 'Whether the markings are right: no finding has the severity stop or warn.' }),
     findings: z
       .array(
         z
@@ -34,18 +40,22 @@ export const proofReport = z
             code: findingCode(PROOF_FINDING_CODES),
             ...findingShape,
             mend: mend.nullable().meta({
-              description: 'Null where no change of a marking mends it. Made alone, it leaves no new fault.',
+              description:
+                'The change to a marking that fixes it without causing a new fault; null if there is none.',
             }),
             besides: z
               .array(mend)
               .readonly()
-              .meta({ description: 'Changes to make with it, without which it mends only a part.' }),
+              .meta({ description: 'Further changes that must be made with it to fix the whole place.' }),
           })
           .meta({ id: 'ProofFinding' }),
       )
       .readonly(),
     remarks: z.array(remark).readonly(),
   })
-  .meta({ id: 'ProofReport', description: 'What the markings of a file lead to when they are played.' });
+  .meta({
+    id: 'ProofReport',
+    description: 'What goes wrong if the player follows the markings of the file.',
+  });
 
 export type ProofReport = z.infer<typeof proofReport>;

@@ -94,7 +94,7 @@ export const readNamed = (schema: z.ZodObject, given: Iterable<readonly [string,
     const option = options.find((each) => each.name === name);
     if (option === undefined) {
       return Object.hasOwn(schema.shape, name)
-        ? badOption(name, text, 'it is given in the JSON part “options” of a form')
+        ? badOption(name, text, 'give it in the JSON part “options” of a form')
         : unknownOption(
             name,
             options.map((each) => each.name),

@@ -20,15 +20,15 @@ export const moveShape = {
   beat,
   graceNote: z.string().nullable().meta({
     description:
-      'Id of the grace note before which the move is made; null where it is made at an onset or a beat.',
+      'Id of the grace note before which the move is made; null if it is made at a note or on a beat.',
   }),
   restores: z.boolean().meta({
     description:
-      'It brings the pedal or lever back where the music jumps here; read on from the bar before, it is there already.',
+      'Whether the change is needed only when the music jumps here; coming from the bar before, the pedal or lever is already there.',
   }),
   window: z.object({ after: scoreTime.nullable(), before: scoreTime.nullable() }).meta({
     description:
-      'The move is made after the last need of the old position (null where nothing needed it before) and before the first need of the new one (null where that comes only after a jump).',
+      'When the move can be made: after the last note that needs the old position (null if there is none) and before the first note that needs the new one (null if it comes only after a jump).',
   }),
   freedBy: z.string().nullable().meta({ description: 'Id of the last note that needs the old position.' }),
   neededBy: z.string().nullable().meta({ description: 'Id of the first note that needs the new position.' }),
@@ -37,7 +37,7 @@ export const moveShape = {
       sum: z.number(),
       terms: z.array(z.object({ name: z.string(), amount: z.number() })).readonly(),
     })
-    .meta({ description: 'What speaks against the moment of the move, and how much in all.' }),
+    .meta({ description: 'The drawbacks of this moment, each with its price, and the total price.' }),
 };
 
 const reportedMove = z
@@ -47,7 +47,7 @@ const reportedMove = z
     pedal: letter,
     from: positionName,
     to: positionName,
-    change: z.string().meta({ description: 'As printed for the player.', examples: ['C♯'] }),
+    change: z.string().meta({ description: 'The change as it is printed for the player.', examples: ['C♯'] }),
   })
   .meta({ id: 'Move', description: 'One move of one pedal.' });
 
@@ -63,9 +63,9 @@ export const findingShape = {
   bar: z.string().meta({ description: 'The printed number of the bar.' }),
   beat,
   staff: z.int().nullable().meta({
-    description: 'From 1, the upper staff of the harp; null where the finding belongs to no staff.',
+    description: '1 is the upper staff; null if the finding belongs to no staff.',
   }),
-  notes: z.array(z.string()).readonly().meta({ description: 'Ids of the notes.' }),
+  notes: z.array(z.string()).readonly().meta({ description: 'Ids of the notes concerned.' }),
   sentence: z.string(),
   suggestions: z.array(z.string()).readonly(),
 };
@@ -78,25 +78,25 @@ const noteChange = z
   .meta({
     id: 'NoteChange',
     description:
-      'A note by its id, and by its place as the options respell and leaveOut take it; and the string it is played on instead.',
+      'The id of a note, its place in the form that the options respell and leaveOut take, and the pitch of the string to play it on.',
   });
 
 const noteMend = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
   id: 'NoteMend',
-  description: 'Changes to notes that together mend a place.',
+  description: 'Changes to notes that together fix a place.',
 });
 
 /** What a finding of a plan has beside those of a proof. */
 export const noteMends = {
   mends: z.array(noteMend).readonly().meta({
     description:
-      'Changes to notes that would mend it, each as a whole; each is also told among the suggestions.',
+      'Ways to fix it by changing notes, each complete in itself. Each is also in the suggestions, in words.',
   }),
 };
 
 const reportedFinding = z
   .object({ code: findingCode(PEDAL_FINDING_CODES), ...findingShape, ...noteMends })
-  .meta({ id: 'Finding', description: 'One thing to know: what, where, why, and what would mend it.' });
+  .meta({ id: 'Finding', description: 'What goes wrong, where, and how to fix it.' });
 
 export type ReportedMend = z.infer<typeof noteMend>;
 
@@ -106,19 +106,24 @@ const reportedSummary = z
   .object({
     moves: z.int(),
     leastMoves: z.int().meta({
-      description: 'The fewest moves that any plan for these notes could have if the feet needed no time.',
+      description:
+        'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
     }),
     busiest: z
       .object({ foot, bar: z.string(), movesInBar: z.int() })
       .nullable()
-      .meta({ description: 'The foot with more moves, and the bar with most; null where nothing moves.' }),
-    playable: z.boolean().meta({ description: 'No finding of severity stop remains.' }),
+      .meta({
+        description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
+      }),
+    playable: z
+      .boolean()
+      .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
     firstFailure: z
       .string()
       .nullable()
-      .meta({ description: 'The earliest bar that cannot be played as printed.' }),
+      .meta({ description: 'The first bar that is not playable as printed.' }),
     proved: z.boolean().meta({
-      description: 'No plan is better; false where repeats leave too many ways to be sure.',
+      description: 'true if no plan is better; false if there were too many possible plans to be sure.',
     }),
   })
   .meta({ id: 'PlanSummary', description: 'The plan in figures.' });
@@ -133,7 +138,7 @@ export const remark = z
   })
   .meta({
     id: 'Remark',
-    description: 'How the file was read where it left a choice, and what was passed over.',
+    description: 'How an unclear place in the file was read, or what was ignored.',
   });
 
 /** What every report tells of the score. */
@@ -155,7 +160,7 @@ const planShape = {
     .array(z.object({ note: z.string(), from: z.string(), to: z.string() }))
     .readonly()
     .meta({
-      description: 'Notes read as another string.',
+      description: 'Notes that are played on a string of another name.',
       examples: [[{ note: 'n12', from: 'F♭4', to: 'E4' }]],
     }),
   leftOut: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
@@ -167,23 +172,27 @@ const planShape = {
         to: z.string(),
         savesMoves: z.int(),
         mendsPlaces: z.int().meta({
-          description: 'How many places that cannot be played would become playable.',
+          description: 'How many places would become playable.',
         }),
       }),
     )
     .readonly()
-    .meta({ description: 'Notes that could be read as another string, and what that would save.' }),
+    .meta({
+      description: 'Notes that could be played on a string of another name, and what that would save.',
+    }),
   tunings: z
     .array(z.object({ string: stringName, to: z.string() }))
     .readonly()
-    .meta({ description: 'Strings that no pedal reaches, and what to tune them to before the piece.' }),
+    .meta({
+      description: 'Strings that no pedal changes, and the pitches to tune them to before the piece.',
+    }),
   summary: reportedSummary,
   remarks: z.array(remark).readonly(),
 };
 
 export const planReport = z
   .object({ ...scoreShape, ...planShape })
-  .meta({ id: 'PlanReport', description: 'What was worked out about a harp part.' });
+  .meta({ id: 'PlanReport', description: 'The plan of a harp part.' });
 
 export type PlanReport = z.infer<typeof planReport>;
 
@@ -195,12 +204,12 @@ export const annotatedShape = {
         number: z.int(),
         bar: z.string(),
         beat,
-        findings: z.array(z.int()).readonly().meta({ description: 'Indices into the findings.' }),
+        findings: z.array(z.int()).readonly().meta({ description: 'Indices of the findings at this place.' }),
       }),
     )
     .readonly()
     .meta({
-      description: 'The places that cannot be played, with the numbers that they bear on the pages.',
+      description: 'The places that are not playable, with their numbers on the pages.',
     }),
   turns: z
     .array(
@@ -209,20 +218,20 @@ export const annotatedShape = {
         bar: z.string().meta({ description: 'The first bar of the next page.' }),
         free: z.enum(['both-hands', 'one-hand', 'none']),
         seconds: z.number().nullable().meta({
-          description: 'How long the hands are free; null where they do not play again.',
+          description: 'How long the hands are free; null if they do not play again.',
         }),
       }),
     )
     .readonly()
     .meta({ description: 'Where pages are turned, and which hands are free for it.' }),
-  pageCount: z.int().nullable().meta({ description: 'Null where the part was not laid out.' }),
+  pageCount: z.int().nullable().meta({ description: 'The number of pages; null if no pages were drawn.' }),
   pages: z.array(z.string()).readonly().meta({
-    description: 'The pages as SVG documents; empty where the part was not laid out.',
+    description: 'The pages as SVG documents; empty if no pages were drawn.',
   }),
 };
 
 export const annotateReport = z
   .object({ ...scoreShape, ...planShape, ...annotatedShape })
-  .meta({ id: 'AnnotateReport', description: 'What was worked out about a harp part, with its pages.' });
+  .meta({ id: 'AnnotateReport', description: 'The plan of a harp part, with its pages.' });
 
 export type AnnotateReport = z.infer<typeof annotateReport>;

@@ -12,7 +12,7 @@ export const scoreTime = z
   .meta({
     id: 'ScoreTime',
     description:
-      'A time in the score, in quarter notes from the first bar, each printed bar counted once: a whole number or a fraction as text, since decimals cannot hold a third.',
+      'A time in the score, in quarter notes from its start, counting each printed bar once. A whole number or a fraction, as text.',
     examples: ['12', '7/2'],
   });
 
@@ -21,21 +21,25 @@ export const beat = z
   .regex(BEAT_TEXT)
   .meta({
     id: 'Beat',
-    description: 'A place in a bar, in beats of the meter, from 1: a whole number or a fraction as text.',
+    description:
+      'A beat of the bar, counting from 1 in beats of the time signature. A whole number or a fraction, as text.',
     examples: ['1', '5/2'],
   });
 
-export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'A pedal by its letter.' });
+export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'The letter of a pedal.' });
 
 export const foot = z.enum(['left', 'right']);
 
 export const positionName = z
   .enum(POSITION_NAMES)
-  .meta({ id: 'Position', description: 'Where a pedal stands: top, middle or bottom notch.' });
+  .meta({
+    id: 'Position',
+    description: 'Where a pedal stands: flat is the top notch, natural the middle, sharp the bottom.',
+  });
 
 export const settingText = z.string().meta({
   id: 'Setting',
-  description: 'Where all seven pedals stand, in note names; the divider stands between the feet.',
+  description: 'Where all seven pedals stand, in note names. Left foot before the bar, right foot after it.',
   examples: ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭'],
 });
 
@@ -47,7 +51,7 @@ export const severity = z.enum(SEVERITIES).meta({
 export const stringName = z
   .string()
   .regex(/^[A-G][0-9]$/)
-  .meta({ id: 'String', description: 'A string by its letter and octave.', examples: ['C1', 'G7'] });
+  .meta({ id: 'String', description: 'The letter and octave of a string.', examples: ['C1', 'G7'] });
 
 export const partSummary = z
   .object({ id: z.string(), name: z.string(), staves: z.int(), notes: z.int() })

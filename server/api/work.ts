@@ -20,13 +20,17 @@ import { tellValue } from './tell-value.ts';
 /** What a user decided about a part, as it is written in the JSON of a request. */
 
 const placeShape = {
-  bar: z.int().min(0).max(WORK_LIMITS.bar).meta({ description: 'Index of the printed bar, the first is 0.' }),
+  bar: z
+    .int()
+    .min(0)
+    .max(WORK_LIMITS.bar)
+    .meta({ description: 'Index of the printed bar, counting from 0.' }),
   beat,
 };
 
 const place = z.union([scoreTime, z.strictObject(placeShape)]).meta({
   id: 'Place',
-  description: 'A score time, or a printed bar by its index (from 0) with a beat (from 1).',
+  description: 'A score time, or the index of a printed bar (from 0) with a beat (from 1).',
 });
 
 const pin = z
@@ -39,22 +43,28 @@ const pin = z
         from: place,
         until: place.nullable(),
       })
-      .meta({ description: 'The pedal stands so from one place until just before another, or to the end.' }),
+      .meta({
+        description:
+          'The pedal stays in this position from one place until just before another, or to the end if until is null.',
+      }),
     z
       .strictObject({ kind: z.literal('move'), pedal: letter, position: positionName, at: place })
       .meta({ description: 'The pedal moves to this position exactly here.' }),
     z
       .strictObject({ kind: z.literal('forbid'), from: place, until: place })
-      .meta({ description: 'No pedal moves in this span.' }),
+      .meta({ description: 'No pedal moves in this passage.' }),
   ])
-  .meta({ id: 'Pin', description: 'Something about the plan that is fixed beforehand.' });
+  .meta({
+    id: 'Pin',
+    description: 'A move, a position or a passage without moves that the plan must follow.',
+  });
 
 const pitchText = z
   .string()
   .max(WORK_LIMITS.pitchLength)
   .meta({
     id: 'Pitch',
-    description: 'A string with its pitch; for a harmonic that which is plucked.',
+    description: 'The pitch of a string; for a harmonic, that of the string that is plucked.',
     examples: ['C♯4', 'Db4'],
   });
 
@@ -66,20 +76,20 @@ const notesAtShape = {
     .min(1)
     .max(WORK_LIMITS.staff)
     .exactOptional()
-    .meta({ description: 'The notes of one staff alone, the upper being 1; of all if not given.' }),
+    .meta({ description: 'Only notes of this staff: 1 is the upper. All staves if not given.' }),
 };
 
 /** Notes as answers name them and as requests give them back. */
 export const notesAt = z
   .strictObject(notesAtShape)
-  .meta({ id: 'NotesAt', description: 'The notes that are written for one string and begin at one place.' });
+  .meta({ id: 'NotesAt', description: 'The notes of one pitch that begin at one place.' });
 
 const listOf = <T extends z.ZodType>(entry: T, description: string) =>
   z
     .array(entry)
     .max(WORK_LIMITS.entries)
     .exactOptional()
-    .meta({ description: `${description} In the JSON of a form only.` });
+    .meta({ description: `${description} Only in the JSON part of a form.` });
 
 const WORK_CATALOGUE = {
   savedWork: entry(
@@ -95,22 +105,25 @@ const WORK_CATALOGUE = {
 } as const satisfies Catalogue;
 
 export const workShape = {
-  pins: listOf(pin, 'Positions and moments that are fixed beforehand.'),
+  pins: listOf(pin, 'Moves, positions and passages without moves that the plan must follow.'),
   respell: listOf(
     z
       .strictObject({ ...notesAtShape, to: pitchText })
-      .meta({ id: 'ChosenString', description: 'Notes to be played on another string of the same pitch.' }),
-    'Notes to be played on a string of another name, or on their own where spelling is free.',
+      .meta({ id: 'ChosenString', description: 'Notes to play on another string of the same pitch.' }),
+    'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
-  leaveOut: listOf(notesAt, 'Notes that the player leaves out: they stand in brackets and ask for nothing.'),
+  leaveOut: listOf(
+    notesAt,
+    'Notes that the player leaves out: they are printed in brackets, and the plan ignores them.',
+  ),
   settingsAt: listOf(
     z
       .strictObject({
         ...placeShape,
-        print: z.boolean().meta({ description: 'Whether a full setting is printed there.' }),
+        print: z.boolean().meta({ description: 'true to print a full setting there, false to print none.' }),
       })
-      .meta({ id: 'SettingAt', description: 'A place where a full setting is printed, or is not.' }),
-    'Places where a full setting is printed, or is not, whatever the other options say.',
+      .meta({ id: 'SettingAt', description: 'A place where a full setting is or is not printed.' }),
+    'Places where a full setting is or is not printed, whatever the other options say.',
   ),
   ...shapeOf(WORK_CATALOGUE),
 };
@@ -176,7 +189,7 @@ const nameGivenPlace = (given: GivenPlace, score: Score, option: string): Outcom
   if (typeof given !== 'string') return { ok: true, value: given };
   const at = readFraction(given);
   const named = at === null ? null : namePlace(score, at);
-  return named === null ? bad(option, given, 'it lies within the score') : { ok: true, value: named };
+  return named === null ? bad(option, given, 'it must lie within the score') : { ok: true, value: named };
 };
 
 const bad = (option: string, value: unknown, expected: string) =>

@@ -49,7 +49,7 @@ const formRefusal = ({ input, output }: FilePair, offered: readonly string[]): D
     ok: false,
     ending: {
       code: EXIT.usage,
-      message: `${input} cannot be written as ${extname(output)}: its own kind is kept. Use ${names.join(' or ')}.`,
+      message: `${input} cannot be converted to ${extname(output)}: markings are added to a file of the same kind. Use ${names.join(' or ')}.`,
     },
   };
 };
@@ -58,7 +58,7 @@ const overwriteRefusal = (path: string): Done => ({
   ok: false,
   ending: {
     code: EXIT.usage,
-    message: `${path} is the input itself, which is never overwritten. Name another file with -o.`,
+    message: `${path} is the input file, which tringle never overwrites. Choose another name with -o.`,
   },
 });
 

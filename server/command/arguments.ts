@@ -117,24 +117,31 @@ const readAnnotate = (words: Words): Parsed => {
   const given = readGiven(annotateChoice, words);
   if (!given.ok) return given;
   const [input, ...more] = positionals;
-  if (input === undefined) return wrong('annotate needs a file. See tringle --help.');
+  if (input === undefined) return wrong('annotate needs a file to read. See tringle --help.');
   const folder = values.get('out-dir') ?? null;
   const output = values.get('output');
   if (folder !== null) {
-    if (output !== undefined) return wrong('give either --output or --out-dir');
+    if (output !== undefined) return wrong('use either --output or --out-dir, not both');
     return readFolder(positionals, folder, values.get('to') ?? 'pdf', given.options);
   }
-  if (values.has('to')) return wrong('--to goes with --out-dir; with --output the name says what to write');
+  if (values.has('to'))
+    return wrong('--to works only with --out-dir; with --output, the ending of the name says what to write');
   if (more.length > 0) {
     const truth = more.find((word) => word === 'true' || word === 'false');
     if (truth !== undefined)
-      return wrong(`“${truth}” stands alone: write it at its option, as --option=${truth}`);
-    return wrong(`annotate takes one file, but “${more.join('”, “')}” came after “${input}”: use --out-dir`);
+      return wrong(
+        `“${truth}” does not belong to any option: join it with an equals sign, as in --option=${truth}`,
+      );
+    return wrong(
+      `without --out-dir, annotate takes one file, but “${more.join('”, “')}” came after “${input}”`,
+    );
   }
   const path = output ?? pathBeside(input);
   const form = outputKind(path);
   if (form === null) {
-    return wrong(`the name “${path}” does not say what to write: end it with .${OUTPUT_KINDS.join(', .')}`);
+    return wrong(
+      `the name “${path}” does not say what kind of file to write: end it with .${OUTPUT_KINDS.join(', .')}`,
+    );
   }
   const files = [{ input, output: path }];
   return { ok: true, command: { kind: 'annotate', files, form, folder, options: given.options } };
@@ -159,7 +166,8 @@ const findClash = (
 };
 
 const readFolder = (inputs: readonly string[], folder: string, to: string, options: GivenOptions): Parsed => {
-  if (!isOutputKind(to)) return wrong(`“${to}” is nothing to write: use ${OUTPUT_KINDS.join(', ')}`);
+  if (!isOutputKind(to))
+    return wrong(`“${to}” is not a kind of file to write: use ${OUTPUT_KINDS.join(', ')}`);
   const files = inputs.map((input) => ({
     input,
     output: join(folder, `${basename(input, extname(input))}.${to}`),
@@ -199,7 +207,8 @@ const readProof = (words: Words): Parsed => {
 };
 
 const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
-  if (positionals.length === 0) return wrong('glissandi needs a sound, such as "C whole tone"');
+  if (positionals.length === 0)
+    return wrong('glissandi needs a chord, a scale or a list of notes, such as "C whole tone"');
   const from = values.get('from');
   const named = readNamed(glissandoOptions, [
     ['sound', positionals.join(' ')],
@@ -216,7 +225,7 @@ const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
 const readAddress = (values: ReadonlyMap<string, string>, environment: Environment): Parsed => {
   const port = values.get('port') ?? environment.PORT ?? `${DEFAULT_ADDRESS.port}`;
   if (!/^\d{1,5}$/.test(port) || Number(port) > 65_535) {
-    return wrong(`“${port}” is no port: use a number from 0 to 65535`);
+    return wrong(`“${port}” is not a port: use a number from 0 to 65535`);
   }
   const host = values.get('host') ?? environment.HOST ?? DEFAULT_ADDRESS.host;
   return { ok: true, command: { kind: 'serve', address: { host, port: Number(port) } } };
@@ -224,7 +233,7 @@ const readAddress = (values: ReadonlyMap<string, string>, environment: Environme
 
 const readServe = ({ values, positionals }: Words, environment: Environment): Parsed =>
   positionals.length > 0
-    ? wrong(`serve takes no file: “${positionals[0]}”`)
+    ? wrong(`serve takes no file, but was given “${positionals[0]}”`)
     : readAddress(values, environment);
 
 const readCommand = (name: CommandName, words: Words, environment: Environment): Parsed => {

@@ -47,7 +47,9 @@ const readWork = async (path: string): Promise<Read<Record<string, unknown>>> =>
   if (!work.ok) return work;
   const strange = Object.keys(work.value).find((name) => !(WORK_LISTS as readonly string[]).includes(name));
   if (strange !== undefined) {
-    return usage(`${path} holds “${strange}”, which is no part of a work: ${WORK_LISTS.join(', ')}`);
+    return usage(
+      `${path} contains “${strange}”, which is not a list of decisions. The lists are ${WORK_LISTS.join(', ')}`,
+    );
   }
   return { ok: true, value: { ...NO_WORK, ...work.value } };
 };

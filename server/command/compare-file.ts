@@ -21,7 +21,7 @@ const keyName = (semitones: number): string =>
 
 const describeComparison = (report: CompareReport): readonly string[] => [
   ...tabulate(
-    ['key', 'harp', 'verdict', 'changes', 'tuning', 'retuned'],
+    ['key', 'harp', 'result', 'changes', 'tuning', 'strings to retune'],
     [
       ...rowsOf('as written', report),
       ...report.transpositions.flatMap((each) => rowsOf(keyName(each.semitones), each)),

@@ -25,13 +25,13 @@ const describeSuggestion = ({
 }: PlanReport['suggestions'][number]): string => {
   const gains = [
     ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
-    ...(mendsPlaces > 0 ? [`mends ${count(mendsPlaces, 'place')}`] : []),
+    ...(mendsPlaces > 0 ? [`makes ${count(mendsPlaces, 'place')} playable`] : []),
   ];
-  return `suggestion: ${from} as ${to} (${count(notes.length, 'note')}) ${gains.join(' and ')}`;
+  return `suggestion: play ${from} as ${to} (${count(notes.length, 'note')}): ${gains.join(' and ')}`;
 };
 
 const verdict = ({ summary: { playable, proved } }: PlanReport | LeverPlanReport): string =>
-  `${playable ? 'playable' : 'not playable as printed'}${proved ? '' : '; the best plan found, but there were too many to try them all'}`;
+  `${playable ? 'playable' : 'not playable as printed'}${proved ? '' : '; the best plan found: there were too many possible plans to try them all'}`;
 
 const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
@@ -42,7 +42,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ...report.findings.flatMap(describeFinding),
   ...report.suggestions.map(describeSuggestion),
   ...report.remarks.map(describeRemark),
-  `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (no plan has fewer than ${report.summary.leastMoves}), ${verdict(report)}`,
+  `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.leastMoves} in any plan), ${verdict(report)}`,
 ];
 
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
@@ -54,7 +54,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   ),
   ...report.findings.flatMap(describeFinding),
   ...tabulate(
-    ['tuning', 'changes', 'levers up', 'retuned', 'other strings', 'not given'],
+    ['tuning', 'changes', 'levers up', 'to retune', 'on next string', 'missing notes'],
     report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }) => [
       name,
       `${changes}`,
@@ -65,7 +65,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
     ]),
   ),
   ...report.remarks.map(describeRemark),
-  `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (no plan in this tuning has fewer than ${report.summary.leastChanges}), ${verdict(report)}`,
+  `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.leastChanges} in this tuning), ${verdict(report)}`,
 ];
 
 /** The plan of either harp for the user to read. */

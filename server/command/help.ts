@@ -13,26 +13,27 @@ export const writeHelp =
   tringle annotate FILE... --out-dir DIR [--to KIND] [options]
       reads MusicXML (.musicxml, .xml, .mxl) or MEI (.mei) and writes the part with its pedal markings
       -o, --output FILE   what to write, by its ending:
-                            .pdf    the part (without -o: beside the input)
-                            .svg    a drawing; of several pages, FILE-1.svg, FILE-2.svg ...
-                            .json   a report: the setting, every move and why, the findings
+                            .pdf    the part (without -o, beside the input file)
+                            .svg    drawings; several pages become FILE-1.svg, FILE-2.svg ...
+                            .json   a report: the opening setting, every move with its reasons, the findings
                             .musicxml, .mxl, .mei   your own file with the markings in it
-      --out-dir DIR       the folder for the results of many files; --to pdf, svg, json, musicxml, mxl or mei
+      --out-dir DIR       the folder for the results of several files
+      --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
 
   tringle plan FILE [--json] [options]
-      prints the setting, every change and the findings
+      prints the opening setting or tuning, every change and the findings
 
   tringle proof FILE... [--json] ${nameFlags(proofOptions)}
-      plays the part by the markings in the file alone, and tells what goes wrong and what mends it
+      follows only the markings in the file, and says what goes wrong for the player and how to fix it
 
   tringle compare FILE [--json] ${nameFlags(compareOptions)}
-      tells how the part goes on a pedal harp and on a lever harp, and which other keys suit the lever harp better
+      says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
 
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
-      finds settings for a chord, a scale or notes, such as "C whole tone" or "Eb9"
+      finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
 
   tringle serve [--port N] [--host H]
-      answers over HTTP; without options at PORT and HOST of the environment, else 127.0.0.1:8017
+      starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say
 
 Options of annotate and plan:
   --options FILE          options as JSON, by the names of the service; those of the command line go before

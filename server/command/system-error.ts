@@ -11,8 +11,8 @@ const SYSTEM_REASONS: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',
   EROFS: 'the disk is read-only',
   ENAMETOOLONG: 'the name is too long',
-  EADDRINUSE: 'something else is listening there',
-  EADDRNOTAVAIL: 'this machine has no such address',
+  EADDRINUSE: 'another program is using it',
+  EADDRNOTAVAIL: 'this computer has no such address',
   ENOTFOUND: 'there is no such host',
   ERR_FS_FILE_TOO_LARGE: 'the file is too large',
 };

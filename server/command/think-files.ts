@@ -32,7 +32,7 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Endi
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
   ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
-  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.clean ? 'clean' : 'to be mended'}`,
+  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.clean ? 'the markings are right' : 'the markings need fixing'}`,
 ];
 
 /** Proofreads files; the worst of them decides how the command ends. */
@@ -63,7 +63,7 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<E
     ? { code: EXIT.done }
     : {
         code: EXIT.unclean,
-        message: `${unclean} of ${count(command.inputs.length, 'file')} ${unclean === 1 ? 'needs' : 'need'} mending`,
+        message: `${unclean} of ${count(command.inputs.length, 'file')} ${unclean === 1 ? 'needs' : 'need'} fixing`,
       };
 };
 
@@ -82,7 +82,9 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
   const { exact, near } = found.value;
   const shown = exact.length > 0 ? exact : near;
   print(
-    exact.length > 0 ? `${exact.length} settings sound so:` : 'No setting sounds exactly so. The nearest:',
+    exact.length > 0
+      ? `Settings that give exactly this sound: ${exact.length}`
+      : 'No setting gives exactly this sound. The closest are:',
   );
   const rows = shown
     .slice(0, MOST_SHOWN)
@@ -92,7 +94,7 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
       doubles.map((pair) => pair.join('=')).join(' '),
       crossed ? 'yes' : '',
     ]);
-  for (const line of tabulate(['setting', 'moves', 'one pitch', 'crossed'], rows)) print(line);
+  for (const line of tabulate(['setting', 'moves', 'same pitch', 'out of order'], rows)) print(line);
   if (shown.length > MOST_SHOWN) print(`and ${shown.length - MOST_SHOWN} more (--json lists all)`);
   return { code: EXIT.done };
 };

@@ -44,7 +44,8 @@ export const thinkProof = (
     return decline({
       code: 'unsupported',
       feature: `Proofreading a part for the ${profile.name}`,
-      advice: 'Only pedal markings are proofread: name a pedal harp with instrument, or ask for a plan.',
+      advice:
+        'Only pedal markings can be proofread. Choose a pedal harp with the option instrument, or ask for a plan.',
     });
   }
   const { weights } = pedalOptionsFor(choice);
@@ -60,12 +61,13 @@ export const thinkGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glissa
       code: 'bad-option',
       option: 'sound',
       value: sound,
-      expected: 'it is a chord, a scale or note names',
+      expected:
+        'it must be a chord, a scale or a list of notes, such as “Eb9”, “C whole tone” or “C Eb Gb A”',
     });
   }
   const before: Result<Setting | null> = from === undefined ? ok(null) : parseSetting(from);
   if (!before.ok) {
-    const expected = 'it is seven note names such as D C# Bb | E F# G Ab';
+    const expected = 'it must be seven note names, such as “D C# Bb | E F# G Ab”';
     return decline({ code: 'bad-option', option: 'from', value: from ?? '', expected });
   }
   const { name, pitchClasses } = wanted.value;

@@ -81,7 +81,7 @@ const MOST_TRIED = 6;
 
 /** Drags one of the moves in a part of the chart, once the pages of the plan before are laid out, so that the plan changes. */
 const dragOne = async (page: Page, share: number): Promise<void> => {
-  await page.getByText(/pages are laid out/).waitFor({ timeout: 60_000 });
+  await page.getByText(/pages are ready/).waitFor({ timeout: 60_000 });
   const before = await page.evaluate<number>('dropTimes.length');
   const moves = await showMoves(page, share);
   for (const move of moves.slice(0, MOST_TRIED)) {

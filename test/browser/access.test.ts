@@ -24,7 +24,7 @@ describePage('the page for everyone', (open) => {
     expect(await violations(page), 'on a phone').toEqual([]);
     await page.locator('.chart .point').first().press('Shift+ArrowLeft');
     await page.locator('.decisions li').waitFor();
-    await page.getByText('Decide more').click();
+    await page.getByText('Add a decision').click();
     await openChoices(page);
     await page.locator('select[name=paper]').selectOption('own size');
     expect(await violations(page), 'with a decision, all forms and choices open').toEqual([]);
@@ -81,11 +81,11 @@ describePage('the page for everyone', (open) => {
     await tabTo(/^Note/);
     await page.keyboard.press('Enter');
     await expect.poll(() => detailOf(page).textContent()).toContain('Note: ');
-    await tabTo(/^Take back: A♮ moves in bar/);
+    await tabTo(/^Remove: A♮ is set in bar/);
     await page.keyboard.press('Enter');
     await page.keyboard.press('Control+z');
-    await expect.poll(() => page.locator('.told').textContent()).toMatch(/^Undone: Taken back: A♮ moves/);
-    await tabTo(/^Moves as table/);
+    await expect.poll(() => page.locator('.told').textContent()).toMatch(/^Undone: Removed: A♮ is set/);
+    await tabTo(/^Table of moves/);
     const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
     expect(file.suggestedFilename()).toBe('Lanterns at the Lock.csv');
     await page.context().close();

@@ -23,18 +23,18 @@ const LISTS: readonly (readonly [name: string, value: string, option: object])[]
 ];
 
 const SWITCHES: readonly (readonly [label: string, option: object])[] = [
-  ['Ring the pedals that changed', { ringChanged: true }],
-  ['Number what cannot be played', { numberImpossible: false }],
+  ['Circle the pedals that have changed', { ringChanged: true }],
+  ['Number the places that are not playable', { numberImpossible: false }],
   ['Before the first note', { settings: { start: false } }],
   ['At rehearsal marks', { settings: { rehearsalMarks: false } }],
   ['Before each glissando', { settings: { glissandi: false } }],
   ['Where three or more pedals change', { settings: { threeChanges: false } }],
   ['At the start of each system', { settings: { systemStart: true } }],
   ['At the start of each page', { settings: { pageStart: true } }],
-  ['Break lines and pages where the file does', { keepBreaks: true }],
-  ['Join bars of rest', { condenseRests: false }],
-  ['One foot may take two pedals together, where nothing else helps', { pedalsTogether: true }],
-  ['A foot may cross to the other side, where nothing else helps', { crossFeet: true }],
+  ['Keep the line and page breaks of the file', { keepBreaks: true }],
+  ['Print long rests as multi-bar rests', { condenseRests: false }],
+  ['If nothing else works, let one foot move two pedals at once', { pedalsTogether: true }],
+  ['If nothing else works, let a foot cross to the other side', { crossFeet: true }],
 ];
 
 const listOf = (page: Page, name: string) => page.locator(`.choices select[name="${name}"]`);
@@ -73,7 +73,7 @@ describePage('choosing', (open) => {
     await watchOrders(page);
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await expect.poll(() => lastOrder(page)).toEqual(before);
-    await page.getByRole('button', { name: 'As at first' }).click();
+    await page.getByRole('button', { name: 'Reset to defaults' }).click();
     const atFirst = { ...optionsOf({}, 'pedal'), pins: [], respell: [], leaveOut: [], settingsAt: [] };
     await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);
@@ -102,7 +102,7 @@ describePage('choosing', (open) => {
   it('takes strings that are tuned otherwise for this piece, and says what it does not understand', async () => {
     const { page } = await open();
     await openUndrawn(page);
-    const field = page.getByLabel('Strings tuned otherwise, in cents');
+    const field = page.getByLabel('Retuned strings, in cents');
     await field.fill('H4 +50');
     await field.blur();
     const complaint = page.locator('.choices .wrong');
@@ -142,7 +142,7 @@ describePage('choosing', (open) => {
     const stops = page.locator('.finding.stop');
     const before = await stops.count();
     await listOf(page, 'spelling').selectOption('suggest');
-    const suggestion = page.locator('.findings > .mends li', { hasText: 'mends a place' }).first();
+    const suggestion = page.locator('.findings > .mends li', { hasText: 'makes a place playable' }).first();
     await suggestion.getByRole('button', { name: /^Apply: Play F/ }).click();
     await expect.poll(() => stops.count()).toBe(before - 1);
     await expect.poll(() => page.locator('.decisions li').count()).toBe(1);

@@ -20,7 +20,7 @@ const wantKey = (page: Page) =>
 const showDemo = async (page: Page) => {
   await wantKey(page);
   await page.getByRole('button', { name: 'Show the demo piece' }).click();
-  return page.getByRole('dialog', { name: 'The service asks for a key' });
+  return page.getByRole('dialog', { name: 'This server needs a key' });
 };
 
 describePage('a service with keys', (open) => {

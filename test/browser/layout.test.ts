@@ -38,7 +38,7 @@ describePage('the wide layout', (open) => {
     await openDemo(page);
     expect(await below(page), 'the pedal harp').toBe(0);
     await openChoices(page);
-    await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+    await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
     await page.getByRole('button', { name: 'Close the player' }).waitFor();
     const aside = page.locator('aside');
     await expect

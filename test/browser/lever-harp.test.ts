@@ -76,7 +76,7 @@ describePage('the page for the lever harp', (open) => {
     const pages = unzipSync((await download('Pages as SVG')).bytes);
     expect(Object.keys(pages)).toEqual(['page 1.svg']);
     expect(Buffer.from(pages['page 1.svg']!).toString('utf8')).toContain('lever-marking');
-    const table = (await download('Changes as table (CSV)')).bytes.toString('utf8').split('\r\n');
+    const table = (await download('Table of changes (CSV)')).bytes.toString('utf8').split('\r\n');
     expect(table).toHaveLength(1 + 5 + 1);
     expect(table[1]).toMatch(/^9,4,left hand,F4,up,F♯4,"F\d?.*","F♯4, 10"$/);
     const own = await download('Your file with markings');
@@ -90,7 +90,7 @@ describePage('the page for the lever harp', (open) => {
     await openLeverDemo(page);
     await page.getByRole('button', { name: 'Tune in A flat major' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
-    await page.getByRole('button', { name: 'Back to the tuning proposed' }).click();
+    await page.getByRole('button', { name: 'Back to the suggested tuning' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in E♭ major');
     await page.context().close();
   });
@@ -130,7 +130,7 @@ describePage('the page for the lever harp', (open) => {
     const { page } = await open();
     await openLeverDemo(page);
     const columns = await page.locator('.tunings thead th').allTextContents();
-    const others = columns.indexOf('Other strings');
+    const others = columns.indexOf('On next string');
     const row = page.locator('.tunings tbody tr', { hasText: 'B♭ major' });
     await expect.poll(() => row.locator('th, td').nth(others).textContent()).toBe('1');
     await page.getByRole('button', { name: 'Tune in B flat major' }).click();

@@ -21,7 +21,7 @@ const openPlayer = async (open: OpenPage, look?: Parameters<OpenPage>[0]) => {
     };
   });
   await openDemo(page);
-  await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+  await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
   await page.locator('.pedal-box').waitFor();
   return opened;
 };
@@ -48,7 +48,7 @@ describePage('the player', (open) => {
     page.on('request', (request) => fetched.push(request.url()));
     await openDemo(page);
     expect(fetched.filter((url) => url.includes('listen-panel'))).toEqual([]);
-    await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+    await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
     await page.locator('.pedal-box').waitFor();
     expect(fetched.filter((url) => url.includes('listen-panel'))).toHaveLength(1);
     await page.context().close();
@@ -109,7 +109,7 @@ describePage('the player', (open) => {
     const tempo = page.getByLabel('Tempo');
     expect([await tempo.getAttribute('min'), await tempo.getAttribute('max')]).toEqual(['25', '150']);
     const beatsIn = async (percent: string): Promise<number> => {
-      await page.getByRole('button', { name: 'To the start' }).click();
+      await page.getByRole('button', { name: 'Back to the start' }).click();
       await tempo.fill(percent);
       await page.getByRole('button', { name: 'Play', exact: true }).click();
       await page.waitForTimeout(2000);
@@ -125,14 +125,14 @@ describePage('the player', (open) => {
     const { page } = await open();
     await chooseFile(page, 'close.xml', CLOSE_MOVES);
     await page.locator('.chart').waitFor();
-    await page.getByRole('button', { name: 'Play the part and watch the pedals' }).click();
+    await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
     await page.locator('.pedal-box').waitFor();
     await expect.poll(() => page.locator('.pedal-box .sign').count()).toBe(0);
     await page.getByLabel('Tempo').fill('150');
     await page.locator('.pedal-box .sign').first().waitFor();
     await expect
       .poll(() => page.locator('.pedal-line').textContent())
-      .toContain('Too close for the left foot');
+      .toContain('Moves too close together for the left foot');
     await page.getByLabel('Tempo').fill('50');
     await expect.poll(() => page.locator('.pedal-box .sign').count()).toBe(0);
     await page.context().close();
@@ -158,7 +158,7 @@ describePage('the player', (open) => {
     await page.getByRole('button', { name: 'Close the player' }).focus();
     await page.keyboard.press(SPACE);
     await expect.poll(() => page.locator('.pedal-box').count()).toBe(0);
-    await expect.poll(() => focused()).toBe('Play the part and watch the pedals');
+    await expect.poll(() => focused()).toBe('Listen to the part and watch the pedals');
     await expect.poll(() => page.locator('.chart .playhead').count()).toBe(0);
     await page.context().close();
   });
@@ -188,7 +188,7 @@ describePage('the list of moves for paper', (open) => {
       // Printing waits for a person: it is only noted.
       globalThis.print = () => document.body.setAttribute('data-printed', 'yes');
     });
-    await page.getByRole('button', { name: 'Moves as a list to print' }).click();
+    await page.getByRole('button', { name: 'List of moves to print' }).click();
     await page.locator('body[data-printed]').waitFor();
     const list = page.locator('.move-list');
     expect(await list.isVisible(), 'on the screen').toBe(false);

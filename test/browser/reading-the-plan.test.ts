@@ -102,9 +102,9 @@ describePage('reading the plan', (open) => {
     await expect.poll(() => page.locator('.chart .impossible').count()).toBeGreaterThan(0);
     await expect
       .poll(() => page.locator('.piece').textContent())
-      .toContain('cannot be played as printed from bar 2');
+      .toContain('not playable as printed: the first problem is in bar 2');
     await finding.click();
-    await expect.poll(() => detailOf(page).textContent()).toContain('What would mend it');
+    await expect.poll(() => detailOf(page).textContent()).toContain('How to fix it');
     await expect.poll(() => page.locator('g.note.asks').count()).toBeGreaterThan(0);
     await page.context().close();
   });
@@ -127,7 +127,7 @@ describePage('what is taken away', (open) => {
     expect(pdf.bytes.subarray(0, 5).toString()).toBe('%PDF-');
     const zip = await download(page, 'Pages as SVG');
     expect(zip.bytes.subarray(0, 2).toString()).toBe('PK');
-    const table = (await download(page, 'Moves as table (CSV)')).bytes.toString('utf8').split('\r\n');
+    const table = (await download(page, 'Table of moves (CSV)')).bytes.toString('utf8').split('\r\n');
     expect(table).toHaveLength(1 + 31 + 1);
     expect(table[1]).toMatch(/^7,2,left foot,B,flat,natural,B♮,/);
     const own = await download(page, 'Your file with markings');

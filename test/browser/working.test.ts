@@ -39,10 +39,10 @@ describePage('moving a move', (open) => {
     await expect.poll(() => told(page)).toBe('B♭ moves in bar 10, beat 3.');
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
-      .toBe('B flat, left foot, Bar 10, beat 3, fixed by you');
+      .toBe('B flat, left foot, Bar 10, beat 3, pinned by you');
     await expect.poll(() => point(page, B_FLAT).locator('.frame').count()).toBe(1);
     await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
-    await expect.poll(() => detailOf(page).textContent()).toContain('You fixed this move here.');
+    await expect.poll(() => detailOf(page).textContent()).toContain('You pinned this move here.');
     await expect
       .poll(() => lastOrder(page))
       .toMatchObject({
@@ -73,19 +73,21 @@ describePage('moving a move', (open) => {
     await page.keyboard.press('Shift+ArrowLeft');
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
-      .toContain('beat 3½, fixed by you');
+      .toContain('beat 3½, pinned by you');
     await page.keyboard.press('Shift+ArrowLeft');
-    await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('beat 3, fixed by you');
+    await expect
+      .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
+      .toContain('beat 3, pinned by you');
     await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
     await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('2');
     await page.keyboard.press('Delete');
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toMatch(/beat 4$/);
     await page.keyboard.press('Control+z');
-    await expect.poll(() => told(page)).toBe('Undone: Taken back: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Undone: Removed: B♭ is set in bar 10, beat 3.');
     await page.keyboard.press('Control+z');
     await expect.poll(() => told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
     await page.keyboard.press('Control+Shift+z');
-    await expect.poll(() => told(page)).toBe('Done again: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Redone: B♭ is set in bar 10, beat 3.');
     await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3' }).click();
     await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     await page.context().close();
@@ -158,7 +160,7 @@ describePage('deciding', (open) => {
     await expect
       .poll(() => page.locator('.findings').textContent())
       .toContain('B♮ must be set within the span');
-    await page.getByRole('button', { name: 'Take back: No moves from bar 6 until bar 10' }).click();
+    await page.getByRole('button', { name: 'Remove: No moves from bar 6 until bar 10' }).click();
     await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
     await page.context().close();
   });
@@ -191,11 +193,11 @@ describePage('deciding', (open) => {
     const { page } = await open();
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
-    await page.getByText('Decide more').click();
+    await page.getByText('Add a decision').click();
     await page.getByLabel('Pedal', { exact: true }).selectOption('C');
     await page.getByLabel('stays').selectOption('sharp');
-    const form = page.locator('fieldset', { hasText: 'Keep a pedal' });
-    await form.getByRole('button', { name: 'Decide' }).click();
+    const form = page.locator('fieldset', { hasText: 'Hold a pedal in place' });
+    await form.getByRole('button', { name: 'Add' }).click();
     await expect.poll(() => told(page)).toMatch(/C stays sharp.*Not possible: C♯ could not be fixed/);
     await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ could not be fixed');
     await page.context().close();
@@ -229,10 +231,10 @@ describePage('work that is kept', (open) => {
     await openDemo(page);
     await expect
       .poll(() => page.locator('.restored').textContent())
-      .toContain('Your decision of last time, kept in this browser, is back.');
+      .toContain('This browser has restored your decision from last time.');
     await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
-    await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('fixed by you');
-    await page.locator('.restored').getByRole('button', { name: 'Start afresh' }).click();
+    await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('pinned by you');
+    await page.locator('.restored').getByRole('button', { name: 'Start over' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
     await expect.poll(() => page.locator('.restored').count()).toBe(0);
     await page.keyboard.press('Control+z');
@@ -278,7 +280,7 @@ describePage('work that is kept', (open) => {
     await other.page.locator('.paper g.pedal-marking').first().waitFor();
     await expect
       .poll(() => other.page.locator('.restored').textContent())
-      .toContain('The file holds a decision of yours');
+      .toContain('The plan again follows the decision saved in your file');
     await expect.poll(() => decisions(other.page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     await page.context().close();
     await other.page.context().close();

@@ -210,7 +210,7 @@ describe('page turns', () => {
     const annotation = await annotate(meiScore({ bars: SEVERAL_PAGES }), { pageTurns: 'every-page' });
     expect(annotation.turns).toHaveLength(annotation.pages.length - 1);
     expect(annotation.turns[0]).toMatchObject({ free: 'none' });
-    expect(annotation.remarks.some(({ message }) => /has no rest/.test(message))).toBe(true);
+    expect(annotation.remarks.some(({ message }) => /no time to turn/.test(message))).toBe(true);
   });
 });
 

@@ -279,10 +279,10 @@ describe('the service about itself', () => {
   );
 
   it('says why it is not ready', async () => {
-    const busy = serviceOf({ findHindrances: async () => ['no thread is alive'] });
+    const busy = serviceOf({ findHindrances: async () => ['no worker thread is running'] });
     const response = await get('/readyz', busy);
     expect(response.status).toBe(503);
-    expect(response.body).toEqual({ ready: false, reasons: ['no thread is alive'] });
+    expect(response.body).toEqual({ ready: false, reasons: ['no worker thread is running'] });
   });
 
   it('measures requests by their pattern, not by their address', async () => {

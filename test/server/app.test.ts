@@ -317,7 +317,7 @@ describe('a problem of the score', () => {
       type: 'urn:tringle:problem:harp-not-found',
       title: 'No harp was found',
       status: 422,
-      detail: 'No harp was found. Choose a part: P1 (Flute, 1 staff).',
+      detail: 'No part is named or marked as a harp. Choose the part to use: P1 (Flute, 1 staff).',
       parts,
     });
   });

@@ -134,9 +134,9 @@ describe('an option that does not do', () => {
 
   it('is missing, and has an example', () => {
     expect(tell(readOptions(glissandoOptions, '', null))).toBe(
-      'The option sound is missing: note names, a chord or a scale, such as “C whole tone”.',
+      'The option sound is missing: a chord, a scale or a list of notes, such as “C whole tone”.',
     );
-    expect(tell(read('', '{"pins":[{}]}'))).toBe('The option pins.0.kind is missing: it must be given.');
+    expect(tell(read('', '{"pins":[{}]}'))).toBe('The option pins.0.kind is missing: it is required.');
   });
 
   it.each([
@@ -146,12 +146,16 @@ describe('an option that does not do', () => {
   ])('is a harp that lacks a field: %s', (harp, begin) => {
     const told = tell(read('', `{"instrument":${harp}}`));
     expect(told.slice(0, begin.length)).toBe(begin);
-    expect(told).toMatch(/instrument is concert-harp, .*, or an object with name, lowest and highest\.$/);
+    expect(told).toMatch(
+      /instrument must be concert-harp, .*, or an object with name, lowest and highest\.$/,
+    );
   });
 
   it('is a harp that is not known by name, and might be described', () => {
     const told = tell(read('instrument=banjo'));
-    expect(told).toContain('“banjo” is no value for the option instrument: it is concert-harp,');
+    expect(told).toContain(
+      '“banjo” is not a valid value for the option instrument: it must be concert-harp,',
+    );
     expect(told).toContain('or an object with name, lowest and highest');
   });
 
@@ -164,17 +168,23 @@ describe('an option that does not do', () => {
 
   it('is quoted as it was written, words without quotes of their own', () => {
     expect(tell(read('', '{"spelling":"fre"}'))).toBe(
-      '“fre” is no value for the option spelling: it is keep, suggest or free.',
+      '“fre” is not a valid value for the option spelling: it must be keep, suggest or free.',
     );
-    expect(tell(checkHarpOptions({ tuning: 'Eb major' }, CONCERT_HARP))).toMatch(/^“Eb major” is no value /);
-    expect(tell(read('', '{"pins":1}'))).toBe('“1” is no value for the option pins: it is an array.');
+    expect(tell(checkHarpOptions({ tuning: 'Eb major' }, CONCERT_HARP))).toMatch(
+      /^“Eb major” is not a valid value /,
+    );
+    expect(tell(read('', '{"pins":1}'))).toBe(
+      '“1” is not a valid value for the option pins: it must be an array.',
+    );
   });
 
   it('retunes a string that the harp does not have', () => {
     expect(tell(checkHarpOptions({ scordatura: 'A4 +50, B9 -50' }, CONCERT_HARP))).toMatch(
-      /no string B9; its lowest is C1, its highest G7\.$/,
+      /no string B9\. Its lowest string is C1, its highest G7\.$/,
     );
-    expect(tell(checkHarpOptions({ scordatura: 'F1 +50' }, PEDAL_HARP_40))).toContain('its lowest is G1');
+    expect(tell(checkHarpOptions({ scordatura: 'F1 +50' }, PEDAL_HARP_40))).toContain(
+      'Its lowest string is G1',
+    );
     expect(checkHarpOptions({ scordatura: 'C1 +50, G7 -50' }, CONCERT_HARP).ok).toBe(true);
   });
 });
@@ -203,7 +213,7 @@ describe('pins', () => {
   });
 
   it.each([
-    [at(4, '1'), 'bars 0 to 3'],
+    [at(4, '1'), 'from 0 to 3'],
     [at(0, '5'), 'within its bar'],
     [at(0, '1/2'), 'within its bar'],
     ['17', 'within the score'],
@@ -248,9 +258,9 @@ describe('the work of a request', () => {
   });
 
   it.each<[WorkChoice, string, string]>([
-    [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'the string of the same pitch is C♯4 or D♭4'],
+    [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'a string with the same pitch: C♯4 or D♭4'],
     [{ leaveOut: [note, { ...note, pitch: 'C4' }] }, 'leaveOut.1.pitch', 'begins there'],
-    [{ leaveOut: [{ ...note, bar: 4 }] }, 'leaveOut.0', 'bars 0 to 3'],
+    [{ leaveOut: [{ ...note, bar: 4 }] }, 'leaveOut.0', 'from 0 to 3'],
     [{ settingsAt: [{ ...at(0, '17/16'), print: false }] }, 'settingsAt.0.beat', 'a note or a beat'],
   ])('is refused by name where it has no place in the score: %j', (choice, option, expected) => {
     const work = workFor(choice, FOUR_BARS);

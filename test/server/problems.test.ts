@@ -27,7 +27,7 @@ describe('a problem over HTTP', () => {
       status: 422,
       type: 'urn:tringle:problem:no-notes',
       title: 'The part has no notes',
-      detail: 'The part P1 has no notes. Nor has any other part of the score: export it again.',
+      detail: 'The part P1 has no notes. No other part of the score has any either. Export the score again.',
     });
   });
 });

@@ -98,5 +98,5 @@ const adviseTuning = (other: OtherTuning | null): readonly string[] => {
   if (other === null) return [];
   const { length } = other.solution.changes;
   const then = length === 0 ? 'no lever changes' : `a hand has time for every change, ${length} in all`;
-  return [`Tune in ${other.cost.name}: then ${then}.`];
+  return [`Tune to ${other.cost.name} instead: then ${then}.`];
 };

@@ -125,7 +125,7 @@ export const describeRetuning = ({ strings, lost }: Retuning): string => {
   const tuned = [...strings].map(([name, cents]) => describeRetuned(name, cents)).join(', ');
   const price =
     lost.length === 0
-      ? 'every other note keeps a string.'
+      ? 'every other note can still be played.'
       : `but then no string gives ${lost.map(pitchName).join(', ')}.`;
   const raised = [...strings.values()].some((cents) => cents > 0);
   return `Tune ${tuned} before the piece: ${price}${raised ? ` ${RAISING_CAUTION}` : ''}`;

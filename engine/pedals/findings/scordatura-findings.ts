@@ -49,7 +49,7 @@ const pitchesOf = (note: Note): Pitch[] =>
 export const retuningsFor = (score: Score, { profile, leftOut }: PlanOptions): string[] => {
   const played = score.notes.filter(({ role, id }) => role !== 'cue' && !leftOut.has(id));
   const found = findRetuning(played.flatMap(pitchesOf), profile);
-  return [found === null ? 'No tuning of the strings gives it.' : describeRetuning(found)];
+  return [found === null ? 'Retuning strings does not help.' : describeRetuning(found)];
 };
 
 /** Mends that would take a note to or from a string tuned otherwise are no mends. */

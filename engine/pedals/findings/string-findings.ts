@@ -74,7 +74,7 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
       notes: [note],
       suggestions: [
         ...mends.map(({ sentence }) => sentence),
-        mends.length > 0 ? 'Or play it an octave nearer.' : 'Play it an octave nearer.',
+        mends.length > 0 ? 'Or move it by an octave into the range.' : 'Move it by an octave into the range.',
       ],
       mends,
     },
@@ -114,8 +114,8 @@ const mendsOfClash = ({ note, pitch, elsewhere }: FixedClash, tunings: readonly 
   const string = nameString(elsewhere);
   const how =
     tuningOf(elsewhere, tunings) === null
-      ? `: tune the string ${string} to it before the piece.`
-      : `: the string ${string} is tuned to it for this piece.`;
+      ? ` and tune the string ${string} to it before the piece.`
+      : `: the string ${string} is already tuned to it for this piece.`;
   return [
     {
       sentence: `Write ${pitchName(elsewhere)}${how}`,

@@ -113,7 +113,7 @@ const tiedFrom = (
   parts.log.remark(
     'skipped',
     bar,
-    `A tie from ${pitchName(start)} to ${pitchName(end)} changes the string: the second note is plucked.`,
+    `A tie from ${pitchName(start)} to ${pitchName(end)} goes to another string, so the second note is plucked.`,
   );
   return null;
 };

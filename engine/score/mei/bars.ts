@@ -178,7 +178,7 @@ const remarkOverfull = (
     log.remark(
       'bar-overfull',
       number,
-      `Bar ${number} holds more than its meter of ${state.meter.beats}/${state.meter.beatUnit}.`,
+      `Bar ${number} is longer than its time signature of ${state.meter.beats}/${state.meter.beatUnit}.`,
     );
 };
 

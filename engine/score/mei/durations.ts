@@ -61,14 +61,18 @@ export const readTupletRatio = (element: XmlElement, bar: string, log: ReadLog):
   const base = readInteger(element, 'numbase', [1, MAX_TUPLET], log);
   if (num !== undefined && base !== undefined) return rational(base, num);
   if (num === undefined) {
-    log.remark('alternative-chosen', bar, 'A tuplet states no ratio: its notes keep their written lengths.');
+    log.remark(
+      'alternative-chosen',
+      bar,
+      'A tuplet does not say its ratio, so its notes keep their written lengths.',
+    );
     return rational(1);
   }
   const usual = num === 2 || num === 4 ? 3 : 2 ** Math.floor(Math.log2(Math.max(1, num - 1)));
   log.remark(
     'alternative-chosen',
     bar,
-    `A tuplet states half a ratio and is read as ${num} in the time of ${usual}.`,
+    `A tuplet gives only half of its ratio and is read as ${num} in the time of ${usual}.`,
   );
   return rational(usual, num);
 };

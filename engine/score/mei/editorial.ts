@@ -21,15 +21,24 @@ const TRANSPARENT: ReadonlySet<string> = new Set([
 /** For each element that holds alternatives: which child is read, best first, and how the user is told. */
 const ALTERNATIVES: ReadonlyMap<string, { readonly best: readonly string[]; readonly told: string }> =
   new Map([
-    ['app', { best: ['lem', 'rdg'], told: 'Of several readings the lemma, or the first reading, is read.' }],
+    [
+      'app',
+      {
+        best: ['lem', 'rdg'],
+        told: 'The file has several readings of a passage; the lemma is used, or else the first.',
+      },
+    ],
     [
       'choice',
       {
         best: ['corr', 'reg', 'expan', 'unclear', 'orig', 'sic', 'abbr', 'choice'],
-        told: 'Of alternatives the corrected, regular or expanded one is read.',
+        told: 'The file has alternatives for a passage; the corrected, regularised or expanded one is used.',
       },
     ],
-    ['subst', { best: ['add', 'corr', 'restore'], told: 'Of a substitution the added text is read.' }],
+    [
+      'subst',
+      { best: ['add', 'corr', 'restore'], told: 'The file has a substitution; the added text is used.' },
+    ],
   ]);
 
 /**

@@ -65,7 +65,12 @@ export const layOutForm = (score: XmlElement, log: ReadLog): Form => {
       else if (each.name !== 'expansion') {
         if (!SILENT.has(each.name)) log.skip(`the element “${each.name}” in a ${element.name}`, '');
       } else if (expansion === null) expansion = readReferences(each, 'plist');
-      else log.remark('alternative-chosen', '', 'Of several ways to expand a section the first is played.');
+      else
+        log.remark(
+          'alternative-chosen',
+          '',
+          'The file has several ways to play a section; the first is used.',
+        );
     }
     return { id: xmlId(element), items, expansion };
   };

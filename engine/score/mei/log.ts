@@ -49,5 +49,5 @@ const skippedRemark = (what: string, bars: readonly string[]): Remark => {
   const named = bars.slice(0, BARS_NAMED).filter((bar) => bar !== '');
   const more = bars.length - named.length;
   const where = named.length < 2 ? '' : ` (bars ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''})`;
-  return { code: 'skipped', bar: bars[0] ?? '', message: `Passed over: ${what}${where}.` };
+  return { code: 'skipped', bar: bars[0] ?? '', message: `Not read: ${what}${where}.` };
 };

@@ -36,7 +36,7 @@ export const readMarkings = (
     const isDiagram = element.name === 'harpPedal';
     if (!isDiagram && !WORDS.has(element.name)) return [];
     const start = times.startOf(control);
-    if (start === null && isDiagram) log.skip('a harpPedal that says no place', barNumber(control.bar));
+    if (start === null && isDiagram) log.skip('a harpPedal without a place', barNumber(control.bar));
     if (start === null || !isHarps(control, start, times, alone || isDiagram)) return [];
     const place = { at: start.onset, bar: start.bar, span: element.span };
     if (isDiagram)

@@ -28,7 +28,7 @@ export const findArpeggios = (context: MarkContext): ReadonlyMap<string, NonNull
     const meant = listed.length > 0 || start === null ? listed : times.notesAt(control, start);
     for (const note of meant) found.set(note.chord, directionOf(control.element.attributes.order));
     if (meant.length === 0 && times.atHarp(control, start)) {
-      log.skip('an arpeggio that stands at no chord', barNumber(control.bar));
+      log.skip('an arpeggio that belongs to no chord', barNumber(control.bar));
     }
   }
   for (const note of notes) {

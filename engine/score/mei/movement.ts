@@ -36,7 +36,7 @@ export const findMovement = (mei: XmlElement, source: string, log: ReadLog): Res
     log.remark(
       'movement-chosen',
       '',
-      `The file has ${movements.length} movements and the first is read; the others are: ${names.join(', ')}.`,
+      `The file has ${movements.length} movements, and only the first is read. The others are: ${names.join(', ')}.`,
     );
   }
   const score = child(first, 'score');

@@ -51,7 +51,7 @@ export const findOrnaments = (
     const note = start === null ? undefined : highestOf(times.notesAt(control, start));
     if (note !== undefined) found.set(note, readOrnament(control.element, log));
     else if (times.atHarp(control, start)) {
-      log.skip(`a ${control.element.name} that stands at no note`, barNumber(control.bar));
+      log.skip(`a ${control.element.name} that belongs to no note`, barNumber(control.bar));
     }
   }
   for (const note of notes) {

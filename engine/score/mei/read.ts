@@ -124,7 +124,7 @@ const readMusic = (
     log.remark(
       'harmonic-assumed',
       '',
-      'Harmonics are taken as written at the pitch of the string: they sound an octave higher.',
+      'Harmonics are read as written at the pitch of the string: they sound an octave higher.',
     );
   }
   return {
@@ -158,7 +158,7 @@ const orderBars = (
     log.remark(
       'repeat-ill-formed',
       '',
-      `The expansion names parts that are not there, comes back to itself or passes ${MAX_PLAYED_BARS} bars; the bars are taken in printed order.`,
+      `The play order in the file (expansion) names missing sections, repeats itself endlessly or exceeds ${MAX_PLAYED_BARS} bars. The bars are read in printed order.`,
     );
     return bars.map((bar) => bar.index);
   }

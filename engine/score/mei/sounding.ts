@@ -73,7 +73,7 @@ const findHabit = (
   });
   if (stated === 0 || stated < left * HABITUAL) return 'as-printed';
   if (left > 0) {
-    const message = `The file states the accidental of every altered note: ${left === 1 ? 'a note' : `${left} notes`} without one, against key or bar, read as natural.`;
+    const message = `The file writes out every accidental. Read as natural, whatever the key signature or the bar says: ${left === 1 ? 'one note' : `${left} notes`} without an accidental.`;
     log.remark('alternative-chosen', '', message);
   }
   return 'every-note';

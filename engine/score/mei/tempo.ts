@@ -71,7 +71,7 @@ const withStart = (marks: readonly TempoMark[], log: ReadLog): readonly TempoMar
     return next === undefined || !equals(mark.at, next.at);
   });
   if (kept[0] !== undefined && equals(kept[0].at, ZERO)) return kept;
-  const until = kept.length === 0 ? 'The score states no tempo' : 'The score states no tempo at its start';
+  const until = kept.length === 0 ? 'The score gives no tempo' : 'The score gives no tempo at the start';
   log.remark('tempo-assumed', '', `${until}: ${ASSUMED} quarter notes a minute are assumed.`);
   return [{ at: ZERO, quartersPerMinute: ASSUMED, origin: 'assumed' }, ...kept];
 };

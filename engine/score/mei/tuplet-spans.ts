@@ -40,7 +40,7 @@ export const findTupletSpans = (measure: XmlElement, barNumber: string, log: Rea
       log.remark(
         'alternative-chosen',
         place.barNumber,
-        'A tuplet states no ratio and is read as 3 in the time of 2.',
+        'A tuplet does not say its ratio and is read as 3 in the time of 2.',
       );
       return multiply(ratio, rational(2, 3));
     },

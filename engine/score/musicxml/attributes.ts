@@ -91,7 +91,10 @@ const readKey = (key: XmlElement, at: Rational, bar: string, remarks: RemarkList
     const value = readInteger(fifths, 'key signature', -MOST_FIFTHS, MOST_FIFTHS);
     return [{ at, staff: staffNumberOf(key), fifths: value }];
   }
-  remarks.skip('A key signature of single accidentals is read as none for ornaments', bar);
+  remarks.skip(
+    'Ornaments are read without a key signature, because this one consists of single accidentals',
+    bar,
+  );
   return [{ at, staff: staffNumberOf(key), fifths: 0 }];
 };
 
@@ -128,7 +131,7 @@ const MOST_TRANSPOSED = 48;
 
 const readTransposition = (element: XmlElement, bar: string, remarks: RemarkList): Transposition => {
   if (child(element, 'double') !== undefined) {
-    remarks.skip('A doubling at the octave is left out: the notes are read once', bar);
+    remarks.skip('A doubling at the octave is ignored: the notes are read once', bar);
   }
   const number = (name: string): number | undefined => {
     const found = child(element, name);
@@ -156,8 +159,8 @@ const readStyle = (style: XmlElement, bar: string, remarks: RemarkList): readonl
     if (child(style, name)?.attributes.type === 'start') {
       remarks.skip(
         name === 'slash'
-          ? 'Slash notation leaves the notes to the player: only notes that the file holds are read'
-          : 'A sign repeats a beat: only notes that the file holds are read',
+          ? 'Slash notation leaves the notes to the player: only notes written in the file are read'
+          : 'A beat repeat is not expanded: only notes written in the file are read',
         bar,
       );
     }

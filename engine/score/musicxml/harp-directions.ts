@@ -72,10 +72,10 @@ const markingInWords = (
     const read = readPedalWords(text);
     if (read === null) continue;
     if (!whole.includes(text) && seemsPedalWords(whole[1]!))
-      remarks.skip(`Of words that seem to name pedals only a part is understood: “${all}”`, bar);
+      remarks.skip(`Only some of these words, which seem to name pedals, are understood: “${all}”`, bar);
     return { form: 'words', ...read, text: text.replace(/\s+/gu, ' ').trim() };
   }
   if (whole.some(seemsPedalWords))
-    remarks.skip(`Words that seem to name pedals are not understood and left out: “${all}”`, bar);
+    remarks.skip(`These words seem to name pedals, but are not understood and are ignored: “${all}”`, bar);
   return null;
 };

@@ -76,11 +76,12 @@ class HarpPartReader {
   #readContent(content: XmlElement, bar: number, number: string): Rational {
     const divisions = this.#divisions ?? rational(1);
     const walked = walkBar(content, divisions, (item) => this.#readItem(item, bar, number));
-    if (walked.beforeStart) this.#remarks.skip('A backup to before the bar goes to its start', number);
+    if (walked.beforeStart)
+      this.#remarks.skip('A backup goes back past the start of the bar; it is cut off there', number);
     const isStated = this.#divisions !== null || content.children.some(statesDivisions);
     if (isStated) this.#divisions = walked.divisions;
     else if (walked.length.num > 0) {
-      this.#remarks.skip('No divisions are stated: durations are read as quarter notes', number);
+      this.#remarks.skip('The file gives no divisions: durations are read as quarter notes', number);
     }
     return walked.length;
   }
@@ -145,7 +146,7 @@ class HarpPartReader {
     } else if (child(element, 'rest') !== undefined) {
       this.#rests.push(event);
     } else {
-      this.#remarks.skip('Notes without pitch are left out', number);
+      this.#remarks.skip('Notes without a pitch are ignored', number);
     }
   }
 

@@ -77,7 +77,7 @@ export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList
 };
 
 const reportBends = (technical: readonly XmlElement[], bar: string, remarks: RemarkList): void => {
-  if (technical.some((each) => each.name === 'bend')) remarks.skip('A bend of the pitch is left out', bar);
+  if (technical.some((each) => each.name === 'bend')) remarks.skip('A pitch bend is ignored', bar);
 };
 
 /** The sign without a stroke, MusicXML's `inverted-mordent`, brings in the upper neighbour. */

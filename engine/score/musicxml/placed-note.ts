@@ -78,7 +78,7 @@ const reportAssumedHarmonics = (
   const first = notes.find((note) => note.harmonic?.assumed);
   if (first === undefined) return;
   const message =
-    'The file does not say which pitch its harmonics show: they are read as the string to be plucked, sounding an octave higher';
+    'The file does not say at which pitch its harmonics are written: they are read as the string to pluck, and sound an octave higher';
   remarks.add('harmonic-assumed', numbers[first.raw.bar]!, message);
 };
 
@@ -97,7 +97,7 @@ const withoutHiddenDoubles = (
     const key = placeKey(note);
     const isDouble = note.raw.role === 'hidden' && printed.has(key);
     if (isDouble) {
-      remarks.skip('A hidden note doubles a printed one and is left out', numbers[note.raw.bar]!);
+      remarks.skip('A hidden note doubles a printed one and is ignored', numbers[note.raw.bar]!);
       doubles.set(key, [...(doubles.get(key) ?? []), note]);
     }
     return !isDouble;
@@ -126,7 +126,7 @@ const withoutHarmonicDoubles = (
     const isDouble =
       note.harmonic !== null && note.harmonic.notated !== 'base-pitch' && bases.has(note.raw.chord);
     if (isDouble)
-      remarks.skip('The pitch shown beside the base of a harmonic is not plucked', numbers[note.raw.bar]!);
+      remarks.skip('The sounding pitch printed with a harmonic is not plucked', numbers[note.raw.bar]!);
     return !isDouble;
   });
 };

@@ -161,7 +161,7 @@ const reportUnequalLengths = (parts: readonly Part[], bars: number, remarks: Rem
   remarks.add(
     'skipped',
     '',
-    `The harp has ${bars} bars, but ${list}: bars are matched in their order from the start`,
+    `The harp has ${bars} bars, but ${list}: bars are matched in order from the start`,
   );
 };
 

@@ -84,7 +84,7 @@ export class RepeatSigns {
 
   #readBarline(barline: XmlElement, at: Rational, bar: number, number: string): void {
     if (barline.attributes.location === 'middle' && child(barline, 'repeat') !== undefined) {
-      this.#remarks.add('repeat-ill-formed', number, 'A repeat sign inside a bar is passed over');
+      this.#remarks.add('repeat-ill-formed', number, 'A repeat sign inside a bar is ignored');
       return;
     }
     const atEnd = isAtEnd(barline, at);
@@ -93,7 +93,7 @@ export class RepeatSigns {
     const direction = repeat?.attributes.direction;
     if (repeat === undefined) return;
     if (repeat.attributes['after-jump'] === 'yes') {
-      this.#remarks.skip('A repeat that is also to be taken after a jump is taken before it only', number);
+      this.#remarks.skip('A repeat marked to be played again after a jump is played only before it', number);
     }
     if (direction === 'forward') this.#markStart(atEnd ? bar + 1 : bar);
     if (direction === 'backward') {
@@ -126,7 +126,7 @@ export class RepeatSigns {
   /** An ending that neither its start nor its stop numbers. */
   #closeUnnumbered(): void {
     if (this.#unnumbered !== null)
-      this.#remarks.skip('An ending without a number is passed over', this.#unnumbered.number);
+      this.#remarks.skip('An ending without a number is ignored', this.#unnumbered.number);
     this.#unnumbered = null;
   }
 

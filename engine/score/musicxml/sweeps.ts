@@ -26,7 +26,7 @@ export const findSweeps = (
   const sweeps: Sweep[] = [];
   const open = new Map<string, OpenSweep[]>();
   const reportLoose = (note: PlacedNote, kind: string): void =>
-    remarks.skip(`A ${kind} has only one end and is left out`, numbers[note.raw.bar]!);
+    remarks.skip(`A ${kind} has only one end and is ignored`, numbers[note.raw.bar]!);
   for (const note of notes) {
     const signs = note.raw.marks.sweeps.toSorted((a, b) => b.type.localeCompare(a.type));
     for (const sign of signs) {

@@ -24,7 +24,7 @@ export const readTempo = (element: XmlElement, bar: string, remarks: RemarkList)
   if (stated !== undefined && isTempo(Number(stated))) {
     return { origin: 'sound', quartersPerMinute: Number(stated), factor: null };
   }
-  if (stated !== undefined) remarks.skip(`A tempo of “${stated.slice(0, 20)}” is left out`, bar);
+  if (stated !== undefined) remarks.skip(`A tempo of “${stated.slice(0, 20)}” is ignored`, bar);
   return metronome === undefined ? null : readMetronome(metronome, bar, remarks);
 };
 
@@ -105,7 +105,7 @@ export const listTempo = (placed: readonly PlacedTempo[], remarks: RemarkList): 
     remarks.add(
       'tempo-assumed',
       '',
-      `The score states no tempo at its start: ${ASSUMED_TEMPO} quarter notes a minute are assumed`,
+      `The score gives no tempo at the start: ${ASSUMED_TEMPO} quarter notes a minute are assumed`,
     );
   }
   for (const { at, sign } of sorted) {

@@ -61,7 +61,7 @@ const durationOf = ({ number, harp, longest }: BarExtent, remarks: RemarkList): 
     remarks.add(
       'bar-overfull',
       number,
-      'The bar holds more than its metre and is taken as long as it is written',
+      'The bar is longer than its time signature and keeps its written length',
     );
   }
   const others = isFree || compare(longest, meter) <= 0 ? longest : meter;

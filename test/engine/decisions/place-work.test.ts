@@ -143,17 +143,32 @@ describe('entries that lost their place', () => {
   const note = { bar: 0, beat: '1', pitch: 'C♯4' };
 
   it.each<[string, Partial<Work>, string | null, string]>([
-    ['a bar past the end', { leaveOut: [{ ...note, bar: 7 }] }, null, 'The C♯4 left out in bar 8, beat 1'],
+    [
+      'a bar past the end',
+      { leaveOut: [{ ...note, bar: 7 }] },
+      null,
+      'The decision to leave out C♯4 in bar 8, beat 1',
+    ],
     ['a beat past its bar', { leaveOut: [{ ...note, beat: '6' }] }, null, 'its bar has no such beat'],
-    ['another pitch', { leaveOut: [{ ...note, pitch: 'C4' }] }, 'pitch', 'no such note begins there'],
-    ['no pitch at all', { leaveOut: [{ ...note, pitch: 'H4' }] }, 'pitch', 'no such note begins there'],
+    [
+      'another pitch',
+      { leaveOut: [{ ...note, pitch: 'C4' }] },
+      'pitch',
+      'no note with this pitch begins there',
+    ],
+    [
+      'no pitch at all',
+      { leaveOut: [{ ...note, pitch: 'H4' }] },
+      'pitch',
+      'no note with this pitch begins there',
+    ],
     ['a string of another pitch', { respell: [{ ...note, to: 'D4' }] }, 'to', 'as D4'],
-    ['an octave too far', { respell: [{ ...note, to: 'D♭5' }] }, 'to', 'does not give the pitch'],
+    ['an octave too far', { respell: [{ ...note, to: 'D♭5' }] }, 'to', 'does not have the pitch'],
     [
       'a double accidental kept as written, which no string gives',
       { respell: [{ bar: 1, beat: '2', pitch: 'F𝄪4', to: 'F𝄪4' }] },
       'to',
-      'does not give the pitch',
+      'does not have the pitch',
     ],
     [
       'the end of a slide on one string',
@@ -165,7 +180,7 @@ describe('entries that lost their place', () => {
       'a setting where nothing begins',
       { settingsAt: [{ bar: 0, beat: '17/16', print: true }] },
       'beat',
-      'no note and no beat',
+      'no note or beat',
     ],
     [
       'a span that ends before it begins',
@@ -177,7 +192,7 @@ describe('entries that lost their place', () => {
       'a pin on a bar that is gone',
       { pins: [{ kind: 'move', pedal: 'C', position: 'flat', at: { bar: 2, beat: '1' } }] },
       'at',
-      'The move of the C pedal fixed in bar 3, beat 1 is set aside: the part has no such bar.',
+      'The pinned move of the C pedal in bar 3, beat 1 is ignored: the part has no such bar.',
     ],
   ])('%s', (_, work, field, sentence) => {
     expect(first(work)?.field).toBe(field);

@@ -66,12 +66,12 @@ describe('work saved in a file', () => {
   });
 
   it.each([
-    ['', 'it is not JSON'],
-    ['{', 'it is not JSON'],
-    ['[]', 'it is not a list of choices'],
-    ['null', 'it is not a list of choices'],
+    ['', 'they are not JSON'],
+    ['{', 'they are not JSON'],
+    ['[]', 'they are not lists of decisions'],
+    ['null', 'they are not lists of decisions'],
     ['{"pins":null}', '“pins” is not understood'],
-    ['7', 'it is not a list of choices'],
+    ['7', 'they are not lists of decisions'],
     ['{"steps":[]}', '“steps”'],
     ['{"pins":{}}', '“pins”'],
     ['{"pins":[{"kind":"move"}]}', '“pins.0”'],
@@ -79,7 +79,7 @@ describe('work saved in a file', () => {
     ['{"leaveOut":[{"bar":0.5,"beat":"1","pitch":"C4"}]}', '“leaveOut.0”'],
     ['{"leaveOut":[{"bar":0,"beat":"1/0","pitch":"C4"}]}', '“leaveOut.0”'],
     ['{"settingsAt":[{"bar":0,"beat":"1","print":"yes"}]}', '“settingsAt.0”'],
-    [`${'['.repeat(100_000)}`, 'it is not JSON'],
+    [`${'['.repeat(100_000)}`, 'they are not JSON'],
     [`{"pins":[${' '.repeat(4_000_000)}]}`, 'far too long'],
   ])('that is broken is remarked and set aside: %.40s', (json, reason) => {
     const chosen = chooseWork(ending(`<?tringle-work ${json}?>`), null, true);
@@ -108,7 +108,7 @@ describe('the work that a part is planned by', () => {
     expect(chosen.work).toEqual(WORK);
     expect(chosen.placed.leftOut.size).toBe(1);
     expect(chosen.remarks.map(({ message }) => message)).toEqual([
-      'The work saved in the file is used: 1 string chosen, 1 note left out.',
+      'The plan follows the decisions saved in the file: 1 note respelled, 1 note left out.',
     ]);
   });
 
@@ -124,7 +124,7 @@ describe('the work that a part is planned by', () => {
     const lost = { ...WORK, leaveOut: [{ bar: 5, beat: '1', pitch: 'C4' }] };
     const { remarks, placed } = chooseWork(ending(workInstruction(SCORE, lost)), null, true);
     expect(remarks[1]!.message).toBe(
-      'The C4 left out in bar 6, beat 1 is set aside: the part has no such bar.',
+      'The decision to leave out C4 in bar 6, beat 1 is ignored: the part has no such bar.',
     );
     expect(placed.respelled.size).toBe(1);
   });

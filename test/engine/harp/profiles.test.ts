@@ -70,13 +70,13 @@ describe('the harp that a part is written for', () => {
   ])('is a lever harp for “%s”', (name) => {
     const { profile, remark } = chosenFor(name);
     expect(profile).toBe(HARPS['lever-harp-34']);
-    expect(remark).toContain('by its name');
+    expect(remark).toContain('The name of the part says');
   });
 
   it('is a lever harp for the sound pluck.celtic-harp (MusicXML standard sounds)', () => {
     const { profile, remark } = chosenFor('Harp', 'pluck.celtic-harp');
     expect(profile.kind).toBe('lever');
-    expect(remark).toContain('by its sound');
+    expect(remark).toContain('The sound of the part says');
   });
 
   it.each(['Harp', 'Harfe', 'Arpa', 'Pedal harp', 'Harpe chromatique', 'Piano'])(
@@ -130,14 +130,14 @@ describe('a harp given as data', () => {
     ['kind of harp', { ...good, kind: 'hook' }],
     ['name of a harp', { ...good, name: ' ' }],
     ['lowest string', { ...good, lowest: 'H1' }],
-    ['highest string for a lowest of C1', { ...good, highest: 'C1' }],
-    ['highest string for a lowest of C1', { ...good, lowest: 'C1', highest: 'B9' }],
+    ['highest string for a harp whose lowest is C1', { ...good, highest: 'C1' }],
+    ['highest string for a harp whose lowest is C1', { ...good, lowest: 'C1', highest: 'B9' }],
     ['fixed string', { ...good, fixed: ['A7'] }],
     ['fixed string', { ...good, fixed: ['C1', 'C1'] }],
     ['list of fixed strings', { ...good, fixed: 'C1' }],
     ['field of a harp', { ...good, tuning: 'D C B E F G A' }],
     ['tuning', { ...good, kind: 'lever', tuning: 'D C B' }],
-    ['string tuned apart', { ...good, kind: 'lever', apart: ['B##3'] }],
+    ['string with its own tuning', { ...good, kind: 'lever', apart: ['B##3'] }],
   ])('is refused for its %s', (what, given) => {
     const checked = checkProfile(given);
     expect(!checked.ok && checked.problem.code === 'bad-value' && checked.problem.what).toBe(what);

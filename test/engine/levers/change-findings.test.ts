@@ -14,7 +14,7 @@ describe('a lever that moves while its string sounds', () => {
     const { findings } = planLevers(smallPart({ upper }), { ...DEFAULT_LEVER_OPTIONS, tuning });
     expect(findings.find(({ code }) => code === 'ringing-string-moved')).toMatchObject({
       sentence: `The lever for ${set} has to be set while its string is still ringing.`,
-      suggestions: [`Damp or shorten the ${ringing} before the change.`],
+      suggestions: [`Damp the ${ringing} before the change, or shorten it.`],
     });
   });
 });

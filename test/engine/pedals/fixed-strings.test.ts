@@ -16,7 +16,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     expect(clashes).toHaveLength(1);
     const { mends, suggestions, notes } = clashes[0]!;
     expect(suggestions).toEqual([
-      'Write C♯1: the string C1 is tuned to it for this piece.',
+      'Write C♯1: the string C1 is already tuned to it for this piece.',
       'Or play it an octave higher, or leave it out.',
     ]);
     expect(mends).toEqual([
@@ -37,7 +37,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
 
   it('is offered a string that the piece leaves free, and told to tune it', () => {
     const { score, clashes } = clashesIn({ upper: 'r/4', lower: 'D1/1 D1/1 Db1/2' });
-    expect(clashes[0]?.suggestions[0]).toBe('Write C♯1: tune the string C1 to it before the piece.');
+    expect(clashes[0]?.suggestions[0]).toBe('Write C♯1 and tune the string C1 to it before the piece.');
     const respelled = new Map([[clashes[0]!.notes[0]!, readPitch('C#1')]]);
     expect(planPedals(score, { ...DEFAULT_OPTIONS, respelled }).summary.playable).toBe(true);
   });

@@ -122,7 +122,7 @@ describe('a foot', () => {
       proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.125, 'D♯'])),
     );
     expect(finding).toMatchObject({ code: 'change-too-quick', severity: 'stop' });
-    expect(finding.sentence).toContain('left foot cannot make D♯ in time');
+    expect(finding.sentence).toContain('left foot cannot set D♯ in time');
     // Nothing lies between the last D and the D♯ but the beat that C♯ has: C♯ gives way.
     expect(finding.mend).toMatchObject({ kind: 'move', marking: 1, letter: 'C', beat: { num: 2, den: 1 } });
   });
@@ -212,7 +212,7 @@ describe('a mend', () => {
     expect(only(proofScore(behind))).toMatchObject({
       mend: { kind: 'move', marking: 1, letter: 'E' },
       besides: [],
-      suggestions: [expect.stringMatching(/^Move the E♭ at bar 1, beat 3 to bar \d, beat \d½?\.$/)],
+      suggestions: [expect.stringMatching(/^Move the marking E♭ from bar 1, beat 3 to bar \d, beat \d½?\.$/)],
     });
     const { at } = only(proofScore(behind)).mend as { at: Rational };
     expect(toNumber(at)).toBeGreaterThan(2);
@@ -229,7 +229,7 @@ describe('a mend', () => {
       marked({ upper: 'E5/4 | Eb5/4 | E5/4' }, [1, 1, NATURALS], [2, 1, 'E♭'], [3, 1, 'E♭'], [3, 1, 'E♯']),
     );
     expect(codes(proof)).toEqual(['note-not-served', 'markings-contradict']);
-    const mend = 'Leave out the E♭ at bar 3, beat 1, and print E♮ instead of E♯ at bar 3, beat 1.';
+    const mend = 'Remove the marking E♭ at bar 3, beat 1, and print E♮ instead of E♯ at bar 3, beat 1.';
     expect(proof.findings.map(({ suggestions }) => suggestions)).toEqual([[mend], [mend]]);
   });
 
@@ -301,7 +301,7 @@ describe('a repeat', () => {
       bar: 1,
       mend: { kind: 'add', letter: 'C', position: 0, bar: 1, beat: { num: 1, den: 1 } },
     });
-    expect(finding.sentence).toContain('When the music comes back to bar 2');
+    expect(finding.sentence).toContain('When the music returns to bar 2');
   });
 
   it('does not make one fault two, where the wrong marking is read on every pass', () => {

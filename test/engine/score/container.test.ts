@@ -29,7 +29,9 @@ describe('the score in an archive', () => {
       buildArchive({ 'META-INF/container.xml': containerXml(rootFile('b.xml')), 'a.xml': SCORE }),
     );
     expect(result).toMatchObject({ ok: false, problem: { code: 'archive-corrupt' } });
-    expect(result.ok ? '' : problemMessage(result.problem)).toContain('names b.xml, which is not in it');
+    expect(result.ok ? '' : problemMessage(result.problem)).toContain(
+      'names b.xml, which is not in the archive',
+    );
   });
 
   it('is the only score where an old archive has no table of contents', () => {

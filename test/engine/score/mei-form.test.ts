@@ -91,8 +91,8 @@ describe('editions', () => {
     expect(
       score.remarks.filter((each) => each.code === 'skipped').map((each) => `${each.bar}: ${each.message}`),
     ).toEqual([
-      '1: Passed over: the element “wiggle” in a layer.',
-      '1: Passed over: the element “bend” in a measure.',
+      '1: Not read: the element “wiggle” in a layer.',
+      '1: Not read: the element “bend” in a measure.',
     ]);
   });
 

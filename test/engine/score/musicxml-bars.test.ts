@@ -224,7 +224,7 @@ describe('signs that repeat bars', () => {
   it('with no bar before are told', () => {
     const score = readHarp(bar(rest(4), { attributes: repeatSign('start', '1') }), note('C4', 4));
     expect(pitches(score)).toEqual(['C4']);
-    expect(score.remarks.some((each) => each.message.includes('not there'))).toBe(true);
+    expect(score.remarks.some((each) => each.message.includes('too few bars before it'))).toBe(true);
   });
 });
 

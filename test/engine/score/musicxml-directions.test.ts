@@ -150,11 +150,11 @@ describe('pedal markings in the file', () => {
       {
         code: 'skipped',
         bar: '1',
-        message: 'Words that seem to name pedals are not understood and left out: “E♭ Fx A♮”.',
+        message: 'These words seem to name pedals, but are not understood and are ignored: “E♭ Fx A♮”.',
       },
     ]);
     expect(told('E♭ F♯', 'Ax D♮')).toMatchObject([
-      { message: 'Of words that seem to name pedals only a part is understood: “E♭ F♯ Ax D♮”.' },
+      { message: 'Only some of these words, which seem to name pedals, are understood: “E♭ F♯ Ax D♮”.' },
     ]);
     expect([told('E nat, F♯'), told('E♭', 'dolce'), told('B♭ major')]).toEqual([[], [], []]);
   });

@@ -186,7 +186,7 @@ describe('notes that are not plainly printed', () => {
     const tap = '<note><unpitched/><duration>240</duration></note>';
     const score = readHarp(tap + note('C4') + tap);
     expect(onsets(score)).toEqual(['1']);
-    expect(score.remarks.map((remark) => remark.message)).toContain('Notes without pitch are left out.');
+    expect(score.remarks.map((remark) => remark.message)).toContain('Notes without a pitch are ignored.');
   });
 });
 

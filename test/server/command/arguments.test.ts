@@ -110,17 +110,17 @@ describe('a command line', () => {
     ['--part P1', 'no option “--part”'],
     ['annotate a.xml b.xml --out-dir o -o c.pdf', 'either'],
     ['annotate x/a.xml y/a.mei --out-dir o', 'both be written to o/a.pdf'],
-    ['annotate a.xml --out-dir o --to png', 'nothing to write'],
+    ['annotate a.xml --out-dir o --to png', 'is not a kind of file to write'],
     ['annotate a.xml --spelling fre', 'keep, suggest or free'],
     ['annotate a.xml --foot-rest 11', 'at most 10'],
     ['annotate a.xml --weights-moove 1', 'Did you mean “--weights-move”?'],
     ['plan', 'needs a file'],
     ['plan a.xml b.xml', 'one file'],
     ['proof --spelling free a.xml', 'no option “--spelling”'],
-    ['glissandi', 'needs a sound'],
+    ['glissandi', 'needs a chord, a scale or a list of notes'],
     ['serve a.xml', 'takes no file'],
-    ['serve --port 65536', 'is no port'],
-    ['serve --port 8x', 'is no port'],
+    ['serve --port 65536', 'is not a port'],
+    ['serve --port 8x', 'is not a port'],
   ])('tringle %s is refused: %s', (line, reason) => {
     const parsed = read(line);
     expect(parsed.ok).toBe(false);

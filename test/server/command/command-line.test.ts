@@ -110,7 +110,7 @@ describe('tringle annotate', () => {
     for (const words of [['part.pdf'], ['part.pdf', '-o', './part.pdf'], ['part.pdf', '-o', 'other.pdf']]) {
       const { status, stderr } = run('annotate', ...words);
       expect(status).toBe(2);
-      expect(stderr).toContain('never overwritten');
+      expect(stderr).toContain('never overwrites');
     }
     expect(read('part.pdf').toString()).toBe(TWO_BARS);
   });
@@ -134,7 +134,7 @@ describe('tringle annotate, into the file itself', () => {
     expect(run('annotate', 'part.musicxml', '-o', `marked.${ending}`).status).toBe(0);
     const proof = run('proof', `marked.${ending}`);
     expect({ status: proof.status, stderr: proof.stderr }).toEqual({ status: 0, stderr: '' });
-    expect(proof.stdout).toMatch(/\d+ markings, .*: clean\n$/);
+    expect(proof.stdout).toMatch(/\d+ markings, .*: the markings are right\n$/);
   });
 
   it('makes no MEI of MusicXML', () => {
@@ -194,7 +194,7 @@ describe('tringle plan', () => {
     expect(annotated.status).toBe(0);
     expect(read('done.musicxml').toString()).toContain('<?tringle-work ');
     const again = run('annotate', 'done.musicxml', '-o', 'again.musicxml');
-    expect(again.stdout).toContain('The work saved in the file is used');
+    expect(again.stdout).toContain('The plan follows the decisions saved in the file');
     expect(read('again.musicxml')).toEqual(read('done.musicxml'));
     write('work.json', '{}');
     run('annotate', 'done.musicxml', '-o', 'without.musicxml', '--work', 'work.json');
@@ -238,7 +238,7 @@ describe('tringle proof', () => {
       ['two.musicxml', false],
     ]);
     expect(reports[0]?.findings[0]?.code).toBe('no-markings');
-    expect(stderr).toBe('tringle: 2 of 2 files need mending\n');
+    expect(stderr).toBe('tringle: 2 of 2 files need fixing\n');
   });
 });
 
@@ -246,7 +246,7 @@ describe('tringle glissandi', () => {
   it('finds settings, the nearest to the one before first', () => {
     const { status, stdout } = run('glissandi', 'C whole tone', '--from', 'D C B | E F G A');
     expect(status).toBe(0);
-    expect(lines(stdout)[0]).toBe('5 settings sound so:');
+    expect(lines(stdout)[0]).toBe('Settings that give exactly this sound: 5');
     const moves = lines(stdout)
       .slice(2)
       .map((line) => Number(/ {2}(\d) {2}/.exec(line)?.[1]));
@@ -254,7 +254,7 @@ describe('tringle glissandi', () => {
   });
 
   it.each([
-    [['C wholesome tone'], 'chord, a scale or note names'],
+    [['C wholesome tone'], 'chord, a scale or a list of notes'],
     [['Eb9', '--from', 'D C B'], 'seven note names'],
   ])('ends with 2 for %j', (words, reason) => {
     const { status, stderr } = run('glissandi', ...words);
@@ -350,7 +350,7 @@ describe('tringle serve', () => {
     const { status, stderr } = run('serve', '--port', `${port}`);
     other.close();
     expect(status).toBe(3);
-    expect(stderr).toContain('something else is listening there');
+    expect(stderr).toContain('another program is using it');
   });
 
   it('answers bytes that are not HTTP with a problem', async () => {

@@ -14,7 +14,7 @@ const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly 
 describe('the plan in words', () => {
   it('tells how the file was read, and counts one bar as one', () => {
     const lines = describeBars({}, note('C5', 4));
-    expect(lines).toContainEqual(expect.stringMatching(/^remark: The score states no tempo/));
+    expect(lines).toContainEqual(expect.stringMatching(/^remark: The score gives no tempo/));
     expect(lines.at(-1)).toMatch(/^1 bar, 0 moves /);
   });
 
@@ -28,6 +28,6 @@ describe('the plan in words', () => {
   it('tells which spellings would save moves', () => {
     const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
     const lines = describeBars({ spelling: 'suggest' }, music);
-    expect(lines).toContain('suggestion: B♭5 as A♯5 (1 note) saves 2 moves');
+    expect(lines).toContain('suggestion: play B♭5 as A♯5 (1 note): saves 2 moves');
   });
 });

@@ -36,7 +36,7 @@ describe('the command line', () => {
     const [xml, mxl] = ['musicxml', 'mxl'].map((kind) => `-o ${join(folder, `x.${kind}`)}`);
     expect(ending).toEqual({
       code: 2,
-      message: `${input} cannot be written as .mei: its own kind is kept. Use ${xml} or ${mxl}.`,
+      message: `${input} cannot be converted to .mei: markings are added to a file of the same kind. Use ${xml} or ${mxl}.`,
     });
   });
 
@@ -44,7 +44,7 @@ describe('the command line', () => {
     const { ending } = await run('plan', join(folder, 'm.musicxml'), '--scordatura', 'B9 -50');
     expect(ending).toMatchObject({
       code: 2,
-      message: expect.stringContaining('its lowest is C1, its highest G7'),
+      message: expect.stringContaining('Its lowest string is C1, its highest G7'),
     });
   });
 
@@ -58,7 +58,7 @@ describe('the command line', () => {
       '--density',
       'settings',
     );
-    expect(lines).toContain('remark: One move is not printed: the settings alone are.');
+    expect(lines).toContain('remark: One move is not printed: you asked for full settings only.');
   });
 
   it('tells a beat as people say it', () => {
@@ -97,7 +97,7 @@ describe('the command line', () => {
   it('says how a choice of yes or no is written', () => {
     expect(readArguments(['annotate', 'a.xml', '--condense-rests', 'false'], {})).toEqual({
       ok: false,
-      usage: '“false” stands alone: write it at its option, as --option=false',
+      usage: '“false” does not belong to any option: join it with an equals sign, as in --option=false',
     });
   });
 
