@@ -31,16 +31,16 @@ export const memoize = <Question extends readonly unknown[], Answer>(
 };
 
 /** Whether two values hold the same: maps, sets, lists and records are compared by what is in them. */
-export const areAlike = (a: unknown, b: unknown): boolean => {
+export const areDeepEqual = (a: unknown, b: unknown): boolean => {
   if (Object.is(a, b)) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
   if (a instanceof Map && b instanceof Map) {
-    return a.size === b.size && [...a].every(([key, value]) => b.has(key) && areAlike(value, b.get(key)));
+    return a.size === b.size && [...a].every(([key, value]) => b.has(key) && areDeepEqual(value, b.get(key)));
   }
   if (a instanceof Set && b instanceof Set) return a.size === b.size && [...a].every((each) => b.has(each));
   if (Array.isArray(a) !== Array.isArray(b) || a instanceof Map || a instanceof Set) return false;
   const [ofA, ofB] = [Object.entries(a), new Map(Object.entries(b))];
   return (
-    ofA.length === ofB.size && ofA.every(([key, value]) => ofB.has(key) && areAlike(value, ofB.get(key)))
+    ofA.length === ofB.size && ofA.every(([key, value]) => ofB.has(key) && areDeepEqual(value, ofB.get(key)))
   );
 };

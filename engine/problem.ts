@@ -65,7 +65,7 @@ export type Result<T> =
 
 export const ok = <T>(value: T): Result<T> => ({ ok: true, value });
 
-export const refuse = (problem: Problem): { readonly ok: false; readonly problem: Problem } => ({
+export const fail = (problem: Problem): { readonly ok: false; readonly problem: Problem } => ({
   ok: false,
   problem,
 });

@@ -10,12 +10,12 @@ import {
 } from './engraving-options.ts';
 import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
-import { flagPlaces } from './markings/flags.ts';
+import { listUnplayablePlaces } from './markings/flags.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { engravePages } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
-import { bringFonts } from './text/page-fonts.ts';
+import { embedFonts } from './text/page-fonts.ts';
 
 /** Annotates scores one after the other. */
 export interface Annotator {
@@ -54,7 +54,7 @@ const annotateScore = async (
     bars: score.bars.length,
     barNumbers: score.bars.map((bar) => bar.number),
     plan: harp,
-    flags: flagPlaces(score, harp.plan),
+    unplayablePlaces: listUnplayablePlaces(score, harp.plan),
   };
   if (form === 'plan') {
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
@@ -62,7 +62,7 @@ const annotateScore = async (
   }
   const engraved = engravePages(score, harp, engraving, engraver);
   if (!engraved.ok) return engraved;
-  const { pages, letters, turns, reminders } = engraved.value;
+  const { pages, characters, turns, reminders } = engraved.value;
   const { title, composer } = score.titles;
   const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
   const pdf =
@@ -77,7 +77,7 @@ const annotateScore = async (
       ...layoutRemarks(score, engraved.value),
     ],
     turns,
-    pages: await bringFonts(pages, letters),
+    pages: await embedFonts(pages, characters),
     pdf,
   });
 };

@@ -2,7 +2,7 @@ import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
 import type { PageTurn } from './layout/page-turns.ts';
-import type { PlaceFlag } from './markings/flags.ts';
+import type { UnplayablePlace } from './markings/flags.ts';
 
 /** The forms in which an annotated score leaves the renderer. */
 export type AnnotateForm = 'pdf' | 'svg' | 'plan';
@@ -18,7 +18,7 @@ export interface Annotation {
   readonly plan: HarpPlan;
   readonly remarks: readonly Remark[];
   /** The places that cannot be played as printed, with the numbers that they bear on the pages. */
-  readonly flags: readonly PlaceFlag[];
+  readonly unplayablePlaces: readonly UnplayablePlace[];
   /** Where pages must be turned; empty for the form `plan`. */
   readonly turns: readonly PageTurn[];
   /** Standalone SVG documents, one a page; empty for the form `plan`. */

@@ -1,14 +1,14 @@
-import type { SettingAt } from '../engine/decisions/place-work.ts';
+import type { PlacedFullSetting } from '../engine/decisions/place-work.ts';
 import type { HarpKind } from '../engine/harp/harps.ts';
 import { completeChoice } from '../engine/options/choose.ts';
 import type { Choice, Values } from '../engine/options/describe-option.ts';
-import { ok, type Result, refuse } from '../engine/problem.ts';
+import { fail, ok, type Result } from '../engine/problem.ts';
 import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
 
 /** How the printed page looks: every option of the catalogue, and what was decided place by place. */
 export interface EngravingOptions extends Values<typeof ENGRAVING_CATALOGUE> {
   /** Places where a full setting is printed, or is not, whatever the occasions and the density say. */
-  readonly settingsAt: readonly SettingAt[];
+  readonly settingsAt: readonly PlacedFullSetting[];
 }
 
 export type NoteNaming = EngravingOptions['naming'];
@@ -42,7 +42,7 @@ export const checkEngraving = (options: EngravingOptions): Result<EngravingOptio
   const { widthMm, heightMm } = paperSize(options.paper);
   const { staffMm: staff, paper } = ENGRAVING_CATALOGUE;
   if (!isWithin(options.staffMm, staff)) {
-    return refuse({
+    return fail({
       code: 'unsupported',
       feature: `A staff of ${options.staffMm} mm`,
       advice: `Choose ${staff.least} to ${staff.most} mm.`,
@@ -50,7 +50,7 @@ export const checkEngraving = (options: EngravingOptions): Result<EngravingOptio
   }
   const { widthMm: width, heightMm: height } = paper.members;
   if (!isWithin(widthMm, width) || !isWithin(heightMm, height)) {
-    return refuse({
+    return fail({
       code: 'unsupported',
       feature: `Paper of ${widthMm} x ${heightMm} mm`,
       advice: `Choose ${width.least} to ${width.most} mm for each side.`,

@@ -1,7 +1,7 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../engine/levers/options.ts';
 import { planLevers } from '../engine/levers/plan.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../engine/pedals/options.ts';
 import { planPedals } from '../engine/pedals/plan.ts';
 import type { Score } from '../engine/score/model.ts';
 
@@ -15,7 +15,7 @@ export interface HarpOptions {
 /** Plans a part for the harp that the options are for: the lever harp where options for its levers are given. */
 export const planPart = (score: Score, { plan, levers }: HarpOptions): HarpPlan => {
   if (levers === undefined) {
-    return { kind: 'pedal', plan: planPedals(score, { ...DEFAULT_OPTIONS, ...plan }) };
+    return { kind: 'pedal', plan: planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...plan }) };
   }
   const options = { ...DEFAULT_LEVER_OPTIONS, ...levers };
   return {

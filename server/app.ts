@@ -3,13 +3,13 @@ import compression from 'compression';
 import express, { type ErrorRequestHandler, type RequestHandler } from 'express';
 import type { Logger } from 'pino';
 import { ENDPOINTS } from './api/endpoints.ts';
-import { askForKey, limitRate } from './http/access.ts';
+import { limitRate, requireKey } from './http/access.ts';
 import { observe } from './http/observe.ts';
-import { drainUpload, plainAccept, secure } from './http/protect.ts';
+import { drainUpload, ignoreAcceptCharset, setSecurityHeaders } from './http/protect.ts';
 import { createPageRouter } from './page/serve-page.ts';
 import { describeProblem, problemFrom } from './problems.ts';
 import {
-  type AboutParts,
+  type AboutDependencies,
   docsHandler,
   healthHandler,
   instrumentsHandler,
@@ -20,7 +20,7 @@ import {
 import {
   cancelHandler,
   eventsHandler,
-  type JobParts,
+  type JobDependencies,
   resultHandler,
   statusHandler,
   submitHandler,
@@ -43,13 +43,13 @@ export interface AccessSettings {
 }
 
 /** What the service needs from outside. */
-export interface AppParts extends JobParts, AboutParts {
+export interface AppDependencies extends JobDependencies, AboutDependencies {
   readonly access: AccessSettings;
   readonly log: Logger;
 }
 
 /** What answers each endpoint: all of them, as `routeEndpoints` sees to. */
-const listHandlers = (parts: AppParts): Readonly<Record<string, RequestHandler>> => ({
+const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHandler>> => ({
   annotate: annotateHandler(parts),
   plan: planHandler(parts),
   proof: proofHandler(parts),
@@ -91,12 +91,12 @@ const uploadsAt = (path: string): readonly string[] =>
   );
 
 /** The endpoints as they are described, so that the description cannot say what is not there. */
-const routeEndpoints = (parts: AppParts): express.Router => {
+const routeEndpoints = (parts: AppDependencies): express.Router => {
   const router = express.Router({ caseSensitive: true, strict: true });
   const handlers = listHandlers(parts);
   const guards = [
     limitRate(parts.access.ratePerMinute, parts.access.apiKeys),
-    askForKey(parts.access.apiKeys),
+    requireKey(parts.access.apiKeys),
   ];
   const pattern = (path: string): string => path.replace(/\{(\w+)\}/g, ':$1');
   for (const { id, method, path, guarded } of ENDPOINTS) {
@@ -112,7 +112,7 @@ const routeEndpoints = (parts: AppParts): express.Router => {
 
 /** The one place where what went wrong becomes an answer. */
 const answerProblem =
-  ({ log, metrics }: AppParts): ErrorRequestHandler =>
+  ({ log, metrics }: AppDependencies): ErrorRequestHandler =>
   (thrown, _request, response, _next) => {
     const problem = problemFrom(thrown, (bug) => {
       const incident = randomUUID();
@@ -133,12 +133,18 @@ const answerProblem =
   };
 
 /** The service without a port: what answers which request. */
-export const createApp = (parts: AppParts): express.Express => {
+export const createApp = (parts: AppDependencies): express.Express => {
   const app = express();
   app.disable('x-powered-by');
   app.disable('etag');
   app.set('trust proxy', parts.access.trustedProxies);
-  app.use(observe(parts.metrics, parts.log), secure, plainAccept, drainUpload, compression());
+  app.use(
+    observe(parts.metrics, parts.log),
+    setSecurityHeaders,
+    ignoreAcceptCharset,
+    drainUpload,
+    compression(),
+  );
   app.use(createPageRouter());
   app.use(routeEndpoints(parts));
   app.use((request, _response, next) => next({ code: 'not-found', path: request.path }));

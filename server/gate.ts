@@ -1,5 +1,5 @@
 /** What became of someone who came to the gate. Who has entered must leave, once. */
-export type Entry =
+export type GateEntry =
   | { readonly kind: 'entered'; readonly leave: () => void }
   | { readonly kind: 'full' }
   | { readonly kind: 'aborted' };
@@ -10,10 +10,10 @@ export interface GateState {
 }
 
 /** Whether one is turned away where the queue is full, or waits however long it is. */
-export type Patience = 'turned-away' | 'patient';
+export type QueuePolicy = 'turned-away' | 'patient';
 
 export interface Gate {
-  readonly enter: (signal: AbortSignal, patience?: Patience) => Promise<Entry>;
+  readonly enter: (signal: AbortSignal, patience?: QueuePolicy) => Promise<GateEntry>;
   readonly state: () => GateState;
 }
 
@@ -26,9 +26,9 @@ export interface Gate {
  */
 export const createGate = (places: number, queue: number): Gate => {
   let inside = 0;
-  const waiting: { readonly proceed: (entry: Entry) => void; readonly patience: Patience }[] = [];
+  const waiting: { readonly proceed: (entry: GateEntry) => void; readonly patience: QueuePolicy }[] = [];
 
-  const admit = (): Entry => {
+  const admit = (): GateEntry => {
     inside += 1;
     return {
       kind: 'entered',
@@ -39,15 +39,15 @@ export const createGate = (places: number, queue: number): Gate => {
     };
   };
 
-  const wait = (signal: AbortSignal, patience: Patience): Promise<Entry> =>
+  const wait = (signal: AbortSignal, policy: QueuePolicy): Promise<GateEntry> =>
     new Promise((resolve) => {
       const giveUp = (): void => {
         waiting.splice(waiting.indexOf(place), 1);
         resolve({ kind: 'aborted' });
       };
       const place = {
-        patience,
-        proceed: (entry: Entry): void => {
+        patience: policy,
+        proceed: (entry: GateEntry): void => {
           signal.removeEventListener('abort', giveUp);
           resolve(entry);
         },
@@ -56,13 +56,14 @@ export const createGate = (places: number, queue: number): Gate => {
       waiting.push(place);
     });
 
-  const hurried = (): number => waiting.filter(({ patience }) => patience === 'turned-away').length;
+  const countTurnedAway = (): number =>
+    waiting.filter(({ patience: policy }) => policy === 'turned-away').length;
 
   return {
-    enter: async (signal, patience = 'turned-away') => {
+    enter: async (signal, policy = 'turned-away') => {
       if (signal.aborted) return { kind: 'aborted' };
       if (inside < places) return admit();
-      return patience === 'patient' || hurried() < queue ? wait(signal, patience) : { kind: 'full' };
+      return policy === 'patient' || countTurnedAway() < queue ? wait(signal, policy) : { kind: 'full' };
     },
     state: () => ({ inside, waiting: waiting.length }),
   };

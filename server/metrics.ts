@@ -1,13 +1,13 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
 import type { PoolState } from './pool.ts';
-import type { Work } from './work/job.ts';
+import type { JobResult } from './work/job.ts';
 
 /** What the service counts and measures, for Prometheus. Labels never hold anything of a score. */
 export interface Metrics {
   /** @param route the pattern of the address, not the address itself */
   readonly countRequest: (method: string, route: string, status: number, seconds: number) => void;
   readonly countProblem: (code: string) => void;
-  readonly observeStages: (pool: string, seconds: Work['seconds']) => void;
+  readonly observeStages: (pool: string, seconds: JobResult['seconds']) => void;
   readonly countRestart: (pool: string) => void;
   readonly watchPool: (pool: string, state: () => PoolState) => void;
   readonly watchJobs: (count: () => Promise<{ readonly waiting: number; readonly working: number }>) => void;

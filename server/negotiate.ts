@@ -1,7 +1,7 @@
 import { SOURCE_TYPES, type SourceKind } from '../render/source/source-kind.ts';
 import type { AnnotateChoice } from './api/options.ts';
-import { decline, type Outcome } from './service-problem.ts';
-import type { ReplyAddress, Wish } from './work/job.ts';
+import { fail, type Outcome } from './service-problem.ts';
+import type { ReplyAddress, ReplyFormat } from './work/job.ts';
 
 const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
 
@@ -16,7 +16,7 @@ export const REPLY_TYPES = [
 export type ReplyType = (typeof REPLY_TYPES)[number];
 
 /** The media types that the client takes, best first. */
-export interface TakenTypes {
+export interface AcceptedTypes {
   readonly best: ReplyType;
   /** Kinds of score files among them. */
   readonly sources: readonly SourceKind[];
@@ -28,16 +28,16 @@ export interface TakenTypes {
  * @param accepts the request's own comparison of its `Accept` with the types on offer, best first
  * @returns the types, or `not-acceptable` with the types on offer
  */
-export const chooseReplyType = (accepts: (types: string[]) => string | false): Outcome<TakenTypes> => {
+export const chooseReplyType = (accepts: (types: string[]) => string | false): Outcome<AcceptedTypes> => {
   const best = accepts([...REPLY_TYPES]);
   const type = REPLY_TYPES.find((offered) => offered === best);
-  if (type === undefined) return decline({ code: 'not-acceptable', offered: REPLY_TYPES });
+  if (type === undefined) return fail({ code: 'not-acceptable', offered: REPLY_TYPES });
   const sources = SOURCE_KINDS.filter((kind) => accepts([SOURCE_TYPES[kind]]) !== false);
   return { ok: true, value: { best: type, sources } };
 };
 
 const misplaced = (option: string, value: unknown, belongs: string, type: ReplyType) =>
-  decline({
+  fail({
     code: 'bad-option',
     option,
     value: String(value),
@@ -49,11 +49,11 @@ const misplaced = (option: string, value: unknown, belongs: string, type: ReplyT
  *
  * @returns the wish, or `bad-option` for an option of another media type
  */
-export const readWish = (
-  { best, sources }: TakenTypes,
+export const readReplyFormat = (
+  { best, sources }: AcceptedTypes,
   { page, pages }: AnnotateChoice,
   address: ReplyAddress,
-): Outcome<Wish> => {
+): Outcome<ReplyFormat> => {
   if (page !== undefined && best !== 'image/svg+xml') return misplaced('page', page, 'image/svg+xml', best);
   if (pages !== undefined && best !== 'application/json') {
     return misplaced('pages', pages, 'application/json', best);

@@ -1,8 +1,8 @@
 import { MessageChannel, type MessagePort } from 'node:worker_threads';
 import { Piscina } from 'piscina';
-import { createGate, type Patience } from './gate.ts';
-import { decline, type Outcome } from './service-problem.ts';
-import type { Assignment, Perform, Progress, Reply, Work } from './work/job.ts';
+import { createGate, type QueuePolicy } from './gate.ts';
+import { fail, type Outcome } from './service-problem.ts';
+import type { JobResult, Perform, Progress, Reply, WorkerMessage } from './work/job.ts';
 
 export interface PoolSettings {
   readonly name: string;
@@ -22,7 +22,7 @@ export interface PoolSettings {
 
 /** Told what happens in a pool. */
 export interface PoolWatch {
-  readonly onWork: (seconds: Work['seconds']) => void;
+  readonly onWork: (seconds: JobResult['seconds']) => void;
   /** A thread was ended, or died, and another takes its place. */
   readonly onRestart: () => void;
   /** A thread failed while it had no job. */
@@ -41,7 +41,7 @@ export interface PoolState {
 export interface Pool<Job> {
   readonly perform: Perform<Job>;
   /** As `perform`, but waits however many wait already: for jobs whose number is bounded elsewhere. */
-  readonly performPatiently: Perform<Job>;
+  readonly performUnlimited: Perform<Job>;
   readonly state: () => PoolState;
   /** Gives up all jobs, as `cancelled`, and ends the threads. */
   readonly close: () => Promise<void>;
@@ -50,10 +50,10 @@ export interface Pool<Job> {
 /** A job takes a few seconds, so that a place is free again after about that long. */
 const RETRY_AFTER_SECONDS = 5;
 
-type Threads<Job> = Piscina<Assignment<Job>, Work>;
+type Threads<Job> = Piscina<WorkerMessage<Job>, JobResult>;
 
 const startThreads = <Job>(settings: PoolSettings): Threads<Job> =>
-  new Piscina<Assignment<Job>, Work>({
+  new Piscina<WorkerMessage<Job>, JobResult>({
     filename: settings.workerFile,
     name: 'work',
     minThreads: settings.threads + settings.spares,
@@ -124,19 +124,19 @@ export const createPool = <Job extends object>(settings: PoolSettings, watch: Po
       watch.onWork(seconds);
       return outcome;
     } catch (error) {
-      if (stop.aborted) return decline({ code: 'cancelled' });
-      if (deadline.aborted) return decline({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
+      if (stop.aborted) return fail({ code: 'cancelled' });
+      if (deadline.aborted) return fail({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
       throw lost.aborted ? new Error('no worker starts', { cause: lost.reason }) : error;
     }
   };
 
   const performWith =
-    (patience: Patience): Perform<Job> =>
+    (patience: QueuePolicy): Perform<Job> =>
     async (job, signal, tell): Promise<Outcome<Reply>> => {
       const stop = AbortSignal.any([signal, closing.signal]);
       const entry = await gate.enter(stop, patience);
-      if (entry.kind === 'full') return decline({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
-      if (entry.kind === 'aborted') return decline({ code: 'cancelled' });
+      if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+      if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
       try {
         return await work(job, stop, tell);
       } finally {
@@ -146,7 +146,7 @@ export const createPool = <Job extends object>(settings: PoolSettings, watch: Po
 
   return {
     perform: performWith('turned-away'),
-    performPatiently: performWith('patient'),
+    performUnlimited: performWith('patient'),
     state: () => {
       const { inside, waiting } = gate.state();
       return { threads: threads.threads.length, working: inside, waiting, queue: settings.queue };

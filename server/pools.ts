@@ -2,23 +2,23 @@ import type { Logger } from 'pino';
 import type { Metrics } from './metrics.ts';
 import { createPool, type Pool, type PoolSettings, type PoolWatch } from './pool.ts';
 import type { Settings } from './settings.ts';
-import type { AnnotateJob, Perform, ThinkJob } from './work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform } from './work/job.ts';
 
 /** The service's threads, by what they do. */
 export interface Pools {
   readonly drawing: Pool<AnnotateJob>;
-  readonly thinking: Pool<ThinkJob>;
+  readonly computing: Pool<ComputeJob>;
   /** Of what is thought, that which may take long: nothing quick waits behind it. */
-  readonly comparing: Pool<ThinkJob>;
+  readonly comparing: Pool<ComputeJob>;
 }
 
 /** Threads without a layout engine: two, so that a small plan need not wait for a large one. */
-const THINKING_THREADS = 2;
+const COMPUTING_THREADS = 2;
 
 /** Plans take milliseconds, so that many may wait. */
-const THINKING_QUEUE = 64;
+const COMPUTING_QUEUE = 64;
 
-const THINK_WORKER = new URL('./think-worker.js', import.meta.url).href;
+const COMPUTE_WORKER = new URL('./think-worker.js', import.meta.url).href;
 
 export const startPools = (settings: Settings, metrics: Metrics, log: Logger): Pools => {
   const watch = (pool: string): PoolWatch => ({
@@ -41,32 +41,32 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
       threads: settings.THREADS,
       queue: settings.QUEUE,
     }),
-    thinking: start({
+    computing: start({
       name: 'thinking',
-      workerFile: THINK_WORKER,
-      threads: THINKING_THREADS,
-      queue: THINKING_QUEUE,
+      workerFile: COMPUTE_WORKER,
+      threads: COMPUTING_THREADS,
+      queue: COMPUTING_QUEUE,
     }),
-    comparing: start({ name: 'comparing', workerFile: THINK_WORKER, threads: 1, queue: settings.QUEUE }),
+    comparing: start({ name: 'comparing', workerFile: COMPUTE_WORKER, threads: 1, queue: settings.QUEUE }),
   };
 };
 
 /** Has what is to be thought done by the threads that it belongs to. */
-export const thinkIn =
-  (pools: Pools, how: 'perform' | 'performPatiently'): Perform<ThinkJob> =>
+export const computeIn =
+  (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> =>
   (job, ...rest) =>
-    (job.kind === 'compare' ? pools.comparing : pools.thinking)[how](job, ...rest);
+    (job.kind === 'compare' ? pools.comparing : pools.computing)[how](job, ...rest);
 
 /** How long the threads may take to start. */
 const START_LIMIT_MS = 30_000;
 
 /** @throws Error where no threads come up: a service that could only fail is not started. */
-export const awaitThreads = async ({ drawing, thinking, comparing }: Pools): Promise<void> => {
+export const awaitThreads = async ({ drawing, computing, comparing }: Pools): Promise<void> => {
   const bytes = new Uint8Array();
   const limit = AbortSignal.timeout(START_LIMIT_MS);
   const outcomes = await Promise.all([
-    drawing.perform({ bytes, choice: {}, wish: { kind: 'report', withPages: false } }, limit),
-    thinking.perform({ kind: 'plan', bytes, choice: {} }, limit),
+    drawing.perform({ bytes, choice: {}, format: { kind: 'report', withPages: false } }, limit),
+    computing.perform({ kind: 'plan', bytes, choice: {} }, limit),
     comparing.perform({ kind: 'compare', bytes, choice: {} }, limit),
   ]);
   if (outcomes.some((outcome) => outcome.ok || outcome.problem.code !== 'empty-input')) {
@@ -74,6 +74,6 @@ export const awaitThreads = async ({ drawing, thinking, comparing }: Pools): Pro
   }
 };
 
-export const closePools = async ({ drawing, thinking, comparing }: Pools): Promise<void> => {
-  await Promise.all([drawing.close(), thinking.close(), comparing.close()]);
+export const closePools = async ({ drawing, computing, comparing }: Pools): Promise<void> => {
+  await Promise.all([drawing.close(), computing.close(), comparing.close()]);
 };

@@ -83,7 +83,7 @@ const headersOf = (problem: AnyProblem): Readonly<Record<string, string>> => {
 export const problemType = (code: AnyProblemCode): string => `urn:tringle:problem:${code}`;
 
 /** The sentence, with where else to go: an archive of scores is no score, but a job takes it. */
-const tellDetail = (problem: AnyProblem): string =>
+const problemDetail = (problem: AnyProblem): string =>
   problem.code === 'archive-without-score' && problem.entries.some(isScoreName)
     ? `${anyProblemMessage(problem)} To process an archive of scores, send it to /v1/jobs.`
     : anyProblemMessage(problem);
@@ -95,7 +95,7 @@ export const describeProblem = (problem: AnyProblem): ProblemReply => {
   return {
     status,
     headers: headersOf(problem),
-    body: { ...facts, type: problemType(code), title, status, detail: tellDetail(problem) },
+    body: { ...facts, type: problemType(code), title, status, detail: problemDetail(problem) },
   };
 };
 

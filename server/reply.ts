@@ -3,9 +3,9 @@ import { SOURCE_TYPES } from '../render/source/source-kind.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 import { reportAnnotation } from './report.ts';
 import { noteNamer } from './report-notes.ts';
-import { decline, type Outcome } from './service-problem.ts';
+import { fail, type Outcome } from './service-problem.ts';
 import type { Annotated } from './work/annotate-score.ts';
-import type { Reply, ReplyAddress, Wish } from './work/job.ts';
+import type { Reply, ReplyAddress, ReplyFormat } from './work/job.ts';
 import type { SourceFile } from './work/source-file.ts';
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -56,7 +56,7 @@ const replyPdf = (annotation: Annotation): Outcome<Reply> => {
 const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress): Outcome<Reply> => {
   const pageCount = annotation.pages.length;
   const page = annotation.pages[wanted - 1];
-  if (page === undefined) return decline({ code: 'page-out-of-range', page: wanted, pageCount });
+  if (page === undefined) return fail({ code: 'page-out-of-range', page: wanted, pageCount });
   const headers = {
     'Content-Type': 'image/svg+xml',
     // The styles of a drawing stand in its own elements, and its letters in them.
@@ -90,13 +90,13 @@ const replySource = (annotation: Annotation, source: SourceFile | null): Outcome
  *
  * @returns the answer, or `page-out-of-range`
  */
-export const composeReply = (annotated: Annotated, wish: Wish): Outcome<Reply> => {
+export const composeReply = (annotated: Annotated, format: ReplyFormat): Outcome<Reply> => {
   const { annotation, source } = annotated;
-  switch (wish.kind) {
+  switch (format.kind) {
     case 'pdf':
       return replyPdf(annotation);
     case 'svg':
-      return replySvg(annotation, wish.page, wish.address);
+      return replySvg(annotation, format.page, format.address);
     case 'report':
       return replyReport(annotated);
     case 'source':

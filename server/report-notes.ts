@@ -6,7 +6,7 @@ import { rationalKey } from '../engine/music/rational.ts';
 import type { Move } from '../engine/pedals/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { Respelling } from '../engine/sounding/respelling.ts';
-import type { ReportedMend } from './api/report.ts';
+import type { ReportedNoteFix } from './api/report.ts';
 
 /** Tells a note by its place. */
 export type NameNote = (noteId: string) => NotesAt;
@@ -20,19 +20,19 @@ export const noteNamer =
     return named;
   };
 
-const reportChange = (change: NoteChange, nameNote: NameNote): ReportedMend['changes'][number] => {
+const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
   const { kind, note } = change;
   const at = nameNote(note);
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-const reportMend = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedMend => ({
+const reportMend = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
 });
 
 /** What findings of plans and of proofs have in common. */
-export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'mends'>) => ({
+export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'fixes'>) => ({
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,
@@ -46,7 +46,7 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
 /** A finding of a plan, with what would mend it. */
 export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, nameNote: NameNote) => ({
   ...reportFinding(finding),
-  mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
+  mends: finding.fixes.map((mend) => reportMend(mend, nameNote)),
 });
 
 export const reportRespelling = ({ note, from, to }: Respelling) => ({

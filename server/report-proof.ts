@@ -1,12 +1,12 @@
 import { formatSetting, nameOfPosition } from '../engine/harp/setting.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Mend, MendPlace, Proof } from '../engine/proof/model.ts';
+import type { FixPlace, MarkingFix, Proof } from '../engine/proof/model.ts';
 import type { Score } from '../engine/score/model.ts';
-import type { ProofReport, ReportedMend } from './api/proof-report.ts';
+import type { ProofReport, ReportedMarkingFix } from './api/proof-report.ts';
 import { reportFinding } from './report-notes.ts';
 
-const reportMend = (mend: Mend, score: Score): ReportedMend => {
-  const place = ({ at, bar, beat }: MendPlace) => ({
+const reportMend = (mend: MarkingFix, score: Score): ReportedMarkingFix => {
+  const place = ({ at, bar, beat }: FixPlace) => ({
     at: rationalKey(at),
     bar: score.bars[bar]!.number,
     beat: rationalKey(beat),
@@ -37,8 +37,8 @@ export const reportProof = (score: Score, proof: Proof): ProofReport => ({
   clean: proof.clean,
   findings: proof.findings.map((finding) => ({
     ...reportFinding(finding),
-    mend: finding.mend === null ? null : reportMend(finding.mend, score),
-    besides: finding.besides.map((mend) => reportMend(mend, score)),
+    mend: finding.fix === null ? null : reportMend(finding.fix, score),
+    besides: finding.furtherFixes.map((mend) => reportMend(mend, score)),
   })),
   remarks: score.remarks,
 });

@@ -84,7 +84,7 @@ export const reportAnnotation = (
   bars: annotation.bars,
   ...reportPlan(annotation.plan, annotation.barNumbers, nameNote),
   remarks: annotation.remarks,
-  flags: annotation.flags.map(({ number, barNumber, beat, findings }) => ({
+  flags: annotation.unplayablePlaces.map(({ number, barNumber, beat, findings }) => ({
     number,
     bar: barNumber,
     beat: rationalKey(beat),

@@ -4,14 +4,14 @@ import type { Duplex } from 'node:stream';
 import { destination, type Logger } from 'pino';
 import type { Address } from './address.ts';
 import { createApp } from './app.ts';
-import type { JobHands } from './jobs/carry-out.ts';
+import type { JobWorkers } from './jobs/carry-out.ts';
 import { openFolderStore } from './jobs/folder-store.ts';
 import type { JobQueue } from './jobs/job.ts';
 import { createLocalQueue } from './jobs/local-queue.ts';
 import { openSharedQueue } from './jobs/shared-queue.ts';
 import { createLog } from './log.ts';
 import { createMetrics } from './metrics.ts';
-import { awaitThreads, closePools, type Pools, startPools, thinkIn } from './pools.ts';
+import { awaitThreads, closePools, computeIn, type Pools, startPools } from './pools.ts';
 import { describeProblem } from './problems.ts';
 import type { Settings } from './settings.ts';
 import { createUploadBudget } from './upload-budget.ts';
@@ -35,9 +35,9 @@ interface OpenQueue {
 }
 
 const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise<OpenQueue> => {
-  const hands: Omit<JobHands, 'store'> = {
-    annotate: pools.drawing.performPatiently,
-    think: thinkIn(pools, 'performPatiently'),
+  const workers: Omit<JobWorkers, 'store'> = {
+    annotate: pools.drawing.performUnlimited,
+    compute: computeIn(pools, 'performUnlimited'),
     mostScores: settings.JOB_FILES,
     recordBug: (err) => {
       const incident = randomUUID();
@@ -46,14 +46,14 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
     },
   };
   const keepMs = settings.JOB_KEEP_MINUTES * 60_000;
-  const common = { hands: settings.THREADS, waiting: settings.JOBS, keepMs };
+  const common = { concurrency: settings.THREADS, waiting: settings.JOBS, keepMs };
   if (settings.REDIS_URL !== null) {
     const lockMs = settings.JOB_LOCK_SECONDS * 1000;
-    const jobs = openSharedQueue(hands, { ...common, url: settings.REDIS_URL, lockMs });
+    const jobs = openSharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
     return { jobs, close: jobs.close };
   }
   const store = await openFolderStore(settings.JOB_FOLDER);
-  const jobs = createLocalQueue({ ...hands, store }, common);
+  const jobs = createLocalQueue({ ...workers, store }, common);
   return {
     jobs,
     close: async (graceMs) => {
@@ -120,12 +120,12 @@ export const startService = async (address: Address, settings: Settings): Promis
   let closing = false;
   const app = createApp({
     annotate: pools.drawing.perform,
-    think: thinkIn(pools, 'perform'),
+    compute: computeIn(pools, 'perform'),
     jobs: queue.jobs,
     uploads,
     uploadLimitBytes: settings.UPLOAD_LIMIT_BYTES,
     poolState: pools.drawing.state,
-    findHindrances: async () => [
+    listReadinessProblems: async () => [
       ...(closing ? ['the service is shutting down'] : []),
       ...(pools.drawing.state().threads === 0 ? ['no worker thread is running'] : []),
       ...((await queue.jobs.isReady()) ? [] : ['the job queue cannot be reached']),

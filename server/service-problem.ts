@@ -63,7 +63,7 @@ export type Outcome<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problem: AnyProblem };
 
-export const decline = (problem: AnyProblem): { readonly ok: false; readonly problem: AnyProblem } => ({
+export const fail = (problem: AnyProblem): { readonly ok: false; readonly problem: AnyProblem } => ({
   ok: false,
   problem,
 });

@@ -2,10 +2,10 @@ import { type ArchiveEntry, unpackEntry } from '../engine/score/unzip.ts';
 import { replyJson } from './reply.ts';
 import type { Outcome } from './service-problem.ts';
 import { compareScore } from './work/compare-score.ts';
-import { handOver } from './work/hand-over.ts';
-import type { Assignment, Reply, ThinkJob } from './work/job.ts';
+import { transferBody } from './work/hand-over.ts';
+import type { ComputeJob, Reply, WorkerMessage } from './work/job.ts';
 import { type StageClock, startStageClock } from './work/stage-clock.ts';
-import { thinkGlissandi, thinkPlan, thinkProof } from './work/think.ts';
+import { computeGlissandi, computePlan, computeProof } from './work/think.ts';
 
 const asJson = (thought: Outcome<unknown>): Outcome<Reply> =>
   thought.ok ? { ok: true, value: replyJson(thought.value) } : thought;
@@ -15,27 +15,27 @@ const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
 };
 
-const think = (job: ThinkJob, clock: StageClock): Outcome<Reply> => {
+const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
   switch (job.kind) {
     case 'plan':
-      return asJson(thinkPlan(job.bytes, job.choice, clock));
+      return asJson(computePlan(job.bytes, job.choice, clock));
     case 'proof':
-      return asJson(thinkProof(job.bytes, job.choice, clock));
+      return asJson(computeProof(job.bytes, job.choice, clock));
     case 'compare':
       return asJson(compareScore(job.bytes, job.choice, clock));
     case 'glissandi':
-      return asJson(thinkGlissandi(job.choice));
+      return asJson(computeGlissandi(job.choice));
     case 'unpack':
       return unpack(job.bytes, job.entry);
   }
 };
 
 /** The job of threads that have no layout engine. */
-export const work = ({ job, port }: Assignment<ThinkJob>): unknown => {
+export const work = ({ job, port }: WorkerMessage<ComputeJob>): unknown => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const outcome = think(job, clock);
-    return handOver({ outcome, seconds: clock.stop() });
+    const outcome = compute(job, clock);
+    return transferBody({ outcome, seconds: clock.stop() });
   } finally {
     port?.close();
   }

@@ -1,5 +1,5 @@
 /** What one upload holds of the budget. */
-export interface Holding {
+export interface UploadReservation {
   /** @returns whether there was room for so many bytes more */
   readonly take: (bytes: number) => boolean;
   /** Gives everything back; may be called again. */
@@ -8,7 +8,7 @@ export interface Holding {
 
 /** Bounds the bytes that all uploads hold at one time. */
 export interface UploadBudget {
-  readonly open: () => Holding;
+  readonly open: () => UploadReservation;
   readonly heldBytes: () => number;
 }
 

@@ -2,8 +2,8 @@ import { createHash, type Hash } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
 import type { Readable } from 'node:stream';
 import busboy from 'busboy';
-import { type AnyProblem, decline, type Outcome } from './service-problem.ts';
-import type { Holding } from './upload-budget.ts';
+import { type AnyProblem, fail, type Outcome } from './service-problem.ts';
+import type { UploadReservation } from './upload-budget.ts';
 
 /** Media types of a score sent as the body itself; what it is in truth is seen from its bytes. */
 export const SCORE_TYPES: readonly string[] = [
@@ -46,7 +46,7 @@ export interface UploadLimits {
   readonly types: readonly string[];
   /** The largest file taken. */
   readonly bytes: number;
-  readonly holding: Holding;
+  readonly holding: UploadReservation;
 }
 
 /** Bytes as they come in. */
@@ -96,7 +96,7 @@ const untilSettled = (
   new Promise((resolve) => {
     const breakOff = (): void => {
       // A request that has arrived whole is closed too, perhaps before its form is taken apart.
-      if (!request.complete) resolve(decline({ code: 'cancelled' }));
+      if (!request.complete) resolve(fail({ code: 'cancelled' }));
     };
     request.once('error', breakOff);
     request.once('close', breakOff);
@@ -105,7 +105,7 @@ const untilSettled = (
 
 const readBody = (request: IncomingMessage, limits: UploadLimits): Promise<Outcome<Upload>> =>
   untilSettled(request, (settle) => {
-    const gathering = gather(request, limits, (problem) => settle(decline(problem)));
+    const gathering = gather(request, limits, (problem) => settle(fail(problem)));
     request.once('end', () => settle(finish(gathering, '', null)));
   });
 
@@ -115,7 +115,7 @@ const openForm = (request: IncomingMessage): Outcome<busboy.Busboy> => {
     const limits = { files: 3, fields: 2, fieldSize: OPTIONS_LIMIT_BYTES, headerPairs: 50 };
     return { ok: true, value: busboy({ headers: request.headers, limits, defParamCharset: 'utf8' }) };
   } catch (error) {
-    return decline({ code: 'bad-multipart', reason: error instanceof Error ? error.message : String(error) });
+    return fail({ code: 'bad-multipart', reason: error instanceof Error ? error.message : String(error) });
   }
 };
 
@@ -154,7 +154,7 @@ const readForm = (request: IncomingMessage, limits: UploadLimits): Promise<Outco
     let options: string | null = null;
     const stop = (problem: AnyProblem): void => {
       request.unpipe(form);
-      settle(decline(problem));
+      settle(fail(problem));
     };
     const bad = (reason: string): void => stop({ code: 'bad-multipart', reason });
     form.on('file', (field, stream, { filename }) => {
@@ -209,12 +209,12 @@ export const readUpload = async (
 ): Promise<Outcome<Upload>> => {
   const mediaType = mediaTypeOf(request);
   const accepted = [...limits.types, FORM_TYPE];
-  if (!accepted.includes(mediaType)) return decline({ code: 'unsupported-media-type', mediaType, accepted });
+  if (!accepted.includes(mediaType)) return fail({ code: 'unsupported-media-type', mediaType, accepted });
   const coding = (request.headers['content-encoding'] ?? 'identity').trim().toLowerCase();
-  if (coding !== 'identity') return decline({ code: 'unsupported-content-coding', coding });
+  if (coding !== 'identity') return fail({ code: 'unsupported-content-coding', coding });
   const overhead = mediaType === FORM_TYPE ? FORM_OVERHEAD_BYTES + OPTIONS_LIMIT_BYTES : 0;
   if (Number(request.headers['content-length'] ?? 0) > limits.bytes + overhead) {
-    return decline({ code: 'payload-too-large', limitBytes: limits.bytes });
+    return fail({ code: 'payload-too-large', limitBytes: limits.bytes });
   }
   return mediaType === FORM_TYPE ? readForm(request, limits) : readBody(request, limits);
 };

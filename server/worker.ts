@@ -1,11 +1,11 @@
 import { getPriority, setPriority } from 'node:os';
 import { type Annotator, createAnnotator } from '../render/annotate.ts';
-import { EngraverBrokeDown } from '../render/layout/verovio.ts';
+import { EngraverError } from '../render/layout/verovio.ts';
 import { composeReply } from './reply.ts';
-import { decline, type Outcome } from './service-problem.ts';
+import { fail, type Outcome } from './service-problem.ts';
 import { annotateScore, type Target } from './work/annotate-score.ts';
-import { handOver } from './work/hand-over.ts';
-import type { AnnotateJob, Assignment, Reply, Wish } from './work/job.ts';
+import { transferBody } from './work/hand-over.ts';
+import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './work/job.ts';
 import { startStageClock } from './work/stage-clock.ts';
 
 /** Made when the thread starts, so that the first score need not wait for it. */
@@ -21,32 +21,32 @@ const LESS_URGENT = 10;
 // On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
 if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + LESS_URGENT));
 
-const targetOf = (wish: Wish): Target => {
-  switch (wish.kind) {
+const targetOf = (format: ReplyFormat): Target => {
+  switch (format.kind) {
     case 'pdf':
     case 'svg':
-      return { kind: wish.kind };
+      return { kind: format.kind };
     case 'report':
-      return { kind: wish.withPages ? 'svg' : 'plan' };
+      return { kind: format.withPages ? 'svg' : 'plan' };
     case 'source':
-      return wish;
+      return format;
   }
 };
 
 /** The job of the pool's threads. */
-export const work = async ({ job, port }: Assignment<AnnotateJob>): Promise<unknown> => {
+export const work = async ({ job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const { bytes, choice, wish } = job;
-    const annotated = await annotateScore(bytes, choice, targetOf(wish), await annotator, clock);
-    const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, wish) : annotated;
-    return handOver({ outcome, seconds: clock.stop() });
+    const { bytes, choice, format } = job;
+    const annotated = await annotateScore(bytes, choice, targetOf(format), await annotator, clock);
+    const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, format) : annotated;
+    return transferBody({ outcome, seconds: clock.stop() });
   } catch (error) {
     // A renderer that threw may be left in any state: the next score gets a new one.
     annotator = createAnnotator();
     annotator.catch(() => {});
-    if (!(error instanceof EngraverBrokeDown)) throw error;
-    return handOver({ outcome: decline({ code: 'layout-failed' }), seconds: clock.stop() });
+    if (!(error instanceof EngraverError)) throw error;
+    return transferBody({ outcome: fail({ code: 'layout-failed' }), seconds: clock.stop() });
   } finally {
     port?.close();
   }

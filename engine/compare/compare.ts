@@ -2,16 +2,16 @@ import type { Severity } from '../findings/model.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
-import { type LeverStage, setStage } from '../levers/stage.ts';
+import { type LeverContext, prepareLevers } from '../levers/stage.ts';
 import { allTunings, boundBestTuning, keyTunings } from '../levers/tuning/tunings.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import type { Score } from '../score/model.ts';
 import { COMPARE_CATALOGUE } from './catalogue.ts';
-import { intervalFrom, transposeScore } from './transpose.ts';
+import { transposeScore, transposingInterval } from './transpose.ts';
 
 /** How a part goes on one harp. */
-export interface Verdict {
+export interface HarpVerdict {
   readonly harp: string;
   /** Whether nothing stops the player. */
   readonly playable: boolean;
@@ -21,7 +21,7 @@ export interface Verdict {
   readonly changes: number;
 }
 
-export interface LeverVerdict extends Verdict {
+export interface LeverVerdict extends HarpVerdict {
   /** The tuning that serves the piece best, in words. */
   readonly tuning: string;
   /** Strings to be retuned before the piece. */
@@ -35,7 +35,7 @@ export interface Transposition {
   readonly semitones: number;
   /** The key signature at the beginning: sharps positive, flats negative. */
   readonly keyFifths: number;
-  readonly pedal: Verdict;
+  readonly pedal: HarpVerdict;
   readonly lever: LeverVerdict;
 }
 
@@ -50,7 +50,7 @@ export interface TranspositionBound {
 }
 
 export interface HarpComparison {
-  readonly pedal: Verdict;
+  readonly pedal: HarpVerdict;
   readonly lever: LeverVerdict;
   /** Keys that suit the lever harp better than the written one, the best first. */
   readonly transpositions: readonly Transposition[];
@@ -64,14 +64,14 @@ export interface CompareOptions {
   /** The farthest transposition, in semitones either way. */
   readonly farthest: number;
   /** So many of the most promising keys are planned in full. */
-  readonly planned: number;
+  readonly keysPlanned: number;
 }
 
 export const DEFAULT_COMPARE_OPTIONS: CompareOptions = {
-  pedal: DEFAULT_OPTIONS,
+  pedal: DEFAULT_PLAN_OPTIONS,
   lever: DEFAULT_LEVER_OPTIONS,
   farthest: COMPARE_CATALOGUE.farthest.default,
-  planned: 3,
+  keysPlanned: 3,
 };
 
 /**
@@ -84,7 +84,7 @@ export const compareHarps = (
   score: Score,
   options: CompareOptions = DEFAULT_COMPARE_OPTIONS,
 ): HarpComparison => {
-  const lever = judgeLevers(score, options.lever);
+  const lever = rateLeverHarp(score, options.lever);
   const inOtherKeys: CompareOptions = {
     ...options,
     pedal: { ...options.pedal, respelled: new Map(), pins: [] },
@@ -92,24 +92,25 @@ export const compareHarps = (
   };
   const considered = boundKeys(score, inOtherKeys);
   const transpositions = considered
-    .slice(0, options.planned)
+    .slice(0, options.keysPlanned)
     .map((bound) => planKey(score, bound, inOtherKeys))
     .filter((each) => compareVerdicts(each.lever, lever) < 0)
     .sort((a, b) => compareVerdicts(a.lever, b.lever) || Math.abs(a.semitones) - Math.abs(b.semitones));
-  return { pedal: judgePedals(score, options.pedal), lever, transpositions, considered };
+  return { pedal: ratePedalHarp(score, options.pedal), lever, transpositions, considered };
 };
 
-const compareVerdicts = (a: Verdict, b: Verdict): number => a.stops - b.stops || a.changes - b.changes;
+const compareVerdicts = (a: HarpVerdict, b: HarpVerdict): number =>
+  a.stops - b.stops || a.changes - b.changes;
 
 const boundKeys = (score: Score, { farthest, lever }: CompareOptions): TranspositionBound[] => {
   const key = score.bars[0]?.keyFifths ?? 0;
   const found = Array.from({ length: 2 * farthest + 1 }, (_, i) => i - farthest)
     .filter((semitones) => semitones !== 0)
     .map((semitones): TranspositionBound & { readonly price: number } => {
-      const interval = intervalFrom(key, semitones);
-      const stage = setStage(transposeScore(score, interval), lever);
-      const tunings = tuningsToConsider(stage);
-      const { unserved, changes } = boundBestTuning(stage, tunings);
+      const interval = transposingInterval(key, semitones);
+      const context = prepareLevers(transposeScore(score, interval), lever);
+      const tunings = tuningsToConsider(context);
+      const { unserved, changes } = boundBestTuning(context, tunings);
       const price = lever.weights.noString * unserved + lever.weights.change * changes;
       return { semitones, keyFifths: key + interval.fifths, unserved, changes, price };
     });
@@ -118,10 +119,10 @@ const boundKeys = (score: Score, { farthest, lever }: CompareOptions): Transposi
     .map(({ price: _, ...bound }) => bound);
 };
 
-const tuningsToConsider = (stage: LeverStage): readonly OpenTuning[] => {
-  const { tuning } = stage.options;
+const tuningsToConsider = (context: LeverContext): readonly OpenTuning[] => {
+  const { tuning } = context.options;
   if (typeof tuning !== 'string') return [tuning];
-  return tuning === 'best' ? allTunings(stage) : keyTunings(stage);
+  return tuning === 'best' ? allTunings(context) : keyTunings(context);
 };
 
 const planKey = (
@@ -129,16 +130,16 @@ const planKey = (
   { semitones, keyFifths }: TranspositionBound,
   options: CompareOptions,
 ): Transposition => {
-  const moved = transposeScore(score, intervalFrom(score.bars[0]?.keyFifths ?? 0, semitones));
+  const moved = transposeScore(score, transposingInterval(score.bars[0]?.keyFifths ?? 0, semitones));
   return {
     semitones,
     keyFifths,
-    pedal: judgePedals(moved, options.pedal),
-    lever: judgeLevers(moved, options.lever),
+    pedal: ratePedalHarp(moved, options.pedal),
+    lever: rateLeverHarp(moved, options.lever),
   };
 };
 
-const judgePedals = (score: Score, options: PlanOptions): Verdict => {
+const ratePedalHarp = (score: Score, options: PlanOptions): HarpVerdict => {
   const { findings, summary } = planPedals(score, options);
   return {
     harp: options.profile.name,
@@ -149,7 +150,7 @@ const judgePedals = (score: Score, options: PlanOptions): Verdict => {
   };
 };
 
-const judgeLevers = (score: Score, options: LeverOptions): LeverVerdict => {
+const rateLeverHarp = (score: Score, options: LeverOptions): LeverVerdict => {
   const { findings, summary, tunings } = planLevers(score, options);
   const { name, retuned } = tunings[0]!;
   return {

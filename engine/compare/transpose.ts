@@ -16,7 +16,7 @@ export interface Interval {
  * @param keyFifths the key signature that the music has
  * @example intervalFrom(0, 1) // from C to D flat: one step up, five fifths down
  */
-export const intervalFrom = (keyFifths: number, semitones: number): Interval => {
+export const transposingInterval = (keyFifths: number, semitones: number): Interval => {
   const octavesOfFifths = Math.floor((keyFifths + 7 * semitones + 6) / 12);
   const fifths = 7 * semitones - 12 * octavesOfFifths;
   const octaves = (semitones - 7 * fifths) / 12;

@@ -2,35 +2,36 @@ import { POSITION_NAMES } from '../harp/setting.ts';
 import { isLetter } from '../music/pitch.ts';
 import {
   BEAT_TEXT,
+  DECISION_LIMITS,
+  DECISION_LISTS,
+  type DecisionPin,
+  type Decisions,
   type NotesAt,
   type Place,
-  type PlacedPin,
-  WORK_LIMITS,
-  WORK_LISTS,
-  type Work,
 } from './model.ts';
 
 /** A work, or where a value is not one: `pins.3.at.beat`, empty for the whole. */
-export type CheckedWork =
-  | { readonly ok: true; readonly work: Work }
+export type CheckedDecisions =
+  | { readonly ok: true; readonly work: Decisions }
   | { readonly ok: false; readonly where: string };
 
 /**
  * Checks that a value out of JSON is a work: every member as the types say, and none beside them. A list may be left
  * out where it is empty.
  */
-export const checkWork = (value: unknown): CheckedWork => {
+export const checkDecisions = (value: unknown): CheckedDecisions => {
   if (!isRecord(value)) return { ok: false, where: '' };
-  const strange = Object.keys(value).find((name) => !(WORK_LISTS as readonly string[]).includes(name));
+  const strange = Object.keys(value).find((name) => !(DECISION_LISTS as readonly string[]).includes(name));
   if (strange !== undefined) return { ok: false, where: strange.slice(0, 40) };
-  for (const list of WORK_LISTS) {
+  for (const list of DECISION_LISTS) {
     const entries = value[list];
     if (entries === undefined) continue;
-    if (!Array.isArray(entries) || entries.length > WORK_LIMITS.entries) return { ok: false, where: list };
+    if (!Array.isArray(entries) || entries.length > DECISION_LIMITS.entries)
+      return { ok: false, where: list };
     const wrong = entries.findIndex((entry) => !IS_ENTRY[list](entry));
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };
   }
-  const { pins = [], respell = [], leaveOut = [], settingsAt = [] } = value as Partial<Work>;
+  const { pins = [], respell = [], leaveOut = [], settingsAt = [] } = value as Partial<Decisions>;
   return { ok: true, work: { pins, respell, leaveOut, settingsAt } };
 };
 
@@ -65,25 +66,25 @@ const isBeat = (value: unknown): boolean => typeof value === 'string' && BEAT_TE
 const isPedal = (value: unknown): boolean => typeof value === 'string' && isLetter(value);
 
 const isPitchText = (value: unknown): boolean =>
-  typeof value === 'string' && value.length <= WORK_LIMITS.pitchLength;
+  typeof value === 'string' && value.length <= DECISION_LIMITS.pitchLength;
 
 const isBoolean = (value: unknown): boolean => typeof value === 'boolean';
 
-const PLACE = { bar: isWhole(0, WORK_LIMITS.bar), beat: isBeat };
+const PLACE = { bar: isWhole(0, DECISION_LIMITS.bar), beat: isBeat };
 
 const isPlace = (value: unknown): value is Place => has(value, PLACE);
 
 const NOTES_AT = {
   ...PLACE,
   pitch: isPitchText,
-  staff: (value: unknown) => value === undefined || isWhole(1, WORK_LIMITS.staff)(value),
+  staff: (value: unknown) => value === undefined || isWhole(1, DECISION_LIMITS.staff)(value),
 };
 
 const isNotesAt = (value: unknown): value is NotesAt => has(value, NOTES_AT);
 
 const AIM = { pedal: isPedal, position: isOne(...POSITION_NAMES) };
 
-const isPin = (value: unknown): value is PlacedPin =>
+const isPin = (value: unknown): value is DecisionPin =>
   has(value, { kind: isOne('move'), ...AIM, at: isPlace }) ||
   has(value, { kind: isOne('forbid'), from: isPlace, until: isPlace }) ||
   has(value, {
@@ -93,7 +94,7 @@ const isPin = (value: unknown): value is PlacedPin =>
     until: (until) => until === null || isPlace(until),
   });
 
-const IS_ENTRY: Readonly<Record<keyof Work, (entry: unknown) => boolean>> = {
+const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> = {
   pins: isPin,
   respell: (entry) => has(entry, { ...NOTES_AT, to: isPitchText }),
   leaveOut: isNotesAt,

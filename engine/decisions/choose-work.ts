@@ -1,13 +1,13 @@
 import type { Remark, Score } from '../score/model.ts';
-import { isWorkEmpty, NO_WORK, type Work } from './model.ts';
-import { type PlacedWork, placeWork } from './place-work.ts';
-import { readSavedWork } from './read-work.ts';
+import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
+import { type PlacedDecisions, placeDecisions } from './place-work.ts';
+import { readSavedDecisions } from './read-work.ts';
 
 /** The work that a part is planned and engraved by. */
-export interface ChosenWork {
+export interface ChosenDecisions {
   readonly origin: 'own' | 'saved' | 'none';
-  readonly work: Work;
-  readonly placed: PlacedWork;
+  readonly decisions: Decisions;
+  readonly placed: PlacedDecisions;
   /** What the user should know of the work that was saved in the file; nothing is remarked of his own. */
   readonly remarks: readonly Remark[];
 }
@@ -18,23 +18,23 @@ export interface ChosenWork {
  *
  * @param own null where the request says nothing
  */
-export const chooseWork = (score: Score, own: Work | null, usesSaved: boolean): ChosenWork => {
-  const saved = own === null && usesSaved ? readSavedWork(score).at(-1) : undefined;
-  if (saved?.kind === 'work' && !isWorkEmpty(saved.work)) {
-    const placed = placeWork(score, saved.work);
-    const lost = placed.lost.map(({ sentence }) => remark(sentence));
+export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: boolean): ChosenDecisions => {
+  const saved = own === null && usesSaved ? readSavedDecisions(score).at(-1) : undefined;
+  if (saved?.kind === 'work' && !hasNoDecisions(saved.work)) {
+    const placed = placeDecisions(score, saved.work);
+    const lost = placed.unplaced.map(({ sentence }) => remark(sentence));
     return {
       origin: 'saved',
-      work: saved.work,
+      decisions: saved.work,
       placed,
       remarks: [remark(describeSaved(saved.work)), ...lost],
     };
   }
-  const work = own ?? NO_WORK;
+  const work = own ?? NO_DECISIONS;
   return {
     origin: own === null ? 'none' : 'own',
-    work,
-    placed: placeWork(score, work),
+    decisions: work,
+    placed: placeDecisions(score, work),
     remarks:
       saved?.kind === 'broken'
         ? [remark(`The decisions saved in the file cannot be read and are ignored: ${saved.reason}.`)]
@@ -44,7 +44,7 @@ export const chooseWork = (score: Score, own: Work | null, usesSaved: boolean): 
 
 const remark = (message: string): Remark => ({ code: 'saved-work', bar: '', message });
 
-const describeSaved = ({ pins, respell, leaveOut, settingsAt }: Work): string => {
+const describeSaved = ({ pins, respell, leaveOut, settingsAt }: Decisions): string => {
   const counts = [
     count(pins.length, 'pin', 'pins'),
     count(respell.length, 'note respelled', 'notes respelled'),

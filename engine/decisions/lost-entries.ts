@@ -1,36 +1,41 @@
-import { tellBeatText } from '../music/tell-beat.ts';
+import { formatBeatText } from '../music/tell-beat.ts';
 import type { Score } from '../score/model.ts';
-import type { Place, PlacedPin, Work, WorkList } from './model.ts';
+import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
 
 /** Why an entry of a work has no place in a score. */
-export type Reason =
+export type UnplacedReason =
   | { readonly kind: 'no-bar' | 'no-beat' | 'ends-too-soon' | 'no-note' | 'on-slide' | 'no-moment' }
   /** `possible`: the strings that do give the pitch. */
   | { readonly kind: 'other-pitch'; readonly possible: readonly string[] };
 
 /** Where an entry stands in a work. */
-export interface EntryAddress {
-  readonly list: WorkList;
+export interface DecisionAddress {
+  readonly list: DecisionList;
   readonly index: number;
   /** The member of the entry that does not fit; null for the entry as a whole. */
   readonly field: string | null;
 }
 
 /** An entry of a work that has no place in the score. */
-export interface LostEntry extends EntryAddress {
+export interface UnplacedDecision extends DecisionAddress {
   /** What would have been right, as the end of a sentence. */
   readonly expected: string;
   /** For the user to read: what is set aside, and why. */
   readonly sentence: string;
 }
 
-export const loseEntry = (score: Score, work: Work, address: EntryAddress, reason: Reason): LostEntry => ({
+export const describeUnplaced = (
+  score: Score,
+  work: Decisions,
+  address: DecisionAddress,
+  reason: UnplacedReason,
+): UnplacedDecision => ({
   ...address,
   expected: expectedFor(score, reason),
   sentence: `${describeEntry(score, work, address)} is ignored: ${becauseOf(reason)}.`,
 });
 
-const expectedFor = (score: Score, reason: Reason): string => {
+const expectedFor = (score: Score, reason: UnplacedReason): string => {
   switch (reason.kind) {
     case 'no-bar':
       return `the bars of this score are counted from 0 to ${score.bars.length - 1}`;
@@ -51,7 +56,7 @@ const expectedFor = (score: Score, reason: Reason): string => {
   }
 };
 
-const becauseOf = (reason: Reason): string => {
+const becauseOf = (reason: UnplacedReason): string => {
   switch (reason.kind) {
     case 'no-bar':
       return 'the part has no such bar';
@@ -70,7 +75,7 @@ const becauseOf = (reason: Reason): string => {
   }
 };
 
-const describeEntry = (score: Score, work: Work, { list, index }: EntryAddress): string => {
+const describeEntry = (score: Score, work: Decisions, { list, index }: DecisionAddress): string => {
   switch (list) {
     case 'pins':
       return describePin(score, work.pins[index]!);
@@ -89,7 +94,7 @@ const describeEntry = (score: Score, work: Work, { list, index }: EntryAddress):
   }
 };
 
-const describePin = (score: Score, pin: PlacedPin): string => {
+const describePin = (score: Score, pin: DecisionPin): string => {
   switch (pin.kind) {
     case 'move':
       return `The pinned move of the ${pin.pedal} pedal ${whereIs(score, pin.at)}`;
@@ -102,4 +107,4 @@ const describePin = (score: Score, pin: PlacedPin): string => {
 
 /** A bar that is not there is told by its place among the bars. */
 const whereIs = (score: Score, { bar, beat }: Place): string =>
-  `in bar ${score.bars[bar]?.number ?? bar + 1}, beat ${tellBeatText(beat)}`;
+  `in bar ${score.bars[bar]?.number ?? bar + 1}, beat ${formatBeatText(beat)}`;

@@ -8,7 +8,7 @@ export interface Place {
 }
 
 /** Something about the plan that the user fixed. */
-export type PlacedPin =
+export type DecisionPin =
   /** The pedal stands so from one place until just before another, or to the end. */
   | {
       readonly kind: 'position';
@@ -38,8 +38,8 @@ export interface NotesAt extends Place {
  * What a user decided about a part beyond options: it can be sent with a score, kept in a browser, and saved into the
  * score file. Notes and places are told by bar, beat and pitch, so that it outlives changes elsewhere in the file.
  */
-export interface Work {
-  readonly pins: readonly PlacedPin[];
+export interface Decisions {
+  readonly pins: readonly DecisionPin[];
   /** Notes to be played on the string of another name. */
   readonly respell: readonly (NotesAt & { readonly to: string })[];
   /** Notes that the player leaves out. */
@@ -49,21 +49,22 @@ export interface Work {
 }
 
 /** One list of a work. */
-export type WorkList = keyof Work;
+export type DecisionList = keyof Decisions;
 
-export const WORK_LISTS = [
+export const DECISION_LISTS = [
   'pins',
   'respell',
   'leaveOut',
   'settingsAt',
-] as const satisfies readonly WorkList[];
+] as const satisfies readonly DecisionList[];
 
 /** How much a work may hold: far more than any part asks for, little enough to be read in no time. */
-export const WORK_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
+export const DECISION_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
 
 /** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
-export const NO_WORK: Work = { pins: [], respell: [], leaveOut: [], settingsAt: [] };
+export const NO_DECISIONS: Decisions = { pins: [], respell: [], leaveOut: [], settingsAt: [] };
 
-export const isWorkEmpty = (work: Work): boolean => WORK_LISTS.every((list) => work[list].length === 0);
+export const hasNoDecisions = (work: Decisions): boolean =>
+  DECISION_LISTS.every((list) => work[list].length === 0);

@@ -4,7 +4,7 @@ import { equals, type Rational, rationalKey } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { writtenString } from '../sounding/needs.ts';
 import type { NotesAt } from './model.ts';
-import { readPitchText } from './pitch-text.ts';
+import { parsePitch } from './pitch-text.ts';
 import { namePlace } from './places.ts';
 
 /** The notes of a part by where they begin; cues are not the harp's. */
@@ -24,7 +24,7 @@ export const indexNotes = (score: Score): NoteIndex => {
   }
   return {
     find: (at, { pitch, staff }) => {
-      const wanted = readPitchText(pitch);
+      const wanted = parsePitch(pitch);
       if (wanted === null) return [];
       const name = pitchName(wanted);
       const found = (byOnset.get(rationalKey(at)) ?? []).filter(

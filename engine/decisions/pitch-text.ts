@@ -9,7 +9,7 @@ const PITCH_TEXT = /^([A-G])(♭♭|bb|♭|b|♮|♯|##|#|𝄪|x|)(-?\d)(?: \(([
  * @returns null where the text names no pitch
  * @example readPitchText('D♭4') // { letter: 'D', alter: -1, octave: 4 }
  */
-export const readPitchText = (text: string): Pitch | null => {
+export const parsePitch = (text: string): Pitch | null => {
   const [, letter = '', accidental = '', octave = '', sign, cents] = PITCH_TEXT.exec(text) ?? [];
   const alter = readAccidental(accidental);
   if (!isLetter(letter) || alter === undefined) return null;

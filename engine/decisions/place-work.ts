@@ -7,14 +7,14 @@ import { buildClock } from '../score/clock.ts';
 import type { Note, Score } from '../score/model.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { listMoments } from '../time/moments.ts';
-import { type LostEntry, loseEntry, type Reason } from './lost-entries.ts';
-import type { NotesAt, Place, PlacedPin, Work } from './model.ts';
+import { describeUnplaced, type UnplacedDecision, type UnplacedReason } from './lost-entries.ts';
+import type { DecisionPin, Decisions, NotesAt, Place } from './model.ts';
 import { indexNotes, type NoteIndex } from './notes-at.ts';
-import { readPitchText } from './pitch-text.ts';
+import { parsePitch } from './pitch-text.ts';
 import { placeTime } from './places.ts';
 
 /** A full setting that the user forces to a place or drops there. */
-export interface SettingAt {
+export interface PlacedFullSetting {
   readonly at: Rational;
   /** Index into the score's bars. */
   readonly bar: number;
@@ -22,37 +22,40 @@ export interface SettingAt {
 }
 
 /** A user's work on a part at its places in the score, as the planner and the engraver take it. */
-export interface PlacedWork {
+export interface PlacedDecisions {
   readonly pins: readonly Pin[];
   /** Strings that were chosen for notes, by note id. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes. */
   readonly leftOut: ReadonlySet<string>;
-  readonly settingsAt: readonly SettingAt[];
+  readonly settingsAt: readonly PlacedFullSetting[];
   /** Entries that have no place in this score; the rest stands without them. */
-  readonly lost: readonly LostEntry[];
+  readonly unplaced: readonly UnplacedDecision[];
 }
 
 /** An entry that has its place, or why it has none; `field` is the part of the entry that the reason is about. */
 type Placed<T> =
   | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly field: string | null; readonly reason: Reason };
+  | { readonly ok: false; readonly field: string | null; readonly reason: UnplacedReason };
 
 /**
  * Finds the places and notes of a user's work in a score. Of entries about one note or place the last one stands.
  *
  * Linear in the notes and the entries.
  */
-export const placeWork = (score: Score, work: Work): PlacedWork => {
-  const lost: LostEntry[] = [];
+export const placeDecisions = (score: Score, work: Decisions): PlacedDecisions => {
+  const lost: UnplacedDecision[] = [];
   const notes = indexNotes(score);
   const slides = notesOfSlides(score);
   const isMoment = momentFinder(score);
-  const placeEach = <L extends keyof Work, T>(list: L, place: (entry: Work[L][number]) => Placed<T>): T[] =>
-    (work[list] as readonly Work[L][number][]).flatMap((entry, index) => {
+  const placeEach = <L extends keyof Decisions, T>(
+    list: L,
+    place: (entry: Decisions[L][number]) => Placed<T>,
+  ): T[] =>
+    (work[list] as readonly Decisions[L][number][]).flatMap((entry, index) => {
       const placed = place(entry);
       if (placed.ok) return [placed.value];
-      lost.push(loseEntry(score, work, { list, index, field: placed.field }, placed.reason));
+      lost.push(describeUnplaced(score, work, { list, index, field: placed.field }, placed.reason));
       return [];
     });
   return {
@@ -64,11 +67,15 @@ export const placeWork = (score: Score, work: Work): PlacedWork => {
       ),
     ),
     settingsAt: placeEach('settingsAt', (entry) => placeSetting(score, entry, isMoment)),
-    lost,
+    unplaced: lost,
   };
 };
 
-const missing = (field: string | null, reason: Reason): Placed<never> => ({ ok: false, field, reason });
+const missing = (field: string | null, reason: UnplacedReason): Placed<never> => ({
+  ok: false,
+  field,
+  reason,
+});
 
 const timeOf = (
   score: Score,
@@ -80,7 +87,7 @@ const timeOf = (
   return placed.ok ? { ok: true, value: placed.at } : missing(field, { kind: `no-${placed.missing}` });
 };
 
-const placePin = (score: Score, pin: PlacedPin): Placed<Pin> => {
+const placePin = (score: Score, pin: DecisionPin): Placed<Pin> => {
   if (pin.kind === 'move') {
     const at = timeOf(score, pin.at, 'at');
     return at.ok ? { ok: true, value: { kind: 'move', ...aim(pin), at: at.value } } : at;
@@ -119,7 +126,7 @@ const placeRespelling = (
   score: Score,
   notes: NoteIndex,
   slides: ReadonlySet<string>,
-  entry: Work['respell'][number],
+  entry: Decisions['respell'][number],
 ): Placed<readonly (readonly [string, Pitch])[]> => {
   const named = findNotes(score, notes, entry);
   if (named.ok) return stringsFor(named.value, slides, entry);
@@ -131,11 +138,11 @@ const placeRespelling = (
 const stringsFor = (
   found: readonly Note[],
   slides: ReadonlySet<string>,
-  entry: Work['respell'][number],
+  entry: Decisions['respell'][number],
 ): Placed<readonly (readonly [string, Pitch])[]> => {
   if (found.some(({ id }) => slides.has(id))) return missing('pitch', { kind: 'on-slide' });
   const written = writtenString(found[0]!);
-  const to = readPitchText(entry.to);
+  const to = parsePitch(entry.to);
   // To choose the written string is to keep it where spelling is free; a double accidental has none.
   const possible = [
     ...(Number.isInteger(written.alter) && Math.abs(written.alter) <= 1 ? [written] : []),
@@ -155,9 +162,9 @@ const notesOfSlides = (score: Score): ReadonlySet<string> => {
 
 const placeSetting = (
   score: Score,
-  entry: Work['settingsAt'][number],
+  entry: Decisions['settingsAt'][number],
   isMoment: (at: Rational) => boolean,
-): Placed<SettingAt> => {
+): Placed<PlacedFullSetting> => {
   const at = timeOf(score, entry, null);
   if (!at.ok) return at;
   return isMoment(at.value)

@@ -1,17 +1,17 @@
 import type { Score } from '../score/model.ts';
 import type { Span } from '../xml/tree.ts';
-import { checkWork } from './check-work.ts';
-import type { Work } from './model.ts';
+import { checkDecisions } from './check-work.ts';
+import type { Decisions } from './model.ts';
 
 /** Work on a part that an earlier annotation saved into its file, and where it stands in the text. */
-export type SavedWork = { readonly span: Span } & (
-  | { readonly kind: 'work'; readonly work: Work }
+export type SavedDecisions = { readonly span: Span } & (
+  | { readonly kind: 'work'; readonly work: Decisions }
   /** It is there, but cannot be read: `reason` is the end of a sentence. */
   | { readonly kind: 'broken'; readonly reason: string }
 );
 
 /** Name of the processing instruction that holds a work, at the end of the root element. */
-export const WORK_TARGET = 'tringle-work';
+export const DECISIONS_TARGET = 'tringle-work';
 
 /** Far longer than the work on any part. */
 const LONGEST_TEXT = 4_000_000;
@@ -25,15 +25,15 @@ export const partKey = ({ source, harp }: Score): string =>
  *
  * @returns all of them in order, as a file edited by hand may hold several; the last is the one that counts
  */
-export const readSavedWork = (score: Score): readonly SavedWork[] =>
-  instructionsAtEnd(score).flatMap(({ content, span }): SavedWork[] => {
+export const readSavedDecisions = (score: Score): readonly SavedDecisions[] =>
+  instructionsAtEnd(score).flatMap(({ content, span }): SavedDecisions[] => {
     if (content.length > LONGEST_TEXT) return [{ kind: 'broken', reason: 'they are far too long', span }];
     const value = parseJson(content);
     if (value === undefined) return [{ kind: 'broken', reason: 'they are not JSON', span }];
     const isRecord = typeof value === 'object' && value !== null && !Array.isArray(value);
     const { part, ...rest } = isRecord ? (value as { part?: unknown }) : {};
     if (typeof part === 'string' && part !== partKey(score)) return [];
-    const checked = checkWork(isRecord ? rest : null);
+    const checked = checkDecisions(isRecord ? rest : null);
     if (checked.ok) return [{ kind: 'work', work: checked.work, span }];
     const reason =
       checked.where === '' ? 'they are not lists of decisions' : `“${checked.where}” is not understood`;
@@ -59,6 +59,6 @@ const instructionsAtEnd = ({
     const [whole, inside = ''] = found;
     const [, target = '', content = ''] = /^(\S+)\s*([\s\S]*)$/u.exec(inside) ?? [];
     const at = start + found.index;
-    return target === WORK_TARGET ? [{ content, span: { start: at, end: at + whole.length } }] : [];
+    return target === DECISIONS_TARGET ? [{ content, span: { start: at, end: at + whole.length } }] : [];
   });
 };

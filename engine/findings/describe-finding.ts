@@ -10,7 +10,7 @@ export interface FindingContext {
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
   readonly suggestions?: readonly string[];
-  readonly mends?: readonly NoteFix[];
+  readonly fixes?: readonly NoteFix[];
 }
 
 /** A finding in words: its severity and its sentence come from the catalogue, its place from the score. */
@@ -18,7 +18,7 @@ export const describeFinding = <Code extends FindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { notes = [], place, suggestions = [], mends = [] }: FindingContext,
+  { notes = [], place, suggestions = [], fixes = [] }: FindingContext,
 ): Finding<Code> => {
   const { severity, sentence } = FINDINGS[code];
   const first = notes[0];
@@ -33,20 +33,20 @@ export const describeFinding = <Code extends FindingCode>(
     notes: [...new Set(notes.map((note) => note.id))],
     sentence: sentence(facts),
     suggestions: suggestions.filter((suggestion) => suggestion !== ''),
-    mends,
+    fixes,
   };
 };
 
 /** The finding without the fixes that hold a change of some kind; what they say is no longer suggested either. */
-export const withoutMends = <Described extends Pick<Finding<string>, 'mends' | 'suggestions'>>(
+export const withoutFixes = <Described extends Pick<Finding<string>, 'fixes' | 'suggestions'>>(
   finding: Described,
   isOff: (change: NoteChange) => boolean,
 ): Described => {
-  const off = finding.mends.filter(({ changes }) => changes.some(isOff));
+  const off = finding.fixes.filter(({ changes }) => changes.some(isOff));
   const sentences = new Set(off.map(({ sentence }) => sentence));
   return {
     ...finding,
-    mends: finding.mends.filter((mend) => !off.includes(mend)),
+    fixes: finding.fixes.filter((fix) => !off.includes(fix)),
     suggestions: finding.suggestions.filter((suggestion) => !sentences.has(suggestion)),
   };
 };

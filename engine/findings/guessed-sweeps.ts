@@ -10,7 +10,7 @@ import type { Finding } from './model.ts';
  *
  * @param what `setting` for pedals, `notes` for levers: what the score should have stated
  */
-export const guessedSweeps = (
+export const draftGuessedGlissandi = (
   score: Score,
   sweeps: readonly SweepSetting[],
   leftOut: ReadonlySet<string>,

@@ -3,12 +3,12 @@ import { isInRange, type StringRange, stringOf } from '../harp/profile.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
-import { isBroken, isPlucked } from '../score/plucked.ts';
+import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
-import type { PartTime } from '../time/timeline.ts';
+import type { PartTimeline } from '../time/timeline.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding, NoteFix } from './model.ts';
@@ -44,7 +44,7 @@ interface Pluck {
 /** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
 export const handFindings = (
   { score, played, leftOut }: HandPart,
-  { moments, secondsAt }: Pick<PartTime, 'moments' | 'secondsAt'>,
+  { moments, secondsAt }: Pick<PartTimeline, 'moments' | 'secondsAt'>,
 ): HandFinding[] => {
   const slid = findSlidNotes(score, leftOut);
   const plucks = score.notes
@@ -96,7 +96,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
       .slice(i + 1)
       .find((other) => other.note.staff !== note.staff && isSamePitch(other.string, string));
     if (twin === undefined) return [];
-    const mends: NoteFix[] = [
+    const fixes: NoteFix[] = [
       ...otherString(twin),
       {
         sentence: 'Play it with one hand only.',
@@ -108,7 +108,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
         score,
         'string-for-both-hands',
         { string },
-        { notes: [note, twin.note], suggestions: mends.map(({ sentence }) => sentence), mends },
+        { notes: [note, twin.note], suggestions: fixes.map(({ sentence }) => sentence), fixes },
       ),
     ];
   });
@@ -117,7 +117,7 @@ const tooMany = (score: Score, hand: readonly Pluck[], staff: number): HandFindi
   // Two voices may share a note: that is one string, and one finger.
   const strings = new Set(hand.map(({ string }) => stepOf(string))).size;
   if (strings <= FINGERS) return [];
-  const orBreak = notesOf(hand).some(isBroken) ? '' : ' break the chord,';
+  const orBreak = notesOf(hand).some(isArpeggiated) ? '' : ' break the chord,';
   return [
     describeFinding(
       score,
@@ -136,7 +136,7 @@ const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
   const steps = stepOf(highest.string) - stepOf(lowest.string);
-  if (steps <= TENTH_STEPS || notesOf(hand).some(isBroken)) return [];
+  if (steps <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) return [];
   return [
     describeFinding(
       score,
@@ -184,16 +184,16 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): 
 
 const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Moments): HandFinding[] => {
   const lastPluck = new Map<number, { readonly pluck: Pluck; readonly seconds: number }>();
-  const told: HandFinding[] = [];
+  const findings: HandFinding[] = [];
   for (const pluck of plucks) {
     const key = stepOf(pluck.string);
     const { seconds } = moments.all[moments.ofNote(pluck.note)]!;
     const before = lastPluck.get(key);
     lastPluck.set(key, { pluck, seconds });
     if (before === undefined || seconds <= before.seconds) continue;
-    told.push(...restrike(score, before.pluck, pluck, seconds - before.seconds));
+    findings.push(...restrike(score, before.pluck, pluck, seconds - before.seconds));
   }
-  return told;
+  return findings;
 };
 
 const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandFinding[] => {
@@ -201,7 +201,7 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   if (gap >= (isReset ? LEAST_SOUNDING_SECONDS : RESTRIKE_SECONDS)) return [];
   // A natural note on its neighbour's string is harder to read than a sharp or flat one.
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
-  const mends = isReset
+  const fixes = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
     : otherString(again);
   return [
@@ -209,7 +209,7 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
       score,
       'string-restruck-fast',
       { string: before.string, seconds: gap, again: isReset ? again.string : 'same' },
-      { notes: [before.note, again.note], suggestions: mends.map(({ sentence }) => sentence), mends },
+      { notes: [before.note, again.note], suggestions: fixes.map(({ sentence }) => sentence), fixes },
     ),
   ];
 };
@@ -218,7 +218,7 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
 const tremoloFindings = (
   score: Score,
   { note, string }: Pluck,
-  secondsAt: PartTime['secondsAt'],
+  secondsAt: PartTimeline['secondsAt'],
 ): HandFinding[] => {
   if (note.tremolo?.kind !== 'single' || note.grace !== null || note.tremolo.marks === 0) return [];
   const quarters = toNumber(note.duration);

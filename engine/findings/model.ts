@@ -28,7 +28,7 @@ export interface Finding<Code extends string> {
   readonly sentence: string;
   readonly suggestions: readonly string[];
   /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
-  readonly mends: readonly NoteFix[];
+  readonly fixes: readonly NoteFix[];
 }
 
 /** A set of changes to notes that fixes a place together. */

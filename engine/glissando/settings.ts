@@ -16,7 +16,7 @@ export interface GlissandoSetting {
   readonly foreign: readonly number[];
 }
 
-export interface GlissandoAnswer {
+export interface GlissandoSettings {
   /** Settings whose seven strings sound the wanted pitch classes and no others. */
   readonly exact: readonly GlissandoSetting[];
   /** Settings one pitch class away (one is missing, or a foreign one sounds); where there is none, the next nearest. */
@@ -35,8 +35,8 @@ const pitchClassOf = (letter: Letter, setting: Setting): number =>
  * Every setting for a glissando, the nearest first: by moves from the setting before, then uncrossed ones, then the
  * fewest doubled strings. Looks at all 2,187 settings.
  */
-export const findGlissandi = (wanted: WantedSound, from: Setting | null = null): GlissandoAnswer => {
-  const judged = ALL_SETTINGS.map((setting) => judge(setting, wanted, from)).sort(
+export const findGlissandi = (wanted: WantedSound, from: Setting | null = null): GlissandoSettings => {
+  const judged = ALL_SETTINGS.map((setting) => rateSetting(setting, wanted, from)).sort(
     (a, b) =>
       a.moves - b.moves || Number(a.crossed) - Number(b.crossed) || a.doubles.length - b.doubles.length,
   );
@@ -49,7 +49,7 @@ export const findGlissandi = (wanted: WantedSound, from: Setting | null = null):
   };
 };
 
-const judge = (setting: Setting, wanted: WantedSound, from: Setting | null): GlissandoSetting => {
+const rateSetting = (setting: Setting, wanted: WantedSound, from: Setting | null): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
   const doubles = LETTERS_FROM_C.flatMap((a, i) =>

@@ -1,5 +1,5 @@
 import { Chord, Note, Scale } from 'tonal';
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 
 /** What a glissando is to sound: pitch classes in semitones above C, and how the user named them. */
 export interface WantedSound {
@@ -20,7 +20,7 @@ export const readWantedSound = (text: string): Result<WantedSound> => {
     notes.map((note) => Note.chroma(note)).filter((chroma) => chroma !== undefined),
   );
   return pitchClasses.size === 0
-    ? refuse({ code: 'bad-value', what: 'chord, scale or list of notes', value: text, line: 1, column: 1 })
+    ? fail({ code: 'bad-value', what: 'chord, scale or list of notes', value: text, line: 1, column: 1 })
     : ok({ name, pitchClasses });
 };
 

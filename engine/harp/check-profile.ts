@@ -1,6 +1,6 @@
 import { readAccidental } from '../music/accidental.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
-import { ok, type Problem, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Problem, type Result } from '../problem.ts';
 import type { HarpProfile } from './harps.ts';
 import { E_FLAT_TUNING, type OpenTuning } from './open-tuning.ts';
 import { type HarpString, isInRange, type StringRange } from './profile.ts';
@@ -49,18 +49,18 @@ const isObject = (given: unknown): given is Fields =>
   typeof given === 'object' && given !== null && !Array.isArray(given);
 
 const wrong = (what: string, value: unknown): { readonly ok: false; readonly problem: Problem } =>
-  refuse({ code: 'bad-value', what, value: told(value), line: 1, column: 1 });
+  fail({ code: 'bad-value', what, value: quoteValue(value), line: 1, column: 1 });
 
-const LONGEST_TOLD = 60;
+const MAX_QUOTED_LENGTH = 60;
 
 /** A value as a message can hold it. */
-const told = (value: unknown): string =>
+const quoteValue = (value: unknown): string =>
   (typeof value === 'object' && value !== null
     ? Array.isArray(value)
       ? 'a list'
       : 'an object'
     : String(value)
-  ).slice(0, LONGEST_TOLD);
+  ).slice(0, MAX_QUOTED_LENGTH);
 
 const readString = (given: unknown): HarpString | null => {
   if (typeof given !== 'string' || !/^[A-G]\d$/.test(given)) return null;
@@ -94,15 +94,15 @@ const checkStrings = (given: unknown, range: StringRange): Result<readonly HarpS
 const checkTuning = (given: Fields, range: StringRange): Result<OpenTuning> => {
   const apart = checkApart(given.apart === undefined ? [] : given.apart, range);
   if (!apart.ok) return apart;
-  if (given.tuning === undefined) return ok({ ...E_FLAT_TUNING, apart: apart.value });
+  if (given.tuning === undefined) return ok({ ...E_FLAT_TUNING, exceptions: apart.value });
   if (typeof given.tuning !== 'string') return wrong('tuning', given.tuning);
   const letters = parseSetting(given.tuning);
-  return letters.ok ? ok({ letters: letters.value, apart: apart.value }) : wrong('tuning', given.tuning);
+  return letters.ok ? ok({ letters: letters.value, exceptions: apart.value }) : wrong('tuning', given.tuning);
 };
 
-const checkApart = (given: unknown, range: StringRange): Result<OpenTuning['apart']> => {
+const checkApart = (given: unknown, range: StringRange): Result<OpenTuning['exceptions']> => {
   if (!Array.isArray(given)) return wrong('list of strings with their own tuning', given);
-  const apart: OpenTuning['apart'][number][] = [];
+  const apart: OpenTuning['exceptions'][number][] = [];
   for (const each of given as readonly unknown[]) {
     const parts = typeof each === 'string' ? /^([A-G])([b#♭♮♯]?)(\d)$/.exec(each) : null;
     const string = parts === null ? null : readString(`${parts[1]}${parts[3]}`);

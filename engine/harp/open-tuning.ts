@@ -7,13 +7,14 @@ import { isPosition, type Position, type Setting, settingFrom } from './setting.
 export interface OpenTuning {
   readonly letters: Setting;
   /** Strings that are tuned otherwise than their letter; most harps have none. */
-  readonly apart: readonly { readonly string: HarpString; readonly alter: Position }[];
+  readonly exceptions: readonly { readonly string: HarpString; readonly alter: Position }[];
 }
 
 /** The pitch of an open string in semitones above the natural of its letter. */
 export const openAlter = (tuning: OpenTuning, string: HarpString): Position =>
-  tuning.apart.find((each) => each.string.letter === string.letter && each.string.octave === string.octave)
-    ?.alter ?? tuning.letters[string.letter];
+  tuning.exceptions.find(
+    (each) => each.string.letter === string.letter && each.string.octave === string.octave,
+  )?.alter ?? tuning.letters[string.letter];
 
 /**
  * The open strings tuned as a key signature says.
@@ -22,7 +23,7 @@ export const openAlter = (tuning: OpenTuning, string: HarpString): Position =>
  */
 export const tuneToKey = (fifths: number): OpenTuning => ({
   letters: settingFrom((letter) => positionIn(fifths, letter)),
-  apart: [],
+  exceptions: [],
 });
 
 const positionIn = (fifths: number, letter: Letter): Position => {
@@ -63,7 +64,7 @@ export const retunedLetters = (from: OpenTuning, to: OpenTuning): Letter[] =>
   LETTERS.filter(
     (letter) =>
       from.letters[letter] !== to.letters[letter] ||
-      [...from.apart, ...to.apart].some(
+      [...from.exceptions, ...to.exceptions].some(
         ({ string }) => string.letter === letter && openAlter(from, string) !== openAlter(to, string),
       ),
   );
@@ -74,6 +75,8 @@ export const tuningName = (tuning: OpenTuning): string => {
     LETTERS.every((letter) => keyAlter(Number(fifths), letter) === tuning.letters[letter]),
   );
   const letters = LETTERS_FROM_C.map((letter) => `${letter}${noteSign(tuning.letters[letter])}`).join(' ');
-  const apart = tuning.apart.map(({ string, alter }) => `${string.letter}${noteSign(alter)}${string.octave}`);
+  const apart = tuning.exceptions.map(
+    ({ string, alter }) => `${string.letter}${noteSign(alter)}${string.octave}`,
+  );
   return [key === undefined ? letters : `${key[1]} major`, ...apart].join(', ');
 };

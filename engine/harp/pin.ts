@@ -19,4 +19,4 @@ export type Pin =
 
 export type MovePin = Extract<Pin, { readonly kind: 'move' }>;
 
-export type HeldPin = Extract<Pin, { readonly kind: 'position' }>;
+export type PositionPin = Extract<Pin, { readonly kind: 'position' }>;

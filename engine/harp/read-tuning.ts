@@ -1,6 +1,6 @@
 import { readAccidental } from '../music/accidental.ts';
 import { LETTERS_BY_FIFTHS, type Letter } from '../music/pitch.ts';
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 import { type OpenTuning, tuneToKey } from './open-tuning.ts';
 import { parseSetting } from './setting.ts';
 
@@ -23,7 +23,7 @@ export const readTuning = (text: string): Result<OpenTuning> => {
   const [, letter, sign = '', mode = ''] = /^\s*([A-Ga-g])([b#♭♯]?)\s+(major|minor)\s*$/.exec(text) ?? [];
   if (letter === undefined) {
     const letters = parseSetting(text);
-    return letters.ok ? ok({ letters: letters.value, apart: [] }) : letters;
+    return letters.ok ? ok({ letters: letters.value, exceptions: [] }) : letters;
   }
   const fifths =
     LETTERS_BY_FIFTHS.indexOf(letter.toUpperCase() as Letter) -
@@ -31,6 +31,6 @@ export const readTuning = (text: string): Result<OpenTuning> => {
     ACCIDENTAL_FIFTHS * readAccidental(sign)! -
     (mode === 'minor' ? MINOR_FIFTHS : 0);
   return Math.abs(fifths) > MOST_FIFTHS
-    ? refuse({ code: 'bad-value', what: 'key', value: text, line: 1, column: 1 })
+    ? fail({ code: 'bad-value', what: 'key', value: text, line: 1, column: 1 })
     : ok(tuneToKey(fifths));
 };

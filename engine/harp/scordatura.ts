@@ -1,5 +1,5 @@
 import { isLetter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 import { type HarpString, isInRange, type StringRange } from './profile.ts';
 import { isPosition } from './setting.ts';
 
@@ -14,7 +14,7 @@ export const NO_SCORDATURA: Scordatura = new Map();
 export const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
 /** A string cannot be tuned farther than a semitone (a bound of ours: beyond it a neighbouring string serves). */
-export const FARTHEST_CENTS = 100;
+export const MAX_RETUNING_CENTS = 100;
 
 /** Steps from the written letter at which a string can give the same sound; the written one first. */
 const NEIGHBOURS = [0, -1, 1, -2, 2] as const;
@@ -29,7 +29,7 @@ const SAME_CENTS = 3;
  * @returns pitches as the pedals name them: letter and octave of the string, the pedal's position as `alter`
  * @example stringsFor(C quarter-sharp 4, new Map([['C4', 50]])) // C natural 4: the pedal stands at natural
  */
-export const stringsFor = (pitch: Pitch, scordatura: Scordatura): Pitch[] =>
+export const stringsSounding = (pitch: Pitch, scordatura: Scordatura): Pitch[] =>
   NEIGHBOURS.flatMap((steps): Pitch[] => {
     const string = letterAtStep(stepOf(pitch) + steps);
     const shift = scordatura.get(nameString(string)) ?? 0;
@@ -50,8 +50,8 @@ export const parseScordatura = (text: string): Result<Scordatura> => {
       /^\s*([A-G])([0-9])\s+([+\-−]?)(\d{1,3}(?:\.\d{1,2})?)\s*$/.exec(match[0]) ?? [];
     const name = `${letter}${octave}`;
     const cents = Number(size) * (sign === '' || sign === '+' ? 1 : -1);
-    if (!isLetter(letter) || Math.abs(cents) > FARTHEST_CENTS || strings.has(name)) {
-      return refuse({
+    if (!isLetter(letter) || Math.abs(cents) > MAX_RETUNING_CENTS || strings.has(name)) {
+      return fail({
         code: 'bad-value',
         what: 'string with cents',
         value: match[0].trim(),
@@ -65,16 +65,16 @@ export const parseScordatura = (text: string): Result<Scordatura> => {
 };
 
 /** Names of retuned strings that a harp does not have. */
-export const stringsBeyond = (scordatura: Scordatura, range: StringRange): string[] =>
+export const stringsOutOfRange = (scordatura: Scordatura, range: StringRange): string[] =>
   [...scordatura.keys()].filter((name) => {
     const letter = name.slice(0, 1);
     return !isLetter(letter) || !isInRange(range, { letter, octave: Number(name.slice(1)) });
   });
 
 /** In words: `A4 50 cents higher`. */
-export const describeRetuned = (name: string, cents: number): string =>
+export const describeStringRetuning = (name: string, cents: number): string =>
   `${name} ${Math.abs(cents)} cents ${cents > 0 ? 'higher' : 'lower'}`;
 
 /** Common practice, no source: strings are made for their own pitch, and the frame for the sum of their pull. */
-export const RAISING_CAUTION =
+export const RAISED_STRING_WARNING =
   'Raising a string above its pitch strains the string and the soundboard: ask a harp technician first.';

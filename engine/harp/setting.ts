@@ -1,6 +1,6 @@
 import { accidentalSign, readAccidental } from '../music/accidental.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 
 /** A pedal's place: -1 flat (top notch), 0 natural (middle), 1 sharp (bottom). Equals the `alter` its strings give. */
 export type Position = -1 | 0 | 1;
@@ -65,13 +65,13 @@ export const parseSetting = (text: string): Result<Setting> => {
     const letter = match[0].slice(0, 1);
     const position = readAccidental(match[0].slice(1));
     if (!isLetter(letter) || position === undefined || !isPosition(position) || positions.has(letter)) {
-      return refuse({ code: 'bad-value', what: 'pedal', value: match[0], line: 1, column: match.index + 1 });
+      return fail({ code: 'bad-value', what: 'pedal', value: match[0], line: 1, column: match.index + 1 });
     }
     positions.set(letter, position);
   }
   const missing = LETTERS.filter((letter) => !positions.has(letter));
   if (missing.length > 0) {
-    return refuse({
+    return fail({
       code: 'bad-value',
       what: `setting (missing ${missing.join(' ')})`,
       value: text,

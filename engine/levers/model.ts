@@ -3,7 +3,7 @@ import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Rational } from '../music/rational.ts';
 import type { Respelling } from '../sounding/respelling.ts';
-import type { CostTerm, Window } from '../time/window.ts';
+import type { CostTerm, MoveWindow } from '../time/window.ts';
 
 /** A lever raises its one string by a semitone when it is up. */
 export type LeverPosition = 'down' | 'up';
@@ -46,7 +46,7 @@ export interface LeverMove {
   readonly hand: Hand;
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
-  readonly window: Window;
+  readonly window: MoveWindow;
   /** What speaks against this moment, each in the unit of the weights, over and above the price of a change itself. */
   readonly cost: readonly CostTerm[];
 }

@@ -3,15 +3,15 @@ import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
-import type { CostTerm, Window } from '../time/window.ts';
-import type { LeverSolution, MadeChange } from './course/solve.ts';
+import type { CostTerm, MoveWindow } from '../time/window.ts';
+import type { LeverSolution, SolvedChange } from './course/solve.ts';
 import { leverFindings } from './findings/findings.ts';
 import type { LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
 import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
-import { type LeverStage, setStage } from './stage.ts';
-import { playedElsewhere } from './strings/strings.ts';
-import { chooseTuning, TUNINGS_TOLD } from './tuning/choose-tuning.ts';
+import { type LeverContext, prepareLevers } from './stage.ts';
+import { listRespellings } from './strings/strings.ts';
+import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
 
 /**
  * Plans the levers of a part: the tuning of the open strings, the levers that are up at the start, and every change,
@@ -22,25 +22,25 @@ import { chooseTuning, TUNINGS_TOLD } from './tuning/choose-tuning.ts';
  * at the least cost, and becomes a finding.
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
-  const stage = setStage(score, options);
-  const { chosen, tunings, unhindered } = chooseTuning(stage);
+  const context = prepareLevers(score, options);
+  const { chosen, tunings, betterTuning } = chooseTuning(context);
   const { problem, solution } = chosen;
-  const findings = leverFindings({ stage, problem, solution, tunings, unhindered });
+  const findings = leverFindings({ stage: context, problem, solution, tunings, betterTuning });
   return {
     tuning: problem.tuning,
-    initial: initialLevers(stage, problem, solution),
-    moves: solution.changes.map((change) => describeMove(change, stage, problem, solution)),
+    initial: initialLevers(context, problem, solution),
+    moves: solution.changes.map((change) => describeMove(change, context, problem, solution)),
     findings,
-    respellings: playedElsewhere(problem.chosen),
-    tunings: tunings.slice(0, TUNINGS_TOLD + 1),
-    summary: summarise(problem, solution, findings, stage),
+    respellings: listRespellings(problem.chosen),
+    tunings: tunings.slice(0, OTHER_TUNINGS_LISTED + 1),
+    summary: summarise(problem, solution, findings, context),
   };
 };
 
 const initialLevers = (
-  { graph }: LeverStage,
+  { graph }: LeverContext,
   { strings }: LeverProblem,
-  { stands }: LeverSolution,
+  { leverPositions: stands }: LeverSolution,
 ): LeverSetting => strings.filter((_, i) => stands[i]![graph.start] === 1).map(({ string }) => string);
 
 /** What a string gives with its lever in a position, in semitones above the natural of its letter. */
@@ -48,12 +48,12 @@ const alterWith = (tuning: OpenTuning, string: HarpString, position: 0 | 1): num
   openAlter(tuning, string) + position;
 
 const describeMove = (
-  change: MadeChange,
-  stage: LeverStage,
+  change: SolvedChange,
+  context: LeverContext,
   { tuning, strings }: LeverProblem,
   { prices }: LeverSolution,
 ): LeverMove => {
-  const { score, moments } = stage;
+  const { score, moments } = context;
   const { at, bar, graceNote } = moments.all[change.moment]!;
   const { string, needs } = strings[change.string]!;
   return {
@@ -67,23 +67,23 @@ const describeMove = (
     hand: change.hand,
     restores: change.restores,
     window: windowOf(needs, change),
-    cost: [...prices.termsAt(change.string, change.moment), ...mannerTerms(change, stage)],
+    cost: [...prices.termsAt(change.string, change.moment), ...mannerTerms(change, context)],
   };
 };
 
-const mannerTerms = (change: MadeChange, { options: { weights } }: LeverStage): CostTerm[] =>
+const mannerTerms = (change: SolvedChange, { options: { weights } }: LeverContext): CostTerm[] =>
   change.manner === 'too-soon' ? [{ name: 'handTooBusy', amount: weights.noTime }] : [];
 
 /** In printed order, the last note of the old position before a change and the first note of the new one from it on. */
 const needsAround = (
   needs: readonly PlacedLeverNeed[],
-  { moment, to }: Pick<MadeChange, 'moment' | 'to'>,
+  { moment, to }: Pick<SolvedChange, 'moment' | 'to'>,
 ): { readonly after: PlacedLeverNeed | null; readonly before: PlacedLeverNeed | null } => ({
   after: needs.findLast((each) => each.moment < moment && each.need.position !== to) ?? null,
   before: needs.find((each) => each.moment >= moment && each.need.position === to) ?? null,
 });
 
-const windowOf = (needs: readonly PlacedLeverNeed[], change: MadeChange): Window => {
+const windowOf = (needs: readonly PlacedLeverNeed[], change: SolvedChange): MoveWindow => {
   const { after, before } = needsAround(needs, change);
   const told = (placed: PlacedLeverNeed | null) =>
     placed === null ? null : { note: placed.need.note.id, onset: placed.need.onset };
@@ -91,10 +91,10 @@ const windowOf = (needs: readonly PlacedLeverNeed[], change: MadeChange): Window
 };
 
 const summarise = (
-  { jobs }: LeverProblem,
-  { changes, proved, stands }: LeverSolution,
+  { subproblems }: LeverProblem,
+  { changes, proved, leverPositions: stands }: LeverSolution,
   findings: readonly LeverFinding[],
-  { moments, graph }: LeverStage,
+  { moments, graph }: LeverContext,
 ): LeverSummary => {
   const stops = findings.filter(({ severity }) => severity === 'stop');
   const byBar = new Map<number, number>();
@@ -108,7 +108,7 @@ const summarise = (
   );
   return {
     changes: changes.length,
-    leastChanges: countLeastChanges(jobs),
+    leastChanges: countLeastChanges(subproblems),
     leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
     busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
     playable: stops.length === 0,

@@ -2,11 +2,11 @@ import { groups } from 'd3-array';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
-import { choicesOf } from '../sounding/choices.ts';
+import { candidatePositions } from '../sounding/choices.ts';
 import { spanOf } from '../sounding/need-span.ts';
 import type { PlacedNeed } from '../sounding/placed-needs.ts';
-import { isStraight, type Job, leastPrice, listJobs } from './course/jobs.ts';
-import type { LeverStage } from './stage.ts';
+import { isSinglePath, type LeverSubproblem, leastPrice, listSubproblems } from './course/jobs.ts';
+import type { LeverContext } from './stage.ts';
 import { chooseStrings, type LeverNeed, type StringChoice } from './strings/strings.ts';
 
 /** A need at one moment; a trill or a glissando needs its string at every moment of its span. */
@@ -29,17 +29,20 @@ export interface LeverProblem {
   readonly chosen: StringChoice;
   /** From the lowest. */
   readonly strings: readonly PlayedString[];
-  readonly jobs: readonly Job[];
+  readonly subproblems: readonly LeverSubproblem[];
 }
 
-export const poseLevers = (stage: LeverStage, tuning: OpenTuning): LeverProblem => {
-  const chosen = chooseStrings(stage.asked, tuning, stage.options.profile);
-  const strings = listStrings(chosen.needs, stage);
-  const jobs = strings.flatMap(({ choices }, i) => listJobs(i, choices, stage.graph));
-  return { tuning, chosen, strings, jobs };
+export const buildLeverProblem = (context: LeverContext, tuning: OpenTuning): LeverProblem => {
+  const chosen = chooseStrings(context.pitchNeeds, tuning, context.options.profile);
+  const strings = listStrings(chosen.needs, context);
+  const subproblems = strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph));
+  return { tuning, chosen, strings, subproblems };
 };
 
-export const listStrings = (needs: readonly LeverNeed[], { moments, graph }: LeverStage): PlayedString[] => {
+export const listStrings = (
+  needs: readonly LeverNeed[],
+  { moments, graph }: LeverContext,
+): PlayedString[] => {
   const placed = needs.flatMap((need) => {
     const { first, last } = spanOf(need, moments);
     return Array.from({ length: last - first + 1 }, (_, i): PlacedLeverNeed => ({ need, moment: first + i }));
@@ -48,17 +51,20 @@ export const listStrings = (needs: readonly LeverNeed[], { moments, graph }: Lev
     .sort(([a], [b]) => a - b)
     .map(([step, there]) => {
       there.sort((a, b) => a.moment - b.moment);
-      return { string: letterAtStep(step), needs: there, choices: choicesOf(there, graph, 0).at };
+      return { string: letterAtStep(step), needs: there, choices: candidatePositions(there, graph, 0).at };
     });
 };
 
 /** The strings that are played, with their tuning: where these are the same, so is all that is to be decided. */
-export const nameStrings = ({ tuning, strings }: LeverProblem): string =>
+export const tunedStringsKey = ({ tuning, strings }: LeverProblem): string =>
   strings.map(({ string }) => pitchName({ ...string, alter: openAlter(tuning, string) })).join(' ');
 
 /** The fewest changes that would do if the hands needed no time. */
-export const countLeastChanges = (jobs: readonly Job[]): number =>
-  jobs.reduce((sum, job) => sum + (isStraight(job) ? 1 : leastPrice(job, () => 1)), 0);
+export const countLeastChanges = (subproblems: readonly LeverSubproblem[]): number =>
+  subproblems.reduce(
+    (sum, subproblem) => sum + (isSinglePath(subproblem) ? 1 : leastPrice(subproblem, () => 1)),
+    0,
+  );
 
 /** How often a string is asked for two pitches at one moment, and so fails one of its notes. */
 export const countClashes = (strings: readonly PlayedString[]): number =>

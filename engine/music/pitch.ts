@@ -6,7 +6,7 @@ export const LETTERS = ['D', 'C', 'B', 'E', 'F', 'G', 'A'] as const;
 export type Letter = (typeof LETTERS)[number];
 
 /** Steps above C within an octave: C = 0 ... B = 6. */
-export const STEP: Readonly<Record<Letter, number>> = { C: 0, D: 1, E: 2, F: 3, G: 4, A: 5, B: 6 };
+export const STEP_OF_LETTER: Readonly<Record<Letter, number>> = { C: 0, D: 1, E: 2, F: 3, G: 4, A: 5, B: 6 };
 
 /** Semitones of the natural above C: C = 0 ... B = 11. */
 const CHROMA: Readonly<Record<Letter, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
@@ -29,7 +29,7 @@ export const chromaOf = (letter: Letter): number => CHROMA[letter];
 
 /** Steps of the staff above C0: C4 = 28, D4 = 29. */
 export const stepOf = (pitch: { readonly letter: Letter; readonly octave: number }): number =>
-  7 * pitch.octave + STEP[pitch.letter];
+  7 * pitch.octave + STEP_OF_LETTER[pitch.letter];
 
 /** The letter and octave that lie `step` staff steps above C0. */
 export const letterAtStep = (step: number): { readonly letter: Letter; readonly octave: number } => ({

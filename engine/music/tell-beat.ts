@@ -38,8 +38,8 @@ const FINER: readonly number[] = [24, 32];
  * @example tellBeat({ num: 7, den: 2 }) // '3½'
  * @example tellBeat({ num: 597, den: 256 }) // '2⅓', the second of three notes that share 256 ticks
  */
-export const tellBeat = (beat: Rational, present: readonly Rational[] = []): string => {
-  if (beat.num < 0) return `-${tellBeat({ num: -beat.num, den: beat.den })}`;
+export const formatBeat = (beat: Rational, present: readonly Rational[] = []): string => {
+  if (beat.num < 0) return `-${formatBeat({ num: -beat.num, den: beat.den })}`;
   const { num, den } = beat.den > MOST_PARTS ? (sharedBeat(beat, present) ?? beat) : beat;
   const whole = Math.floor(num / den);
   const parts = num - whole * den;
@@ -48,9 +48,9 @@ export const tellBeat = (beat: Rational, present: readonly Rational[] = []): str
 };
 
 /** A beat written as an exact fraction, such as `7/2`, as people say it; any other text as it is. */
-export const tellBeatText = (text: string): string => {
+export const formatBeatText = (text: string): string => {
   const parts = /^(-?\d{1,15})\/([1-9]\d{0,14})$/.exec(text);
-  return parts === null ? text : tellBeat({ num: Number(parts[1]), den: Number(parts[2]) });
+  return parts === null ? text : formatBeat({ num: Number(parts[1]), den: Number(parts[2]) });
 };
 
 const sharedBeat = (beat: Rational, present: readonly Rational[]): Rational | undefined =>

@@ -1,4 +1,4 @@
-import { FARTHEST_CENTS, parseScordatura } from '../harp/scordatura.ts';
+import { MAX_RETUNING_CENTS, parseScordatura } from '../harp/scordatura.ts';
 import { type Catalogue, entry, group, oneOf, text, yesOrNo } from '../options/describe-option.ts';
 import { FOOT_REST, OPEN_WEIGHTS } from './weights.ts';
 
@@ -53,7 +53,7 @@ export const PEDAL_CATALOGUE = {
       default: '',
       longest: 1000,
       read: parseScordatura,
-      expected: `strings with their octaves and at most ${FARTHEST_CENTS} cents, each once, with commas between: A4 +50, B3 -50`,
+      expected: `strings with their octaves and at most ${MAX_RETUNING_CENTS} cents, each once, with commas between: A4 +50, B3 -50`,
       examples: ['A4 +50, B3 -50'],
     }),
   ),

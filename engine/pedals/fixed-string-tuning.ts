@@ -3,18 +3,18 @@ import { isPosition, type Position } from '../harp/setting.ts';
 import { type Pitch, stepOf } from '../music/pitch.ts';
 import type { Note } from '../score/model.ts';
 import { type FixedStringNeed, otherStrings } from '../sounding/needs.ts';
-import type { Tuning } from './model.ts';
+import type { StringTuning } from './model.ts';
 
 /** How the strings without discs are tuned for the whole piece, and the notes that this does not serve. */
-export interface FixedTuning {
-  readonly tunings: readonly Tuning[];
-  readonly clashes: readonly FixedClash[];
+export interface FixedStringTunings {
+  readonly tunings: readonly StringTuning[];
+  readonly clashes: readonly FixedStringClash[];
   /** The notes that each tuning serves, in the order of `tunings`. */
   readonly served: readonly (readonly Note[])[];
 }
 
 /** A note whose string without a disc is tuned to another pitch. */
-export interface FixedClash extends FixedStringNeed {
+export interface FixedStringClash extends FixedStringNeed {
   /** The same pitch on another string without a disc that is tuned to it, or free to be; null where there is none. */
   readonly elsewhere: Pitch | null;
 }
@@ -23,8 +23,8 @@ export interface FixedClash extends FixedStringNeed {
 export const tuneFixedStrings = (
   asked: readonly FixedStringNeed[],
   profile: PedalHarpProfile,
-): FixedTuning => {
-  const tunings: Tuning[] = [];
+): FixedStringTunings => {
+  const tunings: StringTuning[] = [];
   const clashes: FixedStringNeed[] = [];
   const served: Note[][] = [];
   for (const string of profile.fixed) {
@@ -49,7 +49,7 @@ export const tuneFixedStrings = (
 /** A string with a disc is no way out that is sure: its pedal may be asked for something else. */
 const findElsewhere = (
   { pitch, kind }: FixedStringNeed,
-  tunings: readonly Tuning[],
+  tunings: readonly StringTuning[],
   profile: PedalHarpProfile,
 ): Pitch | null => {
   if (kind !== 'plucked') return null;
@@ -62,5 +62,5 @@ const findElsewhere = (
 };
 
 /** What a string without a disc is tuned to; null where the piece leaves it alone. */
-export const tuningOf = (pitch: Pitch, tunings: readonly Tuning[]): Tuning | null =>
+export const tuningOf = (pitch: Pitch, tunings: readonly StringTuning[]): StringTuning | null =>
   tunings.find(({ string }) => stepOf(string) === stepOf(stringOf(pitch))) ?? null;

@@ -4,7 +4,7 @@ import type { Foot, Position, Setting } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { Respelling } from '../sounding/respelling.ts';
-import type { CostTerm, Window } from '../time/window.ts';
+import type { CostTerm, MoveWindow } from '../time/window.ts';
 
 /** What the feet do, and what the player, engraver or composer should know. */
 export interface Plan {
@@ -21,7 +21,7 @@ export interface Plan {
   /** Respellings that would save moves or mend a place; only where spelling was to be suggested. */
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
-  readonly tunings: readonly Tuning[];
+  readonly tunings: readonly StringTuning[];
   /** The least time between two moves of one foot, in seconds, that the plan was made for. */
   readonly footRestSeconds: number;
   readonly summary: PlanSummary;
@@ -67,12 +67,12 @@ export interface Move {
   readonly graceNote: string | null;
   /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
-  readonly window: Window;
+  readonly window: MoveWindow;
   /** What speaks against this moment, each in the unit of the weights, over and above the price of a move itself. */
   readonly cost: readonly CostTerm[];
 }
 
-export interface Tuning {
+export interface StringTuning {
   readonly string: HarpString;
   readonly alter: Position;
 }

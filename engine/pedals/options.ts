@@ -50,4 +50,4 @@ export const pedalOptionsFor = (choice: PedalChoice): PlanOptions => {
   };
 };
 
-export const DEFAULT_OPTIONS: PlanOptions = pedalOptionsFor({});
+export const DEFAULT_PLAN_OPTIONS: PlanOptions = pedalOptionsFor({});

@@ -1,4 +1,4 @@
-import type { HeldPin, MovePin, Pin } from '../harp/pin.ts';
+import type { MovePin, Pin, PositionPin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
@@ -8,7 +8,7 @@ import type { PlacedNeed } from '../sounding/placed-needs.ts';
 import type { Moments } from '../time/moments.ts';
 
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
-export interface PlacedPins {
+export interface PinnedMoments {
   readonly positions: ReadonlyMap<Letter, ReadonlyMap<number, Position>>;
   readonly isForbidden: (moment: number) => boolean;
   /** Pins that cannot be honoured, with what they run into. */
@@ -37,7 +37,7 @@ export const placePins = (
   needs: ReadonlyMap<Letter, readonly PlacedNeed[]>,
   moments: Moments,
   idleFor: (pin: MovePin) => Position | null,
-): PlacedPins => {
+): PinnedMoments => {
   const positions = new Map<Letter, Map<number, Position>>(LETTERS.map((letter) => [letter, new Map()]));
   const conflicts: PinConflict[] = [];
   const forbidden = new Set<number>();
@@ -54,7 +54,7 @@ export const placePins = (
         ? heldPositions(pin, moments)
         : movePositions(pin, moments, (moment) => {
             const last = needs.get(pin.letter)!.findLast((placed) => placed.moment < moment);
-            return standBefore(pin, own.get(pin.letter)!, last?.need, idleFor);
+            return positionBefore(pin, own.get(pin.letter)!, last?.need, idleFor);
           });
     const conflict =
       wanted.size === 0 ? noMoment(pin) : findConflict(pin, wanted, needs.get(pin.letter)!, positions);
@@ -66,7 +66,7 @@ export const placePins = (
 
 const noMoment = (pin: PinConflict['pin']): PinConflict => ({ pin, reason: { kind: 'no-moment' } });
 
-const heldPositions = (pin: HeldPin, moments: Moments): Map<number, Position> =>
+const heldPositions = (pin: PositionPin, moments: Moments): Map<number, Position> =>
   new Map(
     moments.all.flatMap(({ at }, moment): [number, Position][] =>
       compare(at, pin.from) >= 0 && (pin.until === null || compare(at, pin.until) < 0)
@@ -103,7 +103,7 @@ export const momentOfPin = ({ at }: MovePin, { all, lastBefore }: Moments): numb
  * @param own pins of the pedal
  * @param need the last before the move
  */
-const standBefore = (
+const positionBefore = (
   pin: MovePin,
   own: OwnPins,
   need: Need | undefined,
@@ -120,7 +120,7 @@ const standBefore = (
 
 /** The pins of one pedal: the positions that it keeps, and when the first of its moves is made. */
 interface OwnPins {
-  readonly held: readonly HeldPin[];
+  readonly held: readonly PositionPin[];
   readonly firstMove: Rational | null;
 }
 
@@ -128,7 +128,7 @@ const ownPinsOf = (letter: Letter, pins: readonly Pin[]): OwnPins => {
   const moves = pins.filter((pin): pin is MovePin => pin.kind === 'move' && pin.letter === letter);
   const [first] = moves.map(({ at }) => at).sort(compare);
   return {
-    held: pins.filter((pin): pin is HeldPin => pin.kind === 'position' && pin.letter === letter),
+    held: pins.filter((pin): pin is PositionPin => pin.kind === 'position' && pin.letter === letter),
     firstMove: first ?? null,
   };
 };

@@ -3,14 +3,20 @@ import { settingFrom } from '../harp/setting.ts';
 import type { Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
 import { crossFeet } from './course/crossing.ts';
-import type { PlacedMove } from './course/foot.ts';
-import { type Solution, solveFeet } from './course/solve.ts';
-import { findingsOf } from './findings/findings.ts';
-import { findMends } from './findings/mending.ts';
+import type { SolvedMove } from './course/foot.ts';
+import { type PedalSolution, solveFeet } from './course/solve.ts';
+import { listPlanFindings } from './findings/findings.ts';
+import { findNoteFixes } from './findings/mending.ts';
 import { tuneFixedStrings } from './fixed-string-tuning.ts';
 import type { Move, Plan } from './model.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from './options.ts';
-import { askNeeds, type FeetProblem, type PreparedScore, poseProblem, prepareScore } from './prepared.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './options.ts';
+import {
+  buildPedalProblem,
+  needsOfSpelling,
+  type PedalProblem,
+  type PreparedScore,
+  prepareScore,
+} from './prepared.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 import { suggestSpellings } from './spelling/suggestions.ts';
 import { summarise } from './summary.ts';
@@ -22,36 +28,36 @@ import { summarise } from './summary.ts';
  * Exact for each foot where `summary.proved` says so (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
  * is still planned, at the least cost, and becomes a finding with the smallest change that would mend it.
  */
-export const planPedals = (score: Score, options: PlanOptions = DEFAULT_OPTIONS): Plan =>
+export const planPedals = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTIONS): Plan =>
   planPrepared(prepareScore(score, options), {
-    askNeeds,
+    needsOfSpelling,
     spellFreely,
     solveFeet,
-    findMends,
+    findNoteFixes,
     handFindings,
   });
 
 /** The costly steps of planning; each may answer from memory where it was asked the same before. */
 export interface PlanSteps {
-  readonly askNeeds: typeof askNeeds;
+  readonly needsOfSpelling: typeof needsOfSpelling;
   readonly spellFreely: typeof spellFreely;
-  readonly solveFeet: (...asked: [FeetProblem['needs'], FeetProblem['stage']]) => Solution;
-  readonly findMends: typeof findMends;
+  readonly solveFeet: (...asked: [PedalProblem['needs'], PedalProblem['context']]) => PedalSolution;
+  readonly findNoteFixes: typeof findNoteFixes;
   readonly handFindings: typeof handFindings;
 }
 
 export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan => {
   const { score, options } = prepared;
-  const written = poseProblem(prepared, new Map(), steps.askNeeds);
+  const written = buildPedalProblem(prepared, new Map(), steps.needsOfSpelling);
   const problem =
     options.spelling === 'free'
-      ? poseProblem(prepared, steps.spellFreely(prepared, written), steps.askNeeds)
+      ? buildPedalProblem(prepared, steps.spellFreely(prepared, written), steps.needsOfSpelling)
       : written;
-  const solved = steps.solveFeet(problem.needs, problem.stage);
-  const solution = options.crossFeet ? crossFeet(solved, problem.stage) : solved;
+  const solved = steps.solveFeet(problem.needs, problem.context);
+  const solution = options.crossFeet ? crossFeet(solved, problem.context) : solved;
   const fixed = tuneFixedStrings(problem.listed.onFixedStrings, options.profile);
-  const { findMends, handFindings } = steps;
-  const findings = findingsOf({ prepared, problem, solution, fixed, findMends, handFindings });
+  const { findNoteFixes, handFindings } = steps;
+  const findings = listPlanFindings({ prepared, problem, solution, fixed, findNoteFixes, handFindings });
   return {
     initial: settingFrom((letter) => solution.initial.get(letter)!),
     moves: solution.moves.map((move) => describeMove(move, prepared)),
@@ -77,7 +83,7 @@ const listLeftOut = (score: Score, chosen: ReadonlySet<string>): string[] => {
   return [...silent];
 };
 
-const describeMove = (move: PlacedMove, { score, moments, options: { weights } }: PreparedScore): Move => {
+const describeMove = (move: SolvedMove, { score, moments, options: { weights } }: PreparedScore): Move => {
   const { letter, foot, from, to, after, before, restores, manner, cost } = move;
   const { at, bar, graceNote } = moments.all[move.moment]!;
   const extra = {

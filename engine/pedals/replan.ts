@@ -1,9 +1,9 @@
 import { handFindings } from '../findings/hand-findings.ts';
-import { areAlike, memoize } from '../memoize.ts';
+import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
-import { setInTime } from '../time/timeline.ts';
-import { type Solution, solveFeet } from './course/solve.ts';
-import { findMends, isSamePassage } from './findings/mending.ts';
+import { buildTimeline } from '../time/timeline.ts';
+import { type PedalSolution, solveFeet } from './course/solve.ts';
+import { findNoteFixes, isSamePassage } from './findings/mending.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { type PlanSteps, planPrepared } from './plan.ts';
@@ -18,34 +18,34 @@ import { spellFreely } from './spelling/free-spelling.ts';
  * Holds on to the latest answers, so that it should be dropped with the score.
  */
 export const createReplanner = (score: Score): ((options: PlanOptions) => Plan) => {
-  const inTime = setInTime(score);
-  const steps = rememberSteps();
-  return (options) => planPrepared(prepareScore(score, options, inTime), steps);
+  const timeline = buildTimeline(score);
+  const steps = memoizeSteps();
+  return (options) => planPrepared(prepareScore(score, options, timeline), steps);
 };
 
-const rememberSteps = (): PlanSteps => {
-  let solution: Solution | undefined;
+const memoizeSteps = (): PlanSteps => {
+  let solution: PedalSolution | undefined;
   return {
-    askNeeds: memoizeNeeds(),
+    needsOfSpelling: memoizeNeeds(),
     spellFreely: memoize(
       spellFreely,
       ([a, writtenA], [b, writtenB]) =>
-        writtenA.listed === writtenB.listed && areAlike(a.options.weights, b.options.weights),
+        writtenA.listed === writtenB.listed && areDeepEqual(a.options.weights, b.options.weights),
     ),
-    solveFeet: (needs, stage) => {
-      solution = solveFeet(needs, stage, solution);
+    solveFeet: (needs, context) => {
+      solution = solveFeet(needs, context, solution);
       return solution;
     },
-    findMends: memoize(
-      findMends,
+    findNoteFixes: memoize(
+      findNoteFixes,
       ([a, aboutA, moment], [b, aboutB]) =>
-        a.needs === b.needs && areAlike(aboutA, aboutB) && isSamePassage(a, b, moment),
+        a.needs === b.needs && areDeepEqual(aboutA, aboutB) && isSamePassage(a, b, moment),
       (_problem, _about, moment) => moment,
-      MENDS_AT_ONE_MOMENT,
+      FIXES_AT_ONE_MOMENT,
     ),
-    handFindings: memoize(handFindings, areAlike),
+    handFindings: memoize(handFindings, areDeepEqual),
   };
 };
 
 /** Both feet may have trouble at one moment, each with and without a pin nearby. */
-const MENDS_AT_ONE_MOMENT = 4;
+const FIXES_AT_ONE_MOMENT = 4;

@@ -1,13 +1,13 @@
 import { rollups } from 'd3-array';
 import type { PedalFinding } from '../findings/catalogue.ts';
-import type { Solution } from './course/solve.ts';
+import type { PedalSolution } from './course/solve.ts';
 import type { PlanSummary } from './model.ts';
-import type { FeetProblem } from './prepared.ts';
+import type { PedalProblem } from './prepared.ts';
 
 /** The plan in figures. Where no move lacks time, the plan's own count is the least: moves are counted first. */
 export const summarise = (
-  problem: FeetProblem,
-  solution: Solution,
+  problem: PedalProblem,
+  solution: PedalSolution,
   findings: readonly PedalFinding[],
 ): PlanSummary => {
   const stops = findings.filter((finding) => finding.severity === 'stop');
@@ -23,12 +23,12 @@ export const summarise = (
   };
 };
 
-const findBusiest = ({ stage }: FeetProblem, { moves }: Solution): PlanSummary['busiest'] => {
+const findBusiest = ({ context }: PedalProblem, { moves }: PedalSolution): PlanSummary['busiest'] => {
   if (moves.length === 0) return null;
   const byBar = rollups(
     moves,
     (here) => here.length,
-    (move) => stage.moments.all[move.moment]!.bar,
+    (move) => context.moments.all[move.moment]!.bar,
   );
   const [bar, movesInBar] = byBar.reduce((a, b) => (b[1] > a[1] ? b : a));
   const left = moves.filter((move) => move.foot === 'left').length;

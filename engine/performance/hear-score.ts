@@ -4,10 +4,10 @@ import { letterAtStep, midiOf, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Bar, Note, Score, TempoMark } from '../score/model.ts';
-import { isBroken, isPlucked } from '../score/plucked.ts';
+import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { findSlidNotes, spellForHarp } from '../sounding/needs.ts';
 import { beatLength, listMoments, type Moments } from '../time/moments.ts';
-import type { BarDamp, BarSound, BarTempo, Head, Hearing, Pluck } from './hearing.ts';
+import type { BarDamp, BarTempo, Playback, PlaybackBar, Pluck, SoundingNotehead } from './hearing.ts';
 import { strokesOf } from './strokes.ts';
 
 /** Seconds between the strings of a broken chord, and at most for the whole of it (common practice, no source). */
@@ -18,22 +18,22 @@ const LONGEST_ROLL_SECONDS = 0.4;
  * Tells what is heard of a part, bar by bar: every pluck of notes, broken chords, tremolos, trills and glissandi, and
  * when each notehead sounds. Time in proportion to the plucks.
  */
-export const hearScore = (score: Score): Hearing => {
-  const ear = openEar(score);
+export const buildPlayback = (score: Score): Playback => {
+  const context = openContext(score);
   const plucks = score.bars.map((): Pluck[] => []);
-  const heads = score.bars.map((): Head[] => []);
-  for (const note of ear.notes) {
-    const at = ear.startOf(note);
-    const seconds = ear.secondsAt(add(note.onset, note.duration)) - ear.secondsAt(note.onset);
+  const heads = score.bars.map((): SoundingNotehead[] => []);
+  for (const note of context.notes) {
+    const at = context.startOf(note);
+    const seconds = context.secondsAt(add(note.onset, note.duration)) - context.secondsAt(note.onset);
     heads[note.bar]!.push({ note: note.id, at, until: at + Math.max(seconds, GRACE_SHOWN_SECONDS) });
-    if (isPlucked(note)) plucks[note.bar]!.push(...plucksOf(note, ear));
+    if (isPlucked(note)) plucks[note.bar]!.push(...plucksOf(note, context));
   }
-  for (const { bar, pluck } of sweptPlucks(score, ear)) plucks[bar]!.push(pluck);
-  const tempi = listTempi(score, ear.secondsAt);
-  const damps = listDamps(score, ear.secondsAt);
+  for (const { bar, pluck } of sweptPlucks(score, context)) plucks[bar]!.push(pluck);
+  const tempi = listTempi(score, context.secondsAt);
+  const damps = listDamps(score, context.secondsAt);
   return {
     bars: score.bars.map((bar, i) => ({
-      ...timeOf(bar, ear.secondsAt),
+      ...timeOf(bar, context.secondsAt),
       tempi: tempi[i]!,
       plucks: plucks[i]!.sort((a, b) => a.at - b.at),
       heads: heads[i]!.sort((a, b) => a.at - b.at),
@@ -47,7 +47,7 @@ export const hearScore = (score: Score): Hearing => {
 const GRACE_SHOWN_SECONDS = 0.1;
 
 /** What is known while listening. */
-interface Ear {
+interface PlaybackContext {
   readonly notes: readonly Note[];
   readonly byId: ReadonlyMap<string, Note>;
   readonly bars: readonly Bar[];
@@ -60,7 +60,7 @@ interface Ear {
   readonly slid: ReadonlySet<string>;
 }
 
-const openEar = (score: Score): Ear => {
+const openContext = (score: Score): PlaybackContext => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);
   const notes = score.notes.filter((note) => note.role !== 'cue');
@@ -102,7 +102,7 @@ const findRolls = (
   notes: readonly Note[],
   secondsAt: (at: Rational) => number,
 ): ReadonlyMap<string, number> => {
-  const broken = notes.filter((note) => isBroken(note) && note.tiedFrom === null && note.grace === null);
+  const broken = notes.filter((note) => isArpeggiated(note) && note.tiedFrom === null && note.grace === null);
   const late = new Map<string, number>();
   for (const chord of group(broken, ({ onset }) => rationalKey(onset)).values()) {
     const [first] = chord;
@@ -119,14 +119,14 @@ const findRolls = (
   return late;
 };
 
-const plucksOf = (note: Note, ear: Ear): Pluck[] => {
-  const start = ear.startOf(note) + ear.rollOf(note);
+const plucksOf = (note: Note, context: PlaybackContext): Pluck[] => {
+  const start = context.startOf(note) + context.rollOf(note);
   const pairId = note.tremolo?.pair ?? null;
-  const pair = pairId === null ? null : (ear.byId.get(pairId) ?? null);
-  const strokes = strokesOf(note, { secondsAt: ear.secondsAt, release: ear.releaseOf(note), pair });
+  const pair = pairId === null ? null : (context.byId.get(pairId) ?? null);
+  const strokes = strokesOf(note, { secondsAt: context.secondsAt, release: context.releaseOf(note), pair });
   return strokes.map(({ after, seconds, pitch, implied }) => {
     const string = note.harmonic !== null && !implied ? note.harmonic.string : pitch;
-    const slid = !implied && ear.slid.has(note.id);
+    const slid = !implied && context.slid.has(note.id);
     return {
       at: start + after,
       seconds,
@@ -141,14 +141,14 @@ const plucksOf = (note: Note, ear: Ear): Pluck[] => {
 };
 
 /** The strings between the ends of each glissando, evenly in its time; its ends are notes of their own. */
-const sweptPlucks = (score: Score, ear: Ear): { bar: number; pluck: Pluck }[] =>
+const sweptPlucks = (score: Score, context: PlaybackContext): { bar: number; pluck: Pluck }[] =>
   score.sweeps.flatMap(({ kind, from, to, start, end, bar }) => {
-    const [first, last] = [ear.byId.get(from), ear.byId.get(to)];
+    const [first, last] = [context.byId.get(from), context.byId.get(to)];
     if (kind !== 'glissando' || first === undefined || last === undefined) return [];
     const steps = stepOf(last.pitch) - stepOf(first.pitch);
     const between = Math.max(0, Math.abs(steps) - 1);
-    const begins = ear.secondsAt(start) - ear.secondsAt(ear.bars[bar]!.onset);
-    const seconds = (ear.secondsAt(end) - ear.secondsAt(start)) / (between + 1);
+    const begins = context.secondsAt(start) - context.secondsAt(context.bars[bar]!.onset);
+    const seconds = (context.secondsAt(end) - context.secondsAt(start)) / (between + 1);
     return Array.from({ length: between }, (_, i) => ({
       bar,
       pluck: {
@@ -164,9 +164,9 @@ const sweptPlucks = (score: Score, ear: Ear): { bar: number; pluck: Pluck }[] =>
     }));
   });
 
-type BarTime = Pick<BarSound, 'seconds' | 'onsetQuarters' | 'durationQuarters' | 'beatQuarters'>;
+type BarTime = Pick<PlaybackBar, 'seconds' | 'onsetQuarters' | 'durationQuarters' | 'beatQuarters'>;
 
-const timeOf = (bar: Bar, secondsAt: Ear['secondsAt']): BarTime => ({
+const timeOf = (bar: Bar, secondsAt: PlaybackContext['secondsAt']): BarTime => ({
   seconds: secondsAt(add(bar.onset, bar.duration)) - secondsAt(bar.onset),
   onsetQuarters: toNumber(bar.onset),
   durationQuarters: toNumber(bar.duration),
@@ -174,7 +174,7 @@ const timeOf = (bar: Bar, secondsAt: Ear['secondsAt']): BarTime => ({
 });
 
 /** The tempi of every bar: the one that holds at its start, and those that begin in it. */
-const listTempi = ({ bars, tempo }: Score, secondsAt: Ear['secondsAt']): BarTempo[][] => {
+const listTempi = ({ bars, tempo }: Score, secondsAt: PlaybackContext['secondsAt']): BarTempo[][] => {
   let next = 1;
   return bars.map((bar) => {
     for (; next < tempo.length && compare(tempo[next]!.at, bar.onset) <= 0; next += 1);
@@ -190,7 +190,7 @@ const listTempi = ({ bars, tempo }: Score, secondsAt: Ear['secondsAt']): BarTemp
   });
 };
 
-const listDamps = ({ bars, damps }: Score, secondsAt: Ear['secondsAt']): BarDamp[][] => {
+const listDamps = ({ bars, damps }: Score, secondsAt: PlaybackContext['secondsAt']): BarDamp[][] => {
   let next = 0;
   return bars.map((bar, i) => {
     const end = add(bar.onset, bar.duration);

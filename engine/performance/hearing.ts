@@ -4,14 +4,14 @@ import type { HarpString } from '../harp/profile.ts';
  * What is heard and seen of a part, bar by bar as printed: plain data that goes from thread to thread. `performPart`
  * plays it. Times within a bar are seconds from the bar's start at the written tempo.
  */
-export interface Hearing {
+export interface Playback {
   /** One for each printed bar. */
-  readonly bars: readonly BarSound[];
+  readonly bars: readonly PlaybackBar[];
   /** Indices into `bars` in the order they sound. */
   readonly playOrder: readonly number[];
 }
 
-export interface BarSound {
+export interface PlaybackBar {
   readonly seconds: number;
   /** Printed score time of the bar's start, in quarter notes. */
   readonly onsetQuarters: number;
@@ -23,7 +23,7 @@ export interface BarSound {
   /** In order of time; grace notes that lead to the bar's first note have negative times. */
   readonly plucks: readonly Pluck[];
   /** Every notehead, tied ones too, in order of time. */
-  readonly heads: readonly Head[];
+  readonly heads: readonly SoundingNotehead[];
   readonly damps: readonly BarDamp[];
 }
 
@@ -53,7 +53,7 @@ export interface Pluck {
 }
 
 /** A notehead and when it is sounded. */
-export interface Head {
+export interface SoundingNotehead {
   readonly note: string;
   readonly at: number;
   readonly until: number;

@@ -3,10 +3,10 @@ import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
-import type { BarDamp, BarSound, Head, Hearing, Pluck } from './hearing.ts';
+import type { BarDamp, Playback, PlaybackBar, Pluck, SoundingNotehead } from './hearing.ts';
 
 /** A part as it is played from beginning to end: repeats and jumps followed, times in seconds at the written tempo. */
-export interface Performance {
+export interface PartPerformance {
   readonly seconds: number;
   readonly bars: readonly PlayedBar[];
   /** In order of time; only what moves a pedal on its pass. */
@@ -23,7 +23,7 @@ export interface PlayedBar {
   readonly pass: number;
   /** Felt beats played before it. */
   readonly beatsBefore: number;
-  readonly sound: BarSound;
+  readonly sound: PlaybackBar;
 }
 
 export interface PlayedMove {
@@ -39,7 +39,7 @@ export interface PlayedMove {
 }
 
 /** Where the music is at one time. */
-export interface Place {
+export interface PlaybackPosition {
   /** Index into the performance's bars. */
   readonly played: number;
   /** Printed score time, in quarter notes. */
@@ -54,10 +54,10 @@ type LeftOut = ReadonlySet<string>;
 
 /** Plays a part by a plan; time in proportion to the bars played, their notes and the moves made. */
 export const performPart = (
-  hearing: Hearing,
+  hearing: Playback,
   plan: Pick<Plan, 'initial' | 'moves'>,
   leftOut: LeftOut = new Set(),
-): Performance => {
+): PartPerformance => {
   const bars = playBars(leftOut.size === 0 ? hearing : without(hearing, leftOut));
   const last = bars.at(-1);
   return {
@@ -68,7 +68,7 @@ export const performPart = (
   };
 };
 
-const without = ({ bars, playOrder }: Hearing, leftOut: LeftOut): Hearing => ({
+const without = ({ bars, playOrder }: Playback, leftOut: LeftOut): Playback => ({
   playOrder,
   bars: bars.map((sound) => ({
     ...sound,
@@ -77,7 +77,7 @@ const without = ({ bars, playOrder }: Hearing, leftOut: LeftOut): Hearing => ({
   })),
 });
 
-const playBars = ({ bars, playOrder }: Hearing): readonly PlayedBar[] => {
+const playBars = ({ bars, playOrder }: Playback): readonly PlayedBar[] => {
   const passes = new Map<number, number>();
   // Grace notes before the very first note are played before its bar.
   let at = Math.max(0, -(bars[playOrder[0] ?? 0]?.plucks[0]?.at ?? 0));
@@ -121,7 +121,7 @@ const playMoves = (
 };
 
 /** Seconds from a bar's start at a printed score time. */
-const secondsInBar = ({ tempi }: BarSound, quarters: number): number => {
+const secondsInBar = ({ tempi }: PlaybackBar, quarters: number): number => {
   const { fromQuarters, at, secondsPerQuarter } =
     tempi.findLast((tempo) => tempo.fromQuarters <= quarters) ?? tempi[0]!;
   return at + (quarters - fromQuarters) * secondsPerQuarter;
@@ -134,7 +134,7 @@ const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number)
 const byTime = bisector(({ at }: { readonly at: number }) => at);
 
 /** Where the music is after so many seconds; at the end the end of the last bar. */
-export const placeAt = ({ bars }: Performance, seconds: number): Place => {
+export const placeAt = ({ bars }: PartPerformance, seconds: number): PlaybackPosition => {
   const played = Math.max(0, lastNotAfter(bars, seconds));
   const bar = bars[played];
   if (bar === undefined) return { played: 0, quarters: 0 };
@@ -146,13 +146,16 @@ export const placeAt = ({ bars }: Performance, seconds: number): Place => {
 };
 
 /** The time of a place: the other way round. */
-export const secondsAtPlace = ({ bars }: Performance, { played, quarters }: Place): number => {
+export const secondsAtPosition = (
+  { bars }: PartPerformance,
+  { played, quarters }: PlaybackPosition,
+): number => {
   const bar = bars[played];
   return bar === undefined ? 0 : bar.at + secondsInBar(bar.sound, quarters);
 };
 
 /** Felt beats from the beginning. */
-export const beatsAt = (performance: Performance, seconds: number): number => {
+export const beatsAt = (performance: PartPerformance, seconds: number): number => {
   const { played, quarters } = placeAt(performance, seconds);
   const bar = performance.bars[played];
   return bar === undefined
@@ -161,7 +164,7 @@ export const beatsAt = (performance: Performance, seconds: number): number => {
 };
 
 /** The time at which so many felt beats have been played. */
-export const secondsAtBeat = (performance: Performance, beats: number): number => {
+export const secondsAtBeat = (performance: PartPerformance, beats: number): number => {
   const { bars } = performance;
   const played = Math.max(
     0,
@@ -170,17 +173,18 @@ export const secondsAtBeat = (performance: Performance, beats: number): number =
   const bar = bars[played];
   if (bar === undefined) return 0;
   const { onsetQuarters, beatQuarters } = bar.sound;
-  return secondsAtPlace(performance, {
+  return secondsAtPosition(performance, {
     played,
     quarters: onsetQuarters + (beats - bar.beatsBefore) * beatQuarters,
   });
 };
 
 /** Index of the last move made at that time; -1 before the first. */
-export const lastMoveAt = ({ moves }: Performance, seconds: number): number => lastNotAfter(moves, seconds);
+export const lastMoveAt = ({ moves }: PartPerformance, seconds: number): number =>
+  lastNotAfter(moves, seconds);
 
 /** How the pedals stand at that time, a move of the same time done. */
-export const settingAt = (performance: Performance, seconds: number): Setting =>
+export const settingAt = (performance: PartPerformance, seconds: number): Setting =>
   performance.moves[lastMoveAt(performance, seconds)]?.after ?? performance.initial;
 
 /** A pluck in the performance: `midi` is known of all of them. */
@@ -188,7 +192,7 @@ export type PlayedPluck = Omit<Pluck, 'midi'> & { readonly midi: number };
 
 /** What one time through a bar sounds, in seconds from the beginning. */
 export const soundsOf = (
-  performance: Performance,
+  performance: PartPerformance,
   played: number,
 ): { readonly plucks: readonly PlayedPluck[]; readonly damps: readonly BarDamp[] } => {
   const { at: start, sound } = performance.bars[played]!;
@@ -207,12 +211,16 @@ export const soundsOf = (
 const BARS_BACK = 2;
 
 /** Ids of the noteheads that sound at that time, in order of their onset. */
-export const headsAt = ({ bars }: Performance, { played }: Place, seconds: number): readonly string[] =>
+export const noteheadsSoundingAt = (
+  { bars }: PartPerformance,
+  { played }: PlaybackPosition,
+  seconds: number,
+): readonly string[] =>
   bars
     .slice(Math.max(0, played - BARS_BACK), played + 2)
     .flatMap(({ at: start, sound }) =>
       sound.heads.filter((head) => isSounding(head, seconds - start)).map(({ note }) => note),
     );
 
-const isSounding = ({ at, until }: Head, seconds: number): boolean =>
+const isSounding = ({ at, until }: SoundingNotehead, seconds: number): boolean =>
   at <= seconds + SAME_SECONDS && seconds < until - SAME_SECONDS;

@@ -24,7 +24,7 @@ const SHORTEST_STROKE_SECONDS = 0.05;
 const MOST_STROKES = 1000;
 
 /** What a note's strokes depend on beside the note. */
-export interface StrokePlace {
+export interface StrokeContext {
   readonly secondsAt: (at: Rational) => number;
   /** End of the written sound, ties counted. */
   readonly release: Rational;
@@ -37,7 +37,7 @@ export interface StrokePlace {
  *
  * @returns in order of time; at most 1000
  */
-export const strokesOf = (note: Note, place: StrokePlace): readonly Stroke[] => {
+export const strokesOf = (note: Note, place: StrokeContext): readonly Stroke[] => {
   const start = place.secondsAt(note.onset);
   const seconds = place.secondsAt(place.release) - start;
   if (note.tremolo !== null && note.grace === null) return tremoloStrokes(note, place);
@@ -91,7 +91,7 @@ const ornament = (pitches: readonly Pitch[], main: Pitch, seconds: number): read
   }));
 };
 
-const tremoloStrokes = (note: Note, { secondsAt, release, pair }: StrokePlace): readonly Stroke[] => {
+const tremoloStrokes = (note: Note, { secondsAt, release, pair }: StrokeContext): readonly Stroke[] => {
   const start = secondsAt(note.onset);
   const oneAfterAnother = note.tremolo?.kind === 'between' && pair !== null;
   const isSecond = oneAfterAnother && compare(pair.onset, note.onset) < 0;

@@ -1,39 +1,39 @@
 import type { Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model.ts';
-import type { Mend, MendPlace } from './model.ts';
+import type { FixPlace, MarkingFix } from './model.ts';
 
 /**
  * The markings as they would be with some changes made together. All indices are of the markings as given; a marking
  * that states nothing more is left out, and a new one stands behind those of its moment.
  */
-export const applyMends = (
+export const applyFixes = (
   markings: readonly SourceMarking[],
-  mends: readonly Mend[],
+  fixes: readonly MarkingFix[],
 ): readonly SourceMarking[] => {
   const altered = [...markings];
   const setting: SourceMarking[] = [];
   const added: SourceMarking[] = [];
-  for (const mend of mends) {
-    switch (mend.kind) {
+  for (const fix of fixes) {
+    switch (fix.kind) {
       case 'add':
-        added.push(printAt(mend, { [mend.letter]: mend.position }));
+        added.push(printAt(fix, { [fix.letter]: fix.position }));
         break;
       case 'add-setting':
-        setting.push(printAt(mend, mend.setting));
+        setting.push(printAt(fix, fix.setting));
         break;
       case 'alter': {
-        const old = altered[mend.marking]!;
-        const positions = { ...old.positions, [mend.letter]: mend.position };
-        altered[mend.marking] = { ...old, positions };
+        const old = altered[fix.marking]!;
+        const positions = { ...old.positions, [fix.letter]: fix.position };
+        altered[fix.marking] = { ...old, positions };
         break;
       }
       case 'move':
-        added.push(printAt(mend, { [mend.letter]: altered[mend.marking]!.positions[mend.letter]! }));
-        altered[mend.marking] = withoutLetter(altered[mend.marking]!, mend.letter);
+        added.push(printAt(fix, { [fix.letter]: altered[fix.marking]!.positions[fix.letter]! }));
+        altered[fix.marking] = withoutLetter(altered[fix.marking]!, fix.letter);
         break;
       case 'remove':
-        altered[mend.marking] = withoutLetter(altered[mend.marking]!, mend.letter);
+        altered[fix.marking] = withoutLetter(altered[fix.marking]!, fix.letter);
         break;
     }
   }
@@ -47,7 +47,7 @@ const withoutLetter = (marking: SourceMarking, letter: Letter): SourceMarking =>
   return { ...marking, positions };
 };
 
-const printAt = ({ at, bar }: MendPlace, positions: SourceMarking['positions']): SourceMarking => ({
+const printAt = ({ at, bar }: FixPlace, positions: SourceMarking['positions']): SourceMarking => ({
   at,
   bar,
   span: { start: 0, end: 0 },

@@ -1,25 +1,25 @@
 import type { Letter } from '../music/pitch.ts';
-import type { Mend } from './model.ts';
+import type { MarkingFix } from './model.ts';
 import type { NeedFault } from './played.ts';
-import { addedFaults, type Outcome, type Trials } from './trial.ts';
+import { addedFaults, type TrialOutcome, type Trials } from './trial.ts';
 
 /** What is to be mended, and what may be tried. */
-export interface MendSearch {
+export interface FixSearch {
   /** The pedal that all candidates change; null where they change several. */
   readonly letter: Letter | null;
   /** Keys of the faults to be rid of. */
-  readonly cure: readonly string[];
+  readonly faultsToFix: readonly string[];
   /** Changes to be made together; those that are alike good are taken in this order. */
-  readonly candidates: readonly (readonly Mend[])[];
+  readonly candidates: readonly (readonly MarkingFix[])[];
   /** Further changes that would rid of a fault that a candidate leaves or brings. */
-  readonly addFor: (fault: NeedFault) => readonly Mend[];
+  readonly addFor: (fault: NeedFault) => readonly MarkingFix[];
 }
 
 interface Tried {
-  readonly mends: readonly Mend[];
+  readonly mends: readonly MarkingFix[];
   readonly added: readonly string[];
   readonly left: readonly string[];
-  readonly outcome: Outcome;
+  readonly outcome: TrialOutcome;
 }
 
 /**
@@ -31,18 +31,18 @@ interface Tried {
  *
  * @returns the changes in the order they may be made; none where nothing mends it
  */
-export const chooseMend = (search: MendSearch, trials: Trials): readonly Mend[] => {
+export const chooseFix = (search: FixSearch, trials: Trials): readonly MarkingFix[] => {
   const before = trials.before(search.letter);
-  const cure = search.cure.filter((key) => before.faults.has(key));
-  if (cure.length === 0) return [];
-  const attempt: Attempt = (mends) => {
-    const outcome = trials.after(mends, search.letter);
+  const faultsToFix = search.faultsToFix.filter((key) => before.faults.has(key));
+  if (faultsToFix.length === 0) return [];
+  const attempt: Attempt = (fixes) => {
+    const outcome = trials.after(fixes, search.letter);
     if (outcome === null) return null;
-    const left = cure.filter((key) => outcome.faults.has(key));
-    return { mends, added: addedFaults(before, outcome), left, outcome };
+    const left = faultsToFix.filter((key) => outcome.faults.has(key));
+    return { mends: fixes, added: addedFaults(before, outcome), left, outcome };
   };
-  const isBest = (each: Tried): boolean => isWhole(each) && each.outcome.needless <= before.needless;
-  const isUseful = (each: Tried): boolean => each.added.length === 0 && each.left.length < cure.length;
+  const isBest = (each: Tried): boolean => isWhole(each) && each.outcome.redundant <= before.redundant;
+  const isUseful = (each: Tried): boolean => each.added.length === 0 && each.left.length < faultsToFix.length;
   const isEnough = (each: Tried): boolean => each.mends.length === 1 && isBest(each);
   const tried = tryUntil(search.candidates, attempt, isEnough);
   const last = tried.at(-1);
@@ -51,25 +51,25 @@ export const chooseMend = (search: MendSearch, trials: Trials): readonly Mend[] 
   const nearest = tried.toSorted(compareNearness).slice(0, MOST_WIDENED);
   const wider = useful.some(isWhole) ? [] : nearest.flatMap((each) => widen(each, search));
   const ranked = [...useful, ...tryUntil(wider, attempt, isBest).filter(isUseful)].sort(compareWorth);
-  for (const { mends } of ranked) {
-    const ordered = orderMends(mends, attempt);
+  for (const { mends: fixes } of ranked) {
+    const ordered = orderMends(fixes, attempt);
     if (ordered !== null) return ordered;
   }
   return [];
 };
 
 /** Plays the part with some changes; null where too much has been tried already. */
-type Attempt = (mends: readonly Mend[]) => Tried | null;
+type Attempt = (mends: readonly MarkingFix[]) => Tried | null;
 
 /** What came of the candidates, one after the other, up to the first that is enough. */
 const tryUntil = (
-  candidates: readonly (readonly Mend[])[],
+  candidates: readonly (readonly MarkingFix[])[],
   attempt: Attempt,
   isEnough: (tried: Tried) => boolean,
 ): readonly Tried[] => {
   const tried: Tried[] = [];
-  for (const mends of candidates) {
-    const result = attempt(mends);
+  for (const fixes of candidates) {
+    const result = attempt(fixes);
     if (result === null) break;
     tried.push(result);
     if (isEnough(result)) break;
@@ -78,16 +78,18 @@ const tryUntil = (
 };
 
 /** Changes in an order in which the first alone leaves no new fault; null where neither does. */
-const orderMends = (mends: readonly Mend[], attempt: Attempt): readonly Mend[] | null => {
-  const [first, ...rest] = mends;
-  if (rest.length === 0) return mends;
-  const orders = [mends, [...rest, first!]];
+const orderMends = (fixes: readonly MarkingFix[], attempt: Attempt): readonly MarkingFix[] | null => {
+  const [first, ...rest] = fixes;
+  if (rest.length === 0) return fixes;
+  const orders = [fixes, [...rest, first!]];
   return orders.find(([start]) => attempt([start!])?.added.length === 0) ?? null;
 };
 
 /** First what rids of most, then what changes least, then what leaves fewest markings needless. */
 const compareWorth = (a: Tried, b: Tried): number =>
-  a.left.length - b.left.length || a.mends.length - b.mends.length || a.outcome.needless - b.outcome.needless;
+  a.left.length - b.left.length ||
+  a.mends.length - b.mends.length ||
+  a.outcome.redundant - b.outcome.redundant;
 
 /** Candidates beside which one more change is tried, and the changes tried beside each. */
 const MOST_WIDENED = 4;
@@ -101,13 +103,13 @@ const isWhole = ({ added, left }: Tried): boolean => added.length === 0 && left.
 
 /** The changes with one more for the first fault that they bring or leave. */
 const widen = (
-  { mends, added, left, outcome }: Tried,
-  { addFor }: MendSearch,
-): readonly (readonly Mend[])[] => {
-  if (mends.length > 1) return [];
+  { mends: fixes, added, left, outcome }: Tried,
+  { addFor }: FixSearch,
+): readonly (readonly MarkingFix[])[] => {
+  if (fixes.length > 1) return [];
   const fault = outcome.faults.get(added[0] ?? left[0] ?? '') ?? null;
   if (fault === null) return [];
   return addFor(fault)
     .slice(0, MOST_BESIDES)
-    .map((mend) => [...mends, mend]);
+    .map((fix) => [...fixes, fix]);
 };

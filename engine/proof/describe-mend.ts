@@ -1,28 +1,28 @@
 import { formatChange, formatSetting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
-import { tellBeat } from '../music/tell-beat.ts';
+import { formatBeat } from '../music/tell-beat.ts';
 import type { Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
-import type { Mend, MendPlace } from './model.ts';
+import type { FixPlace, MarkingFix } from './model.ts';
 
 /** Changes to be made together as one sentence; empty for none. */
-export const describeMends = (score: Score, mends: readonly Mend[]): string => {
-  const said = mends.map((mend) => describeMend(score, mend)).join(', and ');
+export const describeFixes = (score: Score, fixes: readonly MarkingFix[]): string => {
+  const said = fixes.map((fix) => describeFix(score, fix)).join(', and ');
   return said === '' ? '' : `${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`;
 };
 
-const describeMend = (score: Score, mend: Mend): string => {
-  switch (mend.kind) {
+const describeFix = (score: Score, fix: MarkingFix): string => {
+  switch (fix.kind) {
     case 'add':
-      return `add ${formatChange(mend.letter, mend.position)} at ${describePlace(score, mend)}`;
+      return `add ${formatChange(fix.letter, fix.position)} at ${describePlace(score, fix)}`;
     case 'add-setting':
-      return `print the full setting ${formatSetting(mend.setting)} at ${describePlace(score, mend)}`;
+      return `print the full setting ${formatSetting(fix.setting)} at ${describePlace(score, fix)}`;
     case 'alter':
-      return `print ${formatChange(mend.letter, mend.position)} instead of ${statedBy(score, mend)} at ${placeOfMarking(score, mend.marking)}`;
+      return `print ${formatChange(fix.letter, fix.position)} instead of ${statedBy(score, fix)} at ${placeOfMarking(score, fix.marking)}`;
     case 'move':
-      return `move the marking ${statedBy(score, mend)} from ${placeOfMarking(score, mend.marking)} to ${describePlace(score, mend)}`;
+      return `move the marking ${statedBy(score, fix)} from ${placeOfMarking(score, fix.marking)} to ${describePlace(score, fix)}`;
     case 'remove':
-      return `remove the marking ${statedBy(score, mend)} at ${placeOfMarking(score, mend.marking)}`;
+      return `remove the marking ${statedBy(score, fix)} at ${placeOfMarking(score, fix.marking)}`;
   }
 };
 
@@ -34,8 +34,8 @@ export const placeOfMarking = (score: Score, index: number): string => {
   return describePlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
 };
 
-const describePlace = (score: Score, { bar, beat }: MendPlace): string => {
+const describePlace = (score: Score, { bar, beat }: FixPlace): string => {
   const there = score.bars[bar]!;
   const present = score.notes.filter((note) => note.bar === bar).map(({ onset }) => beatAt(there, onset));
-  return `bar ${there.number}, beat ${tellBeat(beat, present)}`;
+  return `bar ${there.number}, beat ${formatBeat(beat, present)}`;
 };

@@ -5,7 +5,7 @@ import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
 import { listNeeds, type Need } from '../sounding/needs.ts';
-import { clearNeighbours } from '../sounding/neighbour-strings.ts';
+import { respellClashingOrnaments } from '../sounding/neighbour-strings.ts';
 import { findSweepSettings } from '../sounding/sweep-setting.ts';
 import { listMoments, type Moments } from '../time/moments.ts';
 
@@ -50,12 +50,17 @@ export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEve
   const moments = listMoments(score, secondsAt);
   // The markings are what is to be proved: glissandi are judged by the notes and the key alone.
   const sweeps = findSweepSettings({ ...score, markings: [] }, []);
-  const { needs } = clearNeighbours(listNeeds(score, profile, sweeps), moments, profile, NO_SCORDATURA);
+  const { needs } = respellClashingOrnaments(
+    listNeeds(score, profile, sweeps),
+    moments,
+    profile,
+    NO_SCORDATURA,
+  );
   const bars = score.bars.map(() => new Map<string, OpenOnset>());
   const barStarts = score.bars.map((bar) => secondsAt(bar.onset));
   const secondsIn = (bar: number, at: Rational): number => secondsAt(at) - barStarts[bar]!;
   for (const need of needs) {
-    const { first } = need;
+    const { startNote: first } = need;
     const moment = moments.all[moments.ofNote(first)]!;
     // A turn after its note is played while that sounds.
     const isLater = compare(need.onset, first.onset) > 0;

@@ -3,7 +3,7 @@ import type { Need } from '../sounding/needs.ts';
 import type { Failure, NeedFault } from './played.ts';
 
 /** Where a pedal stands when a note finds it wrong. */
-type WrongStand = Pick<Failure, 'stands' | 'marking' | 'landedIn' | 'whileHeld'>;
+type WrongPosition = Pick<Failure, 'stands' | 'marking' | 'landedIn' | 'whileHeld'>;
 
 interface OpenFailure extends Omit<Failure, 'needs' | 'passes' | 'faults'> {
   readonly needs: Need[];
@@ -31,7 +31,7 @@ export class FailureLog {
     this.#open.delete(letter);
   }
 
-  fail(need: Need, pass: number, wrong: WrongStand): void {
+  fail(need: Need, pass: number, wrong: WrongPosition): void {
     const { letter, position } = need;
     const fault = this.note(need, pass, wrong.whileHeld, wrong.landedIn);
     const open = this.#open.get(letter);

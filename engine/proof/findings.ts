@@ -5,20 +5,20 @@ import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
-import { describeMends, placeOfMarking } from './describe-mend.ts';
-import { type Contradiction, listNeedless } from './marking-faults.ts';
-import type { Mender } from './mending.ts';
-import type { Mend, ProofFinding } from './model.ts';
-import type { Failure, PedalTask, Performance } from './played.ts';
+import { describeFixes, placeOfMarking } from './describe-mend.ts';
+import { type Contradiction, listRedundantMarkings } from './marking-faults.ts';
+import type { FixFinder } from './mending.ts';
+import type { MarkingFix, ProofFinding } from './model.ts';
+import type { Failure, MarkingPlayback, PedalTask } from './played.ts';
 
 /** What the findings of a proof are told from. */
 export interface ProofFacts {
   readonly score: Score;
-  readonly performance: Performance;
+  readonly performance: MarkingPlayback;
   /** Changes that come too late for their foot. */
   readonly late: readonly { readonly task: PedalTask; readonly lateSeconds: number }[];
   readonly contradictions: readonly Contradiction[];
-  readonly mender: Mender;
+  readonly fixFinder: FixFinder;
 }
 
 /** All findings in order of place. */
@@ -35,8 +35,8 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
     .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
 /** Where the search for mends has ended early, what has none says so. */
-const adviseWhereGivenUp = (finding: ProofFinding, { mender }: ProofFacts): ProofFinding =>
-  finding.mend === null && mender.hasGivenUp() && finding.code !== 'glissando-unlike-key'
+const adviseWhereGivenUp = (finding: ProofFinding, { fixFinder }: ProofFacts): ProofFinding =>
+  finding.fix === null && fixFinder.hasGivenUp() && finding.code !== 'glissando-unlike-key'
     ? { ...finding, suggestions: [...finding.suggestions, GIVEN_UP] }
     : finding;
 
@@ -49,7 +49,7 @@ interface ProofContext {
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
   /** Made together; none where nothing mends it. */
-  readonly mends: readonly Mend[];
+  readonly mends: readonly MarkingFix[];
   readonly also?: string | null;
 }
 
@@ -57,18 +57,18 @@ export const describeProofFinding = <Code extends ProofFindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { needs = [], place, mends, also = null }: ProofContext,
+  { needs = [], place, mends: fixes, also = null }: ProofContext,
 ): ProofFinding => {
-  const [mend = null, ...besides] = mends;
-  const { mends: _, ...finding } = describeFinding(score, code, facts, {
+  const [fix = null, ...furtherFixes] = fixes;
+  const { fixes: _, ...finding } = describeFinding(score, code, facts, {
     notes: needs.map(({ note }) => note),
     ...(place === undefined ? {} : { place }),
-    suggestions: [describeMends(score, mends), also ?? ''],
+    suggestions: [describeFixes(score, fixes), also ?? ''],
   });
-  return { ...finding, mend, besides };
+  return { ...finding, fix, furtherFixes };
 };
 
-const unstatedFindings = ({ score, performance, mender }: ProofFacts): ProofFinding[] => {
+const unstatedFindings = ({ score, performance, fixFinder }: ProofFacts): ProofFinding[] => {
   const { unstated } = performance;
   const [first] = unstated;
   if (first === undefined) return [];
@@ -78,18 +78,18 @@ const unstatedFindings = ({ score, performance, mender }: ProofFacts): ProofFind
       score,
       'notes-before-marking',
       { letters },
-      { needs: unstated, mends: mender.mendStart() },
+      { needs: unstated, mends: fixFinder.fixStart() },
     ),
   ];
 };
 
-const failureFinding = (failure: Failure, { score, performance, mender }: ProofFacts): ProofFinding => {
+const failureFinding = (failure: Failure, { score, performance, fixFinder }: ProofFacts): ProofFinding => {
   const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
   const [need] = needs as readonly [Need, ...Need[]];
   const context: ProofContext = {
     needs,
-    mends: mender.mendFailure(failure),
-    also: adviceFor(need, wanted, mender),
+    mends: fixFinder.fixFailure(failure),
+    also: adviceFor(need, wanted, fixFinder),
   };
   const facts = {
     pitch: need.note.pitch,
@@ -107,7 +107,7 @@ const failureFinding = (failure: Failure, { score, performance, mender }: ProofF
       { ...context, place: { bar, at } },
     );
   }
-  if (landedIn !== null && performance.wasServed(need)) {
+  if (landedIn !== null && performance.wasMet(need)) {
     const landingBar = score.bars[landedIn]?.number ?? '';
     return describeProofFinding(score, 'repeat-lands-wrong', { ...facts, landingBar }, context);
   }
@@ -122,8 +122,8 @@ const passesOf = ({ needs, passes }: Failure, score: Score): readonly number[] =
   return played < 2 || passes.length === played ? [] : passes;
 };
 
-const adviceFor = (need: Need, wanted: Position, mender: Mender): string | null => {
-  const rival = mender.rivalOf(need);
+const adviceFor = (need: Need, wanted: Position, fixFinder: FixFinder): string | null => {
+  const rival = fixFinder.rivalOf(need);
   if (rival === undefined) return null;
   const other = otherStrings({ letter: need.letter, octave: need.octave, alter: wanted })[0];
   const against = formatChange(rival.letter, rival.position);
@@ -131,7 +131,7 @@ const adviceFor = (need: Need, wanted: Position, mender: Mender): string | null 
   return `No marking can help, because another note needs ${against} at the same time: ${way}, or give it to a second harp.`;
 };
 
-const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {
+const lateFindings = ({ score, late, fixFinder }: ProofFacts): ProofFinding[] => {
   const seen = new Set<string>();
   return late.flatMap(({ task, lateSeconds }) => {
     const { marking, letter, foot, to, before } = task;
@@ -153,7 +153,7 @@ const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {
         {
           needs: [before],
           place: { bar, at },
-          mends: mender.mendLate(task),
+          mends: fixFinder.fixLate(task),
           also: 'Or respell one of the notes, or take more time here.',
         },
       ),
@@ -161,7 +161,7 @@ const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {
   });
 };
 
-const contradictionFindings = ({ score, contradictions, mender }: ProofFacts): ProofFinding[] =>
+const contradictionFindings = ({ score, contradictions, fixFinder }: ProofFacts): ProofFinding[] =>
   contradictions.map((contradiction) => {
     const { letter, first, second } = contradiction;
     const statedBy = (index: number) => ({ letter, position: score.markings[index]!.positions[letter]! });
@@ -169,16 +169,16 @@ const contradictionFindings = ({ score, contradictions, mender }: ProofFacts): P
       score,
       'markings-contradict',
       { first: statedBy(first), second: statedBy(second) },
-      { place: score.markings[second]!, mends: mender.mendContradiction(contradiction) },
+      { place: score.markings[second]!, mends: fixFinder.fixContradiction(contradiction) },
     );
   });
 
 /** What a contradiction tells already is not told again as needless. */
-const needlessFindings = ({ score, performance, contradictions, mender }: ProofFacts): ProofFinding[] => {
+const needlessFindings = ({ score, performance, contradictions, fixFinder }: ProofFacts): ProofFinding[] => {
   const disputed = new Set(
     contradictions.flatMap(({ letter, first, second }) => [`${first} ${letter}`, `${second} ${letter}`]),
   );
-  return listNeedless(score, performance)
+  return listRedundantMarkings(score, performance)
     .filter(({ marking, letter }) => !disputed.has(`${marking} ${letter}`))
     .map(({ marking: index, letter, why }) => {
       const marking = score.markings[index]!;
@@ -186,14 +186,14 @@ const needlessFindings = ({ score, performance, contradictions, mender }: ProofF
         score,
         'marking-needless',
         { change: { letter, position: marking.positions[letter]! }, why },
-        { place: marking, mends: mender.mendNeedless(index, letter) },
+        { place: marking, mends: fixFinder.fixRedundant(index, letter) },
       );
     });
 };
 
 const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
   const bySweep = new Map<string, (readonly [Need, Position])[]>();
-  for (const entry of performance.unlikeKey) {
+  for (const entry of performance.againstKey) {
     const { id } = entry[0].note;
     bySweep.set(id, [...(bySweep.get(id) ?? []), entry]);
   }

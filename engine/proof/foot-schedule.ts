@@ -1,7 +1,7 @@
 import { isEarlier } from '../time/rested.ts';
 
 /** A pedal change that one foot has to make: not before its marking is reached, not after a note asks for it. */
-export interface FootTask {
+export interface TimedFootTask {
   /** Seconds from the start of the performance. */
   readonly release: number;
   readonly deadline: number;
@@ -15,7 +15,7 @@ export interface FootTask {
  *
  * @returns each task that comes too late, and by how many seconds
  */
-export const findLateTasks = <T extends FootTask>(
+export const findLateTasks = <T extends TimedFootTask>(
   tasks: readonly T[],
   restSeconds: number,
 ): { readonly task: T; readonly lateSeconds: number }[] => {
@@ -41,7 +41,7 @@ export const findLateTasks = <T extends FootTask>(
 };
 
 /** Whether doing `task` now makes `coming` late, while it can as well be done after it. */
-const mustWait = (task: FootTask, coming: FootTask, now: number, rest: number): boolean =>
+const mustWait = (task: TimedFootTask, coming: TimedFootTask, now: number, rest: number): boolean =>
   isEarlier(coming.release, now + rest) &&
   isEarlier(coming.deadline, now + rest) &&
   !isEarlier(task.deadline, coming.release + rest);

@@ -1,7 +1,7 @@
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals, type Rational, rationalKey } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
-import type { Performance } from './played.ts';
+import type { MarkingPlayback } from './played.ts';
 
 /** Two markings (indices) at one moment that state one pedal differently. */
 export interface Contradiction {
@@ -36,24 +36,24 @@ const hasGraceAt = (score: Score, at: Rational): boolean =>
   score.notes.some((note) => note.grace !== null && equals(note.onset, at));
 
 /** Something that a marking states for nothing: `stands`, the pedal is there already; `unasked`, no note wants it. */
-export interface Needless {
+export interface RedundantMarking {
   readonly marking: number;
   readonly letter: Letter;
   readonly why: 'stands' | 'unasked';
 }
 
 /** Changes that do nothing on any pass. A full setting may well repeat what stands: that is a help to the player. */
-export const listNeedless = (
+export const listRedundantMarkings = (
   score: Score,
-  performance: Performance,
+  performance: MarkingPlayback,
   letters: readonly Letter[] = LETTERS,
-): readonly Needless[] => {
+): readonly RedundantMarking[] => {
   const blamed = new Set(performance.failures.map((failure) => `${failure.marking} ${failure.letter}`));
   const played = new Set(score.playOrder);
   return score.markings.flatMap((marking, index) => {
     const stated = LETTERS.filter((letter) => marking.positions[letter] !== undefined);
     if (stated.length === LETTERS.length || !played.has(marking.bar)) return [];
-    return stated.flatMap((letter): readonly Needless[] => {
+    return stated.flatMap((letter): readonly RedundantMarking[] => {
       if (!letters.includes(letter)) return [];
       const { changed, needed } = performance.effectOf(index, letter);
       if (needed > 0 || blamed.has(`${index} ${letter}`) || isRepeatedHere(score, index, letter)) return [];

@@ -4,14 +4,14 @@ import type { Plan } from '../pedals/model.ts';
 import type { Score } from '../score/model.ts';
 import type { Need } from '../sounding/needs.ts';
 import { beatAt } from '../time/moments.ts';
-import type { MendPlace } from './model.ts';
+import type { FixPlace } from './model.ts';
 
 /** Where changes of a pedal could be printed. */
-export interface MendPlaces {
+export interface FixPlaces {
   /** For a change that a note needs, after the last note that needs the pedal elsewhere; the best first. */
-  readonly before: (need: Need) => readonly MendPlace[];
-  readonly startOf: (bar: number) => MendPlace;
-  readonly at: (at: Rational) => MendPlace;
+  readonly before: (need: Need) => readonly FixPlace[];
+  readonly startOf: (bar: number) => FixPlace;
+  readonly at: (at: Rational) => FixPlace;
   /** The next note in the score, not before a time, that needs a pedal in some position. */
   readonly nextNeed: (letter: Letter, position: number, from: Rational) => Need | undefined;
 }
@@ -20,19 +20,19 @@ export interface MendPlaces {
 const BEATS_TRIED = 2;
 
 /** @param needs in any order */
-export const findMendPlaces = (score: Score, needs: readonly Need[], plan: () => Plan): MendPlaces => {
+export const findFixPlaces = (score: Score, needs: readonly Need[], plan: () => Plan): FixPlaces => {
   const byLetter = new Map(
     LETTERS.map((letter) => [
       letter,
       needs.filter((need) => need.letter === letter).sort((a, b) => compare(a.onset, b.onset)),
     ]),
   );
-  const placeIn = (bar: number, at: Rational): MendPlace => ({
+  const placeIn = (bar: number, at: Rational): FixPlace => ({
     at,
     bar,
     beat: beatAt(score.bars[bar]!, at),
   });
-  const plannedPlace = ({ letter, position, note }: Need): readonly MendPlace[] => {
+  const plannedPlace = ({ letter, position, note }: Need): readonly FixPlace[] => {
     const move = plan().moves.find(
       (each) => each.letter === letter && each.to === position && each.window.before?.note === note.id,
     );

@@ -6,23 +6,23 @@ import type { Score, SourceMarking } from '../score/model.ts';
 import type { Need } from '../sounding/needs.ts';
 import { createRivalSearch } from '../sounding/rivals.ts';
 import type { Moments } from '../time/moments.ts';
-import { chooseMend } from './choose-mend.ts';
+import { chooseFix } from './choose-mend.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
-import { findMendPlaces, type MendPlaces } from './mend-places.ts';
-import type { Mend } from './model.ts';
-import type { Failure, NeedFault, PedalTask, Performance } from './played.ts';
+import { type FixPlaces, findFixPlaces } from './mend-places.ts';
+import type { MarkingFix } from './model.ts';
+import type { Failure, MarkingPlayback, NeedFault, PedalTask } from './played.ts';
 import { addedFaults, lateKey, type Trials } from './trial.ts';
 
 /** Proposes changes to markings: each list is made as a whole, and empty where no change is known to mend it. */
-export interface Mender {
+export interface FixFinder {
   /** None where a rival at the same time forbids it. */
-  readonly mendFailure: (failure: Failure) => readonly Mend[];
+  readonly fixFailure: (failure: Failure) => readonly MarkingFix[];
   /** For the notes before any marking: the full setting with which the part should begin. */
-  readonly mendStart: () => readonly Mend[];
-  readonly mendLate: (task: PedalTask) => readonly Mend[];
+  readonly fixStart: () => readonly MarkingFix[];
+  readonly fixLate: (task: PedalTask) => readonly MarkingFix[];
   /** For the markings and all that goes wrong by them. */
-  readonly mendContradiction: (contradiction: Contradiction) => readonly Mend[];
-  readonly mendNeedless: (marking: number, letter: Letter) => readonly Mend[];
+  readonly fixContradiction: (contradiction: Contradiction) => readonly MarkingFix[];
+  readonly fixRedundant: (marking: number, letter: Letter) => readonly MarkingFix[];
   /** So much is wrong that no more mends are tried: what has none may have one all the same. */
   readonly hasGivenUp: () => boolean;
   /** Another note that needs the pedal elsewhere at the same time. */
@@ -30,66 +30,66 @@ export interface Mender {
 }
 
 /** What mends are sought from. */
-export interface MendFacts {
+export interface FixFinderInput {
   readonly score: Score;
   readonly needs: readonly Need[];
   readonly moments: Moments;
-  readonly performance: Performance;
+  readonly performance: MarkingPlayback;
   readonly contradictions: readonly Contradiction[];
   readonly trials: Trials;
   /** The plan for the notes alone; asked for only where it is needed. */
   readonly plan: () => Plan;
 }
 
-export const startMender = (facts: MendFacts): Mender => {
+export const createFixFinder = (facts: FixFinderInput): FixFinder => {
   const { score, needs, moments, performance, contradictions, trials, plan } = facts;
-  const places = findMendPlaces(score, needs, plan);
+  const places = findFixPlaces(score, needs, plan);
   // What a glissando asks for is judged by the key alone: a marking may say otherwise.
   const rivalOf = createRivalSearch(
     needs.filter(({ kind }) => kind !== 'swept'),
     moments,
   );
-  const addFor = ({ need, landedIn }: NeedFault): readonly Mend[] => {
+  const addFor = ({ need, landedIn }: NeedFault): readonly MarkingFix[] => {
     const landing = landedIn === null ? [] : [places.startOf(landedIn)];
     const { letter, position } = need;
     return [...landing, ...places.before(need)].map((place) => ({ kind: 'add', letter, position, ...place }));
   };
   const choose = (
     letter: Letter | null,
-    cure: readonly string[],
-    candidates: readonly (readonly Mend[])[],
-  ): readonly Mend[] => chooseMend({ letter, cure, candidates, addFor }, trials);
-  const mended = new Map<Contradiction, readonly Mend[]>();
-  const mendContradiction = (contradiction: Contradiction): readonly Mend[] => {
-    const known = mended.get(contradiction);
+    faultsToFix: readonly string[],
+    candidates: readonly (readonly MarkingFix[])[],
+  ): readonly MarkingFix[] => chooseFix({ letter, faultsToFix, candidates, addFor }, trials);
+  const fixedContradictions = new Map<Contradiction, readonly MarkingFix[]>();
+  const fixContradiction = (contradiction: Contradiction): readonly MarkingFix[] => {
+    const known = fixedContradictions.get(contradiction);
     if (known !== undefined) return known;
     const { letter, first, second } = contradiction;
     const blamed = performance.failures.filter(
       (failure) => failure.letter === letter && (failure.marking === first || failure.marking === second),
     );
-    const cure = [
+    const faultsToFix = [
       contradictionKey(letter, score.markings[first]!.at),
       ...blamed.flatMap(({ faults }) => faults),
     ];
-    const mends = choose(letter, cure, settleContradiction(score, contradiction, places));
-    mended.set(contradiction, mends);
-    return mends;
+    const fixes = choose(letter, faultsToFix, settleContradiction(score, contradiction, places));
+    fixedContradictions.set(contradiction, fixes);
+    return fixes;
   };
   return {
     rivalOf,
-    hasGivenUp: trials.isSpent,
-    mendContradiction,
-    mendFailure: (failure) => {
+    hasGivenUp: trials.isExhausted,
+    fixContradiction,
+    fixFailure: (failure) => {
       const { letter, marking, faults } = failure;
       if (!failure.whileHeld && rivalOf(failure.needs[0]!) !== undefined) return [];
       const disputed = contradictions.find(
         (each) => each.letter === letter && (each.first === marking || each.second === marking),
       );
-      if (disputed !== undefined) return mendContradiction(disputed);
-      return choose(letter, faults, mendsOfFailure(score, failure, places));
+      if (disputed !== undefined) return fixContradiction(disputed);
+      return choose(letter, faults, fixesOfFailure(score, failure, places));
     },
-    mendStart: () => {
-      const cure = [...performance.needFaults]
+    fixStart: () => {
+      const faultsToFix = [...performance.needFaults]
         .filter(([, { need }]) => performance.unstated.includes(need))
         .map(([key]) => key);
       const place = places.startOf(score.playOrder[0] ?? 0);
@@ -97,26 +97,26 @@ export const startMender = (facts: MendFacts): Mender => {
       const start = score.markings.filter((marking) => equals(marking.at, place.at));
       return choose(
         null,
-        cure,
+        faultsToFix,
         [agreeWith(start, initial), initial].map((setting) => [{ kind: 'add-setting', setting, ...place }]),
       );
     },
-    mendLate: (task) => {
-      const cure = [lateKey(task)];
-      const own = choose(task.letter, cure, movesOf(score, task, places));
+    fixLate: (task) => {
+      const faultsToFix = [lateKey(task)];
+      const own = choose(task.letter, faultsToFix, movesOf(score, task, places));
       if (own.length > 0) return own;
       const neighbours = neighboursOf(task, performance.tasks);
       return choose(
         null,
-        cure,
+        faultsToFix,
         neighbours.flatMap((other) => movesOf(score, other, places)),
       );
     },
-    mendNeedless: (marking, letter) => {
-      const mend: Mend = { kind: 'remove', marking, letter };
+    fixRedundant: (marking, letter) => {
+      const fix: MarkingFix = { kind: 'remove', marking, letter };
       const before = trials.before(letter);
-      const after = trials.after([mend], letter);
-      return after !== null && addedFaults(before, after).length === 0 ? [mend] : [];
+      const after = trials.after([fix], letter);
+      return after !== null && addedFaults(before, after).length === 0 ? [fix] : [];
     },
   };
 };
@@ -125,8 +125,8 @@ export const startMender = (facts: MendFacts): Mender => {
 const movesOf = (
   score: Score,
   { marking, letter, before }: PedalTask,
-  places: MendPlaces,
-): readonly (readonly Mend[])[] =>
+  places: FixPlaces,
+): readonly (readonly MarkingFix[])[] =>
   places
     .before(before)
     .filter(({ at }) => !equals(at, score.markings[marking]!.at))
@@ -143,7 +143,11 @@ const neighboursOf = (task: PedalTask, tasks: readonly PedalTask[]): readonly Pe
     .slice(0, NEIGHBOURS_TRIED);
 
 /** Moving a marking that is early or late, adding one, altering one, taking one out: in this order. */
-const mendsOfFailure = (score: Score, failure: Failure, places: MendPlaces): readonly (readonly Mend[])[] => {
+const fixesOfFailure = (
+  score: Score,
+  failure: Failure,
+  places: FixPlaces,
+): readonly (readonly MarkingFix[])[] => {
   const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
   const need = needs[0]!;
   const lastNeed = needs.at(-1)!;
@@ -157,33 +161,33 @@ const mendsOfFailure = (score: Score, failure: Failure, places: MendPlaces): rea
   );
   const landing = landedIn === null ? [] : [places.startOf(landedIn)];
   const before = [...landing, ...places.before(need)];
-  const mends: readonly Mend[] = [
-    ...later.map((place): Mend => ({ kind: 'move', marking, letter, ...place })),
+  const fixes: readonly MarkingFix[] = [
+    ...later.map((place): MarkingFix => ({ kind: 'move', marking, letter, ...place })),
     ...(tooLate < 0
       ? []
-      : before.map((place): Mend => ({ kind: 'move', marking: tooLate, letter, ...place }))),
-    ...before.map((place): Mend => ({ kind: 'add', letter, position: wanted, ...place })),
+      : before.map((place): MarkingFix => ({ kind: 'move', marking: tooLate, letter, ...place }))),
+    ...before.map((place): MarkingFix => ({ kind: 'add', letter, position: wanted, ...place })),
     { kind: 'alter', marking, letter, position: wanted },
     { kind: 'remove', marking, letter },
   ];
-  return mends.map((mend) => [mend]);
+  return fixes.map((fix) => [fix]);
 };
 
 /** One of the two is for a later note, or it goes, and the other may say something else. */
 const settleContradiction = (
   score: Score,
   { letter, first, second }: Contradiction,
-  places: MendPlaces,
-): readonly (readonly Mend[])[] => {
-  const without = (marking: number): Mend => ({ kind: 'remove', marking, letter });
+  places: FixPlaces,
+): readonly (readonly MarkingFix[])[] => {
+  const without = (marking: number): MarkingFix => ({ kind: 'remove', marking, letter });
   const later = [second, first].flatMap((marking) => {
     const { at, positions } = score.markings[marking]!;
     const need = places.nextNeed(letter, positions[letter]!, at);
     return (need === undefined ? [] : places.before(need))
       .filter((place) => compare(place.at, at) > 0)
-      .map((place): Mend[] => [{ kind: 'move', marking, letter, ...place }]);
+      .map((place): MarkingFix[] => [{ kind: 'move', marking, letter, ...place }]);
   });
-  const elsewhere = ([-1, 0, 1] as const).map((position): Mend[] => [
+  const elsewhere = ([-1, 0, 1] as const).map((position): MarkingFix[] => [
     without(first),
     { kind: 'alter', marking: second, letter, position },
   ]);

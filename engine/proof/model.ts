@@ -5,27 +5,27 @@ import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that mends it. */
-export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'mends'> {
+export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
   /** Null where no change of a marking mends it, or nothing needs mending. Made alone, it leaves no new fault. */
-  readonly mend: Mend | null;
+  readonly fix: MarkingFix | null;
   /** Changes to make with `mend`, without which it mends only a part of this. */
-  readonly besides: readonly Mend[];
+  readonly furtherFixes: readonly MarkingFix[];
 }
 
 /** A change to the markings. `marking` is an index into the score's markings as they are in the file. */
-export type Mend =
-  | ({ readonly kind: 'add'; readonly letter: Letter; readonly position: Position } & MendPlace)
-  | ({ readonly kind: 'add-setting'; readonly setting: Setting } & MendPlace)
+export type MarkingFix =
+  | ({ readonly kind: 'add'; readonly letter: Letter; readonly position: Position } & FixPlace)
+  | ({ readonly kind: 'add-setting'; readonly setting: Setting } & FixPlace)
   | {
       readonly kind: 'alter';
       readonly marking: number;
       readonly letter: Letter;
       readonly position: Position;
     }
-  | ({ readonly kind: 'move'; readonly marking: number; readonly letter: Letter } & MendPlace)
+  | ({ readonly kind: 'move'; readonly marking: number; readonly letter: Letter } & FixPlace)
   | { readonly kind: 'remove'; readonly marking: number; readonly letter: Letter };
 
-export interface MendPlace {
+export interface FixPlace {
   readonly at: Rational;
   /** Index into the score's bars, and the beat from 1 in units of the meter. */
   readonly bar: number;

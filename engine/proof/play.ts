@@ -5,7 +5,7 @@ import type { Score } from '../score/model.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { BarEvents, OnsetEvents, TimedNeed } from './events.ts';
 import { FailureLog } from './failure-log.ts';
-import type { Effect, PedalTask, Performance } from './played.ts';
+import type { MarkingEffect, MarkingPlayback, PedalTask } from './played.ts';
 
 /**
  * Plays a part by the markings in its file, every pass of the play order.
@@ -13,7 +13,7 @@ import type { Effect, PedalTask, Performance } from './played.ts';
  * A marking changes only the letters that it states, where it stands. One that is to be prepared ahead takes effect, as
  * a whole, with the first note that asks for one of its changes: until then notes of the old positions are served.
  */
-export const playByMarkings = (score: Score, bars: readonly BarEvents[]): Performance => {
+export const playByMarkings = (score: Score, bars: readonly BarEvents[]): MarkingPlayback => {
   const player = new Player(score);
   for (const [i, bar] of score.playOrder.entries()) {
     player.playBar(bar, bars[bar]!, i > 0 && score.playOrder[i - 1] !== bar - 1);
@@ -22,7 +22,7 @@ export const playByMarkings = (score: Score, bars: readonly BarEvents[]): Perfor
 };
 
 /** Where a pedal stands, and what came of it. */
-interface Standing {
+interface PedalState {
   readonly position: Position;
   /** The marking that moved it there, and the last one that said so (indices). */
   readonly marking: number;
@@ -32,7 +32,7 @@ interface Standing {
 }
 
 /** A change that is to be prepared. */
-interface Prepared {
+interface PreparedChange {
   readonly position: Position;
   readonly marking: number;
   /** Seconds from which the foot is free for it: the marking, or the last note of the old position. */
@@ -49,15 +49,15 @@ type ByLetter<T> = Map<Letter, T>;
 
 class Player {
   readonly #score: Score;
-  readonly #stands: ByLetter<Standing> = new Map();
-  readonly #prepared: ByLetter<Prepared> = new Map();
+  readonly #stands: ByLetter<PedalState> = new Map();
+  readonly #prepared: ByLetter<PreparedChange> = new Map();
   readonly #openTasks: ByLetter<OpenTask> = new Map();
   readonly #failures = new FailureLog();
   readonly #tasks: PedalTask[] = [];
   readonly #unstated = new Set<Need>();
   readonly #served = new Set<Need>();
   readonly #unlikeKey = new Map<Need, Position>();
-  readonly #effects = new Map<number, Effect>();
+  readonly #effects = new Map<number, MarkingEffect>();
   readonly #passes = new Map<number, number>();
   #held: Need[] = [];
   #clock = 0;
@@ -80,16 +80,16 @@ class Player {
     this.#clock += events.seconds;
   }
 
-  finish(): Performance {
+  finish(): MarkingPlayback {
     return {
       needsPlayed: this.#needsPlayed,
       failures: this.#failures.failures,
       tasks: this.#tasks.toSorted((a, b) => a.release - b.release),
       unstated: [...this.#unstated],
-      unlikeKey: this.#unlikeKey,
+      againstKey: this.#unlikeKey,
       needFaults: this.#failures.needFaults,
       effectOf: (marking, letter) => this.#effectOf(marking, letter),
-      wasServed: (need) => this.#served.has(need),
+      wasMet: (need) => this.#served.has(need),
     };
   }
 
@@ -206,14 +206,14 @@ class Player {
   }
 
   /** A trill, tremolo or glissando that a marking disturbs. */
-  #checkHeld(need: Need, before: ReadonlyMap<Letter, Standing>): void {
+  #checkHeld(need: Need, before: ReadonlyMap<Letter, PedalState>): void {
     const stands = this.#stands.get(need.letter);
     const stood = before.get(need.letter)?.position;
     if (stands === undefined || stands.position === need.position || stood !== need.position) return;
     this.#fail(need, stands, true);
   }
 
-  #fail(need: Need, stands: Standing, whileHeld: boolean): void {
+  #fail(need: Need, stands: PedalState, whileHeld: boolean): void {
     const { position, lastStated } = stands;
     this.#failures.fail(need, this.#passOf(need), {
       stands: position,
@@ -227,11 +227,11 @@ class Player {
     return this.#passes.get(need.note.bar)!;
   }
 
-  #landingSince({ jumps }: Standing): number | null {
+  #landingSince({ jumps }: PedalState): number | null {
     return jumps < this.#jumps ? this.#landedIn : null;
   }
 
-  #effectOf(marking: number, letter: Letter): Effect {
+  #effectOf(marking: number, letter: Letter): MarkingEffect {
     const key = marking * LETTERS.length + LETTERS.indexOf(letter);
     const known = this.#effects.get(key);
     if (known !== undefined) return known;

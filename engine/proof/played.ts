@@ -1,7 +1,7 @@
 import type { Foot, Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Need } from '../sounding/needs.ts';
-import type { FootTask } from './foot-schedule.ts';
+import type { TimedFootTask } from './foot-schedule.ts';
 
 /** Notes of one pedal that stand wrong for the same reason, one after the other. */
 export interface Failure {
@@ -29,7 +29,7 @@ export interface NeedFault {
 }
 
 /** A change that one foot makes in performance. */
-export interface PedalTask extends FootTask {
+export interface PedalTask extends TimedFootTask {
   readonly foot: Foot;
   readonly letter: Letter;
   readonly to: Position;
@@ -40,13 +40,13 @@ export interface PedalTask extends FootTask {
 }
 
 /** What one marking did for one letter, over all passes. */
-export interface Effect {
+export interface MarkingEffect {
   changed: number;
   needed: number;
 }
 
 /** The part as played by its markings alone. */
-export interface Performance {
+export interface MarkingPlayback {
   readonly needsPlayed: number;
   readonly failures: readonly Failure[];
   /** In order of release, both feet. */
@@ -54,11 +54,11 @@ export interface Performance {
   /** Needs of pedals of which no marking has said yet where they stand. */
   readonly unstated: readonly Need[];
   /** Strings of glissandi that sound otherwise than their notes and the key signature say, with their positions. */
-  readonly unlikeKey: ReadonlyMap<Need, Position>;
+  readonly againstKey: ReadonlyMap<Need, Position>;
   /** Every need that was not met, by a key that tells need and pass, in the order they are played. */
   readonly needFaults: ReadonlyMap<string, NeedFault>;
   /** By index of marking and letter. */
-  readonly effectOf: (marking: number, letter: Letter) => Effect;
+  readonly effectOf: (marking: number, letter: Letter) => MarkingEffect;
   /** Whether a note was served on some pass. */
-  readonly wasServed: (need: Need) => boolean;
+  readonly wasMet: (need: Need) => boolean;
 }

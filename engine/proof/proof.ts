@@ -1,14 +1,14 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
 import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
 import type { Plan } from '../pedals/model.ts';
-import { DEFAULT_OPTIONS } from '../pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { listPartEvents, placeMarkings } from './events.ts';
 import { describeProofFinding, listProofFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
-import { startMender } from './mending.ts';
+import { createFixFinder } from './mending.ts';
 import type { Proof } from './model.ts';
 import { playByMarkings } from './play.ts';
 import { findLateChanges, startTrials } from './trial.ts';
@@ -30,10 +30,10 @@ export const DEFAULT_PROOF_OPTIONS: ProofOptions = { profile: CONCERT_HARP, weig
  * @param planOf makes the plan for the notes alone, by which places for better markings are found; called once, and
  * only where there is something to mend
  */
-export const proofScore = (
+export const proofreadScore = (
   score: Score,
   options: ProofOptions = DEFAULT_PROOF_OPTIONS,
-  planOf: (unmarked: Score) => Plan = (unmarked) => planPedals(unmarked, DEFAULT_OPTIONS),
+  planOf: (unmarked: Score) => Plan = (unmarked) => planPedals(unmarked, DEFAULT_PLAN_OPTIONS),
 ): Proof => {
   if (score.markings.length === 0) return unmarked(score);
   const part = listPartEvents(score, options.profile);
@@ -50,7 +50,7 @@ export const proofScore = (
     return planned;
   };
   const trials = startTrials(score, part, performance, footRestSeconds);
-  const mender = startMender({
+  const mender = createFixFinder({
     score,
     needs,
     moments: part.moments,
@@ -59,7 +59,7 @@ export const proofScore = (
     trials,
     plan,
   });
-  const findings = listProofFindings({ score, performance, late, contradictions, mender });
+  const findings = listProofFindings({ score, performance, late, contradictions, fixFinder: mender });
   return {
     markings: score.markings.length,
     needsPlayed: performance.needsPlayed,

@@ -1,33 +1,33 @@
 import { FEET, type Foot, footOf } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
-import { applyMends } from './apply-mends.ts';
+import { applyFixes } from './apply-mends.ts';
 import { keepLetters, type PartEvents, placeMarkings } from './events.ts';
 import { findLateTasks } from './foot-schedule.ts';
-import { contradictionKey, listContradictions, listNeedless } from './marking-faults.ts';
-import type { Mend } from './model.ts';
+import { contradictionKey, listContradictions, listRedundantMarkings } from './marking-faults.ts';
+import type { MarkingFix } from './model.ts';
 import { playByMarkings } from './play.ts';
-import type { NeedFault, PedalTask, Performance } from './played.ts';
+import type { MarkingPlayback, NeedFault, PedalTask } from './played.ts';
 
 /** What is wrong when a part is played by some markings, seen from one pedal. */
-export interface Outcome {
+export interface TrialOutcome {
   /** By key, in the order they are met; null where no note was given wrong, but a foot is late or markings disagree. */
   readonly faults: ReadonlyMap<string, NeedFault | null>;
   /** Changes marked for nothing. */
-  readonly needless: number;
+  readonly redundant: number;
 }
 
 /** Keys of the faults that were not there before. */
-export const addedFaults = (before: Outcome, after: Outcome): readonly string[] =>
+export const addedFaults = (before: TrialOutcome, after: TrialOutcome): readonly string[] =>
   [...after.faults.keys()].filter((key) => !before.faults.has(key));
 
 /** Plays a part by other markings than those of its file. */
 export interface Trials {
   /** As it is, seen from one pedal, or from all. */
-  readonly before: (letter: Letter | null) => Outcome;
+  readonly before: (letter: Letter | null) => TrialOutcome;
   /** With some changes made together, all to one pedal, or to any; null where too much has been tried already. */
-  readonly after: (mends: readonly Mend[], letter: Letter | null) => Outcome | null;
-  readonly isSpent: () => boolean;
+  readonly after: (mends: readonly MarkingFix[], letter: Letter | null) => TrialOutcome | null;
+  readonly isExhausted: () => boolean;
 }
 
 /** Notes, bars and markings that are played in trials before giving up: some seconds. Only a part that is wrong throughout needs more. */
@@ -52,14 +52,14 @@ export const lateKey = ({ letter, before, pass }: PedalTask): string =>
 export const startTrials = (
   score: Score,
   part: PartEvents,
-  played: Performance,
+  played: MarkingPlayback,
   footRestSeconds: number,
 ): Trials => {
   // What is prepared moves all pedals of its marking at once: there no pedal can be judged without the others.
   const areApart = score.markings.every(({ ahead }) => !ahead);
   const partOf = new Map<Letter, PartEvents>();
   let tried = 0;
-  const judge = (of: Score, performance: Performance, letters: readonly Letter[]): Outcome => {
+  const judge = (of: Score, performance: MarkingPlayback, letters: readonly Letter[]): TrialOutcome => {
     const feet = letters.map(footOf);
     const others = played.tasks.filter(
       ({ foot, letter }) => feet.includes(foot) && !letters.includes(letter),
@@ -71,9 +71,9 @@ export const startTrials = (
     for (const { task } of findLateChanges(tasks, footRestSeconds)) faults.set(lateKey(task), null);
     for (const { letter, first } of listContradictions(of, letters))
       faults.set(contradictionKey(letter, of.markings[first]!.at), null);
-    return { faults, needless: listNeedless(of, performance, letters).length };
+    return { faults, redundant: listRedundantMarkings(of, performance, letters).length };
   };
-  const play = (of: Score, letter: Letter | null): Outcome => {
+  const play = (of: Score, letter: Letter | null): TrialOutcome => {
     const letters = letter !== null && areApart ? [letter] : LETTERS;
     const events = letters.length === 1 ? (partOf.get(letters[0]!) ?? keepLetters(part, letters)) : part;
     if (letters.length === 1) partOf.set(letters[0]!, events);
@@ -81,16 +81,16 @@ export const startTrials = (
     tried += performance.needsPlayed + of.playOrder.length + of.markings.length;
     return judge(of, performance, letters);
   };
-  const known = new Map<Letter | null, Outcome>();
-  const isSpent = (): boolean => tried > MOST_PLAYED;
+  const known = new Map<Letter | null, TrialOutcome>();
+  const isExhausted = (): boolean => tried > MOST_PLAYED;
   return {
     before: (letter) => {
       const outcome = known.get(letter) ?? play(score, letter);
       known.set(letter, outcome);
       return outcome;
     },
-    after: (mends, letter) =>
-      isSpent() ? null : play({ ...score, markings: applyMends(score.markings, mends) }, letter),
-    isSpent,
+    after: (fixes, letter) =>
+      isExhausted() ? null : play({ ...score, markings: applyFixes(score.markings, fixes) }, letter),
+    isExhausted,
   };
 };

@@ -1,4 +1,4 @@
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 import { descendantsNamed, parseXml } from '../xml/tree.ts';
 import { decodeText } from './decode.ts';
 import {
@@ -35,8 +35,7 @@ export const unpackScore = (bytes: Uint8Array, limits: ArchiveLimits = ARCHIVE_L
   const path = container === undefined ? ok(onlyScore(files)) : findRootFile(bytes, container, files, limits);
   if (!path.ok) return path;
   const entry = path.value;
-  if (entry === null)
-    return refuse({ code: 'archive-without-score', entries: files.map((file) => file.path) });
+  if (entry === null) return fail({ code: 'archive-without-score', entries: files.map((file) => file.path) });
   const unpacked = unpackEntry(bytes, entry, limits);
   return unpacked.ok ? ok({ bytes: unpacked.value, archivePath: entry.path }) : unpacked;
 };
@@ -58,7 +57,7 @@ const findRootFile = (
   if (!unpacked.ok) return unpacked;
   const decoded = decodeText(unpacked.value);
   const root = decoded.ok ? parseXml(decoded.value.text) : decoded;
-  if (!root.ok) return refuse({ code: 'archive-corrupt', message: `${CONTAINER_PATH} is not readable XML` });
+  if (!root.ok) return fail({ code: 'archive-corrupt', message: `${CONTAINER_PATH} is not readable XML` });
   const rootFile = descendantsNamed(root.value, 'rootfile').find((file) =>
     isMusicXmlType(file.attributes['media-type']),
   );
@@ -66,7 +65,7 @@ const findRootFile = (
   if (path === undefined) return ok(null);
   const named = files.find((file) => samePath(file.path, path));
   return named === undefined
-    ? refuse({
+    ? fail({
         code: 'archive-corrupt',
         message: `its ${CONTAINER_PATH} names ${path}, which is not in the archive`,
       })

@@ -1,4 +1,4 @@
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 import type { TextEncoding } from './model.ts';
 
 export interface DecodedText {
@@ -16,14 +16,14 @@ export interface DecodedText {
  * @returns `empty-input`, `unknown-encoding` or `bad-characters` with the offset of the first byte that is wrong
  */
 export const decodeText = (bytes: Uint8Array): Result<DecodedText> => {
-  if (bytes.length === 0) return refuse({ code: 'empty-input' });
+  if (bytes.length === 0) return fail({ code: 'empty-input' });
   const found = detectEncoding(bytes);
   if (!found.ok) return found;
   const encoding = found.value;
   const text = DECODERS[encoding](bytes);
   if (typeof text === 'number')
-    return refuse({ code: 'bad-characters', encoding: encoding.toUpperCase(), offset: text });
-  if (/^\uFEFF?[\s\0]*$/u.test(text)) return refuse({ code: 'empty-input' });
+    return fail({ code: 'bad-characters', encoding: encoding.toUpperCase(), offset: text });
+  if (/^\uFEFF?[\s\0]*$/u.test(text)) return fail({ code: 'empty-input' });
   return ok({ text, encoding });
 };
 
@@ -62,7 +62,7 @@ const detectEncoding = (bytes: Uint8Array): Result<TextEncoding> => {
   return encodingOfName(declaredEncoding(bytes), bytes);
 };
 
-const unknown = (encoding: string): Result<never> => refuse({ code: 'unknown-encoding', encoding });
+const unknown = (encoding: string): Result<never> => fail({ code: 'unknown-encoding', encoding });
 
 /** Bytes of an XML declaration that are looked through for the encoding. */
 const DECLARATION_LENGTH = 400;

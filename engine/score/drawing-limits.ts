@@ -1,4 +1,4 @@
-import { ok, type Problem, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Problem, type Result } from '../problem.ts';
 import type { XmlElement } from '../xml/tree.ts';
 import type { Score } from './model.ts';
 
@@ -23,7 +23,7 @@ type DrawingLimit = keyof typeof DRAWING_LIMITS;
 export const checkDrawingLimits = (score: Score): Result<Score> => {
   const { root, format } = score.source;
   const problem = format === 'mei' ? findMeiExcess(root, 0) : findMusicXmlExcess(root);
-  return problem === null ? ok(score) : refuse(problem);
+  return problem === null ? ok(score) : fail(problem);
 };
 
 const excess = (what: DrawingLimit, found: number): Problem | null =>

@@ -1,4 +1,4 @@
-import { ok, type PartSummary, type Result, refuse } from '../problem.ts';
+import { fail, ok, type PartSummary, type Result } from '../problem.ts';
 import type { HarpLabel } from './model.ts';
 
 /** What is known of a part before it is read. */
@@ -58,7 +58,7 @@ export const chooseHarp = (
       choiceOf(harps[0]!, `${titleOf(only)} is read as the harp: it is the only part and has two staves.`),
     );
   }
-  return refuse({ code: 'harp-not-found', parts: candidates.map(summarizePart) });
+  return fail({ code: 'harp-not-found', parts: candidates.map(summarizePart) });
 };
 
 /** The harps of a score that have notes, in its order; the first is the one that is taken where none is named. */
@@ -88,7 +88,7 @@ const chooseWanted = (
   );
   const found = byId.length > 0 ? byId : byName;
   if (found.length !== 1 || name === '') {
-    return refuse({ code: 'unknown-part', wanted, parts: candidates.map(summarizePart) });
+    return fail({ code: 'unknown-part', wanted, parts: candidates.map(summarizePart) });
   }
   const [harp] = found;
   return ok(choiceOf(harp!, harp!.parts.length > 1 ? handsRemark(harp!) : null));

@@ -1,4 +1,4 @@
-import { ok, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Result } from '../problem.ts';
 import { parseXml, type XmlElement } from '../xml/tree.ts';
 import { unpackScore } from './container.ts';
 import { decodeText } from './decode.ts';
@@ -29,7 +29,7 @@ export const MAX_SCORE_BYTES = 100_000_000;
  * @returns the score, or the problem that keeps it from being read; never throws on any input
  */
 export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<Score> => {
-  const parsed = readSource(bytes);
+  const parsed = parseSource(bytes);
   if (!parsed.ok) return parsed;
   const { source, root } = parsed.value;
   const read = source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
@@ -43,24 +43,24 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
  *
  * @returns `not-a-score` naming what the bytes look like, or a problem of unpacking, decoding or parsing
  */
-export const readSource = (bytes: Uint8Array): Result<ParsedSource> => {
-  if (bytes.length === 0) return refuse({ code: 'empty-input' });
+export const parseSource = (bytes: Uint8Array): Result<ParsedSource> => {
+  if (bytes.length === 0) return fail({ code: 'empty-input' });
   if (bytes.length > MAX_SCORE_BYTES) {
-    return refuse({ code: 'limit-exceeded', what: 'bytes', limit: MAX_SCORE_BYTES, found: bytes.length });
+    return fail({ code: 'limit-exceeded', what: 'bytes', limit: MAX_SCORE_BYTES, found: bytes.length });
   }
   const file = unpackScore(bytes);
   if (!file.ok) return file;
   const kind = kindOfBytes(file.value.bytes);
-  if (kind !== null) return refuse({ code: 'not-a-score', found: kind });
+  if (kind !== null) return fail({ code: 'not-a-score', found: kind });
   const decoded = decodeText(file.value.bytes);
   if (!decoded.ok) return decoded;
   const { text, encoding } = decoded.value;
   const textKind = kindOfText(text);
-  if (textKind !== null) return refuse({ code: 'not-a-score', found: textKind });
+  if (textKind !== null) return fail({ code: 'not-a-score', found: textKind });
   const root = parseXml(text);
   if (!root.ok) return root;
   const format = FORMAT_OF_ROOT.get(root.value.name);
-  if (format === undefined) return refuse({ code: 'not-a-score', found: kindOfRoot(root.value.name) });
+  if (format === undefined) return fail({ code: 'not-a-score', found: kindOfRoot(root.value.name) });
   const version = (root.value.attributes[format === 'mei' ? 'meiversion' : 'version'] ?? '').trim();
   const { archivePath } = file.value;
   return ok({ source: { format, version, text, encoding, archivePath, root: root.value }, root: root.value });

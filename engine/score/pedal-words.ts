@@ -54,7 +54,7 @@ export const readPedalWords = (text: string): PedalWords | null => {
  * accidentals, or one beside a word such as “Ped.”, and no more of other things than of names; or bare capitals alone,
  * unless strokes join them.
  */
-export const seemsPedalWords = (text: string): boolean => {
+export const looksLikePedalWords = (text: string): boolean => {
   if (text.length > LONGEST_TEXT) return false;
   const plain = withPlainSigns(text.normalize('NFC'));
   if (CHORD_OR_STRETCH.test(plain.trim())) return false;
@@ -110,7 +110,7 @@ const isByFeet = (positions: Partial<Record<Letter, Position>>, sides: readonly 
 };
 
 /** Words to be quoted: on one line, and not many. */
-export const shortenWords = (text: string): string => {
+export const quoteWords = (text: string): string => {
   const line = text.replace(/\s+/gu, ' ').trim();
   return line.length > LONGEST_QUOTE ? `${line.slice(0, LONGEST_QUOTE)}…` : line;
 };
@@ -118,7 +118,7 @@ export const shortenWords = (text: string): string => {
 const LONGEST_QUOTE = 60;
 
 /** Whether the text asks for a setting ahead of need, as “préparez” does. */
-export const asksAhead = (text: string): boolean => text.slice(0, LONGEST_TEXT).search(AHEAD) >= 0;
+export const asksToPrepare = (text: string): boolean => text.slice(0, LONGEST_TEXT).search(AHEAD) >= 0;
 
 /** Seven names in words, with room to spare. */
 const LONGEST_TEXT = 200;

@@ -27,7 +27,7 @@ export const MAX_PLAYED_BARS = 50_000;
  * @example // |: A :| B  gives A A B
  */
 export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
-  const { repeats, faults, strays } = findRepeats(bars);
+  const { repeats, faults, ignoredSigns: strays } = findRepeats(bars);
   const { routes, faults: jumpFaults } = findRoutes(bars);
   const [fault] = [...faults, ...jumpFaults];
   const remarks = strays.map((stray) => illFormed(bars, stray.bar, stray.why));

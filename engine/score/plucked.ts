@@ -8,4 +8,4 @@ export const isPlucked = ({ role, tiedFrom, ornament, tremolo }: Note): boolean 
   role !== 'cue' && (tiedFrom === null || ornament !== null || tremolo !== null);
 
 /** Whether a note belongs to a chord that is broken: one string after the other. */
-export const isBroken = ({ arpeggio }: Note): boolean => arpeggio !== null && arpeggio !== 'none';
+export const isArpeggiated = ({ arpeggio }: Note): boolean => arpeggio !== null && arpeggio !== 'none';

@@ -19,7 +19,7 @@ export interface Ending {
 }
 
 /** A sign that does not make sense, at a bar index. */
-export interface RepeatFault {
+export interface RepeatSignFault {
   readonly bar: number;
   readonly why: string;
 }
@@ -28,8 +28,8 @@ export interface RepeatFault {
 export interface RepeatStructure {
   /** In the order in which they close: the repeats inside another stand right before it. */
   readonly repeats: readonly Repeat[];
-  readonly faults: readonly RepeatFault[];
-  readonly strays: readonly RepeatFault[];
+  readonly faults: readonly RepeatSignFault[];
+  readonly ignoredSigns: readonly RepeatSignFault[];
 }
 
 interface OpenGroup {
@@ -50,7 +50,7 @@ class SignPairing {
   readonly #bars: readonly { readonly repeat: BarRepeat }[];
   readonly #starts: number[] = [];
   readonly #repeats: Repeat[] = [];
-  readonly #faults: RepeatFault[] = [];
+  readonly #faults: RepeatSignFault[] = [];
   #group: OpenGroup | null = null;
   /** Where a repeat without a start of its own goes back to. */
   #impliedStart = 0;
@@ -85,7 +85,7 @@ class SignPairing {
   finish(): RepeatStructure {
     this.#closeGroup();
     const strays = this.#starts.map((bar) => ({ bar, why: 'a repeat starts here but never ends' }));
-    return { repeats: this.#repeats, faults: this.#faults, strays };
+    return { repeats: this.#repeats, faults: this.#faults, ignoredSigns: strays };
   }
 
   #readEnding(bar: number, numbers: readonly number[]): void {

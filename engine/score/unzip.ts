@@ -1,5 +1,5 @@
 import { Inflate } from 'fflate';
-import { ok, type Problem, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Problem, type Result } from '../problem.ts';
 
 /** Limits of an archive, all checked while it is unpacked. */
 export interface ArchiveLimits {
@@ -31,7 +31,7 @@ export const isZip = (bytes: Uint8Array): boolean =>
   ((bytes[2] === 3 && bytes[3] === 4) || (bytes[2] === 5 && bytes[3] === 6));
 
 const corrupt = (message: string): { readonly ok: false; readonly problem: Problem } =>
-  refuse({ code: 'archive-corrupt', message });
+  fail({ code: 'archive-corrupt', message });
 
 /** Little-endian fields (ZIP APPNOTE, 4.3 and 4.4; offsets from memory, checked against archives by others); reading past the end gives NaN, which fails every check. */
 const u16 = (bytes: Uint8Array, at: number): number =>
@@ -48,7 +48,7 @@ const LOCAL_HEADER = 0x04034b50;
 const LOCAL_HEADER_LENGTH = 30;
 
 /** Where the record that ends the archive stands, or null. */
-export const findEnd = (bytes: Uint8Array): number | null => {
+export const findEndRecord = (bytes: Uint8Array): number | null => {
   const lowest = Math.max(0, bytes.length - END_LENGTH - LONGEST_COMMENT);
   for (let at = bytes.length - END_LENGTH; at >= lowest; at -= 1) {
     if (u32(bytes, at) === END_OF_DIRECTORY) return at;
@@ -65,11 +65,11 @@ export const listEntries = (
   bytes: Uint8Array,
   limits: ArchiveLimits = ARCHIVE_LIMITS,
 ): Result<readonly ArchiveEntry[]> => {
-  const end = findEnd(bytes);
+  const end = findEndRecord(bytes);
   if (end === null) return corrupt('its table of contents is missing; the file may be incomplete');
   const count = u16(bytes, end + 10);
   if (count > limits.entries) {
-    return refuse({ code: 'limit-exceeded', what: 'archive-entries', limit: limits.entries, found: count });
+    return fail({ code: 'limit-exceeded', what: 'archive-entries', limit: limits.entries, found: count });
   }
   const entries: ArchiveEntry[] = [];
   let at = u32(bytes, end + 16);
@@ -111,7 +111,7 @@ export const unpackEntry = (
   limits: ArchiveLimits = ARCHIVE_LIMITS,
 ): Result<Uint8Array> => {
   if (entry.encrypted) {
-    return refuse({
+    return fail({
       code: 'unsupported',
       feature: 'An encrypted archive',
       advice: 'Save the score without a password.',
@@ -120,7 +120,7 @@ export const unpackEntry = (
   const packed = packedBytesOf(bytes, entry);
   if (packed === null) return corrupt(`“${entry.path}” is incomplete`);
   if (entry.method !== STORED && entry.method !== DEFLATED) {
-    return refuse({
+    return fail({
       code: 'unsupported',
       feature: `Compression method ${entry.method} in an archive`,
       advice: 'Use ordinary ZIP compression (deflate).',
@@ -136,7 +136,7 @@ export const unpackEntry = (
 };
 
 const tooLarge = (limits: ArchiveLimits, found: number): { readonly ok: false; readonly problem: Problem } =>
-  refuse({ code: 'limit-exceeded', what: 'inflated-bytes', limit: limits.inflatedBytes, found });
+  fail({ code: 'limit-exceeded', what: 'inflated-bytes', limit: limits.inflatedBytes, found });
 
 const packedBytesOf = (bytes: Uint8Array, entry: ArchiveEntry): Uint8Array | null => {
   const header = entry.headerOffset;
@@ -163,7 +163,7 @@ const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Resul
       if (total > limits.inflatedBytes) return tooLarge(limits, total);
       if (total > RATIO_FREE_BYTES && total > packed.length * limits.ratio) {
         const found = Math.ceil(total / packed.length);
-        return refuse({ code: 'limit-exceeded', what: 'inflation-ratio', limit: limits.ratio, found });
+        return fail({ code: 'limit-exceeded', what: 'inflation-ratio', limit: limits.ratio, found });
       }
     }
   } catch (thrown) {

@@ -3,7 +3,7 @@ import type { PlayGraph } from '../time/play-graph.ts';
 import type { PlacedNeed } from './placed-needs.ts';
 
 /** Positions that one pedal may take, by moment, at least one each. Equal lists are one and the same. */
-export interface PedalChoices {
+export interface PositionChoices {
   readonly at: readonly (readonly Position[])[];
 }
 
@@ -18,12 +18,12 @@ export interface PedalChoices {
  * @param idle position of a pedal that nothing needs
  * @param pinned positions that the user fixed, by moment; they outweigh the notes
  */
-export const choicesOf = (
+export const candidatePositions = (
   needs: readonly PlacedNeed[],
   graph: PlayGraph,
   idle: Position,
   pinned: ReadonlyMap<number, Position> = new Map(),
-): PedalChoices => {
+): PositionChoices => {
   const sets = mostNeeded(needs, graph.moments);
   for (const [moment, position] of pinned) sets[moment] = bitOf(position);
   floodFree(sets, graph, idle);

@@ -10,7 +10,7 @@ export interface NeedSpan {
 
 /** Where a need stands among the moments, on a pedal or on a lever's string. */
 export const spanOf = (
-  need: Pick<Need, 'first' | 'onset' | 'heldUntil' | 'release'>,
+  need: Pick<Need, 'startNote' | 'onset' | 'heldUntil' | 'release'>,
   moments: Moments,
 ): NeedSpan => {
   const first = firstOf(need, moments);
@@ -19,7 +19,7 @@ export const spanOf = (
 
 /** What is asked for later than its note: at the next moment while that sounds, the last at the latest. */
 const firstOf = (
-  { first, onset, release }: Pick<Need, 'first' | 'onset' | 'release'>,
+  { startNote: first, onset, release }: Pick<Need, 'startNote' | 'onset' | 'release'>,
   moments: Moments,
 ): number => {
   const start = moments.ofNote(first);

@@ -1,5 +1,5 @@
 import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
-import { NO_SCORDATURA, nameString, type Scordatura, stringsFor } from '../harp/scordatura.ts';
+import { NO_SCORDATURA, nameString, type Scordatura, stringsSounding } from '../harp/scordatura.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
@@ -15,7 +15,7 @@ export interface Need {
   readonly position: Position;
   readonly note: Note;
   /** The note with which that begins: itself, or the first of a tremolo between two. */
-  readonly first: Note;
+  readonly startNote: Note;
   /** When the string is first plucked for it. */
   readonly onset: Rational;
   /** Plucked again and again (trill, tremolo, glissando) until here; equal to `onset` for one pluck. */
@@ -32,16 +32,16 @@ export interface FixedStringNeed extends Pick<Need, 'note' | 'kind'> {
 }
 
 /** What the notes ask of the harp, and what it cannot give as written. */
-export interface Needs {
+export interface NeedList {
   readonly needs: readonly Need[];
   /** Notes that are played on another string than written. */
   readonly respellings: readonly Respelling[];
   /** Neighbours that ornaments bring in and no string gives as they are called: by the ornamented note. */
-  readonly neighbours: readonly Respelling[];
+  readonly ornamentRespellings: readonly Respelling[];
   readonly outOfRange: readonly Note[];
   readonly microtones: readonly Note[];
   /** Notes whose strings are all tuned to something else. */
-  readonly lost: readonly Note[];
+  readonly lostByRetuning: readonly Note[];
   /** Notes on strings that no pedal reaches. */
   readonly onFixedStrings: readonly FixedStringNeed[];
 }
@@ -69,32 +69,36 @@ export const listNeeds = (
   spelling: ChosenSpelling = new Map(),
   leftOut: ReadonlySet<string> = new Set(),
   scordatura: Scordatura = NO_SCORDATURA,
-): Needs => {
+): NeedList => {
   const releases = releaseTimes(score.notes);
   const pluckingOf = findPluckings(score.notes, releases);
   const slid = findSlidNotes(score, leftOut);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
-  const neighbours: Respelling[] = [];
+  const ornamentRespellings: Respelling[] = [];
   const outOfRange: Note[] = [];
   const microtones: Note[] = [];
-  const lost: Note[] = [];
+  const lostByRetuning: Note[] = [];
   const onFixedStrings: FixedStringNeed[] = [];
 
   const ask = (
     note: Note,
     written: Pitch,
     kind: Need['kind'],
-    { first, at, until, release }: Plucking,
+    { startNote: first, at, until, release }: Plucking,
   ): void => {
     const pitch =
       (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
     if (pitch === null) {
-      (Number.isInteger(written.alter) ? lost : microtones).push(note);
+      (Number.isInteger(written.alter) ? lostByRetuning : microtones).push(note);
       return;
     }
     if (!isSamePitch(pitch, written)) {
-      (kind === 'implied' ? neighbours : respellings).push({ note: note.id, from: written, to: pitch });
+      (kind === 'implied' ? ornamentRespellings : respellings).push({
+        note: note.id,
+        from: written,
+        to: pitch,
+      });
     }
     const string = stringOf(pitch);
     if (!isInRange(profile, string)) outOfRange.push(note);
@@ -105,7 +109,7 @@ export const listNeeds = (
         octave: string.octave,
         position: pitch.alter,
         note,
-        first,
+        startNote: first,
         onset: at,
         heldUntil: until,
         release,
@@ -128,7 +132,7 @@ export const listNeeds = (
       .filter(({ from }) => !leftOut.has(from.id))
       .flatMap((swept) => sweptNeeds(swept, releases.get(swept.to.id)!)),
   );
-  return { needs, respellings, neighbours, outOfRange, microtones, lost, onFixedStrings };
+  return { needs, respellings, ornamentRespellings, outOfRange, microtones, lostByRetuning, onFixedStrings };
 };
 
 /** The string that a note is written for, with its pitch: for a harmonic an octave below what sounds. */
@@ -175,7 +179,7 @@ export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
 /** The stretch over which a note's string is plucked again and again; of no length for one pluck. */
 export interface Plucking {
   /** The note at which it begins: another one for the second note of a tremolo between two. */
-  readonly first: Note;
+  readonly startNote: Note;
   /** When it begins: with that note, or later. */
   readonly at: Rational;
   readonly until: Rational;
@@ -187,14 +191,14 @@ export interface Plucking {
 export const ornamentPlucking = (note: Note, release: Rational): Plucking => {
   switch (note.ornament?.kind) {
     case 'trill':
-      return { first: note, at: note.onset, until: release, release };
+      return { startNote: note, at: note.onset, until: release, release };
     case 'delayed-turn':
     case 'delayed-inverted-turn': {
       const at = add(note.onset, multiply(note.duration, rational(1, 2)));
-      return { first: note, at, until: at, release };
+      return { startNote: note, at, until: at, release };
     }
     default:
-      return { first: note, at: note.onset, until: note.onset, release };
+      return { startNote: note, at: note.onset, until: note.onset, release };
   }
 };
 
@@ -206,13 +210,13 @@ export const findPluckings = (
   const byId = new Map(notes.filter(({ tremolo }) => tremolo !== null).map((note) => [note.id, note]));
   return (note) => {
     const own = release.get(note.id)!;
-    if (note.tremolo === null) return { first: note, at: note.onset, until: note.onset, release: own };
+    if (note.tremolo === null) return { startNote: note, at: note.onset, until: note.onset, release: own };
     const pair = note.tremolo.kind === 'between' ? byId.get(note.tremolo.pair ?? '') : undefined;
-    if (pair === undefined) return { first: note, at: note.onset, until: own, release: own };
+    if (pair === undefined) return { startNote: note, at: note.onset, until: own, release: own };
     const others = release.get(pair.id)!;
     const end = compare(others, own) > 0 ? others : own;
     const first = compare(pair.onset, note.onset) < 0 ? pair : note;
-    return { first, at: first.onset, until: end, release: end };
+    return { startNote: first, at: first.onset, until: end, release: end };
   };
 };
 
@@ -223,7 +227,7 @@ const sweptNeeds = ({ sweep, from, letters, setting }: SweepSetting, release: Ra
     octave: from.pitch.octave,
     position: setting[letter],
     note: from,
-    first: from,
+    startNote: from,
     onset: sweep.start,
     heldUntil: sweep.end,
     release,
@@ -238,7 +242,7 @@ const sweptNeeds = ({ sweep, from, letters, setting }: SweepSetting, release: Ra
  * @example spellForHarp({ letter: 'D', alter: -2, octave: 4 }) // C4 natural
  */
 export const spellForHarp = (pitch: Pitch, scordatura: Scordatura = NO_SCORDATURA): Pitch | null => {
-  if (scordatura.size > 0) return stringsFor(pitch, scordatura)[0] ?? null;
+  if (scordatura.size > 0) return stringsSounding(pitch, scordatura)[0] ?? null;
   if (isPosition(pitch.alter)) return pitch;
   return Number.isInteger(pitch.alter) ? (otherStrings(pitch)[0] ?? null) : null;
 };

@@ -1,7 +1,7 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
 import type { Scordatura } from '../harp/scordatura.ts';
 import type { Moments } from '../time/moments.ts';
-import { type Need, type Needs, otherPedalStrings } from './needs.ts';
+import { type Need, type NeedList, otherPedalStrings } from './needs.ts';
 import type { Respelling } from './respelling.ts';
 import { createRivalSearch } from './rivals.ts';
 
@@ -10,12 +10,12 @@ import { createRivalSearch } from './rivals.ts';
  * at that time: a trill from G natural to G sharp is played on the strings G and A. No note is written for it, so that
  * nothing need be respelled. Where no other string is free, it stays, and clashes.
  */
-export const clearNeighbours = (
-  asked: Needs,
+export const respellClashingOrnaments = (
+  asked: NeedList,
   moments: Moments,
   profile: PedalHarpProfile,
   scordatura: Scordatura,
-): Needs => {
+): NeedList => {
   if (!asked.needs.some(({ kind }) => kind === 'implied')) return asked;
   const rivalOf = createRivalSearch(asked.needs, moments);
   const moved: Respelling[] = [];
@@ -30,5 +30,7 @@ export const clearNeighbours = (
     }
     return need;
   });
-  return moved.length === 0 ? asked : { ...asked, needs, neighbours: [...asked.neighbours, ...moved] };
+  return moved.length === 0
+    ? asked
+    : { ...asked, needs, ornamentRespellings: [...asked.ornamentRespellings, ...moved] };
 };

@@ -1,10 +1,10 @@
 import { type PlayGraph, turnsBack } from '../time/play-graph.ts';
-import type { PartTime } from '../time/timeline.ts';
+import type { PartTimeline } from '../time/timeline.ts';
 import type { PlacedNeed } from './placed-needs.ts';
 import { LEAST_SOUNDING_SECONDS, NATURAL_RING_SECONDS } from './string-times.ts';
 
 /** What surrounds each moment for one pedal's strings, in seconds; where passes differ, the worst of them. */
-export interface Surroundings {
+export interface NeedTiming {
   /** How long the notated sound of a string of the letter, plucked before, still lasts; 0 where none does. */
   readonly notatedLeft: Float64Array;
   /** The same with the strings' natural ring. */
@@ -14,10 +14,10 @@ export interface Surroundings {
 }
 
 /** @param needs of one letter, in order of moment */
-export const surroundingsOf = (
+export const needTimingOf = (
   needs: readonly PlacedNeed[],
-  { moments, graph, secondsAt, dampedAt }: PartTime,
-): Surroundings => {
+  { moments, graph, secondsAt, dampedAt }: PartTimeline,
+): NeedTiming => {
   const notated = new Float64Array(graph.moments);
   const audible = new Float64Array(graph.moments);
   const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);

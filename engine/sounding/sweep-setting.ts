@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import type { HeldPin, Pin } from '../harp/pin.ts';
+import type { Pin, PositionPin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational } from '../music/rational.ts';
@@ -89,7 +89,7 @@ const endNote = (ends: readonly Glissando[], letter: Letter): Position | undefin
 /** A position that the user keeps holds as long as it is kept. */
 const kept = (pins: readonly Pin[], letter: Letter, at: Rational): Position | undefined =>
   pins.findLast(
-    (pin): pin is HeldPin =>
+    (pin): pin is PositionPin =>
       pin.kind === 'position' &&
       pin.letter === letter &&
       compare(pin.from, at) <= 0 &&

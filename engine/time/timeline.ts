@@ -6,7 +6,7 @@ import { listMoments, type Moments } from './moments.ts';
 import { buildPlayGraph, type PlayGraph } from './play-graph.ts';
 
 /** When a part is played, and what is heard then. */
-export interface PartTime {
+export interface PartTimeline {
   /** Clock time of a score time in printed order. */
   readonly secondsAt: (at: Rational) => number;
   readonly dampedAt: DampedAt;
@@ -15,11 +15,11 @@ export interface PartTime {
 }
 
 /** What depends on the score alone. */
-export interface PartInTime extends PartTime {
+export interface TimedPart extends PartTimeline {
   readonly score: Score;
 }
 
-export const setInTime = (score: Score): PartInTime => {
+export const buildTimeline = (score: Score): TimedPart => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);
   const graph = buildPlayGraph(score, moments.all, secondsAt);

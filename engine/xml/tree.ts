@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes';
-import { ok, type Problem, type Result, refuse } from '../problem.ts';
+import { fail, ok, type Problem, type Result } from '../problem.ts';
 
 /** A stretch of the source text: string indices, `end` exclusive. */
 export interface Span {
@@ -60,7 +60,7 @@ class ReadElement implements XmlElement {
   }
 }
 
-class Refused extends Error {
+class ParseFailure extends Error {
   readonly problem: Problem;
   constructor(problem: Problem) {
     super(problem.code);
@@ -92,7 +92,7 @@ export const parseXml = (text: string, limits: XmlLimits = XML_LIMITS): Result<X
   try {
     return ok(buildTree(text, limits));
   } catch (thrown) {
-    if (thrown instanceof Refused) return refuse(thrown.problem);
+    if (thrown instanceof ParseFailure) return fail(thrown.problem);
     throw thrown;
   }
 };
@@ -107,12 +107,12 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
   let elements = 0;
 
   parser.on('error', (error) => {
-    throw new Refused(problemOf(error, parser.line, parser.column + 1));
+    throw new ParseFailure(problemOf(error, parser.line, parser.column + 1));
   });
   parser.on('opentagstart', () => {
     elements += 1;
     if (elements > limits.elements) {
-      throw new Refused({
+      throw new ParseFailure({
         code: 'limit-exceeded',
         what: 'elements',
         limit: limits.elements,
@@ -120,7 +120,7 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
       });
     }
     if (open.length >= limits.depth) {
-      throw new Refused({
+      throw new ParseFailure({
         code: 'limit-exceeded',
         what: 'depth',
         limit: limits.depth,
@@ -165,7 +165,10 @@ const isBlank = (chunk: string): boolean => {
 };
 
 /** Line and column, both from 1, of a place in the text: counted only when a message needs them. */
-export const placeAt = (text: string, offset: number): { readonly line: number; readonly column: number } => {
+export const lineAndColumnAt = (
+  text: string,
+  offset: number,
+): { readonly line: number; readonly column: number } => {
   const before = text.slice(0, offset);
   const lineStart = Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1;
   return { line: before.split(/\r\n|\r|\n/).length, column: offset - lineStart + 1 };
@@ -178,7 +181,7 @@ const problemOf = (error: Error, line: number, column: number): Problem => {
     : { code: 'malformed-xml', message, line, column };
 };
 
-export const child = ({ children }: XmlElement, name: string): XmlElement | undefined => {
+export const firstChild = ({ children }: XmlElement, name: string): XmlElement | undefined => {
   for (const each of children) if (each.name === name) return each;
   return undefined;
 };
@@ -196,7 +199,7 @@ export const childrenNamed = ({ children }: XmlElement, name: string): readonly 
 
 /** The trimmed text of the first child of that name. */
 export const childText = (element: XmlElement, name: string): string | undefined =>
-  child(element, name)?.text.trim();
+  firstChild(element, name)?.text.trim();
 
 /** All elements below `element`, in document order, that bear one of the names. */
 export const descendantsNamed = (element: XmlElement, ...names: readonly string[]): XmlElement[] => {

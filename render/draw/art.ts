@@ -1,7 +1,7 @@
 import type { BoxSize } from '../layout/placeholder.ts';
 
 /** Something drawn: the room it takes, and its vectors from the box's top left corner. Lengths in vu (half staff spaces). */
-export interface Art {
+export interface Drawing {
   readonly box: BoxSize;
   /** SVG elements in coordinates of vu, y downward. */
   readonly body: string;
@@ -14,7 +14,7 @@ export const VU_PER_EM = 8;
 export const PADDING_VU = 0.7;
 
 /** An outline at its place, in the page's colour. */
-export const placedPath = (pathData: string, x: number, y: number, scale: number): string => {
+export const drawPath = (pathData: string, x: number, y: number, scale: number): string => {
   const zoom = scale === 1 ? '' : ` scale(${roundUnits(scale)})`;
   return `<path transform="translate(${roundUnits(x)} ${roundUnits(y)})${zoom}" d="${pathData}"/>`;
 };

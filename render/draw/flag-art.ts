@@ -1,5 +1,5 @@
 import { textOutline } from '../text/glyphs.ts';
-import { type Art, PADDING_VU, placedPath, roundUnits } from './art.ts';
+import { type Drawing, drawPath, PADDING_VU, roundUnits } from './art.ts';
 
 const SIZE_VU = 3.2;
 const CAP_VU = SIZE_VU * 0.66;
@@ -10,7 +10,7 @@ const INSET_VU = 0.75;
  * The number of a place that cannot be played as printed: white on a black ground, so that it is taken neither for a
  * fingering nor for a bar number or rehearsal mark.
  */
-export const drawFlag = (number: number): Art => {
+export const drawPlaceNumber = (number: number): Drawing => {
   const digits = textOutline(`${number}`, { style: 'bold', sizeUnits: SIZE_VU });
   const height = CAP_VU + 2 * INSET_VU;
   const width = Math.max(height, digits.width + 2 * INSET_VU);
@@ -21,6 +21,6 @@ export const drawFlag = (number: number): Art => {
   const baseline = PADDING_VU + INSET_VU + CAP_VU;
   return {
     box: { widthVu: width + 2 * PADDING_VU, heightVu: height + 2 * PADDING_VU },
-    body: `${ground}<g fill="#fff">${placedPath(digits.pathData, x, baseline, 1)}</g>`,
+    body: `${ground}<g fill="#fff">${drawPath(digits.pathData, x, baseline, 1)}</g>`,
   };
 };

@@ -4,13 +4,13 @@ import { SETTING_LOOKS } from '../looks/setting-looks.ts';
 import type { Marking, PedalChange } from '../markings/markings.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { glyphPath } from '../text/glyphs.ts';
-import { type Art, PADDING_VU } from './art.ts';
+import { type Drawing, PADDING_VU } from './art.ts';
 import type { RowItem } from './name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from './name-row.ts';
 
 export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'ringChanged'>;
 
-export const drawMarking = (marking: Marking, look: MarkingLook): Art => {
+export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
   if (marking.kind === 'change') {
     // Right foot above left (Harp Notation, Sibelius Academy, Helsinki).
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);
@@ -29,7 +29,7 @@ const ROW_VU = 4.6;
 const RINGED_ROW_VU = 5.3;
 
 /** Rows of names, the upper row first, centred on one another. */
-const drawRows = (rows: readonly (readonly RowItem[])[], naming: NoteNaming): Art => {
+const drawRows = (rows: readonly (readonly RowItem[])[], naming: NoteNaming): Drawing => {
   const set = rows.map((row) => setNameRow(row, naming));
   const width = Math.max(...set.map((row) => row.widthVu));
   const isRinged = rows.some((row) => row.some((item) => item.kind === 'name' && item.ringed));

@@ -1,7 +1,7 @@
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
 import { glyphPath, textOutline } from '../text/glyphs.ts';
-import { placedPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
+import { drawPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
 import type { NameItem, RowItem } from './name-items.ts';
 
 /** A row set in vu, to be placed by its left edge and baseline. */
@@ -55,7 +55,7 @@ export const setNameRow = (items: readonly RowItem[], naming: NoteNaming): NameR
 
 const drawWords = (text: string): NameRow => {
   const outline = textOutline(text, { style: 'regular', sizeUnits: LETTER_SIZE_VU });
-  return { widthVu: outline.width, at: (x, baseline) => placedPath(outline.pathData, x, baseline, 1) };
+  return { widthVu: outline.width, at: (x, baseline) => drawPath(outline.pathData, x, baseline, 1) };
 };
 
 const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): NameRow => {
@@ -76,7 +76,7 @@ const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): N
 
 const drawBold = (text: string): NameRow => {
   const outline = textOutline(text, { style: 'bold', sizeUnits: LETTER_SIZE_VU });
-  return { widthVu: outline.width, at: (x, baseline) => placedPath(outline.pathData, x, baseline, 1) };
+  return { widthVu: outline.width, at: (x, baseline) => drawPath(outline.pathData, x, baseline, 1) };
 };
 
 const drawAccidental = (accidental: PrintedAlter): NameRow => {
@@ -86,7 +86,7 @@ const drawAccidental = (accidental: PrintedAlter): NameRow => {
   return {
     widthVu: (glyph.box.x1 - glyph.box.x0) * ACCIDENTAL_SCALE,
     at: (x, baseline) =>
-      placedPath(glyph.pathData, x - glyph.box.x0 * ACCIDENTAL_SCALE, baseline - raise, ACCIDENTAL_SCALE),
+      drawPath(glyph.pathData, x - glyph.box.x0 * ACCIDENTAL_SCALE, baseline - raise, ACCIDENTAL_SCALE),
   };
 };
 

@@ -1,4 +1,4 @@
-import { child, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import { firstChild, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 
 /** Where a placeholder's text was put, in the units and the coordinates of its surroundings on the page. */
 export interface PlacedPlaceholder {
@@ -16,7 +16,8 @@ export const findPlaceholders = (root: XmlElement, ids: ReadonlySet<string>): Pl
   const found: PlacedPlaceholder[] = [];
   const visit = (element: XmlElement): void => {
     const id = element.attributes.id;
-    const text = element.attributes.class === 'harm' && id !== undefined ? child(element, 'text') : undefined;
+    const text =
+      element.attributes.class === 'harm' && id !== undefined ? firstChild(element, 'text') : undefined;
     if (text === undefined || id === undefined || !ids.has(id)) {
       for (const each of element.children) visit(each);
       return;

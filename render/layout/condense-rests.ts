@@ -6,7 +6,7 @@ import type { LayoutMei } from './layout-mei.ts';
 import { missingStaffEdits, missingStaves } from './missing-staves.ts';
 
 /** Bars of rest joined on the page. */
-export interface JoinedRests {
+export interface CondensedRests {
   readonly edits: readonly Edit[];
   /** For a bar inside a joined rest, the index of the bar that stands for it. */
   readonly homes: ReadonlyMap<number, number>;
@@ -23,12 +23,12 @@ const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
  * @param runs bars of rest in a row without a change of key, meter or section
  * @param begun bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line
  */
-export const joinRests = (
+export const condenseRests = (
   score: Score,
   mei: LayoutMei,
   runs: readonly RestRun[],
   begun: ReadonlySet<number>,
-): JoinedRests => {
+): CondensedRests => {
   const measures = score.bars.map((bar) => mei.measureOf(bar));
   const crossed = crossedBars(measures);
   const parents = parentsOf(mei.root);

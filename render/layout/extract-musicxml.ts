@@ -1,5 +1,11 @@
 import type { Score } from '../../engine/score/model.ts';
-import { child, childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  childrenNamed,
+  descendantsNamed,
+  firstChild,
+  type Span,
+  type XmlElement,
+} from '../../engine/xml/tree.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 
 type Slice = (span: Span) => string;
@@ -68,7 +74,7 @@ const harpMeasures = (score: Score): HarpMeasures[] => {
 };
 
 const partList = (root: XmlElement, partIds: readonly string[], slice: Slice): string => {
-  const list = child(root, 'part-list');
+  const list = firstChild(root, 'part-list');
   const listed = list === undefined ? [] : childrenNamed(list, 'score-part');
   const parts = partIds.map((id) => {
     const entry = listed.find((each) => each.attributes.id === id);
@@ -107,7 +113,7 @@ const idEdits = (score: Score): Edit[] => {
  */
 const missingAttributes = ({ contents }: HarpMeasures, staves: number): Edit[] => {
   const first = contents[0];
-  if (first === undefined || child(first, 'attributes') !== undefined) return [];
+  if (first === undefined || firstChild(first, 'attributes') !== undefined) return [];
   const clefs = [
     '<clef number="1"><sign>G</sign><line>2</line></clef>',
     '<clef number="2"><sign>F</sign><line>4</line></clef>',
@@ -120,6 +126,6 @@ const missingAttributes = ({ contents }: HarpMeasures, staves: number): Edit[] =
 const layoutEdits = (bars: readonly XmlElement[]): Edit[] =>
   bars.flatMap((bar) =>
     descendantsNamed(bar, 'measure-style')
-      .filter((style) => child(style, 'multiple-rest') !== undefined)
+      .filter((style) => firstChild(style, 'multiple-rest') !== undefined)
       .map((style) => cut(style.span)),
   );

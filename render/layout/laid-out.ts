@@ -8,17 +8,17 @@ import { findOverhangs } from '../geometry/text-overhang.ts';
 import { parsePage } from '../text/page-text.ts';
 import { findOverlaps, type Overlap } from './overlaps.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
-import { inkOf, type PlacedRoom } from './placed-room.ts';
+import { inkOf, type PlacedSpace } from './placed-room.ts';
 import { placedBox } from './placeholder.ts';
-import type { Room } from './placeholder-edits.ts';
-import { growRoom, type Pads, padOf } from './room-pads.ts';
-import { FARTHEST_VU, settleRooms } from './settle-rooms.ts';
+import type { ReservedSpace } from './placeholder-edits.ts';
+import { growBox, type Pads, padOf } from './room-pads.ts';
+import { MAX_SHIFT_VU, separateSpaces } from './settle-rooms.ts';
 
 export interface LaidOutPage {
   readonly svg: string;
   readonly root: XmlElement;
   readonly lines: PageSystems;
-  readonly placed: readonly PlacedRoom[];
+  readonly placed: readonly PlacedSpace[];
   readonly overlaps: readonly Overlap[];
   /** Words that would run over the right margin: ids of their groups, and how far each is moved to the left. */
   readonly overhangs: ReadonlyMap<string, number>;
@@ -26,7 +26,7 @@ export interface LaidOutPage {
 
 /** What a page is read with. */
 export interface PageReading {
-  readonly rooms: ReadonlyMap<string, Room>;
+  readonly rooms: ReadonlyMap<string, ReservedSpace>;
   readonly pads: Pads;
   readonly layout: PageLayout;
   /** Kinds of shapes that our drawings may cross. */
@@ -45,7 +45,7 @@ export const readLaidOutPage = (svg: string, reading: PageReading): LaidOutPage 
   const asLaid = findPlaceholders(root, ids).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, unitsPerVu, lines),
   );
-  const reach = (FARTHEST_VU + 1) * unitsPerVu;
+  const reach = (MAX_SHIFT_VU + 1) * unitsPerVu;
   const zones = asLaid.map(({ box }) => ({ y0: box.y0 - reach, y1: box.y1 + reach }));
   const obstacles = findObstacles(svg, root, {
     skipped: ids,
@@ -53,7 +53,7 @@ export const readLaidOutPage = (svg: string, reading: PageReading): LaidOutPage 
     zones: joinZones(zones),
     passable,
   });
-  const placed = settleRooms(asLaid, obstacles, reading.placement, unitsPerVu);
+  const placed = separateSpaces(asLaid, obstacles, reading.placement, unitsPerVu);
   const inks = placed.map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
   return { svg, root, lines, placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu), overhangs };
 };
@@ -71,13 +71,13 @@ const joinZones = (zones: readonly Zone[]): Zone[] => {
 
 const placeRoom = (
   placeholder: PlacedPlaceholder,
-  room: Room,
+  room: ReservedSpace,
   { pads, layout }: PageReading,
   unitsPerVu: number,
   { origin, systems }: PageSystems,
-): PlacedRoom => {
+): PlacedSpace => {
   const pad = padOf(pads, room);
-  const whole = placedBox(placeholder, growRoom(room.box, pad), unitsPerVu);
+  const whole = placedBox(placeholder, growBox(room.box, pad), unitsPerVu);
   const width = room.box.widthVu * unitsPerVu;
   const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
   const laidX0 = whole.x0 + pad.left * unitsPerVu + origin.x;

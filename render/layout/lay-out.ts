@@ -1,4 +1,4 @@
-import { ok, type Result, refuse } from '../../engine/problem.ts';
+import { fail, ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
@@ -10,9 +10,9 @@ import type { LayoutMei } from './layout-mei.ts';
 import type { PlayedNotes } from './note-looks.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
 import type { PageTurn } from './page-turns.ts';
-import type { Room } from './placeholder-edits.ts';
-import { growRoom, type Pads, padOf, padsAgainst } from './room-pads.ts';
-import { turnedPages, turnsOf } from './turned-pages.ts';
+import type { ReservedSpace } from './placeholder-edits.ts';
+import { growBox, type Pads, padOf, padsAgainst } from './room-pads.ts';
+import { movePageTurns, turnsOf } from './turned-pages.ts';
 import type { BreakMode, Engraver } from './verovio.ts';
 
 /** What is laid out. */
@@ -24,7 +24,7 @@ export interface LayoutRequest {
   /** What is to be set as notes of the layout's own document. */
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
   /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
-  readonly roomsFor: (reminders: readonly number[]) => readonly Room[];
+  readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
 }
 
 export interface LaidOutScore {
@@ -56,7 +56,7 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
   const document = prepareDocument(request, engraver);
   const run = document === null ? null : passRunner(request, document, engraver);
   const first = run === null ? null : firstPass(request, run);
-  if (run === null || first === null) return refuse({ code: 'layout-failed' });
+  if (run === null || first === null) return fail({ code: 'layout-failed' });
   let best = first.pass;
   let pass = first.pass;
   const reminders = remindersOf(request, pass);
@@ -91,7 +91,7 @@ interface PassPlan {
 
 interface Pass {
   readonly plan: PassPlan;
-  readonly rooms: ReadonlyMap<string, Room>;
+  readonly rooms: ReadonlyMap<string, ReservedSpace>;
   readonly pages: readonly LaidOutPage[];
 }
 
@@ -106,8 +106,8 @@ const passRunner = (request: LayoutRequest, document: LayoutDocument, engraver: 
   const { placement } = engraving;
   const passable = engraving.placement === 'between' ? PASSABLE_BETWEEN : NOTHING_PASSABLE;
   return (plan) => {
-    const rooms = request.roomsFor(plan.reminders);
-    const padded = rooms.map((room) => ({ ...room, box: growRoom(room.box, padOf(plan.pads, room)) }));
+    const rooms = request.spacesFor(plan.reminders);
+    const padded = rooms.map((room) => ({ ...room, box: growBox(room.box, padOf(plan.pads, room)) }));
     const svgs = engraver.layOut(document.write(padded, plan.breaks), layout, plan.mode);
     if (svgs === null || svgs.length === 0) return null;
     const byId = new Map(rooms.map((room) => [room.id, room]));
@@ -167,7 +167,7 @@ const nextPass = (
 ): PassPlan | null => {
   const { score, engraving, layout } = request;
   const starts = systemStarts(score, pass.pages);
-  const moved = mayTurn ? turnedPages(score, engraving.pageTurns, layout, pass.pages) : null;
+  const moved = mayTurn ? movePageTurns(score, engraving.pageTurns, layout, pass.pages) : null;
   const needsReminders = reminders.length > 0 && pass.plan.reminders.length === 0;
   if (moved === null && !needsReminders && countOverlaps(pass) === 0) return null;
   const pages = moved ?? starts.map((systems) => systems[0]!);
@@ -181,5 +181,5 @@ const nextPass = (
   return { mode: 'encoded', breaks, reminders: wanted, pads, isWanted: moved !== null || needsReminders };
 };
 
-const roomsBySystem = ({ lines, placed }: LaidOutPage): Room[][] =>
+const roomsBySystem = ({ lines, placed }: LaidOutPage): ReservedSpace[][] =>
   lines.systems.map((_, i) => placed.filter(({ system }) => system === i).map(({ room }) => room));

@@ -6,7 +6,7 @@ import { findSilences } from '../markings/silences.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/own-markings.ts';
 import { type Breaks, breakEdits } from './breaks.ts';
-import { joinRests } from './condense-rests.ts';
+import { condenseRests } from './condense-rests.ts';
 import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { replacedFileMarkings } from './file-markings.ts';
@@ -15,7 +15,7 @@ import { findMissingAccidentals } from './missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from './missing-staves.ts';
 import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
 import { pageLayoutOf } from './page-layout.ts';
-import { placeholderEdits, type Room } from './placeholder-edits.ts';
+import { placeholderEdits, type ReservedSpace } from './placeholder-edits.ts';
 import { ownBreakEdits, pageEdits } from './prepare-mei.ts';
 import { repeatBarEdits } from './repeat-bars.ts';
 import { sharedMarkEdits } from './shared-marks.ts';
@@ -28,7 +28,7 @@ export interface LayoutDocument {
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
   /** @param breaks null where Verovio is to break */
-  readonly write: (rooms: readonly Room[], breaks: Breaks | null) => string;
+  readonly write: (rooms: readonly ReservedSpace[], breaks: Breaks | null) => string;
 }
 
 /** What the document is made of. */
@@ -73,7 +73,7 @@ export const prepareDocument = (
     accidentalsAdded: accidentals.bars,
     write: (rooms, breaks) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
-      const joined = joinRests(score, mei, rests, begun);
+      const joined = condenseRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
       const edits = [

@@ -1,11 +1,11 @@
 import { PADDING_VU } from '../draw/art.ts';
 import type { PlacedPlaceholder } from '../draw/page-art.ts';
 import type { Box } from '../text/outline.ts';
-import type { Room } from './placeholder-edits.ts';
+import type { ReservedSpace } from './placeholder-edits.ts';
 
 /** A room where the layout has put it. */
-export interface PlacedRoom {
-  readonly room: Room;
+export interface PlacedSpace {
+  readonly room: ReservedSpace;
   /** The drawing's own box, in the page's units. */
   readonly box: Box;
   readonly placeholder: PlacedPlaceholder;

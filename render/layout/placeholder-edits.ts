@@ -15,10 +15,10 @@ import type { LayoutMei } from './layout-mei.ts';
 import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
 
 /** What stands on one level: the markings, the numbers of impossible places, and what is told before the first note. */
-export type RoomLine = 'markings' | 'flags' | 'start';
+export type SpaceRow = 'markings' | 'flags' | 'start';
 
 /** Something of ours that the layout is to make room for. */
-export interface Room {
+export interface ReservedSpace {
   /** Unique on the pages. */
   readonly id: string;
   readonly at: Rational;
@@ -26,7 +26,7 @@ export interface Room {
   readonly bar: number;
   readonly graceNote: string | null;
   /** All rooms of a line are set on one level in a system where room allows. */
-  readonly line: RoomLine;
+  readonly line: SpaceRow;
   readonly box: BoxSize;
 }
 
@@ -34,7 +34,7 @@ export interface Room {
 export const placeholderEdits = (
   score: Score,
   mei: LayoutMei,
-  rooms: readonly Room[],
+  rooms: readonly ReservedSpace[],
   placement: MarkingPlacement,
   homes: ReadonlyMap<number, number>,
 ): Edit[] => {
@@ -62,14 +62,14 @@ export const placeholderEdits = (
 };
 
 /** Grace notes at the end of a bar share their time with the next bar: what is hung on a note there belongs to that bar. */
-const barOfRoom = ({ bars }: Score, { at, bar, graceNote }: Room): number => {
+const barOfRoom = ({ bars }: Score, { at, bar, graceNote }: ReservedSpace): number => {
   const { onset, duration } = bars[bar]!;
   const isPast = graceNote === null && compare(at, add(onset, duration)) >= 0;
   return isPast && bar + 1 < bars.length ? bar + 1 : bar;
 };
 
 /** On which side of its staff a line stands; what is told before the first note is too large for between the staves. */
-export const sideOf = (line: RoomLine, placement: MarkingPlacement): 'above' | 'below' => {
+export const sideOf = (line: SpaceRow, placement: MarkingPlacement): 'above' | 'below' => {
   switch (line) {
     case 'flags':
     case 'start':
@@ -80,7 +80,7 @@ export const sideOf = (line: RoomLine, placement: MarkingPlacement): 'above' | '
 };
 
 const lineOf = (
-  { line }: Room,
+  { line }: ReservedSpace,
   placement: MarkingPlacement,
   staves: readonly string[],
 ): Omit<PlaceholderAnchor, 'moment'> => {

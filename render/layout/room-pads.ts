@@ -2,7 +2,7 @@ import { rationalKey } from '../../engine/music/rational.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { Overlap } from './overlaps.ts';
 import type { BoxSize } from './placeholder.ts';
-import { type Room, sideOf } from './placeholder-edits.ts';
+import { type ReservedSpace, sideOf } from './placeholder-edits.ts';
 
 /** Space round a drawing beyond its own box, in vu: what a layout that came out too tight gets in the next pass. */
 export interface Pad {
@@ -17,11 +17,12 @@ export type Pads = ReadonlyMap<string, Pad>;
 
 const NO_PAD: Pad = { top: 0, bottom: 0, left: 0, right: 0 };
 
-const keyOf = ({ line, at, graceNote }: Room): string => `${line};${rationalKey(at)};${graceNote ?? ''}`;
+const keyOf = ({ line, at, graceNote }: ReservedSpace): string =>
+  `${line};${rationalKey(at)};${graceNote ?? ''}`;
 
-export const padOf = (pads: Pads, room: Room): Pad => pads.get(keyOf(room)) ?? NO_PAD;
+export const padOf = (pads: Pads, room: ReservedSpace): Pad => pads.get(keyOf(room)) ?? NO_PAD;
 
-export const growRoom = ({ widthVu, heightVu }: BoxSize, { top, bottom, left, right }: Pad): BoxSize => ({
+export const growBox = ({ widthVu, heightVu }: BoxSize, { top, bottom, left, right }: Pad): BoxSize => ({
   widthVu: widthVu + left + right,
   heightVu: heightVu + top + bottom,
 });
@@ -40,12 +41,12 @@ const MOST_VU = 12;
 export const padsAgainst = (
   pads: Pads,
   overlaps: readonly Overlap[],
-  lines: readonly (readonly Room[])[],
+  lines: readonly (readonly ReservedSpace[])[],
   placement: MarkingPlacement,
   unitsPerVu: number,
 ): Pads => {
   const grown = new Map(pads);
-  const add = (room: Room, more: Partial<Pad>): void => {
+  const add = (room: ReservedSpace, more: Partial<Pad>): void => {
     const { top, bottom, left, right } = grown.get(keyOf(room)) ?? NO_PAD;
     grown.set(keyOf(room), {
       top: top + (more.top ?? 0),

@@ -3,11 +3,11 @@ import type { MarkingPlacement } from '../engraving-options.ts';
 import type { Obstacle } from '../geometry/obstacles.ts';
 import type { Box } from '../text/outline.ts';
 import { findOverlaps, type Overlap } from './overlaps.ts';
-import { inkOf, type PlacedRoom } from './placed-room.ts';
+import { inkOf, type PlacedSpace } from './placed-room.ts';
 import { sideOf } from './placeholder-edits.ts';
 
 /** How far a line of markings may be moved without a new layout, in vu. */
-export const FARTHEST_VU = 7;
+export const MAX_SHIFT_VU = 7;
 /** Between two things that were moved apart, in vu. */
 const CLEARANCE_VU = 0.4;
 
@@ -17,12 +17,12 @@ const CLEARANCE_VU = 0.4;
  *
  * The layout leaves such overlaps since it brings the texts of a system to one level and does not look again.
  */
-export const settleRooms = (
-  placed: readonly PlacedRoom[],
+export const separateSpaces = (
+  placed: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
   placement: MarkingPlacement,
   unitsPerVu: number,
-): readonly PlacedRoom[] => {
+): readonly PlacedSpace[] => {
   let settled = placed;
   for (const line of linesOf(placed)) {
     const others = settled.filter((each) => !line.includes(each));
@@ -35,19 +35,19 @@ export const settleRooms = (
   return settled;
 };
 
-const linesOf = (placed: readonly PlacedRoom[]): PlacedRoom[][] => [
+const linesOf = (placed: readonly PlacedSpace[]): PlacedSpace[][] => [
   ...group(placed, ({ room, system }) => `${room.line} ${system}`).values(),
 ];
 
 const freeLine = (
-  line: PlacedRoom[],
-  others: readonly PlacedRoom[],
+  line: PlacedSpace[],
+  others: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
   direction: 1 | -1,
   unitsPerVu: number,
-): readonly PlacedRoom[] => {
+): readonly PlacedSpace[] => {
   const near = nearObstacles(line, obstacles, unitsPerVu);
-  const touches = (moved: readonly PlacedRoom[]): Overlap[] => {
+  const touches = (moved: readonly PlacedSpace[]): Overlap[] => {
     const own = new Set(moved.map(({ room }) => room.id));
     const inks = [...moved, ...others].map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
     return findOverlaps(near, inks, unitsPerVu).filter(({ id }) => own.has(id));
@@ -55,9 +55,9 @@ const freeLine = (
   const before = touches(line);
   if (before.length === 0) return line;
   const parted = partNeighbours(line, before, unitsPerVu);
-  let best: readonly PlacedRoom[] = line;
+  let best: readonly PlacedSpace[] = line;
   let fewest = before.length;
-  for (let step = 0; step <= FARTHEST_VU && fewest > 0; step += STEP_VU) {
+  for (let step = 0; step <= MAX_SHIFT_VU && fewest > 0; step += STEP_VU) {
     const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
     const left = touches(moved).length;
     if (left < fewest) {
@@ -71,11 +71,11 @@ const freeLine = (
 const STEP_VU = 0.5;
 
 const nearObstacles = (
-  line: readonly PlacedRoom[],
+  line: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
   unitsPerVu: number,
 ): Obstacle[] => {
-  const reach = FARTHEST_VU * unitsPerVu;
+  const reach = MAX_SHIFT_VU * unitsPerVu;
   const y0 = Math.min(...line.map(({ box }) => box.y0)) - reach;
   const y1 = Math.max(...line.map(({ box }) => box.y1)) + reach;
   return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);
@@ -83,10 +83,10 @@ const nearObstacles = (
 
 /** Neighbours of a line that touch each other give way by half each. */
 const partNeighbours = (
-  line: readonly PlacedRoom[],
+  line: readonly PlacedSpace[],
   overlaps: readonly Overlap[],
   unitsPerVu: number,
-): PlacedRoom[] => {
+): PlacedSpace[] => {
   const own = new Set(line.map(({ room }) => room.id));
   return line.map((each) => {
     const shifts = overlaps
@@ -106,7 +106,7 @@ const partNeighbours = (
 
 const middle = ({ x0, x1 }: Box): number => (x0 + x1) / 2;
 
-const shiftRoom = (placed: PlacedRoom, dx: number, dy: number): PlacedRoom => {
+const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => {
   const { x0, y0, x1, y1 } = placed.box;
   return { ...placed, box: { x0: x0 + dx, y0: y0 + dy, x1: x1 + dx, y1: y1 + dy } };
 };

@@ -1,20 +1,20 @@
 import { textWidth } from '../text/glyphs.ts';
 
 /** What a heading has room for. */
-export interface TitleRoom {
+export interface TitleSpace {
   readonly widthMm: number;
   /** Size of its letters. */
   readonly emMm: number;
 }
 
-const widthIn = (text: string, { emMm }: TitleRoom): number =>
+const widthIn = (text: string, { emMm }: TitleSpace): number =>
   textWidth(text, { style: 'regular', sizeUnits: emMm });
 
 /** A heading of more lines than this is cut: the music has to find its place below it. */
 const MOST_LINES = 4;
 
 /** A title in lines of about equal length, as few as it needs; a word that is wider than the line stays whole. */
-export const breakTitle = (title: string, room: TitleRoom): readonly string[] => {
+export const breakTitle = (title: string, room: TitleSpace): readonly string[] => {
   const words = title.split(/\s+/u).filter((word) => word !== '');
   const fewest = Math.ceil(widthIn(title, room) / room.widthMm);
   if (fewest <= 1) return [title];
@@ -27,7 +27,7 @@ export const breakTitle = (title: string, room: TitleRoom): readonly string[] =>
 };
 
 /** Each line ends with the first word that brings it to its aim, or before the one that does not fit. */
-const fillLines = (words: readonly string[], aim: number, room: TitleRoom): readonly string[] => {
+const fillLines = (words: readonly string[], aim: number, room: TitleSpace): readonly string[] => {
   const lines: string[] = [];
   let line = '';
   for (const word of words) {
@@ -44,7 +44,7 @@ const fillLines = (words: readonly string[], aim: number, room: TitleRoom): read
 };
 
 /** As much of a title as fits on one line, with an ellipsis where that is not all. */
-export const shortenTitle = (title: string, room: TitleRoom): string => {
+export const shortenTitle = (title: string, room: TitleSpace): string => {
   if (widthIn(title, room) <= room.widthMm) return title;
   let words = title.split(/\s+/u);
   while (words.length > 1 && widthIn(`${words.join(' ')} …`, room) > room.widthMm) words = words.slice(0, -1);

@@ -5,7 +5,7 @@ import { type PageLayout, SVG_UNITS_PER_MM } from './page-layout.ts';
 import { dividePages, isTurn, type PageTurn, type SystemExtent, turnCost, turnRater } from './page-turns.ts';
 
 /** First bars of the pages after page ends are moved to rests; null where nothing would be gained. */
-export const turnedPages = (
+export const movePageTurns = (
   score: Score,
   turns: EngravingOptions['pageTurns'],
   layout: PageLayout,

@@ -6,7 +6,7 @@ import { type PageLayout, unitOf } from './page-layout.ts';
 export type BreakMode = 'auto' | 'encoded' | 'line';
 
 /** Verovio broke down over a score. It is in no known state: a new engraver is needed for the next one. */
-export class EngraverBrokeDown extends Error {}
+export class EngraverError extends Error {}
 
 /** Lays scores out; each call starts from nothing that an earlier score left behind. */
 export interface Engraver {
@@ -32,7 +32,7 @@ export const startEngraver = async (): Promise<Engraver> => {
     try {
       return work();
     } catch (cause) {
-      throw new EngraverBrokeDown('the layout engine broke down', { cause });
+      throw new EngraverError('the layout engine broke down', { cause });
     }
   };
   return {

@@ -1,6 +1,6 @@
 import { openAlter } from '../../engine/harp/open-tuning.ts';
 import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
-import { type Art, PADDING_VU } from '../draw/art.ts';
+import { type Drawing, PADDING_VU } from '../draw/art.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
@@ -17,7 +17,7 @@ const LONGEST_ROW_VU = 52;
 const BESIDE_TABLE_VU = 3;
 
 /** A change as names in a row: `F♯4 C♯5`. */
-export const drawLeverChange = (changes: readonly LeverChange[], naming: NoteNaming): Art => {
+export const drawLeverChange = (changes: readonly LeverChange[], naming: NoteNaming): Drawing => {
   const row = setNameRow(changes.map(stringItem), naming);
   const baseline = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
   return {
@@ -27,7 +27,7 @@ export const drawLeverChange = (changes: readonly LeverChange[], naming: NoteNam
 };
 
 /** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */
-export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming: NoteNaming): Art => {
+export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming: NoteNaming): Drawing => {
   const rows = [tuningItems(start, naming), ...upRows(start, naming)].map((items) =>
     setNameRow(items, naming),
   );
@@ -64,7 +64,9 @@ const words = (text: string): RowItem => ({ kind: 'words', text });
 /** `Tuning E♭ major`, or the seven names from C where the tuning is no key's; then the strings tuned apart. */
 const tuningItems = ({ tuning }: LeverMarking & { kind: 'levers' }, naming: NoteNaming): RowItem[] => {
   const tonic = tonicOf(tuning);
-  const apart = tuning.apart.map(({ string }) => stringItem({ string, alter: openAlter(tuning, string) }));
+  const apart = tuning.exceptions.map(({ string }) =>
+    stringItem({ string, alter: openAlter(tuning, string) }),
+  );
   if (tonic === null) {
     return [
       words('Tuning'),

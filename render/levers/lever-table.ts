@@ -1,6 +1,6 @@
 import type { HarpString } from '../../engine/harp/profile.ts';
 import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
-import { placedPath, roundUnits } from '../draw/art.ts';
+import { drawPath, roundUnits } from '../draw/art.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote } from '../markings/note-names.ts';
 import { textOutline, textWidth } from '../text/glyphs.ts';
@@ -57,7 +57,7 @@ export const drawLeverTable = (
 const centredText = (text: string, middle: number, top: number): string => {
   const outline = textOutline(text, { style: 'regular', sizeUnits: TEXT_VU });
   const baseline = top + (CELL_HEIGHT_VU + CAP_VU) / 2;
-  return placedPath(outline.pathData, middle - outline.width / 2, baseline, 1);
+  return drawPath(outline.pathData, middle - outline.width / 2, baseline, 1);
 };
 
 const UP_VU = { halfWidth: 1.05, halfHeight: 0.95 };

@@ -1,7 +1,7 @@
 import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
 import { accidentalSign } from '../../engine/music/accidental.ts';
-import { isLetter, STEP } from '../../engine/music/pitch.ts';
+import { isLetter, STEP_OF_LETTER } from '../../engine/music/pitch.ts';
 import type { LeverChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 
@@ -17,7 +17,8 @@ export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpStr
     return own.length > 1 && own.length === levers.filter((each) => each.letter === letter).length;
   };
   const inOrder = [...up].sort(
-    (a, b) => STEP[a.string.letter] - STEP[b.string.letter] || a.string.octave - b.string.octave,
+    (a, b) =>
+      STEP_OF_LETTER[a.string.letter] - STEP_OF_LETTER[b.string.letter] || a.string.octave - b.string.octave,
   );
   const whole = inOrder.filter(
     (each, i) =>
@@ -37,7 +38,7 @@ const groupName = ({ kind, change }: LeverGroup): string =>
   kind === 'string' ? leverName(change) : `all ${leverName(change).replace(/\d+$/, '')}`;
 
 /** The start of a piece in two sentences: how the strings are tuned, and which levers are up. */
-export const startLines = ({
+export const describeLeverStart = ({
   tuning,
   up,
   levers,
@@ -49,7 +50,7 @@ export const startLines = ({
 /** The marking in words, for screen readers, tool tips and score files. */
 export const describeLeverMarking = (marking: LeverMarking): string =>
   marking.kind === 'levers'
-    ? startLines(marking).join('. ')
+    ? describeLeverStart(marking).join('. ')
     : `Lever change ${marking.changes.map(leverName).join(' and ')}`;
 
 /** The tonic where a tuning is a key signature's: its letter and its alteration. */

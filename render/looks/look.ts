@@ -1,7 +1,7 @@
 import type { Setting } from '../../engine/harp/setting.ts';
 import type { LeverMove } from '../../engine/levers/model.ts';
 import type { Letter } from '../../engine/music/pitch.ts';
-import type { Art } from '../draw/art.ts';
+import type { Drawing } from '../draw/art.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import type { LeverChangeMark } from '../levers/lever-change.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
@@ -20,7 +20,7 @@ export interface Pen {
   /** A glyph of the music font by its SMuFL code. */
   readonly glyph: (code: number) => Glyph;
   /** Rows of note names, the upper row first, centred on one another. */
-  readonly nameRows: (rows: readonly (readonly RowItem[])[], naming: NoteNaming) => Art;
+  readonly nameRows: (rows: readonly (readonly RowItem[])[], naming: NoteNaming) => Drawing;
 }
 
 /** A full setting to be drawn. */
@@ -34,7 +34,7 @@ export interface SettingToDraw {
 /** One way to print a full setting. What it draws brings its size with it, so that the two cannot differ. */
 export interface SettingLook {
   readonly words: LookWords;
-  readonly draw: (setting: SettingToDraw, pen: Pen) => Art;
+  readonly draw: (setting: SettingToDraw, pen: Pen) => Drawing;
 }
 
 /** One way to print the lever changes of a moment. */

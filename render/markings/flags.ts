@@ -11,7 +11,7 @@ import {
 import type { Score } from '../../engine/score/model.ts';
 
 /** A place that cannot be played as printed, and the number by which the page refers to the list of findings. */
-export interface PlaceFlag {
+export interface UnplayablePlace {
   readonly id: string;
   /** From 1, in the order of the pages. */
   readonly number: number;
@@ -29,10 +29,10 @@ export interface PlaceFlag {
 type Flagged = Pick<PedalFinding, 'severity' | 'bar' | 'beat' | 'sentence'>;
 
 /** Numbers the places of all findings of severity `stop`: those of one moment share a number. */
-export const flagPlaces = (
+export const listUnplayablePlaces = (
   score: Score,
   { findings: told }: { readonly findings: readonly Flagged[] },
-): PlaceFlag[] => {
+): UnplayablePlace[] => {
   const places = new Map<string, { bar: number; beat: Rational; findings: number[] }>();
   told.forEach(({ severity, bar, beat }, index) => {
     if (severity !== 'stop') return;

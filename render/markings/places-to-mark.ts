@@ -42,22 +42,22 @@ export const placesToMark = (
   options: PlaceOptions,
   reminders: readonly number[],
 ): PlaceToMark[] => {
-  const places = new PlaceBook();
-  const wishes = wishesOf(score, options);
+  const places = new PlaceCollector();
+  const occasions = listOccasions(score, options);
   const told = new Set<Move>();
-  const granted = new Set<Wish>();
-  for (const silence of silencesWith(score, plan, wishes)) {
+  const granted = new Set<SettingOccasion>();
+  for (const silence of silencesWith(score, plan, occasions)) {
     for (const group of groupsIn(silence, score, options, plan.footRestSeconds)) {
       places.open(group.at, group.bar, null, group.setting).moves.push(...group.moves);
       for (const move of group.moves) told.add(move);
-      if (group.setting !== 'none') for (const wish of silence.wishes) granted.add(wish);
+      if (group.setting !== 'none') for (const occasion of silence.wishes) granted.add(occasion);
     }
   }
   for (const move of plan.moves) {
     if (!told.has(move)) places.open(move.at, move.bar, move.graceNote, 'none').moves.push(move);
   }
-  for (const wish of wishes) {
-    if (!granted.has(wish)) places.open(wish.at, wish.bar, null, 'wanted');
+  for (const occasion of occasions) {
+    if (!granted.has(occasion)) places.open(occasion.at, occasion.bar, null, 'wanted');
   }
   if (options.settings.start) places.open(score.bars[0]!.onset, 0, null, 'always');
   for (const bar of reminders) places.open(score.bars[bar]!.onset, bar, null, 'always');
@@ -78,12 +78,12 @@ const settingAt = (place: PlaceToMark, { density, settings }: PlaceOptions): Pla
 };
 
 /** A place where the music asks for a full setting. */
-interface Wish {
+interface SettingOccasion {
   readonly at: Rational;
   readonly bar: number;
 }
 
-const wishesOf = (score: Score, { density, settings }: PlaceOptions): Wish[] => {
+const listOccasions = (score: Score, { density, settings }: PlaceOptions): SettingOccasion[] => {
   if (density === 'changes') return [];
   const glissandi = score.sweeps.filter((sweep) => sweep.kind === 'glissando');
   const rehearsals = score.landmarks.filter((landmark) => landmark.kind === 'rehearsal');
@@ -97,7 +97,7 @@ const wishesOf = (score: Score, { density, settings }: PlaceOptions): Wish[] => 
 type Occasion = Exclude<PlaceToMark['setting'], 'dropped'>;
 
 /** Collects moves and wishes that fall on one moment. */
-class PlaceBook {
+class PlaceCollector {
   readonly #places = new Map<string, PlaceToMark & { moves: Move[]; setting: Occasion }>();
 
   open(at: Rational, bar: number, graceNote: string | null, setting: Occasion) {
@@ -119,10 +119,10 @@ class PlaceBook {
 /** A silence with the moves made in it, up to just before its next note, and the settings wanted in it. */
 interface BusySilence extends Silence {
   readonly moves: Move[];
-  readonly wishes: Wish[];
+  readonly wishes: SettingOccasion[];
 }
 
-const silencesWith = (score: Score, plan: Plan, wishes: readonly Wish[]): BusySilence[] => {
+const silencesWith = (score: Score, plan: Plan, occasions: readonly SettingOccasion[]): BusySilence[] => {
   const silences = findSilences(score).map((silence): BusySilence => ({ ...silence, moves: [], wishes: [] }));
   const firstGraces = firstGraceNotes(score);
   const find = (at: Rational, includesEnd: boolean): BusySilence | undefined => {
@@ -135,7 +135,7 @@ const silencesWith = (score: Score, plan: Plan, wishes: readonly Wish[]): BusySi
     const precedesAll = move.graceNote === (firstGraces.get(rationalKey(move.at)) ?? null);
     find(move.at, precedesAll)?.moves.push(move);
   }
-  for (const wish of wishes) find(wish.at, true)?.wishes.push(wish);
+  for (const occasion of occasions) find(occasion.at, true)?.wishes.push(occasion);
   return silences;
 };
 
@@ -162,11 +162,11 @@ const groupsIn = (
   options: PlaceOptions,
   footRestSeconds: number,
 ): Group[] => {
-  const { moves, wishes } = silence;
+  const { moves, wishes: occasions } = silence;
   const many = options.settings.threeChanges && moves.length >= CHANGES_PER_SETTING;
   const isLong = isLongRest(silence, options);
-  const wanted = options.density !== 'changes' && (wishes.length > 0 || many || isLong);
-  const hasTime = timeKeeper(score, silence, footRestSeconds);
+  const wanted = options.density !== 'changes' && (occasions.length > 0 || many || isLong);
+  const hasTime = footTimeChecker(score, silence, footRestSeconds);
   if (wanted) {
     const place = settingPlaces(silence, score).find(({ at }) => hasTime(at, moves));
     return place === undefined ? [] : [{ ...place, moves, setting: isLong ? 'always' : 'wanted' }];
@@ -190,16 +190,16 @@ const isLongRest = ({ from, until, rests }: Silence, { settings }: PlaceOptions)
 
 /** Where the setting of a silence may stand, the best place first: in the last bars of rest, near the entry. */
 const settingPlaces = (
-  { moves, wishes, rests }: BusySilence,
+  { moves, wishes: occasions, rests }: BusySilence,
   score: Score,
 ): { at: Rational; bar: number }[] => [
   ...[...rests].reverse().map(({ first }) => ({ at: score.bars[first]!.onset, bar: first })),
-  ...wishes.map(({ at, bar }) => ({ at, bar })),
+  ...occasions.map(({ at, bar }) => ({ at, bar })),
   ...moves.slice(0, 1).map(({ at, bar }) => ({ at, bar })),
 ];
 
 /** Whether each foot can make its moves one after the other from a moment on, before the silence ends. */
-const timeKeeper = (score: Score, { from, until }: Silence, footRestSeconds: number) => {
+const footTimeChecker = (score: Score, { from, until }: Silence, footRestSeconds: number) => {
   const secondsAt = buildClock(score.tempo);
   return (at: Rational, moves: readonly Move[]): boolean => {
     if (compare(at, from) < 0) return moves.length === 0;

@@ -1,8 +1,8 @@
 import type { HarpPlan } from '../../engine/harp-plan.ts';
 import type { Score } from '../../engine/score/model.ts';
-import type { Art } from '../draw/art.ts';
+import type { Drawing } from '../draw/art.ts';
 import { drawMarking } from '../draw/marking-art.ts';
-import { type ArtPlace, artGroup, markingGroup } from '../draw/page-groups.ts';
+import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/page-groups.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../levers/lever-art.ts';
 import { leverAttributes } from '../levers/lever-groups.ts';
@@ -34,7 +34,7 @@ export const markingsFor = (
     ? chooseMarkings(score, harp.plan, options, reminders)
     : chooseLeverMarkings(score, harp.plan, harp.profile, options.leverLook);
 
-export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): Art => {
+export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): Drawing => {
   switch (marking.kind) {
     case 'setting':
     case 'change':
@@ -47,7 +47,12 @@ export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): A
 };
 
 /** The marking as a group on the page. */
-export const printedGroup = (marking: DrawnMarking, barNumber: string, art: Art, place: ArtPlace): string => {
+export const printedGroup = (
+  marking: DrawnMarking,
+  barNumber: string,
+  art: Drawing,
+  place: DrawingPlace,
+): string => {
   switch (marking.kind) {
     case 'setting':
     case 'change':
@@ -56,7 +61,7 @@ export const printedGroup = (marking: DrawnMarking, barNumber: string, art: Art,
     case 'lever-change': {
       const kind = marking.kind === 'levers' ? 'lever-start' : 'lever-change';
       const attributes = `id="${marking.id}" class="lever-marking ${kind}" ${leverAttributes(marking, barNumber)}`;
-      return artGroup(attributes, describeLeverMarking(marking), art, place);
+      return drawingGroup(attributes, describeLeverMarking(marking), art, place);
     }
   }
 };

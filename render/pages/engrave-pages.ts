@@ -1,9 +1,9 @@
 import type { HarpPlan } from '../../engine/harp-plan.ts';
-import { ok, type Result, refuse } from '../../engine/problem.ts';
+import { fail, ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
-import type { Art } from '../draw/art.ts';
-import { drawFlag } from '../draw/flag-art.ts';
-import { type ArtPlace, flagGroup } from '../draw/page-groups.ts';
+import type { Drawing } from '../draw/art.ts';
+import { drawPlaceNumber } from '../draw/flag-art.ts';
+import { type DrawingPlace, placeNumberGroup } from '../draw/page-groups.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findRehearsalMarks, type RehearsalMark } from '../geometry/rehearsal-marks.ts';
@@ -13,10 +13,10 @@ import type { LayoutMei } from '../layout/layout-mei.ts';
 import type { PlayedNotes } from '../layout/note-looks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/page-layout.ts';
 import type { PageTurn } from '../layout/page-turns.ts';
-import type { Room } from '../layout/placeholder-edits.ts';
+import type { ReservedSpace } from '../layout/placeholder-edits.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
-import { flagPlaces } from '../markings/flags.ts';
+import { listUnplayablePlaces } from '../markings/flags.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -24,16 +24,16 @@ import {
   markingsFor,
   printedGroup,
 } from '../markings/printed-markings.ts';
-import { joinLetters, type Letters } from '../text/page-fonts.ts';
+import { type FontCharacters, mergeCharacters } from '../text/page-fonts.ts';
 import { finishPage } from '../text/page-text.ts';
-import { separateIds } from './unique-ids.ts';
+import { makeIdsUnique } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
 export interface EngravedPages {
   /** SVG documents. */
   readonly pages: readonly string[];
   /** What the pages need of the text font. */
-  readonly letters: Letters;
+  readonly characters: FontCharacters;
   readonly turns: readonly PageTurn[];
   readonly rehearsals: readonly RehearsalMark[];
   /** Characters of the score's text that our fonts lack. */
@@ -61,10 +61,10 @@ export const engravePages = (
   engraver: Engraver,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const flags = engraving.numberImpossible ? flagPlaces(score, harp.plan).map(drawFlagPlace) : [];
+  const flags = engraving.numberImpossible ? listUnplayablePlaces(score, harp.plan).map(drawingOfPlace) : [];
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
-  const drawingsFor = (reminders: readonly number[]): Drawing[] => [
+  const drawingsFor = (reminders: readonly number[]): RoomDrawing[] => [
     ...markingsFor(score, harp, engraving, reminders)
       .filter(isDrawn)
       .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving)),
@@ -73,7 +73,7 @@ export const engravePages = (
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = playedNotes(harp);
   const laidOut = layOutHarp(
-    { score, engraving, layout, played, signEdits, roomsFor: drawingsFor },
+    { score, engraving, layout, played, signEdits, spacesFor: drawingsFor },
     engraver,
   );
   if (!laidOut.ok) return laidOut;
@@ -87,12 +87,12 @@ export const engravePages = (
   const placed = laidOut.value.pages.reduce((sum, page) => sum + page.placed.length, 0);
   const named = finished.reduce((sum, page) => sum + page.named, 0);
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
-  if (placed !== drawings.size || named !== signed) return refuse({ code: 'layout-failed' });
+  if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   return ok({
     ...laidOut.value,
-    pages: separateIds(finished.map(({ svg }) => svg)),
+    pages: makeIdsUnique(finished.map(({ svg }) => svg)),
     rehearsals: laidOut.value.pages.flatMap((page, i) => findRehearsalMarks(page.svg, page.root, i)),
-    letters: joinLetters(finished.map(({ letters }) => letters)),
+    characters: mergeCharacters(finished.map(({ characters }) => characters)),
     missing: [...new Set(finished.flatMap(({ missing }) => missing))],
     crowded: laidOut.value.pages
       .map(({ overlaps }, i) => ({ page: i + 1, overlaps: overlaps.length }))
@@ -101,11 +101,11 @@ export const engravePages = (
 };
 
 /** A room and what is drawn in it. */
-interface Drawing extends Room {
-  readonly draw: (place: ArtPlace) => string;
+interface RoomDrawing extends ReservedSpace {
+  readonly draw: (place: DrawingPlace) => string;
 }
 
-const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: EngravingOptions): Drawing => {
+const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: EngravingOptions): RoomDrawing => {
   const art = drawPrinted(marking, engraving);
   return {
     ...marking,
@@ -118,8 +118,8 @@ const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: Engravin
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, leftOut: harp.leftOut };
 
-const drawFlagPlace = (flag: ReturnType<typeof flagPlaces>[number]): Drawing => {
-  const art: Art = drawFlag(flag.number);
+const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): RoomDrawing => {
+  const art: Drawing = drawPlaceNumber(flag.number);
   const { id, at, bar } = flag;
   return {
     id,
@@ -128,7 +128,7 @@ const drawFlagPlace = (flag: ReturnType<typeof flagPlaces>[number]): Drawing => 
     graceNote: null,
     line: 'flags',
     box: art.box,
-    draw: (place) => flagGroup(flag, art, place),
+    draw: (place) => placeNumberGroup(flag, art, place),
   };
 };
 
@@ -138,7 +138,7 @@ const drawFlagPlace = (flag: ReturnType<typeof flagPlaces>[number]): Drawing => 
  */
 const finishLaidOut = (
   page: LaidOutPage,
-  drawings: ReadonlyMap<string, Drawing>,
+  drawings: ReadonlyMap<string, RoomDrawing>,
   named: readonly Edit[],
   unitsPerVu: number,
   backed: boolean,
@@ -146,7 +146,12 @@ const finishLaidOut = (
   const replacements = page.placed.map(({ room, box, placeholder }) => {
     const ground = backed && room.line === 'markings';
     const { x, y } = page.lines.origin;
-    const place: ArtPlace = { x: box.x0 - x, y: box.y0 - y, unitsPerVu, ground: ground ? room.box : null };
+    const place: DrawingPlace = {
+      x: box.x0 - x,
+      y: box.y0 - y,
+      unitsPerVu,
+      ground: ground ? room.box : null,
+    };
     return { ...placeholder.span, put: drawings.get(room.id)!.draw(place) };
   });
   return finishPage(page.svg, page.root, [...replacements, ...named], page.overhangs);

@@ -2,7 +2,7 @@ import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
 import { readFontFile, TEXT_FACES } from '../text/fonts.ts';
 import type { Bookmark } from './bookmarks.ts';
 
-export interface Paper {
+export interface PaperSize {
   readonly widthMm: number;
   readonly heightMm: number;
 }
@@ -30,7 +30,7 @@ const FOLDER = '/tringle-pages';
  */
 export const renderPdf = (
   pages: readonly string[],
-  paper: Paper,
+  paper: PaperSize,
   meta: PdfMeta,
   bookmarks: readonly Bookmark[] = [],
 ): Uint8Array => {
@@ -82,7 +82,7 @@ const cleanText = (text: string): string =>
   text.replace(/[\p{Cs}\p{Cc}\uFFFE\uFFFF]/gu, (each) => (/[\t\n\r]/.test(each) ? each : '\uFFFD'));
 
 /** The Typst source: texts come from a JSON file, so nothing in them can be taken for markup. */
-const writeDocument = (pageCount: number, { heightMm, widthMm }: Paper): string => {
+const writeDocument = (pageCount: number, { heightMm, widthMm }: PaperSize): string => {
   const pages = Array.from({ length: pageCount }, (_, index) => `"${pageFile(index)}"`).join(', ');
   return `
 #let meta = json("meta.json")

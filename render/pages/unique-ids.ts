@@ -2,7 +2,7 @@
  * Pages whose ids are unique among all of them, so that they can be shown in one document: an id that an earlier page
  * has, such as that of a glyph which both draw, gets the page's number, and what refers to it follows.
  */
-export const separateIds = (pages: readonly string[]): string[] => {
+export const makeIdsUnique = (pages: readonly string[]): string[] => {
   const taken = new Set<string>();
   return pages.map((page, index) => {
     const ids = new Set([...page.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id!));

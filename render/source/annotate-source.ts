@@ -1,4 +1,4 @@
-import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
+import { type Decisions, NO_DECISIONS } from '../../engine/decisions/model.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
@@ -13,7 +13,7 @@ import { directionEdits } from './musicxml-directions.ts';
 import { ownIds } from './own-markings.ts';
 import { removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
 import { respellingEdits } from './respell.ts';
-import { saveWorkEdits } from './save-work.ts';
+import { saveDecisionsEdits } from './save-work.ts';
 
 /** What a user may choose when markings go into the file. */
 export interface SourceChoice {
@@ -26,7 +26,7 @@ export interface SourceChoice {
   /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
   readonly leftOut?: readonly string[];
   /** The user's work, saved into the file; what was saved before goes where there is none. */
-  readonly work?: Work;
+  readonly decisions?: Decisions;
 }
 
 /** The user's own score file with markings in it. */
@@ -71,7 +71,7 @@ export const annotateSource = (
     ...respelled.value,
     ...brackets.edits,
     ...written.value,
-    ...saveWorkEdits(score, choice.work ?? NO_WORK),
+    ...saveDecisionsEdits(score, choice.decisions ?? NO_DECISIONS),
   ];
   const annotated = applyEdits(text, edits);
   return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits, remarks: brackets.remarks });

@@ -1,5 +1,5 @@
 import type { Note, Remark, Score } from '../../engine/score/model.ts';
-import { child, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import { firstChild, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { prefixOf } from './insertion.ts';
@@ -98,7 +98,7 @@ const ownBrackets = ({ source: { text, format } }: Score, element: XmlElement): 
       ...(attribute === null ? [] : [{ start: attribute, end: attribute + found![0].length }]),
     ];
   }
-  const head = child(element, 'notehead');
+  const head = firstChild(element, 'notehead');
   if (head === undefined || !text.startsWith(MARK, head.span.end)) return [];
   let before = head.span.start;
   while (/\s/u.test(text[before - 1] ?? '')) before -= 1;
@@ -113,7 +113,7 @@ const bracketMeiNote = (text: string, element: XmlElement): readonly Edit[] =>
 
 /** @returns nothing where the note has a notehead of its own already */
 const bracketMusicXmlNote = (text: string, element: XmlElement): readonly Edit[] => {
-  if (child(element, 'notehead') !== undefined) return [];
+  if (firstChild(element, 'notehead') !== undefined) return [];
   const prefix = prefixOf(text, element);
   const put = `<${prefix}notehead parentheses="yes">normal</${prefix}notehead>${MARK}`;
   return [insertNoteChild(text, element, 'notehead', put)];

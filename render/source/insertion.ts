@@ -35,11 +35,11 @@ export const prefixOf = (text: string, element: XmlElement): string =>
   /^<([^\s:/>]+:)/.exec(text.slice(element.span.start, element.span.start + 80))?.[1] ?? '';
 
 /** Whether an element has no inside to insert into, as `<measure/>`. */
-export const isClosedAtOnce = (text: string, { span, inner }: XmlElement): boolean =>
+export const isSelfClosing = (text: string, { span, inner }: XmlElement): boolean =>
   inner.start === span.end && text.startsWith('/>', span.end - 2);
 
 /** Text that every byte encoding can hold as it is: what ISO-8859-1 lacks becomes a character reference. */
-export const writableIn = (encoding: TextEncoding, xml: string): string =>
+export const escapeForEncoding = (encoding: TextEncoding, xml: string): string =>
   encoding === 'iso-8859-1'
     ? xml.replace(/[^\0-\u00FF]/gu, (char) => `&#x${char.codePointAt(0)!.toString(16).toUpperCase()};`)
     : xml;

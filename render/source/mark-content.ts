@@ -1,7 +1,7 @@
 import type { Setting } from '../../engine/harp/setting.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
-import { leverName, startLines } from '../levers/lever-words.ts';
+import { describeLeverStart, leverName } from '../levers/lever-words.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { changeLines } from './change-lines.ts';
 
@@ -10,14 +10,14 @@ export type MarkContent =
   | { readonly kind: 'setting'; readonly setting: Setting }
   | { readonly kind: 'words'; readonly lines: readonly string[] };
 
-export const contentOf = (marking: PrintedMarking): MarkContent => {
+export const markContentOf = (marking: PrintedMarking): MarkContent => {
   switch (marking.kind) {
     case 'setting':
       return { kind: 'setting', setting: marking.setting };
     case 'change':
       return { kind: 'words', lines: changeLines(marking) };
     case 'levers':
-      return { kind: 'words', lines: startLines(marking) };
+      return { kind: 'words', lines: describeLeverStart(marking) };
     case 'lever-change':
     case 'lever-notes':
       return { kind: 'words', lines: [marking.changes.map(leverName).join(' ')] };

@@ -1,13 +1,13 @@
 import type { Position, Setting } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { multiply, rational, rationalKey, subtract, toNumber } from '../../engine/music/rational.ts';
-import { ok, type Result, refuse } from '../../engine/problem.ts';
+import { fail, ok, type Result } from '../../engine/problem.ts';
 import type { Bar, Note, Rest, Score } from '../../engine/score/model.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
-import { insertAfter, insertBefore, isClosedAtOnce, prefixOf, writableIn } from './insertion.ts';
-import { contentOf, type MarkSide } from './mark-content.ts';
+import { escapeForEncoding, insertAfter, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';
+import { type MarkSide, markContentOf } from './mark-content.ts';
 
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
@@ -31,9 +31,9 @@ export const meiMarkEdits = (
   for (const marking of markings) {
     const bar = score.bars[marking.bar]!;
     const measure = measures.get(bar.span.start)!;
-    if (isClosedAtOnce(text, measure)) return refuse(emptyMeasure(bar));
+    if (isSelfClosing(text, measure)) return fail(emptyMeasure(bar));
     const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
-    const xml = writableIn(encoding, markElement(marking, attributes, prefixOf(text, measure)));
+    const xml = escapeForEncoding(encoding, markElement(marking, attributes, prefixOf(text, measure)));
     const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
     edits.push(
       last === undefined ? insertBefore(text, measure.inner.end, xml) : insertAfter(text, last, xml),
@@ -52,7 +52,7 @@ const emptyMeasure = (bar: Bar) => ({
 });
 
 const markElement = (marking: PrintedMarking, attributes: string, prefix: string): string => {
-  const content = contentOf(marking);
+  const content = markContentOf(marking);
   return content.kind === 'setting'
     ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(content.setting)}/>`
     : `<${prefix}dir ${attributes}>${content.lines.join(`<${prefix}lb/>`)}</${prefix}dir>`;

@@ -3,8 +3,8 @@ import { LETTERS } from '../../engine/music/pitch.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
-import { insertBefore, prefixOf, writableIn } from './insertion.ts';
-import { contentOf, type MarkSide } from './mark-content.ts';
+import { escapeForEncoding, insertBefore, prefixOf } from './insertion.ts';
+import { type MarkSide, markContentOf } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
 
 /**
@@ -25,7 +25,7 @@ export const directionEdits = (
     const place = places.get(marking)!;
     const xml = directionElement(marking, idOf(marking.id), place, side);
     const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
-    return insertBefore(text, place.before, writableIn(encoding, prefixed));
+    return insertBefore(text, place.before, escapeForEncoding(encoding, prefixed));
   });
 };
 
@@ -35,7 +35,7 @@ const directionElement = (
   { offset, staff }: DirectionPlace,
   side: MarkSide,
 ): string => {
-  const content = contentOf(marking);
+  const content = markContentOf(marking);
   // A part of one staff does not name it.
   const named = staff !== null && side.staff === 'highest' ? 1 : staff;
   return [

@@ -10,9 +10,9 @@ import {
 import type { Score } from '../../engine/score/model.ts';
 import { listParts, type Part } from '../../engine/score/musicxml/parts.ts';
 import { walkBar } from '../../engine/score/musicxml/walk.ts';
-import { child, childText, type XmlElement } from '../../engine/xml/tree.ts';
+import { childText, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
-import { isClosedAtOnce } from './insertion.ts';
+import { isSelfClosing } from './insertion.ts';
 
 /** Where a direction goes into the text, and what it says of its moment and staff. */
 export interface DirectionPlace {
@@ -121,7 +121,7 @@ const readLanes = (score: Score, part: Part | undefined): readonly (Lane | null)
     if (content === null) return null;
     const { lane, following } = readLane(content, divisions);
     divisions = following;
-    return isClosedAtOnce(score.source.text, content) ? null : lane;
+    return isSelfClosing(score.source.text, content) ? null : lane;
   });
 };
 
@@ -152,7 +152,7 @@ const readLane = (
       at,
       divisions: item.divisions,
       staff: Number(childText(element, 'staff') ?? 1),
-      grace: child(element, 'grace') !== undefined,
+      grace: firstChild(element, 'grace') !== undefined,
     });
   });
   return { lane: { stops, head }, following: walked.divisions };

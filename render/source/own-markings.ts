@@ -28,13 +28,13 @@ export const ownElements = (score: Score): readonly XmlElement[] => {
 };
 
 /** The markings of the file that are not ours. */
-export const markingsOfOthers = (score: Score): readonly SourceMarking[] => {
+export const foreignMarkings = (score: Score): readonly SourceMarking[] => {
   const own = new Set(ownElements(score).map((each) => each.span.start));
   return score.markings.filter((marking) => !own.has(marking.span.start));
 };
 
 /** The score as it was before we annotated it: what a new plan is to go by. */
-export const withoutOwnMarkings = (score: Score): Score => ({ ...score, markings: markingsOfOthers(score) });
+export const withoutOwnMarkings = (score: Score): Score => ({ ...score, markings: foreignMarkings(score) });
 
 /**
  * Names our elements: unlike any other id of the document, and the same for the same plan however often it is

@@ -1,9 +1,9 @@
 import type { Score, SourceMarking } from '../../engine/score/model.ts';
-import { asksAhead } from '../../engine/score/pedal-words.ts';
-import { child, childrenNamed, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { asksToPrepare } from '../../engine/score/pedal-words.ts';
+import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace } from './insertion.ts';
-import { markingsOfOthers, ownElements } from './own-markings.ts';
+import { foreignMarkings, ownElements } from './own-markings.ts';
 
 /** Edits that take out what an earlier annotation put in: the text is then what it was before, byte for byte. */
 export const removeOwnMarkings = (score: Score): Edit[] =>
@@ -12,7 +12,7 @@ export const removeOwnMarkings = (score: Score): Edit[] =>
 /** Edits that take out the pedal markings by others, and nothing that stands in one element with them. */
 export const removeOtherMarkings = (score: Score): Edit[] => {
   const { text, root, format } = score.source;
-  const others = new Map(markingsOfOthers(score).map((marking) => [marking.span.start, marking]));
+  const others = new Map(foreignMarkings(score).map((marking) => [marking.span.start, marking]));
   if (format === 'mei') return [...others.values()].map((marking) => cutWithSpace(text, marking.span));
   return descendantsNamed(root, 'direction').flatMap((direction) => {
     const marking = others.get(direction.span.start);
@@ -24,7 +24,7 @@ const removeFromDirection = (text: string, direction: XmlElement, marking: Sourc
   const types = childrenNamed(direction, 'direction-type');
   const tells = types.filter((type) => isOfMarking(type, marking));
   if (tells.length < types.length) return tells.map((type) => cutWithSpace(text, type.span));
-  const sound = child(direction, 'sound');
+  const sound = firstChild(direction, 'sound');
   if (sound === undefined) return [cutWithSpace(text, direction.span)];
   // A sound may stand in the bar by itself, a direction without a type may not.
   return [
@@ -36,6 +36,6 @@ const removeFromDirection = (text: string, direction: XmlElement, marking: Sourc
 const isOfMarking = (type: XmlElement, marking: SourceMarking): boolean =>
   type.children.some((each) =>
     marking.form === 'harp-pedals'
-      ? each.name === 'harp-pedals' || (each.name === 'words' && asksAhead(each.text))
+      ? each.name === 'harp-pedals' || (each.name === 'words' && asksToPrepare(each.text))
       : each.name === 'words' || each.name === 'symbol',
   );

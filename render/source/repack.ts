@@ -1,6 +1,6 @@
 import { deflateSync } from 'fflate';
-import { ok, type Result, refuse } from '../../engine/problem.ts';
-import { crc32, findEnd, isZip, listEntries } from '../../engine/score/unzip.ts';
+import { fail, ok, type Result } from '../../engine/problem.ts';
+import { crc32, findEndRecord, isZip, listEntries } from '../../engine/score/unzip.ts';
 
 /** Fields of a ZIP archive, by their offsets (APPNOTE 6.3.10, 4.3.7, 4.3.12 and 4.3.16). */
 const LOCAL = {
@@ -51,15 +51,15 @@ export const repackScore = (
   const entries = listed.value;
   const target = entries.find((entry) => entry.path === archivePath);
   if (target === undefined)
-    return refuse({ code: 'archive-without-score', entries: entries.map((entry) => entry.path) });
-  const end = findEnd(archive)!;
+    return fail({ code: 'archive-without-score', entries: entries.map((entry) => entry.path) });
+  const end = findEndRecord(archive)!;
   const directory = viewOf(archive).getUint32(end + END.offset, true);
   const next = entries
     .map((entry) => entry.headerOffset)
     .filter((offset) => offset > target.headerOffset)
     .reduce((nearest, offset) => Math.min(nearest, offset), directory);
   if (!isLocalHeader(archive, target.headerOffset) || directory > end || next < target.headerOffset)
-    return refuse({ code: 'archive-corrupt', message: `“${archivePath}” is cut off` });
+    return fail({ code: 'archive-corrupt', message: `“${archivePath}” is cut off` });
   const member = writeMember(archive, target.headerOffset, target.method, score);
   const grown = member.bytes.length - (next - target.headerOffset);
   return ok(

@@ -1,6 +1,6 @@
 import { isLetter, type Pitch } from '../../engine/music/pitch.ts';
 import type { Note } from '../../engine/score/model.ts';
-import { child, childText, type XmlElement } from '../../engine/xml/tree.ts';
+import { childText, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace, insertBefore, prefixOf } from './insertion.ts';
 import { insertNoteChild } from './note-children.ts';
@@ -25,7 +25,7 @@ export const respellMusicXmlNote = (
   shift: PitchShift,
   { tiedFrom }: Note,
 ): Edit[] | null => {
-  const pitchElement = child(element, 'pitch');
+  const pitchElement = firstChild(element, 'pitch');
   const written = pitchElement === undefined ? null : readPitch(pitchElement);
   if (pitchElement === undefined || written === null) return null;
   const pitch = shiftPitch(written, shift);
@@ -46,7 +46,9 @@ const readPitch = (element: XmlElement): Pitch | null => {
 };
 
 const pitchEdits = (text: string, element: XmlElement, pitch: Pitch): Edit[] => {
-  const [step, alter, octave] = (['step', 'alter', 'octave'] as const).map((name) => child(element, name));
+  const [step, alter, octave] = (['step', 'alter', 'octave'] as const).map((name) =>
+    firstChild(element, name),
+  );
   const prefix = prefixOf(text, element);
   const edits = [...contentEdit(step, pitch.letter), ...contentEdit(octave, `${pitch.octave}`)];
   if (alter !== undefined) {
@@ -66,7 +68,7 @@ const contentEdit = (element: XmlElement | undefined, content: string): Edit[] =
 const replaceContent = ({ inner }: XmlElement, put: string): Edit => ({ ...inner, put });
 
 const accidentalEdits = (text: string, note: XmlElement, name: string, tied: boolean): Edit[] => {
-  const present = child(note, 'accidental');
+  const present = firstChild(note, 'accidental');
   if (present !== undefined) return [replaceContent(present, name)];
   if (tied) return [];
   const prefix = prefixOf(text, note);

@@ -1,5 +1,5 @@
 import { midiOf } from '../../engine/music/pitch.ts';
-import { ok, type Result, refuse } from '../../engine/problem.ts';
+import { fail, ok, type Result } from '../../engine/problem.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
 import type { Respelling } from '../../engine/sounding/respelling.ts';
 import type { XmlElement } from '../../engine/xml/tree.ts';
@@ -39,7 +39,7 @@ export const respellingEdits = (score: Score, respellings: readonly Respelling[]
     for (const each of element.children) visit(each);
   };
   visit(root);
-  return unclear.length === 0 ? ok(edits) : refuse(unclearPitch(score, unclear[0]!));
+  return unclear.length === 0 ? ok(edits) : fail(unclearPitch(score, unclear[0]!));
 };
 
 const unclearPitch = (score: Score, note: Note) => ({

@@ -10,7 +10,7 @@ export const SOURCE_TYPES = {
 export type SourceKind = keyof typeof SOURCE_TYPES;
 
 /** How the name of a file of a media type ends; `bin` for types that no file of ours has. */
-export const endingOf = (mediaType: string): string =>
+export const extensionOf = (mediaType: string): string =>
   ENDINGS.find(([, type]) => type === mediaType)?.[0] ?? 'bin';
 
 const ENDINGS: readonly (readonly [string, string])[] = [
@@ -20,7 +20,7 @@ const ENDINGS: readonly (readonly [string, string])[] = [
 ];
 
 /** The kind of file in which a score came. */
-export const kindOf = ({ source }: Score): SourceKind => {
+export const sourceKindOf = ({ source }: Score): SourceKind => {
   if (source.format === 'mei') return 'mei';
   return source.archivePath === null ? 'musicxml' : 'mxl';
 };

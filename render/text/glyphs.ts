@@ -51,7 +51,7 @@ const boxOf = (glyph: FontGlyph, scale: number): Box => {
 };
 
 /** Whether the text font draws this character in the given face. */
-export const hasLetter = (character: string, face: TextFace): boolean => loadFont(face).hasChar(character);
+export const hasTextGlyph = (character: string, face: TextFace): boolean => loadFont(face).hasChar(character);
 
 interface PlacedLetter {
   readonly glyph: FontGlyph;

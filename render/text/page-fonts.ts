@@ -2,10 +2,10 @@ import subsetFont from 'subset-font';
 import { readFontFile, TEXT_FACES, type TextFace } from './fonts.ts';
 
 /** The characters of the text font that something shows, by face. */
-export type Letters = ReadonlyMap<TextFace, ReadonlySet<string>>;
+export type FontCharacters = ReadonlyMap<TextFace, ReadonlySet<string>>;
 
 /** The letters of several pages. */
-export const joinLetters = (pages: readonly Letters[]): Letters =>
+export const mergeCharacters = (pages: readonly FontCharacters[]): FontCharacters =>
   new Map(
     TEXT_FACES.map((face) => [face, new Set(pages.flatMap((letters) => [...(letters.get(face) ?? [])]))]),
   );
@@ -19,7 +19,7 @@ export const joinLetters = (pages: readonly Letters[]): Letters =>
  *
  * @param pages SVG documents
  */
-export const bringFonts = async (pages: readonly string[], letters: Letters): Promise<string[]> => {
+export const embedFonts = async (pages: readonly string[], letters: FontCharacters): Promise<string[]> => {
   const rules = await Promise.all([...letters].map(([face, shown]) => fontRule(face, [...shown])));
   const style = `<style type="text/css">${rules.join('')}</style>`;
   return pages.map((page) => {

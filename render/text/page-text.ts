@@ -2,15 +2,21 @@ import { problemMessage } from '../../engine/problem.ts';
 import { descendantsNamed, parseXml, XML_LIMITS, type XmlElement } from '../../engine/xml/tree.ts';
 import { applyEdits, cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import { TEXT_FAMILIES, type TextFace } from './fonts.ts';
-import type { Letters } from './page-fonts.ts';
+import type { FontCharacters } from './page-fonts.ts';
 import { readTextRuns, type TextRun } from './text-runs.ts';
-import { holdsSign, missingLetters, type PlacedPiece, placePieces, shownLetters } from './text-signs.ts';
+import {
+  holdsSign,
+  missingCharacters,
+  type PlacedPiece,
+  placePieces,
+  shownCharacters,
+} from './text-signs.ts';
 
 /** A page that looks the same wherever its letters are at hand. */
 export interface FinishedPage {
   /** An SVG document. */
   readonly svg: string;
-  readonly letters: Letters;
+  readonly characters: FontCharacters;
   /** Characters that neither Tinos nor Bravura draws, in order of code point: how they look is the viewer's choice. */
   readonly missing: readonly string[];
 }
@@ -59,7 +65,7 @@ export const finishPage = (
     }
   };
   visit(root);
-  return { svg: applyEdits(svg, edits), letters: seen.shown, missing: [...seen.missing].sort() };
+  return { svg: applyEdits(svg, edits), characters: seen.shown, missing: [...seen.missing].sort() };
 };
 
 interface SeenLetters {
@@ -68,11 +74,11 @@ interface SeenLetters {
 }
 
 const noteLetters = (run: TextRun, { missing, shown }: SeenLetters): void => {
-  for (const each of missingLetters(run)) missing.add(each);
+  for (const each of missingCharacters(run)) missing.add(each);
   const { face } = run.style;
   const letters = shown.get(face) ?? new Set();
   shown.set(face, letters);
-  for (const each of shownLetters(run)) letters.add(each);
+  for (const each of shownCharacters(run)) letters.add(each);
 };
 
 const finishText = (svg: string, text: XmlElement, seen: SeenLetters): readonly Edit[] => {

@@ -1,4 +1,4 @@
-import { glyphPath, hasGlyph, hasLetter, textWidth } from './glyphs.ts';
+import { glyphPath, hasGlyph, hasTextGlyph, textWidth } from './glyphs.ts';
 import type { Glyph } from './outline.ts';
 import type { TextRun, TextStyle } from './text-runs.ts';
 
@@ -51,14 +51,15 @@ const HALF_CAPITAL = 0.327;
 const SIDE_ROOM = 0.05;
 
 /** Characters that no shipped font draws; formatting characters need no drawing. */
-export const missingLetters = ({ text, style }: TextRun): readonly string[] =>
+export const missingCharacters = ({ text, style }: TextRun): readonly string[] =>
   [...text].filter(
-    (each) => signOf(each, style) === null && !hasLetter(each, style.face) && !/\p{Cf}|\p{Mn}|\s/u.test(each),
+    (each) =>
+      signOf(each, style) === null && !hasTextGlyph(each, style.face) && !/\p{Cf}|\p{Mn}|\s/u.test(each),
   );
 
 /** Characters that the text font draws. */
-export const shownLetters = ({ text, style }: TextRun): readonly string[] =>
-  [...text].filter((each) => signOf(each, style) === null && hasLetter(each, style.face));
+export const shownCharacters = ({ text, style }: TextRun): readonly string[] =>
+  [...text].filter((each) => signOf(each, style) === null && hasTextGlyph(each, style.face));
 
 /** Whether a run holds a character of the music font. */
 export const holdsSign = ({ text, style }: TextRun): boolean =>
@@ -125,7 +126,7 @@ const signOf = (character: string, style: TextStyle): Sign | null => {
   if (style.music && hasGlyph(codepoint)) return asSet;
   const known = WORD_SIGNS.get(codepoint);
   if (known !== undefined) return known;
-  return !hasLetter(character, style.face) && hasGlyph(codepoint) ? asSet : null;
+  return !hasTextGlyph(character, style.face) && hasGlyph(codepoint) ? asSet : null;
 };
 
 const wordsPiece = (run: TextRun, words: string): Piece => {

@@ -17,7 +17,7 @@ const kindsOf = (schema: unknown): readonly unknown[] => {
 };
 
 /** Words that will do, and what an object in their place needs; null where the schema is no such choice. */
-const tellChoice = (schema: unknown): string | null => {
+const describeChoice = (schema: unknown): string | null => {
   const kinds = kindsOf(schema);
   const words = kinds.flatMap((each) => (each instanceof z.ZodEnum ? each.options.map(String) : []));
   const needed = kinds
@@ -68,7 +68,7 @@ export const innermostIssue = (issue: z.core.$ZodIssue): z.core.$ZodIssue => {
  *
  * @param schema of what the issue was found in
  */
-export const tellExpected = (issue: z.core.$ZodIssue, schema: unknown): string => {
+export const describeExpected = (issue: z.core.$ZodIssue, schema: unknown): string => {
   switch (issue.code) {
     case 'invalid_value':
       return `it must be ${listWords(issue.values.map(String), 'or')}`;
@@ -81,10 +81,10 @@ export const tellExpected = (issue: z.core.$ZodIssue, schema: unknown): string =
         ? 'it must be a whole number'
         : `it must be ${/^[aeiou]/.test(issue.expected) ? 'an' : 'a'} ${issue.expected}`;
     case 'invalid_union': {
-      const choice = tellChoice(schemaAt(schema, issue.path));
+      const choice = describeChoice(schemaAt(schema, issue.path));
       if (choice !== null) return `it must be ${choice}`;
       const [first] = issue.errors.map((issues) => issues[0]).filter((each) => each !== undefined);
-      return first === undefined ? 'this kind of value is not known' : tellExpected(first, null);
+      return first === undefined ? 'this kind of value is not known' : describeExpected(first, null);
     }
     case 'invalid_format':
       return 'it is not in the right format; see the description of the API at /docs';
@@ -97,12 +97,12 @@ export const tellExpected = (issue: z.core.$ZodIssue, schema: unknown): string =
  * What would have to be given where nothing is: by the description of what is missing; or, where it is a part of
  * something that can be given otherwise too, by all ways to give that.
  */
-export const tellMissing = (
+export const describeMissing = (
   schema: unknown,
   path: readonly PropertyKey[],
 ): { readonly expected: string; readonly example: string | null } => {
   const whole = path.slice(0, -1);
-  const choice = tellChoice(schemaAt(schema, whole));
+  const choice = describeChoice(schemaAt(schema, whole));
   if (choice !== null) return { expected: `${whole.map(String).join('.')} must be ${choice}`, example: null };
   const missing = schemaAt(schema, path);
   const meta = missing instanceof z.ZodType ? missing.meta() : undefined;

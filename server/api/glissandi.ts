@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { GlissandoAnswer, GlissandoSetting } from '../../engine/glissando/settings.ts';
+import type { GlissandoSetting, GlissandoSettings } from '../../engine/glissando/settings.ts';
 import { formatSetting } from '../../engine/harp/setting.ts';
 import { settingText } from './score-values.ts';
 
@@ -77,7 +77,7 @@ const reportSetting = ({ setting, ...rest }: GlissandoSetting) => ({
 export const reportGlissandi = (
   sound: string,
   pitchClasses: ReadonlySet<number>,
-  answer: GlissandoAnswer,
+  answer: GlissandoSettings,
 ): GlissandoReport => ({
   sound,
   pitchClasses: [...pitchClasses].sort((a, b) => a - b),

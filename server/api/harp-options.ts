@@ -1,9 +1,9 @@
 import type { HarpProfile } from '../../engine/harp/harps.ts';
-import { nameString, parseScordatura, stringsBeyond } from '../../engine/harp/scordatura.ts';
+import { nameString, parseScordatura, stringsOutOfRange } from '../../engine/harp/scordatura.ts';
 import type { Concerned } from '../../engine/options/describe-option.ts';
 import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
-import { decline, type Outcome } from '../service-problem.ts';
-import { tellValue } from './tell-value.ts';
+import { fail, type Outcome } from '../service-problem.ts';
+import { quoteValue } from './tell-value.ts';
 import { WORK_HARPS } from './work.ts';
 
 /** For which harps each option means something. */
@@ -21,19 +21,19 @@ export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<nul
     (name) => CONCERNED[name] === other && choice[name] !== undefined,
   );
   if (option === undefined) return checkScordatura(choice.scordatura ?? '', harp);
-  return decline({
+  return fail({
     code: 'bad-option',
     option,
-    value: tellValue(choice[option]),
+    value: quoteValue(choice[option]),
     expected: `it applies to a ${other} harp only, and this part is for the ${harp.name}. Choose another harp with the option instrument, or leave out ${option}`,
   });
 };
 
 const checkScordatura = (text: string, harp: HarpProfile): Outcome<null> => {
   const tuned = parseScordatura(text);
-  const [beyond] = tuned.ok ? stringsBeyond(tuned.value, harp) : [];
+  const [beyond] = tuned.ok ? stringsOutOfRange(tuned.value, harp) : [];
   if (beyond === undefined) return { ok: true, value: null };
-  return decline({
+  return fail({
     code: 'bad-option',
     option: 'scordatura',
     value: text,

@@ -56,11 +56,13 @@ const checkOwn = (own: OwnHarp) => checkProfile({ kind: 'pedal', ...own });
 
 const checkedHarp = ownHarp.superRefine((own, context) => {
   const checked = checkOwn(own);
-  if (!checked.ok) context.addIssue({ code: 'custom', message: tellWrong(problemMessage(checked.problem)) });
+  if (!checked.ok)
+    context.addIssue({ code: 'custom', message: withoutPlace(problemMessage(checked.problem)) });
 });
 
 /** The sentence without its place: a harp in JSON has no lines. */
-const tellWrong = (message: string): string => message.replace(' at line 1, column 1', '').replace(/\.$/, '');
+const withoutPlace = (message: string): string =>
+  message.replace(' at line 1, column 1', '').replace(/\.$/, '');
 
 export const instrumentChoice = z.union([z.enum(HARP_NAMES), checkedHarp]).meta({
   id: 'InstrumentChoice',

@@ -6,7 +6,7 @@ import {
   findingCode,
   findingShape,
   moveShape,
-  noteMends,
+  noteFixes,
   planReport,
   remark,
   scoreShape,
@@ -51,18 +51,15 @@ const leverPlanShape = {
   harp: z.literal('lever').meta({ description: 'Which harp the plan is for.' }),
   instrument: z.string().meta({ description: 'The harp in words.' }),
   tuning: z.string().meta({ description: 'How the open strings are tuned.', examples: ['E♭ major'] }),
-  levers: z
-    .array(pitchText)
-    .readonly()
-    .meta({
-      description:
-        'The levers that are up before the first note, as the pitches that their strings then sound.',
-    }),
+  levers: z.array(pitchText).readonly().meta({
+    description:
+      'The levers that are up before the first note, as the pitches that their strings then sound.',
+  }),
   moves: z.array(leverMove).readonly(),
   findings: z
     .array(
       z
-        .object({ code: findingCode(LEVER_FINDING_CODES), ...findingShape, ...noteMends })
+        .object({ code: findingCode(LEVER_FINDING_CODES), ...findingShape, ...noteFixes })
         .meta({ id: 'LeverFinding', description: 'One thing to know about the levers.' }),
     )
     .readonly(),

@@ -4,7 +4,7 @@ import { PEDAL_CATALOGUE } from '../../engine/pedals/catalogue.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { instrumentChoice } from './instruments.ts';
 import { shapeOf } from './option-schemas.ts';
-import { workShape } from './work.ts';
+import { decisionsShape } from './work.ts';
 
 /** The part to read, where the score does not say which is the harp. */
 export const partShape = {
@@ -25,7 +25,7 @@ export const leverShape = shapeOf(LEVER_CATALOGUE);
 export const footRestShape = { footRest: pedalShape.footRest };
 
 /** How the pedals or levers are planned. */
-export const planShape = { ...instrumentShape, ...pedalShape, ...leverShape, ...workShape };
+export const planShape = { ...instrumentShape, ...pedalShape, ...leverShape, ...decisionsShape };
 
 /** How the pages look. */
 export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);

@@ -9,7 +9,7 @@ const marking = z
   .int()
   .meta({ description: 'Index of a marking, counting all markings of the file in order from 0.' });
 
-const mend = z
+const markingFix = z
   .discriminatedUnion('kind', [
     z.object({ kind: z.literal('add'), pedal: letter, position: positionName, ...placeShape }),
     z.object({ kind: z.literal('add-setting'), setting: settingText, ...placeShape }),
@@ -19,7 +19,7 @@ const mend = z
   ])
   .meta({ id: 'Mend', description: 'The smallest change to the markings that fixes a finding.' });
 
-export type ReportedMend = z.infer<typeof mend>;
+export type ReportedMarkingFix = z.infer<typeof markingFix>;
 
 export const proofReport = z
   .object({
@@ -39,12 +39,12 @@ export const proofReport = z
           .object({
             code: findingCode(PROOF_FINDING_CODES),
             ...findingShape,
-            mend: mend.nullable().meta({
+            mend: markingFix.nullable().meta({
               description:
                 'The change to a marking that fixes it without causing a new fault; null if there is none.',
             }),
             besides: z
-              .array(mend)
+              .array(markingFix)
               .readonly()
               .meta({ description: 'Further changes that must be made with it to fix the whole place.' }),
           })

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { findNearest } from '../nearest.ts';
-import { decline, type Outcome } from '../service-problem.ts';
-import { fieldsAt, innermostIssue, tellExpected, tellMissing, unwrap } from './expectation.ts';
-import { tellValue } from './tell-value.ts';
+import { fail, type Outcome } from '../service-problem.ts';
+import { describeExpected, describeMissing, fieldsAt, innermostIssue, unwrap } from './expectation.ts';
+import { quoteValue } from './tell-value.ts';
 
 /** One option that a query or a command line can name; what is nested is named with dots: `settings.start`. */
 export interface NamedOption {
@@ -39,10 +39,10 @@ export const nameOptions = (schema: z.ZodObject, prefix = ''): readonly NamedOpt
   });
 
 const badOption = (option: string, value: string, expected: string) =>
-  decline({ code: 'bad-option', option, value, expected });
+  fail({ code: 'bad-option', option, value, expected });
 
 const unknownOption = (option: string, known: readonly string[]) =>
-  decline({ code: 'unknown-option', option, nearest: findNearest(option, known), options: known });
+  fail({ code: 'unknown-option', option, nearest: findNearest(option, known), options: known });
 
 /** What a word can mean: itself, or the number, truth value or null that it names. */
 const meaningsOf = (text: string): readonly unknown[] => [
@@ -58,7 +58,7 @@ const readWord = ({ name, schema }: NamedOption, text: string): Outcome<unknown>
   const fit = meanings.find((meaning) => schema.safeParse(meaning).success);
   if (fit !== undefined) return { ok: true, value: fit };
   const { error } = schema.safeParse(meanings.at(-1));
-  return badOption(name, text, tellExpected(error!.issues[0]!, schema));
+  return badOption(name, text, describeExpected(error!.issues[0]!, schema));
 };
 
 type Tree = Record<string, unknown>;
@@ -115,7 +115,7 @@ export const readJson = (text: string): Outcome<Tree> => {
   } catch {
     // Told below, as for JSON that is no object.
   }
-  return decline({ code: 'bad-multipart', reason: 'the part “options” is not a JSON object' });
+  return fail({ code: 'bad-multipart', reason: 'the part “options” is not a JSON object' });
 };
 
 /**
@@ -133,7 +133,7 @@ export const readOptions = <T extends z.ZodObject>(
   const written: Outcome<Tree> = json === null ? { ok: true, value: {} } : readJson(json);
   if (!written.ok) return written;
   const twice = Object.keys(named.value).find((name) => Object.hasOwn(written.value, name));
-  if (twice !== undefined) return badOption(twice, tellValue(written.value[twice]), 'it is given twice');
+  if (twice !== undefined) return badOption(twice, quoteValue(written.value[twice]), 'it is given twice');
   return checkOptions(schema, { ...written.value, ...named.value });
 };
 
@@ -156,8 +156,8 @@ const declineIssue = (found: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) 
     value = isTree(value) || Array.isArray(value) ? Reflect.get(value, key) : undefined;
   const option = path.join('.');
   return value === undefined
-    ? decline({ code: 'missing-option', option, ...tellMissing(schema, issue.path) })
-    : badOption(option, tellValue(value), tellExpected(issue, schema));
+    ? fail({ code: 'missing-option', option, ...describeMissing(schema, issue.path) })
+    : badOption(option, quoteValue(value), describeExpected(issue, schema));
 };
 
 /** The options that stand beside one that is not known. */

@@ -81,24 +81,24 @@ const noteChange = z
       'The id of a note, its place in the form that the options respell and leaveOut take, and the pitch of the string to play it on.',
   });
 
-const noteMend = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
+const noteFix = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
   id: 'NoteMend',
   description: 'Changes to notes that together fix a place.',
 });
 
 /** What a finding of a plan has beside those of a proof. */
-export const noteMends = {
-  mends: z.array(noteMend).readonly().meta({
+export const noteFixes = {
+  mends: z.array(noteFix).readonly().meta({
     description:
       'Ways to fix it by changing notes, each complete in itself. Each is also in the suggestions, in words.',
   }),
 };
 
 const reportedFinding = z
-  .object({ code: findingCode(PEDAL_FINDING_CODES), ...findingShape, ...noteMends })
+  .object({ code: findingCode(PEDAL_FINDING_CODES), ...findingShape, ...noteFixes })
   .meta({ id: 'Finding', description: 'What goes wrong, where, and how to fix it.' });
 
-export type ReportedMend = z.infer<typeof noteMend>;
+export type ReportedNoteFix = z.infer<typeof noteFix>;
 
 export type ReportedFinding = z.infer<typeof reportedFinding>;
 
@@ -109,12 +109,9 @@ const reportedSummary = z
       description:
         'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
     }),
-    busiest: z
-      .object({ foot, bar: z.string(), movesInBar: z.int() })
-      .nullable()
-      .meta({
-        description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
-      }),
+    busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
+      description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
+    }),
     playable: z
       .boolean()
       .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),

@@ -1,21 +1,21 @@
 import { z } from 'zod';
-import { type ChosenWork, chooseWork } from '../../engine/decisions/choose-work.ts';
-import type { LostEntry } from '../../engine/decisions/lost-entries.ts';
+import { type ChosenDecisions, chooseDecisions } from '../../engine/decisions/choose-work.ts';
+import type { UnplacedDecision } from '../../engine/decisions/lost-entries.ts';
 import {
+  DECISION_LIMITS,
+  DECISION_LISTS,
+  type DecisionList,
+  type DecisionPin,
+  type Decisions,
   type Place,
-  type PlacedPin,
-  WORK_LIMITS,
-  WORK_LISTS,
-  type Work,
-  type WorkList,
 } from '../../engine/decisions/model.ts';
 import { namePlace, readFraction } from '../../engine/decisions/places.ts';
 import { type Catalogue, type Concerned, entry, yesOrNo } from '../../engine/options/describe-option.ts';
 import type { Score } from '../../engine/score/model.ts';
-import { decline, type Outcome } from '../service-problem.ts';
+import { fail, type Outcome } from '../service-problem.ts';
 import { shapeOf } from './option-schemas.ts';
 import { beat, letter, positionName, scoreTime } from './score-values.ts';
-import { tellValue } from './tell-value.ts';
+import { quoteValue } from './tell-value.ts';
 
 /** What a user decided about a part, as it is written in the JSON of a request. */
 
@@ -23,7 +23,7 @@ const placeShape = {
   bar: z
     .int()
     .min(0)
-    .max(WORK_LIMITS.bar)
+    .max(DECISION_LIMITS.bar)
     .meta({ description: 'Index of the printed bar, counting from 0.' }),
   beat,
 };
@@ -61,7 +61,7 @@ const pin = z
 
 const pitchText = z
   .string()
-  .max(WORK_LIMITS.pitchLength)
+  .max(DECISION_LIMITS.pitchLength)
   .meta({
     id: 'Pitch',
     description: 'The pitch of a string; for a harmonic, that of the string that is plucked.',
@@ -74,7 +74,7 @@ const notesAtShape = {
   staff: z
     .int()
     .min(1)
-    .max(WORK_LIMITS.staff)
+    .max(DECISION_LIMITS.staff)
     .exactOptional()
     .meta({ description: 'Only notes of this staff: 1 is the upper. All staves if not given.' }),
 };
@@ -87,7 +87,7 @@ export const notesAt = z
 const listOf = <T extends z.ZodType>(entry: T, description: string) =>
   z
     .array(entry)
-    .max(WORK_LIMITS.entries)
+    .max(DECISION_LIMITS.entries)
     .exactOptional()
     .meta({ description: `${description} Only in the JSON part of a form.` });
 
@@ -104,7 +104,7 @@ const WORK_CATALOGUE = {
   ),
 } as const satisfies Catalogue;
 
-export const workShape = {
+export const decisionsShape = {
   pins: listOf(pin, 'Moves, positions and passages without moves that the plan must follow.'),
   respell: listOf(
     z
@@ -129,14 +129,14 @@ export const workShape = {
 };
 
 /** For which harps each list means something. */
-export const WORK_HARPS: Readonly<Record<WorkList, Concerned>> = {
+export const WORK_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   pins: 'pedal',
   respell: 'both',
   leaveOut: 'both',
   settingsAt: 'pedal',
 };
 
-export type WorkChoice = z.infer<z.ZodObject<typeof workShape>>;
+export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
 
 /**
  * The work that a score is planned by: that of the request, else the one saved in the file.
@@ -144,20 +144,20 @@ export type WorkChoice = z.infer<z.ZodObject<typeof workShape>>;
  * @returns `bad-option` for an entry of the request that has no place in the score; of what was saved in the file such
  * entries are only remarked
  */
-export const workFor = (choice: WorkChoice, score: Score): Outcome<ChosenWork> => {
-  const own = ownWork(choice, score);
+export const decisionsFor = (choice: DecisionOptions, score: Score): Outcome<ChosenDecisions> => {
+  const own = decisionsOfRequest(choice, score);
   if (!own.ok) return own;
-  const chosen = chooseWork(score, own.value, choice.savedWork ?? WORK_CATALOGUE.savedWork.default);
-  const [lost] = chosen.placed.lost;
+  const chosen = chooseDecisions(score, own.value, choice.savedWork ?? WORK_CATALOGUE.savedWork.default);
+  const [lost] = chosen.placed.unplaced;
   return chosen.origin === 'own' && lost !== undefined
-    ? refuseLost(lost, choice)
+    ? rejectUnplaced(lost, choice)
     : { ok: true, value: chosen };
 };
 
 /** @returns null where the request says nothing of its own */
-const ownWork = (choice: WorkChoice, score: Score): Outcome<Work | null> => {
-  if (WORK_LISTS.every((list) => choice[list] === undefined)) return { ok: true, value: null };
-  const pins: PlacedPin[] = [];
+const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Decisions | null> => {
+  if (DECISION_LISTS.every((list) => choice[list] === undefined)) return { ok: true, value: null };
+  const pins: DecisionPin[] = [];
   for (const [index, given] of (choice.pins ?? []).entries()) {
     const named = namePin(given, score, `pins.${index}`);
     if (!named.ok) return named;
@@ -170,7 +170,7 @@ const ownWork = (choice: WorkChoice, score: Score): Outcome<Work | null> => {
 type GivenPin = z.infer<typeof pin>;
 type GivenPlace = z.infer<typeof place>;
 
-const namePin = (given: GivenPin, score: Score, option: string): Outcome<PlacedPin> => {
+const namePin = (given: GivenPin, score: Score, option: string): Outcome<DecisionPin> => {
   if (given.kind === 'move') {
     const at = nameGivenPlace(given.at, score, `${option}.at`);
     return at.ok ? { ok: true, value: { ...given, at: at.value } } : at;
@@ -189,14 +189,16 @@ const nameGivenPlace = (given: GivenPlace, score: Score, option: string): Outcom
   if (typeof given !== 'string') return { ok: true, value: given };
   const at = readFraction(given);
   const named = at === null ? null : namePlace(score, at);
-  return named === null ? bad(option, given, 'it must lie within the score') : { ok: true, value: named };
+  return named === null
+    ? badOption(option, given, 'it must lie within the score')
+    : { ok: true, value: named };
 };
 
-const bad = (option: string, value: unknown, expected: string) =>
-  decline({ code: 'bad-option', option, value: tellValue(value), expected });
+const badOption = (option: string, value: unknown, expected: string) =>
+  fail({ code: 'bad-option', option, value: quoteValue(value), expected });
 
-const refuseLost = ({ list, index, field, expected }: LostEntry, choice: WorkChoice) => {
+const rejectUnplaced = ({ list, index, field, expected }: UnplacedDecision, choice: DecisionOptions) => {
   const entry: unknown = choice[list]?.[index];
   const value: unknown = field === null ? entry : Reflect.get(entry as object, field);
-  return bad([list, index, ...(field === null ? [] : [field])].join('.'), value, expected);
+  return badOption([list, index, ...(field === null ? [] : [field])].join('.'), value, expected);
 };

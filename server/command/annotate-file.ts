@@ -2,14 +2,14 @@ import { extname } from 'node:path';
 import type { z } from 'zod';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
-import { EngraverBrokeDown } from '../../render/layout/verovio.ts';
+import { EngraverError } from '../../render/layout/verovio.ts';
 import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
 import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../work/annotate-score.ts';
-import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../work/stage-clock.ts';
 import { type AnnotateCommand, annotateChoice } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
-import { type Ending, EXIT, endWithProblem } from './exit.ts';
+import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import {
   findOverwrite,
   isSource,
@@ -22,7 +22,7 @@ import {
   writeFiles,
 } from './output-files.ts';
 import { count, countFindings, oneLine, summarize, tabulate } from './summary.ts';
-import { endWithSystemError } from './system-error.ts';
+import { resultOfSystemError } from './system-error.ts';
 
 type Choice = z.infer<typeof annotateChoice>;
 
@@ -34,11 +34,11 @@ interface FilePair {
 /** A file that was annotated, or how the command would end for it alone. */
 type Done =
   | { readonly ok: true; readonly annotation: Annotation; readonly paths: readonly string[] }
-  | { readonly ok: false; readonly ending: Exclude<Ending, { code: typeof EXIT.done }> };
+  | { readonly ok: false; readonly ending: Exclude<CommandResult, { code: typeof EXIT.done }> };
 
 const refusal = (input: string, problem: AnyProblem): Done => ({
   ok: false,
-  ending: endWithProblem(input, problem),
+  ending: resultOfProblem(input, problem),
 });
 
 /** A file comes back in its own kind: which name to write it under is told as a user would give it. */
@@ -62,7 +62,7 @@ const overwriteRefusal = (path: string): Done => ({
   },
 });
 
-const failing = (ending: Ending): Done => {
+const failing = (ending: CommandResult): Done => {
   if (ending.code === EXIT.done) throw new Error('what failed has ended well');
   return { ok: false, ending };
 };
@@ -78,7 +78,7 @@ const annotateOne = async (
   if (!read.ok) return failing(read.ending);
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
-  const clock = startStageClock(UNWATCHED);
+  const clock = startStageClock(IGNORE_PROGRESS);
   const annotated = await annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
   if (!annotated.ok) {
     const { problem } = annotated;
@@ -93,7 +93,7 @@ const annotateOne = async (
   try {
     await writeFiles(files);
   } catch (error) {
-    return failing(endWithSystemError(`cannot write ${output}`, error));
+    return failing(resultOfSystemError(`cannot write ${output}`, error));
   }
   return { ok: true, annotation: annotated.value.annotation, paths };
 };
@@ -112,11 +112,11 @@ const annotateMany = async (
   { files, form, folder }: AnnotateCommand,
   choice: Choice,
   print: (line: string) => void,
-): Promise<Ending> => {
+): Promise<CommandResult> => {
   try {
     await makeFolder(folder!);
   } catch (error) {
-    return endWithSystemError(`cannot make the folder ${folder}`, error);
+    return resultOfSystemError(`cannot make the folder ${folder}`, error);
   }
   let annotator = lazyAnnotator();
   const rows: (readonly string[])[] = [];
@@ -124,7 +124,7 @@ const annotateMany = async (
     const start = performance.now();
     const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
       annotator = lazyAnnotator();
-      if (bug instanceof EngraverBrokeDown) return refusal(file.input, { code: 'layout-failed' });
+      if (bug instanceof EngraverError) return refusal(file.input, { code: 'layout-failed' });
       const told = bug instanceof Error ? bug.message : String(bug);
       return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
     });
@@ -161,14 +161,14 @@ const describeRow = (input: string, done: Done, seconds: string): readonly strin
 export const annotateFiles = async (
   command: AnnotateCommand,
   print: (line: string) => void,
-): Promise<Ending> => {
+): Promise<CommandResult> => {
   const choice = await readChoice(annotateChoice, command.options);
   if (!choice.ok) return choice.ending;
   if (command.folder !== null) return annotateMany(command, choice.value, print);
   const [file] = command.files;
   const done = await annotateOne(file!, command.form, choice.value, lazyAnnotator()).catch(
     (error: unknown) => {
-      if (error instanceof EngraverBrokeDown) return refusal(file!.input, { code: 'layout-failed' });
+      if (error instanceof EngraverError) return refusal(file!.input, { code: 'layout-failed' });
       throw error;
     },
   );

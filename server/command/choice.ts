@@ -1,10 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
-import { NO_WORK, WORK_LISTS } from '../../engine/decisions/model.ts';
+import { DECISION_LISTS, NO_DECISIONS } from '../../engine/decisions/model.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
-import { type Ending, EXIT } from './exit.ts';
-import { endWithSystemError } from './system-error.ts';
+import { type CommandResult, EXIT } from './exit.ts';
+import { resultOfSystemError } from './system-error.ts';
 
 /** Options as a command line gives them. */
 export interface GivenOptions {
@@ -19,17 +19,17 @@ export interface GivenOptions {
 /** What was read, or how the command ends since it could not be. */
 export type Read<T> =
   | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly ending: Ending };
+  | { readonly ok: false; readonly ending: CommandResult };
 
 export const readInput = async (path: string): Promise<Read<Buffer>> => {
   try {
     return { ok: true, value: await readFile(path) };
   } catch (error) {
-    return { ok: false, ending: endWithSystemError(`cannot read ${path}`, error) };
+    return { ok: false, ending: resultOfSystemError(`cannot read ${path}`, error) };
   }
 };
 
-const usage = (message: string): { readonly ok: false; readonly ending: Ending } => ({
+const usage = (message: string): { readonly ok: false; readonly ending: CommandResult } => ({
   ok: false,
   ending: { code: EXIT.usage, message },
 });
@@ -45,13 +45,15 @@ const readObject = async (path: string): Promise<Read<Record<string, unknown>>> 
 const readWork = async (path: string): Promise<Read<Record<string, unknown>>> => {
   const work = await readObject(path);
   if (!work.ok) return work;
-  const strange = Object.keys(work.value).find((name) => !(WORK_LISTS as readonly string[]).includes(name));
+  const strange = Object.keys(work.value).find(
+    (name) => !(DECISION_LISTS as readonly string[]).includes(name),
+  );
   if (strange !== undefined) {
     return usage(
-      `${path} contains “${strange}”, which is not a list of decisions. The lists are ${WORK_LISTS.join(', ')}`,
+      `${path} contains “${strange}”, which is not a list of decisions. The lists are ${DECISION_LISTS.join(', ')}`,
     );
   }
-  return { ok: true, value: { ...NO_WORK, ...work.value } };
+  return { ok: true, value: { ...NO_DECISIONS, ...work.value } };
 };
 
 const NOTHING = { ok: true, value: {} } as const;

@@ -1,19 +1,19 @@
 import { type CompareReport, compareOptions } from '../api/comparison.ts';
 import { compareScore } from '../work/compare-score.ts';
-import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../work/stage-clock.ts';
 import type { CompareCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
-import { type Ending, EXIT, endWithProblem } from './exit.ts';
+import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import { tabulate } from './summary.ts';
 
 type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
 
 const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly string[])[] => [
-  [key, pedal.harp, tellPlayable(pedal), `${pedal.changes}`, '', ''],
-  [key, lever.harp, tellPlayable(lever), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
+  [key, pedal.harp, describePlayable(pedal), `${pedal.changes}`, '', ''],
+  [key, lever.harp, describePlayable(lever), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
 ];
 
-const tellPlayable = ({ playable, stops }: CompareReport['pedal']): string =>
+const describePlayable = ({ playable, stops }: CompareReport['pedal']): string =>
   playable ? 'playable' : stops === 1 ? '1 place not playable' : `${stops} places not playable`;
 
 const keyName = (semitones: number): string =>
@@ -34,13 +34,13 @@ const describeComparison = (report: CompareReport): readonly string[] => [
 export const compareFile = async (
   command: CompareCommand,
   print: (line: string) => void,
-): Promise<Ending> => {
+): Promise<CommandResult> => {
   const choice = await readChoice(compareOptions, command.options);
   if (!choice.ok) return choice.ending;
   const read = await readInput(command.input);
   if (!read.ok) return read.ending;
-  const compared = compareScore(read.value, choice.value, startStageClock(UNWATCHED));
-  if (!compared.ok) return endWithProblem(command.input, compared.problem);
+  const compared = compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  if (!compared.ok) return resultOfProblem(command.input, compared.problem);
   if (command.json) print(JSON.stringify(compared.value, null, 2));
   else for (const line of describeComparison(compared.value)) print(line);
   return { code: EXIT.done };

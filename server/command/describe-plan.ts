@@ -1,4 +1,4 @@
-import { tellBeatText } from '../../engine/music/tell-beat.ts';
+import { formatBeatText } from '../../engine/music/tell-beat.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
 import { count, describeRemark, oneLine, tabulate } from './summary.ts';
@@ -11,7 +11,7 @@ export const describeFinding = ({
   suggestions,
 }: Pick<ReportedFinding, 'severity' | 'bar' | 'beat' | 'sentence' | 'suggestions'>): readonly string[] => [
   oneLine(
-    `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${tellBeatText(beat)}: ${sentence}`,
+    `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
   ),
   ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
 ];
@@ -37,7 +37,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
   ...tabulate(
     ['bar', 'beat', 'change', 'foot'],
-    report.moves.map(({ bar, beat, change, foot }) => [bar, tellBeatText(beat), change, foot]),
+    report.moves.map(({ bar, beat, change, foot }) => [bar, formatBeatText(beat), change, foot]),
   ),
   ...report.findings.flatMap(describeFinding),
   ...report.suggestions.map(describeSuggestion),
@@ -50,7 +50,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   `levers up: ${report.levers.length === 0 ? 'none' : report.levers.join(' ')}`,
   ...tabulate(
     ['bar', 'beat', 'change', 'hand'],
-    report.moves.map(({ bar, beat, change, hand }) => [bar, tellBeatText(beat), change, hand]),
+    report.moves.map(({ bar, beat, change, hand }) => [bar, formatBeatText(beat), change, hand]),
   ),
   ...report.findings.flatMap(describeFinding),
   ...tabulate(

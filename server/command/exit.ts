@@ -17,20 +17,20 @@ export const EXIT = {
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 /** How a command ended, and if badly, the sentence for the error output. */
-export type Ending =
+export type CommandResult =
   | { readonly code: typeof EXIT.done }
   | { readonly code: Exclude<ExitCode, typeof EXIT.done>; readonly message: string };
 
 /**
  * How a command ends for a file that a problem befell: by the options where they do not fit the file, else by the file.
  */
-export const endWithProblem = (
+export const resultOfProblem = (
   input: string,
   problem: AnyProblem,
-): Exclude<Ending, { code: typeof EXIT.done }> => ({
-  code: isOfOptions(problem) ? EXIT.usage : EXIT.refused,
+): Exclude<CommandResult, { code: typeof EXIT.done }> => ({
+  code: concernsOptions(problem) ? EXIT.usage : EXIT.refused,
   message: `${input}: ${anyProblemMessage(problem)}`,
 });
 
-const isOfOptions = ({ code }: AnyProblem): boolean =>
+const concernsOptions = ({ code }: AnyProblem): boolean =>
   code === 'bad-option' || code === 'unknown-option' || code === 'missing-option';

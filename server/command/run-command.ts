@@ -1,6 +1,6 @@
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments.ts';
-import { type Ending, EXIT, type ExitCode } from './exit.ts';
+import { type CommandResult, EXIT, type ExitCode } from './exit.ts';
 import { writeHelp } from './help.ts';
 import { oneLine } from './summary.ts';
 
@@ -8,7 +8,7 @@ const print = (line: string): void => {
   process.stdout.write(`${line}\n`);
 };
 
-const carryOut = async (words: readonly string[]): Promise<Ending> => {
+const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
   const parsed = readArguments(words, process.env);
   if (!parsed.ok) return { code: EXIT.usage, message: parsed.usage };
   switch (parsed.command.kind) {

@@ -2,10 +2,10 @@ import type { Address } from '../address.ts';
 import { startService } from '../serve.ts';
 import { readSettings } from '../settings.ts';
 import { VERSION } from '../version.ts';
-import { type Ending, EXIT } from './exit.ts';
-import { endWithSystemError } from './system-error.ts';
+import { type CommandResult, EXIT } from './exit.ts';
+import { resultOfSystemError } from './system-error.ts';
 
-const untilTold = (): Promise<void> =>
+const untilStopSignal = (): Promise<void> =>
   new Promise((resolve) => {
     process.once('SIGINT', () => resolve());
     process.once('SIGTERM', () => resolve());
@@ -16,16 +16,16 @@ const untilTold = (): Promise<void> =>
  *
  * @param print takes one line for the user
  */
-export const runService = async (address: Address, print: (line: string) => void): Promise<Ending> => {
+export const runService = async (address: Address, print: (line: string) => void): Promise<CommandResult> => {
   const read = readSettings(process.env);
   if (!read.ok) return { code: EXIT.usage, message: read.wrong.join('; ') };
   try {
     const service = await startService(address, read.settings);
     print(`tringle ${VERSION} listens on ${service.url}`);
-    await untilTold();
+    await untilStopSignal();
     await service.close();
     return { code: EXIT.done };
   } catch (error) {
-    return endWithSystemError(`cannot listen on ${address.host}, port ${address.port}`, error);
+    return resultOfSystemError(`cannot listen on ${address.host}, port ${address.port}`, error);
   }
 };

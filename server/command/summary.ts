@@ -1,6 +1,6 @@
 import { SEVERITIES } from '../../engine/findings/model.ts';
 import type { HarpFinding } from '../../engine/harp-plan.ts';
-import { tellBeat } from '../../engine/music/tell-beat.ts';
+import { formatBeat } from '../../engine/music/tell-beat.ts';
 import type { Remark } from '../../engine/score/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
@@ -32,7 +32,7 @@ export const count = (number: number, one: string, many = `${one}s`): string =>
 const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 
 const describeFinding = (finding: HarpFinding): string =>
-  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${tellBeat(finding.beat)}: ${finding.sentence}`;
+  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${formatBeat(finding.beat)}: ${finding.sentence}`;
 
 export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
   oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));

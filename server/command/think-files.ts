@@ -2,28 +2,28 @@ import { glissandoOptions } from '../api/glissandi.ts';
 import { planOptions, proofOptions } from '../api/options.ts';
 import type { ProofReport } from '../api/proof-report.ts';
 import { anyProblemMessage, type Outcome } from '../service-problem.ts';
-import { startStageClock, UNWATCHED } from '../work/stage-clock.ts';
-import { thinkGlissandi, thinkPlan, thinkProof } from '../work/think.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../work/stage-clock.ts';
+import { computeGlissandi, computePlan, computeProof } from '../work/think.ts';
 import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
 import { describeFinding, describePlan } from './describe-plan.ts';
-import { type Ending, EXIT, endWithProblem } from './exit.ts';
+import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import { count, oneLine, tabulate } from './summary.ts';
 
 type Print = (line: string) => void;
 
 const printJson = (value: unknown, print: Print): void => print(JSON.stringify(value, null, 2));
 
-const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>): Ending =>
-  endWithProblem(input, outcome.problem);
+const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>): CommandResult =>
+  resultOfProblem(input, outcome.problem);
 
 /** Plans one file and prints the plan. */
-export const planFile = async (command: PlanCommand, print: Print): Promise<Ending> => {
+export const planFile = async (command: PlanCommand, print: Print): Promise<CommandResult> => {
   const choice = await readChoice(planOptions, command.options);
   if (!choice.ok) return choice.ending;
   const read = await readInput(command.input);
   if (!read.ok) return read.ending;
-  const planned = thinkPlan(read.value, choice.value, startStageClock(UNWATCHED));
+  const planned = computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!planned.ok) return refused(command.input, planned);
   if (command.json) printJson(planned.value, print);
   else for (const line of describePlan(planned.value)) print(line);
@@ -36,15 +36,15 @@ const describeProof = (input: string, report: ProofReport): readonly string[] =>
 ];
 
 /** Proofreads files; the worst of them decides how the command ends. */
-export const proofFiles = async (command: ProofCommand, print: Print): Promise<Ending> => {
+export const proofFiles = async (command: ProofCommand, print: Print): Promise<CommandResult> => {
   const choice = await readChoice(proofOptions, command.options);
   if (!choice.ok) return choice.ending;
   const reports: unknown[] = [];
   let unclean = 0;
-  let failed: Ending = { code: EXIT.done };
+  let failed: CommandResult = { code: EXIT.done };
   for (const input of command.inputs) {
     const read = await readInput(input);
-    const proofed = read.ok ? thinkProof(read.value, choice.value, startStageClock(UNWATCHED)) : null;
+    const proofed = read.ok ? computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS)) : null;
     const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
     if (ending !== null && ending.code !== EXIT.done) {
       if (failed.code === EXIT.done) failed = ending;
@@ -70,10 +70,10 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<E
 const MOST_SHOWN = 12;
 
 /** Prints settings for a glissando. */
-export const findGlissando = async (command: GlissandiCommand, print: Print): Promise<Ending> => {
+export const findGlissando = async (command: GlissandiCommand, print: Print): Promise<CommandResult> => {
   const choice = await readChoice(glissandoOptions, command.options);
   if (!choice.ok) return choice.ending;
-  const found = thinkGlissandi(choice.value);
+  const found = computeGlissandi(choice.value);
   if (!found.ok) return { code: EXIT.usage, message: anyProblemMessage(found.problem) };
   if (command.json) {
     printJson(found.value, print);

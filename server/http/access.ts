@@ -21,7 +21,7 @@ const keyFinder = (keys: readonly string[]): ((request: Request) => string | nul
 };
 
 /** Lets only those in who bear a key; everyone where there are no keys. */
-export const askForKey = (keys: readonly string[]): RequestHandler => {
+export const requireKey = (keys: readonly string[]): RequestHandler => {
   const findKey = keyFinder(keys);
   return (request, _response, next) => {
     if (keys.length === 0 || findKey(request) !== null) next();

@@ -16,5 +16,5 @@ export const etagOf = (asked: unknown, digest: Uint8Array | null): string => {
 const opaque = (etag: string): string => etag.trim().replace(/^W\//, '');
 
 /** Whether the client has the answer already, or any where it says `*` (RFC 9110, 13.1.2, by weak comparison). */
-export const isKnown = (ifNoneMatch: string | undefined, etag: string): boolean =>
+export const matchesEtag = (ifNoneMatch: string | undefined, etag: string): boolean =>
   ifNoneMatch?.split(',').some((each) => each.trim() === '*' || opaque(each) === opaque(etag)) ?? false;

@@ -4,7 +4,7 @@ import type { RequestHandler, Response } from 'express';
 const LINGER_MS = 5_000;
 
 /** Nothing that is sent may load or run anything, or be taken for another type. */
-export const secure: RequestHandler = (_request, response, next) => {
+export const setSecurityHeaders: RequestHandler = (_request, response, next) => {
   response.set({
     'Content-Security-Policy': "default-src 'none'; frame-ancestors 'none'",
     'X-Content-Type-Options': 'nosniff',
@@ -17,7 +17,7 @@ export const secure: RequestHandler = (_request, response, next) => {
 };
 
 /** No type on offer has a character set to choose: clients that name one mean the type alone. */
-export const plainAccept: RequestHandler = (request, _response, next) => {
+export const ignoreAcceptCharset: RequestHandler = (request, _response, next) => {
   const { accept } = request.headers;
   if (accept !== undefined) request.headers.accept = accept.replace(/;\s*charset\s*=\s*"?[\w-]*"?/gi, '');
   next();
@@ -35,7 +35,7 @@ export const drainUpload: RequestHandler = (request, response, next) => {
 };
 
 /** Fires when the client goes away before its answer is sent. */
-export const goneSignal = (response: Response): AbortSignal => {
+export const disconnectSignal = (response: Response): AbortSignal => {
   const gone = new AbortController();
   response.once('close', () => {
     if (!response.writableFinished) gone.abort();

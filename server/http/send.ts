@@ -1,7 +1,7 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { AnyProblem } from '../service-problem.ts';
 import type { Reply } from '../work/job.ts';
-import { isKnown } from './etag.ts';
+import { matchesEtag } from './etag.ts';
 
 /** What a handler answers: a reply, 304 for what the client has, or a problem. */
 export type Answer =
@@ -11,7 +11,7 @@ export type Answer =
 
 export const answer = (reply: Reply, status = 200): Answer => ({ kind: 'reply', status, reply });
 
-export const refuse = (problem: AnyProblem): Answer => ({ kind: 'problem', problem });
+export const problemAnswer = (problem: AnyProblem): Answer => ({ kind: 'problem', problem });
 
 /** Express runs handlers; these say what to answer, and this sends it. Headers are set when the body is there. */
 export const handle =
@@ -39,9 +39,9 @@ export const handle =
  *
  * @returns whether the client has it already
  */
-export const announce = (request: Request, response: Response, etag: string): boolean => {
+export const setEtag = (request: Request, response: Response, etag: string): boolean => {
   response.set({ ETag: etag, 'Cache-Control': 'private, no-cache' });
-  return isKnown(request.get('If-None-Match'), etag);
+  return matchesEtag(request.get('If-None-Match'), etag);
 };
 
 /** What follows the question mark. */

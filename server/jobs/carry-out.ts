@@ -1,21 +1,21 @@
 import type { AnyProblem, Outcome } from '../service-problem.ts';
-import type { AnnotateJob, Perform, Reply, ThinkJob } from '../work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply } from '../work/job.ts';
 import {
   type BlobStore,
   failedFile,
   inputKey,
   type JobFile,
-  type JobOrder,
+  type JobRequest,
+  newJobFile,
+  replyFormatOf,
   resultKey,
-  untouchedFile,
-  wishOf,
 } from './job.ts';
 import { type JobScore, openArchive } from './open-archive.ts';
 
 /** Who does the work of jobs. */
-export interface JobHands {
+export interface JobWorkers {
   readonly annotate: Perform<AnnotateJob>;
-  readonly think: Perform<ThinkJob>;
+  readonly compute: Perform<ComputeJob>;
   readonly store: BlobStore;
   readonly mostScores: number;
   /** Told of a bug. @returns the name that it is recorded under */
@@ -23,7 +23,7 @@ export interface JobHands {
 }
 
 /** A job that had to be given up while it was worked on: it is not done, and may be begun anew. */
-export class JobGivenUp extends Error {}
+export class JobAborted extends Error {}
 
 /**
  * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
@@ -32,43 +32,43 @@ export class JobGivenUp extends Error {}
  * @returns how each score ended, and what was passed over
  * @throws JobGivenUp where the signal fires
  */
-export const carryOutJob = async (
+export const runJob = async (
   id: string,
-  order: JobOrder,
-  hands: JobHands,
+  order: JobRequest,
+  workers: JobWorkers,
   tell: (files: readonly JobFile[]) => void,
   signal: AbortSignal,
 ): Promise<readonly JobFile[]> => {
   const name = order.fileName === '' ? 'score' : order.fileName;
-  const bytes = await hands.store.get(inputKey(id));
+  const bytes = await workers.store.get(inputKey(id));
   if (bytes === null) return [failedFile(name, { code: 'job-not-found' })];
-  const opened = openArchive(bytes, name, hands.mostScores);
+  const opened = openArchive(bytes, name, workers.mostScores);
   if (!opened.ok) return [failedFile(name, opened.problem)];
   const { scores, passedOver } = opened.value;
   const files = [
-    ...scores.map((score) => untouchedFile(score.name, 'waiting')),
-    ...passedOver.map((path) => untouchedFile(path, 'passed-over')),
+    ...scores.map((score) => newJobFile(score.name, 'waiting')),
+    ...passedOver.map((path) => newJobFile(path, 'passed-over')),
   ];
   for (const [index, score] of scores.entries()) {
-    if (signal.aborted) throw new JobGivenUp();
+    if (signal.aborted) throw new JobAborted();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };
       tell([...files]);
     };
     show({ state: 'working' });
-    const done = await doScore(score, order, hands, show, signal);
-    if (signal.aborted || (!done.ok && done.problem.code === 'cancelled')) throw new JobGivenUp();
-    const kept = done.ok ? await hands.store.put(resultKey(id, index), done.value.body) : done;
+    const done = await runScore(score, order, workers, show, signal);
+    if (signal.aborted || (!done.ok && done.problem.code === 'cancelled')) throw new JobAborted();
+    const kept = done.ok ? await workers.store.put(resultKey(id, index), done.value.body) : done;
     if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
     else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
   }
   return files;
 };
 
-const doScore = async (
+const runScore = async (
   score: JobScore,
-  { choice, output }: JobOrder,
-  { annotate, think, recordBug }: JobHands,
+  { choice, output }: JobRequest,
+  { annotate, compute, recordBug }: JobWorkers,
   show: (changes: Partial<JobFile>) => void,
   signal: AbortSignal,
 ): Promise<Outcome<Reply>> => {
@@ -77,9 +77,9 @@ const doScore = async (
     const unpacked =
       score.kind === 'file'
         ? { ok: true as const, value: { body: bytes } }
-        : await think({ kind: 'unpack', bytes, entry: score.entry }, signal);
+        : await compute({ kind: 'unpack', bytes, entry: score.entry }, signal);
     if (!unpacked.ok) return unpacked;
-    const job = { bytes: unpacked.value.body, choice, wish: wishOf(output) };
+    const job = { bytes: unpacked.value.body, choice, format: replyFormatOf(output) };
     return await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
   } catch (bug) {
     const problem: AnyProblem = { code: 'internal', incident: recordBug(bug) };

@@ -1,6 +1,6 @@
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { decline } from '../service-problem.ts';
+import { fail } from '../service-problem.ts';
 import type { BlobStore } from './job.ts';
 
 /** A store that goes away with the process. */
@@ -29,7 +29,7 @@ export const openFolderStore = async (parent: string): Promise<FolderStore> => {
         return { ok: true, value: null };
       } catch (error) {
         await remove(key);
-        if (FULL.includes(codeOf(error))) return decline({ code: 'storage-full' });
+        if (FULL.includes(codeOf(error))) return fail({ code: 'storage-full' });
         throw error;
       }
     },

@@ -1,7 +1,7 @@
 import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
 import type { AnnotateChoice } from '../api/options.ts';
 import type { AnyProblem, Outcome } from '../service-problem.ts';
-import type { Reply, Stage, Wish } from '../work/job.ts';
+import type { Reply, ReplyFormat, Stage } from '../work/job.ts';
 
 /** What the scores of a job are to become. */
 export const JOB_OUTPUTS = ['pdf', 'report', 'source'] as const;
@@ -16,14 +16,14 @@ export const TYPES_OF_OUTPUT: Readonly<Record<JobOutput, readonly string[]>> = {
 };
 
 /** What a job is to do, apart from the bytes of its scores. */
-export interface JobOrder {
+export interface JobRequest {
   /** Name of the file that was sent; may be empty. */
   readonly fileName: string;
   readonly choice: AnnotateChoice;
   readonly output: JobOutput;
 }
 
-export const wishOf = (output: JobOutput): Wish => {
+export const replyFormatOf = (output: JobOutput): ReplyFormat => {
   switch (output) {
     case 'pdf':
       return { kind: 'pdf' };
@@ -61,7 +61,7 @@ export interface JobStatus {
 }
 
 /** A file that nothing has befallen. */
-export const untouchedFile = (name: string, state: 'waiting' | 'passed-over'): JobFile => ({
+export const newJobFile = (name: string, state: 'waiting' | 'passed-over'): JobFile => ({
   name,
   state,
   stage: null,
@@ -83,7 +83,7 @@ export const failedFile = (name: string, problem: AnyProblem): JobFile => ({
 /** Jobs that are done one after the other, wherever. */
 export interface JobQueue {
   /** @returns the job's id, or `busy` or `storage-full` */
-  readonly submit: (order: JobOrder, bytes: Uint8Array) => Promise<Outcome<string>>;
+  readonly submit: (order: JobRequest, bytes: Uint8Array) => Promise<Outcome<string>>;
   readonly find: (id: string) => Promise<JobStatus | null>;
   /** The result of one file of a job, by its index; null where there is none. */
   readonly readResult: (id: string, file: number) => Promise<Uint8Array | null>;

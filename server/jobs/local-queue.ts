@@ -1,19 +1,19 @@
 import { randomUUID } from 'node:crypto';
-import { decline } from '../service-problem.ts';
-import { carryOutJob, type JobHands } from './carry-out.ts';
+import { fail } from '../service-problem.ts';
+import { type JobWorkers, runJob } from './carry-out.ts';
 import {
   failedFile,
   inputKey,
   type JobFile,
-  type JobOrder,
   type JobQueue,
+  type JobRequest,
   type JobState,
   resultKey,
 } from './job.ts';
 
 export interface LocalQueueSettings {
   /** Jobs worked on at a time. */
-  readonly hands: number;
+  readonly concurrency: number;
   /** Jobs that may wait; more are told `busy`. */
   readonly waiting: number;
   /** How long results are kept. */
@@ -22,7 +22,7 @@ export interface LocalQueueSettings {
 
 interface LocalJob {
   readonly id: string;
-  readonly order: JobOrder;
+  readonly order: JobRequest;
   readonly createdAt: number;
   readonly stop: AbortController;
   state: JobState;
@@ -33,7 +33,7 @@ interface LocalJob {
 const RETRY_AFTER_SECONDS = 30;
 
 /** Jobs that are done in this process, and end with it. */
-export const createLocalQueue = (hands: JobHands, settings: LocalQueueSettings): JobQueue => {
+export const createLocalQueue = (workers: JobWorkers, settings: LocalQueueSettings): JobQueue => {
   const jobs = new Map<string, LocalJob>();
   const waiting: LocalJob[] = [];
   const working = new Set<Promise<void>>();
@@ -41,7 +41,7 @@ export const createLocalQueue = (hands: JobHands, settings: LocalQueueSettings):
 
   const forget = async (job: LocalJob): Promise<void> => {
     jobs.delete(job.id);
-    await hands.store.remove([inputKey(job.id), ...job.files.map((_, index) => resultKey(job.id, index))]);
+    await workers.store.remove([inputKey(job.id), ...job.files.map((_, index) => resultKey(job.id, index))]);
   };
 
   const work = async (job: LocalJob): Promise<void> => {
@@ -50,26 +50,28 @@ export const createLocalQueue = (hands: JobHands, settings: LocalQueueSettings):
       job.files = files;
     };
     try {
-      job.files = await carryOutJob(job.id, job.order, hands, tell, job.stop.signal);
+      job.files = await runJob(job.id, job.order, workers, tell, job.stop.signal);
       job.state = 'done';
     } catch (error) {
       job.state = 'failed';
       if (!job.stop.signal.aborted && !closing) {
-        job.files = [failedFile(job.order.fileName, { code: 'internal', incident: hands.recordBug(error) })];
+        job.files = [
+          failedFile(job.order.fileName, { code: 'internal', incident: workers.recordBug(error) }),
+        ];
       }
     }
     if (!jobs.has(job.id)) return forget(job);
     job.expiresAt = Date.now() + settings.keepMs;
-    setTimeout(() => void forget(job).catch(hands.recordBug), settings.keepMs).unref();
-    await hands.store.remove([inputKey(job.id)]);
+    setTimeout(() => void forget(job).catch(workers.recordBug), settings.keepMs).unref();
+    await workers.store.remove([inputKey(job.id)]);
   };
 
   const proceed = (): void => {
-    while (!closing && working.size < settings.hands) {
+    while (!closing && working.size < settings.concurrency) {
       const job = waiting.shift();
       if (job === undefined) return;
       const ended = work(job)
-        .catch((bug: unknown) => void hands.recordBug(bug))
+        .catch((bug: unknown) => void workers.recordBug(bug))
         .finally(() => {
           working.delete(ended);
           proceed();
@@ -81,7 +83,7 @@ export const createLocalQueue = (hands: JobHands, settings: LocalQueueSettings):
   return {
     submit: async (order, bytes) => {
       if (closing || waiting.length >= settings.waiting) {
-        return decline({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+        return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
       }
       const job: LocalJob = {
         id: randomUUID(),
@@ -92,7 +94,7 @@ export const createLocalQueue = (hands: JobHands, settings: LocalQueueSettings):
         files: [],
         expiresAt: null,
       };
-      const kept = await hands.store.put(inputKey(job.id), bytes);
+      const kept = await workers.store.put(inputKey(job.id), bytes);
       if (!kept.ok) return kept;
       jobs.set(job.id, job);
       waiting.push(job);
@@ -105,7 +107,7 @@ export const createLocalQueue = (hands: JobHands, settings: LocalQueueSettings):
       const { state, createdAt, expiresAt, files } = job;
       return { id, state, createdAt, expiresAt, files };
     },
-    readResult: async (id, file) => (jobs.has(id) ? hands.store.get(resultKey(id, file)) : null),
+    readResult: async (id, file) => (jobs.has(id) ? workers.store.get(resultKey(id, file)) : null),
     cancel: async (id) => {
       const job = jobs.get(id);
       if (job === undefined) return false;

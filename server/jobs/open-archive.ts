@@ -1,5 +1,5 @@
 import { type ArchiveEntry, isZip, listEntries } from '../../engine/score/unzip.ts';
-import { decline, type Outcome } from '../service-problem.ts';
+import { fail, type Outcome } from '../service-problem.ts';
 
 /** One score of a job: the bytes of the file itself, or its packed stretch of an archive. */
 export type JobScore =
@@ -61,13 +61,13 @@ export const openArchive = (
   const sent = listed.value.filter(({ path }) => !NOT_SENT.test(path));
   const scores = sent.filter(({ path }) => isScoreName(path));
   if (scores.length === 0) {
-    return decline({
+    return fail({
       code: 'archive-without-score',
       entries: listed.value.slice(0, 20).map(({ path }) => path),
     });
   }
   if (scores.length > mostScores) {
-    return decline({ code: 'too-many-scores', limit: mostScores, found: scores.length });
+    return fail({ code: 'too-many-scores', limit: mostScores, found: scores.length });
   }
   const passedOver = sent.filter(({ path }) => !isScoreName(path)).map(({ path }) => path);
   return { ok: true, value: { scores: scores.map((entry) => cutEntry(bytes, entry)), passedOver } };

@@ -1,5 +1,5 @@
 import type { Redis } from 'ioredis';
-import { decline } from '../service-problem.ts';
+import { fail } from '../service-problem.ts';
 import type { BlobStore } from './job.ts';
 
 const PREFIX = 'tringle:blob:';
@@ -16,7 +16,7 @@ export const createRedisStore = (redis: Redis, keepSeconds: number): BlobStore =
       return { ok: true, value: null };
     } catch (error) {
       // Redis begins its word for a full memory so (redis.io, “maxmemory”; from memory).
-      if (error instanceof Error && error.message.startsWith('OOM')) return decline({ code: 'storage-full' });
+      if (error instanceof Error && error.message.startsWith('OOM')) return fail({ code: 'storage-full' });
       throw error;
     }
   },

@@ -1,4 +1,4 @@
-import { endingOf } from '../../render/source/source-kind.ts';
+import { extensionOf } from '../../render/source/source-kind.ts';
 import { fileNameFrom } from '../file-name.ts';
 import type { JobFile } from './job.ts';
 
@@ -36,16 +36,16 @@ const resultName = (name: string, ending: string, taken: ReadonlySet<string>): s
  * @returns null for a file without a result, and for that of a job of one score, whose result is no archive
  */
 export const nameResults = (files: readonly JobFile[]): readonly (string | null)[] => {
-  if (isSingle(files)) return files.map(() => null);
+  if (hasSingleScore(files)) return files.map(() => null);
   const taken = new Set([PROBLEMS_NAME]);
   return files.map(({ name, headers }) => {
     if (headers === null) return null;
-    const path = resultName(name, endingOf(headers['Content-Type'] ?? ''), taken);
+    const path = resultName(name, extensionOf(headers['Content-Type'] ?? ''), taken);
     taken.add(fold(path));
     return path;
   });
 };
 
 /** Whether a job is of one score, what was passed over apart. */
-export const isSingle = (files: readonly JobFile[]): boolean =>
+export const hasSingleScore = (files: readonly JobFile[]): boolean =>
   files.filter(({ state }) => state !== 'passed-over').length === 1;

@@ -1,14 +1,14 @@
 import { randomUUID } from 'node:crypto';
 import { type Job, Queue, UnrecoverableError, Worker } from 'bullmq';
 import { Redis } from 'ioredis';
-import { decline } from '../service-problem.ts';
-import { carryOutJob, type JobHands } from './carry-out.ts';
+import { fail } from '../service-problem.ts';
+import { type JobWorkers, runJob } from './carry-out.ts';
 import {
   failedFile,
   inputKey,
   type JobFile,
-  type JobOrder,
   type JobQueue,
+  type JobRequest,
   type JobState,
   type JobStatus,
   resultKey,
@@ -18,14 +18,14 @@ import { createRedisStore } from './redis-store.ts';
 export interface SharedQueueSettings {
   readonly url: string;
   /** Jobs worked on at a time by this process. */
-  readonly hands: number;
+  readonly concurrency: number;
   readonly waiting: number;
   readonly keepMs: number;
   /** After so long without a sign of life of its process, a job goes to another. */
   readonly lockMs: number;
 }
 
-type SharedJob = Job<JobOrder, readonly JobFile[]>;
+type SharedJob = Job<JobRequest, readonly JobFile[]>;
 
 /** A job as it was read, and where it was shortly before. */
 interface FoundJob {
@@ -74,9 +74,9 @@ const filesOf = (job: SharedJob, state: JobState): readonly JobFile[] => {
 const startWorker = (
   connection: Redis,
   redis: Redis,
-  hands: JobHands,
-  { hands: concurrency, lockMs }: SharedQueueSettings,
-): { readonly worker: Worker<JobOrder, readonly JobFile[]>; readonly giveUp: () => void } => {
+  workers: JobWorkers,
+  { concurrency, lockMs }: SharedQueueSettings,
+): { readonly worker: Worker<JobRequest, readonly JobFile[]>; readonly giveUp: () => void } => {
   const givingUp = new AbortController();
   const work = async (job: SharedJob): Promise<readonly JobFile[]> => {
     const id = job.id!;
@@ -95,7 +95,7 @@ const startWorker = (
     };
     try {
       const stop = AbortSignal.any([cancelled.signal, givingUp.signal]);
-      return await carryOutJob(id, job.data, hands, tell, stop);
+      return await runJob(id, job.data, workers, tell, stop);
     } catch (error) {
       // What was cancelled is not begun anew, as a job that was given up for another reason is.
       throw cancelled.signal.aborted ? new UnrecoverableError('cancelled') : error;
@@ -103,7 +103,7 @@ const startWorker = (
       clearInterval(watch);
     }
   };
-  const worker = new Worker<JobOrder, readonly JobFile[]>(QUEUE, work, {
+  const worker = new Worker<JobRequest, readonly JobFile[]>(QUEUE, work, {
     connection,
     concurrency,
     lockDuration: lockMs,
@@ -116,7 +116,10 @@ const startWorker = (
 };
 
 /** Jobs in a Redis that several machines share: each takes the next, and the job of one that dies goes to another. */
-export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: SharedQueueSettings): JobQueue => {
+export const openSharedQueue = (
+  workers: Omit<JobWorkers, 'store'>,
+  settings: SharedQueueSettings,
+): JobQueue => {
   // A request is refused at once where Redis is away; a worker goes on trying.
   const redis = new Redis(settings.url, { maxRetriesPerRequest: 1, enableOfflineQueue: true });
   const blocking = new Redis(settings.url, { maxRetriesPerRequest: null });
@@ -124,7 +127,7 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
   const keepSeconds = Math.ceil(settings.keepMs / 1000);
   const store = createRedisStore(redis, keepSeconds + LONGEST_WAIT_SECONDS);
   const keep = { age: keepSeconds };
-  const queue = new Queue<JobOrder, readonly JobFile[]>(QUEUE, {
+  const queue = new Queue<JobRequest, readonly JobFile[]>(QUEUE, {
     connection: redis,
     defaultJobOptions: {
       attempts: MOST_STARTS,
@@ -134,7 +137,7 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
     },
   });
   queue.on('error', () => {});
-  const { worker, giveUp } = startWorker(blocking, redis, { ...hands, store }, settings);
+  const { worker, giveUp } = startWorker(blocking, redis, { ...workers, store }, settings);
 
   const describe = ({ job, state }: FoundJob): JobStatus => {
     const ended = state === 'done' || state === 'failed';
@@ -162,7 +165,7 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
 
   return {
     submit: async (order, bytes) => {
-      const busy = decline({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+      const busy = fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
       try {
         if ((await count()).waiting >= settings.waiting) return busy;
         const id = randomUUID();
@@ -171,7 +174,7 @@ export const openSharedQueue = (hands: Omit<JobHands, 'store'>, settings: Shared
         await queue.add('scores', order, { jobId: id });
         return { ok: true, value: id };
       } catch (error) {
-        hands.recordBug(error);
+        workers.recordBug(error);
         return busy;
       }
     },

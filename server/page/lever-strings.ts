@@ -1,6 +1,6 @@
 import { harpLabel } from '../../engine/harp/harps.ts';
 import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
-import { tellBeatText } from '../../engine/music/tell-beat.ts';
+import { formatBeatText } from '../../engine/music/tell-beat.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
 
@@ -24,14 +24,14 @@ export const LEVER_STRINGS = {
     legend:
       'Upper line: lever up. Square: left hand; round: right hand. Use the arrow keys to go from change to change.',
     point: (change: string, hand: Hand, bar: string, beat: string) =>
-      `${change}, ${HAND[hand]}, bar ${bar}, beat ${tellBeatText(beat)}`,
+      `${change}, ${HAND[hand]}, bar ${bar}, beat ${formatBeatText(beat)}`,
   },
   detail: {
     heading: 'Selected',
     nothing: 'Click a change in the score or in the chart to see which hand makes it and why.',
     to: (string: string, to: LeverPosition) => `${string} lever ${to}`,
     made: (hand: Hand) => `by the ${HAND[hand]}`,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
     restores: 'It is needed only when the music returns here: the lever then stands elsewhere.',
     start: 'Before the first note',
   },

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { type RequestHandler, Router } from 'express';
-import { isKnown } from '../http/etag.ts';
+import { matchesEtag } from '../http/etag.ts';
 
 /** What the page may load: its own files, and pictures that it makes itself. */
 const POLICY = [
@@ -54,7 +54,7 @@ const sendAsset =
   (request, response) => {
     // Asked for anew each time and answered with 304: a new version of the program is seen at once.
     response.set({ 'Content-Security-Policy': POLICY, ETag: etag, 'Cache-Control': 'no-cache' });
-    if (isKnown(request.get('If-None-Match'), etag)) response.status(304).end();
+    if (matchesEtag(request.get('If-None-Match'), etag)) response.status(304).end();
     else response.set('Content-Type', type).send(body);
   };
 

@@ -2,7 +2,7 @@ import { FINDINGS, type FindingCode } from '../../engine/findings/catalogue.ts';
 import { SEVERITY_WORDS, type Severity } from '../../engine/findings/model.ts';
 import type { Foot, Position } from '../../engine/harp/setting.ts';
 import { nameOfPosition } from '../../engine/harp/setting.ts';
-import { tellBeatText } from '../../engine/music/tell-beat.ts';
+import { formatBeatText } from '../../engine/music/tell-beat.ts';
 import { tellAmount, type Unit } from '../../engine/options/units.ts';
 import { PRICES } from '../../engine/pedals/weights.ts';
 
@@ -91,7 +91,7 @@ export const STRINGS = {
       'Click a marking or a move, or go to it with the arrow keys, to see which foot moves, when and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
     from: (from: Position, to: Position) => `From ${nameOfPosition(from)} to ${nameOfPosition(to)}`,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
     beforeGrace: 'before the grace note',
     restores: 'It is needed only when the music returns here: the pedal then stands elsewhere.',
     after: (note: string, bar: string) =>
@@ -117,7 +117,7 @@ export const STRINGS = {
     none: 'No problems found: the part is playable as printed.',
     severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
     title: (code: FindingCode) => FINDINGS[code].title,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
+    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
   },
@@ -178,7 +178,7 @@ export const STRINGS = {
     takeBackWhat: (what: string) => `Remove: ${what}`,
     takenBack: (what: string) => `Removed: ${what}`,
     place: (bar: string, beat: string) =>
-      beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${tellBeatText(beat)}`,
+      beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${formatBeatText(beat)}`,
     end: 'the end',
     move: (change: string, place: string) => `${change} is set in ${place}`,
     position: (pedal: string, position: string, from: string, until: string) =>
@@ -294,7 +294,7 @@ export const STRINGS = {
     svgName: (page: number) => `page ${page}.svg`,
   },
   foot: FOOT,
-  beat: tellBeatText,
+  beat: formatBeatText,
   position: nameOfPosition,
   spoken: (names: string) =>
     names.replaceAll('♭', ' flat').replaceAll('♮', ' natural').replaceAll('♯', ' sharp'),

@@ -3,7 +3,7 @@ import { DOCS_POLICY, writeDocsPage } from '../api/docs-page.ts';
 import { listInstruments } from '../api/instruments.ts';
 import { describeApi } from '../api/openapi.ts';
 import { etagOf } from '../http/etag.ts';
-import { announce, answer, handle } from '../http/send.ts';
+import { answer, handle, setEtag } from '../http/send.ts';
 import type { Metrics } from '../metrics.ts';
 import type { PoolState } from '../pool.ts';
 import { replyJson } from '../reply.ts';
@@ -11,17 +11,19 @@ import { VERSION } from '../version.ts';
 import type { Reply } from '../work/job.ts';
 
 /** What requests about the service itself need. */
-export interface AboutParts {
+export interface AboutDependencies {
   readonly poolState: () => PoolState;
   /** Why no requests are taken; empty where they are. */
-  readonly findHindrances: () => Promise<readonly string[]>;
+  readonly listReadinessProblems: () => Promise<readonly string[]>;
   readonly metrics: Metrics;
 }
 
-export const healthHandler = ({ poolState }: AboutParts): RequestHandler =>
+export const healthHandler = ({ poolState }: AboutDependencies): RequestHandler =>
   handle(async () => answer(replyJson({ status: 'ok', version: VERSION, pool: poolState() })));
 
-export const readinessHandler = ({ findHindrances }: AboutParts): RequestHandler =>
+export const readinessHandler = ({
+  listReadinessProblems: findHindrances,
+}: AboutDependencies): RequestHandler =>
   handle(async () => {
     const reasons = await findHindrances();
     const ready = reasons.length === 0;
@@ -33,7 +35,7 @@ const textReply = (type: string, text: string, headers: Reply['headers'] = {}): 
   body: new TextEncoder().encode(text),
 });
 
-export const metricsHandler = ({ metrics }: AboutParts): RequestHandler =>
+export const metricsHandler = ({ metrics }: AboutDependencies): RequestHandler =>
   handle(async () => answer(textReply(metrics.contentType, await metrics.write())));
 
 /** An answer that is the same for everyone: made once, and named by what it is. */
@@ -41,7 +43,7 @@ const constant = (make: () => Reply): RequestHandler => {
   const reply = make();
   const etag = etagOf(null, reply.body);
   return handle(async (request, response) =>
-    announce(request, response, etag) ? { kind: 'known' } : answer(reply),
+    setEtag(request, response, etag) ? { kind: 'known' } : answer(reply),
   );
 };
 

@@ -4,17 +4,17 @@ import { Zip, ZipPassThrough } from 'fflate';
 import { type JobReport, jobOptions } from '../api/answers.ts';
 import { dispositionOf, fileNameFrom } from '../file-name.ts';
 import { etagOf } from '../http/etag.ts';
-import { goneSignal } from '../http/protect.ts';
-import { type Answer, announce, answer, handle, refuse } from '../http/send.ts';
+import { disconnectSignal } from '../http/protect.ts';
+import { type Answer, answer, handle, problemAnswer, setEtag } from '../http/send.ts';
 import { type JobFile, type JobQueue, type JobStatus, TYPES_OF_OUTPUT } from '../jobs/job.ts';
-import { isSingle, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
+import { hasSingleScore, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
 import { describeProblem } from '../problems.ts';
 import { replyJson } from '../reply.ts';
 import type { ServiceProblem } from '../service-problem.ts';
 import { JOB_TYPES } from '../upload.ts';
-import { readAsked, type ScoreParts } from './scores.ts';
+import { readUploadWithOptions, type ScoreDependencies } from './scores.ts';
 
-export interface JobParts extends ScoreParts {
+export interface JobDependencies extends ScoreDependencies {
   readonly jobs: JobQueue;
 }
 
@@ -54,32 +54,32 @@ const notAcceptable = (offered: readonly string[]): ServiceProblem => ({
 
 const idOf = (request: Request): string => String(request.params.id);
 
-export const submitHandler = (parts: JobParts): RequestHandler =>
+export const submitHandler = (parts: JobDependencies): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
-    const asked = await readAsked(parts, jobOptions, JOB_TYPES, request, response);
-    if (!asked.ok) return refuse(asked.problem);
-    const { output = 'pdf', ...choice } = asked.value.choice;
+    const sent = await readUploadWithOptions(parts, jobOptions, JOB_TYPES, request, response);
+    if (!sent.ok) return problemAnswer(sent.problem);
+    const { output = 'pdf', ...choice } = sent.value.choice;
     // The answer is the job's state; who names the type of its results is understood too.
     const offered = [...new Set(['application/json', ...TYPES_OF_OUTPUT[output], ARCHIVE_TYPE])];
-    if (request.accepts(offered) === false) return refuse(notAcceptable(offered));
-    const { bytes, fileName } = asked.value.upload;
+    if (request.accepts(offered) === false) return problemAnswer(notAcceptable(offered));
+    const { bytes, fileName } = sent.value.upload;
     const order = { fileName: fileNameFrom(fileName, ''), choice, output };
     const submitted = await parts.jobs.submit(order, bytes);
-    if (!submitted.ok) return refuse(submitted.problem);
+    if (!submitted.ok) return problemAnswer(submitted.problem);
     const status = await parts.jobs.find(submitted.value);
-    if (status === null) return refuse({ code: 'job-not-found' });
+    if (status === null) return problemAnswer({ code: 'job-not-found' });
     return answer(replyJson(reportJob(status), { Location: `/v1/jobs/${status.id}` }), 202);
   });
 
-export const statusHandler = ({ jobs }: JobParts): RequestHandler =>
+export const statusHandler = ({ jobs }: JobDependencies): RequestHandler =>
   handle(async (request) => {
     const status = await jobs.find(idOf(request));
-    return status === null ? refuse({ code: 'job-not-found' }) : answer(replyJson(reportJob(status)));
+    return status === null ? problemAnswer({ code: 'job-not-found' }) : answer(replyJson(reportJob(status)));
   });
 
 export const cancelHandler =
-  ({ jobs }: JobParts): RequestHandler =>
+  ({ jobs }: JobDependencies): RequestHandler =>
   async (request, response, next) => {
     if (await jobs.cancel(idOf(request))) response.status(204).end();
     else next({ code: 'job-not-found' });
@@ -99,11 +99,11 @@ const eventText = (name: string, data: unknown): string =>
  * cancelled.
  */
 export const eventsHandler =
-  ({ jobs }: JobParts): RequestHandler =>
+  ({ jobs }: JobDependencies): RequestHandler =>
   async (request, response, next) => {
     const first = await jobs.find(idOf(request));
     if (first === null) return next({ code: 'job-not-found' });
-    const gone = goneSignal(response);
+    const gone = disconnectSignal(response);
     response.set({
       'Content-Type': 'text/event-stream; charset=utf-8',
       'Cache-Control': 'no-store, no-transform',
@@ -164,27 +164,27 @@ const sendArchive = async (
 };
 
 const sendSingle = async (status: JobStatus, file: JobFile, jobs: JobQueue): Promise<Answer> => {
-  if (file.problem !== null) return refuse(file.problem);
+  if (file.problem !== null) return problemAnswer(file.problem);
   const body = file.headers === null ? null : await jobs.readResult(status.id, 0);
-  return body === null ? refuse({ code: 'job-not-found' }) : answer({ headers: file.headers!, body });
+  return body === null ? problemAnswer({ code: 'job-not-found' }) : answer({ headers: file.headers!, body });
 };
 
 /** The result of a job of one score is that score's; of several, an archive with what failed listed in it. */
 export const resultHandler =
-  (parts: JobParts): RequestHandler =>
+  (parts: JobDependencies): RequestHandler =>
   async (request, response, next) => {
     const { jobs } = parts;
     const status = await jobs.find(idOf(request));
     if (status === null) return next({ code: 'job-not-found' });
     if (status.state !== 'done') return next({ code: 'job-without-result', state: status.state });
-    const single = isSingle(status.files) ? status.files[0]! : null;
+    const single = hasSingleScore(status.files) ? status.files[0]! : null;
     response.vary('Accept');
     const type = single === null ? ARCHIVE_TYPE : single.headers?.['Content-Type'];
     if (type !== undefined && request.accepts([type]) === false) return next(notAcceptable([type]));
-    if (announce(request, response, etagOf({ job: status.id }, null))) {
+    if (setEtag(request, response, etagOf({ job: status.id }, null))) {
       response.status(304).end();
       return;
     }
     if (single !== null) return handle(() => sendSingle(status, single, jobs))(request, response, next);
-    await sendArchive(status, jobs, response, goneSignal(response));
+    await sendArchive(status, jobs, response, disconnectSignal(response));
   };

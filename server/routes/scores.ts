@@ -5,25 +5,25 @@ import { glissandoOptions } from '../api/glissandi.ts';
 import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
 import { readOptions } from '../api/read-options.ts';
 import { etagOf } from '../http/etag.ts';
-import { goneSignal } from '../http/protect.ts';
-import { type Answer, announce, answer, handle, queryOf, refuse } from '../http/send.ts';
-import { chooseReplyType, readWish } from '../negotiate.ts';
-import { decline, type Outcome } from '../service-problem.ts';
+import { disconnectSignal } from '../http/protect.ts';
+import { type Answer, answer, handle, problemAnswer, queryOf, setEtag } from '../http/send.ts';
+import { chooseReplyType, readReplyFormat } from '../negotiate.ts';
+import { fail, type Outcome } from '../service-problem.ts';
 import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../upload.ts';
 import type { UploadBudget } from '../upload-budget.ts';
-import type { AnnotateJob, Perform, Reply, ThinkJob } from '../work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply } from '../work/job.ts';
 
 /** What requests about one score need. */
-export interface ScoreParts {
+export interface ScoreDependencies {
   readonly annotate: Perform<AnnotateJob>;
-  readonly think: Perform<ThinkJob>;
+  readonly compute: Perform<ComputeJob>;
   readonly uploads: UploadBudget;
   /** The largest file taken. */
   readonly uploadLimitBytes: number;
 }
 
 /** An upload with its options, read and checked. */
-export interface AskedUpload<T> {
+export interface UploadWithOptions<T> {
   readonly upload: Upload;
   readonly choice: T;
 }
@@ -32,13 +32,13 @@ export interface AskedUpload<T> {
  * Reads the options of the query, then the upload, then all options: what can be refused without the score is refused
  * before the score is read.
  */
-export const readAsked = async <T extends z.ZodObject>(
-  parts: Pick<ScoreParts, 'uploads' | 'uploadLimitBytes'>,
+export const readUploadWithOptions = async <T extends z.ZodObject>(
+  parts: Pick<ScoreDependencies, 'uploads' | 'uploadLimitBytes'>,
   schema: T,
   types: readonly string[],
   request: Request,
   response: Response,
-): Promise<Outcome<AskedUpload<z.infer<T>>>> => {
+): Promise<Outcome<UploadWithOptions<z.infer<T>>>> => {
   const isForm = request.is(FORM_TYPE) !== false;
   const early = readOptions(isForm ? (schema.partial() as unknown as T) : schema, queryOf(request), null);
   if (!early.ok) return early;
@@ -50,70 +50,72 @@ export const readAsked = async <T extends z.ZodObject>(
   return choice.ok ? { ok: true, value: { upload: upload.value, choice: choice.value } } : choice;
 };
 
-const finish = (made: Outcome<Reply>): Answer => (made.ok ? answer(made.value) : refuse(made.problem));
+const finish = (made: Outcome<Reply>): Answer => (made.ok ? answer(made.value) : problemAnswer(made.problem));
 
-export const annotateHandler = (parts: ScoreParts): RequestHandler =>
+export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
-    const gone = goneSignal(response);
+    const gone = disconnectSignal(response);
     const types = chooseReplyType((offered) => request.accepts(offered));
-    if (!types.ok) return refuse(types.problem);
+    if (!types.ok) return problemAnswer(types.problem);
     const address = { path: request.path, query: queryOf(request) };
     const query = readOptions(annotateOptions, address.query, null);
-    if (!query.ok) return refuse(query.problem);
-    const early = readWish(types.value, query.value, address);
-    if (!early.ok) return refuse(early.problem);
-    const asked = await readAsked(parts, annotateOptions, SCORE_TYPES, request, response);
-    if (!asked.ok) return refuse(asked.problem);
-    const { upload, choice } = asked.value;
-    const wish = readWish(types.value, choice, address);
-    if (!wish.ok) return refuse(wish.problem);
-    if (announce(request, response, etagOf({ choice, wish: wish.value }, upload.digest))) {
+    if (!query.ok) return problemAnswer(query.problem);
+    const early = readReplyFormat(types.value, query.value, address);
+    if (!early.ok) return problemAnswer(early.problem);
+    const sent = await readUploadWithOptions(parts, annotateOptions, SCORE_TYPES, request, response);
+    if (!sent.ok) return problemAnswer(sent.problem);
+    const { upload, choice } = sent.value;
+    const format = readReplyFormat(types.value, choice, address);
+    if (!format.ok) return problemAnswer(format.problem);
+    if (setEtag(request, response, etagOf({ choice, wish: format.value }, upload.digest))) {
       return { kind: 'known' };
     }
-    return finish(await parts.annotate({ bytes: upload.bytes, choice, wish: wish.value }, gone));
+    return finish(await parts.annotate({ bytes: upload.bytes, choice, format: format.value }, gone));
   });
 
 const jsonOnly = (request: Request): Outcome<null> =>
   request.accepts(['application/json']) === false
-    ? decline({ code: 'not-acceptable', offered: ['application/json'] })
+    ? fail({ code: 'not-acceptable', offered: ['application/json'] })
     : { ok: true, value: null };
 
-const thinkHandler = <T extends z.ZodObject>(
-  parts: ScoreParts,
+const computeHandler = <T extends z.ZodObject>(
+  parts: ScoreDependencies,
   schema: T,
-  jobFor: (bytes: Uint8Array, choice: z.infer<T>) => ThinkJob,
+  jobFor: (bytes: Uint8Array, choice: z.infer<T>) => ComputeJob,
 ): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
-    const gone = goneSignal(response);
+    const gone = disconnectSignal(response);
     const taken = jsonOnly(request);
-    if (!taken.ok) return refuse(taken.problem);
-    const asked = await readAsked(parts, schema, SCORE_TYPES, request, response);
-    if (!asked.ok) return refuse(asked.problem);
-    const { upload, choice } = asked.value;
+    if (!taken.ok) return problemAnswer(taken.problem);
+    const sent = await readUploadWithOptions(parts, schema, SCORE_TYPES, request, response);
+    if (!sent.ok) return problemAnswer(sent.problem);
+    const { upload, choice } = sent.value;
     const etag = etagOf({ path: request.path, choice }, upload.digest);
-    if (announce(request, response, etag)) return { kind: 'known' };
-    return finish(await parts.think(jobFor(upload.bytes, choice), gone));
+    if (setEtag(request, response, etag)) return { kind: 'known' };
+    return finish(await parts.compute(jobFor(upload.bytes, choice), gone));
   });
 
-export const planHandler = (parts: ScoreParts): RequestHandler =>
-  thinkHandler(parts, planOptions, (bytes, choice) => ({ kind: 'plan', bytes, choice }));
+export const planHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, planOptions, (bytes, choice) => ({ kind: 'plan', bytes, choice }));
 
-export const proofHandler = (parts: ScoreParts): RequestHandler =>
-  thinkHandler(parts, proofOptions, (bytes, choice) => ({ kind: 'proof', bytes, choice }));
+export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, proofOptions, (bytes, choice) => ({ kind: 'proof', bytes, choice }));
 
-export const compareHandler = (parts: ScoreParts): RequestHandler =>
-  thinkHandler(parts, compareOptions, (bytes, choice) => ({ kind: 'compare', bytes, choice }));
+export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, compareOptions, (bytes, choice) => ({ kind: 'compare', bytes, choice }));
 
-export const glissandiHandler = (parts: ScoreParts): RequestHandler =>
+export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
     const taken = jsonOnly(request);
-    if (!taken.ok) return refuse(taken.problem);
+    if (!taken.ok) return problemAnswer(taken.problem);
     const choice = readOptions(glissandoOptions, queryOf(request), null);
-    if (!choice.ok) return refuse(choice.problem);
+    if (!choice.ok) return problemAnswer(choice.problem);
     const etag = etagOf({ path: request.path, choice: choice.value }, null);
-    if (announce(request, response, etag)) return { kind: 'known' };
-    return finish(await parts.think({ kind: 'glissandi', choice: choice.value }, goneSignal(response)));
+    if (setEtag(request, response, etag)) return { kind: 'known' };
+    return finish(
+      await parts.compute({ kind: 'glissandi', choice: choice.value }, disconnectSignal(response)),
+    );
   });

@@ -68,7 +68,7 @@ export const annotateScore = async (
   return { ok: true, value: { annotation: told, score, source: file } };
 };
 
-const engravingFor = (choice: AnnotateChoice, { work }: PlannedScore): EngravingChoice => ({
+const engravingFor = (choice: AnnotateChoice, { decisions: work }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),
   settingsAt: work.placed.settingsAt,
 });
@@ -80,7 +80,7 @@ const markSource = (
   choice: AnnotateChoice,
   kinds: readonly SourceKind[],
 ): Outcome<{ readonly file: SourceFile; readonly remarks: readonly Remark[] }> => {
-  const { score, plan, work } = planned;
+  const { score, plan, decisions: work } = planned;
   const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
   const { respellings, leftOut } = playedNotes(plan);
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
@@ -90,7 +90,7 @@ const markSource = (
       ({ note }) => choice.spelling === 'free' || work.placed.respelled.has(note),
     ),
     leftOut,
-    work: work.work,
+    decisions: work.decisions,
   });
   if (!marked.ok) return marked;
   const file = writeSourceFile(score, bytes, marked.value.bytes, kinds);

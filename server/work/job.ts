@@ -20,7 +20,7 @@ export interface ReplyAddress {
 }
 
 /** The form in which an annotated score is wanted. */
-export type Wish =
+export type ReplyFormat =
   | { readonly kind: 'pdf' }
   | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
@@ -31,11 +31,11 @@ export type Wish =
 export interface AnnotateJob {
   readonly bytes: Uint8Array;
   readonly choice: AnnotateChoice;
-  readonly wish: Wish;
+  readonly format: ReplyFormat;
 }
 
 /** What is worked out without a layout engine. */
-export type ThinkJob =
+export type ComputeJob =
   | { readonly kind: 'plan'; readonly bytes: Uint8Array; readonly choice: PlanChoice }
   | { readonly kind: 'proof'; readonly bytes: Uint8Array; readonly choice: ProofChoice }
   | { readonly kind: 'compare'; readonly bytes: Uint8Array; readonly choice: CompareChoice }
@@ -56,14 +56,14 @@ export interface Progress {
 }
 
 /** What a thread is handed. */
-export interface Assignment<Job> {
+export interface WorkerMessage<Job> {
   readonly job: Job;
   /** Where progress is told; null where nobody listens. */
   readonly port: MessagePort | null;
 }
 
 /** What a thread hands back. */
-export interface Work {
+export interface JobResult {
   readonly outcome: Outcome<Reply>;
   /** Seconds that each stage took. */
   readonly seconds: Readonly<Partial<Record<Stage, number>>>;

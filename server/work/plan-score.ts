@@ -1,4 +1,4 @@
-import type { ChosenWork } from '../../engine/decisions/choose-work.ts';
+import type { ChosenDecisions } from '../../engine/decisions/choose-work.ts';
 import { chooseProfile, type ProfileChoice } from '../../engine/harp/choose-profile.ts';
 import type { HarpPlan } from '../../engine/harp-plan.ts';
 import { leverOptionsFor } from '../../engine/levers/options.ts';
@@ -10,7 +10,7 @@ import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import { checkHarpOptions } from '../api/harp-options.ts';
 import { type InstrumentChoice, profileOf } from '../api/instruments.ts';
 import type { PlanChoice } from '../api/options.ts';
-import { workFor } from '../api/work.ts';
+import { decisionsFor } from '../api/work.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -18,7 +18,7 @@ import type { StageClock } from './stage-clock.ts';
 export interface PlannedScore {
   readonly score: Score;
   readonly plan: HarpPlan;
-  readonly work: ChosenWork;
+  readonly decisions: ChosenDecisions;
 }
 
 /** The part to read as the harp, where the user names one. */
@@ -45,7 +45,7 @@ export const planScore = (
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);
-  const work = workFor(choice, score);
+  const work = decisionsFor(choice, score);
   if (!work.ok) return work;
   const harp = harpFor(choice, score);
   const { profile } = harp;
@@ -60,5 +60,5 @@ export const planScore = (
       : { levers: { ...leverOptionsFor(choice), profile, ...onNotes } },
   );
   const remarks = [...score.remarks, ...harpRemarks(harp), ...work.value.remarks];
-  return { ok: true, value: { score: { ...score, remarks }, plan, work: work.value } };
+  return { ok: true, value: { score: { ...score, remarks }, plan, decisions: work.value } };
 };

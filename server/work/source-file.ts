@@ -1,8 +1,8 @@
 import { strToU8, zipSync } from 'fflate';
 import type { Score } from '../../engine/score/model.ts';
 import { repackScore } from '../../render/source/repack.ts';
-import { kindOf, SOURCE_TYPES, type SourceKind } from '../../render/source/source-kind.ts';
-import { decline, type Outcome } from '../service-problem.ts';
+import { SOURCE_TYPES, type SourceKind, sourceKindOf } from '../../render/source/source-kind.ts';
+import { fail, type Outcome } from '../service-problem.ts';
 
 /** A score file as it leaves the service. */
 export interface SourceFile {
@@ -15,7 +15,7 @@ const CONTAINER =
 
 /** The kinds of file that a score can be written as: its own first. MusicXML is packed or unpacked, but never made of MEI. */
 const kindsFor = (score: Score): readonly SourceKind[] => {
-  const own = kindOf(score);
+  const own = sourceKindOf(score);
   if (own === 'mei') return ['mei'];
   return own === 'mxl' ? ['mxl', 'musicxml'] : ['musicxml', 'mxl'];
 };
@@ -37,7 +37,7 @@ export const writeSourceFile = (
   const possible = kindsFor(score);
   const kind = possible.find((each) => wanted.includes(each));
   if (kind === undefined) {
-    return decline({ code: 'not-acceptable', offered: possible.map((each) => SOURCE_TYPES[each]) });
+    return fail({ code: 'not-acceptable', offered: possible.map((each) => SOURCE_TYPES[each]) });
   }
   if (kind !== 'mxl') return { ok: true, value: { kind, bytes: text } };
   if (score.source.archivePath === null) {

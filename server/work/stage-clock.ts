@@ -29,4 +29,4 @@ export const startStageClock = (tell: (progress: Progress) => void): StageClock 
 };
 
 /** For work that nobody watches. */
-export const UNWATCHED = (): void => {};
+export const IGNORE_PROGRESS = (): void => {};

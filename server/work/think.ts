@@ -3,7 +3,7 @@ import { readWantedSound } from '../../engine/glissando/wanted-sound.ts';
 import { parseSetting, type Setting } from '../../engine/harp/setting.ts';
 import { pedalOptionsFor } from '../../engine/pedals/options.ts';
 import { ok, type Result } from '../../engine/problem.ts';
-import { proofScore } from '../../engine/proof/proof.ts';
+import { proofreadScore } from '../../engine/proof/proof.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
@@ -12,12 +12,12 @@ import type { ProofReport } from '../api/proof-report.ts';
 import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../report.ts';
 import { reportProof } from '../report-proof.ts';
-import { decline, type Outcome } from '../service-problem.ts';
+import { fail, type Outcome } from '../service-problem.ts';
 import { harpFor, partOf, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
-export const thinkPlan = (
+export const computePlan = (
   bytes: Uint8Array,
   choice: PlanChoice,
   clock: StageClock,
@@ -29,7 +29,7 @@ export const thinkPlan = (
 };
 
 /** What the markings in a file lead to, ours included. */
-export const thinkProof = (
+export const computeProof = (
   bytes: Uint8Array,
   choice: ProofChoice,
   clock: StageClock,
@@ -41,7 +41,7 @@ export const thinkProof = (
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
   if (profile.kind === 'lever') {
-    return decline({
+    return fail({
       code: 'unsupported',
       feature: `Proofreading a part for the ${profile.name}`,
       advice:
@@ -49,15 +49,15 @@ export const thinkProof = (
     });
   }
   const { weights } = pedalOptionsFor(choice);
-  const proof = proofScore(score, { profile, weights });
+  const proof = proofreadScore(score, { profile, weights });
   return { ok: true, value: reportProof(score, proof) };
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */
-export const thinkGlissandi = ({ sound, from }: GlissandoChoice): Outcome<GlissandoReport> => {
+export const computeGlissandi = ({ sound, from }: GlissandoChoice): Outcome<GlissandoReport> => {
   const wanted = readWantedSound(sound);
   if (!wanted.ok) {
-    return decline({
+    return fail({
       code: 'bad-option',
       option: 'sound',
       value: sound,
@@ -68,7 +68,7 @@ export const thinkGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glissa
   const before: Result<Setting | null> = from === undefined ? ok(null) : parseSetting(from);
   if (!before.ok) {
     const expected = 'it must be seven note names, such as “D C# Bb | E F# G Ab”';
-    return decline({ code: 'bad-option', option: 'from', value: from ?? '', expected });
+    return fail({ code: 'bad-option', option: 'from', value: from ?? '', expected });
   }
   const { name, pitchClasses } = wanted.value;
   return { ok: true, value: reportGlissandi(name, pitchClasses, findGlissandi(wanted.value, before.value)) };

@@ -6,8 +6,8 @@
 
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rational } from '../../engine/music/rational.ts';
-import { findFootCourse } from '../../engine/pedals/course/foot-course.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../engine/pedals/options.ts';
+import { findFootSchedule } from '../../engine/pedals/course/foot-course.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { createReplanner } from '../../engine/pedals/replan.ts';
 import { chooseSpelling } from '../../engine/pedals/spelling/spelling.ts';
@@ -40,7 +40,7 @@ const benchProgramme = async (): Promise<void> => {
     const start = performance.now();
     await solveByIntegerProgramme(task);
     const integer = performance.now() - start;
-    const ours = quickest(5, () => findFootCourse(task));
+    const ours = quickest(5, () => findFootSchedule(task));
     console.log(
       `60 moments of one foot: integer programme ${milliseconds(integer)}, ours ${milliseconds(ours)} (${Math.round(integer / ours)} times faster)`,
     );
@@ -65,7 +65,7 @@ const benchFreePlan = (): void => {
   const opened = openScore(new TextEncoder().encode(writeLongPart(100)));
   if (!opened.ok) throw new Error(opened.problem.code);
   for (const spelling of ['keep', 'free', 'suggest'] as const) {
-    const time = quickest(2, () => planPedals(opened.value, { ...DEFAULT_OPTIONS, spelling }));
+    const time = quickest(2, () => planPedals(opened.value, { ...DEFAULT_PLAN_OPTIONS, spelling }));
     console.log(`100 bars, spelling ${spelling}: ${milliseconds(time)}`);
   }
 };
@@ -76,7 +76,7 @@ const benchReplanning = (): void => {
   if (!opened.ok) throw new Error(opened.problem.code);
   const replan = createReplanner(opened.value);
   const optionsOf = (turn: number): PlanOptions => ({
-    ...DEFAULT_OPTIONS,
+    ...DEFAULT_PLAN_OPTIONS,
     pins: [
       {
         kind: 'position',
@@ -89,7 +89,7 @@ const benchReplanning = (): void => {
   });
   const timesOf = (plan: (options: PlanOptions) => unknown, first: number): number[] =>
     Array.from({ length: 20 }, (_, turn) => quickest(1, () => plan(optionsOf(first + turn))));
-  for (const options of [DEFAULT_OPTIONS, ...Array.from({ length: 5 }, (_, i) => optionsOf(100 + i))]) {
+  for (const options of [DEFAULT_PLAN_OPTIONS, ...Array.from({ length: 5 }, (_, i) => optionsOf(100 + i))]) {
     replan(options);
   }
   const again = timesOf(replan, 0).sort((a, b) => a - b);

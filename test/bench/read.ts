@@ -5,7 +5,7 @@
 
 import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
-import { openScore, readSource } from '../../engine/score/open.ts';
+import { openScore, parseSource } from '../../engine/score/open.ts';
 import { hasScores, readScoreFile } from '../corpus/harp-scores.ts';
 import { writeLongPart } from './long-part.ts';
 import { milliseconds, quickest } from './stopwatch.ts';
@@ -24,7 +24,7 @@ const toolkit = new VerovioToolkit(module);
 
 const compare = (name: string, bytes: Uint8Array, part?: string): void => {
   const options = part === undefined ? {} : { part };
-  const source = readSource(bytes);
+  const source = parseSource(bytes);
   if (!source.ok) throw new Error(source.problem.code);
   const { text } = source.value.source;
   const opened = openScore(bytes, options);

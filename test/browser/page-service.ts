@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import compression from 'compression';
 import express, { type ErrorRequestHandler } from 'express';
 import { createAnnotator } from '../../render/annotate.ts';
-import { drainUpload, secure } from '../../server/http/protect.ts';
+import { drainUpload, setSecurityHeaders } from '../../server/http/protect.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
 import { composeReply, replyJson } from '../../server/reply.ts';
@@ -11,17 +11,17 @@ import { annotateHandler, compareHandler } from '../../server/routes/scores.ts';
 import { createUploadBudget } from '../../server/upload-budget.ts';
 import { annotateScore, type Target } from '../../server/work/annotate-score.ts';
 import { compareScore } from '../../server/work/compare-score.ts';
-import type { AnnotateJob, Perform, ThinkJob, Wish } from '../../server/work/job.ts';
-import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
+import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/work/job.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
 
-const targetOf = (wish: Wish): Target => {
+const targetOf = (wish: ReplyFormat): Target => {
   if (wish.kind === 'source') return wish;
   return { kind: wish.kind === 'pdf' ? 'pdf' : 'svg' };
 };
 
 type Answer = Awaited<ReturnType<Perform<AnnotateJob>>>;
 
-const digestOf = ({ bytes, choice, wish }: AnnotateJob): string =>
+const digestOf = ({ bytes, choice, format: wish }: AnnotateJob): string =>
   createHash('sha256')
     .update(bytes)
     .update(JSON.stringify([choice, wish]))
@@ -33,8 +33,14 @@ const digestOf = ({ bytes, choice, wish }: AnnotateJob): string =>
  */
 const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
   const annotator = await createAnnotator();
-  const annotate = async ({ bytes, choice, wish }: AnnotateJob): Promise<Answer> => {
-    const made = await annotateScore(bytes, choice, targetOf(wish), annotator, startStageClock(UNWATCHED));
+  const annotate = async ({ bytes, choice, format: wish }: AnnotateJob): Promise<Answer> => {
+    const made = await annotateScore(
+      bytes,
+      choice,
+      targetOf(wish),
+      annotator,
+      startStageClock(IGNORE_PROGRESS),
+    );
     return made.ok ? composeReply(made.value, wish) : made;
   };
   const answers = new Map<string, Promise<Answer>>();
@@ -64,15 +70,15 @@ export const startPageService = async (): Promise<PageService> => {
   const app = express();
   const parts = {
     annotate: await annotateHere(),
-    think: async (job: ThinkJob) => {
+    compute: async (job: ComputeJob) => {
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
-      const compared = compareScore(job.bytes, job.choice, startStageClock(UNWATCHED));
+      const compared = compareScore(job.bytes, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
     },
     uploads: createUploadBudget(200_000_000),
     uploadLimitBytes: 50_000_000,
   };
-  app.use(secure, drainUpload, compression(), createPageRouter());
+  app.use(setSecurityHeaders, drainUpload, compression(), createPageRouter());
   app.post('/v1/annotate', annotateHandler(parts));
   app.post('/v1/compare', compareHandler(parts));
   app.use(answerProblem);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../engine/pedals/plan.ts';
-import { hearScore } from '../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../engine/performance/hear-score.ts';
 import { performPart } from '../../engine/performance/perform-part.ts';
 import { type Player, type Sound, startPlayer } from '../../server/page/client/playback/listen-player.ts';
 import { pedalBoxAt } from '../../server/page/client/playback/pedal-box-state.ts';
@@ -15,7 +15,7 @@ import { type SmallPart, smallPart } from '../part-builder.ts';
 const performanceOf = (part: SmallPart) => {
   const score = smallPart(part);
   const plan = planPedals(score);
-  return { plan, performance: performPart(hearScore(score), plan) };
+  return { plan, performance: performPart(buildPlayback(score), plan) };
 };
 
 const round = (seconds: number): number => Math.round(seconds * 1000) / 1000;

@@ -117,7 +117,7 @@ const sounds = (
     wanted;
   const place = ({ letter, octave }: Named): number => 7 * octave + 'CDEFGAB'.indexOf(letter);
   if (place(string) < place(range.lowest) || place(string) > place(range.highest)) return false;
-  const apart = plan.tuning.apart.find((each) => stringName(each.string) === stringName(string));
+  const apart = plan.tuning.exceptions.find((each) => stringName(each.string) === stringName(string));
   const letters: Readonly<Record<string, number>> = plan.tuning.letters;
   const open = apart?.alter ?? letters[string.letter]!;
   const alter = open + (up.has(stringName(string)) ? 1 : 0);

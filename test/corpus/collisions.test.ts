@@ -160,7 +160,7 @@ describe.skipIf(!hasChromium)(
         `${file}: ${pages.length} pages, ${markings} markings, ${flags} numbered places, ${overlaps.length} overlaps`,
       );
       expect(markings).toBe(planned);
-      expect(flags).toBe(annotation.flags.length);
+      expect(flags).toBe(annotation.unplayablePlaces.length);
       expect(sum(pages, (page) => page.offPaper)).toBe(0);
       expect(overlaps).toEqual([]);
       expect(annotation.remarks.filter(({ code }) => code === 'page-crowded')).toEqual([]);

@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type ParsedSource, readSource } from '../../engine/score/open.ts';
+import { type ParsedSource, parseSource } from '../../engine/score/open.ts';
 
 /** Real scores by others, outside the repository: see their README. */
 export const CORPUS = '/work/shared/scores';
@@ -28,6 +28,6 @@ export const corpusFiles = (): readonly string[] => {
 
 /** @returns null for files that are no scores: those made to fail */
 export const readCorpusFile = (path: string): ParsedSource | null => {
-  const parsed = readSource(readFileSync(join(CORPUS, path)));
+  const parsed = parseSource(readFileSync(join(CORPUS, path)));
   return parsed.ok ? parsed.value : null;
 };

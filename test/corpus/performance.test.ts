@@ -3,7 +3,7 @@ import createVerovioModule from 'verovio/wasm';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { settingFrom } from '../../engine/harp/setting.ts';
 import { rational, rationalKey } from '../../engine/music/rational.ts';
-import { hearScore } from '../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../engine/performance/hear-score.ts';
 import { performPart, soundsOf } from '../../engine/performance/perform-part.ts';
 import type { Note, Score, TempoMark } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
@@ -81,7 +81,7 @@ const atTempoOf = (score: Score, tempo: readonly TempoMark[]): Score =>
 
 const heardByUs = (score: Score): Heard => {
   // Plucked notes sound as written, however the pedals stand.
-  const performance = performPart(hearScore(score), { initial: settingFrom(() => 0), moves: [] });
+  const performance = performPart(buildPlayback(score), { initial: settingFrom(() => 0), moves: [] });
   const onsets = performance.bars.flatMap((bar, i) =>
     soundsOf(performance, i)
       .plucks.filter(({ kind }) => kind === 'plucked')

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { chooseWork } from '../../engine/decisions/choose-work.ts';
-import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
+import { chooseDecisions } from '../../engine/decisions/choose-work.ts';
+import { type Decisions, NO_DECISIONS } from '../../engine/decisions/model.ts';
 import { nameNotes } from '../../engine/decisions/notes-at.ts';
 import { namePlace } from '../../engine/decisions/places.ts';
 import type { Score } from '../../engine/score/model.ts';
@@ -30,11 +30,11 @@ const open = (bytes: Uint8Array, part?: string): Score => {
 };
 
 /** Every third note left out, and a setting put at every tenth. */
-const workOn = (score: Score): Work => {
+const workOn = (score: Score): Decisions => {
   const played = score.notes.filter(({ role }) => role !== 'cue');
   const every = (nth: number) => played.filter((_, i) => i % nth === 0);
   return {
-    ...NO_WORK,
+    ...NO_DECISIONS,
     leaveOut: every(3)
       .flatMap(({ id }) => nameNotes(score, id) ?? [])
       .slice(0, 1000),
@@ -45,11 +45,11 @@ const workOn = (score: Score): Work => {
   };
 };
 
-const write = (score: Score, own: Work | null) => {
-  const { work, placed } = chooseWork(score, own, true);
-  expect(placed.lost).toEqual([]);
+const write = (score: Score, own: Decisions | null) => {
+  const { decisions: work, placed } = chooseDecisions(score, own, true);
+  expect(placed.unplaced).toEqual([]);
   const leftOut = [...placed.leftOut];
-  const done = annotateSource(score, [], { others: 'keep', leftOut, work });
+  const done = annotateSource(score, [], { others: 'keep', leftOut, decisions: work });
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
   return { ...done.value, leftOut };
 };
@@ -74,7 +74,7 @@ describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is a
     const read = open(once.bytes, part);
     expect(packed || read.source.encoding === score.source.encoding).toBe(true);
     expect(write(read, null).text === once.text).toBe(true);
-    expect(write(read, NO_WORK).text === score.source.text).toBe(true);
+    expect(write(read, NO_DECISIONS).text === score.source.text).toBe(true);
     if (canValidate) expect(schemaErrors(read.source)).toEqual(schemaErrors(score.source));
   });
 });

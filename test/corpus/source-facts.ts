@@ -1,5 +1,5 @@
 import type { ParsedSource } from '../../engine/score/open.ts';
-import { child, childText, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { childText, descendantsNamed, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
 
 /** What the text itself says of a note, for telling why two readings differ. Read without our readers. */
 export interface NoteFacts {
@@ -100,7 +100,7 @@ const contradictsItself = (note: XmlElement, divisions: number): boolean => {
   const duration = Number(childText(note, 'duration') ?? Number.NaN);
   if (written === undefined || Number.isNaN(duration)) return false;
   const dots = note.children.filter((each) => each.name === 'dot').length;
-  const tuplet = child(note, 'time-modification');
+  const tuplet = firstChild(note, 'time-modification');
   const ratio =
     tuplet === undefined
       ? 1

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
-import { proofScore } from '../../engine/proof/proof.ts';
+import { proofreadScore } from '../../engine/proof/proof.ts';
 import type { Score, SourceMarking } from '../../engine/score/model.ts';
 import { playMarkings } from '../checker/play-markings.ts';
 import type { PrintedMarking } from '../checker/printed-markings.ts';
@@ -52,7 +52,7 @@ const hear = (score: Score): string => {
 
 const read = (score: Score, { plan }: RoundTrip): string =>
   JSON.stringify(
-    proofScore(score, undefined, () => plan).findings.map(({ code, bar, notes }) => [code, bar, notes]),
+    proofreadScore(score, undefined, () => plan).findings.map(({ code, bar, notes }) => [code, bar, notes]),
   );
 
 describe.skipIf(!hasScores)('a spoilt marking (skipped where ../shared/scores is absent)', () => {

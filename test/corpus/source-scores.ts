@@ -5,7 +5,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
-import { markingsOfOthers, withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { foreignMarkings, withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import { repackScore } from '../../render/source/repack.ts';
 import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
 
@@ -104,7 +104,7 @@ const openAnyPart = (bytes: Uint8Array): Score => {
 
 /** The annotated score with our own markings alone, as where those of others are replaced. */
 export const withOwnMarkingsAlone = (read: Score): Score => {
-  const others = new Set(markingsOfOthers(read).map((marking) => marking.span.start));
+  const others = new Set(foreignMarkings(read).map((marking) => marking.span.start));
   return { ...read, markings: read.markings.filter((marking) => !others.has(marking.span.start)) };
 };
 

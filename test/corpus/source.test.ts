@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { formatChange } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
-import { proofScore } from '../../engine/proof/proof.ts';
+import { proofreadScore } from '../../engine/proof/proof.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
@@ -76,7 +76,7 @@ describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is a
   it('proofreads clean but for what its plan gives up', { timeout: TIMEOUT }, () => {
     const trip = roundTrip(file);
     const own = withOwnMarkingsAlone(trip.read);
-    const proof = proofScore(own, undefined, () => trip.plan);
+    const proof = proofreadScore(own, undefined, () => trip.plan);
     const givenUp = notesGivenUp(trip);
     const place = new Map(own.notes.map((note, i) => [note.id, i]));
     const busy = trip.plan.findings.filter(({ code }) => code === 'foot-too-busy').map(({ bar }) => bar);
@@ -154,8 +154,8 @@ describe.skipIf(!hasScores)('markings that others wrote (skipped where ../shared
     const opened = openScore(readScoreFile('w3c-examples/harp-pedals-element.musicxml'), { part: 'P1' });
     if (!opened.ok) throw new Error(JSON.stringify(opened.problem));
     expect(readPedals(opened.value)).toEqual(['0: D♭ C♯ B♭ E♮ F♭ G♮ A♯']);
-    const { findings } = proofScore(opened.value);
-    expect(findings.map(({ code, mend }) => [code, mend])).toEqual([
+    const { findings } = proofreadScore(opened.value);
+    expect(findings.map(({ code, fix: mend }) => [code, mend])).toEqual([
       ['note-not-served', { kind: 'alter', marking: 0, letter: 'C', position: 0 }],
     ]);
   });
@@ -168,7 +168,7 @@ describe.skipIf(!hasScores)('markings that others wrote (skipped where ../shared
       ['180', false],
       ['199', true],
     ]);
-    const told = proofScore(score).findings.map(({ code, barNumber }) => `${barNumber} ${code}`);
+    const told = proofreadScore(score).findings.map(({ code, barNumber }) => `${barNumber} ${code}`);
     expect(told).toEqual([
       '12 notes-before-marking',
       '180 note-not-served',

@@ -1,5 +1,5 @@
 import type { Plan } from '../../engine/pedals/model.ts';
-import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
@@ -9,7 +9,7 @@ import type { HarpOptions } from '../../render/plan-part.ts';
 import { annotateSource, type SourceChoice } from '../../render/source/annotate-source.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import { repackScore } from '../../render/source/repack.ts';
-import { kindOf, type SourceKind } from '../../render/source/source-kind.ts';
+import { type SourceKind, sourceKindOf } from '../../render/source/source-kind.ts';
 import type { ScoreChoice } from './annotate-bytes.ts';
 
 /** A score file with markings in it, and what was worked out. */
@@ -36,11 +36,11 @@ export const annotateFile = (
   const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
-  const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options.plan });
+  const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...options.plan });
   const markings = chooseMarkings(score, plan);
   const annotated = annotateSource(score, markings, options);
   if (!annotated.ok) return annotated;
   const { archivePath } = score.source;
   const packed = repackScore(bytes, archivePath, annotated.value.bytes);
-  return packed.ok ? ok({ bytes: packed.value, kind: kindOf(score), score, plan, markings }) : packed;
+  return packed.ok ? ok({ bytes: packed.value, kind: sourceKindOf(score), score, plan, markings }) : packed;
 };

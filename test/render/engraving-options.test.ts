@@ -6,7 +6,7 @@ import {
   paperSize,
 } from '../../render/engraving-options.ts';
 import { nameNote } from '../../render/markings/note-names.ts';
-import { separateIds } from '../../render/pages/unique-ids.ts';
+import { makeIdsUnique } from '../../render/pages/unique-ids.ts';
 
 describe('engraving options', () => {
   it('are the defaults where nothing is chosen, also among the occasions for a setting', () => {
@@ -58,7 +58,7 @@ describe('a note is named', () => {
 describe('ids of several pages', () => {
   it('are made unique, and what refers to them follows', () => {
     const page = '<svg id="s"><g id="E0A4-x"/><use xlink:href="#E0A4-x"/><g id="n1"/></svg>';
-    const [first, second] = separateIds([page, page.replace('n1', 'n2')]);
+    const [first, second] = makeIdsUnique([page, page.replace('n1', 'n2')]);
     expect(first).toBe(page);
     expect(second).toBe(
       '<svg id="s-page-2"><g id="E0A4-x-page-2"/><use xlink:href="#E0A4-x-page-2"/><g id="n2"/></svg>',

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { TEXT_FACES } from '../../render/text/fonts.ts';
-import { glyphPath, hasGlyph, hasLetter, textOutline, textWidth } from '../../render/text/glyphs.ts';
+import { glyphPath, hasGlyph, hasTextGlyph, textOutline, textWidth } from '../../render/text/glyphs.ts';
 import type { Box } from '../../render/text/outline.ts';
 
 /** Extent of path data by its end and control points: enough to tell which way up an outline is. */
@@ -102,8 +102,8 @@ describe('words in Tinos', () => {
   });
 
   it('knows which characters it lacks', () => {
-    expect(hasLetter('é', 'regular')).toBe(true);
-    expect(hasLetter('字', 'regular')).toBe(false);
+    expect(hasTextGlyph('é', 'regular')).toBe(true);
+    expect(hasTextGlyph('字', 'regular')).toBe(false);
   });
 
   it('an outline is as wide as the width that is told, and twice the size is twice as wide, for any text', () => {

@@ -2,8 +2,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { parseSetting } from '../../engine/harp/setting.ts';
 import { ZERO } from '../../engine/music/rational.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
-import type { Art } from '../../render/draw/art.ts';
-import { drawFlag } from '../../render/draw/flag-art.ts';
+import type { Drawing } from '../../render/draw/art.ts';
+import { drawPlaceNumber } from '../../render/draw/flag-art.ts';
 import { drawMarking, type MarkingLook } from '../../render/draw/marking-art.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import type { Marking } from '../../render/markings/markings.ts';
@@ -37,7 +37,7 @@ const BOTH_FEET: Marking = {
 
 const LOOK: MarkingLook = { settingLook: 'diagram', naming: 'english', ringChanged: false };
 
-const picture = ({ box, body }: Art): string => {
+const picture = ({ box, body }: Drawing): string => {
   const [width, height] = [box.widthVu, box.heightVu].map((vu) => Number((vu * 10).toFixed(2)));
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" ` +
@@ -46,7 +46,7 @@ const picture = ({ box, body }: Art): string => {
   );
 };
 
-const ARTS: readonly (readonly [string, Art])[] = [
+const ARTS: readonly (readonly [string, Drawing])[] = [
   ['setting-diagram', drawMarking(SETTING, LOOK)],
   ['setting-diagram-ringed', drawMarking(SETTING, { ...LOOK, ringChanged: true })],
   ['setting-one-row-english', drawMarking(SETTING, { ...LOOK, settingLook: 'letters-one-row' })],
@@ -66,7 +66,7 @@ const ARTS: readonly (readonly [string, Art])[] = [
   ['change-english', drawMarking(BOTH_FEET, LOOK)],
   ['change-german', drawMarking(BOTH_FEET, { ...LOOK, naming: 'german' })],
   ['change-fixed-do', drawMarking(BOTH_FEET, { ...LOOK, naming: 'fixed-do' })],
-  ['flag', drawFlag(12)],
+  ['flag', drawPlaceNumber(12)],
 ];
 
 describe('a marking looks as it did when it was looked at', () => {

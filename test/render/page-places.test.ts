@@ -31,7 +31,9 @@ const signsIn = (page: string): string[] =>
 describe('a number for an impossible place', () => {
   it('stands by the note after grace notes at the end of a bar', async () => {
     const clash = note('F5', 0, { grace: 'plain' }) + note('F#6', 0, { grace: 'plain', chord: true });
-    const { flags, pages } = await annotate(buildHarp(note('C5', 4) + clash, note('G5', 4)));
+    const { unplayablePlaces: flags, pages } = await annotate(
+      buildHarp(note('C5', 4) + clash, note('G5', 4)),
+    );
     expect(flags).toHaveLength(1);
     expect(groupsOf(pages[0]!, 'place-flag')).toHaveLength(1);
   });

@@ -312,7 +312,7 @@ describe('the study copy', () => {
   it('numbers a place that cannot be played, and refers it to the findings', async () => {
     const annotation = await annotate(meiScore({ bars: ['c4.1/R', 'c4+c#5.1/R', 'c4.1/R'] }));
     const [flag] = groups(annotation, 'place-flag');
-    expect(annotation.flags).toHaveLength(1);
+    expect(annotation.unplayablePlaces).toHaveLength(1);
     expect(flag!.attributes).toMatchObject({ 'data-number': '1', 'data-bar': '2' });
     const findings = flag!.attributes['data-findings']!.split(' ').map(
       (index) => annotation.plan.plan.findings[Number(index)]!,
@@ -320,7 +320,7 @@ describe('the study copy', () => {
     expect(findings.every(({ severity }) => severity === 'stop')).toBe(true);
     const unmarked = await annotate(meiScore({ bars: ['c4+c#5.1/R'] }), { numberImpossible: false });
     expect(groups(unmarked, 'place-flag')).toEqual([]);
-    expect(unmarked.flags).toHaveLength(1);
+    expect(unmarked.unplayablePlaces).toHaveLength(1);
   });
 });
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { breakTitle, shortenTitle, type TitleRoom } from '../../render/layout/title-lines.ts';
+import { breakTitle, shortenTitle, type TitleSpace } from '../../render/layout/title-lines.ts';
 import { textWidth } from '../../render/text/glyphs.ts';
 
-const A4: TitleRoom = { widthMm: 186, emMm: 4.8 };
+const A4: TitleSpace = { widthMm: 186, emMm: 4.8 };
 
 const widthMm = (line: string): number => textWidth(line, { style: 'regular', sizeUnits: A4.emMm });
 

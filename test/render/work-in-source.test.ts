@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chooseWork } from '../../engine/decisions/choose-work.ts';
-import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
+import { chooseDecisions } from '../../engine/decisions/choose-work.ts';
+import { type Decisions, NO_DECISIONS } from '../../engine/decisions/model.ts';
 import { nameNotes } from '../../engine/decisions/notes-at.ts';
-import { readSavedWork } from '../../engine/decisions/read-work.ts';
-import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { readSavedDecisions } from '../../engine/decisions/read-work.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { TextEncoding } from '../../engine/score/model.ts';
@@ -23,15 +23,15 @@ const open = (bytes: Uint8Array) => {
 };
 
 /** Annotates by a work as the service does; by the one that is saved where none is given. */
-const annotate = (bytes: Uint8Array, own: Work | null): AnnotatedSource => {
+const annotate = (bytes: Uint8Array, own: Decisions | null): AnnotatedSource => {
   const score = open(bytes);
-  const { work, placed } = chooseWork(score, own, true);
-  const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...placed });
+  const { decisions: work, placed } = chooseDecisions(score, own, true);
+  const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...placed });
   const done = annotateSource(score, chooseMarkings(score, plan), {
     others: 'keep',
     respellings: plan.respellings.filter(({ note }) => placed.respelled.has(note)),
     leftOut: plan.leftOut,
-    work,
+    decisions: work,
   });
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
   return done.value;
@@ -49,9 +49,9 @@ const MEI = mei.meiScore(
   }) + mei.bar({ upper: mei.notes('c4 d4', 2), lower: mei.note('c3', 1) }),
 );
 
-const FILES: readonly [string, string, Work][] = [
-  ['MusicXML', MUSICXML, { ...NO_WORK, leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
-  ['MEI', MEI, { ...NO_WORK, leaveOut: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
+const FILES: readonly [string, string, Decisions][] = [
+  ['MusicXML', MUSICXML, { ...NO_DECISIONS, leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
+  ['MEI', MEI, { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
 ];
 
 const ENCODINGS: readonly TextEncoding[] = ['utf-8', 'utf-16le', 'utf-16be', 'iso-8859-1'];
@@ -72,8 +72,8 @@ describe.each(FILES)('a note left out in %s', (_, text, work) => {
 
   it('has no brackets any more once it is played again', () => {
     const once = annotate(encodeText(text, 'utf-8'), work);
-    const again = annotate(once.bytes, NO_WORK);
-    const plain = annotate(encodeText(text, 'utf-8'), NO_WORK);
+    const again = annotate(once.bytes, NO_DECISIONS);
+    const plain = annotate(encodeText(text, 'utf-8'), NO_DECISIONS);
     expect(again.text).toBe(plain.text);
     expect(again.text).not.toContain('paren');
   });
@@ -91,7 +91,7 @@ describe('brackets in the file', () => {
       '$1<notehead>diamond</notehead><staff>',
     );
     expect(diamond).not.toBe(MUSICXML);
-    const work: Work = { ...NO_WORK, leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
+    const work: Decisions = { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
     const { text, remarks } = annotate(encodeText(diamond, 'utf-8'), work);
     expect(text.match(/<notehead/g)).toHaveLength(1);
     expect(remarks.map(({ code, bar }) => `${code} ${bar}`)).toEqual(['left-out-not-marked 1']);
@@ -99,7 +99,7 @@ describe('brackets in the file', () => {
 
   it('of others stay when a note of theirs is played', () => {
     const bracketed = MEI.replace('<note pname="g"', '<note head.mod="paren" pname="g"');
-    const { text } = annotate(encodeText(bracketed, 'utf-8'), NO_WORK);
+    const { text } = annotate(encodeText(bracketed, 'utf-8'), NO_DECISIONS);
     expect(text).toContain('<note head.mod="paren" pname="g"');
   });
 });
@@ -107,19 +107,19 @@ describe('brackets in the file', () => {
 describe.each(FILES)('work saved into %s', (_, text) => {
   it.each(ENCODINGS)('is found again in %s, and gone without a trace once there is none', (encoding) => {
     const bytes = declare(text, encoding);
-    const work: Work = { ...NO_WORK, settingsAt: [{ bar: 1, beat: '1', print: true }] };
+    const work: Decisions = { ...NO_DECISIONS, settingsAt: [{ bar: 1, beat: '1', print: true }] };
     const once = annotate(bytes, work);
-    expect(readSavedWork(open(once.bytes)).map((saved) => saved.kind === 'work' && saved.work)).toEqual([
+    expect(readSavedDecisions(open(once.bytes)).map((saved) => saved.kind === 'work' && saved.work)).toEqual([
       work,
     ]);
-    expect(annotate(once.bytes, NO_WORK).bytes).toEqual(annotate(bytes, NO_WORK).bytes);
+    expect(annotate(once.bytes, NO_DECISIONS).bytes).toEqual(annotate(bytes, NO_DECISIONS).bytes);
   });
 
   it('whatever it is, annotating again with it changes nothing, and only insertions were made', () => {
     const bytes = encodeText(text, 'utf-8');
     const { notes } = open(bytes);
     const own = fc.tuple(anyWork, fc.subarray(notes.map(({ id }) => id))).map(
-      ([any, left]): Work => ({
+      ([any, left]): Decisions => ({
         ...any,
         leaveOut: [...any.leaveOut, ...left.map((id) => nameNotes(open(bytes), id)!)],
       }),
@@ -139,11 +139,11 @@ describe.each(FILES)('work saved into %s', (_, text) => {
   });
 
   it('with a string chosen writes the note so, and knows it again', () => {
-    const work: Work = { ...NO_WORK, respell: [{ bar: 0, beat: '1', pitch: 'C♯4', to: 'D♭4' }] };
+    const work: Decisions = { ...NO_DECISIONS, respell: [{ bar: 0, beat: '1', pitch: 'C♯4', to: 'D♭4' }] };
     const once = annotate(encodeText(text, 'utf-8'), work);
     const written = open(once.bytes).notes.find(({ bar, onset }) => bar === 0 && onset.num === 0);
     expect(written?.pitch).toEqual({ letter: 'D', alter: -1, octave: 4 });
-    expect(chooseWork(open(once.bytes), null, true).placed.lost).toEqual([]);
+    expect(chooseDecisions(open(once.bytes), null, true).placed.unplaced).toEqual([]);
     expect(annotate(once.bytes, null).text).toBe(once.text);
   });
 });

@@ -10,7 +10,7 @@ import { writeDocsPage } from '../../server/api/docs-page.ts';
 import { ENDPOINTS, GENERAL_PROBLEMS } from '../../server/api/endpoints.ts';
 import { describeApi } from '../../server/api/openapi.ts';
 import { nameOptions } from '../../server/api/read-options.ts';
-import type { AppParts } from '../../server/app.ts';
+import type { AppDependencies } from '../../server/app.ts';
 import { describeProblem, PROBLEM_CLASSES } from '../../server/problems.ts';
 import type { AnyProblem, AnyProblemCode } from '../../server/service-problem.ts';
 import { createUploadBudget } from '../../server/upload-budget.ts';
@@ -77,16 +77,16 @@ const SCORE = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 const thinking = startPool('think-worker', { threads: 1 });
 afterAll(() => thinking.close());
 
-const serviceOf = (changes: Partial<AppParts> = {}) =>
+const serviceOf = (changes: Partial<AppDependencies> = {}) =>
   fakeService({
     annotate: annotating(
-      ({ wish }) => ({
+      ({ format: wish }) => ({
         ok: true,
         value: sampleAnnotation({ pdf: wish.kind === 'pdf' ? new Uint8Array([37]) : null }),
       }),
       { kind: 'musicxml', bytes: new TextEncoder().encode(SCORE) },
     ),
-    think: thinking.perform,
+    compute: thinking.perform,
     ...changes,
   }).app;
 
@@ -279,7 +279,7 @@ describe('the service about itself', () => {
   );
 
   it('says why it is not ready', async () => {
-    const busy = serviceOf({ findHindrances: async () => ['no worker thread is running'] });
+    const busy = serviceOf({ listReadinessProblems: async () => ['no worker thread is running'] });
     const response = await get('/readyz', busy);
     expect(response.status).toBe(503);
     expect(response.body).toEqual({ ready: false, reasons: ['no worker thread is running'] });

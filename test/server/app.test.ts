@@ -23,7 +23,7 @@ const setUp = (answer: (job: AnnotateJob) => Outcome<Annotation> | Promise<Outco
 const PAGES = ['one', 'two', 'three'].map((name) => `<svg id="${name}"/>`);
 
 const threePages = () =>
-  setUp(({ wish }) => ({
+  setUp(({ format: wish }) => ({
     ok: true,
     value: sampleAnnotation({
       pages: wish.kind === 'report' && !wish.withPages ? [] : PAGES,
@@ -45,7 +45,7 @@ describe('the form of the answer', () => {
     expect(response.body.toString()).toBe('%PDF-');
     expect(response.headers['tringle-page-count']).toBe('3');
     expect(response.headers.vary).toContain('Accept');
-    expect(jobs[0]?.wish).toEqual({ kind: 'pdf' });
+    expect(jobs[0]?.format).toEqual({ kind: 'pdf' });
     expect(Buffer.from(jobs[0]!.bytes).toString()).toBe(SCORE);
   });
 
@@ -139,7 +139,7 @@ describe('the JSON report', () => {
   it('comes without pages, and without layout, where none are wanted', async () => {
     const { app, jobs } = threePages();
     const response = await send(app, '?pages=none').set('Accept', 'application/json').send(SCORE);
-    expect(jobs[0]?.wish).toEqual({ kind: 'report', withPages: false });
+    expect(jobs[0]?.format).toEqual({ kind: 'report', withPages: false });
     expect(response.body.pageCount).toBeNull();
     expect(response.body.pages).toEqual([]);
     expect(response.headers['tringle-page-count']).toBeUndefined();

@@ -1,6 +1,6 @@
 import type express from 'express';
 import type { Annotation } from '../../render/annotation.ts';
-import type { AppParts } from '../../server/app.ts';
+import type { AppDependencies } from '../../server/app.ts';
 import { createApp } from '../../server/app.ts';
 import type { BlobStore } from '../../server/jobs/job.ts';
 import { createLocalQueue } from '../../server/jobs/local-queue.ts';
@@ -9,7 +9,7 @@ import { createMetrics } from '../../server/metrics.ts';
 import { composeReply } from '../../server/reply.ts';
 import type { Outcome } from '../../server/service-problem.ts';
 import { createUploadBudget } from '../../server/upload-budget.ts';
-import type { AnnotateJob, Perform, Reply, ThinkJob } from '../../server/work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply } from '../../server/work/job.ts';
 import type { SourceFile } from '../../server/work/source-file.ts';
 import { smallPart } from '../part-builder.ts';
 
@@ -40,11 +40,11 @@ export const annotating =
   async (job): Promise<Outcome<Reply>> => {
     const annotated = await answer(job);
     return annotated.ok
-      ? composeReply({ annotation: annotated.value, score: SCORE, source }, job.wish)
+      ? composeReply({ annotation: annotated.value, score: SCORE, source }, job.format)
       : annotated;
   };
 
-const nothing: Perform<ThinkJob> = async () => ({
+const nothing: Perform<ComputeJob> = async () => ({
   ok: true,
   value: { headers: { 'Content-Type': 'application/json' }, body: new TextEncoder().encode('{}') },
 });
@@ -58,24 +58,26 @@ export interface FakeService {
 }
 
 /** The service over performers of one's own, everything else as it runs. */
-export const fakeService = (changes: Partial<AppParts> & Pick<AppParts, 'annotate'>): FakeService => {
+export const fakeService = (
+  changes: Partial<AppDependencies> & Pick<AppDependencies, 'annotate'>,
+): FakeService => {
   const logged: string[] = [];
   const log = createLog('info', { write: (line) => logged.push(line) });
-  const think = changes.think ?? nothing;
-  const hands = {
+  const compute = changes.compute ?? nothing;
+  const workers = {
     annotate: changes.annotate,
-    think,
+    compute,
     store: memoryStore(),
     mostScores: 10,
     recordBug: () => 'incident',
   };
   const app = createApp({
-    think,
-    jobs: createLocalQueue(hands, { hands: 1, waiting: 4, keepMs: 60_000 }),
+    compute,
+    jobs: createLocalQueue(workers, { concurrency: 1, waiting: 4, keepMs: 60_000 }),
     uploads: createUploadBudget(1_000_000_000),
     uploadLimitBytes: 100_000,
     poolState: () => ({ threads: 2, working: 1, waiting: 0, queue: 16 }),
-    findHindrances: async () => [],
+    listReadinessProblems: async () => [],
     metrics: createMetrics(),
     access: { apiKeys: [], ratePerMinute: 0, trustedProxies: 0 },
     log,

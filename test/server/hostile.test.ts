@@ -15,7 +15,7 @@ afterAll(() => pool.close());
 const forEver = new AbortController().signal;
 
 const draw = (bytes: Uint8Array): Promise<Outcome<Reply>> =>
-  pool.perform({ bytes, choice: {}, wish: { kind: 'pdf' } }, forEver);
+  pool.perform({ bytes, choice: {}, format: { kind: 'pdf' } }, forEver);
 
 const ONE_BAR = buildHarp(note('C4', 4));
 
@@ -198,7 +198,7 @@ describe('a score that only leaves out what it should say', () => {
     expect(text).not.toBe(ONE_BAR);
     const part = /<part id="([^"]*)"/.exec(text)![1]!;
     const drawn = await pool.perform(
-      { bytes: strToU8(text), choice: { part }, wish: { kind: 'pdf' } },
+      { bytes: strToU8(text), choice: { part }, format: { kind: 'pdf' } },
       forEver,
     );
     expect(drawn).toMatchObject({ ok: true });

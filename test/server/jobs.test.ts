@@ -1,11 +1,11 @@
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { unpackEntry } from '../../engine/score/unzip.ts';
-import type { JobHands } from '../../server/jobs/carry-out.ts';
+import type { JobWorkers } from '../../server/jobs/carry-out.ts';
 import type { JobQueue, JobStatus } from '../../server/jobs/job.ts';
 import { createLocalQueue } from '../../server/jobs/local-queue.ts';
 import { openSharedQueue } from '../../server/jobs/shared-queue.ts';
-import type { AnnotateJob, Perform, ThinkJob } from '../../server/work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform } from '../../server/work/job.ts';
 import { memoryStore } from './fake-service.ts';
 import { isRedisThere, REDIS_ABSENT, type RunningRedis, startRedis } from './redis-server.ts';
 import { DEMO, measure, type RunningService, startService } from './running-service.ts';
@@ -27,15 +27,15 @@ const annotate: Perform<AnnotateJob> = async ({ bytes }, signal, tell) => {
   return { ok: true, value: { headers: { 'Content-Type': 'x' }, body: strToU8(score.toUpperCase()) } };
 };
 
-const think: Perform<ThinkJob> = async (job) => {
+const compute: Perform<ComputeJob> = async (job) => {
   if (job.kind !== 'unpack') throw new Error(job.kind);
   const unpacked = unpackEntry(job.bytes, job.entry);
   return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
 };
 
 const recordBug = vi.fn(() => 'incident');
-const hands: Omit<JobHands, 'store'> = { annotate, think, mostScores: 5, recordBug };
-const settings = { hands: 1, waiting: 2, keepMs: 60_000 };
+const workers: Omit<JobWorkers, 'store'> = { annotate, compute, mostScores: 5, recordBug };
+const settings = { concurrency: 1, waiting: 2, keepMs: 60_000 };
 
 let redis: RunningRedis | null = null;
 beforeAll(async () => {
@@ -49,11 +49,11 @@ afterEach(async () => {
 });
 
 const kinds: readonly (readonly [string, boolean, () => JobQueue])[] = [
-  ['in this process', true, () => createLocalQueue({ ...hands, store: memoryStore() }, settings)],
+  ['in this process', true, () => createLocalQueue({ ...workers, store: memoryStore() }, settings)],
   [
     `in Redis${REDIS_ABSENT}`,
     isRedisThere,
-    () => openSharedQueue(hands, { ...settings, url: redis!.url, lockMs: 2_000 }),
+    () => openSharedQueue(workers, { ...settings, url: redis!.url, lockMs: 2_000 }),
   ],
 ];
 
@@ -161,7 +161,7 @@ describe.each(kinds)('jobs %s', (_name, isThere, make) => {
 describe('jobs in this process', () => {
   it('are forgotten after the time they are kept, with all they held', async () => {
     const store = memoryStore();
-    const queue = createLocalQueue({ ...hands, store }, { ...settings, keepMs: 100 });
+    const queue = createLocalQueue({ ...workers, store }, { ...settings, keepMs: 100 });
     open.push(queue);
     const submitted = await queue.submit(ORDER, strToU8('harp'));
     if (!submitted.ok) throw new Error(submitted.problem.code);

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { type AnnotateChoice, annotateOptions } from '../../server/api/options.ts';
 import { readOptions } from '../../server/api/read-options.ts';
 import { compareScore } from '../../server/work/compare-score.ts';
-import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
-import { thinkPlan, thinkProof } from '../../server/work/think.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
+import { computePlan, computeProof } from '../../server/work/think.ts';
 
 const demo = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`../../server/demo/${name}.musicxml`, import.meta.url)));
@@ -12,12 +12,12 @@ const demo = (name: string): Uint8Array =>
 const FAIR = demo('the-ribbon-stall');
 const LANTERNS = demo('lanterns-at-the-lock');
 
-const clock = () => startStageClock(UNWATCHED);
+const clock = () => startStageClock(IGNORE_PROGRESS);
 
 const planOf = (bytes: Uint8Array, query: string) => {
   const choice = readOptions(annotateOptions, query, null);
   if (!choice.ok) return choice;
-  return thinkPlan(bytes, choice.value, clock());
+  return computePlan(bytes, choice.value, clock());
 };
 
 const leversOf = (bytes: Uint8Array, query = '') => {
@@ -73,11 +73,11 @@ describe('a part named for the lever harp', () => {
   });
 
   it('is not proofread, and the user is told so by name', () => {
-    expect(thinkProof(FAIR, {}, clock())).toMatchObject({
+    expect(computeProof(FAIR, {}, clock())).toMatchObject({
       ok: false,
       problem: { code: 'unsupported', feature: expect.stringContaining('lever harp') },
     });
-    expect(thinkProof(FAIR, { instrument: 'concert-harp' }, clock()).ok).toBe(true);
+    expect(computeProof(FAIR, { instrument: 'concert-harp' }, clock()).ok).toBe(true);
   });
 });
 
@@ -113,7 +113,7 @@ describe('options that are for the other harp', () => {
 describe("a harp of the user's own", () => {
   const planFor = (instrument: unknown) => {
     const choice = readOptions(annotateOptions, '', JSON.stringify({ instrument }));
-    return choice.ok ? thinkPlan(FAIR, choice.value as AnnotateChoice, clock()) : choice;
+    return choice.ok ? computePlan(FAIR, choice.value as AnnotateChoice, clock()) : choice;
   };
 
   it('is a lever harp with its own tuning', () => {

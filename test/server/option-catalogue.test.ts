@@ -8,7 +8,7 @@ import type { Catalogue } from '../../engine/options/describe-option.ts';
 import { OPTION_GROUPS } from '../../engine/options/groups.ts';
 import { listOptions } from '../../engine/options/list-options.ts';
 import { PEDAL_CATALOGUE } from '../../engine/pedals/catalogue.ts';
-import { DEFAULT_OPTIONS, pedalOptionsFor } from '../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../engine/pedals/options.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
@@ -81,7 +81,7 @@ describe('every option of the catalogue', () => {
     const read = readOptions(annotateOptions, '', JSON.stringify(given));
     expect(read).toEqual({ ok: true, value: given });
     if (!read.ok) return;
-    expect(pedalOptionsFor(read.value)).toEqual(DEFAULT_OPTIONS);
+    expect(pedalOptionsFor(read.value)).toEqual(DEFAULT_PLAN_OPTIONS);
     expect(leverOptionsFor(read.value)).toEqual(DEFAULT_LEVER_OPTIONS);
     const { settingsAt: _, ...look } = read.value;
     expect(completeEngraving(look, harp)).toEqual(completeEngraving({}, harp));

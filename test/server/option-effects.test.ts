@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Pin } from '../../engine/harp/pin.ts';
 import { rational, ZERO } from '../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS } from '../../engine/pedals/weights.ts';
 import type { Score } from '../../engine/score/model.ts';
@@ -11,8 +11,8 @@ import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { annotateOptions } from '../../server/api/options.ts';
 import { annotateScore } from '../../server/work/annotate-score.ts';
-import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
-import { thinkPlan } from '../../server/work/think.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
+import { computePlan } from '../../server/work/think.ts';
 import { buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
 import { smallPart } from '../part-builder.ts';
 
@@ -117,8 +117,8 @@ beforeAll(async () => {
 
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);
-  const plan = thinkPlan(on, choice, startStageClock(UNWATCHED));
-  const drawn = await annotateScore(on, choice, { kind: 'svg' }, annotator, startStageClock(UNWATCHED));
+  const plan = computePlan(on, choice, startStageClock(IGNORE_PROGRESS));
+  const drawn = await annotateScore(on, choice, { kind: 'svg' }, annotator, startStageClock(IGNORE_PROGRESS));
   if (!plan.ok || !drawn.ok) throw new Error(JSON.stringify(plan.ok ? drawn : plan));
   const { pages, turns } = drawn.value.annotation;
   return JSON.stringify([plan.value, pages, turns]);
@@ -147,7 +147,7 @@ describe('every option does something', () => {
     const repeated = { upper: 'r/1 C4/1 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] };
     for (const score of [read(LANTERNS), read(NEIGHBOURS), smallPart(repeated)]) {
       for (const spelling of ['keep', 'free'] as const) {
-        planPedals(score, { ...DEFAULT_OPTIONS, weights, pins, spelling, pedalsTogether: true });
+        planPedals(score, { ...DEFAULT_PLAN_OPTIONS, weights, pins, spelling, pedalsTogether: true });
       }
     }
     expect(Object.keys(DEFAULT_WEIGHTS).filter((name) => !looked.has(name))).toEqual([]);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
 import { PEDAL_HARP_40 } from '../../engine/harp/profiles/pedal-harp-40.ts';
 import { pickChoice } from '../../engine/options/choose.ts';
-import { DEFAULT_OPTIONS, pedalOptionsFor } from '../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
@@ -11,7 +11,7 @@ import { glissandoOptions } from '../../server/api/glissandi.ts';
 import { checkHarpOptions } from '../../server/api/harp-options.ts';
 import { annotateOptions } from '../../server/api/options.ts';
 import { nameOptions, readOptions } from '../../server/api/read-options.ts';
-import { type WorkChoice, workFor } from '../../server/api/work.ts';
+import { type DecisionOptions, decisionsFor } from '../../server/api/work.ts';
 import { anyProblemMessage, type Outcome } from '../../server/service-problem.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 
@@ -193,7 +193,7 @@ const at = (bar: number, beat: string) => ({ bar, beat });
 
 describe('pins', () => {
   it('stand at a bar by its index and a beat, or at a score time', () => {
-    const placed = workFor(
+    const placed = decisionsFor(
       {
         pins: [
           { kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '5/2') },
@@ -209,7 +209,7 @@ describe('pins', () => {
       { kind: 'position', letter: 'B', position: -1, from: { num: 0, den: 1 }, until: null },
       { kind: 'forbid', from: { num: 8, den: 1 }, until: { num: 27, den: 2 } },
     ]);
-    expect(placed.value.work.pins[2]).toEqual({ kind: 'forbid', from: at(2, '1'), until: at(3, '5/2') });
+    expect(placed.value.decisions.pins[2]).toEqual({ kind: 'forbid', from: at(2, '1'), until: at(3, '5/2') });
   });
 
   it.each([
@@ -218,18 +218,21 @@ describe('pins', () => {
     [at(0, '1/2'), 'within its bar'],
     ['17', 'within the score'],
   ])('cannot stand at %j', (place, expected) => {
-    const placed = workFor({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: place }] }, FOUR_BARS);
+    const placed = decisionsFor(
+      { pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: place }] },
+      FOUR_BARS,
+    );
     expect(placed).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'pins.0.at' } });
     if (!placed.ok && placed.problem.code === 'bad-option')
       expect(placed.problem.expected).toContain(expected);
   });
 
   it('move the change to where they say', () => {
-    const planned = (choice: WorkChoice) => {
-      const work = workFor(choice, FOUR_BARS);
+    const planned = (choice: DecisionOptions) => {
+      const work = decisionsFor(choice, FOUR_BARS);
       if (!work.ok) throw new Error(work.problem.code);
       const { pins } = work.value.placed;
-      return planPedals(FOUR_BARS, { ...DEFAULT_OPTIONS, pins }).moves.map((move) => move.at);
+      return planPedals(FOUR_BARS, { ...DEFAULT_PLAN_OPTIONS, pins }).moves.map((move) => move.at);
     };
     const pinned = planned({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }] });
     expect(pinned).toEqual([{ num: 7, den: 1 }]);
@@ -241,7 +244,7 @@ describe('the work of a request', () => {
   const note = { ...at(2, '1'), pitch: 'C♯4' };
 
   it('chooses strings, leaves notes out and puts settings by bar, beat and pitch', () => {
-    const work = workFor(
+    const work = decisionsFor(
       {
         respell: [{ ...note, to: 'Db4' }],
         leaveOut: [{ ...at(3, '1'), pitch: 'C#4' }],
@@ -257,13 +260,13 @@ describe('the work of a request', () => {
     expect(settingsAt).toEqual([{ at: { num: 4, den: 1 }, bar: 1, print: true }]);
   });
 
-  it.each<[WorkChoice, string, string]>([
+  it.each<[DecisionOptions, string, string]>([
     [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'a string with the same pitch: C♯4 or D♭4'],
     [{ leaveOut: [note, { ...note, pitch: 'C4' }] }, 'leaveOut.1.pitch', 'begins there'],
     [{ leaveOut: [{ ...note, bar: 4 }] }, 'leaveOut.0', 'from 0 to 3'],
     [{ settingsAt: [{ ...at(0, '17/16'), print: false }] }, 'settingsAt.0.beat', 'a note or a beat'],
   ])('is refused by name where it has no place in the score: %j', (choice, option, expected) => {
-    const work = workFor(choice, FOUR_BARS);
+    const work = decisionsFor(choice, FOUR_BARS);
     expect(work).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
     if (!work.ok && work.problem.code === 'bad-option') expect(work.problem.expected).toContain(expected);
   });

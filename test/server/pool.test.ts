@@ -134,7 +134,7 @@ describe('a pool of renderers', () => {
   it('lets the patient wait beyond the queue', async () => {
     const pool = start({ queue: 0 });
     const first = run(pool, '200');
-    const patient = pool.performPatiently({ bytes: new Uint8Array(), part: '0' }, forEver);
+    const patient = pool.performUnlimited({ bytes: new Uint8Array(), part: '0' }, forEver);
     expect(await run(pool, '0')).toMatchObject({ problem: { code: 'busy' } });
     expect(await first).toMatchObject({ ok: true });
     expect(await patient).toMatchObject({ ok: true });

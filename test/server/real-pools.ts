@@ -1,11 +1,11 @@
 import { createPool, type Pool, type PoolSettings, type PoolWatch } from '../../server/pool.ts';
-import type { AnnotateJob, ThinkJob } from '../../server/work/job.ts';
+import type { AnnotateJob, ComputeJob } from '../../server/work/job.ts';
 
 const SILENT: PoolWatch = { onWork: () => {}, onRestart: () => {}, onIdleFailure: () => {} };
 
 interface Jobs {
   readonly worker: AnnotateJob;
-  readonly 'think-worker': ThinkJob;
+  readonly 'think-worker': ComputeJob;
 }
 
 /** Real threads, from the built files: `npm test` builds them first. */

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type JobFile, untouchedFile } from '../../server/jobs/job.ts';
-import { isSingle, nameResults } from '../../server/jobs/result-names.ts';
+import { type JobFile, newJobFile } from '../../server/jobs/job.ts';
+import { hasSingleScore, nameResults } from '../../server/jobs/result-names.ts';
 
 const done = (name: string, type = 'application/pdf'): JobFile => ({
-  ...untouchedFile(name, 'waiting'),
+  ...newJobFile(name, 'waiting'),
   state: 'done',
   headers: { 'Content-Type': type },
 });
@@ -62,14 +62,14 @@ describe('the results of a job', () => {
   });
 
   it('are none of what failed, waits or was passed over, nor named where there is one score', () => {
-    const waiting = untouchedFile('w.xml', 'waiting');
-    const readme = untouchedFile('readme.txt', 'passed-over');
+    const waiting = newJobFile('w.xml', 'waiting');
+    const readme = newJobFile('readme.txt', 'passed-over');
     expect(nameResults([done('a.xml'), waiting, readme])).toEqual(['a.pdf', null, null]);
     expect(nameResults([done('a.xml'), readme])).toEqual([null, null]);
-    expect([isSingle([done('a.xml'), readme]), isSingle([done('a.xml'), waiting]), isSingle([])]).toEqual([
-      true,
-      false,
-      false,
-    ]);
+    expect([
+      hasSingleScore([done('a.xml'), readme]),
+      hasSingleScore([done('a.xml'), waiting]),
+      hasSingleScore([]),
+    ]).toEqual([true, false, false]);
   });
 });

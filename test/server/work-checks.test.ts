@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { checkWork } from '../../engine/decisions/check-work.ts';
-import { workShape } from '../../server/api/work.ts';
+import { checkDecisions } from '../../engine/decisions/check-work.ts';
+import { decisionsShape } from '../../server/api/work.ts';
 import { anyWork } from '../engine/decisions/any-work.ts';
 
-const { savedWork: _, ...lists } = workShape;
+const { savedWork: _, ...lists } = decisionsShape;
 const REQUEST = z.strictObject(lists);
 
 /** Whether a request may hold it; `null` where it names a place by a score time, as only a request may. */
@@ -56,7 +56,7 @@ describe('decisions in a request and in a file pass the same checks', () => {
   it('where they are as they should be', () => {
     fc.assert(
       fc.property(anyWork, (work) => {
-        expect(checkWork(work).ok).toBe(true);
+        expect(checkDecisions(work).ok).toBe(true);
         expect(requestTakes(work)).toBe(true);
       }),
     );
@@ -76,7 +76,7 @@ describe('decisions in a request and in a file pass the same checks', () => {
           const taken = requestTakes(spoilt);
           if (taken === null) return;
           if (!taken) refused += 1;
-          expect(checkWork(spoilt).ok).toBe(taken);
+          expect(checkDecisions(spoilt).ok).toBe(taken);
         },
       ),
       { numRuns: 3000 },

@@ -6,8 +6,8 @@ import type { AnnotateChoice } from '../../server/api/options.ts';
 import { reportAnnotation } from '../../server/report.ts';
 import { noteNamer } from '../../server/report-notes.ts';
 import { type Annotated, annotateScore } from '../../server/work/annotate-score.ts';
-import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
-import { thinkPlan } from '../../server/work/think.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
+import { computePlan } from '../../server/work/think.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { pedalReport } from './annotation-sample.ts';
 
@@ -24,7 +24,7 @@ const annotate = async (bytes: Uint8Array, choice: AnnotateChoice): Promise<Anno
     choice,
     { kind: 'source', kinds },
     annotator,
-    startStageClock(UNWATCHED),
+    startStageClock(IGNORE_PROGRESS),
   );
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
   return done.value;
@@ -39,7 +39,7 @@ const DEMO = new Uint8Array(
 const CLASH = encodeText(buildHarp(note('C4', 4) + note('C#5', 4, { chord: true }), note('C4', 4)), 'utf-8');
 
 const plan = (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
-  const planned = thinkPlan(bytes, choice, startStageClock(UNWATCHED));
+  const planned = computePlan(bytes, choice, startStageClock(IGNORE_PROGRESS));
   if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
   return pedalReport(planned.value);
 };
@@ -88,10 +88,10 @@ describe('the work on a part', () => {
   });
 
   it('that has no place in the score is refused by name', async () => {
-    const refused = thinkPlan(
+    const refused = computePlan(
       CLASH,
       { leaveOut: [{ bar: 0, beat: '2', pitch: 'C4' }] },
-      startStageClock(UNWATCHED),
+      startStageClock(IGNORE_PROGRESS),
     );
     expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'leaveOut.0.pitch' } });
   });

@@ -1,21 +1,21 @@
 import { group } from 'd3-array';
-import { type GroupCourse, solveGroup } from './group.ts';
-import type { Job } from './jobs.ts';
+import { type GroupSchedule, scheduleSubproblems } from './group.ts';
+import type { LeverSubproblem } from './jobs.ts';
 import { groupLinked } from './linked.ts';
-import type { CourseMove, LeverTask } from './task.ts';
+import type { LeverTask, ScheduledLeverChange } from './task.ts';
 
 /** What is done to all levers of a harp through a piece. */
-export interface LeverCourse {
+export interface LeverSchedule {
   /** In order of moment; at one moment from the lowest string. */
-  readonly moves: readonly CourseMove[];
+  readonly moves: readonly ScheduledLeverChange[];
   readonly cost: number;
   /** Whether it was proved that no course is cheaper. */
   readonly proved: boolean;
 }
 
 interface Group {
-  readonly jobs: readonly Job[];
-  readonly course: GroupCourse;
+  readonly jobs: readonly LeverSubproblem[];
+  readonly course: GroupSchedule;
 }
 
 /**
@@ -26,15 +26,18 @@ interface Group {
  * they cost apart, since others can only take the hand's time; and where no change of one group comes too soon after
  * one of another, or is too soon in its own group already, the whole costs just that sum.
  */
-export const findLeverCourse = (jobs: readonly Job[], task: LeverTask): LeverCourse => {
-  let groups: readonly Group[] = jobs.map((job) => form([job], task));
+export const findLeverSchedule = (
+  subproblems: readonly LeverSubproblem[],
+  task: LeverTask,
+): LeverSchedule => {
+  let groups: readonly Group[] = subproblems.map((subproblem) => buildGroup([subproblem], task));
   for (;;) {
     const joined = joinGroups(groups, task);
     if (joined.length === groups.length) break;
     groups = joined.map((parts) =>
       parts.length === 1
         ? parts[0]!
-        : form(
+        : buildGroup(
             parts.flatMap((part) => part.jobs),
             task,
           ),
@@ -49,10 +52,13 @@ export const findLeverCourse = (jobs: readonly Job[], task: LeverTask): LeverCou
   };
 };
 
-const form = (jobs: readonly Job[], task: LeverTask): Group => ({ jobs, course: solveGroup(jobs, task) });
+const buildGroup = (subproblems: readonly LeverSubproblem[], task: LeverTask): Group => ({
+  jobs: subproblems,
+  course: scheduleSubproblems(subproblems, task),
+});
 
 /** The groups, those together that hinder each other. */
-const joinGroups = (groups: readonly Group[], { near }: LeverTask): Group[][] => {
+const joinGroups = (groups: readonly Group[], { tooSoonAfter: near }: LeverTask): Group[][] => {
   const there = group(
     groups.flatMap(({ course }, i) => course.moves.map((move) => ({ group: i, move }))),
     ({ move }) => move.moment,
@@ -63,7 +69,7 @@ const joinGroups = (groups: readonly Group[], { near }: LeverTask): Group[][] =>
       for (const { group, move } of here) {
         const hindered = [...soon, ...here.filter((other) => other.move.string > move.string)];
         for (const other of hindered) {
-          if (!other.move.hurried) link(other.group, group);
+          if (!other.move.tooSoon) link(other.group, group);
         }
       }
     }

@@ -2,7 +2,7 @@ import type { PlayGraph } from '../../time/play-graph.ts';
 import { groupLinked } from './linked.ts';
 
 /** A way between two fixed points of one string's lever: where they differ, the lever moves at one of the moments. */
-export interface Chain {
+export interface LeverPath {
   /** Where the way begins and ends; the move may be printed at the end, not at the beginning. */
   readonly from: number;
   readonly to: number;
@@ -15,10 +15,10 @@ export interface Chain {
  * Most are one way between a note that needs the lever in one position and a note that needs it in the other. Where
  * the music jumps between two such notes, several ways meet, and the lever's position where they meet is open.
  */
-export interface Job {
+export interface LeverSubproblem {
   /** Index of the string, from the lowest. */
   readonly string: number;
-  readonly chains: readonly Chain[];
+  readonly chains: readonly LeverPath[];
   /** Moments at which ways meet and the position is open. */
   readonly open: readonly number[];
   /** The position at a moment where it is not open. */
@@ -26,23 +26,24 @@ export interface Job {
 }
 
 /** A job of one way between two notes. */
-export const isStraight = (job: Job): boolean => job.open.length === 0 && job.chains.length === 1;
+export const isSinglePath = (subproblem: LeverSubproblem): boolean =>
+  subproblem.open.length === 0 && subproblem.chains.length === 1;
 
 /**
  * Parts the course of one lever into jobs that do not touch each other.
  *
  * @param choices positions worth considering by moment (see `choicesOf`): one where a note decides, else those around
  */
-export const listJobs = (
+export const listSubproblems = (
   string: number,
   choices: readonly (readonly number[])[],
   graph: PlayGraph,
-): Job[] => {
+): LeverSubproblem[] => {
   const isOpen = (moment: number): boolean => choices[moment]!.length > 1;
   const isMeeting = (moment: number): boolean =>
     !isOpen(moment) || graph.into[moment]!.length !== 1 || graph.outOf[moment]!.length !== 1;
   const fixedAt = (moment: number): number => choices[moment]![0]!;
-  const chains: Chain[] = [];
+  const chains: LeverPath[] = [];
   for (let from = 0; from < graph.moments; from += 1) {
     if (!isMeeting(from)) continue;
     for (const edge of graph.outOf[from]!) {
@@ -62,7 +63,7 @@ export const listJobs = (
 };
 
 /** Ways that meet at an open moment, or that end at one moment, where one printed move serves them all, go together. */
-const joinChains = (chains: readonly Chain[], isOpen: (moment: number) => boolean): Chain[][] =>
+const joinChains = (chains: readonly LeverPath[], isOpen: (moment: number) => boolean): LeverPath[][] =>
   groupLinked(chains, (link) => {
     const first = new Map<string, number>();
     const meet = (place: string, i: number): void => {
@@ -78,7 +79,7 @@ const joinChains = (chains: readonly Chain[], isOpen: (moment: number) => boolea
   });
 
 /** The moments at which a job's moves are printed, and their price without what the hands' time adds. */
-export interface JobSolution {
+export interface SubproblemSolution {
   readonly moments: readonly number[];
   readonly price: number;
 }
@@ -93,15 +94,15 @@ export interface JobSolution {
  * @param most at most so many are listed; `complete` tells whether that was enough
  */
 export const listSolutions = (
-  job: Job,
+  subproblem: LeverSubproblem,
   priceAt: (moment: number) => number,
   budget: number,
   most: number,
-): { readonly solutions: JobSolution[]; readonly complete: boolean } => {
-  const solutions: JobSolution[] = [];
+): { readonly solutions: SubproblemSolution[]; readonly complete: boolean } => {
+  const solutions: SubproblemSolution[] = [];
   let complete = true;
   visitLabels(
-    job,
+    subproblem,
     priceAt,
     () => budget,
     (ends) => {
@@ -117,10 +118,10 @@ export const listSolutions = (
 };
 
 /** The least price of any way to do a job. */
-export const leastPrice = (job: Job, priceAt: (moment: number) => number): number => {
+export const leastPrice = (subproblem: LeverSubproblem, priceAt: (moment: number) => number): number => {
   let least = Number.POSITIVE_INFINITY;
   visitLabels(
-    job,
+    subproblem,
     priceAt,
     () => least,
     (_, price) => {
@@ -149,19 +150,19 @@ const endPrice = ({ to, before }: End, priceAt: (moment: number) => number): num
 
 /** All positions at the open moments that can be had within the budget; `visit` answers whether to go on. */
 const visitLabels = (
-  job: Job,
+  subproblem: LeverSubproblem,
   priceAt: (moment: number) => number,
   budget: () => number,
   visit: (ends: readonly End[], price: number) => boolean,
 ): void => {
   const labels = new Map<number, number>();
   const at = (moment: number): number | undefined =>
-    job.open.includes(moment) ? labels.get(moment) : job.fixedAt(moment);
+    subproblem.open.includes(moment) ? labels.get(moment) : subproblem.fixedAt(moment);
   const assign = (index: number): boolean => {
-    const ends = moving(job, at);
+    const ends = moving(subproblem, at);
     const price = ends.reduce((sum, end) => sum + endPrice(end, priceAt), 0);
     if (price > budget() + 1e-9) return true;
-    const moment = job.open[index];
+    const moment = subproblem.open[index];
     if (moment === undefined) return visit(ends, price);
     for (const position of [0, 1]) {
       labels.set(moment, position);
@@ -175,9 +176,9 @@ const visitLabels = (
 };
 
 /** The ends of the ways between known positions that differ. */
-const moving = (job: Job, at: (moment: number) => number | undefined): End[] => {
+const moving = (subproblem: LeverSubproblem, at: (moment: number) => number | undefined): End[] => {
   const before = new Map<number, (readonly number[])[]>();
-  for (const { from, to, options } of job.chains) {
+  for (const { from, to, options } of subproblem.chains) {
     const [start, end] = [at(from), at(to)];
     if (start === undefined || end === undefined || start === end) continue;
     const here = before.get(to) ?? [];

@@ -1,12 +1,12 @@
-import { type Surroundings, surroundingsOf } from '../../sounding/surroundings.ts';
+import { type NeedTiming, needTimingOf } from '../../sounding/surroundings.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
-import type { LeverStage } from '../stage.ts';
+import type { LeverContext } from '../stage.ts';
 import type { LeverWeightName } from '../weights.ts';
 
 /** Why a change costs what it does. */
-export interface LeverPrices {
+export interface LeverCosts {
   /** What speaks against moving the lever of a string (by its index) at a moment. */
   readonly termsAt: (string: number, moment: number) => readonly CostTerm[];
   /** Their sum with the price of a change. */
@@ -14,13 +14,13 @@ export interface LeverPrices {
   readonly handAt: (moment: number) => Hand;
 }
 
-export const priceLevers = (stage: LeverStage, { strings }: LeverProblem): LeverPrices => {
-  const { weights } = stage.options;
-  const handAt = handsByMoment(stage);
-  const around = strings.map(({ needs }) => surroundingsOf(needs, stage));
+export const buildLeverCosts = (context: LeverContext, { strings }: LeverProblem): LeverCosts => {
+  const { weights } = context.options;
+  const handAt = handsByMoment(context);
+  const around = strings.map(({ needs }) => needTimingOf(needs, context));
   const termsAt = (string: number, moment: number): CostTerm[] => [
-    ...handTerms(stage, moment, handAt(moment)),
-    ...stringTerms(stage, moment, around[string]!),
+    ...handTerms(context, moment, handAt(moment)),
+    ...stringTerms(context, moment, around[string]!),
   ];
   const known = strings.map(() => new Map<number, number>());
   return {
@@ -38,12 +38,12 @@ export const priceLevers = (stage: LeverStage, { strings }: LeverProblem): Lever
 
 /** The left hand, but for moments at which only the right is free and may be taken. */
 const handsByMoment =
-  ({ free, options }: LeverStage): ((moment: number) => Hand) =>
+  ({ free, options }: LeverContext): ((moment: number) => Hand) =>
   (moment) =>
     options.rightHand && free.left[moment] === 0 && free.right[moment] === 1 ? 'right' : 'left';
 
 const handTerms = (
-  { free, moments, options: { weights } }: LeverStage,
+  { free, moments, options: { weights } }: LeverContext,
   moment: number,
   hand: Hand,
 ): CostTerm[] => {
@@ -63,9 +63,9 @@ const handTerms = (
 const FARTHEST_AHEAD_SECONDS = 60;
 
 const stringTerms = (
-  { options: { weights } }: LeverStage,
+  { options: { weights } }: LeverContext,
   moment: number,
-  around: Surroundings,
+  around: NeedTiming,
 ): CostTerm[] => {
   const terms: CostTerm[] = [];
   const charge = (name: LeverWeightName, share: number): void => {

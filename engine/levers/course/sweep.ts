@@ -1,5 +1,5 @@
 import { hasRested } from '../../time/rested.ts';
-import type { Job, JobSolution } from './jobs.ts';
+import type { LeverSubproblem, SubproblemSolution } from './jobs.ts';
 import type { GroupSearch, LeverTask } from './task.ts';
 
 /** One lever to be moved once, at one of several moments. */
@@ -44,13 +44,13 @@ const FEW_STATES = 100;
  * that comes first in the list is made first: exchanging two changes keeps the moments, so the hand's time stays the
  * same; and as each exchange brings the changes nearer to the order of the list, exchanging comes to an end.
  */
-export const sweepGroup = (
-  jobs: readonly Job[],
-  ways: readonly (readonly JobSolution[])[],
+export const scheduleOnePath = (
+  subproblems: readonly LeverSubproblem[],
+  ways: readonly (readonly SubproblemSolution[])[],
   task: LeverTask,
   bound: number,
 ): GroupSearch => {
-  const changes = listChanges(jobs, ways, task);
+  const changes = listChanges(subproblems, ways, task);
   const moments = [...new Set(changes.flatMap((change) => change.moments))].sort((a, b) => a - b);
   let toCome = changes.reduce((sum, change) => sum + change.leastFrom[0]!, 0);
   let states: State[] = [{ waiting: [], last: Number.NEGATIVE_INFINITY, cost: 0, trail: null }];
@@ -127,11 +127,11 @@ const dropDearer = (
   );
 
 const listChanges = (
-  jobs: readonly Job[],
-  ways: readonly (readonly JobSolution[])[],
+  subproblems: readonly LeverSubproblem[],
+  ways: readonly (readonly SubproblemSolution[])[],
   task: LeverTask,
 ): Change[] => {
-  const changes = jobs.map((job, i): Change & Pick<Job, 'chains'> => {
+  const changes = subproblems.map((subproblem, i): Change & Pick<LeverSubproblem, 'chains'> => {
     const kept = [...ways[i]!].sort((a, b) => a.moments[0]! - b.moments[0]!);
     const prices = kept.map(({ price }) => price);
     const leastFrom = [...prices];
@@ -139,7 +139,7 @@ const listChanges = (
       leastFrom[at] = Math.min(leastFrom[at]!, leastFrom[at + 1]!);
     }
     const moments = kept.map((way) => way.moments[0]!);
-    return { string: job.string, moments, prices, leastFrom, first: [], chains: job.chains };
+    return { string: subproblem.string, moments, prices, leastFrom, first: [], chains: subproblem.chains };
   });
   changes.sort(
     (a, b) => a.moments[0]! - b.moments[0]! || a.moments.at(-1)! - b.moments.at(-1)! || a.string - b.string,
@@ -205,7 +205,7 @@ const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean 
       const dearer = isHandRested(now.last, moment, task) ? 0 : task.noTime;
       const done: State = {
         waiting,
-        last: task.lineSeconds[moment]!,
+        last: task.printedSeconds[moment]!,
         cost: now.cost + prices[at]! + dearer,
         trail: { string, moment, earlier: now.trail },
       };
@@ -228,7 +228,7 @@ const firstFrom = (moments: readonly number[], moment: number): number => {
 };
 
 const isHandRested = (last: number, moment: number, task: LeverTask): boolean =>
-  hasRested(task.lineSeconds[moment]! - last, task.restSeconds);
+  hasRested(task.printedSeconds[moment]! - last, task.leverSeconds);
 
 const readTrail = (trail: Trail | null): { readonly string: number; readonly moment: number }[] => {
   const moves: { string: number; moment: number }[] = [];

@@ -2,32 +2,32 @@ import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
-import type { LeverSolution, MadeChange } from '../course/solve.ts';
+import type { LeverSolution, SolvedChange } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
-import type { LeverStage } from '../stage.ts';
+import type { LeverContext } from '../stage.ts';
 
 export interface ChangeFacts {
-  readonly stage: LeverStage;
+  readonly stage: LeverContext;
   readonly problem: LeverProblem;
   readonly solution: LeverSolution;
   /** A tuning that leaves no change without time, where the one that the user chose does. */
-  readonly unhindered: OtherTuning | null;
+  readonly betterTuning: SolvedTuningSummary | null;
 }
 
 /** A tuning that is solved too. */
-export interface OtherTuning {
+export interface SolvedTuningSummary {
   readonly cost: Pick<TuningCost, 'name'>;
   readonly solution: Pick<LeverSolution, 'changes'>;
 }
 
 /** What the user should know about one change: whether a hand has time for it, what sounds, what it is for. */
 export const changeFindings = (
-  { stage, problem, solution, unhindered }: ChangeFacts,
-  change: MadeChange,
+  { stage: context, problem, solution, betterTuning: unhindered }: ChangeFacts,
+  change: SolvedChange,
 ): LeverFinding[] => {
   const { string, needs } = problem.strings[change.string]!;
-  const { bar, at } = stage.moments.all[change.moment]!;
+  const { bar, at } = context.moments.all[change.moment]!;
   const before = needs.find(({ moment }) => moment >= change.moment)?.need.note;
   const after = needs.findLast(({ moment }) => moment < change.moment)?.need.note;
   const open = openAlter(problem.tuning, string);
@@ -39,11 +39,11 @@ export const changeFindings = (
   const made = before === undefined ? [] : [before];
   const about = { pitch, terms, context: { notes: made, place } };
   return [
-    ...mannerFindings(change, about, stage, adviseTuning(unhindered)),
+    ...mannerFindings(change, about, context, adviseTuning(unhindered)),
     ...(terms.includes('stringSounding')
       ? [
           describeFinding(
-            stage.score,
+            context.score,
             'ringing-string-moved',
             { harp: 'lever', pitch },
             {
@@ -55,7 +55,7 @@ export const changeFindings = (
         ]
       : []),
     ...(change.restores
-      ? [describeFinding(stage.score, 'lever-restored', { pitch, elsewhere }, about.context)]
+      ? [describeFinding(context.score, 'lever-restored', { pitch, elsewhere }, about.context)]
       : []),
   ];
 };
@@ -69,9 +69,9 @@ interface AboutChange {
 }
 
 const mannerFindings = (
-  { manner, hand }: MadeChange,
+  { manner, hand }: SolvedChange,
   { pitch, terms, context }: AboutChange,
-  { options, score }: LeverStage,
+  { options, score }: LeverContext,
   otherTuning: readonly string[],
 ): LeverFinding[] => {
   const contextWith = (...suggestions: readonly string[]): FindingContext => ({ ...context, suggestions });
@@ -94,7 +94,7 @@ const mannerFindings = (
   }
 };
 
-const adviseTuning = (other: OtherTuning | null): readonly string[] => {
+const adviseTuning = (other: SolvedTuningSummary | null): readonly string[] => {
   if (other === null) return [];
   const { length } = other.solution.changes;
   const then = length === 0 ? 'no lever changes' : `a hand has time for every change, ${length} in all`;

@@ -1,6 +1,6 @@
 import type { LeverFinding } from '../../findings/catalogue.ts';
-import { describeFinding, withoutMends } from '../../findings/describe-finding.ts';
-import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
+import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
+import { draftGuessedGlissandi } from '../../findings/guessed-sweeps.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
@@ -10,21 +10,21 @@ import { createRivalSearch } from '../../sounding/rivals.ts';
 import type { LeverSolution } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
-import type { LeverStage } from '../stage.ts';
-import type { AskedPitch } from '../strings/asked.ts';
-import { type LeverNeed, leverFor, neighbouringStrings, playedElsewhere } from '../strings/strings.ts';
-import { changeFindings, type OtherTuning } from './change-findings.ts';
+import type { LeverContext } from '../stage.ts';
+import type { PitchNeed } from '../strings/asked.ts';
+import { type LeverNeed, leverFor, listRespellings, otherLeverStrings } from '../strings/strings.ts';
+import { changeFindings, type SolvedTuningSummary } from './change-findings.ts';
 import { respellingFindings } from './respelling-findings.ts';
 
 /** What the planner knows when it tells its findings. */
 export interface LeverFacts {
-  readonly stage: LeverStage;
+  readonly stage: LeverContext;
   readonly problem: LeverProblem;
   readonly solution: LeverSolution;
   /** The chosen tuning first. */
   readonly tunings: readonly TuningCost[];
   /** A tuning in which nothing stops the player, where changes lack time in the one that the user chose. */
-  readonly unhindered: OtherTuning | null;
+  readonly betterTuning: SolvedTuningSummary | null;
 }
 
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
@@ -40,8 +40,8 @@ export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
     ...playingFindings(facts),
   ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
-const tuningFindings = ({ stage, problem }: LeverFacts): LeverFinding[] => {
-  const { profile } = stage.options;
+const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] => {
+  const { profile } = context.options;
   const strings = problem.strings.filter(
     ({ string }) => openAlter(profile.tuning, string) !== openAlter(problem.tuning, string),
   );
@@ -52,7 +52,7 @@ const tuningFindings = ({ stage, problem }: LeverFacts): LeverFinding[] => {
   const changes = letters.map((letter) => formatChange(letter, problem.tuning.letters[letter]));
   return [
     describeFinding(
-      stage.score,
+      context.score,
       'strings-to-retune',
       { tuning: tuningName(problem.tuning), usual: tuningName(profile.tuning), changes },
       {},
@@ -84,11 +84,11 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   ];
 };
 
-const spelledName = ({ pitch: { letter, alter } }: AskedPitch): string =>
+const spelledName = ({ pitch: { letter, alter } }: PitchNeed): string =>
   pitchName({ letter, alter, octave: 0 }).replace(/0$/, '');
 
-const groupByName = (asked: readonly AskedPitch[]): AskedPitch[][] => {
-  const groups = new Map<string, AskedPitch[]>();
+const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => {
+  const groups = new Map<string, PitchNeed[]>();
   for (const each of asked) {
     const group = groups.get(spelledName(each)) ?? [];
     group.push(each);
@@ -100,10 +100,10 @@ const groupByName = (asked: readonly AskedPitch[]): AskedPitch[][] => {
 /** One finding for all notes of one name: what is amiss is the tuning. */
 const missingInTuning = (
   { stage: { score, options }, problem, tunings }: LeverFacts,
-  group: readonly AskedPitch[],
+  group: readonly PitchNeed[],
 ): LeverFinding => {
   const isGiven = (pitch: Pitch, { tuning }: TuningCost): boolean =>
-    [pitch, ...neighbouringStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
+    [pitch, ...otherLeverStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
   const serving = tunings.find((each) => group.every(({ pitch }) => isGiven(pitch, each)));
   const name = spelledName(group[0]!);
   return describeFinding(
@@ -124,7 +124,7 @@ const missingInTuning = (
 
 const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFacts): LeverFinding[] => {
   const rivalOf = createRivalSearch(problem.chosen.needs, moments, stepOf);
-  return solution.unserved.map((need) => {
+  return solution.unmet.map((need) => {
     const rival = rivalOf(need);
     const about = rival === undefined ? [need] : [need, rival];
     return describeFinding(
@@ -134,13 +134,13 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
       {
         notes: about.map(({ note }) => note),
         suggestions: ['Leave one of the notes out.'],
-        mends: leaveOut(need),
+        fixes: omitNoteFix(need),
       },
     );
   });
 };
 
-const leaveOut = (need: LeverNeed): LeverFinding['mends'] =>
+const omitNoteFix = (need: LeverNeed): LeverFinding['fixes'] =>
   need.kind === 'plucked'
     ? [
         {
@@ -179,15 +179,15 @@ const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding
 };
 
 const sweepFindings = ({ stage: { score, sweeps, options } }: LeverFacts): LeverFinding[] =>
-  guessedSweeps(score, sweeps, options.leftOut, 'notes');
+  draftGuessedGlissandi(score, sweeps, options.leftOut, 'notes');
 
 /** What the hands cannot do on any harp; respelling, which mends it on the pedal harp, is no help here. */
-const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
+const playingFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] =>
   handFindings(
     {
-      score: stage.score,
-      played: new Map(playedElsewhere(problem.chosen).map(({ note, to }) => [note, to])),
-      leftOut: stage.options.leftOut,
+      score: context.score,
+      played: new Map(listRespellings(problem.chosen).map(({ note, to }) => [note, to])),
+      leftOut: context.options.leftOut,
     },
-    stage,
-  ).map((finding) => withoutMends(finding, ({ kind }) => kind === 'respell'));
+    context,
+  ).map((finding) => withoutFixes(finding, ({ kind }) => kind === 'respell'));

@@ -12,7 +12,7 @@ import type { StringChoice } from '../strings/strings.ts';
  */
 export const respellingFindings = (
   score: Score,
-  { respellings, neighbours }: Pick<StringChoice, 'respellings' | 'neighbours'>,
+  { respellings, ornamentRespellings: neighbours }: Pick<StringChoice, 'respellings' | 'ornamentRespellings'>,
 ): LeverFinding[] => {
   const notes = new Map(score.notes.map((note) => [note.id, note]));
   const places = [...respellings, ...neighbours].map((each) => ({ ...each, note: notes.get(each.note)! }));

@@ -3,7 +3,7 @@ import type { Moments } from '../../time/moments.ts';
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
 import type { Hand } from '../model.ts';
-import { type AskedPitch, handOf } from './asked.ts';
+import { handOf, type PitchNeed } from './asked.ts';
 
 /** By hand and moment: 1 where the hand plays nothing from `half` seconds before the moment until `half` after. */
 export type FreeHands = Readonly<Record<Hand, Uint8Array>>;
@@ -14,7 +14,7 @@ export type FreeHands = Readonly<Record<Hand, Uint8Array>>;
  * @param halfSeconds how long before and after the moment the hand must be away
  */
 export const findFreeHands = (
-  asked: readonly AskedPitch[],
+  asked: readonly PitchNeed[],
   moments: Moments,
   graph: PlayGraph,
   halfSeconds: number,
@@ -73,11 +73,11 @@ const secondsToNearest = (
  *
  * @returns a function that remembers what it has worked out
  */
-export const findNearMoments = (
+export const findMomentsTooSoonAfter = (
   graph: PlayGraph,
   restSeconds: number,
-): ((moment: number) => ReadonlyMap<number, Nearness>) => {
-  const known = new Map<number, ReadonlyMap<number, Nearness>>();
+): ((moment: number) => ReadonlyMap<number, ReachedBy>) => {
+  const known = new Map<number, ReadonlyMap<number, ReachedBy>>();
   return (moment) => {
     const found = known.get(moment) ?? followFrom(graph, moment, restSeconds);
     known.set(moment, found);
@@ -86,10 +86,10 @@ export const findNearMoments = (
 };
 
 /** Whether some way from one moment to the other holds a jump, or only steps to the neighbour in print. */
-export type Nearness = 'by-steps' | 'by-jump';
+export type ReachedBy = 'by-steps' | 'by-jump';
 
 /** The same in both directions, with the moment itself. */
-export const findCloseMoments = (
+export const findMomentsTooCloseTo = (
   graph: PlayGraph,
   restSeconds: number,
 ): ((moment: number) => ReadonlySet<number>) => {
@@ -114,8 +114,8 @@ const followFrom = (
   graph: Pick<PlayGraph, 'outOf'>,
   start: number,
   restSeconds: number,
-): Map<number, Nearness> => {
-  const near = new Map<number, Nearness>();
+): Map<number, ReachedBy> => {
+  const near = new Map<number, ReachedBy>();
   const soonest = new Map<number, number>();
   const follow = (from: number, seconds: number, jumped: boolean): void => {
     for (const edge of graph.outOf[from]!) {

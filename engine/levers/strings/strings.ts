@@ -6,7 +6,7 @@ import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../../mus
 import { compare } from '../../music/rational.ts';
 import { type Need, writtenString } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
-import type { AskedPitch } from './asked.ts';
+import type { PitchNeed } from './asked.ts';
 
 /**
  * A pitch with the string that gives it. `position` is the lever's: 0 down, 1 up; so that what the pedal planner works
@@ -23,12 +23,12 @@ export interface StringChoice {
   readonly needs: readonly LeverNeed[];
   readonly respellings: readonly Respelling[];
   /** Notes on the strings that the user chose for them. */
-  readonly asChosen: readonly Respelling[];
+  readonly chosenByUser: readonly Respelling[];
   /** Pitches that an ornament brings in and the rule plays on another string, by the note that has it. */
-  readonly neighbours: readonly Respelling[];
-  readonly outOfRange: readonly AskedPitch[];
-  readonly microtones: readonly AskedPitch[];
-  readonly notInTuning: readonly AskedPitch[];
+  readonly ornamentRespellings: readonly Respelling[];
+  readonly outOfRange: readonly PitchNeed[];
+  readonly microtones: readonly PitchNeed[];
+  readonly notInTuning: readonly PitchNeed[];
 }
 
 /**
@@ -40,7 +40,7 @@ export interface StringChoice {
  * notes are respelled that could not be played otherwise. A glissando stays on the strings it sweeps over.
  */
 export const chooseStrings = (
-  asked: readonly AskedPitch[],
+  asked: readonly PitchNeed[],
   tuning: OpenTuning,
   profile: LeverHarpProfile,
 ): StringChoice => {
@@ -49,44 +49,44 @@ export const chooseStrings = (
   const isTaken = stringsInUse(written.filter(({ position }) => position !== null).map(({ each }) => each));
   const needs: LeverNeed[] = [];
   const respellings: Respelling[] = [];
-  const asChosen: Respelling[] = [];
-  const neighbours: Respelling[] = [];
-  const unserved: AskedPitch[] = [];
-  const pluck = (each: AskedPitch, pitch: Pitch, position: 0 | 1): void => {
-    const { note, first, kind, onset, heldUntil, release } = each;
+  const chosenByUser: Respelling[] = [];
+  const ornamentRespellings: Respelling[] = [];
+  const unmet: PitchNeed[] = [];
+  const pluck = (each: PitchNeed, pitch: Pitch, position: 0 | 1): void => {
+    const { note, startNote: first, kind, onset, heldUntil, release } = each;
     const { letter, octave, alter } = pitch;
-    needs.push({ letter, octave, alter, position, note, first, kind, onset, heldUntil, release });
+    needs.push({ letter, octave, alter, position, note, startNote: first, kind, onset, heldUntil, release });
   };
   for (const { each, position } of written) {
     if (position !== null) {
       pluck(each, each.pitch, position);
       if (isOfUser(each))
-        asChosen.push({ note: each.note.id, from: writtenString(each.note), to: each.pitch });
+        chosenByUser.push({ note: each.note.id, from: writtenString(each.note), to: each.pitch });
       continue;
     }
     const other =
       each.kind === 'swept'
         ? undefined
-        : neighbouringStrings(each.pitch).find((pitch) => lever(pitch) !== null && !isTaken(pitch, each));
+        : otherLeverStrings(each.pitch).find((pitch) => lever(pitch) !== null && !isTaken(pitch, each));
     if (other === undefined) {
-      unserved.push(each);
+      unmet.push(each);
       continue;
     }
     pluck(each, other, lever(other)!);
-    const told = each.kind === 'implied' ? neighbours : respellings;
+    const told = each.kind === 'implied' ? ornamentRespellings : respellings;
     const from = isOfUser(each) ? writtenString(each.note) : each.pitch;
     told.push({ note: each.note.id, from, to: other });
   }
-  return { needs, respellings, asChosen, neighbours, ...sortUnserved(unserved, profile) };
+  return { needs, respellings, chosenByUser, ornamentRespellings, ...sortUnserved(unmet, profile) };
 };
 
 /** All notes that are played on a string of another name, by the user's choice or by the rule. */
-export const playedElsewhere = ({ asChosen, respellings }: StringChoice): readonly Respelling[] => [
-  ...asChosen,
+export const listRespellings = ({ chosenByUser, respellings }: StringChoice): readonly Respelling[] => [
+  ...chosenByUser,
   ...respellings,
 ];
 
-const isOfUser = ({ kind, note, pitch }: AskedPitch): boolean =>
+const isOfUser = ({ kind, note, pitch }: PitchNeed): boolean =>
   (kind === 'plucked' || kind === 'slid') && !isSamePitch(pitch, writtenString(note));
 
 /** The lever's place that makes a string give the pitch: 0 down, 1 up; null where neither does. */
@@ -99,15 +99,15 @@ export const leverFor = (pitch: Pitch, tuning: OpenTuning, profile: LeverHarpPro
 };
 
 const sortUnserved = (
-  unserved: readonly AskedPitch[],
+  unmet: readonly PitchNeed[],
   profile: LeverHarpProfile,
 ): Pick<StringChoice, 'outOfRange' | 'microtones' | 'notInTuning'> => {
-  const isMicrotone = ({ pitch }: AskedPitch): boolean => !Number.isInteger(pitch.alter);
-  const isOutside = ({ pitch }: AskedPitch): boolean => !isInRange(profile, stringOf(pitch));
+  const isMicrotone = ({ pitch }: PitchNeed): boolean => !Number.isInteger(pitch.alter);
+  const isOutside = ({ pitch }: PitchNeed): boolean => !isInRange(profile, stringOf(pitch));
   return {
-    microtones: unserved.filter(isMicrotone),
-    outOfRange: unserved.filter((each) => !isMicrotone(each) && isOutside(each)),
-    notInTuning: unserved.filter((each) => !isMicrotone(each) && !isOutside(each)),
+    microtones: unmet.filter(isMicrotone),
+    outOfRange: unmet.filter((each) => !isMicrotone(each) && isOutside(each)),
+    notInTuning: unmet.filter((each) => !isMicrotone(each) && !isOutside(each)),
   };
 };
 
@@ -115,7 +115,7 @@ const sortUnserved = (
 const FARTHEST_STEPS = 3;
 
 /** The pitch as other strings would be called that give it, the nearest first. */
-export const neighbouringStrings = (pitch: Pitch): Pitch[] => {
+export const otherLeverStrings = (pitch: Pitch): Pitch[] => {
   const midi = midiOf(pitch);
   const direction = pitch.alter < 0 ? -1 : 1;
   return Array.from({ length: 2 * FARTHEST_STEPS }, (_, i) => {
@@ -126,7 +126,7 @@ export const neighbouringStrings = (pitch: Pitch): Pitch[] => {
 };
 
 /** Whether a string is plucked at a time, or sounds then at another pitch. */
-const stringsInUse = (asked: readonly AskedPitch[]): ((pitch: Pitch, at: AskedPitch) => boolean) => {
+const stringsInUse = (asked: readonly PitchNeed[]): ((pitch: Pitch, at: PitchNeed) => boolean) => {
   const byString = group(asked, (each) => stepOf(each.pitch));
   return (pitch, { onset, heldUntil }) =>
     (byString.get(stepOf(pitch)) ?? []).some(

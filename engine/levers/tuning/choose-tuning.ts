@@ -1,12 +1,17 @@
 import { type OpenTuning, retunedLetters } from '../../harp/open-tuning.ts';
-import { countUntimely, type LeverSolution, leastUntimely, solveLevers } from '../course/solve.ts';
+import {
+  boundChangesWithoutTime,
+  countChangesWithoutTime,
+  type LeverSolution,
+  solveLevers,
+} from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
-import { type LeverProblem, nameStrings, poseLevers } from '../problem.ts';
-import type { LeverStage } from '../stage.ts';
+import { buildLeverProblem, type LeverProblem, tunedStringsKey } from '../problem.ts';
+import type { LeverContext } from '../stage.ts';
 import {
   allTunings,
   type BoundedTuning,
-  boundTunings,
+  boundTuningCosts,
   compareTunings,
   costTuning,
   keyTunings,
@@ -14,7 +19,7 @@ import {
 } from './tunings.ts';
 
 /** So many tunings are told of beside the chosen one. */
-export const TUNINGS_TOLD = 5;
+export const OTHER_TUNINGS_LISTED = 5;
 
 /** Where every letter is tuned by itself, so many are considered beside the key signatures. */
 const MOST_CONSIDERED = 12;
@@ -39,7 +44,7 @@ export interface ChosenTuning {
   /** The chosen tuning first, then the unhindered one if there is any, then others, the best first. */
   readonly tunings: readonly TuningCost[];
   /** A tuning without stops, where the one that the user chose leaves changes without time. */
-  readonly unhindered: SolvedTuning | null;
+  readonly betterTuning: SolvedTuning | null;
 }
 
 /**
@@ -49,35 +54,35 @@ export interface ChosenTuning {
  *
  * Exact among the key signatures, as long as `MOST_CHANGES_TRIED` lets all be tried that may be better.
  */
-export const chooseTuning = (stage: LeverStage): ChosenTuning => {
-  const { tuning: choice, weights } = stage.options;
-  const inKeys = boundTunings(stage, keyTunings(stage));
-  const keys = pickTunings(inKeys, compareTunings(weights), TUNINGS_TOLD + 1);
-  const order = orderFor(stage);
-  const inAll = choice === 'best' ? boundTunings(stage, allTunings(stage)) : inKeys;
+export const chooseTuning = (context: LeverContext): ChosenTuning => {
+  const { tuning: choice, weights } = context.options;
+  const inKeys = boundTuningCosts(context, keyTunings(context));
+  const keys = pickTunings(inKeys, compareTunings(weights), OTHER_TUNINGS_LISTED + 1);
+  const order = orderFor(context);
+  const inAll = choice === 'best' ? boundTuningCosts(context, allTunings(context)) : inKeys;
   const first = solveIn(
-    stage,
+    context,
     typeof choice === 'string'
       ? pickTunings(inAll, order, 1)[0]!
-      : costTuning(stage, poseLevers(stage, choice)),
+      : costTuning(context, buildLeverProblem(context, choice)),
   );
   const best =
-    countUntimely(first.solution) === 0
+    countChangesWithoutTime(first.solution) === 0
       ? first
-      : tryOthers(stage, first, listCandidates(inKeys, inAll, order));
+      : tryOthers(context, first, listCandidates(inKeys, inAll, order));
   const isNamed = typeof choice !== 'string';
   const chosen = isNamed ? first : best;
-  const unhindered = isNamed && best !== first && best.stops === 0 ? best : null;
-  const told = [chosen.cost, ...(unhindered === null ? [] : [unhindered.cost]), ...keys];
+  const betterTuning = isNamed && best !== first && best.stops === 0 ? best : null;
+  const listed = [chosen.cost, ...(betterTuning === null ? [] : [betterTuning.cost]), ...keys];
   return {
     chosen,
-    tunings: told.filter(({ name }, i) => told.findIndex((each) => each.name === name) === i),
-    unhindered,
+    tunings: listed.filter(({ name }, i) => listed.findIndex((each) => each.name === name) === i),
+    betterTuning,
   };
 };
 
 /** Where the user named a tuning, others are ranked as they are by default. */
-const orderFor = ({ options }: LeverStage): ReturnType<typeof compareTunings> => {
+const orderFor = ({ options }: LeverContext): ReturnType<typeof compareTunings> => {
   const { tuning, weights, profile } = options;
   const priceOfRetuning = (other: OpenTuning): number =>
     weights.retunedLetter * retunedLetters(profile.tuning, other).length;
@@ -98,10 +103,10 @@ const listCandidates = (
   return [...pickTunings(inAll, order, MOST_CONSIDERED, strings), ...keys].sort(order);
 };
 
-const solveIn = (stage: LeverStage, cost: TuningCost): SolvedTuning => {
-  const problem = poseLevers(stage, cost.tuning);
-  const solution = solveLevers(stage, problem);
-  return { cost, problem, solution, stops: cost.unserved + countUntimely(solution) };
+const solveIn = (context: LeverContext, cost: TuningCost): SolvedTuning => {
+  const problem = buildLeverProblem(context, cost.tuning);
+  const solution = solveLevers(context, problem);
+  return { cost, problem, solution, stops: cost.unserved + countChangesWithoutTime(solution) };
 };
 
 /**
@@ -109,21 +114,21 @@ const solveIn = (stage: LeverStage, cost: TuningCost): SolvedTuning => {
  * are solved in the order of the stops that they have at least, until none that is left can be better.
  */
 const tryOthers = (
-  stage: LeverStage,
+  context: LeverContext,
   first: SolvedTuning,
   candidates: readonly TuningCost[],
 ): SolvedTuning => {
-  const known = new Set([nameStrings(first.problem)]);
+  const known = new Set([tunedStringsKey(first.problem)]);
   const promising = candidates
-    .map((cost, place) => ({ cost, place, problem: poseLevers(stage, cost.tuning) }))
+    .map((cost, place) => ({ cost, place, problem: buildLeverProblem(context, cost.tuning) }))
     .filter(({ problem }) => {
-      const name = nameStrings(problem);
+      const name = tunedStringsKey(problem);
       return !known.has(name) && known.add(name);
     })
     .map(({ cost, place, problem }) => ({
       cost,
       place,
-      least: cost.unserved + leastUntimely(stage, problem),
+      least: cost.unserved + boundChangesWithoutTime(context, problem),
     }))
     .sort((a, b) => a.least - b.least || a.place - b.place);
   let best: { readonly solved: SolvedTuning; readonly place: number } = { solved: first, place: -1 };
@@ -132,7 +137,7 @@ const tryOthers = (
     const { stops } = best.solved;
     const cannotWin = least > stops || (least === stops && place > best.place);
     if (cannotWin || changesTried >= MOST_CHANGES_TRIED) break;
-    const solved = solveIn(stage, cost);
+    const solved = solveIn(context, cost);
     changesTried += cost.changes;
     if (solved.stops < stops || (solved.stops === stops && place < best.place)) best = { solved, place };
   }

@@ -3,35 +3,35 @@ import { isInRange } from '../../harp/profile.ts';
 import { POSITIONS, settingFrom } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
-import { listJobs } from '../course/jobs.ts';
+import { listSubproblems } from '../course/jobs.ts';
 import type { TuningCost } from '../model.ts';
 import {
+  buildLeverProblem,
   countClashes,
   countLeastChanges,
   type LeverProblem,
   listStrings,
-  nameStrings,
-  poseLevers,
+  tunedStringsKey,
 } from '../problem.ts';
-import type { LeverStage } from '../stage.ts';
-import type { AskedPitch } from '../strings/asked.ts';
-import { chooseStrings, leverFor, neighbouringStrings } from '../strings/strings.ts';
+import type { LeverContext } from '../stage.ts';
+import type { PitchNeed } from '../strings/asked.ts';
+import { chooseStrings, leverFor, otherLeverStrings } from '../strings/strings.ts';
 import type { LeverWeights } from '../weights.ts';
 
 /** What a tuning would cost the piece. */
-export const costTuning = (stage: LeverStage, problem: LeverProblem): TuningCost => {
-  const { tuning, chosen, strings, jobs } = problem;
-  const { profile } = stage.options;
+export const costTuning = (context: LeverContext, problem: LeverProblem): TuningCost => {
+  const { tuning, chosen, strings, subproblems } = problem;
+  const { profile } = context.options;
   return {
     tuning,
     name: tuningName(tuning),
     unserved:
       chosen.notInTuning.length + chosen.outOfRange.length + chosen.microtones.length + countClashes(strings),
-    changes: countLeastChanges(jobs),
-    respelled: chosen.respellings.length + chosen.neighbours.length,
+    changes: countLeastChanges(subproblems),
+    respelled: chosen.respellings.length + chosen.ornamentRespellings.length,
     retuned: strings.filter(({ string }) => openAlter(tuning, string) !== openAlter(profile.tuning, string))
       .length,
-    leversUp: strings.filter(({ choices }) => choices[stage.graph.start]?.[0] === 1).length,
+    leversUp: strings.filter(({ choices }) => choices[context.graph.start]?.[0] === 1).length,
   };
 };
 
@@ -52,16 +52,16 @@ export const compareTunings =
     a.retuned - b.retuned;
 
 /** The harp's custom and the 15 key signatures. */
-export const keyTunings = ({ options: { profile } }: LeverStage): readonly OpenTuning[] => [
+export const keyTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => [
   ...new Map([profile.tuning, ...KEY_TUNINGS].map((tuning) => [tuningName(tuning), tuning])).values(),
 ];
 
 /** All tunings that make each letter flat, natural or sharp, and the harp's custom before them. */
-export const allTunings = ({ options: { profile } }: LeverStage): readonly OpenTuning[] => [
+export const allTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => [
   profile.tuning,
   ...Array.from({ length: 3 ** LETTERS.length }, (_, code): OpenTuning => {
     const alters = new Map(LETTERS.map((letter, i) => [letter, POSITIONS[Math.floor(code / 3 ** i) % 3]!]));
-    return { letters: settingFrom((letter) => alters.get(letter)!), apart: [] };
+    return { letters: settingFrom((letter) => alters.get(letter)!), exceptions: [] };
   }),
 ];
 
@@ -93,11 +93,11 @@ export const pickTunings = (
 
 /** What no plan in any of some tunings can better, by the bounds of `boundTunings`: cheap. */
 export const boundBestTuning = (
-  stage: LeverStage,
+  context: LeverContext,
   tunings: readonly OpenTuning[],
 ): Pick<TuningCost, 'unserved' | 'changes'> => {
-  const order = compareTunings(stage.options.weights);
-  return boundTunings(stage, tunings)
+  const order = compareTunings(context.options.weights);
+  return boundTuningCosts(context, tunings)
     .map(({ bound }) => bound)
     .reduce((best, bound) => (order(bound, best) < 0 ? bound : best));
 };
@@ -117,13 +117,13 @@ export interface BoundedTuning {
  * Bounds from counts by letter: the notes that no string could give, the changes of each letter's notes as written, the
  * notes to be respelled and the strings to be retuned.
  */
-export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): BoundedTuning[] => {
-  const byLetter = new Map(LETTERS.map((letter) => [letter, costLetter(stage, letter)]));
-  const { inside, outside } = partByRange(stage);
+export const boundTuningCosts = (context: LeverContext, tunings: readonly OpenTuning[]): BoundedTuning[] => {
+  const byLetter = new Map(LETTERS.map((letter) => [letter, costLetter(context, letter)]));
+  const { inside, outside } = partByRange(context);
   const classes = countClasses(inside);
   const boundOf = (tuning: OpenTuning): Rank => {
     // Strings tuned apart from their letter could do better than the letter: such a tuning is costed in any case.
-    if (tuning.apart.length > 0) return { ...NOTHING, tuning };
+    if (tuning.exceptions.length > 0) return { ...NOTHING, tuning };
     const { letters } = tuning;
     const costs = LETTERS.map((letter) => byLetter.get(letter)![letters[letter] + 1]!);
     const given = new Set(
@@ -146,8 +146,8 @@ export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]):
   };
   return tunings.map((tuning, place) => {
     const work = lazy(() => {
-      const problem = poseLevers(stage, tuning);
-      return { cost: costTuning(stage, problem), strings: nameStrings(problem) };
+      const problem = buildLeverProblem(context, tuning);
+      return { cost: costTuning(context, problem), strings: tunedStringsKey(problem) };
     });
     return { bound: boundOf(tuning), place, cost: () => work().cost, strings: () => work().strings };
   });
@@ -156,16 +156,18 @@ export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]):
 const NOTHING: Omit<Rank, 'tuning'> = { unserved: 0, changes: 0, respelled: 0, retuned: 0 };
 
 /** For each open tuning of a letter: the least changes of its notes as written, and its strings to retune. */
-const costLetter = (stage: LeverStage, letter: Letter) =>
+const costLetter = (context: LeverContext, letter: Letter) =>
   POSITIONS.map((alter) => {
-    const { profile } = stage.options;
-    const tuning: OpenTuning = { letters: settingFrom(() => alter), apart: [] };
-    const asked = stage.asked.filter(
+    const { profile } = context.options;
+    const tuning: OpenTuning = { letters: settingFrom(() => alter), exceptions: [] };
+    const asked = context.pitchNeeds.filter(
       ({ pitch }) => pitch.letter === letter && leverFor(pitch, tuning, profile) !== null,
     );
-    const strings = listStrings(chooseStrings(asked, tuning, profile).needs, stage);
+    const strings = listStrings(chooseStrings(asked, tuning, profile).needs, context);
     return {
-      changes: countLeastChanges(strings.flatMap(({ choices }, i) => listJobs(i, choices, stage.graph))),
+      changes: countLeastChanges(
+        strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph)),
+      ),
       retuned: strings.filter(({ string }) => openAlter(profile.tuning, string) !== alter).length,
     };
   });
@@ -179,15 +181,15 @@ interface AskedClass {
 }
 
 /** The pitches for which the harp has a string, whatever its tuning, and the number of those for which it has none. */
-const partByRange = ({ asked, options: { profile } }: LeverStage) => {
+const partByRange = ({ pitchNeeds: asked, options: { profile } }: LeverContext) => {
   const inside = asked.filter(({ pitch }) =>
-    [pitch, ...neighbouringStrings(pitch)].some((string) => isInRange(profile, string)),
+    [pitch, ...otherLeverStrings(pitch)].some((string) => isInRange(profile, string)),
   );
   return { inside, outside: asked.length - inside.length };
 };
 
 /** How often each spelled pitch class is asked for. */
-const countClasses = (asked: readonly AskedPitch[]): AskedClass[] => {
+const countClasses = (asked: readonly PitchNeed[]): AskedClass[] => {
   const counted = new Map<string, AskedClass>();
   for (const { pitch } of asked) {
     const { letter, alter } = pitch;

@@ -1,8 +1,8 @@
 import type { Foot } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { hasRested } from '../../time/rested.ts';
-import type { PlacedMove, Stage } from './foot.ts';
-import type { Solution } from './solve.ts';
+import type { PedalContext, SolvedMove } from './foot.ts';
+import type { PedalSolution } from './solve.ts';
 
 /** The pedals that the other foot can reach by crossing over: the innermost ones (common practice, no source). */
 const WITHIN_REACH: Readonly<Partial<Record<Letter, Foot>>> = { B: 'right', E: 'left' };
@@ -12,20 +12,20 @@ const WITHIN_REACH: Readonly<Partial<Record<Letter, Foot>>> = { B: 'right', E: '
  *
  * The moments stay as planned; a crossing is taken only where the other foot has rested before and after.
  */
-export const crossFeet = (solution: Solution, stage: Stage): Solution => {
-  const seconds = (move: PlacedMove): number => stage.moments.all[move.moment]!.seconds;
-  const crossed: PlacedMove[] = [];
-  const isFree = (foot: Foot, move: PlacedMove): boolean =>
+export const crossFeet = (solution: PedalSolution, context: PedalContext): PedalSolution => {
+  const seconds = (move: SolvedMove): number => context.moments.all[move.moment]!.seconds;
+  const crossed: SolvedMove[] = [];
+  const isFree = (foot: Foot, move: SolvedMove): boolean =>
     [...solution.moves, ...crossed].every(
       (other) =>
         other === move ||
         other.foot !== foot ||
-        hasRested(Math.abs(seconds(other) - seconds(move)), stage.weights.footRestSeconds),
+        hasRested(Math.abs(seconds(other) - seconds(move)), context.weights.footRestSeconds),
     );
-  const moves = solution.moves.map((move): PlacedMove => {
+  const moves = solution.moves.map((move): SolvedMove => {
     const foot = WITHIN_REACH[move.letter];
     if (move.manner !== 'too-soon' || foot === undefined || !isFree(foot, move)) return move;
-    const taken: PlacedMove = { ...move, foot, manner: 'crossed' };
+    const taken: SolvedMove = { ...move, foot, manner: 'crossed' };
     crossed.push(taken);
     return taken;
   });

@@ -1,31 +1,31 @@
 import type { Position } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
-import { boundFootCourse, type LeastToGo } from './foot-bound.ts';
+import { footLowerBound, type LowerBound } from './foot-bound.ts';
 import { undominated } from './foot-dominance.ts';
-import { letTimePass, type State } from './foot-state.ts';
-import { isQuiet, passMoment } from './foot-steps.ts';
-import type { FootTask, PrintedMove } from './printing.ts';
-import { positionIn, type Stand, standsByMoment } from './stand.ts';
+import { advanceTime, type FootState } from './foot-state.ts';
+import { advanceStates, nothingCanHappen } from './foot-steps.ts';
+import type { FootMove, FootTask } from './printing.ts';
+import { type FootPositions, footPositionsByMoment, positionOf } from './stand.ts';
 
-export interface FootCourse {
+export interface FootSchedule {
   readonly initial: readonly Position[];
-  readonly moves: readonly PrintedMove[];
+  readonly moves: readonly FootMove[];
   readonly cost: number;
   /** Whether it was proved that no course is cheaper. */
   readonly proved: boolean;
 }
 
 /** How many states are followed; in the default, about a second's work for what is hard. */
-export interface Patience {
+export interface SearchLimits {
   /** At one moment, without a bound. */
-  readonly many: number;
+  readonly maxStates: number;
   /** Of more than that, the number that makes a good course. */
-  readonly promising: number;
+  readonly beamWidth: number;
   /** In all, for proving a course the cheapest, before that is given up. */
-  readonly inAll: number;
+  readonly maxStatesInAll: number;
 }
 
-const PATIENCE: Patience = { many: 100, promising: 40, inAll: 50_000 };
+const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, maxStatesInAll: 50_000 };
 
 /**
  * The cheapest course of one foot through a part with repeats and jumps, exact where `proved` says so.
@@ -40,37 +40,40 @@ const PATIENCE: Patience = { many: 100, promising: 40, inAll: 50_000 };
  * at once, which is small in real music. Where it is not, a search that keeps the most promising states alone first
  * finds a good course, and the exact one then leaves out every state that cannot come to less.
  */
-export const findFootCourse = (asked: FootTask, patience: Patience = PATIENCE): FootCourse => {
-  const task = { ...asked, priceAt: rememberPrices(asked.priceAt) };
-  const stands = standsByMoment(task.choices, task.graph.moments);
-  const bound = lazy(() => boundFootCourse(task, stands));
-  const { keep, dropped } = narrowly(patience, bound);
-  const found = cheapestOf(search(task, stands, keep));
-  if (!dropped()) return readCourse(found, task.choices.length, true);
-  const best = searchWithin(task, stands, bound(), found.cost, patience.inAll);
-  return readCourse(best ?? found, task.choices.length, best !== null);
+export const findFootSchedule = (
+  asked: FootTask,
+  limits: SearchLimits = DEFAULT_SEARCH_LIMITS,
+): FootSchedule => {
+  const task = { ...asked, priceAt: memoizePrices(asked.priceAt) };
+  const choices = footPositionsByMoment(task.choices, task.graph.moments);
+  const bound = lazy(() => footLowerBound(task, choices));
+  const { keep, dropped } = beamSearch(limits, bound);
+  const found = cheapestOf(search(task, choices, keep));
+  if (!dropped()) return readSchedule(found, task.choices.length, true);
+  const best = searchBelowBound(task, choices, bound(), found.cost, limits.maxStatesInAll);
+  return readSchedule(best ?? found, task.choices.length, best !== null);
 };
 
 /**
  * The cheapest state at the end, looked for near what is possible at best before it is looked for far from it; null
  * where that would be too much work.
  */
-const searchWithin = (
+const searchBelowBound = (
   task: FootTask,
-  stands: readonly (readonly Stand[])[],
-  bound: LeastToGo,
+  choices: readonly (readonly FootPositions[])[],
+  bound: LowerBound,
   known: number,
   most: number,
-): State | null => {
-  const first = passMoment(task, 0, stands[0]!, []);
+): FootState | null => {
+  const first = advanceStates(task, 0, choices[0]!, []);
   const least = first.reduce(
     (sum, state) => Math.min(sum, state.cost + bound(0, state)),
     Number.POSITIVE_INFINITY,
   );
   const costs = [task.perMove / 10, task.perMove, 10 * task.perMove].map((slack) => least + slack);
   for (const cost of [...costs.filter((cost) => cost < known), known]) {
-    const { keep, overdone } = within(cost, bound, most);
-    const found = search(task, stands, keep);
+    const { keep, overdone } = pruneByBound(cost, bound, most);
+    const found = search(task, choices, keep);
     if (overdone()) return null;
     if (found.length > 0) return cheapestOf(found);
   }
@@ -78,36 +81,40 @@ const searchWithin = (
 };
 
 /** Which of the states at a moment are worth following. */
-type Keep = (moment: number, states: readonly State[]) => readonly State[];
+type StateFilter = (moment: number, states: readonly FootState[]) => readonly FootState[];
 
-const search = (task: FootTask, stands: readonly (readonly Stand[])[], keep: Keep): readonly State[] => {
-  const { graph, restSeconds } = task;
-  let states: readonly State[] = [];
+const search = (
+  task: FootTask,
+  choices: readonly (readonly FootPositions[])[],
+  keep: StateFilter,
+): readonly FootState[] => {
+  const { graph, footRestSeconds: restSeconds } = task;
+  let states: readonly FootState[] = [];
   let sleeping: number | null = null;
   for (let moment = 0; moment < graph.moments; moment += 1) {
-    if (isQuiet(graph, stands, moment)) {
+    if (nothingCanHappen(graph, choices, moment)) {
       sleeping = (sleeping ?? 0) + graph.into[moment]![0]!.seconds;
       continue;
     }
-    if (sleeping !== null) states = states.map((state) => letTimePass(state, sleeping!, restSeconds));
+    if (sleeping !== null) states = states.map((state) => advanceTime(state, sleeping!, restSeconds));
     sleeping = null;
-    states = keep(moment, passMoment(task, moment, stands[moment]!, states));
+    states = keep(moment, advanceStates(task, moment, choices[moment]!, states));
   }
   return states;
 };
 
 /** Keeps the most promising states where there are many; tells whether it had to drop any. */
-const narrowly = (
-  { many, promising }: Patience,
-  bound: () => LeastToGo,
-): { readonly keep: Keep; readonly dropped: () => boolean } => {
+const beamSearch = (
+  { maxStates, beamWidth }: SearchLimits,
+  bound: () => LowerBound,
+): { readonly keep: StateFilter; readonly dropped: () => boolean } => {
   let dropped = false;
-  const keep: Keep = (moment, all) => {
-    const states = all.length <= many ? all : undominated(all);
-    if (states.length <= many) return states;
+  const keep: StateFilter = (moment, all) => {
+    const states = all.length <= maxStates ? all : undominated(all);
+    if (states.length <= maxStates) return states;
     dropped = true;
     const hopes = states.map((state) => state.cost + bound()(moment, state));
-    const last = Float64Array.from(hopes).sort()[promising - 1]!;
+    const last = Float64Array.from(hopes).sort()[beamWidth - 1]!;
     return states.filter((_, place) => hopes[place]! <= last);
   };
   return { keep, dropped: () => dropped };
@@ -117,13 +124,13 @@ const narrowly = (
  * Keeps the states that may come to a known cost or less, and none any more once there were too many in all; sums of
  * prices are a little apart by the order of adding.
  */
-const within = (
+const pruneByBound = (
   known: number,
-  bound: LeastToGo,
+  bound: LowerBound,
   most: number,
-): { readonly keep: Keep; readonly overdone: () => boolean } => {
+): { readonly keep: StateFilter; readonly overdone: () => boolean } => {
   let total = 0;
-  const keep: Keep = (moment, states) => {
+  const keep: StateFilter = (moment, states) => {
     total += states.length;
     if (total > most) return [];
     return undominated(states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3));
@@ -132,7 +139,7 @@ const within = (
 };
 
 /** Prices are asked for again and again at one moment, and hardly at another again. */
-const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
+const memoizePrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
   const known = new Float64Array(4 ** 3).fill(Number.NaN);
   let at = -1;
   return (pedal, moment, from, to) => {
@@ -144,20 +151,21 @@ const rememberPrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
   };
 };
 
-const cheapestOf = (states: readonly State[]): State => states.reduce((a, b) => (b.cost < a.cost ? b : a));
+const cheapestOf = (states: readonly FootState[]): FootState =>
+  states.reduce((a, b) => (b.cost < a.cost ? b : a));
 
-const readCourse = (winner: State, pedals: number, proved: boolean): FootCourse => {
-  const moves: PrintedMove[] = [];
-  const hurried = new Set<string>();
-  for (let trail = winner.trail; trail !== null; trail = trail.earlier) {
+const readSchedule = (winner: FootState, pedals: number, proved: boolean): FootSchedule => {
+  const moves: FootMove[] = [];
+  const tooSoonMoves = new Set<string>();
+  for (let trail = winner.history; trail !== null; trail = trail.earlier) {
     moves.push(...trail.moves);
-    for (const { moment, pedal } of trail.hurried) hurried.add(`${moment}.${pedal}`);
+    for (const { moment, pedal } of trail.tooSoon) tooSoonMoves.add(`${moment}.${pedal}`);
   }
   moves.sort((a, b) => a.moment - b.moment || a.pedal - b.pedal);
   return {
-    initial: Array.from({ length: pedals }, (_, pedal) => positionIn(winner.initial, pedal)),
+    initial: Array.from({ length: pedals }, (_, pedal) => positionOf(winner.initial, pedal)),
     moves: moves.map((move) =>
-      hurried.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
+      tooSoonMoves.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
     ),
     cost: winner.cost,
     proved,

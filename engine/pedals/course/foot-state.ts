@@ -1,75 +1,75 @@
 import { hasRested } from '../../time/rested.ts';
-import type { Arrival, PrintedMove } from './printing.ts';
-import { differing, type Pedals, pedalsOf, type Stand } from './stand.ts';
+import type { Arrival, FootMove } from './printing.ts';
+import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from './stand.ts';
 
 /** How a foot may have come to a moment: all that the cost of what follows depends on, and how it came there. */
-export interface State {
-  readonly initial: Stand;
-  readonly stand: Stand;
+export interface FootState {
+  readonly initial: FootPositions;
+  readonly positions: FootPositions;
   /** Seconds since the foot moved. */
   readonly since: number;
   readonly open: OpenJumps;
   readonly cost: number;
-  readonly trail: Trail | null;
+  readonly history: FootHistory | null;
 }
 
 /** What was decided, newest first; `hurried` names moves that a later jump leaves no time for. */
-export interface Trail {
-  readonly moves: readonly PrintedMove[];
-  readonly hurried: readonly { readonly moment: number; readonly pedal: number }[];
-  readonly earlier: Trail | null;
+export interface FootHistory {
+  readonly moves: readonly FootMove[];
+  readonly tooSoon: readonly { readonly moment: number; readonly pedal: number }[];
+  readonly earlier: FootHistory | null;
 }
 
-export const startState = (stand: Stand, cost: number): State => ({
-  initial: stand,
-  stand,
+export const startState = (positions: FootPositions, cost: number): FootState => ({
+  initial: positions,
+  positions,
   since: Number.POSITIVE_INFINITY,
   open: NO_JUMPS,
   cost,
-  trail: null,
+  history: null,
 });
 
-export const letTimePass = (state: State, seconds: number, rest: number): State => {
+export const advanceTime = (state: FootState, seconds: number, rest: number): FootState => {
   const { landings, departures } = state.open;
   return {
     ...state,
-    since: capped(state.since + seconds, rest),
+    since: roundedUntilRested(state.since + seconds, rest),
     open: changeJumps(state.open, ageLandings(landings, seconds, rest), departures),
   };
 };
 
 /** What states share that are alike for all that follows. */
-export type Kind = Pick<State, 'stand' | 'since' | 'open'>;
+export type FootStateKey = Pick<FootState, 'positions' | 'since' | 'open'>;
 
 /** So few states are looked through one by one. */
 const FEW = 12;
 
 /** The cheapest state of each kind, in the order in which the kinds came first. */
-export class Shortlist {
-  readonly states: State[] = [];
+export class BestStates {
+  readonly states: FootState[] = [];
   /** Places by the key of the open jumps and the number of stand and time, once there are many. */
   readonly #places = new Map<string, Map<number, number>>();
 
   /** Whether a state of this cost would be the cheapest of its kind. */
-  wants(kind: Kind, cost: number): boolean {
+  wants(kind: FootStateKey, cost: number): boolean {
     const place = this.#placeOf(kind);
     return place < 0 || cost < this.states[place]!.cost;
   }
 
-  offer(state: State): void {
+  offer(state: FootState): void {
     const place = this.#placeOf(state);
     if (place < 0) this.#append(state);
     else if (state.cost < this.states[place]!.cost) this.states[place] = state;
   }
 
-  #placeOf({ stand, since, open }: Kind): number {
-    if (this.states.length > FEW) return this.#places.get(open.key)?.get(numberOf(stand, since)) ?? -1;
+  #placeOf({ positions, since, open }: FootStateKey): number {
+    if (this.states.length > FEW) return this.#places.get(open.key)?.get(numberOf(positions, since)) ?? -1;
     return this.states.findIndex(
-      (known) => known.stand === stand && known.since === since && known.open.key === open.key,
+      (known) => known.positions === positions && known.since === since && known.open.key === open.key,
     );
   }
 
-  #append(state: State): void {
+  #append(state: FootState): void {
     this.states.push(state);
     if (this.states.length > FEW + 1) this.#index(this.states.length - 1);
     else if (this.states.length > FEW) {
@@ -78,28 +78,28 @@ export class Shortlist {
   }
 
   #index(place: number): void {
-    const { open, stand, since } = this.states[place]!;
+    const { open, positions, since } = this.states[place]!;
     let places = this.#places.get(open.key);
     if (places === undefined) {
       places = new Map();
       this.#places.set(open.key, places);
     }
-    places.set(numberOf(stand, since), place);
+    places.set(numberOf(positions, since), place);
   }
 }
 
 const STANDS = 256;
 
 /** One number for the stand and the whole microseconds since the foot moved. */
-const numberOf = (stand: Stand, since: number): number =>
-  stand + STANDS * (since === Number.POSITIVE_INFINITY ? 0 : Math.round(since * 1e6) + 1);
+const numberOf = (positions: FootPositions, since: number): number =>
+  positions + STANDS * (since === Number.POSITIVE_INFINITY ? 0 : Math.round(since * 1e6) + 1);
 
 /** What is remembered of a moment to which the music will jump back. */
 export interface Landing {
-  readonly stand: Stand;
+  readonly positions: FootPositions;
   /** Pedals whose move is printed here, and those of them for which there is no time. */
-  readonly printed: Pedals;
-  readonly hurried: Pedals;
+  readonly printed: PedalMask;
+  readonly tooSoon: PedalMask;
   /** Seconds from here to the moment in hand, where no move has been printed since; else null. */
   readonly pending: number | null;
   /** The next moves after this place that have had time so far: a move here, or shortly before, may leave them none. */
@@ -138,13 +138,13 @@ export const changeJumps = (open: OpenJumps, landings: Landings, departures: Dep
 
 const keyOf = (landings: Landings, departures: Departures): string => {
   let key = '';
-  for (const [at, { stand, printed, hurried, pending, waiting }] of landings) {
+  for (const [at, { positions, printed, tooSoon, pending, waiting }] of landings) {
     const next = waiting.map((move) => `${move.moment}.${move.pedal}.${move.seconds}`).join(' ');
-    key += `;L${at}:${stand},${printed},${hurried},${pending},${next}`;
+    key += `;L${at}:${positions},${printed},${tooSoon},${pending},${next}`;
   }
   for (const [from, departure] of departures) {
     const pending = [...departure.pending].map(([at, seconds]) => `${at}.${seconds}`).join(' ');
-    key += `;D${from}:${departure.stand},${departure.since},${pending}`;
+    key += `;D${from}:${departure.positions},${departure.since},${pending}`;
   }
   return key;
 };
@@ -170,13 +170,13 @@ export const ageLandings = (landings: Landings, seconds: number, rest: number): 
   );
 
 /** No move is printed: the time since the landing runs on. */
-export const waitOn = (landing: Landing, pending: number | null): Landing =>
+export const keepPending = (landing: Landing, pending: number | null): Landing =>
   pending === landing.pending ? landing : { ...landing, pending };
 
 /** A move is printed: it is the next one after the landing on the arrivals that made none since. */
-export const moveAfter = (landing: Landing, next: readonly NextMove[]): Landing =>
+export const recordMoveAfter = (landing: Landing, next: readonly NextMove[]): Landing =>
   next.length === 0
-    ? waitOn(landing, null)
+    ? keepPending(landing, null)
     : { ...landing, pending: null, waiting: [...landing.waiting, ...next] };
 
 export const pendingOf = (landings: Landings): Departure['pending'] =>
@@ -203,14 +203,14 @@ export const leastPending = (arrivals: readonly Departure[], landing: number): n
 export const nextMoves = (
   arrivals: readonly Departure[],
   landing: number,
-  stand: Stand,
+  positions: FootPositions,
   moment: number,
-  hurried: Pedals,
+  tooSoon: PedalMask,
 ): NextMove[] =>
   arrivals.flatMap((arrival) => {
     const seconds = arrival.pending.get(landing);
-    const [pedal] = pedalsOf(differing(arrival.stand, stand));
-    return seconds === undefined || pedal === undefined || hurried & (1 << pedal)
+    const [pedal] = pedalIndices(movedPedals(arrival.positions, positions));
+    return seconds === undefined || pedal === undefined || tooSoon & (1 << pedal)
       ? []
       : [{ seconds, moment, pedal }];
   });
@@ -234,5 +234,5 @@ const agePending = (pending: number, seconds: number, rest: number): number | nu
   hasRested(pending + seconds, rest) ? null : Math.round((pending + seconds) * 1e6) / 1e6;
 
 /** Rounded so that equal times reached by different sums are one state; infinite once the foot has rested. */
-export const capped = (since: number, rest: number): number =>
+export const roundedUntilRested = (since: number, rest: number): number =>
   hasRested(since, rest) ? Number.POSITIVE_INFINITY : Math.round(since * 1e6) / 1e6;

@@ -1,39 +1,43 @@
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
-import { leaveBy } from './foot-jumps.ts';
+import { leaveByJumps } from './foot-jumps.ts';
 import {
   ageLandings,
   agePendings,
-  capped,
+  BestStates,
   changeJumps,
   type Departure,
   type Departures,
+  type FootState,
+  keepPending,
   type Landings,
   leastPending,
   mapLandings,
-  moveAfter,
   nextMoves,
   type OpenJumps,
   pendingOf,
-  Shortlist,
-  type State,
+  recordMoveAfter,
+  roundedUntilRested,
   startState,
-  waitOn,
 } from './foot-state.ts';
 import {
+  type ChangesAtMoment,
+  changesForArrivals,
   costOfMoves,
   costOfStart,
   type FootTask,
   movesOf,
-  NOTHING_PRINTED,
-  type Printing,
-  printFor,
+  NO_CHANGES,
 } from './printing.ts';
-import type { Stand } from './stand.ts';
+import type { FootPositions } from './stand.ts';
 
 /** Nothing can happen here: one way in and out, no choice, and no change from the moment before. */
-export const isQuiet = (graph: PlayGraph, stands: readonly (readonly Stand[])[], moment: number): boolean =>
-  stands[moment]!.length === 1 &&
-  stands[moment] === stands[moment - 1] &&
+export const nothingCanHappen = (
+  graph: PlayGraph,
+  choices: readonly (readonly FootPositions[])[],
+  moment: number,
+): boolean =>
+  choices[moment]!.length === 1 &&
+  choices[moment] === choices[moment - 1] &&
   graph.into[moment]!.length === 1 &&
   graph.into[moment]![0]!.from === moment - 1 &&
   !jumpsAway(graph, moment);
@@ -42,75 +46,75 @@ const jumpsAway = (graph: PlayGraph, moment: number): boolean =>
   graph.outOf[moment]!.some((edge) => edge.to !== moment + 1);
 
 /** The states after a moment from those before it: what is printed there, and what is remembered for jumps. */
-export const passMoment = (
+export const advanceStates = (
   task: FootTask,
   moment: number,
-  stands: readonly Stand[],
-  before: readonly State[],
-): readonly State[] => {
-  const arrived = arriveAt(task, moment, stands, before);
+  choices: readonly FootPositions[],
+  before: readonly FootState[],
+): readonly FootState[] => {
+  const arrived = arriveAt(task, moment, choices, before);
   return jumpsAway(task.graph, moment) ? leave(task, moment, arrived) : arrived;
 };
 
 const arriveAt = (
   task: FootTask,
   moment: number,
-  stands: readonly Stand[],
-  states: readonly State[],
-): readonly State[] => {
+  choices: readonly FootPositions[],
+  states: readonly FootState[],
+): readonly FootState[] => {
   const { graph } = task;
   const edges = graph.into[moment]!;
   const step = edges.find((edge) => edge.from === moment - 1);
   const jumps = edges.filter((edge) => edge.from < moment - 1);
   const landsLater = edges.some((edge) => edge.from >= moment);
-  const landAt = (open: OpenJumps, stand: Stand, printing: Printing): OpenJumps =>
-    landsLater ? openLanding(open, moment, stand, printing) : open;
+  const landAt = (open: OpenJumps, positions: FootPositions, changes: ChangesAtMoment): OpenJumps =>
+    landsLater ? openLanding(open, moment, positions, changes) : open;
   if (moment === 0) {
-    return stands.map((stand) => {
-      const state = startState(stand, costOfStart(task, stand));
-      return { ...state, open: landAt(state.open, stand, NOTHING_PRINTED) };
+    return choices.map((positions) => {
+      const state = startState(positions, costOfStart(task, positions));
+      return { ...state, open: landAt(state.open, positions, NO_CHANGES) };
     });
   }
-  const list = new Shortlist();
+  const list = new BestStates();
   for (const before of states) {
     const arrivals = arrivalsOf(task, before, step, jumps);
     const departures = jumps.length === 0 ? before.open.departures : unspent(before, graph, moment);
-    for (const stand of stands) {
-      const printing = printFor(task, arrivals, stand);
-      const still = printing.printed === 0;
-      const landings = passLandings(before.open.landings, arrivals, stand, moment, printing);
-      const open = landAt(changeJumps(before.open, landings, departures), stand, printing);
-      const kind = { stand, since: still ? leastSince(arrivals) : 0, open };
-      const cost = before.cost + costOfMoves(task, printing, moment, arrivals, stand);
-      if (!list.wants(kind, cost)) continue;
-      const moves = still ? [] : movesOf(printing, moment, arrivals, stand);
-      const trail = still ? before.trail : { moves, hurried: [], earlier: before.trail };
-      list.offer({ ...kind, initial: before.initial, cost, trail });
+    for (const positions of choices) {
+      const changes = changesForArrivals(task, arrivals, positions);
+      const still = changes.printed === 0;
+      const landings = passLandings(before.open.landings, arrivals, positions, moment, changes);
+      const open = landAt(changeJumps(before.open, landings, departures), positions, changes);
+      const key = { positions, since: still ? leastSince(arrivals) : 0, open };
+      const cost = before.cost + costOfMoves(task, changes, moment, arrivals, positions);
+      if (!list.wants(key, cost)) continue;
+      const moves = still ? [] : movesOf(changes, moment, arrivals, positions);
+      const history = still ? before.history : { moves, tooSoon: [], earlier: before.history };
+      list.offer({ ...key, initial: before.initial, cost, history });
     }
   }
   return list.states;
 };
 
 const arrivalsOf = (
-  { restSeconds }: FootTask,
-  before: State,
+  { footRestSeconds: restSeconds }: FootTask,
+  before: FootState,
   step: PlayEdge | undefined,
   jumps: readonly PlayEdge[],
 ): readonly Departure[] => {
   const arrivals: Departure[] = [];
   if (step !== undefined) {
-    const { stand, since, open } = before;
+    const { positions, since, open } = before;
     arrivals.push({
-      stand,
-      since: capped(since + step.seconds, restSeconds),
+      positions,
+      since: roundedUntilRested(since + step.seconds, restSeconds),
       pending: pendingOf(ageLandings(open.landings, step.seconds, restSeconds)),
     });
   }
   for (const { from, seconds } of jumps) {
-    const { stand, since, pending } = before.open.departures.get(from)!;
+    const { positions, since, pending } = before.open.departures.get(from)!;
     arrivals.push({
-      stand,
-      since: capped(since + seconds, restSeconds),
+      positions,
+      since: roundedUntilRested(since + seconds, restSeconds),
       pending: agePendings(pending, seconds, restSeconds),
     });
   }
@@ -127,30 +131,35 @@ const leastSince = (arrivals: readonly Departure[]): number => {
 const passLandings = (
   landings: Landings,
   arrivals: readonly Departure[],
-  stand: Stand,
+  positions: FootPositions,
   moment: number,
-  { printed, hurried }: Printing,
+  { printed, tooSoon }: ChangesAtMoment,
 ): Landings =>
   mapLandings(landings, (landing, at) =>
     printed === 0
-      ? waitOn(landing, leastPending(arrivals, at))
-      : moveAfter(landing, nextMoves(arrivals, at, stand, moment, hurried)),
+      ? keepPending(landing, leastPending(arrivals, at))
+      : recordMoveAfter(landing, nextMoves(arrivals, at, positions, moment, tooSoon)),
   );
 
-const openLanding = (open: OpenJumps, moment: number, stand: Stand, printing: Printing): OpenJumps => {
-  const { printed, hurried } = printing;
-  const landing = { stand, printed, hurried, pending: 0, waiting: [] };
+const openLanding = (
+  open: OpenJumps,
+  moment: number,
+  positions: FootPositions,
+  changes: ChangesAtMoment,
+): OpenJumps => {
+  const { printed, tooSoon } = changes;
+  const landing = { positions, printed, tooSoon, pending: 0, waiting: [] };
   return changeJumps(open, new Map([...open.landings, [moment, landing]]), open.departures);
 };
 
 /** Departures from which the music still jumps to somewhere past this moment. */
-const unspent = ({ open }: State, graph: PlayGraph, moment: number): Departures =>
+const unspent = ({ open }: FootState, graph: PlayGraph, moment: number): Departures =>
   open.departures.size === 0
     ? open.departures
     : new Map([...open.departures].filter(([from]) => graph.outOf[from]!.some((edge) => edge.to > moment)));
 
-const leave = (task: FootTask, moment: number, states: readonly State[]): readonly State[] => {
-  const list = new Shortlist();
-  for (const state of states) list.offer(leaveBy(task, moment, state));
+const leave = (task: FootTask, moment: number, states: readonly FootState[]): readonly FootState[] => {
+  const list = new BestStates();
+  for (const state of states) list.offer(leaveByJumps(task, moment, state));
   return list.states;
 };

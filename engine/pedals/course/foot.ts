@@ -1,23 +1,23 @@
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import type { Letter } from '../../music/pitch.ts';
-import { choicesOf } from '../../sounding/choices.ts';
+import { candidatePositions } from '../../sounding/choices.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
-import { surroundingsOf } from '../../sounding/surroundings.ts';
+import { needTimingOf } from '../../sounding/surroundings.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
-import type { PartTime } from '../../time/timeline.ts';
+import type { PartTimeline } from '../../time/timeline.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
-import { unhurried } from './foot-bound.ts';
-import { findFootCourse } from './foot-course.ts';
+import { singlePedalTask } from './foot-bound.ts';
+import { findFootSchedule } from './foot-course.ts';
 import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
-import type { FootTask, PrintedMove } from './printing.ts';
+import type { FootMove, FootTask } from './printing.ts';
 
 /** A printed move with what surrounds it. */
-export interface PlacedMove extends Omit<PrintedMove, 'pedal' | 'manner'> {
+export interface SolvedMove extends Omit<FootMove, 'pedal' | 'manner'> {
   /** `crossed`: by the other foot, as a last resort. */
-  readonly manner: PrintedMove['manner'] | 'crossed';
+  readonly manner: FootMove['manner'] | 'crossed';
   readonly letter: Letter;
   readonly foot: Foot;
   /** The last need of the old position in printed order, and the first need of the new one. */
@@ -33,11 +33,11 @@ export interface FootPlan {
   readonly foot: Foot;
   /** What it was planned for. */
   readonly needs: NeedsByLetter;
-  readonly stage: Stage;
+  readonly context: PedalContext;
   readonly initial: ReadonlyMap<Letter, Position>;
-  readonly moves: readonly PlacedMove[];
+  readonly moves: readonly SolvedMove[];
   /** Needs whose pedal stands elsewhere, since others at the same moment outnumber them. */
-  readonly unserved: readonly Need[];
+  readonly unmet: readonly Need[];
   /** The number of moves that would do if the foot needed no time; worked out when it is first asked for. */
   readonly leastMoves: () => number;
   /** Whether it was proved that no course of the foot is better. */
@@ -45,7 +45,7 @@ export interface FootPlan {
 }
 
 /** What both feet share. */
-export interface Stage extends PartTime {
+export interface PedalContext extends PartTimeline {
   readonly weights: Weights;
   /** Whether two neighbouring pedals may be taken together as a last resort. */
   readonly together: boolean;
@@ -57,11 +57,11 @@ export interface Stage extends PartTime {
 }
 
 /** Plans one foot: the best course for its pedals, and each move's reasons. */
-export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPlan => {
-  const { graph } = stage;
+export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext): FootPlan => {
+  const { graph } = context;
   const letters = FEET[foot];
-  const { task, costOf } = poseFoot(letters, needs, stage);
-  const course = findFootCourse(task);
+  const { task, costOf } = buildFootTask(letters, needs, context);
+  const course = findFootSchedule(task);
   const before = momentsBefore(graph);
   const stands = letters.map((_, pedal) =>
     followPedal(course.initial[pedal]!, pedal, course.moves, graph, before),
@@ -69,7 +69,7 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPl
   return {
     foot,
     needs,
-    stage,
+    context,
     initial: new Map(letters.map((letter, pedal) => [letter, course.initial[pedal]!])),
     moves: course.moves.map(({ pedal, ...move }) => ({
       ...move,
@@ -79,27 +79,31 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPl
       restores: arrivesThere(stands[pedal]!, move, graph),
       cost: costOf(pedal, move.moment, move.from, move.to),
     })),
-    unserved: letters.flatMap((letter, pedal) => unservedBy(stands[pedal]!, needs.get(letter)!)),
+    unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
     leastMoves: lazy(() =>
-      letters.reduce((sum, _, pedal) => sum + findFootCourse(unhurried(task, pedal)).moves.length, 0),
+      letters.reduce((sum, _, pedal) => sum + findFootSchedule(singlePedalTask(task, pedal)).moves.length, 0),
     ),
     proved: course.proved,
   };
 };
 
 /** Whether a foot's plan is that for these needs on this stage too: the same lists of needs, equal pins and weights. */
-export const isSameTask = ({ foot, needs, stage }: FootPlan, wanted: NeedsByLetter, on: Stage): boolean =>
+export const solvesSameTask = (
+  { foot, needs, context }: FootPlan,
+  wanted: NeedsByLetter,
+  on: PedalContext,
+): boolean =>
   FEET[foot].every((letter) => needs.get(letter) === wanted.get(letter)) &&
-  (stage === on ||
-    (stage.moments === on.moments &&
-      stage.graph === on.graph &&
-      stage.together === on.together &&
-      areEqualWeights(stage.weights, on.weights) &&
+  (context === on ||
+    (context.moments === on.moments &&
+      context.graph === on.graph &&
+      context.together === on.together &&
+      areEqualWeights(context.weights, on.weights) &&
       FEET[foot].every(
         (letter) =>
-          stage.idle(letter) === on.idle(letter) && areEqualPins(stage.pinned(letter), on.pinned(letter)),
+          context.idle(letter) === on.idle(letter) && areEqualPins(context.pinned(letter), on.pinned(letter)),
       ) &&
-      stage.moments.all.every((_, moment) => stage.isForbidden(moment) === on.isForbidden(moment))));
+      context.moments.all.every((_, moment) => context.isForbidden(moment) === on.isForbidden(moment))));
 
 export const areEqualWeights = (a: Weights, b: Weights): boolean =>
   a === b || (Object.keys(a) as WeightName[]).every((name) => a[name] === b[name]);
@@ -108,14 +112,14 @@ const areEqualPins = (a: ReadonlyMap<number, Position>, b: ReadonlyMap<number, P
   a === b || (a.size === b.size && [...a].every(([moment, position]) => b.get(moment) === position));
 
 /** A foot's task, and why a move of it would cost what it does. */
-const poseFoot = (
+const buildFootTask = (
   letters: readonly Letter[],
   needs: NeedsByLetter,
-  stage: Stage,
+  context: PedalContext,
 ): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
-  const { moments, graph, weights } = stage;
-  const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, stage));
-  const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? stage.idle(letter));
+  const { moments, graph, weights } = context;
+  const around = letters.map((letter) => needTimingOf(needs.get(letter)!, context));
+  const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? context.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
     index,
     moment: moments.all[index]!,
@@ -123,21 +127,22 @@ const poseFoot = (
     to,
     around: around[pedal]!,
     weights,
-    forbidden: stage.isForbidden(index),
+    forbidden: context.isForbidden(index),
   });
   return {
     task: {
       choices: letters.map(
-        (letter) => choicesOf(needs.get(letter)!, graph, stage.idle(letter), stage.pinned(letter)).at,
+        (letter) =>
+          candidatePositions(needs.get(letter)!, graph, context.idle(letter), context.pinned(letter)).at,
       ),
       graph,
-      restSeconds: weights.footRestSeconds,
+      footRestSeconds: weights.footRestSeconds,
       priceAt: (...move) => priceOfMove(describe(...move)),
       perMove: weights.move,
       priceAtStart: (pedal, position) => (position === wantedFirst[pedal] ? 0 : weights.startsElsewhere),
       restoring: weights.restoring,
       tooSoon: weights.footTooBusy,
-      together: stage.together ? weights.pedalsTogether : null,
+      together: context.together ? weights.pedalsTogether : null,
     },
     costOf: (...move) => costTerms(describe(...move)),
   };
@@ -156,7 +161,7 @@ const momentsBefore = (graph: PlayGraph): Int32Array => {
 const followPedal = (
   initial: Position,
   pedal: number,
-  moves: readonly PrintedMove[],
+  moves: readonly FootMove[],
   graph: PlayGraph,
   before: Int32Array,
 ): Int8Array => {
@@ -172,17 +177,17 @@ const followPedal = (
 };
 
 /** Needs that find the pedal elsewhere at some moment, each once. */
-const unservedBy = (stands: Int8Array, needs: readonly PlacedNeed[]): Need[] => {
-  const unserved = new Set<Need>();
+const unmetNeeds = (stands: Int8Array, needs: readonly PlacedNeed[]): Need[] => {
+  const unmet = new Set<Need>();
   for (const { need, moment } of needs) {
-    if (stands[moment] !== need.position) unserved.add(need);
+    if (stands[moment] !== need.position) unmet.add(need);
   }
-  return [...unserved];
+  return [...unmet];
 };
 
 const arrivesThere = (
   stands: Int8Array,
-  move: Pick<PrintedMove, 'moment' | 'to'>,
+  move: Pick<FootMove, 'moment' | 'to'>,
   graph: PlayGraph,
 ): boolean => {
   const step = graph.into[move.moment]!.find((edge) => edge.from === move.moment - 1);
@@ -191,7 +196,7 @@ const arrivesThere = (
 
 const windowOf = (
   needs: readonly PlacedNeed[],
-  move: Pick<PrintedMove, 'moment' | 'from'>,
+  move: Pick<FootMove, 'moment' | 'from'>,
 ): { readonly after: Need | null; readonly before: Need | null } => {
   const next = firstNeedFrom(needs, move.moment);
   let last = next - 1;

@@ -1,5 +1,5 @@
 import type { Position } from '../../harp/setting.ts';
-import type { Surroundings } from '../../sounding/surroundings.ts';
+import type { NeedTiming } from '../../sounding/surroundings.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
@@ -10,7 +10,7 @@ export interface PossibleMove {
   readonly moment: Moment;
   readonly from: Position;
   readonly to: Position;
-  readonly around: Surroundings;
+  readonly around: NeedTiming;
   readonly weights: Weights;
   /** The user forbade moves at this moment. */
   readonly forbidden: boolean;

@@ -1,14 +1,14 @@
 import type { Position } from '../../harp/setting.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
-import { differing, type Pedals, pedalsOf, positionIn, type Stand } from './stand.ts';
+import { type FootPositions, movedPedals, type PedalMask, pedalIndices, positionOf } from './stand.ts';
 
 /** What one foot has to choose from, and what each choice costs. */
 export interface FootTask {
   /** Positions to consider, by pedal of the foot and by moment, each list in ascending order. */
   readonly choices: readonly (readonly (readonly Position[])[])[];
   readonly graph: PlayGraph;
-  readonly restSeconds: number;
+  readonly footRestSeconds: number;
   /** Price of printing a move of a pedal to a position at a moment, over and above `perMove`. */
   readonly priceAt: (pedal: number, moment: number, from: Position, to: Position) => number;
   readonly perMove: number;
@@ -23,7 +23,7 @@ export interface FootTask {
 }
 
 /** One pedal's move as printed: it holds whenever the music comes by. */
-export interface PrintedMove {
+export interface FootMove {
   readonly pedal: number;
   readonly moment: number;
   readonly from: Position;
@@ -34,31 +34,35 @@ export interface PrintedMove {
 
 /** How the foot comes to a moment: where its pedals stand, and how long ago it moved. */
 export interface Arrival {
-  readonly stand: Stand;
+  readonly positions: FootPositions;
   readonly since: number;
 }
 
 /** The pedals whose moves are printed at a moment, those that the foot has no time for, and those taken together. */
-export interface Printing {
-  readonly printed: Pedals;
-  readonly hurried: Pedals;
-  readonly together: Pedals;
+export interface ChangesAtMoment {
+  readonly printed: PedalMask;
+  readonly tooSoon: PedalMask;
+  readonly together: PedalMask;
 }
 
-export const NOTHING_PRINTED: Printing = { printed: 0, hurried: 0, together: 0 };
+export const NO_CHANGES: ChangesAtMoment = { printed: 0, tooSoon: 0, together: 0 };
 
 /** What must be printed so that every arrival ends in `stand`. */
-export const printFor = (task: FootTask, arrivals: readonly Arrival[], stand: Stand): Printing => {
-  let all = NOTHING_PRINTED;
+export const changesForArrivals = (
+  task: FootTask,
+  arrivals: readonly Arrival[],
+  positions: FootPositions,
+): ChangesAtMoment => {
+  let all = NO_CHANGES;
   for (const arrival of arrivals) {
-    if (arrival.stand === stand) continue;
-    const one = printOn(task, arrival, stand);
+    if (arrival.positions === positions) continue;
+    const one = changesForArrival(task, arrival, positions);
     all =
-      all === NOTHING_PRINTED
+      all === NO_CHANGES
         ? one
         : {
             printed: all.printed | one.printed,
-            hurried: all.hurried | one.hurried,
+            tooSoon: all.tooSoon | one.tooSoon,
             together: all.together | one.together,
           };
   }
@@ -66,64 +70,72 @@ export const printFor = (task: FootTask, arrivals: readonly Arrival[], stand: St
 };
 
 /** The moves made on one arrival, those of them that it leaves no time for, and those taken together as a last resort. */
-export const printOn = (task: FootTask, arrival: Arrival, stand: Stand): Printing => {
-  const printed = differing(arrival.stand, stand);
-  const pedals = pedalsOf(printed);
+export const changesForArrival = (
+  task: FootTask,
+  arrival: Arrival,
+  positions: FootPositions,
+): ChangesAtMoment => {
+  const printed = movedPedals(arrival.positions, positions);
+  const pedals = pedalIndices(printed);
   const [first, second] = pedals;
-  if (first === undefined) return NOTHING_PRINTED;
-  const unrested = hasRested(arrival.since, task.restSeconds) ? 0 : 1 << first;
+  if (first === undefined) return NO_CHANGES;
+  const unrested = hasRested(arrival.since, task.footRestSeconds) ? 0 : 1 << first;
   const sameWay = (pedal: number): number =>
-    Math.sign(positionIn(stand, pedal) - positionIn(arrival.stand, pedal));
+    Math.sign(positionOf(positions, pedal) - positionOf(arrival.positions, pedal));
   if (
     task.together !== null &&
     pedals.length === 2 &&
     second === first + 1 &&
     sameWay(first) === sameWay(second)
   ) {
-    return { printed, hurried: unrested, together: 1 << second };
+    return { printed, tooSoon: unrested, together: 1 << second };
   }
-  return { printed, hurried: unrested | (printed & ~(1 << first)), together: 0 };
+  return { printed, tooSoon: unrested | (printed & ~(1 << first)), together: 0 };
 };
 
 /** The printed moves themselves; each starts where the first arrival that needs it comes from. */
 export const movesOf = (
-  { printed, hurried, together }: Printing,
+  { printed, tooSoon, together }: ChangesAtMoment,
   moment: number,
   arrivals: readonly Arrival[],
-  stand: Stand,
-): PrintedMove[] =>
-  pedalsOf(printed).map((pedal) => {
+  positions: FootPositions,
+): FootMove[] =>
+  pedalIndices(printed).map((pedal) => {
     const bit = 1 << pedal;
     return {
       pedal,
       moment,
-      from: positionIn(comingTo(arrivals, stand, pedal), pedal),
-      to: positionIn(stand, pedal),
-      manner: hurried & bit ? 'too-soon' : together & bit ? 'together' : 'alone',
+      from: positionOf(positionsBefore(arrivals, positions, pedal), pedal),
+      to: positionOf(positions, pedal),
+      manner: tooSoon & bit ? 'too-soon' : together & bit ? 'together' : 'alone',
     };
   });
 
 /** The stand of the first arrival that has the pedal elsewhere. */
-const comingTo = (arrivals: readonly Arrival[], stand: Stand, pedal: number): Stand =>
-  arrivals.find((arrival) => differing(arrival.stand, stand) & (1 << pedal))!.stand;
+const positionsBefore = (
+  arrivals: readonly Arrival[],
+  positions: FootPositions,
+  pedal: number,
+): FootPositions =>
+  arrivals.find((arrival) => movedPedals(arrival.positions, positions) & (1 << pedal))!.positions;
 
-export const costOfStart = ({ choices, priceAtStart }: FootTask, stand: Stand): number =>
-  choices.reduce((sum, _, pedal) => sum + priceAtStart(pedal, positionIn(stand, pedal)), 0);
+export const costOfStart = ({ choices, priceAtStart }: FootTask, positions: FootPositions): number =>
+  choices.reduce((sum, _, pedal) => sum + priceAtStart(pedal, positionOf(positions, pedal)), 0);
 
 /** The price of the printed moves together. */
 export const costOfMoves = (
   task: FootTask,
-  { printed, hurried, together }: Printing,
+  { printed, tooSoon, together }: ChangesAtMoment,
   moment: number,
   arrivals: readonly Arrival[],
-  stand: Stand,
+  positions: FootPositions,
 ): number => {
   let cost = 0;
-  for (const pedal of pedalsOf(printed)) {
+  for (const pedal of pedalIndices(printed)) {
     const bit = 1 << pedal;
-    const from = positionIn(comingTo(arrivals, stand, pedal), pedal);
-    const price = task.perMove + task.priceAt(pedal, moment, from, positionIn(stand, pedal));
-    cost += price + (hurried & bit ? task.tooSoon : together & bit ? task.together! : 0);
+    const from = positionOf(positionsBefore(arrivals, positions, pedal), pedal);
+    const price = task.perMove + task.priceAt(pedal, moment, from, positionOf(positions, pedal));
+    cost += price + (tooSoon & bit ? task.tooSoon : together & bit ? task.together! : 0);
   }
   return cost;
 };

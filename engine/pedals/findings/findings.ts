@@ -1,17 +1,17 @@
 import { nameChange, type PedalAt } from '../../findings/catalogue/entry.ts';
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
-import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
+import { draftGuessedGlissandi } from '../../findings/guessed-sweeps.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
 import type { NoteFix } from '../../findings/model.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { createRivalSearch } from '../../sounding/rivals.ts';
-import type { PlacedMove } from '../course/foot.ts';
-import type { Solution } from '../course/solve.ts';
-import type { FixedTuning } from '../fixed-string-tuning.ts';
-import type { FeetProblem, PreparedScore } from '../prepared.ts';
-import { type findMends, needsAroundMove } from './mending.ts';
+import type { SolvedMove } from '../course/foot.ts';
+import type { PedalSolution } from '../course/solve.ts';
+import type { FixedStringTunings } from '../fixed-string-tuning.ts';
+import type { PedalProblem, PreparedScore } from '../prepared.ts';
+import { type findNoteFixes, needsAroundMove } from './mending.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
 import { stringFindings } from './string-findings.ts';
@@ -19,16 +19,16 @@ import { stringFindings } from './string-findings.ts';
 /** What the planner knows when it tells its findings. */
 export interface PlanFacts {
   readonly prepared: PreparedScore;
-  readonly problem: FeetProblem;
-  readonly solution: Solution;
-  readonly fixed: FixedTuning;
+  readonly problem: PedalProblem;
+  readonly solution: PedalSolution;
+  readonly fixed: FixedStringTunings;
   /** How mends and the findings about the hands are found. */
-  readonly findMends: typeof findMends;
+  readonly findNoteFixes: typeof findNoteFixes;
   readonly handFindings: typeof handFindings;
 }
 
 /** Everything the player, engraver or composer should know, in order of place. */
-export const findingsOf = (facts: PlanFacts): PedalFinding[] =>
+export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
   [
     ...clashFindings(facts),
     ...moveFindings(facts),
@@ -53,17 +53,17 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 /** Nothing but what the hands go by, so that other choices leave it alike. */
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
-const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): PedalFinding[] => {
+const clashFindings = ({ prepared, problem, solution, findNoteFixes }: PlanFacts): PedalFinding[] => {
   const rivalOf = createRivalSearch(problem.listed.needs, prepared.moments);
-  return solution.unserved.map((need) => {
+  return solution.unmet.map((need) => {
     const { score, moments } = prepared;
     const rival = rivalOf(need);
     const about = rival === undefined ? [need] : [need, rival];
-    const mends = findMends(problem, about, moments.ofNote(need.first), score);
+    const fixes = findNoteFixes(problem, about, moments.ofNote(need.startNote), score);
     const context: FindingContext = {
       notes: about.map((each) => each.note),
-      suggestions: [...sentencesOf(mends), 'Or give one of the notes to a second harp.'],
-      mends,
+      suggestions: [...fixSentences(fixes), 'Or give one of the notes to a second harp.'],
+      fixes,
     };
     return rival?.octave === need.octave
       ? describeFinding(
@@ -76,7 +76,7 @@ const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): P
   });
 };
 
-const sentencesOf = (mends: readonly NoteFix[]): string[] => mends.map(({ sentence }) => sentence);
+const fixSentences = (fixes: readonly NoteFix[]): string[] => fixes.map(({ sentence }) => sentence);
 
 const moveFindings = (facts: PlanFacts): PedalFinding[] =>
   facts.solution.moves.flatMap((move) => [
@@ -86,21 +86,21 @@ const moveFindings = (facts: PlanFacts): PedalFinding[] =>
   ]);
 
 /** What all findings about a move share. */
-const aboutMove = ({ prepared }: PlanFacts, move: PlacedMove) => {
+const aboutMove = ({ prepared }: PlanFacts, move: SolvedMove) => {
   const { bar, at } = prepared.moments.all[move.moment]!;
   return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
 };
 
-const footFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
+const footFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
   const { score } = facts.prepared;
   const { foot, manner } = move;
   if (manner === 'alone') return [];
   const change = changeOf(move);
-  const mends = mendsOfMove(facts, move);
+  const fixes = fixesForMove(facts, move);
   const contextWith = (advice: string): FindingContext => ({
     ...aboutMove(facts, move),
-    suggestions: [...sentencesOf(mends), advice],
-    mends,
+    suggestions: [...fixSentences(fixes), advice],
+    fixes,
   });
   switch (manner) {
     case 'too-soon': {
@@ -119,21 +119,24 @@ const footFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
   }
 };
 
-const changeOf = ({ letter, to }: PlacedMove): PedalAt => ({ letter, position: to });
+const changeOf = ({ letter, to }: SolvedMove): PedalAt => ({ letter, position: to });
 
 /** What the foot moved last, in printed order. */
-const pedalBefore = ({ solution }: PlanFacts, move: PlacedMove): 'the same' | 'another' => {
+const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): 'the same' | 'another' => {
   const last = solution.moves.findLast(({ foot, moment }) => foot === move.foot && moment < move.moment);
   return last?.letter === move.letter ? 'the same' : 'another';
 };
 
 /** What would spare the foot its trouble: the place is judged as if no last resort could be taken. */
-const mendsOfMove = ({ prepared, problem, solution, findMends }: PlanFacts, move: PlacedMove): NoteFix[] => {
-  const strict = { ...problem, stage: { ...problem.stage, together: false } };
-  return findMends(strict, needsAroundMove(solution, move, problem.stage), move.moment, prepared.score);
+const fixesForMove = (
+  { prepared, problem, solution, findNoteFixes }: PlanFacts,
+  move: SolvedMove,
+): NoteFix[] => {
+  const strict = { ...problem, context: { ...problem.context, together: false } };
+  return findNoteFixes(strict, needsAroundMove(solution, move, problem.context), move.moment, prepared.score);
 };
 
-const ringingFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
+const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
   if (!move.cost.some((term) => term.name === 'stringSounding')) return [];
   const { notes, place } = aboutMove(facts, move);
   return [
@@ -150,7 +153,7 @@ const ringingFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => 
   ];
 };
 
-const restoringFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] =>
+const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =>
   move.restores
     ? [
         describeFinding(
@@ -163,7 +166,7 @@ const restoringFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] =
     : [];
 
 const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): PedalFinding[] =>
-  guessedSweeps(score, sweeps, options.leftOut, 'setting');
+  draftGuessedGlissandi(score, sweeps, options.leftOut, 'setting');
 
 const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
 

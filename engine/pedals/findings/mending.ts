@@ -4,9 +4,9 @@ import type { Score } from '../../score/model.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import { type Need, otherStrings } from '../../sounding/needs.ts';
 import { firstNeedFrom } from '../../sounding/placed-needs.ts';
-import { areEqualWeights, type PlacedMove, type Stage } from '../course/foot.ts';
-import { countStops, type Solution, solveFeet } from '../course/solve.ts';
-import type { FeetProblem } from '../prepared.ts';
+import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
+import { countStops, type PedalSolution, solveFeet } from '../course/solve.ts';
+import type { PedalProblem } from '../prepared.ts';
 
 /** The place is judged with this much music on either side. */
 const MOMENTS_AROUND = 40;
@@ -21,8 +21,8 @@ const MOST_TRIALS = 250;
  * @param moment where the place is
  * @returns the mend alone, or nothing where none of the sizes tried mends the place
  */
-export const findMends = (
-  problem: FeetProblem,
+export const findNoteFixes = (
+  problem: PedalProblem,
   about: readonly Need[],
   moment: number,
   score: Score,
@@ -32,7 +32,7 @@ export const findMends = (
 };
 
 const findChanges = (
-  problem: FeetProblem,
+  problem: PedalProblem,
   about: readonly Need[],
   moment: number,
 ): readonly NoteChange[] | null => {
@@ -86,8 +86,8 @@ const spanAround = (moment: number): { readonly from: number; readonly until: nu
 
 /** Whether a place has the same mends in both problems, given that they ask for the same needs. */
 export const isSamePassage = (
-  { stage: a }: FeetProblem,
-  { stage: b }: FeetProblem,
+  { context: a }: PedalProblem,
+  { context: b }: PedalProblem,
   moment: number,
 ): boolean => {
   const { from, until } = spanAround(moment);
@@ -101,14 +101,14 @@ export const isSamePassage = (
 };
 
 interface Passage {
-  readonly needs: FeetProblem['needs'];
-  readonly stage: Stage;
+  readonly needs: PedalProblem['needs'];
+  readonly stage: PedalContext;
 }
 
 /** The moments around a place as a part of their own, read straight through. */
-const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
+const cutPassage = ({ needs, context }: PedalProblem, moment: number): Passage => {
   const { from, until } = spanAround(moment);
-  const all = stage.moments.all.slice(from, until);
+  const all = context.moments.all.slice(from, until);
   const edges = all.map((each, i) => ({
     from: i - 1,
     to: i,
@@ -124,8 +124,8 @@ const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
       ]),
     ),
     stage: {
-      ...stage,
-      moments: { ...stage.moments, all },
+      ...context,
+      moments: { ...context.moments, all },
       graph: {
         moments: all.length,
         start: 0,
@@ -133,12 +133,12 @@ const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
         outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
       },
       pinned: (letter) => {
-        const pinned = stage.pinned(letter);
+        const pinned = context.pinned(letter);
         return new Map(
           all.flatMap((_, i) => (pinned.has(i + from) ? [[i, pinned.get(i + from)!] as const] : [])),
         );
       },
-      isForbidden: (at) => stage.isForbidden(at + from),
+      isForbidden: (at) => context.isForbidden(at + from),
     },
   };
 };
@@ -155,12 +155,13 @@ const describeChanges = (changes: readonly NoteChange[], score: Score): string =
     .join(' ');
 
 /** The needs a busy foot's place is about: those of its moves close together, before and after each. */
-export const needsAroundMove = (solution: Solution, move: PlacedMove, stage: Stage): Need[] => {
-  const at = stage.moments.all[move.moment]!.seconds;
-  const reach = 2 * stage.weights.footRestSeconds;
+export const needsAroundMove = (solution: PedalSolution, move: SolvedMove, context: PedalContext): Need[] => {
+  const at = context.moments.all[move.moment]!.seconds;
+  const reach = 2 * context.weights.footRestSeconds;
   return solution.moves
     .filter(
-      (other) => other.foot === move.foot && Math.abs(stage.moments.all[other.moment]!.seconds - at) <= reach,
+      (other) =>
+        other.foot === move.foot && Math.abs(context.moments.all[other.moment]!.seconds - at) <= reach,
     )
     .flatMap((other) => [other.before, other.after].filter((need) => need !== null));
 };

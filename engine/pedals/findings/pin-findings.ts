@@ -3,15 +3,15 @@ import { describeFinding } from '../../findings/describe-finding.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
-import type { Solution } from '../course/solve.ts';
+import type { PedalSolution } from '../course/solve.ts';
 import { momentOfPin, type PinConflict } from '../pins.ts';
-import type { FeetProblem, PreparedScore } from '../prepared.ts';
+import type { PedalProblem, PreparedScore } from '../prepared.ts';
 
 /** Pins that could not be honoured, each with what it runs into. */
 export const pinFindings = (
   prepared: PreparedScore,
-  problem: FeetProblem,
-  solution: Solution,
+  problem: PedalProblem,
+  solution: PedalSolution,
 ): PedalFinding[] => [
   ...problem.pinConflicts.map((conflict) => conflictFinding(prepared.score, conflict)),
   ...displacedPins(prepared, problem, solution),
@@ -20,11 +20,11 @@ export const pinFindings = (
 
 const movesInForbiddenSpans = (
   { score, moments }: PreparedScore,
-  { stage }: FeetProblem,
-  solution: Solution,
+  { context }: PedalProblem,
+  solution: PedalSolution,
 ): PedalFinding[] =>
   solution.moves
-    .filter((move) => stage.isForbidden(move.moment))
+    .filter((move) => context.isForbidden(move.moment))
     .map((move) => {
       const { bar, at } = moments.all[move.moment]!;
       const note = move.before?.note;
@@ -44,8 +44,8 @@ const movesInForbiddenSpans = (
 /** Moves that are made earlier than where they were fixed: for a note, or since the foot is busy there with another pedal. */
 const displacedPins = (
   { score, moments, pins, options }: PreparedScore,
-  { needs, pinConflicts }: FeetProblem,
-  solution: Solution,
+  { needs, pinConflicts }: PedalProblem,
+  solution: PedalSolution,
 ): PedalFinding[] => {
   const fixed = pins
     .filter((pin): pin is MovePin => pin.kind === 'move')

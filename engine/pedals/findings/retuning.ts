@@ -1,10 +1,10 @@
 import { isInRange, type PedalHarpProfile } from '../../harp/profile.ts';
 import {
-  describeRetuned,
+  describeStringRetuning,
   nameString,
-  RAISING_CAUTION,
+  RAISED_STRING_WARNING,
   type Scordatura,
-  stringsFor,
+  stringsSounding,
 } from '../../harp/scordatura.ts';
 import { POSITIONS } from '../../harp/setting.ts';
 import { letterAtStep, midiOf, type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
@@ -36,7 +36,7 @@ export const findRetuning = (pitches: readonly Pitch[], profile: PedalHarpProfil
   const micro = distinct.filter((pitch) => !isPlain(pitch));
   const ways = micro.map((pitch) => waysTo(pitch, profile));
   if (micro.length === 0 || ways.some((each) => each.length === 0)) return null;
-  const search = new Search(ways, plain, profile);
+  const search = new RetuningSearch(ways, plain, profile);
   search.descend(0, new Map());
   return search.best;
 };
@@ -74,7 +74,7 @@ const isBetter = (a: readonly number[], b: readonly number[]): boolean => {
   return at >= 0 && a[at]! < b[at]!;
 };
 
-class Search {
+class RetuningSearch {
   best: Retuning | null = null;
   #choices = 0;
   readonly #ways: readonly (readonly Way[])[];
@@ -115,18 +115,18 @@ class Search {
     return this.#plain.filter(
       (pitch) =>
         isInRange(this.#profile, pitch) &&
-        !stringsFor(pitch, strings).some((string) => isInRange(this.#profile, string)),
+        !stringsSounding(pitch, strings).some((string) => isInRange(this.#profile, string)),
     );
   }
 }
 
 /** The retuning in sentences, with what it costs. */
 export const describeRetuning = ({ strings, lost }: Retuning): string => {
-  const tuned = [...strings].map(([name, cents]) => describeRetuned(name, cents)).join(', ');
+  const tuned = [...strings].map(([name, cents]) => describeStringRetuning(name, cents)).join(', ');
   const price =
     lost.length === 0
       ? 'every other note can still be played.'
       : `but then no string gives ${lost.map(pitchName).join(', ')}.`;
   const raised = [...strings.values()].some((cents) => cents > 0);
-  return `Tune ${tuned} before the piece: ${price}${raised ? ` ${RAISING_CAUTION}` : ''}`;
+  return `Tune ${tuned} before the piece: ${price}${raised ? ` ${RAISED_STRING_WARNING}` : ''}`;
 };

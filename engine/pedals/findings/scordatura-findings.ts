@@ -1,9 +1,14 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import { describeFinding, withoutMends } from '../../findings/describe-finding.ts';
-import { describeRetuned, nameString, RAISING_CAUTION, type Scordatura } from '../../harp/scordatura.ts';
+import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
+import {
+  describeStringRetuning,
+  nameString,
+  RAISED_STRING_WARNING,
+  type Scordatura,
+} from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
-import { type Needs, writtenString } from '../../sounding/needs.ts';
+import { type NeedList, writtenString } from '../../sounding/needs.ts';
 import type { PlanOptions } from '../options.ts';
 import type { PreparedScore } from '../prepared.ts';
 import { describeRetuning, findRetuning } from './retuning.ts';
@@ -11,12 +16,12 @@ import { describeRetuning, findRetuning } from './retuning.ts';
 /** What to tune otherwise before the piece, and the notes that lose their string by it. */
 export const scordaturaFindings = (
   { score, options }: PreparedScore,
-  { lost, needs }: Needs,
+  { lostByRetuning: lost, needs }: NeedList,
 ): PedalFinding[] => {
   const { scordatura } = options;
   if (scordatura.size === 0) return [];
   const raised = [...scordatura.values()].some((cents) => cents > 0);
-  const tuned = [...scordatura].map(([name, cents]) => describeRetuned(name, cents));
+  const tuned = [...scordatura].map(([name, cents]) => describeStringRetuning(name, cents));
   const users = needs.filter((need) => scordatura.has(nameString(need))).map(({ note }) => note);
   return [
     describeFinding(
@@ -26,7 +31,7 @@ export const scordaturaFindings = (
       {
         notes: users,
         place: { bar: 0, at: score.bars[0]!.onset },
-        suggestions: raised ? [RAISING_CAUTION] : [],
+        suggestions: raised ? [RAISED_STRING_WARNING] : [],
       },
     ),
     ...lost.map((note) =>
@@ -56,7 +61,7 @@ export const retuningsFor = (score: Score, { profile, leftOut }: PlanOptions): s
 export const withoutRetunedStrings = (finding: PedalFinding, scordatura: Scordatura): PedalFinding =>
   scordatura.size === 0
     ? finding
-    : withoutMends(
+    : withoutFixes(
         finding,
         (change) =>
           change.kind === 'respell' &&

@@ -6,18 +6,18 @@ import { nameString } from '../../harp/scordatura.ts';
 import { isPosition } from '../../harp/setting.ts';
 import { pitchName, stepOf } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
-import { type Needs, otherStrings, writtenString } from '../../sounding/needs.ts';
+import { type NeedList, otherStrings, writtenString } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
-import { type FixedClash, type FixedTuning, tuningOf } from '../fixed-string-tuning.ts';
-import type { Tuning } from '../model.ts';
+import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-string-tuning.ts';
+import type { StringTuning } from '../model.ts';
 import type { PreparedScore } from '../prepared.ts';
 import { retuningsFor } from './scordatura-findings.ts';
 
 /** What concerns strings and no pedal: notes that none gives, strings without discs, double accidentals. */
 export const stringFindings = (
   { score, options }: PreparedScore,
-  needs: Needs,
-  fixed: FixedTuning,
+  needs: NeedList,
+  fixed: FixedStringTunings,
 ): PedalFinding[] => {
   const retuned = needs.microtones.length === 0 ? [] : retuningsFor(score, options);
   return [
@@ -41,7 +41,7 @@ export const stringFindings = (
           { sentence: `Write ${pitchName(respelling.to)}.`, changes: [{ kind: 'respell', ...respelling }] },
         ]),
       ),
-    ...needs.neighbours.map((each) =>
+    ...needs.ornamentRespellings.map((each) =>
       isPosition(each.from.alter) ? neighbourElsewhere(score, each) : doubleAccidental(score, each, []),
     ),
     ...fixed.tunings.map(({ string, alter }, i) =>
@@ -58,7 +58,7 @@ export const stringFindings = (
 
 const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile): PedalFinding => {
   const pitch = writtenString(note);
-  const mends = otherStrings(pitch)
+  const fixes = otherStrings(pitch)
     .filter((other) => isInRange(profile, stringOf(other)))
     .map(
       (other): NoteFix => ({
@@ -73,10 +73,10 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
     {
       notes: [note],
       suggestions: [
-        ...mends.map(({ sentence }) => sentence),
-        mends.length > 0 ? 'Or move it by an octave into the range.' : 'Move it by an octave into the range.',
+        ...fixes.map(({ sentence }) => sentence),
+        fixes.length > 0 ? 'Or move it by an octave into the range.' : 'Move it by an octave into the range.',
       ],
-      mends,
+      fixes,
     },
   );
 };
@@ -89,9 +89,13 @@ const neighbourElsewhere = (score: Score, { note, from, to }: Respelling): Pedal
     { notes: score.notes.filter((each) => each.id === note) },
   );
 
-const clashFinding = (score: Score, clash: FixedClash, tunings: readonly Tuning[]): PedalFinding => {
+const clashFinding = (
+  score: Score,
+  clash: FixedStringClash,
+  tunings: readonly StringTuning[],
+): PedalFinding => {
   const { note, pitch } = clash;
-  const mends = mendsOfClash(clash, tunings);
+  const fixes = mendsOfClash(clash, tunings);
   const nearer = stepOf(pitch) < MIDDLE_C_STEP ? 'higher' : 'lower';
   const away = `lay it an octave ${nearer}, or leave it out.`;
   return describeFinding(
@@ -100,8 +104,8 @@ const clashFinding = (score: Score, clash: FixedClash, tunings: readonly Tuning[
     { pitch },
     {
       notes: [note],
-      suggestions: [...mends.map(({ sentence }) => sentence), mends.length > 0 ? `Or p${away}` : `P${away}`],
-      mends,
+      suggestions: [...fixes.map(({ sentence }) => sentence), fixes.length > 0 ? `Or p${away}` : `P${away}`],
+      fixes,
     },
   );
 };
@@ -109,7 +113,10 @@ const clashFinding = (score: Score, clash: FixedClash, tunings: readonly Tuning[
 const MIDDLE_C_STEP = stepOf({ letter: 'C', octave: 4 });
 
 /** The same pitch on the other string without a disc. */
-const mendsOfClash = ({ note, pitch, elsewhere }: FixedClash, tunings: readonly Tuning[]): NoteFix[] => {
+const mendsOfClash = (
+  { note, pitch, elsewhere }: FixedStringClash,
+  tunings: readonly StringTuning[],
+): NoteFix[] => {
   if (elsewhere === null) return [];
   const string = nameString(elsewhere);
   const how =
@@ -124,11 +131,11 @@ const mendsOfClash = ({ note, pitch, elsewhere }: FixedClash, tunings: readonly 
   ];
 };
 
-/** @param mends none where the pitch is an ornament's neighbour, which is not a note of its own */
+/** @param fixes none where the pitch is an ornament's neighbour, which is not a note of its own */
 const doubleAccidental = (
   score: Score,
   { note, from, to }: Respelling,
-  mends: readonly NoteFix[],
+  fixes: readonly NoteFix[],
 ): PedalFinding =>
   describeFinding(
     score,
@@ -137,6 +144,6 @@ const doubleAccidental = (
     {
       notes: score.notes.filter((each) => each.id === note),
       suggestions: [`Write ${pitchName(to)}.`],
-      mends,
+      fixes,
     },
   );

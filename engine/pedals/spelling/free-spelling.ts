@@ -3,7 +3,7 @@ import type { Pitch } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import { RESTRIKE_SECONDS } from '../../sounding/string-times.ts';
-import type { FeetProblem, PreparedScore } from '../prepared.ts';
+import type { PedalProblem, PreparedScore } from '../prepared.ts';
 import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 
 /**
@@ -16,7 +16,7 @@ import { chooseSpelling, type SpellingChoice } from './spelling.ts';
  *
  * @returns other strings by note id; notes that stay as written are not in it
  */
-export const spellFreely = (prepared: PreparedScore, written: FeetProblem): ChosenSpelling => {
+export const spellFreely = (prepared: PreparedScore, written: PedalProblem): ChosenSpelling => {
   const { moments, options } = prepared;
   const taken = stringsInUse(written.listed.needs, prepared.secondsAt);
   const spelled: { readonly need: Need; readonly choice: SpellingChoice }[] = [];

@@ -1,12 +1,12 @@
 import {
-  advance,
-  at,
-  LEFT_FOOT,
-  RIGHT_FOOT,
-  SETTINGS,
-  type Step,
-  sumOf,
-  type Table,
+  advanceTable,
+  type CostTable,
+  cellOffset,
+  LEFT_PEDAL_STRIDES,
+  RIGHT_PEDAL_STRIDES,
+  SETTING_COUNT,
+  type SpellingStep,
+  sumTables,
 } from './setting-tables.ts';
 
 /** Moments whose cost tables are kept at once while the best course is traced back. */
@@ -24,12 +24,12 @@ interface End {
  *
  * The tables of one block of moments are kept at a time; those of earlier blocks are made again from their first.
  */
-export const findSettings = (steps: readonly Step[]): readonly number[] => {
+export const findSettings = (steps: readonly SpellingStep[]): readonly number[] => {
   if (steps.length === 0) return [];
-  const firsts = [new Float64Array(SETTINGS)];
+  const firsts = [new Float64Array(SETTING_COUNT)];
   let tables = [firsts[0]!];
   for (let moment = 1; moment < steps.length; moment += 1) {
-    const table = advance(tables.at(-1)!, steps[moment - 1]!, steps[moment]!);
+    const table = advanceTable(tables.at(-1)!, steps[moment - 1]!, steps[moment]!);
     if (moment % BLOCK === 0) {
       firsts.push(table);
       tables = [];
@@ -48,22 +48,26 @@ export const findSettings = (steps: readonly Step[]): readonly number[] => {
   return settings;
 };
 
-const tablesOfBlock = (steps: readonly Step[], firsts: readonly Table[], block: number): Table[] => {
+const tablesOfBlock = (
+  steps: readonly SpellingStep[],
+  firsts: readonly CostTable[],
+  block: number,
+): CostTable[] => {
   const tables = [firsts[block]!];
   for (let moment = block * BLOCK + 1; moment < (block + 1) * BLOCK; moment += 1) {
-    tables.push(advance(tables.at(-1)!, steps[moment - 1]!, steps[moment]!));
+    tables.push(advanceTable(tables.at(-1)!, steps[moment - 1]!, steps[moment]!));
   }
   return tables;
 };
 
-const cheapestEnd = (table: Table, step: Step): End => {
+const cheapestEnd = (table: CostTable, step: SpellingStep): End => {
   let best: End = { left: 0, right: 0, setting: 0 };
   let least = Number.POSITIVE_INFINITY;
   const lowest = table.reduce((a, b) => Math.min(a, b));
-  const notes = sumOf(step.noteCosts);
+  const notes = sumTables(step.noteCosts);
   for (let left = 0; left <= step.slots; left += 1) {
     for (let right = 0; right <= step.slots; right += 1) {
-      for (let setting = 0; setting < SETTINGS; setting += 1) {
+      for (let setting = 0; setting < SETTING_COUNT; setting += 1) {
         const end = { left, right, setting };
         if (lowest + notes[setting]! >= least) continue;
         const cost = costOfEnd(table, step, end);
@@ -80,8 +84,8 @@ const cheapestEnd = (table: Table, step: Step): End => {
 const slotBefore = (end: number): number => Math.max(0, end - 1);
 
 /** What an end costs from the start: the cheapest of the settings that its moves may have begun with. */
-const costOfEnd = (table: Table, { slots, price, noteCosts }: Step, end: End): number => {
-  const cell = at(slotBefore(end.left), slotBefore(end.right), slots);
+const costOfEnd = (table: CostTable, { slots, price, noteCosts }: SpellingStep, end: End): number => {
+  const cell = cellOffset(slotBefore(end.left), slotBefore(end.right), slots);
   let least = Number.POSITIVE_INFINITY;
   for (const start of startsOf(end)) least = Math.min(least, table[cell + start]!);
   if (end.left === 1) least += price;
@@ -91,8 +95,8 @@ const costOfEnd = (table: Table, { slots, price, noteCosts }: Step, end: End): n
 
 /** The settings that an end's moves may have begun with. */
 const startsOf = ({ left, right, setting }: End): readonly number[] => {
-  const lefts = left === 1 ? onePedalAway(setting, LEFT_FOOT) : [setting];
-  return right === 1 ? lefts.flatMap((start) => onePedalAway(start, RIGHT_FOOT)) : lefts;
+  const lefts = left === 1 ? onePedalAway(setting, LEFT_PEDAL_STRIDES) : [setting];
+  return right === 1 ? lefts.flatMap((start) => onePedalAway(start, RIGHT_PEDAL_STRIDES)) : lefts;
 };
 
 const onePedalAway = (setting: number, pedals: readonly number[]): readonly number[] =>
@@ -102,7 +106,13 @@ const onePedalAway = (setting: number, pedals: readonly number[]): readonly numb
   });
 
 /** The first end of the moment before from which `end` was reached at its cost. */
-const endBefore = (table: Table, before: Step, here: Step, end: End, cost: number): End => {
+const endBefore = (
+  table: CostTable,
+  before: SpellingStep,
+  here: SpellingStep,
+  end: End,
+  cost: number,
+): End => {
   const moves = (end.left === 1 ? here.price : 0) + (end.right === 1 ? here.price : 0);
   const target = cost - here.noteCosts.reduce((sum, each) => sum + each[end.setting]!, 0) - moves;
   const starts = startsOf(end);

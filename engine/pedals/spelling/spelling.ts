@@ -4,7 +4,7 @@ import type { Moment } from '../../time/moments.ts';
 import { hasRested } from '../../time/rested.ts';
 import type { Weights } from '../weights.ts';
 import { findSettings } from './setting-course.ts';
-import { SETTINGS, type Step, type Table } from './setting-tables.ts';
+import { type CostTable, SETTING_COUNT, type SpellingStep } from './setting-tables.ts';
 
 /** A note to be spelled: the strings that give its pitch, the written one first. */
 export interface SpellingChoice {
@@ -18,12 +18,12 @@ export type ChosenStrings = readonly number[];
 /** A rest that spans more moments than this counts as over. */
 const MOST_BLOCKED = 3;
 /** Digit of a letter's pedal in a setting's number. */
-const WEIGHT_OF: Readonly<Record<Letter, number>> = Object.fromEntries(
+const STRIDE_OF: Readonly<Record<Letter, number>> = Object.fromEntries(
   LETTERS.map((letter, i) => [letter, 3 ** i]),
 ) as Record<Letter, number>;
 
-const stands = (setting: number, { letter, alter }: Pitch): boolean =>
-  Math.floor(setting / WEIGHT_OF[letter]) % 3 === alter + 1;
+const givesPitch = (setting: number, { letter, alter }: Pitch): boolean =>
+  Math.floor(setting / STRIDE_OF[letter]) % 3 === alter + 1;
 
 /**
  * Spells all notes together with the setting at every moment: the fewest unmet notes, then the cheapest sum of moves
@@ -44,7 +44,7 @@ export const chooseSpelling = (
   const steps = prepareSteps(choices, moments, weights);
   const settings = findSettings(steps);
   return choices.map(({ moment, strings }) =>
-    strings.findIndex((string) => stands(settings[moment]!, string)),
+    strings.findIndex((string) => givesPitch(settings[moment]!, string)),
   );
 };
 
@@ -55,9 +55,9 @@ const prepareSteps = (
   choices: readonly SpellingChoice[],
   moments: readonly Pick<Moment, 'seconds'>[],
   weights: Weights,
-): Step[] => {
-  const costs = moments.map((): Table[] => []);
-  const known = new Map<string, Table>();
+): SpellingStep[] => {
+  const costs = moments.map((): CostTable[] => []);
+  const known = new Map<string, CostTable>();
   for (const { moment, strings } of choices) {
     const key = strings.map((string) => `${string.letter}${string.alter}`).join('=');
     const cost = known.get(key) ?? costOfNote(strings, weights.respelling);
@@ -76,8 +76,8 @@ const prepareSteps = (
   });
 };
 
-const costOfNote = (strings: readonly Pitch[], respelling: number): Table =>
-  Float64Array.from({ length: SETTINGS }, (_, setting) => {
-    const found = strings.findIndex((string) => stands(setting, string));
+const costOfNote = (strings: readonly Pitch[], respelling: number): CostTable =>
+  Float64Array.from({ length: SETTING_COUNT }, (_, setting) => {
+    const found = strings.findIndex((string) => givesPitch(setting, string));
     return found < 0 ? UNMET : found === 0 ? 0 : respelling;
   });

@@ -3,9 +3,9 @@ import type { Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
-import { countStops, type Solution, solveFeet } from '../course/solve.ts';
+import { countStops, type PedalSolution, solveFeet } from '../course/solve.ts';
 import type { SpellingSuggestion } from '../model.ts';
-import { type FeetProblem, type PreparedScore, stageFor } from '../prepared.ts';
+import { type PedalProblem, type PreparedScore, pedalContextFor } from '../prepared.ts';
 
 /** Each suggestion costs a whole plan; beyond this many the most promising come first in the part anyway. */
 const MOST_TRIED = 60;
@@ -20,8 +20,8 @@ const MOST_TRIED = 60;
  */
 export const suggestSpellings = (
   prepared: PreparedScore,
-  written: FeetProblem,
-  plan: Solution,
+  written: PedalProblem,
+  plan: PedalSolution,
   spelling: ChosenSpelling,
 ): SpellingSuggestion[] => {
   const runs = runsOf(spelling, written);
@@ -29,7 +29,7 @@ export const suggestSpellings = (
     .slice(0, MOST_TRIED)
     .map(({ notes, from, to, changes }) => {
       const needs = changeNeeds(written.needs, changes);
-      const tried = solveFeet(needs, stageFor(prepared, needs).stage, plan);
+      const tried = solveFeet(needs, pedalContextFor(prepared, needs).context, plan);
       return {
         notes,
         from,
@@ -55,7 +55,7 @@ interface OpenRun extends Run {
 }
 
 /** Notes in order that go from one letter and accidental to the same other one, unbroken by one that stays. */
-const runsOf = (spelling: ChosenSpelling, { listed }: FeetProblem): Run[] => {
+const runsOf = (spelling: ChosenSpelling, { listed }: PedalProblem): Run[] => {
   const open = new Map<string, OpenRun>();
   const runs: OpenRun[] = [];
   const inOrder = listed.needs

@@ -5,7 +5,7 @@ import type { NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
 import type { Sounding } from './sounding.ts';
 import type { Ties } from './ties.ts';
-import { comparePlaying } from './times.ts';
+import { comparePlayingOrder } from './times.ts';
 
 interface Parts {
   readonly soundings: ReadonlyMap<NoteDraft, Sounding>;
@@ -24,7 +24,7 @@ export const assembleNotes = (drafts: readonly NoteDraft[], parts: Parts): reado
   return drafts
     .filter((draft) => !doubles.has(draft))
     .toSorted(
-      (a, b) => comparePlaying(a, b) || (orders.get(a) ?? 0) - (orders.get(b) ?? 0) || a.staff - b.staff,
+      (a, b) => comparePlayingOrder(a, b) || (orders.get(a) ?? 0) - (orders.get(b) ?? 0) || a.staff - b.staff,
     )
     .map((draft): Note => {
       const { id, span, bar, staff, voice, onset, chord, role, tremolo, grace } = draft;

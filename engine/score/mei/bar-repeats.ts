@@ -1,7 +1,7 @@
 import type { BarRepeat, Jump } from '../model.ts';
 import type { BarDraft, Control } from './draft.ts';
 import { wordsOf } from './text.ts';
-import type { Times } from './times.ts';
+import type { MarkTimes } from './times.ts';
 
 /** A repeated passage is played twice unless endings say otherwise (common practice, no source). */
 const TWICE = 2;
@@ -19,7 +19,7 @@ const SEGNOS: ReadonlySet<string> = new Set(['segno', 'dblsegno']);
 export const readRepeats = (
   bars: readonly BarDraft[],
   controls: readonly Control[],
-  times: Times,
+  times: MarkTimes,
   source: string,
 ): readonly BarRepeat[] => {
   const side = (index: number, name: 'left' | 'right'): string =>
@@ -39,7 +39,7 @@ export const readRepeats = (
 
 const readJumps = (
   controls: readonly Control[],
-  times: Times,
+  times: MarkTimes,
   source: string,
 ): ReadonlyMap<number, readonly Jump[]> => {
   const jumps = new Map<number, readonly Jump[]>();

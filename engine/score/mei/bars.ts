@@ -1,7 +1,7 @@
 import { compare, equals, multiply, type Rational, rational, ZERO } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import { numberBars } from '../bar-numbers.ts';
-import { define, NO_DEFINITIONS, type StaffState, stateOf } from './definitions.ts';
+import { applyDefinition, NO_DEFINITIONS, type StaffState, staffStateOf } from './definitions.ts';
 import type { Anchor, BarDraft, Control, NoteDraft, RestDraft, StaffBar } from './draft.ts';
 import type { FlowItem } from './form.ts';
 import type { Ids } from './ids.ts';
@@ -44,7 +44,7 @@ export const readBars = (
   for (const item of flow) {
     const { element } = item;
     if (item.kind === 'definition') {
-      definitions = define(definitions, element, log);
+      definitions = applyDefinition(definitions, element, log);
       controls.push({ element, bar: bars.length, staff: null, at: onset });
       continue;
     }
@@ -134,7 +134,7 @@ interface BarPlace {
 const draftBar = (item: FlowItem & { kind: 'bar' }, reading: MeasureReading, place: BarPlace): BarDraft => {
   const { element } = item;
   const { index, number, onset, harpStaves, ids, log } = place;
-  const state = stateOf(reading.definitions, harpStaves[0] ?? '');
+  const state = staffStateOf(reading.definitions, harpStaves[0] ?? '');
   const rested = multiply(barLength(state.meter), rational(restedBars(reading, log)));
   remarkOverfull(reading, state, element, number, log);
   const staves = harpStaves.map((n) => staffBar(n, reading, onset));
@@ -183,7 +183,7 @@ const remarkOverfull = (
 };
 
 const staffBar = (n: string, reading: MeasureReading, onset: Rational): StaffBar => {
-  const state = stateOf(reading.definitions, n);
+  const state = staffStateOf(reading.definitions, n);
   const keyChanges = reading.layers
     .filter((layer) => layer.place.staff === n)
     .flatMap((layer) => layer.keyChanges)

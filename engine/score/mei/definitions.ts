@@ -44,7 +44,7 @@ const START: StaffState = {
 /** Before anything is said: C, 4/4, as written. */
 export const NO_DEFINITIONS: Definitions = { score: START, staves: new Map(), ticksPerQuarter: null };
 
-export const stateOf = (definitions: Definitions, staff: string): StaffState =>
+export const staffStateOf = (definitions: Definitions, staff: string): StaffState =>
   definitions.staves.get(staff) ?? definitions.score;
 
 /** One staff changed: for key and meter signatures that stand inside a layer. */
@@ -54,14 +54,14 @@ export const withStaff = (
   change: Partial<StaffState>,
 ): Definitions => ({
   ...definitions,
-  staves: new Map(definitions.staves).set(staff, { ...stateOf(definitions, staff), ...change }),
+  staves: new Map(definitions.staves).set(staff, { ...staffStateOf(definitions, staff), ...change }),
 });
 
 /**
  * Applies a `scoreDef` or `staffDef`, wherever it stands. What a `scoreDef` says holds for every staff until the
  * staff's own definition says otherwise (MEI 5.1, scoreDef and staffDef).
  */
-export const define = (definitions: Definitions, element: XmlElement, log: ReadLog): Definitions => {
+export const applyDefinition = (definitions: Definitions, element: XmlElement, log: ReadLog): Definitions => {
   if (element.name === 'staffDef') return defineStaff(definitions, element, log);
   const change = readState(element, definitions.score, log);
   const ticks = readInteger(element, 'ppq', [1, 100_000], log) ?? definitions.ticksPerQuarter;
@@ -72,13 +72,13 @@ export const define = (definitions: Definitions, element: XmlElement, log: ReadL
 
 const defineStaff = (definitions: Definitions, element: XmlElement, log: ReadLog): Definitions => {
   const n = element.attributes.n?.trim() ?? '';
-  const change = readState(element, stateOf(definitions, n), log);
+  const change = readState(element, staffStateOf(definitions, n), log);
   const layers = childrenNamed(element, 'layerDef');
   const only = layers.length === 1 ? layers[0] : undefined;
   return withStaff(
     definitions,
     n,
-    only === undefined ? change : { ...readState(only, stateOf(definitions, n), log), ...change },
+    only === undefined ? change : { ...readState(only, staffStateOf(definitions, n), log), ...change },
   );
 };
 

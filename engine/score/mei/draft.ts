@@ -19,7 +19,7 @@ export interface WrittenPitch {
 }
 
 /** A mark that links a note to the next: initial, medial, terminal. */
-export type Link = 'i' | 'm' | 't';
+export type LinkPosition = 'i' | 'm' | 't';
 
 /** A notehead as found in a layer. What depends on other bars or on marks beside the staff is worked out later. */
 export interface NoteDraft {
@@ -37,8 +37,8 @@ export interface NoteDraft {
   readonly written: WrittenPitch;
   readonly chord: string;
   readonly role: 'played' | 'cue' | 'hidden';
-  readonly tie: Link | null;
-  readonly gliss: Link | null;
+  readonly tie: LinkPosition | null;
+  readonly gliss: LinkPosition | null;
   readonly ornament: string | null;
   readonly tremolo: Tremolo | null;
   readonly harmonic: boolean;

@@ -45,7 +45,7 @@ const SILENT: ReadonlySet<string> = new Set([
 ]);
 
 /** Lays out the bars of a `score` (or `part`) in printed order, with the endings and sections they stand in. */
-export const layOutForm = (score: XmlElement, log: ReadLog): Form => {
+export const readForm = (score: XmlElement, log: ReadLog): Form => {
   const flow: FlowItem[] = [];
   let bars = 0;
 

@@ -54,7 +54,7 @@ const readFifths = (text: string, element: XmlElement, log: ReadLog): KeySignatu
 const OCTAVES = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10] as const;
 
 /** Accidentals at the start of a bar in this key. */
-export const startBarIn = (key: KeySignature): BarAccidentals => {
+export const startBarInKey = (key: KeySignature): BarAccidentals => {
   const accidentals = startBar(key.fifths);
   for (const [letter, alter] of key.mixed ?? []) {
     for (const octave of OCTAVES) accidentals.write(letter, octave, alter);

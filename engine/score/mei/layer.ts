@@ -7,7 +7,7 @@ import { graceOf } from './graces.ts';
 import { readKeySig } from './keys.ts';
 import { barLength, type MeterReading, readMeterSig } from './meters.ts';
 import { copyNote, readNotes } from './notes.ts';
-import type { Inherited, LayerPlace } from './place.ts';
+import type { Inherited, LayerContext } from './place.ts';
 import { addTime, scaleTime } from './score-time.ts';
 import { isTrue, readDecimal, xmlId } from './values.ts';
 
@@ -22,7 +22,7 @@ const WHOLE_BAR_SIGNS: ReadonlySet<string> = new Set([
 ]);
 
 export interface LayerReading {
-  readonly place: LayerPlace;
+  readonly place: LayerContext;
   /** The harp's notes: those of other players are read for their times only. */
   readonly notes: readonly NoteDraft[];
   readonly rests: readonly RestDraft[];
@@ -61,12 +61,12 @@ const SILENT: ReadonlySet<string> = new Set([
 ]);
 
 /** Reads the events of one layer, each at its time. */
-export const readLayer = (element: XmlElement, place: LayerPlace): LayerReading =>
+export const readLayer = (element: XmlElement, place: LayerContext): LayerReading =>
   new LayerReader(place).read(element);
 
 /** The cursor that goes through a layer. */
 class LayerReader {
-  readonly place: LayerPlace;
+  readonly place: LayerContext;
   private at: Rational = ZERO;
   private readonly notes: NoteDraft[] = [];
   private readonly rests: RestDraft[] = [];
@@ -76,7 +76,7 @@ class LayerReader {
   private meter: MeterReading | undefined;
   private wholeBar: XmlElement | null = null;
 
-  constructor(place: LayerPlace) {
+  constructor(place: LayerContext) {
     this.place = place;
   }
 

@@ -1,5 +1,5 @@
 import type { Problem } from '../../problem.ts';
-import { placeAt, type XmlElement } from '../../xml/tree.ts';
+import { lineAndColumnAt, type XmlElement } from '../../xml/tree.ts';
 import type { Remark } from '../model.ts';
 
 /** What a reading has to say besides its result: remarks for the user, and the first value that made it fail. */
@@ -34,7 +34,7 @@ export const openLog = (text: string): ReadLog => {
         code: 'bad-value',
         what,
         value: value.slice(0, 80),
-        ...placeAt(text, element.span.start),
+        ...lineAndColumnAt(text, element.span.start),
       };
     },
     problem: () => problem,

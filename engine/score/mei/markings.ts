@@ -3,11 +3,11 @@ import type { Letter } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import type { SourceMarking } from '../model.ts';
-import { readPedalWords, seemsPedalWords, shortenWords } from '../pedal-words.ts';
+import { looksLikePedalWords, quoteWords, readPedalWords } from '../pedal-words.ts';
 import type { Control } from './draft.ts';
 import type { ReadLog } from './log.ts';
 import { wordsOf } from './text.ts';
-import type { Point, Times } from './times.ts';
+import type { MarkPoint, MarkTimes } from './times.ts';
 
 const POSITIONS: ReadonlyMap<string, Position> = new Map([
   ['f', -1],
@@ -25,7 +25,7 @@ const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
  */
 export const readMarkings = (
   controls: readonly Control[],
-  times: Times,
+  times: MarkTimes,
   alone: boolean,
   source: string,
   barNumber: (bar: number) => string,
@@ -44,14 +44,14 @@ export const readMarkings = (
     const text = wordsOf(element, source);
     const words = readPedalWords(text);
     if (words !== null) return [{ ...place, form: 'words', ...words, text }];
-    if (seemsPedalWords(text))
-      log.skip(`words that seem to name pedals, “${shortenWords(text)}”`, barNumber(control.bar));
+    if (looksLikePedalWords(text))
+      log.skip(`words that seem to name pedals, “${quoteWords(text)}”`, barNumber(control.bar));
     return [];
   });
   return markings.sort((a, b) => compare(a.at, b.at));
 };
 
-const isHarps = (control: Control, start: Point, times: Times, unplaced: boolean): boolean =>
+const isHarps = (control: Control, start: MarkPoint, times: MarkTimes, unplaced: boolean): boolean =>
   times.stavesOf(control, start).length === 0 ? unplaced : times.atHarp(control, start);
 
 /** All seven positions: a letter left out is natural (MEI 5.1, harpPedal). */

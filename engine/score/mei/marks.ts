@@ -3,14 +3,14 @@ import { add, compare, type Rational } from '../../music/rational.ts';
 import type { Damp, Note, Sweep } from '../model.ts';
 import type { Control, NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
-import { comparePlaying, type Times } from './times.ts';
+import { comparePlayingOrder, type MarkTimes } from './times.ts';
 import { readReferences } from './values.ts';
 
 /** What marks need to know of the reading. */
 export interface MarkContext {
   readonly notes: readonly NoteDraft[];
   readonly controls: readonly Control[];
-  readonly times: Times;
+  readonly times: MarkTimes;
   /** The harp's notes that an id stands for. */
   readonly notesOf: (id: string) => readonly NoteDraft[];
   readonly barNumber: (bar: number) => string;
@@ -96,7 +96,7 @@ const pairUp = (from: readonly NoteDraft[], to: readonly NoteDraft[]): readonly 
 const attributeGlissandi = (notes: readonly NoteDraft[]): readonly Ends[] => {
   const open = new Map<string, NoteDraft>();
   const ends: Ends[] = [];
-  for (const note of notes.toSorted(comparePlaying)) {
+  for (const note of notes.toSorted(comparePlayingOrder)) {
     if (note.gliss === null) continue;
     const from = open.get(note.voice);
     if (note.gliss !== 'i' && from !== undefined && from.chord !== note.chord) ends.push({ from, to: note });

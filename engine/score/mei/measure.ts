@@ -1,6 +1,6 @@
 import { compare, type Rational, ZERO } from '../../music/rational.ts';
 import { childrenNamed, type XmlElement } from '../../xml/tree.ts';
-import { type Definitions, define, stateOf, withStaff } from './definitions.ts';
+import { applyDefinition, type Definitions, staffStateOf, withStaff } from './definitions.ts';
 import type { Control } from './draft.ts';
 import { contentOf } from './editorial.ts';
 import type { Ids } from './ids.ts';
@@ -10,7 +10,7 @@ import { readMeterSig } from './meters.ts';
 import { findTupletSpans } from './tuplet-spans.ts';
 
 /** What a measure needs to know of the score around it. */
-export interface MeasurePlace {
+export interface MeasureContext {
   readonly bar: number;
   readonly barNumber: string;
   readonly onset: Rational;
@@ -35,7 +35,7 @@ export interface MeasureReading {
 export const readMeasure = (
   measure: XmlElement,
   before: Definitions,
-  place: MeasurePlace,
+  place: MeasureContext,
 ): MeasureReading => {
   const { bar, barNumber, log } = place;
   const content = contentOf(measure, log);
@@ -45,7 +45,8 @@ export const readMeasure = (
   const layers: LayerReading[] = [];
   const controls: Control[] = [];
   for (const [index, each] of content.entries()) {
-    if (each.name === 'scoreDef' || each.name === 'staffDef') definitions = define(definitions, each, log);
+    if (each.name === 'scoreDef' || each.name === 'staffDef')
+      definitions = applyDefinition(definitions, each, log);
     else if (each.name !== 'staff') controls.push({ element: each, bar, staff: null, at: null });
     else {
       const n = each.attributes.n?.trim() ?? `${index + 1}`;
@@ -75,7 +76,7 @@ const readStaffLayer = (
   n: string,
   definitions: Definitions,
   spans: ReturnType<typeof findTupletSpans>,
-  place: MeasurePlace,
+  place: MeasureContext,
 ): LayerReading =>
   readLayer(layer, {
     bar: place.bar,
@@ -84,7 +85,7 @@ const readStaffLayer = (
     staff: n,
     layer: layer.attributes.n?.trim() ?? `${childrenNamed(staff, 'layer').indexOf(layer) + 1}`,
     harpStaff: place.harpStaff,
-    state: stateOf(definitions, n),
+    state: staffStateOf(definitions, n),
     ticksPerQuarter: definitions.ticksPerQuarter,
     hidden: staff.attributes.visible === 'false',
     ids: place.ids,
@@ -96,11 +97,12 @@ const readStaffLayer = (
 const defineInside = (staff: XmlElement, n: string, definitions: Definitions, log: ReadLog): Definitions => {
   let now = definitions;
   for (const each of contentOf(staff, log)) {
-    if (each.name === 'staffDef') now = define(now, { ...each, attributes: { ...each.attributes, n } }, log);
+    if (each.name === 'staffDef')
+      now = applyDefinition(now, { ...each, attributes: { ...each.attributes, n } }, log);
     if (each.name !== 'layer') continue;
     const head = contentOf(each, log).find((item) => item.name !== 'clef' && item.name !== 'keySig');
     const isMeter = head?.name === 'meterSig' || head?.name === 'meterSigGrp';
-    const meter = isMeter ? readMeterSig(head, stateOf(now, n).meter, log) : undefined;
+    const meter = isMeter ? readMeterSig(head, staffStateOf(now, n).meter, log) : undefined;
     if (meter !== undefined) now = withStaff(now, n, meter);
   }
   return now;

@@ -1,5 +1,5 @@
-import { ok, type Result, refuse } from '../../problem.ts';
-import { child, childrenNamed, type XmlElement } from '../../xml/tree.ts';
+import { fail, ok, type Result } from '../../problem.ts';
+import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { ReadLog } from './log.ts';
 import { wordsOf } from './text.ts';
 
@@ -15,7 +15,7 @@ const DIVISIONS = ['music', 'body', 'mdiv'] as const;
 export const checkVersion = (mei: XmlElement): Result<null> => {
   const version = mei.attributes.meiversion?.trim() ?? '';
   if (version === '' || READ_VERSIONS.test(version)) return ok(null);
-  return refuse({
+  return fail({
     code: 'unsupported',
     feature: `MEI ${version}`,
     advice: 'Convert the file to MEI 3, 4 or 5.',
@@ -30,7 +30,7 @@ export const checkVersion = (mei: XmlElement): Result<null> => {
 export const findMovement = (mei: XmlElement, source: string, log: ReadLog): Result<XmlElement> => {
   const movements = movementsIn(mei);
   const [first, ...others] = movements;
-  if (first === undefined) return refuse({ code: 'no-parts' });
+  if (first === undefined) return fail({ code: 'no-parts' });
   if (others.length > 0) {
     const names = others.map((each, index) => titleOf(each, source) || `movement ${index + 2}`);
     log.remark(
@@ -39,11 +39,11 @@ export const findMovement = (mei: XmlElement, source: string, log: ReadLog): Res
       `The file has ${movements.length} movements, and only the first is read. The others are: ${names.join(', ')}.`,
     );
   }
-  const score = child(first, 'score');
+  const score = firstChild(first, 'score');
   if (score !== undefined) return ok(score);
-  const parts = childrenNamed(child(first, 'parts')!, 'part');
+  const parts = childrenNamed(firstChild(first, 'parts')!, 'part');
   if (parts.length === 1) return ok(parts[0]!);
-  return refuse({
+  return fail({
     code: 'unsupported',
     feature: 'A score kept as separate parts (the element “parts”)',
     advice: 'Export the harp part alone, or a full score.',
@@ -52,7 +52,8 @@ export const findMovement = (mei: XmlElement, source: string, log: ReadLog): Res
 
 const movementsIn = (element: XmlElement): readonly XmlElement[] =>
   element.children.flatMap((each) => {
-    if (each.name === 'mdiv' && (child(each, 'score') ?? child(each, 'parts')) !== undefined) return [each];
+    if (each.name === 'mdiv' && (firstChild(each, 'score') ?? firstChild(each, 'parts')) !== undefined)
+      return [each];
     return (DIVISIONS as readonly string[]).includes(each.name) || each.name === 'group'
       ? movementsIn(each)
       : [];
@@ -60,6 +61,6 @@ const movementsIn = (element: XmlElement): readonly XmlElement[] =>
 
 const titleOf = (movement: XmlElement, source: string): string => {
   const label = movement.attributes.label?.trim() || movement.attributes.n?.trim();
-  const head = child(movement, 'label');
+  const head = firstChild(movement, 'label');
   return head === undefined ? (label ?? '') : wordsOf(head, source);
 };

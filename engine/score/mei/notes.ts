@@ -2,9 +2,9 @@ import { isLetter, type Letter } from '../../music/pitch.ts';
 import { add, type Rational } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import { readAlter } from './accidentals.ts';
-import type { Anchor, Link, NoteDraft, WrittenPitch } from './draft.ts';
+import type { Anchor, LinkPosition, NoteDraft, WrittenPitch } from './draft.ts';
 import { contentOf } from './editorial.ts';
-import type { Inherited, LayerPlace } from './place.ts';
+import type { Inherited, LayerContext } from './place.ts';
 import { readTremolo } from './tremolos.ts';
 import { isTrue, readInteger, readList, xmlId } from './values.ts';
 
@@ -22,7 +22,7 @@ interface NotesReading {
 }
 
 /** Reads a note, or the notes of a chord, which inherit what the chord says. */
-export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace): NotesReading => {
+export const readNotes = (event: XmlElement, time: EventTime, place: LayerContext): NotesReading => {
   const elements =
     event.name === 'chord' ? contentOf(event, place.log).filter((each) => each.name === 'note') : [event];
   const first = elements[0];
@@ -57,7 +57,7 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace)
 const harpStaffOf = (
   { attributes }: XmlElement,
   event: XmlElement,
-  { staff, harpStaff }: LayerPlace,
+  { staff, harpStaff }: LayerContext,
 ): number =>
   harpStaff(attributes.staff?.trim() ?? event.attributes.staff?.trim() ?? staff) || harpStaff(staff);
 
@@ -66,7 +66,7 @@ const readNote = (
   event: XmlElement,
   shared: { readonly staff: number; readonly chord: string; readonly articulations: readonly string[] },
   time: EventTime,
-  place: LayerPlace,
+  place: LayerContext,
 ): NoteDraft | null => {
   const { log, ids, bar, staff, layer } = place;
   const written = readPitch(element, place);
@@ -97,7 +97,7 @@ const readNote = (
   };
 };
 
-const readPitch = (element: XmlElement, place: LayerPlace): WrittenPitch | null => {
+const readPitch = (element: XmlElement, place: LayerContext): WrittenPitch | null => {
   const { log, barNumber, state } = place;
   const pname = element.attributes.pname?.trim();
   const octave = readInteger(element, 'oct', [0, 9], log) ?? state.octaveDefault;
@@ -125,7 +125,7 @@ const readLetter = (pname: string): Letter | undefined => {
   return isLetter(letter) ? letter : undefined;
 };
 
-const articulationsOf = (element: XmlElement, { log }: LayerPlace): readonly string[] => [
+const articulationsOf = (element: XmlElement, { log }: LayerContext): readonly string[] => [
   ...readList(element, 'artic'),
   ...contentOf(element, log)
     .filter((mark) => mark.name === 'artic')
@@ -139,7 +139,7 @@ const roleOf = (element: XmlElement, event: XmlElement, inherited: Inherited): N
   return inherited.hidden || all.some((each) => each.attributes.visible === 'false') ? 'hidden' : 'played';
 };
 
-const readLink = (text: string | undefined): Link | null => {
+const readLink = (text: string | undefined): LinkPosition | null => {
   const first = text?.trim()[0];
   return first === 'i' || first === 'm' || first === 't' ? first : null;
 };
@@ -158,7 +158,7 @@ interface CopyPlace {
  * A note as a repeat sign plays it: at its own time, with the place of the sign in the text. A copy of a copy is named
  * after the note that is written.
  */
-export const copyNote = (note: NoteDraft, copy: CopyPlace, { ids }: Pick<LayerPlace, 'ids'>): NoteDraft => {
+export const copyNote = (note: NoteDraft, copy: CopyPlace, { ids }: Pick<LayerContext, 'ids'>): NoteDraft => {
   const model = note.copyOf ?? note;
   const nameOf = (id: string, modelId: string): string => {
     const known = copy.names.get(id) ?? ids.fresh(`${modelId}-r${copy.bar}`);

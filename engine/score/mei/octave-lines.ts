@@ -1,7 +1,7 @@
 import { compare } from '../../music/rational.ts';
 import { type Control, groupByBar, type NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
-import type { Point, Times } from './times.ts';
+import type { MarkPoint, MarkTimes } from './times.ts';
 import { readList } from './values.ts';
 
 const OCTAVES: ReadonlyMap<string, number> = new Map([
@@ -15,8 +15,8 @@ export type OctaveShifts = ReadonlyMap<NoteDraft, number>;
 
 interface OctaveLine {
   readonly octaves: number;
-  readonly start: Point;
-  readonly end: Point;
+  readonly start: MarkPoint;
+  readonly end: MarkPoint;
   /** The harp's staves it runs over, and the `n` of the layers: empty for all. */
   readonly staves: readonly number[];
   readonly layers: readonly string[];
@@ -31,7 +31,7 @@ export const shiftOctaves = (
   notes: readonly NoteDraft[],
   controls: readonly Control[],
   harpStaves: readonly string[],
-  times: Times,
+  times: MarkTimes,
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): OctaveShifts => {
@@ -56,7 +56,7 @@ export const shiftOctaves = (
 const readLine = (
   control: Control,
   harpStaves: readonly string[],
-  times: Times,
+  times: MarkTimes,
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): OctaveLine | null => {
@@ -87,16 +87,16 @@ const octavesOf = ({ element }: Control, log: ReadLog): number => {
   return place?.trim() === 'below' ? -(octaves ?? 0) : (octaves ?? 0);
 };
 
-const isGraceAt = (point: Point, note: NoteDraft): boolean =>
+const isGraceAt = (point: MarkPoint, note: NoteDraft): boolean =>
   note.grace !== null && compare(note.onset, point.onset) === 0;
 
 /** A line that begins at a note leaves out the graces before it; one that begins at a grace takes them in. */
-const isFrom = (start: Point, note: NoteDraft): boolean => {
+const isFrom = (start: MarkPoint, note: NoteDraft): boolean => {
   const early = isGraceAt(start, note) && start.named.some((each) => each.grace === null);
   return compare(note.onset, start.onset) >= 0 && !early;
 };
 
-const isTill = (end: Point, note: NoteDraft): boolean => {
+const isTill = (end: MarkPoint, note: NoteDraft): boolean => {
   const late =
     compare(note.onset, end.onset) === 0 &&
     note.grace === null &&

@@ -4,7 +4,7 @@ import type { Ornament } from '../model.ts';
 import { readAlter } from './accidentals.ts';
 import type { Control, NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
-import { highestOf, type Times } from './times.ts';
+import { highestOf, type MarkTimes } from './times.ts';
 
 /** An ornament before its neighbours are known: which of them it plays, and accidentals printed for them. */
 export interface OrnamentSign {
@@ -36,7 +36,7 @@ const LETTERS: ReadonlyMap<string, OrnamentSign> = new Map([
 export const findOrnaments = (
   notes: readonly NoteDraft[],
   controls: readonly Control[],
-  times: Times,
+  times: MarkTimes,
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): ReadonlyMap<NoteDraft, OrnamentSign> => {

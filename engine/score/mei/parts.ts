@@ -1,4 +1,4 @@
-import { child, descendantsNamed, type XmlElement } from '../../xml/tree.ts';
+import { descendantsNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import { staffDefsIn } from './definitions.ts';
 import { contentOf } from './editorial.ts';
@@ -73,7 +73,7 @@ const joinUnnamed = (players: readonly Player[]): readonly Player[] => {
 
 /** A label without words names nothing. */
 const isNamed = (element: XmlElement): boolean => {
-  const label = child(element, 'label');
+  const label = firstChild(element, 'label');
   return (element.attributes.label ?? '').trim() !== '' || (label !== undefined && !isBlank(label));
 };
 
@@ -82,10 +82,10 @@ const isBlank = ({ text, children }: XmlElement): boolean => text.trim() === '' 
 const isBraced = (group: XmlElement): boolean => symbolOf(group) === 'brace';
 
 const symbolOf = (group: XmlElement): string | undefined =>
-  group.attributes.symbol ?? child(group, 'grpSym')?.attributes.symbol;
+  group.attributes.symbol ?? firstChild(group, 'grpSym')?.attributes.symbol;
 
 const isGiven = (element: XmlElement): boolean =>
-  isNamed(element) || child(element, 'instrDef') !== undefined;
+  isNamed(element) || firstChild(element, 'instrDef') !== undefined;
 
 const isOnePlayer = (group: XmlElement, log: ReadLog): boolean => {
   const staffDefs = staffDefsIn(group, log);
@@ -106,7 +106,7 @@ const describe = (
   const textOf = (name: string, attribute: string): string =>
     places
       .map((each) => {
-        const label = child(each, name);
+        const label = firstChild(each, name);
         return label === undefined ? (each.attributes[attribute]?.trim() ?? '') : wordsOf(label, source);
       })
       .find((text) => text !== '') ?? '';

@@ -6,7 +6,7 @@ import type { ReadLog } from './log.ts';
 import type { TupletSpans } from './tuplet-spans.ts';
 
 /** What a layer needs to know of its surroundings. */
-export interface LayerPlace {
+export interface LayerContext {
   readonly bar: number;
   readonly barNumber: string;
   readonly barOnset: Rational;

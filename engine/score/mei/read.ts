@@ -1,5 +1,5 @@
 import { compare } from '../../music/rational.ts';
-import { ok, type PartSummary, type Result, refuse } from '../../problem.ts';
+import { fail, ok, type PartSummary, type Result } from '../../problem.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
@@ -8,7 +8,7 @@ import { assembleNotes } from './assemble.ts';
 import { readRepeats } from './bar-repeats.ts';
 import { type BarsReading, readBars } from './bars.ts';
 import type { BarDraft } from './draft.ts';
-import { expandForm, type Form, layOutForm, MAX_PLAYED_BARS } from './form.ts';
+import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form.ts';
 import { collectIds } from './ids.ts';
 import { openLog, type ReadLog } from './log.ts';
 import { readMarkings } from './markings.ts';
@@ -17,12 +17,12 @@ import { checkVersion, findMovement } from './movement.ts';
 import { shiftOctaves } from './octave-lines.ts';
 import { findOrnaments } from './ornaments.ts';
 import { findParts, type MeiPart } from './parts.ts';
-import { soundNotes } from './sounding.ts';
+import { resolvePitches } from './sounding.ts';
 import { readTempo } from './tempo.ts';
 import { joinTies } from './ties.ts';
-import { findTimes, type Times } from './times.ts';
+import { type MarkTimes, resolveMarkTimes } from './times.ts';
 import { readTitles } from './titles.ts';
-import { remarkUnread } from './unread.ts';
+import { remarkUnknownElements } from './unread.ts';
 
 /**
  * Reads the harp part of an MEI document: versions 3, 4 and 5, and those of 2012 and 2013.
@@ -47,7 +47,7 @@ export const readMei = (
   const summaries = parts.map(
     ({ candidate: { id, name, staves, notes } }): PartSummary => ({ id, name, staves, notes }),
   );
-  if (parts.length === 0) return refuse({ code: 'no-parts' });
+  if (parts.length === 0) return fail({ code: 'no-parts' });
   const candidates = parts.map((each) => each.candidate);
   const choice = chooseHarp(candidates, options.part);
   if (!choice.ok) return choice;
@@ -61,9 +61,9 @@ export const readMei = (
     log,
   );
   const problem = log.problem();
-  if (problem !== null) return refuse(problem);
+  if (problem !== null) return fail(problem);
   if (score.notes.length === 0)
-    return refuse({
+    return fail({
       code: 'no-notes',
       part: choice.value.name || choice.value.parts.join(', '),
       parts: summaries,
@@ -86,12 +86,12 @@ const readPart = (
   log: ReadLog,
 ): Omit<Score, 'parts' | 'harps' | 'remarks'> => {
   const meiStaves = chosen.flatMap((each) => each.staves);
-  const form = layOutForm(movement, log);
+  const form = readForm(movement, log);
   const reading = readBars(form.flow, meiStaves, collectIds(root), log);
   const barNumber = (bar: number): string => reading.bars[bar]?.number ?? '';
-  const times = findTimes(reading, meiStaves, log);
+  const times = resolveMarkTimes(reading, meiStaves, log);
   const repeats = readRepeats(reading.bars, reading.controls, times, source.text);
-  remarkUnread(reading.controls, barNumber, log);
+  remarkUnknownElements(reading.controls, barNumber, log);
   return {
     source,
     titles: readTitles(root, source.text),
@@ -107,7 +107,7 @@ const readPart = (
 
 const readMusic = (
   reading: BarsReading,
-  times: Times,
+  times: MarkTimes,
   meiStaves: readonly string[],
   barNumber: (bar: number) => string,
   log: ReadLog,
@@ -118,7 +118,7 @@ const readMusic = (
   const ties = joinTies(notes, bars, controls, times, barNumber, log);
   const shifts = shiftOctaves(notes, controls, meiStaves, times, barNumber, log);
   const ornaments = findOrnaments(notes, controls, times, barNumber, log);
-  const soundings = soundNotes(bars, notes, { ties, shifts, ornaments }, log);
+  const soundings = resolvePitches(bars, notes, { ties, shifts, ornaments }, log);
   const arpeggios = findArpeggios(context);
   if ([...soundings.values()].some((each) => each.harmonic?.assumed === true)) {
     log.remark(

@@ -4,12 +4,12 @@ import type { BarAccidentals } from '../bar-accidentals.ts';
 import type { Harmonic, Ornament } from '../model.ts';
 import type { Transposition } from './definitions.ts';
 import { type BarDraft, groupByBar, type NoteDraft, type StaffBar } from './draft.ts';
-import { startBarIn } from './keys.ts';
+import { startBarInKey } from './keys.ts';
 import type { ReadLog } from './log.ts';
 import type { OctaveShifts } from './octave-lines.ts';
 import { type OrnamentSign, spellOrnament } from './ornaments.ts';
 import type { Ties } from './ties.ts';
-import { comparePlaying } from './times.ts';
+import { comparePlayingOrder } from './times.ts';
 
 /** What a note gives to the ear. */
 export interface Sounding {
@@ -25,7 +25,7 @@ interface Marks {
 }
 
 /** How a file tells what sounds: it prints accidentals as a page does, or it states every altered note. */
-type Habit = 'as-printed' | 'every-note';
+type AccidentalConvention = 'as-printed' | 'every-note';
 
 /**
  * Works out the sounding pitch of every note, bar by bar and staff by staff in playing order.
@@ -34,13 +34,13 @@ type Habit = 'as-printed' | 'every-note';
  * it is tied from, an accidental earlier in the bar at the same octave, the key signature. Where the file states
  * every altered note, the last two do not count: a note that states nothing is natural.
  */
-export const soundNotes = (
+export const resolvePitches = (
   bars: readonly BarDraft[],
   notes: readonly NoteDraft[],
   marks: Marks,
   log: ReadLog,
 ): ReadonlyMap<NoteDraft, Sounding> => {
-  const habit = findHabit(bars, notes, marks.ties, log);
+  const habit = findConvention(bars, notes, marks.ties, log);
   const soundings = new Map<NoteDraft, Sounding>();
   const alters = new Map<NoteDraft, number>();
   playBars(bars, notes, (note, accidentals, staff) => {
@@ -52,15 +52,15 @@ export const soundNotes = (
 };
 
 /** So many notes that state what key or bar give them anyway, for one that does not, show a habit of stating it. */
-const HABITUAL = 10;
+const CONVENTION_RATIO = 10;
 
 /** Finds whether the file states every altered note. Where that makes notes natural, the user is told. */
-const findHabit = (
+const findConvention = (
   bars: readonly BarDraft[],
   notes: readonly NoteDraft[],
   ties: Ties,
   log: ReadLog,
-): Habit => {
+): AccidentalConvention => {
   let stated = 0;
   let left = 0;
   playBars(bars, notes, (note, accidentals) => {
@@ -71,7 +71,7 @@ const findHabit = (
     if (performedAlter === undefined) left += 1;
     else if (performedAlter === implied) stated += 1;
   });
-  if (stated === 0 || stated < left * HABITUAL) return 'as-printed';
+  if (stated === 0 || stated < left * CONVENTION_RATIO) return 'as-printed';
   if (left > 0) {
     const message = `The file writes out every accidental. Read as natural, whatever the key signature or the bar says: ${left === 1 ? 'one note' : `${left} notes`} without an accidental.`;
     log.remark('alternative-chosen', '', message);
@@ -90,18 +90,18 @@ const playBars = (
     for (const [index, staff] of bar.staves.entries()) {
       const line = (byBar.get(bar.index) ?? []).filter((note) => note.staff === index + 1);
       const accidentalsAt = followKeys(staff, bar.onset);
-      for (const note of line.toSorted(comparePlaying)) visit(note, accidentalsAt(note.onset), staff);
+      for (const note of line.toSorted(comparePlayingOrder)) visit(note, accidentalsAt(note.onset), staff);
     }
   }
 };
 
 /** The accidentals in force at a time of the bar: begun anew where a key signature stands inside it. Times must not go back. */
 const followKeys = (staff: StaffBar, barOnset: Rational): ((time: Rational) => BarAccidentals) => {
-  let accidentals = startBarIn(staff.key);
+  let accidentals = startBarInKey(staff.key);
   const changes = staff.keyChanges.filter((change) => !equals(change.at, barOnset));
   return (time) => {
     while (changes[0] !== undefined && compare(changes[0].at, time) <= 0)
-      accidentals = startBarIn(changes.shift()!.key);
+      accidentals = startBarInKey(changes.shift()!.key);
     return accidentals;
   };
 };
@@ -111,7 +111,7 @@ const alterOf = (
   accidentals: BarAccidentals,
   alters: ReadonlyMap<NoteDraft, number>,
   ties: Ties,
-  habit: Habit,
+  habit: AccidentalConvention,
 ): number => {
   const { letter, octave, accidental, performedAlter } = note.written;
   if (accidental !== undefined) accidentals.write(letter, octave, accidental);

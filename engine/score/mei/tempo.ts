@@ -5,7 +5,7 @@ import type { BarDraft, Control } from './draft.ts';
 import { noteValue, withDots } from './durations.ts';
 import type { ReadLog } from './log.ts';
 import { wordsOf } from './text.ts';
-import type { Times } from './times.ts';
+import type { MarkTimes } from './times.ts';
 import { readDecimal, readInteger } from './values.ts';
 
 /** Quarter notes a minute where the score states no tempo: a moderate walk (no source). */
@@ -22,7 +22,7 @@ const NAMES: ReadonlySet<string> = new Set(['reh', 'scoreDef', 'tempo']);
 export const readTempo = (
   controls: readonly Control[],
   bars: readonly BarDraft[],
-  times: Times,
+  times: MarkTimes,
   source: string,
   log: ReadLog,
 ): TempoReading => {

@@ -1,7 +1,7 @@
 import { add, compare, equals, type Rational, rationalKey } from '../../music/rational.ts';
 import { type BarDraft, type Control, groupByBar, type NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
-import type { Times } from './times.ts';
+import type { MarkTimes } from './times.ts';
 import { xmlId } from './values.ts';
 
 /** For each note that is tied to, the note it is tied from. */
@@ -19,7 +19,7 @@ export const joinTies = (
   notes: readonly NoteDraft[],
   bars: readonly BarDraft[],
   controls: readonly Control[],
-  times: Times,
+  times: MarkTimes,
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): Ties => {
@@ -34,7 +34,7 @@ export const joinTies = (
 
 const joinElement = (
   control: Control,
-  times: Times,
+  times: MarkTimes,
   ties: Map<NoteDraft, NoteDraft>,
   barNumber: (bar: number) => string,
   log: ReadLog,

@@ -9,7 +9,7 @@ import { addTime, fractionNear } from './score-time.ts';
 import { readDecimal, readList, readReference } from './values.ts';
 
 /** A place that a mark beside the music points at. */
-export interface Point {
+export interface MarkPoint {
   readonly onset: Rational;
   readonly bar: number;
   /** Whether it names a note or chord by id, the harp's or another's. */
@@ -21,15 +21,15 @@ export interface Point {
 }
 
 /** Where marks beside the music begin and end, and which notes of the harp they mean. */
-export interface Times {
-  readonly startOf: (control: Control) => Point | null;
-  readonly endOf: (control: Control, start: Point) => Point | null;
+export interface MarkTimes {
+  readonly startOf: (control: Control) => MarkPoint | null;
+  readonly endOf: (control: Control, start: MarkPoint) => MarkPoint | null;
   /** The harp's notes that a point means: those it names, else all that begin there on the mark's staves and layer. */
-  readonly notesAt: (control: Control, point: Point) => readonly NoteDraft[];
+  readonly notesAt: (control: Control, point: MarkPoint) => readonly NoteDraft[];
   /** Whether the mark is the harp's: what it names decides, and only then the staves it states. */
-  readonly atHarp: (control: Control, point: Point | null) => boolean;
+  readonly atHarp: (control: Control, point: MarkPoint | null) => boolean;
   /** The `n` of the staves that a mark acts on; empty where it says none. */
-  readonly stavesOf: (control: Control, point: Point | null) => readonly string[];
+  readonly stavesOf: (control: Control, point: MarkPoint | null) => readonly string[];
 }
 
 /** A timestamp this near to a note means the note (in quarter notes): editors write thirds as `.333` or `.33`. */
@@ -42,7 +42,11 @@ const MAX_SPAN_BARS = 10_000;
  * Resolves `startid`, `endid`, `tstamp` and `tstamp2` (MEI 5.1: a timestamp counts units of the meter from 1 at the
  * bar's start; `2m+1` is beat 1 two bars on).
  */
-export const findTimes = (reading: BarsReading, harpStaves: readonly string[], log: ReadLog): Times => {
+export const resolveMarkTimes = (
+  reading: BarsReading,
+  harpStaves: readonly string[],
+  log: ReadLog,
+): MarkTimes => {
   const { bars, anchors } = reading;
   const moments = findMoments(reading.notes);
 
@@ -51,18 +55,18 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
     const exact = addTime(bar.onset, after, element, log);
     return moments.near(bar.index, exact) ?? exact;
   };
-  const at = (bar: BarDraft | undefined, beat: number, element: XmlElement): Point | null =>
+  const at = (bar: BarDraft | undefined, beat: number, element: XmlElement): MarkPoint | null =>
     bar === undefined
       ? null
       : { onset: timeIn(bar, beat, element), bar: bar.index, namesNote: false, named: [], namedStaff: null };
-  const named = (id: string | undefined): Point | null => {
+  const named = (id: string | undefined): MarkPoint | null => {
     const anchor = id === undefined ? undefined : anchors.get(id);
     if (anchor === undefined) return null;
     const { onset, bar, isNote, notes, staff } = anchor;
     return { onset, bar, namesNote: isNote, named: notes, namedStaff: staff };
   };
 
-  const startOf = (control: Control): Point | null => {
+  const startOf = (control: Control): MarkPoint | null => {
     const byId = named(readReference(control.element, 'startid'));
     if (byId !== null) return byId;
     if (control.at !== null)
@@ -72,7 +76,7 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
       readDecimal(control.element, 'tstamp.ges', [0, 1000], log);
     return beat === undefined ? null : at(bars[control.bar], beat, control.element);
   };
-  const endOf = (control: Control, start: Point): Point | null => {
+  const endOf = (control: Control, start: MarkPoint): MarkPoint | null => {
     const byId = named(readReference(control.element, 'endid'));
     const text = control.element.attributes.tstamp2 ?? control.element.attributes.dur;
     if (byId !== null || text === undefined) return byId;
@@ -83,16 +87,16 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
     if (control.element.attributes.tstamp2 !== undefined) log.badValue('tstamp2', text, control.element);
     return null;
   };
-  const stavesOf = (control: Control, point: Point | null): readonly string[] => {
+  const stavesOf = (control: Control, point: MarkPoint | null): readonly string[] => {
     const stated = readList(control.element, 'staff');
     const implied = point?.namedStaff ?? control.staff;
     return stated.length === 0 && implied !== null ? [implied] : stated;
   };
-  const atHarp = (control: Control, point: Point | null): boolean => {
+  const atHarp = (control: Control, point: MarkPoint | null): boolean => {
     const staves = point?.namedStaff == null ? stavesOf(control, point) : [point.namedStaff];
     return staves.some((n) => harpStaves.includes(n));
   };
-  const notesAt = (control: Control, point: Point): readonly NoteDraft[] => {
+  const notesAt = (control: Control, point: MarkPoint): readonly NoteDraft[] => {
     if (point.namesNote) return point.named;
     const staves = stavesOf(control, point).map((n) => harpStaves.indexOf(n) + 1);
     const layers = readList(control.element, 'layer');
@@ -145,5 +149,5 @@ export const highestOf = (notes: readonly NoteDraft[]): NoteDraft | undefined =>
   notes.toSorted((a, b) => midiOf({ ...b.written, alter: 0 }) - midiOf({ ...a.written, alter: 0 }))[0];
 
 /** Notes in the order in which they are played: graces before the note they lead to. */
-export const comparePlaying = (a: NoteDraft, b: NoteDraft): number =>
+export const comparePlayingOrder = (a: NoteDraft, b: NoteDraft): number =>
   compare(a.onset, b.onset) || Number(a.grace === null) - Number(b.grace === null);

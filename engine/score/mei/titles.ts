@@ -1,4 +1,4 @@
-import { child, childrenNamed, descendantsNamed, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
 import { usableTitle } from '../usable-title.ts';
 import { wordsOf } from './text.ts';
@@ -7,7 +7,7 @@ const SUBORDINATE: ReadonlySet<string | undefined> = new Set(['subordinate', 'su
 
 /** Title, subtitle, composer and arranger from the file description (MEI 5.1, titleStmt; `role="creator"` as in MEI 3 samples). */
 export const readTitles = (mei: XmlElement, source: string): Titles => {
-  const head = child(mei, 'meiHead');
+  const head = firstChild(mei, 'meiHead');
   const statement = head && descendantsNamed(head, 'titleStmt')[0];
   if (statement === undefined) return { title: '', subtitle: '', composer: '', arranger: '' };
   const titles = childrenNamed(statement, 'title');
@@ -17,7 +17,7 @@ export const readTitles = (mei: XmlElement, source: string): Titles => {
     (main && childrenNamed(main, 'titlePart').find((each) => SUBORDINATE.has(each.attributes.type)));
   const nameOf = (element: string, roles: readonly string[]): string => {
     const found =
-      child(statement, element) ??
+      firstChild(statement, element) ??
       descendantsNamed(statement, 'persName').find((each) =>
         roles.includes(each.attributes.role?.toLowerCase() ?? ''),
       );

@@ -12,7 +12,7 @@ const KNOWN: ReadonlySet<string> = new Set([
 ]);
 
 /** Tells of every kind of element in a measure that the reader does not know, and of ossias, which it passes over. */
-export const remarkUnread = (
+export const remarkUnknownElements = (
   controls: readonly Control[],
   barNumber: (bar: number) => string,
   log: ReadLog,

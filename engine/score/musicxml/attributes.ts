@@ -1,6 +1,6 @@
 import { letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
-import { child, childrenNamed, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Meter } from '../model.ts';
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, readInteger } from './values.ts';
@@ -44,7 +44,7 @@ export interface Attributes {
   readonly staves: number | null;
 }
 
-export const MOST_STAVES = 16;
+export const MAX_STAVES = 16;
 
 export const readAttributes = (
   element: XmlElement,
@@ -53,7 +53,7 @@ export const readAttributes = (
   remarks: RemarkList,
 ): Attributes => {
   reportClefs(element, bar, remarks);
-  const staves = child(element, 'staves');
+  const staves = firstChild(element, 'staves');
   return {
     keys: childrenNamed(element, 'key').flatMap((key) => readKey(key, at, bar, remarks)),
     meter: readMeter(element),
@@ -62,7 +62,7 @@ export const readAttributes = (
       by: readTransposition(each, bar, remarks),
     })),
     barRepeats: childrenNamed(element, 'measure-style').flatMap((style) => readStyle(style, bar, remarks)),
-    staves: staves === undefined ? null : readInteger(staves, 'number of staves', 0, MOST_STAVES),
+    staves: staves === undefined ? null : readInteger(staves, 'number of staves', 0, MAX_STAVES),
   };
 };
 
@@ -70,14 +70,14 @@ const staffNumberOf = (element: XmlElement): number | null => {
   const { number } = element.attributes;
   if (number === undefined) return null;
   const staff = Number(number);
-  if (!Number.isInteger(staff) || staff < 1 || staff > MOST_STAVES)
+  if (!Number.isInteger(staff) || staff < 1 || staff > MAX_STAVES)
     throw new BadValue(element, 'staff number', number);
   return staff;
 };
 
 const reportClefs = (element: XmlElement, bar: string, remarks: RemarkList): void => {
   for (const clef of childrenNamed(element, 'clef')) {
-    const sign = child(clef, 'sign')?.text.trim();
+    const sign = firstChild(clef, 'sign')?.text.trim();
     if (sign === 'percussion' || sign === 'TAB')
       remarks.skip(`A ${sign} clef has no pitches for the strings`, bar);
   }
@@ -86,7 +86,7 @@ const reportClefs = (element: XmlElement, bar: string, remarks: RemarkList): voi
 const MOST_FIFTHS = 14;
 
 const readKey = (key: XmlElement, at: Rational, bar: string, remarks: RemarkList): readonly KeyChange[] => {
-  const fifths = child(key, 'fifths');
+  const fifths = firstChild(key, 'fifths');
   if (fifths !== undefined) {
     const value = readInteger(fifths, 'key signature', -MOST_FIFTHS, MOST_FIFTHS);
     return [{ at, staff: staffNumberOf(key), fifths: value }];
@@ -104,7 +104,7 @@ const MOST_BEATS = 1000;
 const readMeter = (element: XmlElement): Attributes['meter'] => {
   const time = childrenNamed(element, 'time').find((each) => (staffNumberOf(each) ?? 1) === 1);
   if (time === undefined) return null;
-  if (child(time, 'senza-misura') !== undefined) return { meter: { beats: 4, beatUnit: 4 }, free: true };
+  if (firstChild(time, 'senza-misura') !== undefined) return { meter: { beats: 4, beatUnit: 4 }, free: true };
   const beats = childrenNamed(time, 'beats');
   const units = childrenNamed(time, 'beat-type');
   if (beats.length === 0 || beats.length !== units.length) throw new BadValue(time, 'time signature');
@@ -130,11 +130,11 @@ const readBeats = (element: XmlElement): number => {
 const MOST_TRANSPOSED = 48;
 
 const readTransposition = (element: XmlElement, bar: string, remarks: RemarkList): Transposition => {
-  if (child(element, 'double') !== undefined) {
+  if (firstChild(element, 'double') !== undefined) {
     remarks.skip('A doubling at the octave is ignored: the notes are read once', bar);
   }
   const number = (name: string): number | undefined => {
-    const found = child(element, name);
+    const found = firstChild(element, name);
     return found && readInteger(found, 'transposition', -MOST_TRANSPOSED, MOST_TRANSPOSED);
   };
   const chromatic = number('chromatic') ?? 0;
@@ -154,9 +154,9 @@ const usualSteps = (semitones: number): number => {
 const LONGEST_REPEAT = 16;
 
 const readStyle = (style: XmlElement, bar: string, remarks: RemarkList): readonly RepeatSign[] => {
-  const repeat = child(style, 'measure-repeat');
+  const repeat = firstChild(style, 'measure-repeat');
   for (const name of ['slash', 'beat-repeat'] as const) {
-    if (child(style, name)?.attributes.type === 'start') {
+    if (firstChild(style, name)?.attributes.type === 'start') {
       remarks.skip(
         name === 'slash'
           ? 'Slash notation leaves the notes to the player: only notes written in the file are read'

@@ -2,7 +2,7 @@ import { compare } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 import type { RawBar, RawNote, RawPart, RawRest } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
-import { LimitPassed } from './values.ts';
+import { LimitExceeded } from './values.ts';
 
 /** Notes that signs of repetition may bring back in all: a small file must not become a huge score. */
 const MAX_COPIES = 200_000;
@@ -40,7 +40,7 @@ export const fillRepeatedBars = (
       }
       const source = notes[bar - length]!.filter((note) => note.staff === harpStaff);
       copies += source.length;
-      if (copies > MAX_COPIES) throw new LimitPassed('elements', MAX_COPIES, copies);
+      if (copies > MAX_COPIES) throw new LimitExceeded('elements', MAX_COPIES, copies);
       for (const note of source) notes[bar]!.push(repeatNote(note, bar, bars[bar]!.span));
       rests[bar] = rests[bar]!.filter((rest) => rest.staff !== harpStaff);
       filled[bar] = longerOf(filled[bar]!, filled[bar - length]!);

@@ -1,11 +1,11 @@
 import type { Rational } from '../../music/rational.ts';
-import { child, childrenNamed, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import { addTime, readLength } from './values.ts';
 import type { BarItem } from './walk.ts';
 
 /** Where a direction is printed: its place in the bar, moved by its offset (MusicXML 4.0, `offset`). May be negative. */
 export const offsetOf = ({ element, at, divisions }: BarItem): Rational => {
-  const offset = child(element, 'offset');
+  const offset = firstChild(element, 'offset');
   return offset === undefined
     ? at
     : addTime(at, readLength(offset, divisions, 'offset', true), offset, 'offset');
@@ -16,15 +16,15 @@ export const offsetOf = ({ element, at, divisions }: BarItem): Rational => {
  * direction if it is meant for sound (MusicXML 4.0, `sound` and `offset`).
  */
 export const soundPlaceOf = (item: BarItem): Rational => {
-  const sound = item.element.name === 'sound' ? item.element : child(item.element, 'sound');
-  if (sound !== undefined && child(sound, 'offset') !== undefined)
+  const sound = item.element.name === 'sound' ? item.element : firstChild(item.element, 'sound');
+  if (sound !== undefined && firstChild(sound, 'offset') !== undefined)
     return offsetOf({ ...item, element: sound });
-  const offset = child(item.element, 'offset');
+  const offset = firstChild(item.element, 'offset');
   return offset?.attributes.sound === 'yes' ? offsetOf(item) : item.at;
 };
 
 export const soundOf = (element: XmlElement): XmlElement | undefined =>
-  element.name === 'sound' ? element : child(element, 'sound');
+  element.name === 'sound' ? element : firstChild(element, 'sound');
 
 /** The elements inside the direction's types. */
 export const typesOf = (direction: XmlElement): readonly XmlElement[] =>

@@ -19,7 +19,7 @@ export interface RawLandmark extends BarPlace {
 }
 
 /** What holds for all parts, whichever part the file has it in. */
-export interface Guide {
+export interface SharedSigns {
   readonly tempo: readonly RawTempo[];
   readonly landmarks: readonly RawLandmark[];
   readonly repeats: RepeatSigns;
@@ -32,7 +32,7 @@ export interface Guide {
  *
  * @throws BadValue for values that are no numbers or out of range
  */
-export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkList): Guide => {
+export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: RemarkList): SharedSigns => {
   const tempo: RawTempo[] = [];
   const landmarks: RawLandmark[] = [];
   const repeats = new RepeatSigns(bars, remarks);
@@ -48,7 +48,7 @@ export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkL
         content,
         divisions,
         (item) => {
-          if (!GUIDING.has(item.element.name)) return;
+          if (!SHARED_ELEMENTS.has(item.element.name)) return;
           repeats.readItem(item, bar, number);
           const sign = readTempo(item.element, number, remarks);
           const at = soundPlaceOf(item);
@@ -66,7 +66,7 @@ export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkL
   return { tempo, landmarks: withoutDoubles(landmarks), repeats, lengths };
 };
 
-const GUIDING: ReadonlySet<string> = new Set(['direction', 'sound', 'barline']);
+const SHARED_ELEMENTS: ReadonlySet<string> = new Set(['direction', 'sound', 'barline']);
 
 /** Words for a tempo that changes step by step: they structure no page (common practice, no source). */
 const GRADUAL =

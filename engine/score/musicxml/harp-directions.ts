@@ -1,7 +1,7 @@
 import { formatChange, isPosition, type Position } from '../../harp/setting.ts';
 import { isLetter, type Letter } from '../../music/pitch.ts';
-import { child, childrenNamed, descendantsNamed, type XmlElement } from '../../xml/tree.ts';
-import { asksAhead, readPedalWords, seemsPedalWords, shortenWords } from '../pedal-words.ts';
+import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
+import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../pedal-words.ts';
 import type { RawMarking } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { readNumber } from './values.ts';
@@ -44,8 +44,8 @@ const readHarpPedals = (
 ): HarpDirection['marking'] => {
   const positions: Partial<Record<Letter, Position>> = {};
   for (const tuning of descendantsNamed(pedals, 'pedal-tuning')) {
-    const letter = child(tuning, 'pedal-step')?.text.trim() ?? '';
-    const element = child(tuning, 'pedal-alter');
+    const letter = firstChild(tuning, 'pedal-step')?.text.trim() ?? '';
+    const element = firstChild(tuning, 'pedal-alter');
     const alter = element === undefined ? 0 : readNumber(element, 'pedal position', -9, 9);
     if (isLetter(letter) && isPosition(alter)) positions[letter] = alter;
     else
@@ -57,7 +57,7 @@ const readHarpPedals = (
   const stated = Object.entries(positions) as [Letter, Position][];
   if (stated.length === 0) return null;
   const text = stated.map(([letter, position]) => formatChange(letter, position)).join(' ');
-  return { form: 'harp-pedals', positions, ahead: asksAhead(words.join(' ')), text };
+  return { form: 'harp-pedals', positions, ahead: asksToPrepare(words.join(' ')), text };
 };
 
 /** Names may be split over several elements, as where the accidentals have a font of their own. */
@@ -67,15 +67,15 @@ const markingInWords = (
   remarks: RemarkList,
 ): HarpDirection['marking'] => {
   const whole = [words.join(''), words.join(' ')];
-  const all = shortenWords(whole[1]!);
+  const all = quoteWords(whole[1]!);
   for (const text of new Set([...whole, ...words])) {
     const read = readPedalWords(text);
     if (read === null) continue;
-    if (!whole.includes(text) && seemsPedalWords(whole[1]!))
+    if (!whole.includes(text) && looksLikePedalWords(whole[1]!))
       remarks.skip(`Only some of these words, which seem to name pedals, are understood: “${all}”`, bar);
     return { form: 'words', ...read, text: text.replace(/\s+/gu, ' ').trim() };
   }
-  if (whole.some(seemsPedalWords))
+  if (whole.some(looksLikePedalWords))
     remarks.skip(`These words seem to name pedals, but are not understood and are ignored: “${all}”`, bar);
   return null;
 };

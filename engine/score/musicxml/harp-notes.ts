@@ -1,7 +1,7 @@
 import { compare } from '../../music/rational.ts';
 import type { BarRepeat, Note, Ornament, Sweep } from '../model.ts';
 import { type Chord, gatherChords } from './chords.ts';
-import type { IdBook } from './ids.ts';
+import type { IdRegistry } from './ids.ts';
 import { readOrnaments } from './ornaments.ts';
 import { inOrderOfTime, type PlacedNote, placeNotes } from './placed-note.ts';
 import type { RawPart } from './raw-part.ts';
@@ -16,7 +16,7 @@ export interface NoteContext {
   readonly repeats: readonly BarRepeat[];
   /** Printed numbers of the bars. */
   readonly numbers: readonly string[];
-  readonly ids: IdBook;
+  readonly ids: IdRegistry;
   readonly remarks: RemarkList;
 }
 
@@ -44,7 +44,7 @@ export const readHarpNotes = (
   for (const placed of inTime) {
     const tiedFrom = ties.from.get(placed.id) ?? null;
     const before = tiedFrom === null ? undefined : ornamentOf.get(tiedFrom);
-    if (placed.raw.marks.trillGoesOn && before !== undefined) ornamentOf.set(placed.id, before);
+    if (placed.raw.marks.trillContinues && before !== undefined) ornamentOf.set(placed.id, before);
     notes.push(
       noteOf(placed, {
         chord: chords.get(placed.raw.chord)!,

@@ -1,8 +1,8 @@
 import { isLetter, type Pitch } from '../../music/pitch.ts';
 import { type Rational, rational, ZERO } from '../../music/rational.ts';
-import { child, childText, type XmlElement } from '../../xml/tree.ts';
+import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Note } from '../model.ts';
-import { MOST_STAVES, readAttributes } from './attributes.ts';
+import { MAX_STAVES, readAttributes } from './attributes.ts';
 import { offsetOf } from './directions.ts';
 import { readHarpDirection } from './harp-directions.ts';
 import { readNoteMarks } from './note-marks.ts';
@@ -120,7 +120,7 @@ class HarpPartReader {
       staff: this.#staffOf(element) + this.#place.staffOffset,
       voice: this.#place.voicePrefix + (childText(element, 'voice') || '1'),
     };
-    const pitch = child(element, 'pitch');
+    const pitch = firstChild(element, 'pitch');
     if (pitch !== undefined) {
       const last = this.#notes.at(-1);
       const isSameChord = item.chord && last !== undefined && last.bar === bar;
@@ -140,10 +140,10 @@ class HarpPartReader {
         transposition: this.#signs.transpositionOf(event.staff - this.#place.staffOffset),
         grace: readGrace(element),
         role: roleOf(element),
-        accidental: child(element, 'accidental') !== undefined,
+        accidental: firstChild(element, 'accidental') !== undefined,
         marks: readNoteMarks(element, number, this.#remarks),
       });
-    } else if (child(element, 'rest') !== undefined) {
+    } else if (firstChild(element, 'rest') !== undefined) {
       this.#rests.push(event);
     } else {
       this.#remarks.skip('Notes without a pitch are ignored', number);
@@ -151,8 +151,8 @@ class HarpPartReader {
   }
 
   #staffOf(element: XmlElement): number {
-    const staff = child(element, 'staff');
-    const number = staff === undefined ? 1 : readInteger(staff, 'staff number', 1, MOST_STAVES);
+    const staff = firstChild(element, 'staff');
+    const number = staff === undefined ? 1 : readInteger(staff, 'staff number', 1, MAX_STAVES);
     this.#lowestStaff = Math.max(this.#lowestStaff, number);
     return number;
   }
@@ -164,7 +164,7 @@ class HarpPartReader {
     const at = offsetOf(item);
     if (marking !== null) this.#markings.push({ bar, at, span: element.span, ...marking });
     if (damp !== null) {
-      const hasStaff = damp === 'damp' && child(element, 'staff') !== undefined;
+      const hasStaff = damp === 'damp' && firstChild(element, 'staff') !== undefined;
       const staff = hasStaff ? this.#staffOf(element) + this.#place.staffOffset : null;
       this.#damps.push({ bar, at, kind: damp, staff });
     }
@@ -172,9 +172,9 @@ class HarpPartReader {
 }
 
 const readPitch = (pitch: XmlElement): Pitch => {
-  const step = child(pitch, 'step');
-  const octave = child(pitch, 'octave');
-  const alter = child(pitch, 'alter');
+  const step = firstChild(pitch, 'step');
+  const octave = firstChild(pitch, 'octave');
+  const alter = firstChild(pitch, 'alter');
   const letter = step?.text.trim() ?? '';
   if (!isLetter(letter)) throw new BadValue(step ?? pitch, 'note name', letter);
   if (octave === undefined) throw new BadValue(pitch, 'octave');
@@ -186,11 +186,11 @@ const readPitch = (pitch: XmlElement): Pitch => {
 };
 
 const readGrace = (note: XmlElement): RawNote['grace'] => {
-  const grace = child(note, 'grace');
+  const grace = firstChild(note, 'grace');
   return grace === undefined ? null : { slashed: grace.attributes.slash === 'yes' };
 };
 
 const roleOf = (note: XmlElement): Note['role'] => {
-  if (child(note, 'cue') !== undefined) return 'cue';
+  if (firstChild(note, 'cue') !== undefined) return 'cue';
   return note.attributes['print-object'] === 'no' ? 'hidden' : 'played';
 };

@@ -3,7 +3,7 @@ import type { Span } from '../../xml/tree.ts';
 const ID_ATTRIBUTE = /\sid\s*=\s*(?:"([^"]*)"|'([^']*)')/g;
 
 /** Gives every note, rest and bar an id of its own: the file's where that is unique, else one made from its place. */
-export class IdBook {
+export class IdRegistry {
   readonly #counts = new Map<string, number>();
   readonly #given = new Set<string>();
 

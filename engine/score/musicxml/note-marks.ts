@@ -1,4 +1,4 @@
-import { child, childrenNamed, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Harmonic, Note, Ornament } from '../model.ts';
 import type { RemarkList } from './remark-list.ts';
 import { readInteger } from './values.ts';
@@ -10,7 +10,7 @@ export interface NoteMarks {
   readonly letRing: boolean;
   readonly ornament: OrnamentSign | null;
   /** A trill's wavy line that goes on from an earlier note. */
-  readonly trillGoesOn: boolean;
+  readonly trillContinues: boolean;
   readonly tremolo: TremoloSign | null;
   readonly harmonic: HarmonicSign | null;
   readonly arpeggio: Note['arpeggio'];
@@ -45,7 +45,7 @@ const NO_MARKS: NoteMarks = {
   tieStop: false,
   letRing: false,
   ornament: null,
-  trillGoesOn: false,
+  trillContinues: false,
   tremolo: null,
   harmonic: null,
   arpeggio: null,
@@ -53,7 +53,7 @@ const NO_MARKS: NoteMarks = {
 };
 
 export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList): NoteMarks => {
-  if (child(note, 'notations') === undefined && child(note, 'tie') === undefined) return NO_MARKS;
+  if (firstChild(note, 'notations') === undefined && firstChild(note, 'tie') === undefined) return NO_MARKS;
   const notations = childrenNamed(note, 'notations').flatMap((each) => each.children);
   const named = (name: string): readonly XmlElement[] => notations.filter((each) => each.name === name);
   const ties = [...childrenNamed(note, 'tie'), ...named('tied')].map((tie) => tie.attributes.type);
@@ -65,7 +65,7 @@ export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList
     tieStop: ties.includes('stop') || ties.includes('continue'),
     letRing: ties.includes('let-ring'),
     ornament: readOrnament([...ornaments, ...named('accidental-mark')]),
-    trillGoesOn: ornaments.some(
+    trillContinues: ornaments.some(
       (each) =>
         each.name === 'wavy-line' && (each.attributes.type === 'stop' || each.attributes.type === 'continue'),
     ),
@@ -161,7 +161,7 @@ const readTremolo = (
 const readHarmonic = (harmonic: XmlElement | undefined): HarmonicSign | null => {
   if (harmonic === undefined) return null;
   for (const notated of ['base-pitch', 'touching-pitch', 'sounding-pitch'] as const) {
-    if (child(harmonic, notated) !== undefined) return { notated, assumed: false };
+    if (firstChild(harmonic, notated) !== undefined) return { notated, assumed: false };
   }
   return { notated: 'base-pitch', assumed: true };
 };

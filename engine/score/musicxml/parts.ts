@@ -1,4 +1,4 @@
-import { child, childrenNamed, childText, type Span, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, childText, firstChild, type Span, type XmlElement } from '../../xml/tree.ts';
 import { numberBars } from '../bar-numbers.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model.ts';
@@ -74,7 +74,7 @@ const listMeasures = (elements: readonly XmlElement[]): readonly Measure[] => {
 
 /** What tells the harp from other parts: the names of the part list, and the staves and notes that each part has. */
 export const listCandidates = (root: XmlElement, parts: readonly Part[]): readonly PartCandidate[] => {
-  const partList = child(root, 'part-list');
+  const partList = firstChild(root, 'part-list');
   const entries = partList === undefined ? [] : childrenNamed(partList, 'score-part');
   const byId = new Map(parts.map((part) => [part.id, part]));
   const listed = new Set<string>();
@@ -116,6 +116,6 @@ const stavesIn = (content: XmlElement): number =>
 
 const notesIn = (content: XmlElement): number =>
   content.children.reduce(
-    (sum, each) => sum + (each.name === 'note' && child(each, 'pitch') !== undefined ? 1 : 0),
+    (sum, each) => sum + (each.name === 'note' && firstChild(each, 'pitch') !== undefined ? 1 : 0),
     0,
   );

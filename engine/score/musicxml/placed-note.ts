@@ -2,7 +2,7 @@ import type { Pitch } from '../../music/pitch.ts';
 import { add, compare, equals, type Rational, rationalKey } from '../../music/rational.ts';
 import type { Harmonic } from '../model.ts';
 import { transpose } from './attributes.ts';
-import type { IdBook } from './ids.ts';
+import type { IdRegistry } from './ids.ts';
 import type { RawNote } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { type Timeline, timeOf } from './timeline.ts';
@@ -34,7 +34,7 @@ export interface PlacedNote {
 export const placeNotes = (
   notes: readonly RawNote[],
   timeline: Timeline,
-  ids: IdBook,
+  ids: IdRegistry,
   numbers: readonly string[],
   remarks: RemarkList,
 ): readonly PlacedNote[] => {

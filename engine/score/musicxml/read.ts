@@ -1,22 +1,22 @@
 import { compare, equals, type Rational } from '../../music/rational.ts';
-import { ok, type Result, refuse } from '../../problem.ts';
+import { fail, ok, type Result } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat, HarpPart, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { fillRepeatedBars } from './bar-repeats.ts';
-import { type Guide, readGuide } from './guide.ts';
+import { readSharedSigns, type SharedSigns } from './guide.ts';
 import { readHarpNotes } from './harp-notes.ts';
 import { readHarpPart } from './harp-part.ts';
-import { IdBook } from './ids.ts';
+import { IdRegistry } from './ids.ts';
 import { listCandidates, listParts, type Measure, type Part, type PartBar } from './parts.ts';
 import type { BarPlace, RawPart } from './raw-part.ts';
 import { RemarkList } from './remark-list.ts';
 import { keyAt } from './staff-signs.ts';
 import { listTempo } from './tempo.ts';
-import { layBars, type TimedPlace, type Timeline, timeOf } from './timeline.ts';
+import { placeBars, type TimedPlace, type Timeline, timeOf } from './timeline.ts';
 import { readTitles } from './titles.ts';
-import { Refusal } from './values.ts';
+import { ReadError } from './values.ts';
 
 /**
  * Reads the harp of a MusicXML score, by part or by bar; tempo, rehearsal marks, repeats and jumps from all parts.
@@ -31,13 +31,13 @@ export const readMusicXml = (
 ): Result<Score> => {
   const parts = listParts(root, source.format);
   const candidates = listCandidates(root, parts);
-  if (candidates.length === 0) return refuse({ code: 'no-parts' });
+  if (candidates.length === 0) return fail({ code: 'no-parts' });
   const choice = chooseHarp(candidates, options.part);
   if (!choice.ok) return choice;
   try {
     return readChosen(root, source, parts, candidates, choice.value);
   } catch (thrown) {
-    if (thrown instanceof Refusal) return refuse(thrown.problemIn(source.text));
+    if (thrown instanceof ReadError) return fail(thrown.problemIn(source.text));
     throw thrown;
   }
 };
@@ -57,10 +57,10 @@ const readChosen = (
   const bars = listHarpBars(chosen);
   const raw = readRawParts(chosen, bars, remarks);
   if (!raw.some((part) => part.notes.length > 0))
-    return refuse({ code: 'no-notes', part: choice.name, parts: candidates.map(summarizePart) });
+    return fail({ code: 'no-notes', part: choice.name, parts: candidates.map(summarizePart) });
   reportUnequalLengths(parts, bars.length, remarks);
-  const guide = readGuide(parts, bars.length, remarks);
-  const timeline = layBars(
+  const guide = readSharedSigns(parts, bars.length, remarks);
+  const timeline = placeBars(
     bars.map((bar, index) => ({
       number: bar.number,
       span: bar.span,
@@ -70,7 +70,7 @@ const readChosen = (
     timesOf(raw, guide, bars),
     remarks,
   );
-  const ids = new IdBook(source.text);
+  const ids = new IdRegistry(source.text);
   const repeats = guide.repeats.finish(timeline.durations);
   const scoreBars = bars.map((bar, index) => barOf(bar, index, raw[0]!, timeline, repeats[index]!, ids));
   const events = readHarpNotes(raw, {
@@ -100,7 +100,7 @@ const readChosen = (
 /** What stands between the notes, in score time and in order. */
 const placeSigns = (
   raw: readonly RawPart[],
-  guide: Guide,
+  guide: SharedSigns,
   timeline: Timeline,
   remarks: RemarkList,
 ): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings'> => {
@@ -166,7 +166,11 @@ const reportUnequalLengths = (parts: readonly Part[], bars: number, remarks: Rem
 };
 
 /** Every time that will be added to the onset of a bar. */
-const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly HarpBar[]): readonly TimedPlace[] => {
+const timesOf = (
+  raw: readonly RawPart[],
+  guide: SharedSigns,
+  bars: readonly HarpBar[],
+): readonly TimedPlace[] => {
   const spanOf = (bar: number): Span => bars[bar]!.span;
   const places = [...guide.tempo, ...guide.landmarks, ...raw.flatMap((part) => part.damps)];
   return [
@@ -186,7 +190,7 @@ const barOf = (
   part: RawPart,
   timeline: Timeline,
   repeat: BarRepeat,
-  ids: IdBook,
+  ids: IdRegistry,
 ): Bar => {
   const { meter, keys } = part.bars[index]!.signs;
   return {
@@ -202,7 +206,7 @@ const barOf = (
   };
 };
 
-const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdBook): readonly Rest[] =>
+const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdRegistry): readonly Rest[] =>
   raw
     .flatMap((part) => part.rests)
     .map(({ sourceId, at, ...rest }) => ({

@@ -1,5 +1,5 @@
 import { compare, type Rational } from '../../music/rational.ts';
-import { child, childrenNamed, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { BarRepeat, Jump } from '../model.ts';
 import { readJumps } from './jumps.ts';
 import type { RemarkList } from './remark-list.ts';
@@ -53,7 +53,7 @@ export class RepeatSigns {
   readItem({ element, at }: BarItem, bar: number, number: string): void {
     if (element.name === 'barline') this.#readBarline(element, at, bar, number);
     if (element.name === 'sound' || element.name === 'direction') {
-      const sound = element.name === 'sound' ? element : child(element, 'sound');
+      const sound = element.name === 'sound' ? element : firstChild(element, 'sound');
       if (sound?.attributes['forward-repeat'] === 'yes') this.#markStart(at.num === 0 ? bar : bar + 1);
     }
     const atEnd = element.name === 'barline' && isAtEnd(element, at);
@@ -83,13 +83,13 @@ export class RepeatSigns {
   }
 
   #readBarline(barline: XmlElement, at: Rational, bar: number, number: string): void {
-    if (barline.attributes.location === 'middle' && child(barline, 'repeat') !== undefined) {
+    if (barline.attributes.location === 'middle' && firstChild(barline, 'repeat') !== undefined) {
       this.#remarks.add('repeat-ill-formed', number, 'A repeat sign inside a bar is ignored');
       return;
     }
     const atEnd = isAtEnd(barline, at);
     for (const ending of childrenNamed(barline, 'ending')) this.#readEnding(ending, bar, number, atEnd);
-    const repeat = child(barline, 'repeat');
+    const repeat = firstChild(barline, 'repeat');
     const direction = repeat?.attributes.direction;
     if (repeat === undefined) return;
     if (repeat.attributes['after-jump'] === 'yes') {
@@ -141,7 +141,7 @@ export class RepeatSigns {
 const isAtEnd = (barline: XmlElement, at: Rational): boolean => {
   const { location } = barline.attributes;
   if (location !== undefined) return location !== 'left';
-  return at.num > 0 || child(barline, 'repeat')?.attributes.direction === 'backward';
+  return at.num > 0 || firstChild(barline, 'repeat')?.attributes.direction === 'backward';
 };
 
 const MOST_TIMES = 1000;

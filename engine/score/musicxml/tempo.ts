@@ -1,5 +1,5 @@
 import { compare, type Rational, ZERO } from '../../music/rational.ts';
-import { child, childText, type XmlElement } from '../../xml/tree.ts';
+import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { TempoMark } from '../model.ts';
 import { soundOf, typesOf } from './directions.ts';
 import type { RemarkList } from './remark-list.ts';
@@ -82,7 +82,7 @@ const metronomeNoteLength = (note: XmlElement): number => {
   const base = QUARTERS.get(childText(note, 'metronome-type') ?? '') ?? 0;
   const dots = note.children.filter((each) => each.name === 'metronome-dot').length;
   const isPlain =
-    child(note, 'metronome-tuplet') === undefined && child(note, 'metronome-tied') === undefined;
+    firstChild(note, 'metronome-tuplet') === undefined && firstChild(note, 'metronome-tied') === undefined;
   return isPlain ? base * (2 - 2 ** -dots) : 0;
 };
 

@@ -34,13 +34,13 @@ export interface TimedPlace extends BarPlace {
  * @param times all times of the harp: together they must be exact (see `checkFineness`)
  * @throws BadValue where times are finer than can be told exactly over the length of the score
  */
-export const layBars = (
+export const placeBars = (
   extents: readonly BarExtent[],
   times: Iterable<TimedPlace>,
   remarks: RemarkList,
 ): Timeline => {
   const durations = extents.map((extent) => durationOf(extent, remarks));
-  checkFineness(extents, durations, times);
+  checkPrecision(extents, durations, times);
   const onsets: Rational[] = [];
   let end = ZERO;
   for (const duration of durations) {
@@ -78,7 +78,7 @@ const EXACT = 2 ** 52;
  * All times of the score are multiples of one fraction of a quarter note, 1/L, and sums of them are exact as long as
  * the score's length times L squared is: at L = 10,080 (a common choice of programs) that is 44 million quarter notes.
  */
-const checkFineness = (
+const checkPrecision = (
   extents: readonly BarExtent[],
   durations: readonly Rational[],
   times: Iterable<TimedPlace>,

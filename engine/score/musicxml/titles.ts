@@ -1,4 +1,4 @@
-import { child, childrenNamed, childText, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
 import { usableTitle } from '../usable-title.ts';
 
@@ -7,7 +7,7 @@ import { usableTitle } from '../usable-title.ts';
  * such. An id in the place of a title is none.
  */
 export const readTitles = (root: XmlElement): Titles => {
-  const work = child(root, 'work');
+  const work = firstChild(root, 'work');
   const workTitle = usableTitle(work === undefined ? '' : (childText(work, 'work-title') ?? ''));
   const movement = usableTitle(childText(root, 'movement-title') ?? '');
   const title = workTitle || movement || usableTitle(creditOf(root, 'title'));
@@ -23,7 +23,7 @@ export const readTitles = (root: XmlElement): Titles => {
 const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();
 
 const creatorOf = (root: XmlElement, type: string): string => {
-  const identification = child(root, 'identification');
+  const identification = firstChild(root, 'identification');
   const creators = identification === undefined ? [] : childrenNamed(identification, 'creator');
   return creators
     .filter((creator) => creator.attributes.type?.toLowerCase() === type)

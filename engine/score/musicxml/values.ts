@@ -1,15 +1,15 @@
 import { add, compare, divide, type Rational, rational, toNumber, ZERO } from '../../music/rational.ts';
 import type { Problem } from '../../problem.ts';
-import { placeAt, type XmlElement } from '../../xml/tree.ts';
+import { lineAndColumnAt, type XmlElement } from '../../xml/tree.ts';
 
 /** A reason to refuse the file. Thrown while reading, turned into a problem at the reader's entrance (`readMusicXml`). */
-export abstract class Refusal extends Error {
+export abstract class ReadError extends Error {
   /** @param text the source, for the line and column of a place */
   abstract problemIn(text: string): Problem;
 }
 
 /** The music would grow past a limit. */
-export class LimitPassed extends Refusal {
+export class LimitExceeded extends ReadError {
   readonly #problem: Problem;
 
   constructor(what: 'elements', limit: number, found: number) {
@@ -23,7 +23,7 @@ export class LimitPassed extends Refusal {
 }
 
 /** A value of the file that cannot be read. */
-export class BadValue extends Refusal {
+export class BadValue extends ReadError {
   readonly #what: string;
   readonly #value: string;
   readonly #offset: number;
@@ -36,7 +36,12 @@ export class BadValue extends Refusal {
   }
 
   problemIn(text: string): Problem {
-    return { code: 'bad-value', what: this.#what, value: this.#value, ...placeAt(text, this.#offset) };
+    return {
+      code: 'bad-value',
+      what: this.#what,
+      value: this.#value,
+      ...lineAndColumnAt(text, this.#offset),
+    };
   }
 }
 

@@ -1,5 +1,5 @@
 import { compare, type Rational, subtract, ZERO } from '../../music/rational.ts';
-import { child, type XmlElement } from '../../xml/tree.ts';
+import { firstChild, type XmlElement } from '../../xml/tree.ts';
 import { addTime, BadValue, exactTime, readDivisions, readLength } from './values.ts';
 
 /** One child of a bar and the time at which it stands, counted from the bar's start. */
@@ -54,10 +54,10 @@ export const walkBar = (
     switch (element.name) {
       case 'note': {
         const stated = durationOf(element, current);
-        const chord = child(element, 'chord') !== undefined;
+        const chord = firstChild(element, 'chord') !== undefined;
         if (!chord) {
           chordAt = at;
-          chordDuration = child(element, 'grace') === undefined ? stated : null;
+          chordDuration = firstChild(element, 'grace') === undefined ? stated : null;
         }
         const outlastsChord = chord && chordDuration !== null && compare(stated, chordDuration) > 0;
         const duration = outlastsChord ? chordDuration! : stated;
@@ -91,7 +91,7 @@ export const walkBar = (
         length = later(length, at);
         break;
       case 'attributes': {
-        const stated = child(element, 'divisions');
+        const stated = firstChild(element, 'divisions');
         if (stated !== undefined) current = readDivisions(stated);
         visit(timeless(element, at, current));
         break;
@@ -117,14 +117,14 @@ const timeless = (element: XmlElement, at: Rational, divisions: Rational): BarIt
 const later = (a: Rational, b: Rational): Rational => (compare(a, b) >= 0 ? a : b);
 
 const lengthOf = (element: XmlElement, divisions: Rational): Rational => {
-  const duration = child(element, 'duration');
+  const duration = firstChild(element, 'duration');
   if (duration === undefined) throw new BadValue(element, 'duration');
   return readLength(duration, divisions, 'duration');
 };
 
 const durationOf = (note: XmlElement, divisions: Rational): Rational =>
-  child(note, 'grace') === undefined ? lengthOf(note, divisions) : ZERO;
+  firstChild(note, 'grace') === undefined ? lengthOf(note, divisions) : ZERO;
 
 /** Whether a child of a bar states the divisions of a quarter note. */
 export const statesDivisions = (element: XmlElement): boolean =>
-  element.name === 'attributes' && child(element, 'divisions') !== undefined;
+  element.name === 'attributes' && firstChild(element, 'divisions') !== undefined;

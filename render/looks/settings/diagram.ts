@@ -1,5 +1,5 @@
 import { FEET, type Position } from '../../../engine/harp/setting.ts';
-import { type Art, PADDING_VU, placedPath, ringAround, VU_PER_EM } from '../../draw/art.ts';
+import { type Drawing, drawPath, PADDING_VU, ringAround, VU_PER_EM } from '../../draw/art.ts';
 import type { Pen, SettingLook, SettingToDraw } from '../look.ts';
 
 /** SMuFL 1.4: harpPedalRaised, harpPedalCentered, harpPedalLowered, harpPedalDivider. */
@@ -12,7 +12,7 @@ const SCALE = (VU_PER_EM / 1000) * 1.15;
 /** A ring is wider than a stroke and does not touch the next ring; it is taller than wide, as the stroke is. */
 const RING = { rx: 0.92, ry: 1.85 } as const;
 
-const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Art => {
+const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Drawing => {
   const pedals = [...FEET.left, ...FEET.right].map((letter) => ({
     glyph: pen.glyph(PEDAL_GLYPH[setting[letter]]),
     ringed: ringed.includes(letter),
@@ -23,7 +23,7 @@ const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Art => {
   const top = margin - divider.glyph.box.y0 * SCALE;
   let x = PADDING_VU;
   const body = signs.map(({ glyph, ringed: isRinged }) => {
-    const path = placedPath(glyph.pathData, x, top, SCALE);
+    const path = drawPath(glyph.pathData, x, top, SCALE);
     const centre = {
       x: x + (glyph.advance * SCALE) / 2,
       y: top + ((glyph.box.y0 + glyph.box.y1) / 2) * SCALE,
@@ -31,7 +31,7 @@ const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Art => {
     x += glyph.advance * SCALE;
     return path + (isRinged ? ringAround(centre.x, centre.y, RING.rx, RING.ry) : '');
   });
-  const line = placedPath(lineFrom(0, (x - PADDING_VU) / SCALE), PADDING_VU, top, SCALE);
+  const line = drawPath(lineFrom(0, (x - PADDING_VU) / SCALE), PADDING_VU, top, SCALE);
   const height = (divider.glyph.box.y1 - divider.glyph.box.y0) * SCALE;
   return { box: { widthVu: x + PADDING_VU, heightVu: height + 2 * margin }, body: line + body.join('') };
 };

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { Note as TonalNote } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
-import { intervalFrom, transposePitch, transposeScore } from '../../../engine/compare/transpose.ts';
+import { transposePitch, transposeScore, transposingInterval } from '../../../engine/compare/transpose.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { LETTERS, midiOf, pitchName } from '../../../engine/music/pitch.ts';
@@ -22,7 +22,7 @@ describe('a part in another key', () => {
         fc.integer({ min: -6, max: 6 }),
         (letter, alter, octave, key, semitones) => {
           const pitch = { letter, alter, octave };
-          const moved = transposePitch(pitch, intervalFrom(key, semitones));
+          const moved = transposePitch(pitch, transposingInterval(key, semitones));
           expect(midiOf(moved) - midiOf(pitch)).toBe(semitones);
           expect(Math.abs(moved.alter)).toBeLessThanOrEqual(1);
         },
@@ -39,17 +39,18 @@ describe('a part in another key', () => {
       for (const name of names) {
         const expected = TonalNote.transpose(name, intervals[i]!);
         if (/##|bb/.test(expected)) continue;
-        expect(pitchName(transposePitch(readPitch(name), intervalFrom(0, count))), `${name} ${count}`).toBe(
-          expected.replace('#', '♯').replace('b', '♭'),
-        );
+        expect(
+          pitchName(transposePitch(readPitch(name), transposingInterval(0, count))),
+          `${name} ${count}`,
+        ).toBe(expected.replace('#', '♯').replace('b', '♭'));
       }
     });
   });
 
   it('comes back to what it was', () => {
     const score = smallPart({ upper: 'Bb3/1 C#4/1 F4/1 Eb5/1', keyFifths: -2 });
-    const there = transposeScore(score, intervalFrom(-2, 4));
-    const back = transposeScore(there, intervalFrom(there.bars[0]!.keyFifths, -4));
+    const there = transposeScore(score, transposingInterval(-2, 4));
+    const back = transposeScore(there, transposingInterval(there.bars[0]!.keyFifths, -4));
     expect(back.notes.map(({ pitch }) => pitch)).toEqual(score.notes.map(({ pitch }) => pitch));
   });
 });
@@ -97,17 +98,17 @@ describe('whether a part can be played on the other harp', () => {
     });
     const { lever, transpositions, considered } = compareHarps(tune, {
       ...DEFAULT_COMPARE_OPTIONS,
-      planned: 12,
+      keysPlanned: 12,
     });
     const price = (each: { readonly unserved: number; readonly changes: number }): number =>
       20 * each.unserved + each.changes;
     for (const bound of considered) {
-      const moved = transposeScore(tune, intervalFrom(0, bound.semitones));
+      const moved = transposeScore(tune, transposingInterval(0, bound.semitones));
       expect(price(bound)).toBeLessThanOrEqual(price(planLevers(moved).tunings[0]!));
     }
     for (const each of transpositions) {
       expect(each.lever.stops < lever.stops || each.lever.changes < lever.changes).toBe(true);
-      const moved = transposeScore(tune, intervalFrom(0, each.semitones));
+      const moved = transposeScore(tune, transposingInterval(0, each.semitones));
       expect(each.pedal.changes).toBe(planPedals(moved).summary.moves);
     }
   });

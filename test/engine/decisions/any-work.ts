@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { Work } from '../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../engine/decisions/model.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
 
 const beat = fc
@@ -17,7 +17,7 @@ const notesAt = fc
   .map(([at, name, staff]) => ({ ...at, pitch: name, ...(staff === null ? {} : { staff }) }));
 
 /** Any work that the types allow, its places and pitches being in no score in particular. */
-export const anyWork: fc.Arbitrary<Work> = fc.record({
+export const anyWork: fc.Arbitrary<Decisions> = fc.record({
   pins: fc.array(
     fc.oneof(
       fc.record({ kind: fc.constant('move' as const), ...aim, at: place }),

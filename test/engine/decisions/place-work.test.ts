@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { nameNotes } from '../../../engine/decisions/notes-at.ts';
-import { placeWork } from '../../../engine/decisions/place-work.ts';
+import { placeDecisions } from '../../../engine/decisions/place-work.ts';
 import { namePlace, placeTime } from '../../../engine/decisions/places.ts';
 import { add, compare, rational, rationalKey } from '../../../engine/music/rational.ts';
 import { writtenString } from '../../../engine/sounding/needs.ts';
@@ -15,7 +15,7 @@ const PART = smallPart({
 
 const SIXES = smallPart({ upper: 'C4/3:2 D4/3:2 | E4/3', meter: { beats: 6, beatUnit: 8 } });
 
-const place = (work: Partial<Work>, part = PART) => placeWork(part, { ...NO_WORK, ...work });
+const place = (work: Partial<Decisions>, part = PART) => placeDecisions(part, { ...NO_DECISIONS, ...work });
 
 const noteIds = (name: string, bar: number): string[] =>
   PART.notes
@@ -65,7 +65,7 @@ describe('the places of a work', () => {
   });
 
   it('pins stand at their score times', () => {
-    const { pins, lost } = place({
+    const { pins, unplaced: lost } = place({
       pins: [
         { kind: 'move', pedal: 'C', position: 'sharp', at: { bar: 1, beat: '3/2' } },
         { kind: 'position', pedal: 'B', position: 'flat', from: { bar: 0, beat: '1' }, until: null },
@@ -101,7 +101,7 @@ describe('the notes of a work', () => {
   it('names every note so that the name leads back to it, and to no note of another string or time', () => {
     for (const note of PART.notes) {
       const name = nameNotes(PART, note.id)!;
-      const { leftOut, lost } = place({ leaveOut: [name] });
+      const { leftOut, unplaced: lost } = place({ leaveOut: [name] });
       const found = PART.notes.filter(({ id }) => leftOut.has(id));
       expect(lost).toEqual([]);
       expect(leftOut).toContain(note.tiedFrom ?? note.id);
@@ -139,10 +139,10 @@ describe('the notes of a work', () => {
 });
 
 describe('entries that lost their place', () => {
-  const first = (work: Partial<Work>) => place(work).lost[0];
+  const first = (work: Partial<Decisions>) => place(work).unplaced[0];
   const note = { bar: 0, beat: '1', pitch: 'C♯4' };
 
-  it.each<[string, Partial<Work>, string | null, string]>([
+  it.each<[string, Partial<Decisions>, string | null, string]>([
     [
       'a bar past the end',
       { leaveOut: [{ ...note, bar: 7 }] },
@@ -200,7 +200,7 @@ describe('entries that lost their place', () => {
   });
 
   it('leave the rest of the work standing', () => {
-    const { lost, leftOut } = place({ leaveOut: [{ ...note, bar: 9 }, note] });
+    const { unplaced: lost, leftOut } = place({ leaveOut: [{ ...note, bar: 9 }, note] });
     expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['leaveOut.0']);
     expect(leftOut.size).toBe(2);
   });

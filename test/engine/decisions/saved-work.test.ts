@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkWork } from '../../../engine/decisions/check-work.ts';
-import { chooseWork } from '../../../engine/decisions/choose-work.ts';
-import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
-import { readSavedWork } from '../../../engine/decisions/read-work.ts';
-import { workInstruction } from '../../../engine/decisions/write-work.ts';
+import { checkDecisions } from '../../../engine/decisions/check-work.ts';
+import { chooseDecisions } from '../../../engine/decisions/choose-work.ts';
+import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
+import { readSavedDecisions } from '../../../engine/decisions/read-work.ts';
+import { decisionsInstruction } from '../../../engine/decisions/write-work.ts';
 import { encodeText } from '../../../engine/score/decode.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
@@ -24,8 +24,8 @@ const ending = (what: string): Score => read(XML.replace(/<\/score-partwise>\s*$
 
 const SCORE = read(XML);
 
-const WORK: Work = {
-  ...NO_WORK,
+const WORK: Decisions = {
+  ...NO_DECISIONS,
   respell: [{ bar: 0, beat: '3', pitch: 'C♯4', to: 'D♭4' }],
   leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }],
 };
@@ -34,7 +34,7 @@ describe('work saved in a file', () => {
   it('is read back as it was written, whatever it is', () => {
     fc.assert(
       fc.property(anyWork, (work) => {
-        const [saved, ...more] = readSavedWork(ending(workInstruction(SCORE, work)));
+        const [saved, ...more] = readSavedDecisions(ending(decisionsInstruction(SCORE, work)));
         expect(more).toEqual([]);
         expect(saved).toMatchObject({ kind: 'work', work });
       }),
@@ -42,27 +42,27 @@ describe('work saved in a file', () => {
   });
 
   it('is plain ASCII that ends where it says, though a pitch be called “?>” or “♯”', () => {
-    const hostile: Work = { ...NO_WORK, leaveOut: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
-    const text = workInstruction(SCORE, hostile);
+    const hostile: Decisions = { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
+    const text = decisionsInstruction(SCORE, hostile);
     expect(text).toMatch(/^<\?tringle-work [ -~]*\?>$/);
     expect(text.match(/[<>]/g)).toHaveLength(2);
-    expect(readSavedWork(ending(text))[0]).toMatchObject({ kind: 'work', work: hostile });
+    expect(readSavedDecisions(ending(text))[0]).toMatchObject({ kind: 'work', work: hostile });
   });
 
   it('stands as an instruction at the end: not in a comment, not as text, not amid the music', () => {
-    const text = workInstruction(SCORE, WORK);
-    expect(readSavedWork(ending(`<!-- ${text} -->`))).toEqual([]);
-    expect(readSavedWork(read(XML.replace('<measure', () => `${text}<measure`)))).toEqual([]);
-    expect(readSavedWork(ending(`<!-- ${text} -->${text}`))).toHaveLength(1);
+    const text = decisionsInstruction(SCORE, WORK);
+    expect(readSavedDecisions(ending(`<!-- ${text} -->`))).toEqual([]);
+    expect(readSavedDecisions(read(XML.replace('<measure', () => `${text}<measure`)))).toEqual([]);
+    expect(readSavedDecisions(ending(`<!-- ${text} -->${text}`))).toHaveLength(1);
   });
 
   it('leaves the notes as they are, with their ids', () => {
-    expect(ending(workInstruction(SCORE, WORK)).notes).toEqual(SCORE.notes);
+    expect(ending(decisionsInstruction(SCORE, WORK)).notes).toEqual(SCORE.notes);
   });
 
   it('of another harp in the file is not this one’s', () => {
-    const text = workInstruction(SCORE, WORK);
-    expect(readSavedWork(ending(text.replace('"part":"P1"', '"part":"P2"')))).toEqual([]);
+    const text = decisionsInstruction(SCORE, WORK);
+    expect(readSavedDecisions(ending(text.replace('"part":"P1"', '"part":"P2"')))).toEqual([]);
   });
 
   it.each([
@@ -82,9 +82,9 @@ describe('work saved in a file', () => {
     [`${'['.repeat(100_000)}`, 'they are not JSON'],
     [`{"pins":[${' '.repeat(4_000_000)}]}`, 'far too long'],
   ])('that is broken is remarked and set aside: %.40s', (json, reason) => {
-    const chosen = chooseWork(ending(`<?tringle-work ${json}?>`), null, true);
+    const chosen = chooseDecisions(ending(`<?tringle-work ${json}?>`), null, true);
     expect(chosen.origin).toBe('none');
-    expect(chosen.work).toEqual(NO_WORK);
+    expect(chosen.decisions).toEqual(NO_DECISIONS);
     expect(chosen.remarks).toHaveLength(1);
     expect(chosen.remarks[0]!.message).toContain(reason);
   });
@@ -92,20 +92,20 @@ describe('work saved in a file', () => {
   it('takes any JSON whatever without a throw, and what it takes is a work', () => {
     fc.assert(
       fc.property(fc.jsonValue(), (value) => {
-        const checked = checkWork(value);
-        if (checked.ok) expect(checkWork(checked.work)).toEqual(checked);
+        const checked = checkDecisions(value);
+        if (checked.ok) expect(checkDecisions(checked.work)).toEqual(checked);
       }),
     );
   });
 });
 
 describe('the work that a part is planned by', () => {
-  const saved = ending(workInstruction(SCORE, WORK));
+  const saved = ending(decisionsInstruction(SCORE, WORK));
 
   it('is what was saved, and says so', () => {
-    const chosen = chooseWork(saved, null, true);
+    const chosen = chooseDecisions(saved, null, true);
     expect(chosen.origin).toBe('saved');
-    expect(chosen.work).toEqual(WORK);
+    expect(chosen.decisions).toEqual(WORK);
     expect(chosen.placed.leftOut.size).toBe(1);
     expect(chosen.remarks.map(({ message }) => message)).toEqual([
       'The plan follows the decisions saved in the file: 1 note respelled, 1 note left out.',
@@ -113,16 +113,24 @@ describe('the work that a part is planned by', () => {
   });
 
   it('is one’s own where there is one, though it be empty', () => {
-    expect(chooseWork(saved, NO_WORK, true)).toMatchObject({ origin: 'own', work: NO_WORK, remarks: [] });
+    expect(chooseDecisions(saved, NO_DECISIONS, true)).toMatchObject({
+      origin: 'own',
+      decisions: NO_DECISIONS,
+      remarks: [],
+    });
   });
 
   it('is none where what is saved is not wanted', () => {
-    expect(chooseWork(saved, null, false)).toMatchObject({ origin: 'none', work: NO_WORK, remarks: [] });
+    expect(chooseDecisions(saved, null, false)).toMatchObject({
+      origin: 'none',
+      decisions: NO_DECISIONS,
+      remarks: [],
+    });
   });
 
   it('tells what of it has no place any more', () => {
     const lost = { ...WORK, leaveOut: [{ bar: 5, beat: '1', pitch: 'C4' }] };
-    const { remarks, placed } = chooseWork(ending(workInstruction(SCORE, lost)), null, true);
+    const { remarks, placed } = chooseDecisions(ending(decisionsInstruction(SCORE, lost)), null, true);
     expect(remarks[1]!.message).toBe(
       'The decision to leave out C4 in bar 6, beat 1 is ignored: the part has no such bar.',
     );

@@ -16,9 +16,9 @@ import { settingFrom } from '../../../engine/harp/setting.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { ZERO } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { proofScore } from '../../../engine/proof/proof.ts';
+import { proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { markedPart, NATURALS } from '../../marked-part.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
@@ -176,7 +176,7 @@ const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
       shown: { upper: 'Bb4/4' },
       absent: { upper: 'B4/4' },
       options: {
-        tuning: { letters: settingFrom((letter) => (letter === 'A' ? -1 : 0)), apart: [] },
+        tuning: { letters: settingFrom((letter) => (letter === 'A' ? -1 : 0)), exceptions: [] },
       },
     },
   ],
@@ -271,12 +271,12 @@ const PROOF: Readonly<Record<ProofFindingCode, readonly Example<Score>[]>> = {
 const scoreOf = (part: SmallPart | Score): Score => ('bars' in part ? part : smallPart(part));
 
 const planOf = (part: SmallPart | Score, options: Partial<PlanOptions> = {}) =>
-  planPedals(scoreOf(part), { ...DEFAULT_OPTIONS, ...options }).findings;
+  planPedals(scoreOf(part), { ...DEFAULT_PLAN_OPTIONS, ...options }).findings;
 
 const leverPlanOf = (part: SmallPart, options: Partial<LeverOptions> = {}) =>
   planLevers(smallPart(part), { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning, ...options }).findings;
 
-const proofOf = (score: Score) => proofScore(score).findings;
+const proofOf = (score: Score) => proofreadScore(score).findings;
 
 type Found = readonly { readonly code: string; readonly sentence: string; readonly severity: string }[];
 

@@ -118,7 +118,7 @@ describe('a harp given as data', () => {
       apart: ['Bb3'],
       fixed: ['C3'],
     });
-    expect(checked.ok && checked.value.kind === 'lever' && checked.value.tuning.apart).toEqual([
+    expect(checked.ok && checked.value.kind === 'lever' && checked.value.tuning.exceptions).toEqual([
       { string: { letter: 'B', octave: 3 }, alter: -1 },
     ]);
   });

@@ -4,12 +4,12 @@ import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/c
 import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { TuningChoice } from '../../../engine/levers/catalogue.ts';
-import { leastUntimely, solveLevers } from '../../../engine/levers/course/solve.ts';
+import { boundChangesWithoutTime, solveLevers } from '../../../engine/levers/course/solve.ts';
 import type { LeverPlan } from '../../../engine/levers/model.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
-import { poseLevers } from '../../../engine/levers/problem.ts';
-import { setStage } from '../../../engine/levers/stage.ts';
+import { buildLeverProblem } from '../../../engine/levers/problem.ts';
+import { prepareLevers } from '../../../engine/levers/stage.ts';
 import { chooseTuning } from '../../../engine/levers/tuning/choose-tuning.ts';
 import { compareTunings, costTuning, keyTunings } from '../../../engine/levers/tuning/tunings.ts';
 import type { Score } from '../../../engine/score/model.ts';
@@ -93,7 +93,7 @@ const hurriedPart = fc
   });
 
 const solveEveryKey = (score: Score, choice: 'sparing' | 'best-key') => {
-  const stage = setStage(score, optionsWith(choice));
+  const stage = prepareLevers(score, optionsWith(choice));
   const { weights, profile } = stage.options;
   const better =
     choice === 'best-key'
@@ -104,12 +104,12 @@ const solveEveryKey = (score: Score, choice: 'sparing' | 'best-key') => {
         );
   return keyTunings(stage)
     .map((tuning) => {
-      const problem = poseLevers(stage, tuning);
+      const problem = buildLeverProblem(stage, tuning);
       const cost = costTuning(stage, problem);
       const late = solveLevers(stage, problem).changes.filter(
         ({ manner }) => manner === 'no-free-hand' || manner === 'too-soon',
       ).length;
-      return { cost, late, stops: cost.unserved + late, least: leastUntimely(stage, problem) };
+      return { cost, late, stops: cost.unserved + late, least: boundChangesWithoutTime(stage, problem) };
     })
     .sort((a, b) => better(a.cost, b.cost));
 };
@@ -129,7 +129,7 @@ describe('the chosen key', () => {
           const first = all[0]!;
           const fewest = Math.min(...all.map((each) => each.stops));
           const wanted = first.late === 0 ? first : all.find((each) => each.stops === fewest)!;
-          const { chosen } = chooseTuning(setStage(score, optionsWith(choice)));
+          const { chosen } = chooseTuning(prepareLevers(score, optionsWith(choice)));
           expect(chosen.cost).toEqual(wanted.cost);
           expect(chosen.stops).toBe(wanted.stops);
           if (wanted !== first) moved += 1;
@@ -157,7 +157,7 @@ describe('the best of all tunings', () => {
   it('stops the player no more often than the best key, and is the same every time', () => {
     fc.assert(
       fc.property(hurriedPart, (score) => {
-        const of = (choice: TuningChoice) => chooseTuning(setStage(score, optionsWith(choice))).chosen;
+        const of = (choice: TuningChoice) => chooseTuning(prepareLevers(score, optionsWith(choice))).chosen;
         const best = of('best');
         if (solveEveryKey(score, 'best-key').some(({ stops: each }) => each < best.stops)) {
           // Only where its figures leave no change without time may it keep notes that a key would give.

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { findLeverCourse } from '../../../engine/levers/course/course.ts';
-import { listJobs } from '../../../engine/levers/course/jobs.ts';
+import { findLeverSchedule } from '../../../engine/levers/course/course.ts';
+import { listSubproblems } from '../../../engine/levers/course/jobs.ts';
 import type { LeverTask } from '../../../engine/levers/course/task.ts';
-import { measureLine } from '../../../engine/levers/stage.ts';
-import { findCloseMoments, findNearMoments } from '../../../engine/levers/strings/hands.ts';
-import { choicesOf } from '../../../engine/sounding/choices.ts';
+import { printedSeconds } from '../../../engine/levers/stage.ts';
+import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../../../engine/levers/strings/hands.ts';
+import { candidatePositions } from '../../../engine/sounding/choices.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/time/play-graph.ts';
@@ -90,17 +90,17 @@ const planned = (music: SmallMusic) => {
     const needs = asked.flatMap((position, moment): PlacedNeed[] =>
       position === null || !heard.has(moment) ? [] : [{ need: { position } as unknown as Need, moment }],
     );
-    return listJobs(string, choicesOf(needs, graph, 0).at, graph);
+    return listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
   });
   const task: LeverTask = {
     priceAt: (string, moment) => PER_CHANGE + music.prices[string]![moment]!,
-    near: findNearMoments(graph, REST),
-    close: findCloseMoments(graph, REST),
+    tooSoonAfter: findMomentsTooSoonAfter(graph, REST),
+    tooCloseTo: findMomentsTooCloseTo(graph, REST),
     noTime: NO_TIME,
-    lineSeconds: measureLine(graph),
-    restSeconds: REST,
+    printedSeconds: printedSeconds(graph),
+    leverSeconds: REST,
   };
-  return findLeverCourse(jobs, task);
+  return findLeverSchedule(jobs, task);
 };
 
 const someMusic = (bars: readonly number[], strings: number, orders = PLAY_ORDERS, asking = 2) => {
@@ -206,15 +206,15 @@ const plannedRush = (music: Rush) => {
       { need: { position: 0 } as unknown as Need, moment: from },
       { need: { position: 1 } as unknown as Need, moment: from + length },
     ];
-    return listJobs(string, choicesOf(needs, graph, 0).at, graph);
+    return listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
   });
-  return findLeverCourse(jobs, {
+  return findLeverSchedule(jobs, {
     priceAt: (string, moment) => priceInRush(music, string, moment),
-    near: findNearMoments(graph, REST),
-    close: findCloseMoments(graph, REST),
+    tooSoonAfter: findMomentsTooSoonAfter(graph, REST),
+    tooCloseTo: findMomentsTooCloseTo(graph, REST),
     noTime: NO_TIME,
-    lineSeconds: measureLine(graph),
-    restSeconds: REST,
+    printedSeconds: printedSeconds(graph),
+    leverSeconds: REST,
   });
 };
 
@@ -243,7 +243,7 @@ describe('many levers at a change of key', () => {
     const { moves, proved } = plannedRush(music);
     expect(moves).toHaveLength(20);
     expect(new Set(moves.map(({ moment }) => moment)).size).toBe(RUN - 1);
-    expect(moves.filter(({ hurried }) => hurried)).toHaveLength(20 - (RUN - 1));
+    expect(moves.filter(({ tooSoon: hurried }) => hurried)).toHaveLength(20 - (RUN - 1));
     expect(proved).toBe(true);
   });
 });

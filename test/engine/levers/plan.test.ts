@@ -210,7 +210,7 @@ describe('what a lever harp cannot do', () => {
     const clash = { upper: 'F4+F#4/4' };
     const plan = inEFlat(clash);
     expect(codes(plan)).toEqual(['string-in-two-pitches']);
-    const leftOut = new Set([plan.findings[0]!.mends[0]!.changes[0]!.note]);
+    const leftOut = new Set([plan.findings[0]!.fixes[0]!.changes[0]!.note]);
     expect(codes(inEFlat(clash, { leftOut }))).toEqual([]);
   });
 

@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import type { OpenTuning } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
-import { poseLevers } from '../../../engine/levers/problem.ts';
-import { type LeverStage, setStage } from '../../../engine/levers/stage.ts';
+import { buildLeverProblem } from '../../../engine/levers/problem.ts';
+import { type LeverContext, prepareLevers } from '../../../engine/levers/stage.ts';
 import {
   allTunings,
-  boundTunings,
+  boundTuningCosts,
   compareTunings,
   costTuning,
   keyTunings,
@@ -18,8 +18,8 @@ import { smallPart } from '../../part-builder.ts';
 
 const better = compareTunings(DEFAULT_LEVER_OPTIONS.weights);
 
-const findBestTunings = (stage: LeverStage, tunings: readonly OpenTuning[], most: number) =>
-  pickTunings(boundTunings(stage, tunings), better, most);
+const findBestTunings = (stage: LeverContext, tunings: readonly OpenTuning[], most: number) =>
+  pickTunings(boundTuningCosts(stage, tunings), better, most);
 
 const chromaticPart = fc
   .record({
@@ -43,8 +43,8 @@ describe('the best tunings', () => {
   it('of the key signatures are those that costing every one finds', () => {
     fc.assert(
       fc.property(chromaticPart, (score) => {
-        const stage = setStage(score, DEFAULT_LEVER_OPTIONS);
-        const all = keyTunings(stage).map((tuning) => costTuning(stage, poseLevers(stage, tuning)));
+        const stage = prepareLevers(score, DEFAULT_LEVER_OPTIONS);
+        const all = keyTunings(stage).map((tuning) => costTuning(stage, buildLeverProblem(stage, tuning)));
         expect(all).toHaveLength(15);
         expect(findBestTunings(stage, keyTunings(stage), 4)).toEqual(all.sort(better).slice(0, 4));
       }),
@@ -55,8 +55,8 @@ describe('the best tunings', () => {
   it('of all 2,187 is the one that costing every one finds', () => {
     fc.assert(
       fc.property(chromaticPart, (score) => {
-        const stage = setStage(score, DEFAULT_LEVER_OPTIONS);
-        const all = allTunings(stage).map((tuning) => costTuning(stage, poseLevers(stage, tuning)));
+        const stage = prepareLevers(score, DEFAULT_LEVER_OPTIONS);
+        const all = allTunings(stage).map((tuning) => costTuning(stage, buildLeverProblem(stage, tuning)));
         const [best] = findBestTunings(stage, allTunings(stage), 1);
         const [least] = all.sort(better);
         expect(better(best!, least!)).toBe(0);
@@ -66,7 +66,7 @@ describe('the best tunings', () => {
   });
 
   it('put E flat first among tunings that serve alike', () => {
-    const stage = setStage(smallPart({ upper: 'C4/1 D4/1 G4/1 C5/1' }), DEFAULT_LEVER_OPTIONS);
+    const stage = prepareLevers(smallPart({ upper: 'C4/1 D4/1 G4/1 C5/1' }), DEFAULT_LEVER_OPTIONS);
     expect(findBestTunings(stage, keyTunings(stage), 6).map(({ name }) => name)[0]).toBe('E♭ major');
   });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../engine/music/rational.ts';
-import { tellBeat, tellBeatText } from '../../../engine/music/tell-beat.ts';
+import { formatBeat, formatBeatText } from '../../../engine/music/tell-beat.ts';
 
 describe('a beat is told as people say it', () => {
   it.each([
@@ -16,7 +16,7 @@ describe('a beat is told as people say it', () => {
     [0, 1, '0'],
     [-1, 2, '-½'],
   ])('%i/%i: %s', (num, den, told) => {
-    expect(tellBeat(rational(num, den))).toBe(told);
+    expect(formatBeat(rational(num, den))).toBe(told);
   });
 
   it.each([
@@ -32,15 +32,15 @@ describe('a beat is told as people say it', () => {
     [121, 960, '⅛'],
     [-597, 256, '-2⅓'],
   ])('%i/%i, a program’s ticks, is %s', (num, den, told) => {
-    expect(tellBeat(rational(num, den))).toBe(told);
+    expect(formatBeat(rational(num, den))).toBe(told);
   });
 
   it('as the notes at the place have it, where they share a simple one', () => {
     const ticks = rational(49, 256);
-    expect(tellBeat(ticks)).toBe('⅕');
-    expect(tellBeat(ticks, [rational(0), rational(3, 16), rational(1, 4)])).toBe('3/16');
-    expect(tellBeat(ticks, [rational(0), ticks, rational(1, 4)])).toBe('⅕');
-    expect(tellBeat(rational(3, 16), [rational(1, 5)])).toBe('3/16');
+    expect(formatBeat(ticks)).toBe('⅕');
+    expect(formatBeat(ticks, [rational(0), rational(3, 16), rational(1, 4)])).toBe('3/16');
+    expect(formatBeat(ticks, [rational(0), ticks, rational(1, 4)])).toBe('⅕');
+    expect(formatBeat(rational(3, 16), [rational(1, 5)])).toBe('3/16');
   });
 
   it('never in more parts than music has, and never a 64th of a beat off', () => {
@@ -51,7 +51,7 @@ describe('a beat is told as people say it', () => {
     fc.assert(
       fc.property(beats, ([num, den]) => {
         const [, whole = '', sign = '', parts = '0', of = '1'] = /^(\d+)?([^\d ])? ?(?:(\d+)\/(\d+))?$/u.exec(
-          tellBeat(rational(num, den)),
+          formatBeat(rational(num, den)),
         )!;
         const fraction =
           sign === '' ? [Number(parts), Number(of)] : sign.normalize('NFKC').split('⁄').map(Number);
@@ -62,6 +62,6 @@ describe('a beat is told as people say it', () => {
   });
 
   it('also from an exact fraction in text; other text stays as it is', () => {
-    expect(['9/2', '3', '', '4/0', 'x/2'].map(tellBeatText)).toEqual(['4½', '3', '', '4/0', 'x/2']);
+    expect(['9/2', '3', '', '4/0', 'x/2'].map(formatBeatText)).toEqual(['4½', '3', '', '4/0', 'x/2']);
   });
 });

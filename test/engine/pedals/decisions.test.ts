@@ -3,14 +3,14 @@ import { describe, expect, it } from 'vitest';
 import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
 import type { NoteFix } from '../../../engine/findings/model.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
-import { DEFAULT_OPTIONS, type PlanOptions, type Spelling } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions, type Spelling } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { otherStrings, writtenString } from '../../../engine/sounding/needs.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
 
 const planOf = (score: Score, options: Partial<PlanOptions> = {}) =>
-  planPedals(score, { ...DEFAULT_OPTIONS, ...options });
+  planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...options });
 
 const idOf = (score: Score, name: string): string =>
   score.notes.find((note) => pitchName(note.pitch) === pitchName(readPitch(name)))!.id;
@@ -145,8 +145,8 @@ describe('mends', () => {
     (code, part, options = {}) => {
       const score = smallPart(part);
       const found = planOf(score, options).findings.find((each) => each.code === code) as PedalFinding;
-      expect(found.mends.length).toBeGreaterThan(0);
-      for (const mend of found.mends) {
+      expect(found.fixes.length).toBeGreaterThan(0);
+      for (const mend of found.fixes) {
         expect(found.suggestions).toContain(mend.sentence);
         for (const change of mend.changes) {
           const note = score.notes.find(({ id }) => id === change.note)!;

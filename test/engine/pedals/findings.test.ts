@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { SourceMarking } from '../../../engine/score/model.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
@@ -11,7 +11,7 @@ const findings = (
   options: Partial<PlanOptions> = {},
   markings: readonly SourceMarking[] = [],
 ): PedalFinding[] => [
-  ...planPedals({ ...smallPart(part), markings }, { ...DEFAULT_OPTIONS, ...options }).findings,
+  ...planPedals({ ...smallPart(part), markings }, { ...DEFAULT_PLAN_OPTIONS, ...options }).findings,
 ];
 
 const codes = (...args: Parameters<typeof findings>): PedalFindingCode[] =>
@@ -44,7 +44,7 @@ describe('markings in the file', () => {
 describe('pins', () => {
   const part = { upper: 'C4/1 r/3 | r/2 C#4/1 r/1' };
   const movesOf = (pins: PlanOptions['pins']) =>
-    planPedals(smallPart(part), { ...DEFAULT_OPTIONS, pins }).moves;
+    planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, pins }).moves;
 
   it('put a move at the moment the user chose', () => {
     const at = rational(2);
@@ -62,7 +62,7 @@ describe('pins', () => {
     expect(held.map((move) => move.letter)).not.toContain('D');
     expect(
       planPedals(smallPart(part), {
-        ...DEFAULT_OPTIONS,
+        ...DEFAULT_PLAN_OPTIONS,
         pins: [{ kind: 'position', letter: 'G', position: 1, from: ZERO, until: null }],
       }).initial.G,
     ).toBe(1);
@@ -77,7 +77,7 @@ describe('pins', () => {
 
   it('are taken from the markings in the file on request', () => {
     const score = { ...smallPart(part), markings: [{ ...marking({ C: 1 }), at: rational(1), bar: 0 }] };
-    const kept = planPedals(score, { ...DEFAULT_OPTIONS, keepMarkings: true });
+    const kept = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, keepMarkings: true });
     expect(kept.moves.map((move) => move.at)).toEqual([rational(1)]);
   });
 });
@@ -103,7 +103,7 @@ describe('scordatura', () => {
   const lowD = { scordatura: new Map([['D4', -50]]) };
 
   it('gives a quarter-tone its string, the pedal at flat', () => {
-    const plan = planPedals(smallPart({ upper: 'Cq4/1' }), { ...DEFAULT_OPTIONS, ...lowD });
+    const plan = planPedals(smallPart({ upper: 'Cq4/1' }), { ...DEFAULT_PLAN_OPTIONS, ...lowD });
     expect(plan.findings.map((each) => each.code)).toEqual(['string-retuned']);
     expect(plan.initial.C).toBe(0);
     expect(plan.respellings[0]?.to).toMatchObject({ octave: 4 });
@@ -117,13 +117,13 @@ describe('scordatura', () => {
   });
 
   it('plays a note whose own string is tuned otherwise on its neighbour', () => {
-    const plan = planPedals(smallPart({ upper: 'D#4/1' }), { ...DEFAULT_OPTIONS, ...lowD });
+    const plan = planPedals(smallPart({ upper: 'D#4/1' }), { ...DEFAULT_PLAN_OPTIONS, ...lowD });
     expect(plan.respellings.map(({ to }) => to)).toEqual([{ letter: 'E', alter: -1, octave: 4 }]);
   });
 
   it('is never spelled onto freely', () => {
     const part = { upper: 'C#4/1 r/1 C4/1 r/1 C#4/1' };
-    const plan = planPedals(smallPart(part), { ...DEFAULT_OPTIONS, ...lowD, spelling: 'free' });
+    const plan = planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, ...lowD, spelling: 'free' });
     expect(plan.respellings.filter(({ to }) => to.letter === 'D')).toEqual([]);
   });
 });

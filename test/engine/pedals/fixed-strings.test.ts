@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
 
@@ -14,7 +14,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     const part = { upper: 'r/4 | r/4', lower: 'C#1/2 D1/2 | D1/2 Db1/2' };
     const { score, clashes } = clashesIn(part);
     expect(clashes).toHaveLength(1);
-    const { mends, suggestions, notes } = clashes[0]!;
+    const { fixes: mends, suggestions, notes } = clashes[0]!;
     expect(suggestions).toEqual([
       'Write C♯1: the string C1 is already tuned to it for this piece.',
       'Or play it an octave higher, or leave it out.',
@@ -26,7 +26,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
       },
     ]);
     const respelled = new Map([[notes[0]!, readPitch('C#1')]]);
-    const mended = planPedals(score, { ...DEFAULT_OPTIONS, respelled });
+    const mended = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, respelled });
     expect(mended.summary.playable).toBe(true);
     expect(mended.respellings).toEqual([{ note: notes[0], from: readPitch('Db1'), to: readPitch('C#1') }]);
     expect(mended.tunings.map(({ string, alter }) => [string.letter, alter])).toEqual([
@@ -39,7 +39,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     const { score, clashes } = clashesIn({ upper: 'r/4', lower: 'D1/1 D1/1 Db1/2' });
     expect(clashes[0]?.suggestions[0]).toBe('Write C♯1 and tune the string C1 to it before the piece.');
     const respelled = new Map([[clashes[0]!.notes[0]!, readPitch('C#1')]]);
-    expect(planPedals(score, { ...DEFAULT_OPTIONS, respelled }).summary.playable).toBe(true);
+    expect(planPedals(score, { ...DEFAULT_PLAN_OPTIONS, respelled }).summary.playable).toBe(true);
   });
 
   it.each([
@@ -47,7 +47,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     ['has a disc, and a pedal that may be asked for something else', 'D1/1 D1/1 D#1/2'],
   ])('is offered no other string that %s', (_what, lower) => {
     const { clashes } = clashesIn({ upper: 'r/4', lower });
-    expect(clashes[0]?.mends).toEqual([]);
+    expect(clashes[0]?.fixes).toEqual([]);
     expect(clashes[0]?.suggestions).toEqual(['Play it an octave higher, or leave it out.']);
   });
 

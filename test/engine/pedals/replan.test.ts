@@ -4,7 +4,7 @@ import type { Pin } from '../../../engine/harp/pin.ts';
 import type { Position } from '../../../engine/harp/setting.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
 import { rational } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { createReplanner } from '../../../engine/pedals/replan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
@@ -77,7 +77,7 @@ describe('planning again', () => {
     fc.assert(
       fc.property(session, ({ score, changes }) => {
         const replan = createReplanner(score);
-        let options = DEFAULT_OPTIONS;
+        let options = DEFAULT_PLAN_OPTIONS;
         for (const change of changes) {
           options = { ...options, ...change };
           expect(replan(options)).toEqual(planPedals(score, options));
@@ -90,9 +90,9 @@ describe('planning again', () => {
   it('lets a pin go as it came', () => {
     const score = smallPart({ upper: 'C4/1 r/2 C#4/1 | r/3 C4/1' });
     const replan = createReplanner(score);
-    const before = replan(DEFAULT_OPTIONS);
+    const before = replan(DEFAULT_PLAN_OPTIONS);
     const pin: Pin = { kind: 'move', letter: 'C', position: 1, at: rational(1) };
-    expect(replan({ ...DEFAULT_OPTIONS, pins: [pin] }).moves[0]!.at).toEqual(rational(1));
-    expect(replan(DEFAULT_OPTIONS)).toEqual(before);
+    expect(replan({ ...DEFAULT_PLAN_OPTIONS, pins: [pin] }).moves[0]!.at).toEqual(rational(1));
+    expect(replan(DEFAULT_PLAN_OPTIONS)).toEqual(before);
   });
 });

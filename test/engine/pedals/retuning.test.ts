@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CONCERT_HARP } from '../../../engine/harp/profiles/concert-harp.ts';
-import { parseScordatura, stringsFor } from '../../../engine/harp/scordatura.ts';
+import { parseScordatura, stringsSounding } from '../../../engine/harp/scordatura.ts';
 import { LETTERS, midiOf, type Pitch } from '../../../engine/music/pitch.ts';
 import { describeRetuning, findRetuning } from '../../../engine/pedals/findings/retuning.ts';
 
@@ -57,7 +57,7 @@ describe('a quarter-tone', () => {
         if (found === null) return asked.every(({ alter }) => Number.isInteger(alter));
         const lost = new Set(found.lost.map(midiOf));
         return asked.every(
-          (pitch) => lost.has(midiOf(pitch)) !== stringsFor(pitch, found.strings).length > 0,
+          (pitch) => lost.has(midiOf(pitch)) !== stringsSounding(pitch, found.strings).length > 0,
         );
       }),
     );
@@ -67,9 +67,9 @@ describe('a quarter-tone', () => {
 describe('a string tuned a quarter-tone high', () => {
   it('gives its three pitches a quarter-tone high, and no plain one', () => {
     const tuned = new Map([['C4', 50]]);
-    expect(stringsFor(quarterSharp('C', 4), tuned)).toEqual([plain('C', 0, 4)]);
-    expect(stringsFor(plain('C', 0, 4), tuned)).toEqual([plain('B', 1, 3)]);
-    expect(stringsFor(plain('D', 0, 4), tuned)).toEqual([plain('D', 0, 4)]);
+    expect(stringsSounding(quarterSharp('C', 4), tuned)).toEqual([plain('C', 0, 4)]);
+    expect(stringsSounding(plain('C', 0, 4), tuned)).toEqual([plain('B', 1, 3)]);
+    expect(stringsSounding(plain('D', 0, 4), tuned)).toEqual([plain('D', 0, 4)]);
   });
 });
 

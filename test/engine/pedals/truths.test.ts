@@ -3,9 +3,9 @@ import type { Pin } from '../../../engine/harp/pin.ts';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
-import { listAskedPitches } from '../../../engine/levers/strings/asked.ts';
+import { listPitchNeeds } from '../../../engine/levers/strings/asked.ts';
 import { rational, rationalKey } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Note, Score } from '../../../engine/score/model.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
@@ -13,7 +13,7 @@ import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
 // What a harpist knows of single places: common practice, no source, where none is named.
 
 const told = (score: Score, options: Partial<PlanOptions> = {}) => {
-  const plan = planPedals(score, { ...DEFAULT_OPTIONS, ...options });
+  const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...options });
   return {
     setting: formatSetting(plan.initial),
     moves: plan.moves.map(({ letter, to, at }) => `${letter} ${to} at ${rationalKey(at)}`),
@@ -101,7 +101,7 @@ describe('an ornament', () => {
     const score = withNote({ upper: 'C5/2 r/2' }, 0, {
       ornament: { kind: 'delayed-turn', upper: readPitch('D5'), lower: readPitch('B4') },
     });
-    const [main, ...neighbours] = listAskedPitches(score, [], new Map(), new Set());
+    const [main, ...neighbours] = listPitchNeeds(score, [], new Map(), new Set());
     expect(rationalKey(main!.onset)).toBe('0');
     expect(neighbours.map(({ onset }) => rationalKey(onset))).toEqual(['1', '1']);
   });
@@ -164,8 +164,8 @@ describe('a hand', () => {
 describe('a note below the harp', () => {
   it('is given on the string above, if that can be set to it', () => {
     const [finding] = ofPart({ upper: 'r/4', lower: 'B0/4' }).findings;
-    expect(finding!.mends.map(({ sentence }) => sentence)).toEqual(['Write C♭1.']);
-    expect(ofPart({ upper: 'r/4', lower: 'A0/4' }).findings[0]!.mends).toEqual([]);
+    expect(finding!.fixes.map(({ sentence }) => sentence)).toEqual(['Write C♭1.']);
+    expect(ofPart({ upper: 'r/4', lower: 'A0/4' }).findings[0]!.fixes).toEqual([]);
   });
 });
 

@@ -3,27 +3,27 @@ import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { hearScore } from '../../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../../engine/performance/hear-score.ts';
 import {
   beatsAt,
-  headsAt,
-  type Performance,
+  noteheadsSoundingAt,
+  type PartPerformance,
   performPart,
   placeAt,
   secondsAtBeat,
-  secondsAtPlace,
+  secondsAtPosition,
   settingAt,
   soundsOf,
 } from '../../../engine/performance/perform-part.ts';
 import type { Score, Tremolo } from '../../../engine/score/model.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
-const perform = (score: Score): Performance => performPart(hearScore(score), planPedals(score));
+const perform = (score: Score): PartPerformance => performPart(buildPlayback(score), planPedals(score));
 
 const round = (seconds: number): number => Math.round(seconds * 1000) / 1000;
 
 /** Plucks as `seconds midi`, in order of time. */
-const plucks = (performance: Performance): string[] =>
+const plucks = (performance: PartPerformance): string[] =>
   performance.bars.flatMap((_, i) =>
     soundsOf(performance, i).plucks.map(({ at, midi }) => `${round(at)} ${midi}`),
   );
@@ -127,9 +127,9 @@ describe('the plucks of a part', () => {
     const score = smallPart({ upper: 'C4/1 D4/1 E4/2' });
     const [first, ...others] = score.notes;
     const cued = { ...score, notes: [{ ...first!, role: 'cue' as const }, ...others] };
-    const performance = performPart(hearScore(cued), planPedals(cued), new Set(['n1']));
+    const performance = performPart(buildPlayback(cued), planPedals(cued), new Set(['n1']));
     expect(plucks(performance)).toEqual(['2 64']);
-    expect(headsAt(performance, placeAt(performance, 1.5), 1.5)).toEqual([]);
+    expect(noteheadsSoundingAt(performance, placeAt(performance, 1.5), 1.5)).toEqual([]);
   });
 
   it('are stilled where the score says so, on each pass', () => {
@@ -184,7 +184,7 @@ describe('the pedals of a performance', () => {
         });
         const plan = planPedals(score);
         fc.pre(plan.summary.playable);
-        const performance = performPart(hearScore(score), plan);
+        const performance = performPart(buildPlayback(score), plan);
         const pitchOf = new Map(score.notes.map(({ id, pitch }) => [id, pitch]));
         performance.bars.forEach((_, i) => {
           for (const { at, note } of soundsOf(performance, i).plucks) {
@@ -221,7 +221,7 @@ describe('the place in the score', () => {
   it('leads back to the time it was found for', () => {
     fc.assert(
       fc.property(fc.double({ min: 0, max: 12.99, noNaN: true }), (seconds) => {
-        expect(secondsAtPlace(performance, placeAt(performance, seconds))).toBeCloseTo(seconds, 6);
+        expect(secondsAtPosition(performance, placeAt(performance, seconds))).toBeCloseTo(seconds, 6);
         expect(secondsAtBeat(performance, beatsAt(performance, seconds))).toBeCloseTo(seconds, 6);
       }),
     );
@@ -234,7 +234,7 @@ describe('the place in the score', () => {
 
   it('shows the noteheads that sound, tied ones too', () => {
     const tied = perform(smallPart({ upper: 'C4/4 | ~C4/2 D4/2', lower: 'C3/4 | r/4' }));
-    const heads = (seconds: number) => headsAt(tied, placeAt(tied, seconds), seconds).length;
+    const heads = (seconds: number) => noteheadsSoundingAt(tied, placeAt(tied, seconds), seconds).length;
     expect([1, 4.5, 7].map(heads)).toEqual([2, 1, 1]);
   });
 });

@@ -4,8 +4,8 @@ import type { Position } from '../../../engine/harp/setting.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
 import { compare, type Rational, rational } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Mend, ProofFinding } from '../../../engine/proof/model.ts';
-import { proofScore } from '../../../engine/proof/proof.ts';
+import type { MarkingFix, ProofFinding } from '../../../engine/proof/model.ts';
+import { proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score, SourceMarking } from '../../../engine/score/model.ts';
 import { playMarkings } from '../../checker/play-markings.ts';
 import type { PrintedMarking } from '../../checker/printed-markings.ts';
@@ -28,7 +28,7 @@ const inOrder = (markings: readonly SourceMarking[]): SourceMarking[] =>
   markings.toSorted((a, b) => compare(a.at, b.at));
 
 /** The markings with one mend made. */
-const mend = (markings: readonly SourceMarking[], change: Mend): SourceMarking[] => {
+const mend = (markings: readonly SourceMarking[], change: MarkingFix): SourceMarking[] => {
   switch (change.kind) {
     case 'add':
       return inOrder([...markings, printAt(change.at, change.bar, { [change.letter]: change.position })]);
@@ -61,7 +61,7 @@ const withoutLetter = (
 };
 
 /** What shifts no index goes first: an alteration leaves every marking in its place, a move and an addition do not. */
-const MADE_IN_ORDER: Readonly<Record<Mend['kind'], number>> = {
+const MADE_IN_ORDER: Readonly<Record<MarkingFix['kind'], number>> = {
   alter: 0,
   remove: 0,
   move: 1,
@@ -72,7 +72,7 @@ const MADE_IN_ORDER: Readonly<Record<Mend['kind'], number>> = {
 /** The markings with changes made together, whose indices are all of the markings as given. */
 const mendAll = (
   markings: readonly SourceMarking[],
-  { mend: first, besides }: ProofFinding,
+  { fix: first, furtherFixes: besides }: ProofFinding,
 ): SourceMarking[] => {
   const changes = [...(first === null ? [] : [first]), ...besides];
   // A second move would find its marking shifted by the first.
@@ -90,7 +90,7 @@ const faultsOf = (part: Score, markings: readonly SourceMarking[]): ReadonlySet<
     return { kind: form, barIndex: bar, beat, positions: new Map(Object.entries(positions)) };
   });
   const unserved = playMarkings(part, printed).unserved.map(({ note, wanted, pass }) => [note, wanted, pass]);
-  const others = proofScore({ ...part, markings })
+  const others = proofreadScore({ ...part, markings })
     .findings.filter(({ code }) => code === 'change-too-quick' || code === 'markings-contradict')
     .map(({ code, bar, beat, sentence }) => [code, bar, beat.num, beat.den, sentence.slice(0, 40)]);
   return new Set([...unserved, ...others].map((fault) => fault.join(' ')));
@@ -152,7 +152,7 @@ describe('the mends that a proof proposes', () => {
           const plan = planPedals(part);
           if (plan.findings.some((finding) => finding.severity === 'stop')) return;
           const whole = printPlan(part, planPedals(part));
-          expect(proofScore({ ...part, markings: whole }).clean).toBe(true);
+          expect(proofreadScore({ ...part, markings: whole }).clean).toBe(true);
           const index = place % whole.length;
           const letter = Object.keys(whole[index]!.positions)[
             place % Object.keys(whole[index]!.positions).length
@@ -163,16 +163,16 @@ describe('the mends that a proof proposes', () => {
               ? whole.toSpliced(index, 1)
               : mend(whole, { kind: 'alter', marking: index, letter, position: wrong });
           for (let i = 0; i < MOST_MENDS; i += 1) {
-            const proof = proofScore({ ...part, markings });
+            const proof = proofreadScore({ ...part, markings });
             if (proof.clean || markings.length === 0) return;
             spoiltRuns += 1;
             const worst = proof.findings.find(
-              (finding) => finding.severity !== 'note' && finding.mend !== null,
+              (finding) => finding.severity !== 'note' && finding.fix !== null,
             );
             expect(worst).toBeDefined();
-            markings = mend(markings, worst!.mend!);
+            markings = mend(markings, worst!.fix!);
           }
-          expect(proofScore({ ...part, markings }).findings).toEqual([]);
+          expect(proofreadScore({ ...part, markings }).findings).toEqual([]);
         },
       ),
       { numRuns: 60 },
@@ -195,10 +195,10 @@ describe('the mends that a proof proposes', () => {
           );
           if (markings.length === 0) return;
           const before = faultsOf(part, markings);
-          for (const finding of proofScore({ ...part, markings }).findings) {
-            if (finding.mend === null) continue;
+          for (const finding of proofreadScore({ ...part, markings }).findings) {
+            if (finding.fix === null) continue;
             mended += 1;
-            const first = faultsOf(part, mend(markings, finding.mend));
+            const first = faultsOf(part, mend(markings, finding.fix));
             const all = faultsOf(part, mendAll(markings, finding));
             expect([...first].filter((fault) => !before.has(fault))).toEqual([]);
             expect([...all].filter((fault) => !before.has(fault))).toEqual([]);

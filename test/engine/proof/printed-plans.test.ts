@@ -1,19 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { DEFAULT_PROOF_OPTIONS, proofScore } from '../../../engine/proof/proof.ts';
+import { DEFAULT_PROOF_OPTIONS, proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
 
 /** Codes of what stops the player when the part is played by the markings printed for feet that rest so long. */
 const stopsWhenPrinted = (score: Score, footRestSeconds: number): readonly string[] => {
-  const weights = { ...DEFAULT_OPTIONS.weights, footRestSeconds };
-  const plan = planPedals(score, { ...DEFAULT_OPTIONS, weights });
+  const weights = { ...DEFAULT_PLAN_OPTIONS.weights, footRestSeconds };
+  const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, weights });
   if (!plan.summary.playable) return [];
   const marked = { ...score, markings: printPlan(score, plan) };
-  const { findings } = proofScore(marked, { ...DEFAULT_PROOF_OPTIONS, weights });
+  const { findings } = proofreadScore(marked, { ...DEFAULT_PROOF_OPTIONS, weights });
   return findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code);
 };
 

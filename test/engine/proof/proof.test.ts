@@ -4,7 +4,7 @@ import type { ProofFindingCode } from '../../../engine/findings/catalogue.ts';
 import { type Rational, toNumber } from '../../../engine/music/rational.ts';
 import { findLateTasks } from '../../../engine/proof/foot-schedule.ts';
 import type { Proof } from '../../../engine/proof/model.ts';
-import { proofScore } from '../../../engine/proof/proof.ts';
+import { proofreadScore } from '../../../engine/proof/proof.ts';
 import { markedPart as marked, NATURALS } from '../../marked-part.ts';
 
 const codes = (proof: Proof): readonly ProofFindingCode[] => proof.findings.map((finding) => finding.code);
@@ -16,33 +16,33 @@ const only = (proof: Proof) => {
 
 describe('a part without markings', () => {
   it('says so', () => {
-    expect(codes(proofScore(marked({ upper: 'C4/4' })))).toEqual(['no-markings']);
+    expect(codes(proofreadScore(marked({ upper: 'C4/4' })))).toEqual(['no-markings']);
   });
 });
 
 describe('a note', () => {
   it('is served where a marking before it states its pedal', () => {
-    const proof = proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']));
+    const proof = proofreadScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']));
     expect(proof).toEqual({ markings: 2, needsPlayed: 2, findings: [], clean: true });
   });
 
   it('that no marking serves is told with the change that would, between the notes that part it', () => {
-    const finding = only(proofScore(marked({ upper: 'C4/4 | r/2 C#4/2' }, [1, 1, NATURALS])));
+    const finding = only(proofreadScore(marked({ upper: 'C4/4 | r/2 C#4/2' }, [1, 1, NATURALS])));
     expect(finding).toMatchObject({
       code: 'note-not-served',
       severity: 'stop',
       bar: 1,
       beat: { num: 3, den: 1 },
     });
-    expect(finding.mend).toMatchObject({ kind: 'add', letter: 'C', position: 1 });
-    const at = toNumber((finding.mend as { at: Rational }).at);
+    expect(finding.fix).toMatchObject({ kind: 'add', letter: 'C', position: 1 });
+    const at = toNumber((finding.fix as { at: Rational }).at);
     expect(at).toBeGreaterThan(0);
     expect(at).toBeLessThanOrEqual(6);
     expect(finding.suggestions[0]).toMatch(/^Add C♯ at bar \d, beat/);
   });
 
   it('for which the marking itself is wrong is told with the right one', () => {
-    const finding = only(proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'])));
+    const finding = only(proofreadScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'])));
     expect(finding).toMatchObject({
       code: 'note-not-served',
       mend: { kind: 'alter', marking: 1, letter: 'C', position: 1 },
@@ -51,19 +51,19 @@ describe('a note', () => {
   });
 
   it('and those that follow with the same fault are one finding', () => {
-    const finding = only(proofScore(marked({ upper: 'C#4/2 C#5/2 | C#4/4' }, [1, 1, NATURALS])));
+    const finding = only(proofreadScore(marked({ upper: 'C#4/2 C#5/2 | C#4/4' }, [1, 1, NATURALS])));
     expect(finding.notes).toHaveLength(3);
   });
 
   it('that asks for one pedal beside another position can be served by no marking', () => {
-    const finding = only(proofScore(marked({ upper: 'F4/4', lower: 'F#3/4' }, [1, 1, NATURALS])));
+    const finding = only(proofreadScore(marked({ upper: 'F4/4', lower: 'F#3/4' }, [1, 1, NATURALS])));
     expect(finding).toMatchObject({ code: 'note-not-served', mend: null });
     expect(finding.suggestions[0]).toContain('play it as G♭3');
   });
 
   it('tied from another asks for nothing', () => {
     expect(
-      proofScore(marked({ upper: 'C4/4 | ~C4/4' }, [1, 1, NATURALS], [2, 1, 'C♯'])).findings.map(
+      proofreadScore(marked({ upper: 'C4/4 | ~C4/4' }, [1, 1, NATURALS], [2, 1, 'C♯'])).findings.map(
         (f) => f.code,
       ),
     ).toEqual(['marking-needless']);
@@ -71,9 +71,9 @@ describe('a note', () => {
 
   it('with a trill needs its neighbour, and its pedals until it ends', () => {
     const short = marked({ upper: 'B4/4tr(C#5)' }, [1, 1, NATURALS]);
-    expect(only(proofScore(short)).sentence).toMatch(/^The ornament on B4 sounds wrong: it needs C♯/);
+    expect(only(proofreadScore(short)).sentence).toMatch(/^The ornament on B4 sounds wrong: it needs C♯/);
     const moved = marked({ upper: 'B4/4tr(C5) | C#5/4' }, [1, 1, NATURALS], [1, 3, 'C♯']);
-    expect(only(proofScore(moved))).toMatchObject({
+    expect(only(proofreadScore(moved))).toMatchObject({
       code: 'note-not-served',
       mend: { kind: 'move', marking: 1, letter: 'C', at: { num: 4, den: 1 }, bar: 1 },
     });
@@ -81,7 +81,7 @@ describe('a note', () => {
 
   it('of grace may need the pedal as it stands before the marking at its onset, or behind it', () => {
     const asks = (upper: string, ...markings: readonly [number, number, string][]) =>
-      codes(proofScore(marked({ upper }, [1, 1, NATURALS], ...markings)));
+      codes(proofreadScore(marked({ upper }, [1, 1, NATURALS], ...markings)));
     expect(asks('C4/4 | (C#4) C4/4', [1, 3, 'C♯'], [2, 1, 'C♮'])).toEqual([]);
     expect(asks('C4/4 | (C#4) C#4/4', [2, 1, 'C♯'])).toEqual([]);
     expect(asks('C4/4 | (C#4) C4/4')).toEqual(['note-not-served']);
@@ -91,7 +91,9 @@ describe('a note', () => {
 
 describe('notes before any marking', () => {
   it('are told once, with the setting to print at the start', () => {
-    const finding = only(proofScore(marked({ upper: 'Bb4/2 F#4/2 | C4/4' }, [2, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
+    const finding = only(
+      proofreadScore(marked({ upper: 'Bb4/2 F#4/2 | C4/4' }, [2, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])),
+    );
     expect(finding).toMatchObject({ code: 'notes-before-marking', severity: 'warn', bar: 0 });
     expect(finding.notes).toHaveLength(2);
     expect(finding.suggestions[0]).toContain(
@@ -100,7 +102,7 @@ describe('notes before any marking', () => {
   });
 
   it('are those whose pedal a partial list left out', () => {
-    const finding = only(proofScore(marked({ upper: 'C#4/2 E4/2' }, [1, 1, 'C♯'])));
+    const finding = only(proofreadScore(marked({ upper: 'C#4/2 E4/2' }, [1, 1, 'C♯'])));
     expect(finding).toMatchObject({ code: 'notes-before-marking', beat: { num: 3, den: 1 } });
     expect(finding.sentence).toContain('the E pedal stands');
   });
@@ -112,25 +114,25 @@ describe('a foot', () => {
   it('has time for changes a quarter of a second apart', () => {
     const upper = 'C4/1 D4/1 C#4/1:4 D#4/7:4';
     expect(
-      codes(proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.25, 'D♯']))),
+      codes(proofreadScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.25, 'D♯']))),
     ).toEqual([]);
   });
 
   it('has none for changes closer than that, if the notes want them at once', () => {
     const upper = 'C4/1 D4/1 C#4/1:8 D#4/15:8';
     const finding = only(
-      proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.125, 'D♯'])),
+      proofreadScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 3, 'C♯'], [1, 3.125, 'D♯'])),
     );
     expect(finding).toMatchObject({ code: 'change-too-quick', severity: 'stop' });
     expect(finding.sentence).toContain('left foot cannot set D♯ in time');
     // Nothing lies between the last D and the D♯ but the beat that C♯ has: C♯ gives way.
-    expect(finding.mend).toMatchObject({ kind: 'move', marking: 1, letter: 'C', beat: { num: 2, den: 1 } });
+    expect(finding.fix).toMatchObject({ kind: 'move', marking: 1, letter: 'C', beat: { num: 2, den: 1 } });
   });
 
   it('takes the time that a rest gives it for several changes printed at one place', () => {
     expect(
       codes(
-        proofScore(
+        proofreadScore(
           marked(
             { upper: 'C4/1 D4/1 B4/1 r/1 | C#4+D#4+Bb4/4', ...at60 },
             [1, 1, NATURALS],
@@ -141,7 +143,7 @@ describe('a foot', () => {
     ).toEqual([]);
     expect(
       codes(
-        proofScore(
+        proofreadScore(
           marked({ upper: 'C4/1 D4/1 B4/1 r/1 | C#4+D#4/4', ...at60 }, [1, 1, NATURALS], [2, 1, 'C♯ D♯']),
         ),
       ),
@@ -151,14 +153,18 @@ describe('a foot', () => {
   it('can prepare a change only when the last note of the old position is plucked', () => {
     const busy = 'C4+D4/2 C4+D#4/1:8 C#4/15:8';
     const prepared = (upper: string) =>
-      codes(proofScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 2, 'préparez C♯'], [1, 3, 'D♯'])));
+      codes(
+        proofreadScore(marked({ upper, ...at60 }, [1, 1, NATURALS], [1, 2, 'préparez C♯'], [1, 3, 'D♯'])),
+      );
     expect(prepared(busy)).toEqual(['change-too-quick']);
     expect(prepared(busy.replace('C4+D#4', 'D#4'))).toEqual([]);
   });
 
   it('does not wait for the other', () => {
     expect(
-      codes(proofScore(marked({ upper: 'C4+F4/4 | C#4+F#4/4', ...at60 }, [1, 1, NATURALS], [2, 1, 'C♯ F♯']))),
+      codes(
+        proofreadScore(marked({ upper: 'C4+F4/4 | C#4+F#4/4', ...at60 }, [1, 1, NATURALS], [2, 1, 'C♯ F♯'])),
+      ),
     ).toEqual([]);
   });
 });
@@ -204,28 +210,28 @@ describe('a mend', () => {
   it('moves a marking that is early behind the last note that needs what it takes away', () => {
     const early = marked({ upper: 'E5/4 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 1, 'E♭']);
     const move = { kind: 'move', marking: 1, letter: 'E', bar: 1 };
-    expect(proofScore(early).findings).toMatchObject([
+    expect(proofreadScore(early).findings).toMatchObject([
       { code: 'note-not-served', mend: move, besides: [] },
       { code: 'markings-contradict', mend: move, besides: [] },
     ]);
     const behind = marked({ upper: 'E5/2 E5/2 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 3, 'E♭']);
-    expect(only(proofScore(behind))).toMatchObject({
+    expect(only(proofreadScore(behind))).toMatchObject({
       mend: { kind: 'move', marking: 1, letter: 'E' },
       besides: [],
       suggestions: [expect.stringMatching(/^Move the marking E♭ from bar 1, beat 3 to bar \d, beat \d½?\.$/)],
     });
-    const { at } = only(proofScore(behind)).mend as { at: Rational };
+    const { at } = only(proofreadScore(behind)).fix as { at: Rational };
     expect(toNumber(at)).toBeGreaterThan(2);
     expect(toNumber(at)).toBeLessThanOrEqual(6);
   });
 
   it('moves a marking that is late before the first note that needs it', () => {
     const late = marked({ upper: 'E5/4 | r/2 Eb5/2 | Eb5/4' }, [1, 1, NATURALS], [3, 1, 'E♭']);
-    expect(only(proofScore(late)).mend).toMatchObject({ kind: 'move', marking: 1, letter: 'E' });
+    expect(only(proofreadScore(late)).fix).toMatchObject({ kind: 'move', marking: 1, letter: 'E' });
   });
 
   it('settles two markings that disagree, and the note that neither serves, in one way', () => {
-    const proof = proofScore(
+    const proof = proofreadScore(
       marked({ upper: 'E5/4 | Eb5/4 | E5/4' }, [1, 1, NATURALS], [2, 1, 'E♭'], [3, 1, 'E♭'], [3, 1, 'E♯']),
     );
     expect(codes(proof)).toEqual(['note-not-served', 'markings-contradict']);
@@ -235,7 +241,7 @@ describe('a mend', () => {
 
   it('puts back what a later note needs, where the note before it needs something else', () => {
     const lost = marked({ upper: 'C#4/4 | C4/4 | C#4/4' }, [1, 1, 'D♮ C♯ B♮ E♮ F♮ G♮ A♮']);
-    const finding = only(proofScore(lost));
+    const finding = only(proofreadScore(lost));
     expect(finding).toMatchObject({
       mend: { kind: 'add', position: 1 },
       besides: [{ kind: 'add', position: 0 }],
@@ -246,7 +252,9 @@ describe('a mend', () => {
 
 describe('markings', () => {
   it('that state one pedal twice at one moment contradict each other', () => {
-    const proof = proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 1, 'C♯']));
+    const proof = proofreadScore(
+      marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 1, 'C♯']),
+    );
     expect(codes(proof)).toContain('markings-contradict');
     expect(proof.findings.find((f) => f.code === 'markings-contradict')!.sentence).toContain(
       'one says C♭, the other C♯',
@@ -254,7 +262,7 @@ describe('markings', () => {
   });
 
   it('for a pedal that stands there already are needless, a full setting is not', () => {
-    const proof = proofScore(
+    const proof = proofreadScore(
       marked({ upper: 'C4/4 | C4/4 | C4/4' }, [1, 1, NATURALS], [2, 1, 'C♮'], [3, 1, NATURALS]),
     );
     expect(only(proof)).toMatchObject({
@@ -267,7 +275,7 @@ describe('markings', () => {
   });
 
   it('for a pedal that moves on before any note asks for it are needless', () => {
-    const proof = proofScore(
+    const proof = proofreadScore(
       marked({ upper: 'C4/4 | E4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [3, 1, 'C♯']),
     );
     expect(only(proof)).toMatchObject({ code: 'marking-needless', bar: 1 });
@@ -276,13 +284,13 @@ describe('markings', () => {
 
   it('to be prepared take effect as a whole with the first note that asks for one of their changes', () => {
     const upper = 'C4+F4/4 | C4/4 | F#4/4 | C#4/4';
-    expect(codes(proofScore(marked({ upper }, [1, 1, NATURALS], [2, 1, 'préparez C♯ F♯'])))).toEqual([]);
-    expect(codes(proofScore(marked({ upper }, [1, 1, NATURALS], [2, 1, 'C♯ F♯'])))).toEqual([
+    expect(codes(proofreadScore(marked({ upper }, [1, 1, NATURALS], [2, 1, 'préparez C♯ F♯'])))).toEqual([]);
+    expect(codes(proofreadScore(marked({ upper }, [1, 1, NATURALS], [2, 1, 'C♯ F♯'])))).toEqual([
       'note-not-served',
     ]);
     const late = 'C4+F4/4 | C4/4 | F#4/4 | C4/4';
     expect(
-      only(proofScore(marked({ upper: late }, [1, 1, NATURALS], [2, 1, 'préparez C♯ F♯']))),
+      only(proofreadScore(marked({ upper: late }, [1, 1, NATURALS], [2, 1, 'préparez C♯ F♯']))),
     ).toMatchObject({ bar: 3 });
   });
 });
@@ -293,7 +301,7 @@ describe('a repeat', () => {
   it('that comes back with a pedal elsewhere lands in the wrong setting', () => {
     const upper = 'r/4 | C4/4 | C#4/4';
     const finding = only(
-      proofScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, [1, 1, NATURALS], [3, 1, 'C♯'])),
+      proofreadScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, [1, 1, NATURALS], [3, 1, 'C♯'])),
     );
     expect(finding).toMatchObject({
       code: 'repeat-lands-wrong',
@@ -310,7 +318,7 @@ describe('a repeat', () => {
       [1, 1, NATURALS],
       [3, 1, 'C♮'],
     ] as const;
-    const finding = only(proofScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, ...markings)));
+    const finding = only(proofreadScore(marked({ upper, playOrder: [0, 1, 2, 1, 2] }, ...markings)));
     // C♯ alone would leave the C of bar 2 wrong when the music comes back to it.
     expect(finding).toMatchObject({
       code: 'note-not-served',
@@ -329,20 +337,20 @@ describe('a repeat', () => {
       [1, 3, 'C♯'],
       [2, 1, 'C♮'],
     ] as const;
-    expect(codes(proofScore(marked({ upper, playOrder: twice }, ...markings)))).toEqual([]);
+    expect(codes(proofreadScore(marked({ upper, playOrder: twice }, ...markings)))).toEqual([]);
   });
 
   it('is right where a marking at its start restores the setting', () => {
     const restored = marked({ upper: 'C4/4 | C#4/4', playOrder: twice }, [1, 1, NATURALS], [2, 1, 'C♯']);
-    expect(codes(proofScore(restored))).toEqual([]);
+    expect(codes(proofreadScore(restored))).toEqual([]);
   });
 });
 
 describe('a glissando', () => {
   it('that sounds otherwise than the key is worth a look, no fault', () => {
     const upper = 'C4/2> C6/2';
-    expect(codes(proofScore(marked({ upper }, [1, 1, NATURALS])))).toEqual([]);
-    const finding = only(proofScore(marked({ upper }, [1, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
+    expect(codes(proofreadScore(marked({ upper }, [1, 1, NATURALS])))).toEqual([]);
+    const finding = only(proofreadScore(marked({ upper }, [1, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
     expect(finding).toMatchObject({ code: 'glissando-unlike-key', severity: 'note' });
     expect(finding.sentence).toContain(
       'sounds B♭ and F♯; by its notes and the key signature it would be B♮ and F♮',
@@ -350,7 +358,7 @@ describe('a glissando', () => {
   });
 
   it('whose pedals no marking states is told', () => {
-    expect(codes(proofScore(marked({ upper: 'C4/2> C6/2' }, [1, 1, 'C♮ D♮'])))).toEqual([
+    expect(codes(proofreadScore(marked({ upper: 'C4/2> C6/2' }, [1, 1, 'C♮ D♮'])))).toEqual([
       'notes-before-marking',
     ]);
   });

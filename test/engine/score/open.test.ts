@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { encodeText } from '../../../engine/score/decode.ts';
-import { openScore, readSource } from '../../../engine/score/open.ts';
+import { openScore, parseSource } from '../../../engine/score/open.ts';
 import { buildArchive, containerXml, encode, rootFile } from './archive-builder.ts';
 import { buildHarp, note, readScore } from './musicxml-builder.ts';
 
@@ -62,7 +62,7 @@ describe('a score', () => {
       expect(result.ok && result.value.notes).toHaveLength(1);
       expect(result.ok && result.value.source.encoding).toBe('utf-16le');
     }
-    expect(readSource(archive)).toMatchObject({ ok: true, value: { source: { archivePath: 's.xml' } } });
+    expect(parseSource(archive)).toMatchObject({ ok: true, value: { source: { archivePath: 's.xml' } } });
   });
 
   it('with a DOCTYPE is read; nothing that it names is fetched', () => {

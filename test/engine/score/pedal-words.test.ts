@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readPedalWords, seemsPedalWords } from '../../../engine/score/pedal-words.ts';
+import { looksLikePedalWords, readPedalWords } from '../../../engine/score/pedal-words.ts';
 
 /** Positions as `E-1 F1`, with `ahead` where they are to be prepared; null where the words are no marking. */
 const read = (text: string): string | null => {
@@ -156,7 +156,7 @@ describe('words that are meant to name pedals but cannot be read', () => {
     'Fis Ces Xx',
   ])('“%s”', (text) => {
     expect(read(text)).toBeNull();
-    expect(seemsPedalWords(text)).toBe(true);
+    expect(looksLikePedalWords(text)).toBe(true);
   });
 
   it.each([
@@ -172,6 +172,6 @@ describe('words that are meant to name pedals but cannot be read', () => {
     'près de la table',
     'the bells of the old town in E♭ and then in F♯ again',
   ])('not “%s”', (text) => {
-    expect(seemsPedalWords(text)).toBe(false);
+    expect(looksLikePedalWords(text)).toBe(false);
   });
 });

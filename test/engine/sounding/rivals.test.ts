@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
-import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { askNeeds, prepareScore } from '../../../engine/pedals/prepared.ts';
+import { needsOfSpelling, prepareScore } from '../../../engine/pedals/prepared.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
 import { createRivalSearch } from '../../../engine/sounding/rivals.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
@@ -14,8 +14,8 @@ const nameOf = ({ letter, octave, position }: Need): string =>
 
 /** Needs that no other can be served beside, with the rival that is found for each: `C♮4 / C♯5`. */
 const rivalsIn = (part: SmallPart): readonly string[] => {
-  const prepared = prepareScore(smallPart(part), DEFAULT_OPTIONS);
-  const { needs } = askNeeds(prepared, new Map()).listed;
+  const prepared = prepareScore(smallPart(part), DEFAULT_PLAN_OPTIONS);
+  const { needs } = needsOfSpelling(prepared, new Map()).listed;
   const rivalOf = createRivalSearch(needs, prepared.moments);
   return needs.flatMap((need) => {
     const rival = rivalOf(need);

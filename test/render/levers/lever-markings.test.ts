@@ -41,7 +41,7 @@ describe('before the first note', () => {
 
   it('a tuning of no key is told by its seven letters', () => {
     const letters = { ...tuneToKey(-3).letters, F: 1 } as const;
-    expect(inWords({ tuning: { letters, apart: [] } })[0]).toMatch(/^Tuning C D E♭ F♯ G A♭ B♭\./);
+    expect(inWords({ tuning: { letters, exceptions: [] } })[0]).toMatch(/^Tuning C D E♭ F♯ G A♭ B♭\./);
   });
 });
 

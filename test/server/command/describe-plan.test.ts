@@ -1,12 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { PlanChoice } from '../../../server/api/options.ts';
 import { describePlan } from '../../../server/command/describe-plan.ts';
-import { startStageClock, UNWATCHED } from '../../../server/work/stage-clock.ts';
-import { thinkPlan } from '../../../server/work/think.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../../server/work/stage-clock.ts';
+import { computePlan } from '../../../server/work/think.ts';
 import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
 const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly string[] => {
-  const planned = thinkPlan(new TextEncoder().encode(buildHarp(...bars)), choice, startStageClock(UNWATCHED));
+  const planned = computePlan(
+    new TextEncoder().encode(buildHarp(...bars)),
+    choice,
+    startStageClock(IGNORE_PROGRESS),
+  );
   if (!planned.ok) throw new Error(planned.problem.code);
   return describePlan(planned.value);
 };

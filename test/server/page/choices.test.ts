@@ -3,7 +3,7 @@ import type { HarpKind } from '../../../engine/harp/harps.ts';
 import { HARPS } from '../../../engine/harp/harps.ts';
 import { defaultOf } from '../../../engine/options/choose.ts';
 import type { ListedOption } from '../../../engine/options/list-options.ts';
-import { DEFAULT_OPTIONS, pedalOptionsFor } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../../engine/pedals/options.ts';
 import { DEFAULT_ENGRAVING } from '../../../render/engraving-options.ts';
 import { checkHarpOptions } from '../../../server/api/harp-options.ts';
 import { annotateOptions } from '../../../server/api/options.ts';
@@ -88,7 +88,7 @@ describe('the choices of the page', () => {
 
   it('send the defaults of the engine and the service where all is as at first', () => {
     const sent = optionsOf({}, 'pedal');
-    expect(pedalOptionsFor(sent)).toEqual(DEFAULT_OPTIONS);
+    expect(pedalOptionsFor(sent)).toEqual(DEFAULT_PLAN_OPTIONS);
     const { settingsAt: _, leverLook: _lever, ...engraving } = DEFAULT_ENGRAVING;
     expect(sent).toMatchObject(engraving);
     expect(optionsOf({}, 'lever')).toMatchObject({
@@ -148,11 +148,11 @@ describe('the choices of the page', () => {
     const told = annotateOptions.parse(optionsOf(choices, 'pedal'));
     expect(pedalOptionsFor(planChoicesOf(choices))).toEqual(pedalOptionsFor(told));
     expect(pedalOptionsFor(told)).toEqual({
-      ...DEFAULT_OPTIONS,
+      ...DEFAULT_PLAN_OPTIONS,
       spelling: 'free',
       keepMarkings: true,
       crossFeet: true,
-      weights: { ...DEFAULT_OPTIONS.weights, footRestSeconds: 0.4 },
+      weights: { ...DEFAULT_PLAN_OPTIONS.weights, footRestSeconds: 0.4 },
       scordatura: new Map([['A4', 50]]),
     });
   });

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { followMarking, followSpot } from '../../../server/page/client/score/follow-selection.ts';
 import type { PageIndex, PageMarking } from '../../../server/page/client/score/page-markings.ts';
 import { smallPart } from '../../part-builder.ts';
 
-const planOf = (upper: string) => planPedals(smallPart({ upper, quartersPerMinute: 60 }), DEFAULT_OPTIONS);
+const planOf = (upper: string) =>
+  planPedals(smallPart({ upper, quartersPerMinute: 60 }), DEFAULT_PLAN_OPTIONS);
 
 const marking = (id: string, bar: number, pedals: string): PageMarking => ({
   id,

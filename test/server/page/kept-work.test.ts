@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import {
   keepWork,
   keyOfFile,
@@ -28,8 +28,8 @@ const SHUT_OFF: Memory = {
   },
 };
 
-const workWith = (decisions: number): Work => ({
-  ...NO_WORK,
+const workWith = (decisions: number): Decisions => ({
+  ...NO_DECISIONS,
   leaveOut: Array.from({ length: decisions }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
 });
 
@@ -49,8 +49,8 @@ describe('work kept in the browser', () => {
   it('is the latest: emptied work is empty, not forgotten', () => {
     const memory = memoryOf();
     keepWork(memory, 'a', workWith(2));
-    keepWork(memory, 'a', NO_WORK);
-    expect(recallWork(memory, 'a')).toEqual(NO_WORK);
+    keepWork(memory, 'a', NO_DECISIONS);
+    expect(recallWork(memory, 'a')).toEqual(NO_DECISIONS);
   });
 
   it('gives up the oldest scores where there are too many', () => {

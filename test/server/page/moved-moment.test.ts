@@ -1,23 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
-import { placeWork } from '../../../engine/decisions/place-work.ts';
+import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
+import { placeDecisions } from '../../../engine/decisions/place-work.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { poseProblem, prepareScore } from '../../../engine/pedals/prepared.ts';
+import { buildPedalProblem, prepareScore } from '../../../engine/pedals/prepared.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/chart/moved-moment.ts';
 import { moveTo, pinOfMove } from '../../../server/page/client/decisions/work-edits.ts';
 import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
 import { smallPart } from '../../part-builder.ts';
 
-const planWith = (score: Score, work: Work = NO_WORK) => {
-  const placed = placeWork(score, work);
-  const options = { ...DEFAULT_OPTIONS, pins: placed.pins };
+const planWith = (score: Score, work: Decisions = NO_DECISIONS) => {
+  const placed = placeDecisions(score, work);
+  const options = { ...DEFAULT_PLAN_OPTIONS, pins: placed.pins };
   const plan = planPedals(score, options);
   const prepared = prepareScore(score, options);
-  const ranges = rangesOf(prepared, poseProblem(prepared, new Map()), plan);
+  const ranges = rangesOf(prepared, buildPedalProblem(prepared, new Map()), plan);
   return { plan, ranges, moments: listMomentPlaces(score) };
 };
 
@@ -73,7 +73,7 @@ describe('where a move may be dragged', () => {
         const allowed = allowedFor(part, at);
         expect(allowed.length).toBeGreaterThan(0);
         const place = allowed[b % allowed.length]!;
-        const work = moveTo(NO_WORK, part.plan.moves[at]!, place);
+        const work = moveTo(NO_DECISIONS, part.plan.moves[at]!, place);
         const { plan } = planWith(score, work);
         expect(plan.moves.filter((move) => pinOfMove(work, move) !== null)).toHaveLength(1);
         expect(plan.findings.filter(({ code }) => code === 'pin-not-honoured')).toEqual([]);

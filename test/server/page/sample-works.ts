@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { PlacedPin, Work } from '../../../engine/decisions/model.ts';
+import type { DecisionPin, Decisions } from '../../../engine/decisions/model.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
 import { type Decision, listDecisions } from '../../../server/page/client/decisions/work-edits.ts';
 
@@ -14,7 +14,7 @@ const notes = fc.record({
   pitch: fc.constantFrom('C♯4', 'F4'),
 });
 
-const pin: fc.Arbitrary<PlacedPin> = fc.oneof(
+const pin: fc.Arbitrary<DecisionPin> = fc.oneof(
   fc.record({ kind: fc.constant('move' as const), ...aim, at: place }),
   fc.record({
     kind: fc.constant('position' as const),
@@ -41,4 +41,4 @@ export const anyDecision: fc.Arbitrary<Decision> = fc.oneof(
   }),
 );
 
-export const countOf = (work: Work): number => listDecisions(work).length;
+export const countOf = (work: Decisions): number => listDecisions(work).length;

@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
-import { NO_WORK } from '../../../engine/decisions/model.ts';
+import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { beginHistory, changeWork } from '../../../server/page/client/decisions/work-history.ts';
 import { keepHistory, recallHistory } from '../../../server/page/client/opening/session-work.ts';
 
-const history = changeWork(beginHistory(NO_WORK), { kind: 'do', name: 'something', work: NO_WORK });
+const history = changeWork(beginHistory(NO_DECISIONS), { kind: 'do', name: 'something', work: NO_DECISIONS });
 
 it('what was done to a part is known until its file is chosen anew, for each part by itself', () => {
   const bytes = new Uint8Array([1, 2]);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import {
   addDecision,
   addDecisions,
@@ -12,9 +12,11 @@ import {
 } from '../../../server/page/client/decisions/work-edits.ts';
 import { anyDecision, countOf } from './sample-works.ts';
 
-const anyWork = fc.array(anyDecision, { maxLength: 8 }).map((decisions) => addDecisions(NO_WORK, decisions));
+const anyWork = fc
+  .array(anyDecision, { maxLength: 8 })
+  .map((decisions) => addDecisions(NO_DECISIONS, decisions));
 
-const holds = (work: Work, decision: Decision): boolean =>
+const holds = (work: Decisions, decision: Decision): boolean =>
   listDecisions(work).some((each) => decisionKey(each) === decisionKey(decision));
 
 const at = { bar: 3, beat: '2' };
@@ -63,13 +65,13 @@ describe('decisions about a part', () => {
       kind: 'pin',
       pin: { kind: 'move', pedal: 'C', position, at },
     });
-    const work = addDecisions(NO_WORK, [pin('sharp'), pin('flat')]);
+    const work = addDecisions(NO_DECISIONS, [pin('sharp'), pin('flat')]);
     expect(work.pins).toEqual([{ kind: 'move', pedal: 'C', position: 'flat', at }]);
   });
 
   it('replace each other for one note: it is respelled, then left out', () => {
     const notes = { ...at, pitch: 'C♯4' };
-    const work = addDecisions(NO_WORK, [
+    const work = addDecisions(NO_DECISIONS, [
       { kind: 'respell', notes: { ...notes, to: 'D♭4' } },
       { kind: 'leave-out', notes },
     ]);
@@ -78,7 +80,7 @@ describe('decisions about a part', () => {
   });
 
   it('keep the two hands apart where both have the note', () => {
-    const work = addDecisions(NO_WORK, [
+    const work = addDecisions(NO_DECISIONS, [
       { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 1 } },
       { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 2 } },
     ]);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { addDecision, type Decision } from '../../../server/page/client/decisions/work-edits.ts';
 import {
   beginHistory,
@@ -15,7 +15,7 @@ const decide = (history: WorkHistory, decision: Decision, name = 'a decision'): 
 const undo = (history: WorkHistory): WorkHistory => changeWork(history, { kind: 'undo' });
 const redo = (history: WorkHistory): WorkHistory => changeWork(history, { kind: 'redo' });
 
-const works = ({ past, present, future }: WorkHistory): readonly Work[] => [
+const works = ({ past, present, future }: WorkHistory): readonly Decisions[] => [
   ...past.map(({ work }) => work),
   present,
   ...future.map(({ work }) => work),
@@ -26,7 +26,7 @@ const anyHistory = fc
   .map((acts) =>
     acts.reduce<WorkHistory>(
       (history, act) => (typeof act === 'string' ? changeWork(history, { kind: act }) : decide(history, act)),
-      beginHistory(NO_WORK),
+      beginHistory(NO_DECISIONS),
     ),
   );
 
@@ -76,10 +76,10 @@ describe('the history of the work', () => {
       kind: 'pin',
       pin: { kind: 'move', pedal: 'C', position: 'sharp', at: { bar, beat: '1' } },
     });
-    const twice = decide(decide(beginHistory(NO_WORK), pin(1), 'first'), pin(2), 'second');
+    const twice = decide(decide(beginHistory(NO_DECISIONS), pin(1), 'first'), pin(2), 'second');
     expect(undo(twice).latest).toMatchObject({ act: 'undo', name: 'second' });
     expect(undo(undo(twice)).latest).toMatchObject({ act: 'undo', name: 'first' });
     expect(redo(undo(undo(twice))).latest).toMatchObject({ act: 'redo', name: 'first' });
-    expect(undo(beginHistory(NO_WORK)).latest).toBeNull();
+    expect(undo(beginHistory(NO_DECISIONS)).latest).toBeNull();
   });
 });

@@ -1,4 +1,4 @@
-import type { Work } from '../../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 import { formatChange, positionNamed } from '../../../../engine/harp/setting.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
@@ -11,7 +11,7 @@ export const Spans = ({
   xOf,
 }: {
   readonly part: PlannedPart;
-  readonly work: Work;
+  readonly work: Decisions;
   readonly xOf: XOf;
 }) => (
   // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of shapes takes no focus

@@ -1,5 +1,11 @@
-import type { EntryAddress } from '../../../../engine/decisions/lost-entries.ts';
-import type { NotesAt, Place, PlacedPin, Work, WorkList } from '../../../../engine/decisions/model.ts';
+import type { DecisionAddress } from '../../../../engine/decisions/lost-entries.ts';
+import type {
+  DecisionList,
+  DecisionPin,
+  Decisions,
+  NotesAt,
+  Place,
+} from '../../../../engine/decisions/model.ts';
 import { nameOfPosition, type Position } from '../../../../engine/harp/setting.ts';
 import type { Letter } from '../../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
@@ -7,12 +13,12 @@ import type { Move } from '../../../../engine/pedals/model.ts';
 
 /** One thing that the user decided. */
 export type Decision =
-  | { readonly kind: 'pin'; readonly pin: PlacedPin }
+  | { readonly kind: 'pin'; readonly pin: DecisionPin }
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
   | { readonly kind: 'leave-out'; readonly notes: NotesAt }
   | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
 
-export type MovePin = Extract<PlacedPin, { kind: 'move' }>;
+export type MovePin = Extract<DecisionPin, { kind: 'move' }>;
 
 const keyOf = (value: unknown): string =>
   JSON.stringify(value, (_key, each: unknown) =>
@@ -33,14 +39,14 @@ const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>
   (a.staff === undefined || b.staff === undefined || a.staff === b.staff);
 
 /** Whether two pins cannot both hold, since they fix the same thing. */
-const isSamePin = (a: PlacedPin, b: PlacedPin): boolean => {
+const isSamePin = (a: DecisionPin, b: DecisionPin): boolean => {
   if (a.kind === 'forbid' || b.kind === 'forbid') return keyOf(a) === keyOf(b);
   const start = (pin: typeof a): Place => (pin.kind === 'move' ? pin.at : pin.from);
   return a.pedal === b.pedal && isSamePlace(start(a), start(b));
 };
 
 /** Adds a decision; what it contradicts at the same place is replaced. */
-export const addDecision = (work: Work, decision: Decision): Work => {
+export const addDecision = (work: Decisions, decision: Decision): Decisions => {
   switch (decision.kind) {
     case 'pin':
       return { ...work, pins: [...work.pins.filter((pin) => !isSamePin(pin, decision.pin)), decision.pin] };
@@ -60,11 +66,11 @@ export const addDecision = (work: Work, decision: Decision): Work => {
   }
 };
 
-export const addDecisions = (work: Work, decisions: readonly Decision[]): Work =>
+export const addDecisions = (work: Decisions, decisions: readonly Decision[]): Decisions =>
   decisions.reduce(addDecision, work);
 
 /** Takes a decision back; where it was not made nothing changes. */
-export const dropDecision = (work: Work, decision: Decision): Work => {
+export const dropDecision = (work: Decisions, decision: Decision): Decisions => {
   const others = <T>(list: readonly T[], each: T): T[] => list.filter((one) => keyOf(one) !== keyOf(each));
   switch (decision.kind) {
     case 'pin':
@@ -79,11 +85,11 @@ export const dropDecision = (work: Work, decision: Decision): Work => {
 };
 
 /** What is left of a work without entries that have no place in a part. */
-export const withoutLost = (work: Work, lost: readonly EntryAddress[]): Work => {
-  const keep = <L extends WorkList>(list: L): Work[L] =>
+export const withoutLost = (work: Decisions, lost: readonly DecisionAddress[]): Decisions => {
+  const keep = <L extends DecisionList>(list: L): Decisions[L] =>
     (work[list] as readonly unknown[]).filter(
       (_, i) => !lost.some((entry) => entry.list === list && entry.index === i),
-    ) as unknown as Work[L];
+    ) as unknown as Decisions[L];
   return {
     pins: keep('pins'),
     respell: keep('respell'),
@@ -110,7 +116,7 @@ const beatNumber = (beat: string): number => {
 };
 
 /** All that was decided, in order of place. */
-export const listDecisions = (work: Work): readonly Decision[] =>
+export const listDecisions = (work: Decisions): readonly Decision[] =>
   [
     ...work.pins.map((pin): Decision => ({ kind: 'pin', pin })),
     ...work.respell.map((notes): Decision => ({ kind: 'respell', notes })),
@@ -130,14 +136,14 @@ export const pinTo = (pedal: Letter, position: Position, at: Place): MovePin => 
 });
 
 /** The pin that holds a move where it is; null where none does. */
-export const pinOfMove = (work: Work, move: Move): MovePin | null => {
+export const pinOfMove = (work: Decisions, move: Move): MovePin | null => {
   const wanted = pinTo(move.letter, move.to, { bar: move.bar, beat: rationalKey(move.beat) });
   const found = work.pins.find((pin) => pin.kind === 'move' && keyOf(pin) === keyOf(wanted));
   return found?.kind === 'move' ? found : null;
 };
 
 /** Has a move made at another place: its pin, if it has one, goes with it. */
-export const moveTo = (work: Work, move: Move, at: Place): Work => {
+export const moveTo = (work: Decisions, move: Move, at: Place): Decisions => {
   const old = pinOfMove(work, move);
   const freed = old === null ? work : dropDecision(work, { kind: 'pin', pin: old });
   return addDecision(freed, { kind: 'pin', pin: pinTo(move.letter, move.to, at) });

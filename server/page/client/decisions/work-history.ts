@@ -1,16 +1,16 @@
-import type { Work } from '../../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 
 /** A step that can be taken back or done again: its name, and the work on the other side of it. */
 interface Step {
   readonly name: string;
-  readonly work: Work;
+  readonly work: Decisions;
 }
 
 /** The user's work on a part with what led to it. */
 export interface WorkHistory {
   /** The last step is the end; each holds the work before it. */
   readonly past: readonly Step[];
-  readonly present: Work;
+  readonly present: Decisions;
   /** The next step is the start; each holds the work after it. */
   readonly future: readonly Step[];
   /** What happened last: to be told to the user. */
@@ -23,14 +23,14 @@ export interface WorkHistory {
 }
 
 export type WorkAct =
-  | { readonly kind: 'do'; readonly name: string; readonly work: Work }
+  | { readonly kind: 'do'; readonly name: string; readonly work: Decisions }
   | { readonly kind: 'undo' }
   | { readonly kind: 'redo' };
 
 /** Steps that are remembered. */
 const DEPTH = 500;
 
-export const beginHistory = (work: Work): WorkHistory => ({
+export const beginHistory = (work: Decisions): WorkHistory => ({
   past: [],
   present: work,
   future: [],

@@ -1,5 +1,5 @@
 import { formatChange } from '../../../../engine/harp/setting.ts';
-import { tellBeat } from '../../../../engine/music/tell-beat.ts';
+import { formatBeat } from '../../../../engine/music/tell-beat.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart, ReadPart } from '../planner/planned-part.ts';
 
@@ -23,7 +23,7 @@ export const nameNote = ({ notes, bars }: Pick<ReadPart, 'notes' | 'bars'>, id: 
 export const tabulateMoves = (part: PlannedPart): string => {
   const rows = part.plan.moves.map((move) => [
     part.bars[move.bar]!.number,
-    tellBeat(move.beat),
+    formatBeat(move.beat),
     STRINGS.foot[move.foot],
     move.letter,
     STRINGS.position(move.from),

@@ -1,4 +1,4 @@
-import { endingOf, SOURCE_TYPES } from '../../../../render/source/source-kind.ts';
+import { extensionOf, SOURCE_TYPES } from '../../../../render/source/source-kind.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Answer, FetchedFile } from '../options/annotate-request.ts';
 import { fileNameOf, saveFile } from './save-file.ts';
@@ -12,7 +12,7 @@ export const ANY_SOURCE = Object.values(SOURCE_TYPES).join(', ');
 export const saveAnswer = (answer: Answer<FetchedFile>, title: string): string | null => {
   if (!answer.ok) return answer.sentence;
   const { blob, mediaType } = answer.value;
-  saveFile(blob, fileNameOf(title, endingOf(mediaType)));
+  saveFile(blob, fileNameOf(title, extensionOf(mediaType)));
   return null;
 };
 

@@ -2,7 +2,7 @@ import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { formatChange } from '../../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
 import type { Move } from '../../../../engine/pedals/model.ts';
-import type { Window } from '../../../../engine/time/window.ts';
+import type { MoveWindow } from '../../../../engine/time/window.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
@@ -18,7 +18,7 @@ const words = STRINGS.detail;
 
 const tellEnd = (
   part: PlannedPart,
-  end: Window['after'],
+  end: MoveWindow['after'],
   tell: (note: string, bar: string) => string,
   otherwise: string,
 ): string => {

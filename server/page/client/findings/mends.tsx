@@ -10,7 +10,7 @@ const words = STRINGS.work;
 /** What would mend a finding; what the program can do by itself has a button. */
 export const Mends = ({
   part,
-  finding: { suggestions, mends },
+  finding: { suggestions, fixes: mends },
   desk,
 }: {
   readonly part: PlannedPart;

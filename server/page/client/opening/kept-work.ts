@@ -1,5 +1,5 @@
-import { checkWork } from '../../../../engine/decisions/check-work.ts';
-import type { Work } from '../../../../engine/decisions/model.ts';
+import { checkDecisions } from '../../../../engine/decisions/check-work.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 import { fingerprintOf } from './fingerprint.ts';
 
 /** Work on many scores in one place of the browser's memory, the latest last. */
@@ -39,9 +39,9 @@ const readShelf = (memory: Memory): Shelf => {
 };
 
 /** The work kept for a score; null where there is none. */
-export const recallWork = (memory: Memory, key: string): Work | null => {
+export const recallWork = (memory: Memory, key: string): Decisions | null => {
   const found = readShelf(memory).find(([name]) => name === key);
-  const checked = checkWork(found?.[1]);
+  const checked = checkDecisions(found?.[1]);
   return checked.ok ? checked.work : null;
 };
 
@@ -50,7 +50,7 @@ export const recallWork = (memory: Memory, key: string): Work | null => {
  *
  * @returns whether it could be kept
  */
-export const keepWork = (memory: Memory, key: string, work: Work): boolean => {
+export const keepWork = (memory: Memory, key: string, work: Decisions): boolean => {
   const others = readShelf(memory).filter(([name]) => name !== key);
   let shelf: Shelf = [...others, [key, work] as const].slice(-MOST_SCORES);
   while (shelf.length > 1 && JSON.stringify(shelf).length > MOST_CHARACTERS) shelf = shelf.slice(1);

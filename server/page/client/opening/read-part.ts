@@ -1,7 +1,7 @@
 import type { NotesAt } from '../../../../engine/decisions/model.ts';
 import { type Pitch, pitchName } from '../../../../engine/music/pitch.ts';
 import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
-import { hearScore } from '../../../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../../../engine/performance/hear-score.ts';
 import type { Bar, Note, Remark, Score } from '../../../../engine/score/model.ts';
 import { otherStrings, writtenString } from '../../../../engine/sounding/needs.ts';
 import { beatAt } from '../../../../engine/time/moments.ts';
@@ -70,6 +70,6 @@ export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => 
   bars: score.bars.map(placeBar),
   notes: placeNotes(score),
   moments: listMomentPlaces(score),
-  hearing: hearScore(score),
+  hearing: buildPlayback(score),
   remarks: [...score.remarks, ...remarks],
 });

@@ -1,4 +1,4 @@
-import type { Work } from '../../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 import type { HarpName } from '../../../../engine/harp/harps.ts';
 import { STRINGS } from '../../strings.ts';
 import { findKey, keyHeaders } from '../opening/service-key.ts';
@@ -18,7 +18,7 @@ export interface ScoreFile {
 export interface Order {
   readonly file: ScoreFile;
   readonly choices: Choices;
-  readonly work: Work;
+  readonly work: Decisions;
 }
 
 export type Answer<T> =

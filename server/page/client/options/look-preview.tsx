@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { NO_WORK } from '../../../../engine/decisions/model.ts';
+import { NO_DECISIONS } from '../../../../engine/decisions/model.ts';
 import type { OptionGroup } from '../../../../engine/options/groups.ts';
 import { STRINGS } from '../../strings.ts';
 import { parseDrawing } from '../score/safe-svg.ts';
@@ -80,7 +80,7 @@ export const LookPreview = ({ choices }: { readonly choices: Choices }) => {
     setState('drawing');
     const ask = async (): Promise<void> => {
       try {
-        const order = { file: PASSAGE, choices: slip, work: NO_WORK };
+        const order = { file: PASSAGE, choices: slip, work: NO_DECISIONS };
         const answer = await fetchFile(order, 'image/svg+xml', leaving.signal);
         const drawing = answer.ok ? parseDrawing(await answer.value.blob.text()) : null;
         if (leaving.signal.aborted) return;

@@ -1,7 +1,7 @@
 import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
 import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
 import type { Move, Plan } from '../../../../engine/pedals/model.ts';
-import type { Asked, PreparedScore } from '../../../../engine/pedals/prepared.ts';
+import type { PreparedScore, SpellingNeeds } from '../../../../engine/pedals/prepared.ts';
 import { buildClock } from '../../../../engine/score/clock.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { beatAt, listMoments } from '../../../../engine/time/moments.ts';
@@ -31,7 +31,7 @@ const momentsOf = ({ moments }: PreparedScore, moves: readonly Move[]): number[]
  *
  * @returns ranges of the list of `listMomentPlaces`
  */
-export const rangesOf = (prepared: PreparedScore, { needs }: Asked, plan: Plan): MomentRange[] => {
+export const rangesOf = (prepared: PreparedScore, { needs }: SpellingNeeds, plan: Plan): MomentRange[] => {
   const { all } = prepared.moments;
   // For each moment, how many places to pin to lie before it.
   const placesBefore = [0];

@@ -1,4 +1,4 @@
-import type { Work } from '../../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 import type { HarpName } from '../../../../engine/harp/harps.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { EngineReport, EngineRequest, Replanning } from './engine-messages.ts';
@@ -8,7 +8,7 @@ export interface ScoreToOpen {
   readonly bytes: Uint8Array;
   readonly part: string | null;
   readonly instrument: HarpName | null;
-  readonly kept: Work | null;
+  readonly kept: Decisions | null;
   readonly choices: PlanChoices;
 }
 
@@ -17,7 +17,7 @@ export interface EngineClient {
   /** Reads and plans; reports of an earlier score that is still being worked on are passed over. */
   readonly open: (score: ScoreToOpen, onReport: (report: EngineReport) => void) => void;
   /** Plans the score that was opened last anew; an earlier answer that is still to come is passed over. */
-  readonly replan: (work: Work, choices: PlanChoices, onPlanned: (planning: Replanning) => void) => void;
+  readonly replan: (work: Decisions, choices: PlanChoices, onPlanned: (planning: Replanning) => void) => void;
 }
 
 export const startEngine = (onCrash: () => void): EngineClient => {

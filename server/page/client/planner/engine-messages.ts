@@ -1,5 +1,5 @@
-import type { ChosenWork } from '../../../../engine/decisions/choose-work.ts';
-import type { Work } from '../../../../engine/decisions/model.ts';
+import type { ChosenDecisions } from '../../../../engine/decisions/choose-work.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 import type { HarpName } from '../../../../engine/harp/harps.ts';
 import type { PartSummary } from '../../../../engine/problem.ts';
 import type { PlanChoices } from '../options/choices.ts';
@@ -18,10 +18,10 @@ export type EngineRequest = {
       /** The harp that the user named; null where the part's name and sound tell. */
       readonly instrument: HarpName | null;
       /** The user's work that the browser kept; null where it kept none. */
-      readonly kept: Work | null;
+      readonly kept: Decisions | null;
     }
   /** Plans the open score anew. */
-  | { readonly kind: 'replan'; readonly work: Work }
+  | { readonly kind: 'replan'; readonly work: Decisions }
 );
 
 export type EngineStage = 'reading' | 'planning';
@@ -31,9 +31,9 @@ export interface OpenedPart {
   readonly part: ReadPart;
   readonly planning: Planning;
   readonly harp: HarpName;
-  readonly work: Work;
+  readonly work: Decisions;
   /** Where the work came from: the browser kept it, the file held it, or there is none yet. */
-  readonly origin: ChosenWork['origin'];
+  readonly origin: ChosenDecisions['origin'];
 }
 
 /** What was worked out anew. */

@@ -1,4 +1,4 @@
-import { chooseWork } from '../../../../engine/decisions/choose-work.ts';
+import { chooseDecisions } from '../../../../engine/decisions/choose-work.ts';
 import { chooseProfile } from '../../../../engine/harp/choose-profile.ts';
 import { HARPS, type HarpName, type HarpProfile } from '../../../../engine/harp/harps.ts';
 import { problemMessage } from '../../../../engine/problem.ts';
@@ -51,7 +51,7 @@ const open = ({
     tell({ request, kind: 'opened-levers', part: readPart(score, []), harp });
     return;
   }
-  const { origin, work, remarks } = chooseWork(score, kept, true);
+  const { origin, decisions: work, remarks } = chooseDecisions(score, kept, true);
   planner = createPartPlanner(score, profile);
   const planning = planner(work, choices);
   told = planning.needs;

@@ -1,20 +1,20 @@
-import type { Work } from '../../../../engine/decisions/model.ts';
-import { placeWork } from '../../../../engine/decisions/place-work.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
+import { placeDecisions } from '../../../../engine/decisions/place-work.ts';
 import type { PedalHarpProfile } from '../../../../engine/harp/profile.ts';
 import { CONCERT_HARP } from '../../../../engine/harp/profiles/concert-harp.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
 import { pedalOptionsFor } from '../../../../engine/pedals/options.ts';
-import { type Asked, memoizeNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
+import { memoizeNeeds, prepareScore, type SpellingNeeds } from '../../../../engine/pedals/prepared.ts';
 import { createReplanner } from '../../../../engine/pedals/replan.ts';
 import type { Score } from '../../../../engine/score/model.ts';
-import { setInTime } from '../../../../engine/time/timeline.ts';
+import { buildTimeline } from '../../../../engine/time/timeline.ts';
 import { withoutLost } from '../decisions/work-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import { rangesOf } from './allowed-moments.ts';
 import type { PedalNeed, Planning } from './planned-part.ts';
 
-const listNeeds = ({ listed }: Asked): readonly PedalNeed[] =>
+const listNeeds = ({ listed }: SpellingNeeds): readonly PedalNeed[] =>
   listed.needs
     .map(({ letter, position, note, onset, heldUntil }) => ({
       letter,
@@ -34,14 +34,14 @@ const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to
 export const createPartPlanner = (
   score: Score,
   profile: PedalHarpProfile = CONCERT_HARP,
-): ((work: Work, choices: PlanChoices) => Planning) => {
+): ((work: Decisions, choices: PlanChoices) => Planning) => {
   const replan = createReplanner(score);
-  const inTime = setInTime(score);
+  const inTime = buildTimeline(score);
   const ask = memoizeNeeds();
-  let known: Asked | null = null;
+  let known: SpellingNeeds | null = null;
   let needs: readonly PedalNeed[] = [];
   return (work, choices) => {
-    const placed = placeWork(score, work);
+    const placed = placeDecisions(score, work);
     const { pins, respelled, leftOut } = placed;
     const options = { ...pedalOptionsFor(choices), profile, pins, respelled, leftOut };
     const plan = replan(options);
@@ -54,8 +54,8 @@ export const createPartPlanner = (
       needs,
       ranges: rangesOf(prepared, asked, plan),
       leftOut,
-      inForce: withoutLost(work, placed.lost),
-      lost: placed.lost.map(({ sentence }) => sentence),
+      inForce: withoutLost(work, placed.unplaced),
+      lost: placed.unplaced.map(({ sentence }) => sentence),
     };
   };
 };

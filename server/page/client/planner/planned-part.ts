@@ -1,9 +1,9 @@
-import type { NotesAt, Place, Work } from '../../../../engine/decisions/model.ts';
+import type { Decisions, NotesAt, Place } from '../../../../engine/decisions/model.ts';
 import type { Position } from '../../../../engine/harp/setting.ts';
 import type { Letter } from '../../../../engine/music/pitch.ts';
 import type { Rational } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
-import type { Hearing } from '../../../../engine/performance/hearing.ts';
+import type { Playback } from '../../../../engine/performance/hearing.ts';
 import type { HarpLabel, Remark, ScoreFormat, Titles } from '../../../../engine/score/model.ts';
 
 /** A bar as the page needs it. */
@@ -65,7 +65,7 @@ export interface ReadPart {
   /** In order of time. */
   readonly moments: readonly MomentPlace[];
   /** What is heard of it. */
-  readonly hearing: Hearing;
+  readonly hearing: Playback;
   readonly remarks: readonly Remark[];
 }
 
@@ -79,7 +79,7 @@ export interface Planning {
   /** Ids of the notes that the user leaves out. */
   readonly leftOut: ReadonlySet<string>;
   /** The decisions that have their place in this part: what it was planned with, and what the service is sent. */
-  readonly inForce: Work;
+  readonly inForce: Decisions;
   /** What became of decisions that have no place in this part, in sentences. */
   readonly lost: readonly string[];
 }

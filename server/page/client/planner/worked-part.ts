@@ -1,5 +1,5 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Work } from '../../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../../engine/decisions/model.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
 import { beginHistory, changeWork, type WorkAct, type WorkHistory } from '../decisions/work-history.ts';
 import type { PlanChoices } from '../options/choices.ts';
@@ -54,11 +54,11 @@ export const useWorkedPart = (
 
 /** Asks for a new plan by the choices as they are now, unless it was the last that was asked for. */
 const useAsking = (
-  openedWith: Work,
+  openedWith: Decisions,
   choices: PlanChoices,
   replan: Replan,
   onPlanned: (planning: Replanning) => void,
-): ((work: Work) => void) => {
+): ((work: Decisions) => void) => {
   const now = useRef(choices);
   now.current = choices;
   const asked = useRef({ work: openedWith, choices: JSON.stringify(choices) });

@@ -1,5 +1,5 @@
 import {
-  type Performance,
+  type PartPerformance,
   type PlayedPluck,
   placeAt,
   soundsOf,
@@ -17,7 +17,7 @@ export interface Sound {
 
 /** Plays a performance: where it is, and ways to move it. */
 export interface Player {
-  readonly performance: () => Performance;
+  readonly performance: () => PartPerformance;
   /** Seconds into the performance, at its written tempo. */
   readonly seconds: () => number;
   readonly isPlaying: () => boolean;
@@ -28,7 +28,7 @@ export interface Player {
   readonly seek: (seconds: number) => void;
   readonly setTempo: (tempo: number) => void;
   /** Goes on with another plan of the same part. */
-  readonly setPerformance: (performance: Performance) => void;
+  readonly setPerformance: (performance: PartPerformance) => void;
   /** Hands to the sound what comes within the next `aheadSeconds` of the clock; to be called sooner than that again. */
   readonly schedule: (aheadSeconds: number) => void;
   /** Tells when it was moved, started or stopped. */
@@ -46,7 +46,7 @@ interface Due {
   readonly sound: (clock: number) => void;
 }
 
-export const startPlayer = (sound: Sound, first: Performance): Player => {
+export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
   let performance = first;
   let tempo = 1;
   let playing = false;

@@ -1,8 +1,8 @@
 import {
-  headsAt,
-  type Performance,
+  noteheadsSoundingAt,
+  type PartPerformance,
   placeAt,
-  secondsAtPlace,
+  secondsAtPosition,
   soundsOf,
 } from '../../../../engine/performance/perform-part.ts';
 import { type Player, startPlayer } from './listen-player.ts';
@@ -50,7 +50,7 @@ const tellFrames = (player: Player) => {
 };
 
 /** Makes the sounds of the part one after the other while nothing else is to be done. */
-const prepareSounds = (sound: HarpSound, performance: Performance, isOpen: () => boolean): void => {
+const prepareSounds = (sound: HarpSound, performance: PartPerformance, isOpen: () => boolean): void => {
   const tones = function* () {
     for (const [i, { pass }] of performance.bars.entries()) {
       if (pass === 1) yield* soundsOf(performance, i).plucks;
@@ -78,18 +78,18 @@ const listenTo = (player: Player, watch: Listening['watch']): Listening => ({
   },
   heads: () => {
     const seconds = player.seconds();
-    return headsAt(player.performance(), placeAt(player.performance(), seconds), seconds);
+    return noteheadsSoundingAt(player.performance(), placeAt(player.performance(), seconds), seconds);
   },
   seekPlace: (bar, quarters) => {
     const { bars } = player.performance();
     const now = player.seconds();
     const next = bars.findIndex((each) => each.bar === bar && each.at + each.sound.seconds > now);
     const played = next === -1 ? bars.findIndex((each) => each.bar === bar) : next;
-    if (played !== -1) player.seek(secondsAtPlace(player.performance(), { played, quarters }));
+    if (played !== -1) player.seek(secondsAtPosition(player.performance(), { played, quarters }));
   },
 });
 
-export const openSession = (performance: Performance): Session => {
+export const openSession = (performance: PartPerformance): Session => {
   const context = new AudioContext();
   const sound = strikeUp(context);
   const player = startPlayer(sound, performance);

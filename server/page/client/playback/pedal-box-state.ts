@@ -4,7 +4,7 @@ import type { Plan } from '../../../../engine/pedals/model.ts';
 import {
   beatsAt,
   lastMoveAt,
-  type Performance,
+  type PartPerformance,
   type PlayedMove,
   settingAt,
 } from '../../../../engine/performance/perform-part.ts';
@@ -49,7 +49,11 @@ const isTooClose = ({ sinceFootMoved, move }: PlayedMove, { plan, tempo }: Pedal
   !hasRested(sinceFootMoved / tempo, plan.footRestSeconds) ||
   plan.moves[move]!.cost.some(({ name }) => name === 'footTooBusy');
 
-export const pedalBoxAt = (performance: Performance, seconds: number, watch: PedalWatch): PedalBoxState => {
+export const pedalBoxAt = (
+  performance: PartPerformance,
+  seconds: number,
+  watch: PedalWatch,
+): PedalBoxState => {
   const { moves } = performance;
   const done = lastMoveAt(performance, seconds);
   const next = moves[done + 1];

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../../engine/harp/setting.ts';
-import { findFootCourse } from '../../../../engine/pedals/course/foot-course.ts';
+import { findFootSchedule } from '../../../../engine/pedals/course/foot-course.ts';
 import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
-import { choicesOf } from '../../../../engine/sounding/choices.ts';
+import { candidatePositions } from '../../../../engine/sounding/choices.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../../engine/time/play-graph.ts';
@@ -89,10 +89,10 @@ const taskOf = (music: SmallMusic): FootTask => {
       const needs = asked.flatMap((position, moment): PlacedNeed[] =>
         position === null ? [] : [{ need: { position } as unknown as Need, moment }],
       );
-      return choicesOf(needs, graph, 0).at;
+      return candidatePositions(needs, graph, 0).at;
     }),
     graph,
-    restSeconds: REST,
+    footRestSeconds: REST,
     priceAt: (pedal, moment) => music.prices[pedal]![moment]!,
     perMove: PER_MOVE,
     priceAtStart: (pedal, position) => (position === wantedFirst(music, pedal) ? 0 : STARTS_ELSEWHERE),
@@ -120,7 +120,7 @@ describe('the course of a foot', () => {
   it('costs what the best of all plans costs, repeats and jumps included', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [0, 1]), (music) => {
-        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
       }),
       { numRuns: 300 },
     );
@@ -129,7 +129,7 @@ describe('the course of a foot', () => {
   it('does so in thousands of shorter pieces', () => {
     fc.assert(
       fc.property(someMusic([0, 1, 1, 2], [0, 1]), (music) => {
-        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
       }),
       { numRuns: 3000 },
     );
@@ -138,7 +138,7 @@ describe('the course of a foot', () => {
   it('finds no better plan with all three positions at every moment', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
-        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
       }),
       { numRuns: 300 },
     );
@@ -152,8 +152,8 @@ describe('the course of a foot', () => {
     fc.assert(
       fc.property(music, fc.boolean(), (each, together) => {
         const task = { ...taskOf(each), together: together ? TOO_SOON / 10 : null };
-        const hasty = findFootCourse(task, { many: 1, promising: 1, inAll: 1_000_000 });
-        const patient = findFootCourse(task, { many: 1_000_000, promising: 1, inAll: 0 });
+        const hasty = findFootSchedule(task, { maxStates: 1, beamWidth: 1, maxStatesInAll: 1_000_000 });
+        const patient = findFootSchedule(task, { maxStates: 1_000_000, beamWidth: 1, maxStatesInAll: 0 });
         expect([hasty.cost, hasty.proved]).toEqual([patient.cost, true]);
       }),
       { numRuns: 1000 },
@@ -163,7 +163,11 @@ describe('the course of a foot', () => {
   it('is what trying finds when every state but the most promising had to be left', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
-        const { cost } = findFootCourse(taskOf(music), { many: 1, promising: 1, inAll: 1_000_000 });
+        const { cost } = findFootSchedule(taskOf(music), {
+          maxStates: 1,
+          beamWidth: 1,
+          maxStatesInAll: 1_000_000,
+        });
         expect(cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
       }),
       { numRuns: 300 },
@@ -174,8 +178,8 @@ describe('the course of a foot', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
         const task = taskOf(music);
-        const given = findFootCourse(task, { many: 1, promising: 1, inAll: 0 });
-        const best = findFootCourse(task);
+        const given = findFootSchedule(task, { maxStates: 1, beamWidth: 1, maxStatesInAll: 0 });
+        const best = findFootSchedule(task);
         expect(given.cost).toBeGreaterThanOrEqual(best.cost);
         const hasChoice = task.choices.some((at) => at.some((positions) => positions.length > 1));
         expect(given.proved).toBe(!hasChoice);
@@ -188,7 +192,7 @@ describe('the course of a foot', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
         const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0 };
-        const { moves, cost } = findFootCourse(task);
+        const { moves, cost } = findFootSchedule(task);
         const paid = moves.map(
           (move) =>
             PER_MOVE + music.prices[move.pedal]![move.moment]! + (move.manner === 'too-soon' ? TOO_SOON : 0),

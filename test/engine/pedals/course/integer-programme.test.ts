@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findFootCourse } from '../../../../engine/pedals/course/foot-course.ts';
+import { findFootSchedule } from '../../../../engine/pedals/course/foot-course.ts';
 import { solveByIntegerProgramme } from './integer-programme.ts';
 import { randomTask } from './random-task.ts';
 
@@ -8,7 +8,7 @@ describe('a foot through a chromatic passage', () => {
     'costs what the integer programme costs (passage %i)',
     async (seed) => {
       const task = randomTask(40, seed);
-      expect(findFootCourse(task).cost).toBe(await solveByIntegerProgramme(task));
+      expect(findFootSchedule(task).cost).toBe(await solveByIntegerProgramme(task));
     },
     60_000,
   );

@@ -66,7 +66,7 @@ const rivalsOf = (task: FootTask, pedal: number, moment: number): string[] => {
   const look = (at: number, seconds: number): void => {
     for (const edge of task.graph.into[at]!) {
       const gone = seconds + edge.seconds;
-      if (gone >= task.restSeconds - 1e-6) continue;
+      if (gone >= task.footRestSeconds - 1e-6) continue;
       if (task.graph.into[edge.from]!.length > 0) {
         for (const other of task.choices.keys()) rivals.add(`y${other}_${edge.from}`);
       }

@@ -1,6 +1,6 @@
 import type { Position } from '../../../../engine/harp/setting.ts';
 import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
-import { choicesOf } from '../../../../engine/sounding/choices.ts';
+import { candidatePositions } from '../../../../engine/sounding/choices.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge } from '../../../../engine/time/play-graph.ts';
@@ -38,12 +38,12 @@ export const randomTask = (moments: number, seed: number): FootTask => {
       const position = (Math.floor(random() * 3) - 1) as Position;
       needs.push({ need: { position } as unknown as Need, moment });
     }
-    return choicesOf(needs, graph, 0).at;
+    return candidatePositions(needs, graph, 0).at;
   });
   return {
     choices,
     graph,
-    restSeconds: 0.25,
+    footRestSeconds: 0.25,
     priceAt: (pedal, moment) => prices[pedal]![moment]!,
     perMove: 1000,
     priceAtStart: () => 0,

@@ -2,16 +2,17 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../../engine/harp/setting.ts';
 import { LETTERS, type Letter, midiOf, type Pitch, pitchName } from '../../../../engine/music/pitch.ts';
-import { DEFAULT_OPTIONS } from '../../../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import { chooseSpelling, type SpellingChoice } from '../../../../engine/pedals/spelling/spelling.ts';
 import { DEFAULT_WEIGHTS } from '../../../../engine/pedals/weights.ts';
 import { otherStrings } from '../../../../engine/sounding/needs.ts';
 import { type SmallPart, smallPart } from '../../../part-builder.ts';
 
-const freely = (part: SmallPart) => planPedals(smallPart(part), { ...DEFAULT_OPTIONS, spelling: 'free' });
+const freely = (part: SmallPart) =>
+  planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' });
 const suggested = (part: SmallPart) =>
-  planPedals(smallPart(part), { ...DEFAULT_OPTIONS, spelling: 'suggest' });
+  planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, spelling: 'suggest' });
 
 const NATURALS = LETTERS.map((letter): Pitch => ({ letter, alter: 0, octave: 4 }));
 const ALL_PITCHES = NATURALS.flatMap((pitch) => [-1, 0, 1].map((alter) => ({ ...pitch, alter })));
