@@ -28,7 +28,8 @@ export const ALL_SETTINGS: readonly Setting[] = Array.from({ length: 3 ** LETTER
   settingFrom((letter) => POSITIONS[Math.floor(code / 3 ** LETTERS.indexOf(letter)) % 3]!),
 );
 
-const pitchClassOf = (letter: Letter, setting: Setting): number =>
+/** The pitch class of a letter's strings in semitones above C. */
+export const pitchClassOf = (letter: Letter, setting: Setting): number =>
   (chromaOf(letter) + setting[letter] + 12) % 12;
 
 /**
@@ -49,6 +50,9 @@ export const findGlissandi = (wanted: WantedSound, from: Setting | null = null):
   };
 };
 
+/** Whether neighbouring strings stand out of pitch order: E sharp with F flat, B sharp with C flat. */
+export const isCrossed = ({ E, F, B, C }: Setting): boolean => (E === 1 && F === -1) || (B === 1 && C === -1);
+
 const judge = (setting: Setting, wanted: WantedSound, from: Setting | null): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
@@ -60,7 +64,7 @@ const judge = (setting: Setting, wanted: WantedSound, from: Setting | null): Gli
   return {
     setting,
     doubles,
-    crossed: (setting.E === 1 && setting.F === -1) || (setting.B === 1 && setting.C === -1),
+    crossed: isCrossed(setting),
     moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
     missing: [...wanted.pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
     foreign: [...given].filter((pitchClass) => !wanted.pitchClasses.has(pitchClass)),
