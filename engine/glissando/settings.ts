@@ -36,7 +36,10 @@ export const pitchClassOf = (letter: Letter, setting: Setting): number =>
  * Every setting for a glissando, the nearest first: by moves from the setting before, then uncrossed ones, then the
  * fewest doubled strings. Looks at all 2,187 settings.
  */
-export const findGlissandi = (wanted: WantedSound, from: Setting | null = null): GlissandoAnswer => {
+export const findGlissandi = (
+  wanted: Pick<WantedSound, 'pitchClasses'>,
+  from: Setting | null = null,
+): GlissandoAnswer => {
   const judged = ALL_SETTINGS.map((setting) => judge(setting, wanted, from)).sort(
     (a, b) =>
       a.moves - b.moves || Number(a.crossed) - Number(b.crossed) || a.doubles.length - b.doubles.length,
@@ -53,7 +56,11 @@ export const findGlissandi = (wanted: WantedSound, from: Setting | null = null):
 /** Whether neighbouring strings stand out of pitch order: E sharp with F flat, B sharp with C flat. */
 export const isCrossed = ({ E, F, B, C }: Setting): boolean => (E === 1 && F === -1) || (B === 1 && C === -1);
 
-const judge = (setting: Setting, wanted: WantedSound, from: Setting | null): GlissandoSetting => {
+const judge = (
+  setting: Setting,
+  wanted: Pick<WantedSound, 'pitchClasses'>,
+  from: Setting | null,
+): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
   const doubles = ASCENDING.flatMap((a, i) =>

@@ -1,7 +1,10 @@
+import { setImmediate } from 'node:timers/promises';
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments.ts';
 import { type Ending, EXIT, type ExitCode, HELP } from './exit.ts';
+import { watchOutput } from './output-reader.ts';
 import { oneLine } from './summary.ts';
+import { endWithSystemError } from './system-error.ts';
 
 const print = (line: string): void => {
   process.stdout.write(`${line}\n`);
@@ -52,8 +55,17 @@ const carryOut = async (words: readonly string[]): Promise<Ending> => {
  * @returns the exit code; what went wrong is one line on the error output
  */
 export const runCommand = async (words: readonly string[]): Promise<ExitCode> => {
+  const output = watchOutput(process.stdout);
+  watchOutput(process.stderr);
   try {
-    const ending = await carryOut(words);
+    const carriedOut = await carryOut(words);
+    // The stream tells of a failed write a turn later.
+    await setImmediate();
+    const failure = output.failure();
+    const ending: Ending =
+      failure === null || carriedOut.code !== EXIT.done
+        ? carriedOut
+        : endWithSystemError('the output cannot be written', failure);
     if (ending.code !== EXIT.done) process.stderr.write(`tringle: ${oneLine(ending.message)}\n`);
     return ending.code;
   } catch (bug) {

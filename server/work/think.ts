@@ -12,6 +12,7 @@ import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../report.ts';
 import { reportProof } from '../report-proof.ts';
 import { decline, type Outcome } from '../service-problem.ts';
+import { offerNearestSounds } from './nearest-sounds.ts';
 import { harpFor, partOf, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -62,7 +63,7 @@ export const thinkGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glissa
       code: 'bad-option',
       option: 'sound',
       value: sound,
-      expected: 'it is a chord, a scale or note names',
+      expected: `it is a chord, a scale or note names; the nearest that are known are ${offerNearestSounds(sound)}`,
     });
   }
   const before: Result<Setting | null> = from === undefined ? ok(null) : parseSetting(from);
@@ -70,6 +71,5 @@ export const thinkGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glissa
     const expected = 'it is seven note names such as D C# Bb | E F# G Ab';
     return decline({ code: 'bad-option', option: 'from', value: from ?? '', expected });
   }
-  const { name, pitchClasses } = wanted.value;
-  return { ok: true, value: reportGlissandi(name, pitchClasses, findGlissandi(wanted.value, before.value)) };
+  return { ok: true, value: reportGlissandi(wanted.value, findGlissandi(wanted.value, before.value)) };
 };
