@@ -146,29 +146,58 @@ const plucksOf = (note: Note, ear: Ear): Pluck[] => {
   });
 };
 
-/** The strings between the ends of each glissando, evenly in its time; its ends are notes of their own. */
+/** The strings of each glissando between its notes, evenly in the time from one to the next; they are plucks of their own. */
 const sweptPlucks = (score: Score, ear: Ear): { bar: number; pluck: Pluck }[] =>
-  score.sweeps.flatMap(({ kind, from, to, start, end, bar }) => {
+  score.sweeps.flatMap(({ kind, from, to, bar }) => {
     const [first, last] = [ear.byId.get(from), ear.byId.get(to)];
     if (kind !== 'glissando' || first === undefined || last === undefined) return [];
-    const steps = stepOf(last.pitch) - stepOf(first.pitch);
-    const between = Math.max(0, Math.abs(steps) - 1);
-    const begins = ear.secondsAt(start) - ear.secondsAt(ear.bars[bar]!.onset);
-    const seconds = (ear.secondsAt(end) - ear.secondsAt(start)) / (between + 1);
-    return Array.from({ length: between }, (_, i) => ({
-      bar,
-      pluck: {
-        at: begins + (i + 1) * seconds,
-        seconds,
-        string: letterAtStep(stepOf(first.pitch) + (i + 1) * Math.sign(steps)),
-        midi: null,
-        kind: 'swept' as const,
-        harmonic: false,
-        staff: first.staff,
-        note: first.id,
-      },
-    }));
+    const path = writtenPath(first, last, ear);
+    return path.slice(1).flatMap((next, i) => pluckBetween(path[i]!, next, { bar, first }, ear));
   });
+
+/** The notes of a glissando from its first to its arrival, with those of its voice that lie on the way. */
+const writtenPath = (first: Note, last: Note, ear: Ear): readonly Note[] => {
+  const way = Math.sign(stepOf(last.pitch) - stepOf(first.pitch));
+  const path = [first];
+  const goesOn = (from: Note, to: Note): boolean =>
+    Math.sign(stepOf(to.pitch) - stepOf(from.pitch)) === way && secondsOf(from, ear) < secondsOf(to, ear);
+  const start = ear.notes.indexOf(first) + 1;
+  for (let i = start; i < ear.notes.length; i += 1) {
+    const note = ear.notes[i]!;
+    if (compare(note.onset, last.onset) > 0) break;
+    const isOnWay = note.voice === first.voice && note.tiedFrom === null && note.id !== last.id;
+    if (isOnWay && goesOn(path.at(-1)!, note) && goesOn(note, last)) path.push(note);
+  }
+  return [...path, last];
+};
+
+const secondsOf = (note: Note, ear: Ear): number =>
+  ear.startOf(note) + ear.secondsAt(ear.bars[note.bar]!.onset);
+
+const pluckBetween = (
+  from: Note,
+  to: Note,
+  { bar, first }: { readonly bar: number; readonly first: Note },
+  ear: Ear,
+): { bar: number; pluck: Pluck }[] => {
+  const steps = stepOf(to.pitch) - stepOf(from.pitch);
+  const between = Math.max(0, Math.abs(steps) - 1);
+  const begins = secondsOf(from, ear) - ear.secondsAt(ear.bars[bar]!.onset);
+  const seconds = (secondsOf(to, ear) - secondsOf(from, ear)) / (between + 1);
+  return Array.from({ length: between }, (_, i) => ({
+    bar,
+    pluck: {
+      at: begins + (i + 1) * seconds,
+      seconds,
+      string: letterAtStep(stepOf(from.pitch) + (i + 1) * Math.sign(steps)),
+      midi: null,
+      kind: 'swept' as const,
+      harmonic: false,
+      staff: first.staff,
+      note: first.id,
+    },
+  }));
+};
 
 type BarTime = Pick<BarSound, 'seconds' | 'onsetQuarters' | 'durationQuarters' | 'beatQuarters'>;
 
