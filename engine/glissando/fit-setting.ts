@@ -20,11 +20,14 @@ export const fitSettings = (
   settled: Readonly<Partial<Record<Letter, Position>>>,
   standing: Setting,
 ): FittedSettings => {
+  const wanted = maskOf(pitchClasses);
+  const held = LETTERS.filter((letter) => settled[letter] !== undefined);
   let nearest = standing;
   let least = Number.POSITIVE_INFINITY;
-  for (const setting of ALL_SETTINGS) {
-    if (!LETTERS.every((letter) => (settled[letter] ?? setting[letter]) === setting[letter])) continue;
-    const cost = costOf(setting, pitchClasses, standing);
+  for (const { setting, sounding, crossed } of MASKED_SETTINGS) {
+    const off = countBits(wanted & ~sounding) * MISSING + countBits(sounding & ~wanted) * FOREIGN + crossed;
+    if (off >= least || held.some((letter) => settled[letter] !== setting[letter])) continue;
+    const cost = off + LETTERS.filter((letter) => setting[letter] !== standing[letter]).length;
     if (cost < least) [nearest, least] = [setting, cost];
   }
   return { exact: least < FOREIGN ? nearest : null, nearest };
@@ -35,10 +38,21 @@ const CROSSED = LETTERS.length + 1;
 const FOREIGN = 2 * CROSSED;
 const MISSING = (LETTERS.length + 1) * FOREIGN;
 
-const costOf = (setting: Setting, pitchClasses: ReadonlySet<number>, standing: Setting): number => {
-  const sounding = new Set(LETTERS.map((letter) => pitchClassOf(letter, setting)));
-  const missing = [...pitchClasses].filter((each) => !sounding.has(each)).length;
-  const foreign = [...sounding].filter((each) => !pitchClasses.has(each)).length;
-  const away = LETTERS.filter((letter) => setting[letter] !== standing[letter]).length;
-  return missing * MISSING + foreign * FOREIGN + (isCrossed(setting) ? CROSSED : 0) + away;
+/** Bit 0 is the pitch class C, bit 11 is B. */
+const maskOf = (pitchClasses: Iterable<number>): number => {
+  let mask = 0;
+  for (const pitchClass of pitchClasses) mask |= 1 << pitchClass;
+  return mask;
 };
+
+const countBits = (mask: number): number => {
+  let count = 0;
+  for (let rest = mask; rest !== 0; rest &= rest - 1) count += 1;
+  return count;
+};
+
+const MASKED_SETTINGS = ALL_SETTINGS.map((setting) => ({
+  setting,
+  sounding: maskOf(LETTERS.map((letter) => pitchClassOf(letter, setting))),
+  crossed: isCrossed(setting) ? CROSSED : 0,
+}));

@@ -147,22 +147,23 @@ const plucksOf = (note: Note, ear: Ear): Pluck[] => {
 };
 
 /** The strings of each glissando between its notes, evenly in the time from one to the next; they are plucks of their own. */
-const sweptPlucks = (score: Score, ear: Ear): { bar: number; pluck: Pluck }[] =>
-  score.sweeps.flatMap(({ kind, from, to, bar }) => {
+const sweptPlucks = (score: Score, ear: Ear): { bar: number; pluck: Pluck }[] => {
+  const places = new Map(score.sweeps.length === 0 ? [] : ear.notes.map(({ id }, place) => [id, place]));
+  return score.sweeps.flatMap(({ kind, from, to, bar }) => {
     const [first, last] = [ear.byId.get(from), ear.byId.get(to)];
     if (kind !== 'glissando' || first === undefined || last === undefined) return [];
-    const path = writtenPath(first, last, ear);
+    const path = writtenPath(first, last, places.get(from)!, ear);
     return path.slice(1).flatMap((next, i) => pluckBetween(path[i]!, next, { bar, first }, ear));
   });
+};
 
 /** The notes of a glissando from its first to its arrival, with those of its voice that lie on the way. */
-const writtenPath = (first: Note, last: Note, ear: Ear): readonly Note[] => {
+const writtenPath = (first: Note, last: Note, place: number, ear: Ear): readonly Note[] => {
   const way = Math.sign(stepOf(last.pitch) - stepOf(first.pitch));
   const path = [first];
   const goesOn = (from: Note, to: Note): boolean =>
     Math.sign(stepOf(to.pitch) - stepOf(from.pitch)) === way && secondsOf(from, ear) < secondsOf(to, ear);
-  const start = ear.notes.indexOf(first) + 1;
-  for (let i = start; i < ear.notes.length; i += 1) {
+  for (let i = place + 1; i < ear.notes.length; i += 1) {
     const note = ear.notes[i]!;
     if (compare(note.onset, last.onset) > 0) break;
     const isOnWay = note.voice === first.voice && note.tiedFrom === null && note.id !== last.id;

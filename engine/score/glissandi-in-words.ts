@@ -22,6 +22,7 @@ export interface GlissandiRead {
 /** Notes of one voice that are struck together, the lowest first. */
 interface Chord {
   readonly notes: readonly Note[];
+  readonly bar: number;
   readonly onset: Rational;
   readonly duration: Rational;
   readonly grace: Note['grace'];
@@ -46,15 +47,16 @@ export const addGlissandiInWords = (
   if (texts.length === 0) return { sweeps: signed, untold: [] };
   const voices = gatherVoices(notes);
   const sweeps = [...signed];
+  const places = new Map(signed.map(({ from }, place) => [from, place]));
   const untold: GlissandoText[] = [];
   for (const text of texts) {
     const starts = findStarts(voices, text);
     const found = signedAt(signed, text, starts) ?? firstFound(starts);
     if (found === null) untold.push(text);
     for (const sweep of found ?? []) {
-      const known = sweeps.findIndex(({ from }) => from === sweep.from);
-      if (known < 0) sweeps.push({ ...sweep, words: text.words });
-      else sweeps[known] = { ...sweeps[known]!, words: joinWords(sweeps[known]!.words, text.words) };
+      const known = places.get(sweep.from) ?? sweeps.length;
+      places.set(sweep.from, known);
+      sweeps[known] = { ...(sweeps[known] ?? sweep), words: joinWords(sweeps[known]?.words, text.words) };
     }
   }
   return { sweeps: sweeps.sort((a, b) => compare(a.start, b.start)), untold };
@@ -64,7 +66,7 @@ export const addGlissandiInWords = (
 export const untoldGlissando = ({ text }: GlissandoText): string =>
   `“${shortenWords(text)}” stands where no notes run on in one direction or leap: no glissando is read from it`;
 
-const joinWords = (known: SweepWords | null, more: SweepWords): SweepWords => ({
+const joinWords = (known: SweepWords | null | undefined, more: SweepWords): SweepWords => ({
   positions: { ...known?.positions, ...more.positions },
   sound: more.sound ?? known?.sound ?? null,
 });
@@ -79,10 +81,10 @@ const gatherVoices = (notes: readonly Note[]): readonly (readonly Chord[])[] => 
     const voice = voices.get(name) ?? [];
     voices.set(name, voice);
     const last = voice.at(-1);
-    const { onset, duration, grace } = note;
+    const { bar, onset, duration, grace } = note;
     if (last !== undefined && last.notes[0]!.chord === note.chord) {
       voice[voice.length - 1] = { ...last, notes: [...last.notes, note].sort(byString) };
-    } else if (note.tiedFrom === null) voice.push({ notes: [note], onset, duration, grace });
+    } else if (note.tiedFrom === null) voice.push({ notes: [note], bar, onset, duration, grace });
     else if (last !== undefined && isJoined(last, note)) {
       voice[voice.length - 1] = { ...last, duration: add(last.duration, duration) };
     }
@@ -118,9 +120,9 @@ const findStarts = (
   { at, bar, staff }: GlissandoText,
 ): readonly Start[] => {
   const ranked = voices.flatMap((voice) => {
-    const index = voice.findIndex(({ onset, notes }) => compare(onset, at) >= 0 && notes[0]!.bar <= bar);
-    const next = index >= 0 && voice[index]!.notes[0]!.bar === bar ? [index] : [];
-    const before = (index < 0 ? voice.length : index) - 1;
+    const index = firstFrom(voice, at, ({ onset }) => onset);
+    const next = voice[index]?.bar === bar ? [index] : [];
+    const before = index - 1;
     const held = voice[before];
     const sounds = held !== undefined && compare(add(held.onset, held.duration), at) > 0 ? [before] : [];
     return [...next, ...sounds].map((place) => {
@@ -133,15 +135,33 @@ const findStarts = (
   return ranked.sort((a, b) => a.rank - b.rank).map(({ start }) => start);
 };
 
+/** The index of the first that does not begin before a time. */
+const firstFrom = <T>(inOrder: readonly T[], at: Rational, onsetOf: (each: T) => Rational): number => {
+  let low = 0;
+  let high = inOrder.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (compare(onsetOf(inOrder[middle]!), at) < 0) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+};
+
 type Ends = Omit<Sweep, 'words'>;
 
+/** No more glissandi sound at once than a player has fingers. */
+const MOST_AT_ONCE = 10;
+
+/** Glissandi with signs that begin with the notes at the words, or sound there. */
 const signedAt = (
   signed: readonly Sweep[],
   { at }: GlissandoText,
   starts: readonly Start[],
 ): readonly Ends[] | null => {
   const ids = new Set(starts.flatMap(({ voice, index }) => voice[index]!.notes.map(({ id }) => id)));
-  const here = signed.filter(
+  const near = firstFrom(signed, at, ({ start }) => start);
+  const around = signed.slice(Math.max(0, near - MOST_AT_ONCE), near + MOST_AT_ONCE);
+  const here = around.filter(
     ({ from, start, end }) => ids.has(from) || (compare(start, at) <= 0 && compare(at, end) < 0),
   );
   return here.length === 0 ? null : here;
