@@ -1,5 +1,5 @@
 import { type Letter, stepOf } from '../music/pitch.ts';
-import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
+import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Sweep, SweepWords } from './model.ts';
 import { shortenWords } from './pedal-words.ts';
 import { isJoined, isSmall } from './runs.ts';
@@ -119,9 +119,11 @@ const findStarts = (
   voices: readonly (readonly Chord[])[],
   { at, bar, staff }: GlissandoText,
 ): readonly Start[] => {
+  const isNear = (chord: Chord | undefined): boolean =>
+    chord !== undefined && (chord.bar === bar || compare(chord.onset, at) === 0);
   const ranked = voices.flatMap((voice) => {
     const index = firstFrom(voice, at, ({ onset }) => onset);
-    const next = voice[index]?.bar === bar ? [index] : [];
+    const next = isNear(voice[index]) ? [index] : [];
     const before = index - 1;
     const held = voice[before];
     const sounds = held !== undefined && compare(add(held.onset, held.duration), at) > 0 ? [before] : [];
@@ -207,14 +209,25 @@ const runFrom = (voice: readonly Chord[], start: number): readonly Chord[] => {
   if (!isSmall(run[0]!) || !agrees(run[0]!, alters)) return run;
   for (let i = start + 1; i < voice.length; i += 1) {
     const next = voice[i]!;
-    const isLike =
-      compare(next.duration, run[0]!.duration) === 0 && (next.grace === null) === (run[0]!.grace === null);
-    if (!isLike || !goesOn(run, next) || Math.abs(stepsBetween(run.at(-1)!, next)) > WIDEST_STEP) break;
+    if (
+      !areAlike(run[0]!, next) ||
+      !goesOn(run, next) ||
+      Math.abs(stepsBetween(run.at(-1)!, next)) > WIDEST_STEP
+    )
+      break;
     if (!agrees(next, alters)) break;
     run.push(next);
   }
   return run;
 };
+
+/** Of one length, but for what a file rounds in tuplets; or grace notes both. */
+const areAlike = (a: Chord, b: Chord): boolean => {
+  const [one, other] = [toNumber(a.duration), toNumber(b.duration)];
+  return (a.grace === null) === (b.grace === null) && Math.abs(one - other) <= ROUNDED * one;
+};
+
+const ROUNDED = 0.1;
 
 /** Whether a chord follows a run at once, and in its direction. */
 const goesOn = (run: readonly Chord[], next: Chord): boolean => {

@@ -8,7 +8,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { findSweepSettings } from '../../../engine/sounding/sweep-setting.ts';
 import { bar as meiBar, notes as meiNotes, meiScore, read as readMei } from '../score/mei-builder.ts';
-import { bar, type NoteOptions, note, readHarp, words } from '../score/musicxml-builder.ts';
+import { bar, DIVISIONS, type NoteOptions, note, readHarp, words } from '../score/musicxml-builder.ts';
 
 // Which notes words sweep, and what decides their strings: common practice, no source, where none is named.
 
@@ -67,6 +67,18 @@ describe('words over notes are a glissando', () => {
     const small = run('C4 D4 E4 F4 G4 A4 B4 C5');
     expect(swept(readHarp(words('gliss.') + small + note('C7', 2)))).toEqual(['C4-C7']);
     expect(swept(readHarp(words('gliss.') + small + note('C3', 2)))).toEqual(['C4-C5']);
+  });
+
+  it('that are tuplets, whose lengths a file rounds', () => {
+    const rounded = [34, 34, 35, 34, 34, 35, 34].map((length, i) =>
+      note(`${'CDEFGAB'[i]}4`, length / DIVISIONS),
+    );
+    expect(swept(readHarp(words('gliss.') + rounded.join('') + note('C6', 3)))).toEqual(['C4-C6']);
+  });
+
+  it('that begin the bar after the words', () => {
+    const score = readHarp(note('E4', 4) + words('gliss.'), note('C4', 2) + note('C6', 2));
+    expect(swept(score)).toEqual(['C4-C6']);
   });
 
   it('that are grace notes, and lead to the note they stand before', () => {
