@@ -24,8 +24,8 @@ export interface SweepSetting {
  * those written out on the way, of this and of other glissandi at the same time; another note that is plucked meanwhile;
  * a position that the user keeps; the last of the words at a glissando, the markings in the file and the moves that
  * the user fixed, if nothing has contradicted it since; the sound that the words or the notes of the glissando state,
- * where the seven strings can give exactly that; a note of the letter in this bar, or in the one before; the key
- * signature. The arrival note is plucked after the sweep and decides nothing (common practice, no source).
+ * where the seven strings can give exactly that; the last note of the letter, or glissando over it that was not guessed
+ * itself, in this bar or in the one before; the key signature. The arrival note is plucked after the sweep and decides nothing (common practice, no source).
  *
  * @param leftOut ids of notes that are not played
  */
@@ -39,9 +39,10 @@ export const findSweepSettings = (
   const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
   const ofBar = notesByBar(notes);
   const stated = listStated(score, pins);
-  return swept.map((each) => {
+  const settled: SweepSetting[] = [];
+  for (const each of swept) {
     const { sweep } = each;
-    const before = writtenBefore(each, ofBar);
+    const before = writtenBefore(each, settled, ofBar);
     const meanwhile = pluckedMeanwhile(each, ofBar);
     const all = [each, ...swept.filter((other) => other !== each && isAtOnce(other, each))];
     const own = all.flatMap((one) => writtenOut(one, ofBar));
@@ -69,8 +70,9 @@ export const findSweepSettings = (
       if (letters.includes(letter)) guessed.push(letter);
       return key(letter);
     });
-    return { ...each, letters, setting, guessed };
-  });
+    settled.push({ ...each, letters, setting, guessed });
+  }
+  return settled;
 };
 
 type Glissando = Pick<SweepSetting, 'sweep' | 'from' | 'to'>;
@@ -250,14 +252,23 @@ const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]
 };
 
 /**
- * What the notes before a glissando say of a letter: those of its bar, else those of the bar before. A pedal is left
- * where it stands, so that they outweigh a key signature (common practice, no source).
+ * What the notes and glissandi before a glissando say of a letter: those of its bar, else those of the bar before. A
+ * pedal is left where it stands, so that they outweigh a key signature (common practice, no source).
  */
 const writtenBefore = (
   { sweep, from }: Glissando,
+  settled: readonly SweepSetting[],
   ofBar: ReadonlyMap<number, readonly Note[]>,
 ): ((letter: Letter) => Position | undefined) => {
   const here = (ofBar.get(sweep.bar) ?? []).filter((note) => isBefore(note, sweep.start, from));
   const written = [...(ofBar.get(sweep.bar - 1) ?? []), ...here].toReversed();
-  return (letter) => positionIn(written, letter);
+  const last = settled.findLast(
+    ({ sweep: { end }, to }) => compare(end, sweep.start) <= 0 && to.bar >= sweep.bar - 1,
+  );
+  const since = last === undefined ? [] : written.filter(({ onset }) => compare(onset, last.sweep.end) >= 0);
+  return (letter) => {
+    const isSwept = last?.letters.includes(letter) && !last.guessed.includes(letter);
+    const swept = isSwept ? last?.setting[letter] : undefined;
+    return positionIn(since, letter) ?? swept ?? positionIn(written, letter);
+  };
 };

@@ -8,7 +8,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { findSweepSettings } from '../../../engine/sounding/sweep-setting.ts';
 import { bar as meiBar, notes as meiNotes, meiScore, read as readMei } from '../score/mei-builder.ts';
-import { bar, DIVISIONS, type NoteOptions, note, readHarp, words } from '../score/musicxml-builder.ts';
+import { bar, DIVISIONS, type NoteOptions, note, readHarp, rest, words } from '../score/musicxml-builder.ts';
 
 // Which notes words sweep, and what decides their strings: common practice, no source, where none is named.
 
@@ -163,6 +163,19 @@ describe('the strings of a glissando', () => {
   it('stay where notes of the bar before left them, against the key signature', () => {
     const score = readHarp(key(0, run('F#4 G4 F#4 G4', 1)), words('gliss.') + note('C4', 2) + note('C6', 2));
     expect(planned(score)).toBe('D♮ C♮ B♮ | E♮ F♯ G♮ A♮');
+  });
+
+  it('stay as a glissando before left them, until a note says otherwise', () => {
+    const first = words('gliss.') + run('C4 Eb4 Gb4 A4 C5 Eb5 Gb5 A5') + note('C6', 2);
+    expect(planned(readHarp(first, signed('C4', 'C6')))).toBe('D♯ C♮ B♯ | E♭ F♯ G♭ A♮');
+    const turned = readHarp(first, note('D5', 1) + rest(1) + words('gliss.') + note('C4', 1) + note('C6', 1));
+    expect(planned(turned)).toMatch(/^D♯ C♮ B♯ \| E♭ F♯ G♭ A♮, D 0 at [0-9/]+$/);
+  });
+
+  it('of a stated sound are those that the fewest pedals give from where the glissando before left them', () => {
+    const first = words('gliss.') + run('C4 Eb4 Gb4 A4 C5 Eb5 Gb5 A5') + note('C6', 2);
+    const score = readHarp(first, words('gliss. C whole tone') + note('C4', 2) + note('C6', 2));
+    expect(planPedals(score).moves).toHaveLength(4);
   });
 
   it('are those of the key signature where nothing else tells, and that is told', () => {
