@@ -1,5 +1,5 @@
-import { LEVER_HARP } from '../engine/harp/lever-harps.ts';
 import { E_FLAT_TUNING, type OpenTuning, openAlter, tuningName } from '../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../engine/harp/profiles/lever-harp-34.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { LeverMove, LeverPlan } from '../engine/levers/model.ts';
 import { add, multiply, rational, subtract } from '../engine/music/rational.ts';

@@ -1,12 +1,13 @@
+import type { Severity } from '../findings/model.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
 import { type LeverStage, setStage } from '../levers/stage.ts';
 import { allTunings, boundBestTuning, keyTunings } from '../levers/tuning/tunings.ts';
-import type { Severity } from '../pedals/model.ts';
 import { DEFAULT_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import type { Score } from '../score/model.ts';
+import { COMPARE_CATALOGUE } from './catalogue.ts';
 import { intervalFrom, transposeScore } from './transpose.ts';
 
 /** How a part goes on one harp. */
@@ -69,7 +70,7 @@ export interface CompareOptions {
 export const DEFAULT_COMPARE_OPTIONS: CompareOptions = {
   pedal: DEFAULT_OPTIONS,
   lever: DEFAULT_LEVER_OPTIONS,
-  farthest: 6,
+  farthest: COMPARE_CATALOGUE.farthest.default,
   planned: 3,
 };
 

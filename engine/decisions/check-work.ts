@@ -1,3 +1,4 @@
+import { POSITION_NAMES } from '../harp/setting.ts';
 import { isLetter } from '../music/pitch.ts';
 import {
   BEAT_TEXT,
@@ -23,7 +24,8 @@ export const checkWork = (value: unknown): CheckedWork => {
   const strange = Object.keys(value).find((name) => !(WORK_LISTS as readonly string[]).includes(name));
   if (strange !== undefined) return { ok: false, where: strange.slice(0, 40) };
   for (const list of WORK_LISTS) {
-    const entries = value[list] ?? [];
+    const entries = value[list];
+    if (entries === undefined) continue;
     if (!Array.isArray(entries) || entries.length > WORK_LIMITS.entries) return { ok: false, where: list };
     const wrong = entries.findIndex((entry) => !IS_ENTRY[list](entry));
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };
@@ -79,7 +81,7 @@ const NOTES_AT = {
 
 const isNotesAt = (value: unknown): value is NotesAt => has(value, NOTES_AT);
 
-const AIM = { pedal: isPedal, position: isOne('flat', 'natural', 'sharp') };
+const AIM = { pedal: isPedal, position: isOne(...POSITION_NAMES) };
 
 const isPin = (value: unknown): value is PlacedPin =>
   has(value, { kind: isOne('move'), ...AIM, at: isPlace }) ||

@@ -100,8 +100,6 @@ const describePin = (score: Score, pin: PlacedPin): string => {
   }
 };
 
-/** A bar that is not there, or has no number, is told by its place among the bars. */
-const whereIs = (score: Score, { bar, beat }: Place): string => {
-  const number = score.bars[bar]?.number ?? '';
-  return `in bar ${number === '' ? bar + 1 : number}, beat ${tellBeatText(beat)}`;
-};
+/** A bar that is not there is told by its place among the bars. */
+const whereIs = (score: Score, { bar, beat }: Place): string =>
+  `in bar ${score.bars[bar]?.number ?? bar + 1}, beat ${tellBeatText(beat)}`;

@@ -1,3 +1,4 @@
+import type { PositionName } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 
 /** A place in a score as people name it: a printed bar by its index, and the beat from 1 as a fraction: `5/2`. */
@@ -5,8 +6,6 @@ export interface Place {
   readonly bar: number;
   readonly beat: string;
 }
-
-export type PositionName = 'flat' | 'natural' | 'sharp';
 
 /** Something about the plan that the user fixed. */
 export type PlacedPin =
@@ -62,7 +61,7 @@ export const WORK_LISTS = [
 /** How much a work may hold: far more than any part asks for, little enough to be read in no time. */
 export const WORK_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
 
-/** How beats are written: a whole number or a fraction. */
+/** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
 export const NO_WORK: Work = { pins: [], respell: [], leaveOut: [], settingsAt: [] };

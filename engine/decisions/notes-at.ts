@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { isSamePitch, pitchName } from '../music/pitch.ts';
 import { equals, type Rational, rationalKey } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
@@ -13,15 +14,13 @@ export interface NoteIndex {
 }
 
 export const indexNotes = (score: Score): NoteIndex => {
-  const byOnset = new Map<string, Note[]>();
+  const byOnset = group(
+    score.notes.filter(({ role }) => role !== 'cue'),
+    ({ onset }) => rationalKey(onset),
+  );
   const heads = new Map<string, Note>();
   for (const note of score.notes) {
     heads.set(note.id, (note.tiedFrom === null ? undefined : heads.get(note.tiedFrom)) ?? note);
-    if (note.role === 'cue') continue;
-    const key = rationalKey(note.onset);
-    const there = byOnset.get(key);
-    if (there === undefined) byOnset.set(key, [note]);
-    else there.push(note);
   }
   return {
     find: (at, { pitch, staff }) => {

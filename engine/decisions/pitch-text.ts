@@ -1,18 +1,5 @@
+import { readAccidental } from '../music/accidental.ts';
 import { isLetter, type Pitch } from '../music/pitch.ts';
-
-const ALTERS: Readonly<Record<string, number>> = {
-  '♭♭': -2,
-  bb: -2,
-  '♭': -1,
-  b: -1,
-  '': 0,
-  '♮': 0,
-  '♯': 1,
-  '#': 1,
-  '𝄪': 2,
-  '##': 2,
-  x: 2,
-};
 
 const PITCH_TEXT = /^([A-G])(♭♭|bb|♭|b|♮|♯|##|#|𝄪|x|)(-?\d)(?: \(([+−-])(\d{1,2}) cents\))?$/u;
 
@@ -24,7 +11,7 @@ const PITCH_TEXT = /^([A-G])(♭♭|bb|♭|b|♮|♯|##|#|𝄪|x|)(-?\d)(?: \(([
  */
 export const readPitchText = (text: string): Pitch | null => {
   const [, letter = '', accidental = '', octave = '', sign, cents] = PITCH_TEXT.exec(text) ?? [];
-  const alter = ALTERS[accidental];
+  const alter = readAccidental(accidental);
   if (!isLetter(letter) || alter === undefined) return null;
   const bend = cents === undefined ? 0 : (Number(cents) / 100) * (sign === '+' ? 1 : -1);
   return { letter, alter: alter + bend, octave: Number(octave) };

@@ -1,13 +1,14 @@
+import type { Pin } from '../harp/pin.ts';
 import type { Position } from '../harp/setting.ts';
+import { type PositionName, positionNamed } from '../harp/setting.ts';
 import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
-import type { Pin } from '../pedals/options.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Note, Score } from '../score/model.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { listMoments } from '../time/moments.ts';
 import { type LostEntry, loseEntry, type Reason } from './lost-entries.ts';
-import type { NotesAt, Place, PlacedPin, PositionName, Work } from './model.ts';
+import type { NotesAt, Place, PlacedPin, Work } from './model.ts';
 import { indexNotes, type NoteIndex } from './notes-at.ts';
 import { readPitchText } from './pitch-text.ts';
 import { placeTime } from './places.ts';
@@ -79,8 +80,6 @@ const timeOf = (
   return placed.ok ? { ok: true, value: placed.at } : missing(field, { kind: `no-${placed.missing}` });
 };
 
-const POSITION_OF: Readonly<Record<PositionName, Position>> = { flat: -1, natural: 0, sharp: 1 };
-
 const placePin = (score: Score, pin: PlacedPin): Placed<Pin> => {
   if (pin.kind === 'move') {
     const at = timeOf(score, pin.at, 'at');
@@ -106,7 +105,7 @@ const aim = (pin: {
   readonly position: PositionName;
 }): { readonly letter: Letter; readonly position: Position } => ({
   letter: pin.pedal,
-  position: POSITION_OF[pin.position],
+  position: positionNamed(pin.position),
 });
 
 const findNotes = (score: Score, notes: NoteIndex, entry: NotesAt): Placed<readonly Note[]> => {

@@ -1,7 +1,8 @@
 import { formatSetting } from '../harp/setting.ts';
 import type { Score } from '../score/model.ts';
 import type { SweepSetting } from '../sounding/sweep-setting.ts';
-import type { Told } from './describe-finding.ts';
+import { describeFinding } from './describe-finding.ts';
+import type { Finding } from './model.ts';
 
 /**
  * What to tell of glissandi whose setting had to be guessed: once for those that follow each other, or sound together, over
@@ -14,22 +15,22 @@ export const guessedSweeps = (
   sweeps: readonly SweepSetting[],
   leftOut: ReadonlySet<string>,
   what: 'setting' | 'notes',
-): readonly Told<'glissando-setting-guessed'>[] =>
+): Finding<'glissando-setting-guessed'>[] =>
   runsOf(sweeps.filter(({ from }) => !leftOut.has(from.id))).map((run) => {
     const { setting, guessed, sweep } = run[0]!;
     const { bar } = run.at(-1)!.sweep;
-    const to = bar === sweep.bar ? '' : ` from here to bar ${score.bars[bar]!.number}`;
-    const [whose, of] =
-      run.length === 1
-        ? [`The glissando’s ${what}`, 'the glissando']
-        : [`The ${what} of ${run.length} glissandi${to}`, 'these glissandi'];
-    return {
-      code: 'glissando-setting-guessed',
-      severity: 'note',
-      notes: run.map(({ from }) => from),
-      sentence: `${whose} ${what === 'setting' ? 'is' : 'are'} not fully stated; ${formatSetting(setting)} takes ${guessed.join(' ')} from the key signature.`,
-      suggestions: [`State the ${what} of ${of} in the score.`],
-    };
+    const untilBar = bar === sweep.bar ? null : score.bars[bar]!.number;
+    return describeFinding(
+      score,
+      'glissando-setting-guessed',
+      { letters: guessed, setting, glissandi: run.length, untilBar },
+      {
+        notes: run.map(({ from }) => from),
+        suggestions: [
+          `State the ${what} of ${run.length === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
+        ],
+      },
+    );
   });
 
 /** Guessed glissandi in order, those over the same strings together. */

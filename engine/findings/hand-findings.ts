@@ -1,21 +1,27 @@
+import { group } from 'd3-array';
+import { isInRange, type StringRange, stringOf } from '../harp/profile.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
-import { add, RationalMap, toNumber } from '../music/rational.ts';
-import type { Finding, Mend } from '../pedals/model.ts';
-import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../pedals/weights.ts';
+import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isBroken, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
+import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
 import type { PartTime } from '../time/timeline.ts';
-import { tell } from './describe-finding.ts';
+import type { HandFindingCode } from './catalogue.ts';
+import { describeFinding } from './describe-finding.ts';
+import type { Finding, NoteFix } from './model.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
 const FINGERS = 4;
 /** A tenth in steps of the staff: common between thumb and fourth finger (The Harp Legacy Project, Typical Compositional Issues). */
 const TENTH_STEPS = 9;
 /** Useful strings for harmonics, C3 to A5 (T. Goss, 100 Orchestration Tips, no. 68): advice, not a limit. */
-const HARMONIC_STRINGS = { lowest: 3 * 7, highest: 5 * 7 + 5 } as const;
+const HARMONIC_STRINGS: StringRange = {
+  lowest: { letter: 'C', octave: 3 },
+  highest: { letter: 'A', octave: 5 },
+};
 /** Harmonics at once: two in the left hand, one in the right (N. Rimsky-Korsakov, *Principles of Orchestration*, from memory). */
 const HARMONICS_IN_HAND = { right: 1, left: 2 } as const;
 
@@ -27,6 +33,8 @@ export interface HandPart {
   readonly leftOut: ReadonlySet<string>;
 }
 
+type HandFinding = Finding<HandFindingCode>;
+
 /** A note that is plucked, and the string that is plucked for it, with its pitch. */
 interface Pluck {
   readonly note: Note;
@@ -37,7 +45,7 @@ interface Pluck {
 export const handFindings = (
   { score, played, leftOut }: HandPart,
   { moments, secondsAt }: Pick<PartTime, 'moments' | 'secondsAt'>,
-): Finding[] => {
+): HandFinding[] => {
   const slid = findSlidNotes(score, leftOut);
   const plucks = score.notes
     .filter((note) => isPlucked(note) && !slid.has(note.id) && !leftOut.has(note.id))
@@ -49,8 +57,8 @@ export const handFindings = (
   ];
 };
 
-const chordFindings = (score: Score, plucks: readonly Pluck[]): Finding[] =>
-  groupsOf(plucks.filter(({ note }) => note.grace === null)).flatMap((chord) => [
+const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
+  chordsOf(plucks).flatMap((chord) => [
     ...sharedStrings(score, chord),
     ...[1, 2].flatMap((staff) => {
       const hand = chord.filter(({ note }) => note.staff === staff);
@@ -60,19 +68,9 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): Finding[] =>
     }),
   ]);
 
-const groupsOf = (plucks: readonly Pluck[]): Pluck[][] => {
-  const byOnset = new RationalMap<Pluck[]>();
-  const groups: Pluck[][] = [];
-  for (const pluck of plucks) {
-    const known = byOnset.get(pluck.note.onset);
-    if (known !== undefined) known.push(pluck);
-    else {
-      const group = [pluck];
-      byOnset.set(pluck.note.onset, group);
-      groups.push(group);
-    }
-  }
-  return groups;
+const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
+  const atOnset = plucks.filter(({ note }) => note.grace === null);
+  return [...group(atOnset, ({ note }) => rationalKey(note.onset)).values()];
 };
 
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
@@ -80,7 +78,7 @@ const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => n
 const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
 
 /** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck, which = 'one of them'): Mend[] => {
+const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
@@ -92,13 +90,13 @@ const otherString = ({ note, string }: Pluck, which = 'one of them'): Mend[] => 
       ];
 };
 
-const sharedStrings = (score: Score, chord: readonly Pluck[]): Finding[] =>
+const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
   chord.flatMap(({ note, string }, i) => {
     const twin = chord
       .slice(i + 1)
       .find((other) => other.note.staff !== note.staff && isSamePitch(other.string, string));
     if (twin === undefined) return [];
-    const mends: Mend[] = [
+    const mends: NoteFix[] = [
       ...otherString(twin),
       {
         sentence: 'Leave it to one hand.',
@@ -106,84 +104,87 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): Finding[] =>
       },
     ];
     return [
-      tell(score, {
-        code: 'string-for-both-hands',
-        severity: 'warn',
-        notes: [note, twin.note],
-        sentence: `Both hands are to pluck the string ${pitchName(string)} at once.`,
-        suggestions: mends.map(({ sentence }) => sentence),
-        mends,
-      }),
+      describeFinding(
+        score,
+        'string-for-both-hands',
+        { string },
+        { notes: [note, twin.note], suggestions: mends.map(({ sentence }) => sentence), mends },
+      ),
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], staff: number): Finding[] => {
+const tooMany = (score: Score, hand: readonly Pluck[], staff: number): HandFinding[] => {
   // Two voices may share a note: that is one string, and one finger.
   const strings = new Set(hand.map(({ string }) => stepOf(string))).size;
   if (strings <= FINGERS) return [];
   const orBreak = notesOf(hand).some(isBroken) ? '' : ' break the chord,';
   return [
-    tell(score, {
-      code: 'too-many-notes-in-hand',
-      severity: 'warn',
-      notes: notesOf(hand),
-      sentence: `The ${handName(staff)} hand is asked for ${strings} notes at once; it plays with four fingers.`,
-      suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
-    }),
+    describeFinding(
+      score,
+      'too-many-notes-in-hand',
+      { hand: handName(staff), notes: strings },
+      {
+        notes: notesOf(hand),
+        suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
+      },
+    ),
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[]): Finding[] => {
+const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
   const steps = stepOf(highest.string) - stepOf(lowest.string);
   if (steps <= TENTH_STEPS || notesOf(hand).some(isBroken)) return [];
   return [
-    tell(score, {
-      code: 'stretch-too-wide',
-      severity: 'warn',
-      notes: [lowest.note, highest.note],
-      sentence: `${pitchName(lowest.note.pitch)} to ${pitchName(highest.note.pitch)} is wider than a tenth for one hand.`,
-      suggestions: ['Give a note to the other hand, or break the chord.'],
-    }),
+    describeFinding(
+      score,
+      'stretch-too-wide',
+      { lowest: lowest.note.pitch, highest: highest.note.pitch },
+      {
+        notes: [lowest.note, highest.note],
+        suggestions: ['Give a note to the other hand, or break the chord.'],
+      },
+    ),
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): Finding[] => {
+const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): HandFinding[] => {
   const harmonics = hand.filter(({ note }) => note.harmonic !== null);
   const most = HARMONICS_IN_HAND[handName(staff)];
-  const outside = harmonics.filter(({ string }) => {
-    const step = stepOf(string);
-    return step < HARMONIC_STRINGS.lowest || step > HARMONIC_STRINGS.highest;
-  });
+  const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
   return [
     ...outside.map(({ note, string }) =>
-      tell(score, {
-        code: 'harmonic-out-of-range',
-        severity: 'warn',
-        notes: [note],
-        sentence: `The harmonic on the string ${pitchName(string)} lies outside the range where harmonics sound well (C3 to A5).`,
-        suggestions: ['Place it within C3 to A5, or pluck it as an ordinary note.'],
-      }),
+      describeFinding(
+        score,
+        'harmonic-out-of-range',
+        { string, range: HARMONIC_STRINGS },
+        {
+          notes: [note],
+          suggestions: ['Place it within C3 to A5, or pluck it as an ordinary note.'],
+        },
+      ),
     ),
     ...(harmonics.length <= most
       ? []
       : [
-          tell(score, {
-            code: 'too-many-harmonics',
-            severity: 'warn',
-            notes: notesOf(harmonics),
-            sentence: `The ${handName(staff)} hand is asked for ${harmonics.length} harmonics at once; it can give ${most}.`,
-            suggestions: ['Give a harmonic to the other hand, or leave one out.'],
-          }),
+          describeFinding(
+            score,
+            'too-many-harmonics',
+            { hand: handName(staff), harmonics: harmonics.length, most },
+            {
+              notes: notesOf(harmonics),
+              suggestions: ['Give a harmonic to the other hand, or leave one out.'],
+            },
+          ),
         ]),
   ];
 };
 
-const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Moments): Finding[] => {
+const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Moments): HandFinding[] => {
   const lastPluck = new Map<number, { readonly pluck: Pluck; readonly seconds: number }>();
-  const told: Finding[] = [];
+  const told: HandFinding[] = [];
   for (const pluck of plucks) {
     const key = stepOf(pluck.string);
     const { seconds } = moments.all[moments.ofNote(pluck.note)]!;
@@ -195,7 +196,7 @@ const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Momen
   return told;
 };
 
-const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): Finding[] => {
+const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandFinding[] => {
   const isReset = midiOf(before.string) !== midiOf(again.string);
   if (gap >= (isReset ? LEAST_SOUNDING_SECONDS : RESTRIKE_SECONDS)) return [];
   // A natural note on its neighbour's string is harder to read than a sharp or flat one.
@@ -203,18 +204,13 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): Findi
   const mends = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
     : otherString(again);
-  const told = `The string ${pitchName(before.string)} is plucked again after ${gap.toFixed(2)} s`;
   return [
-    tell(score, {
-      code: 'string-restruck-fast',
-      severity: 'warn',
-      notes: [before.note, again.note],
-      sentence: isReset
-        ? `${told} as ${pitchName(again.string)}: there is hardly time to set it anew.`
-        : `${told}, before it can sound.`,
-      suggestions: mends.map(({ sentence }) => sentence),
-      mends,
-    }),
+    describeFinding(
+      score,
+      'string-restruck-fast',
+      { string: before.string, seconds: gap, again: isReset ? again.string : 'same' },
+      { notes: [before.note, again.note], suggestions: mends.map(({ sentence }) => sentence), mends },
+    ),
   ];
 };
 
@@ -223,7 +219,7 @@ const tremoloFindings = (
   score: Score,
   { note, string }: Pluck,
   secondsAt: PartTime['secondsAt'],
-): Finding[] => {
+): HandFinding[] => {
   if (note.tremolo?.kind !== 'single' || note.grace !== null || note.tremolo.marks === 0) return [];
   const quarters = toNumber(note.duration);
   const seconds = secondsAt(add(note.onset, note.duration)) - secondsAt(note.onset);
@@ -231,16 +227,18 @@ const tremoloFindings = (
   if (gap >= RESTRIKE_SECONDS) return [];
   const [other] = otherStrings(string);
   return [
-    tell(score, {
-      code: 'string-restruck-fast',
-      severity: 'warn',
-      notes: [note],
-      sentence: `The string ${pitchName(string)} is plucked again every ${gap.toFixed(2)} s, before it can sound.`,
-      suggestions: [
-        other === undefined
-          ? 'Write a tremolo between two notes.'
-          : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings of one pitch.`,
-      ],
-    }),
+    describeFinding(
+      score,
+      'string-restruck-fast',
+      { string, seconds: gap, again: 'tremolo' },
+      {
+        notes: [note],
+        suggestions: [
+          other === undefined
+            ? 'Write a tremolo between two notes.'
+            : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings of one pitch.`,
+        ],
+      },
+    ),
   ];
 };

@@ -1,7 +1,9 @@
+import type { LeverFinding } from '../findings/catalogue.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Rational } from '../music/rational.ts';
-import type { CostTerm, Finding, FindingCode, Respelling, Window } from '../pedals/model.ts';
+import type { Respelling } from '../sounding/respelling.ts';
+import type { CostTerm, Window } from '../time/window.ts';
 
 /** A lever raises its one string by a semitone when it is up. */
 export type LeverPosition = 'down' | 'up';
@@ -45,7 +47,7 @@ export interface LeverMove {
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
   readonly window: Window;
-  /** What speaks against this moment, each in the unit of the weights; their sum is what the plan paid. */
+  /** What speaks against this moment, each in the unit of the weights, over and above the price of a change itself. */
   readonly cost: readonly CostTerm[];
 }
 
@@ -81,36 +83,4 @@ export interface LeverSummary {
   readonly firstFailure: number | null;
   /** Whether no plan in this tuning is better; false where the changes are too many for the search to end. */
   readonly proved: boolean;
-}
-
-export type LeverFindingCode =
-  | 'no-string-in-tuning'
-  | 'string-in-two-pitches'
-  | 'no-free-hand'
-  | 'hand-too-busy'
-  | 'other-hand-taken'
-  | 'ringing-string-moved'
-  | 'octaves-differ'
-  | 'strings-to-retune'
-  | 'out-of-range'
-  | 'double-accidental'
-  | 'played-on-other-string'
-  | 'quarter-tone'
-  | 'glissando-setting-guessed'
-  | 'lever-restored';
-
-/** What the hands cannot do, or hardly, on any harp: these the pedal planner finds too. */
-export type HandFindingCode = Extract<
-  FindingCode,
-  | 'string-for-both-hands'
-  | 'too-many-notes-in-hand'
-  | 'stretch-too-wide'
-  | 'string-restruck-fast'
-  | 'harmonic-out-of-range'
-  | 'too-many-harmonics'
->;
-
-/** One thing to know about the levers: the shape of the pedal planner's findings, with codes of its own. */
-export interface LeverFinding extends Omit<Finding, 'code'> {
-  readonly code: LeverFindingCode | HandFindingCode;
 }

@@ -1,17 +1,16 @@
-import { LEVER_HARP, type LeverHarpProfile } from '../harp/lever-harps.ts';
-import type { OpenTuning } from '../harp/open-tuning.ts';
+import type { LeverHarpProfile } from '../harp/lever-profile.ts';
+import { LEVER_HARP } from '../harp/profiles/lever-harp-34.ts';
 import type { Pitch } from '../music/pitch.ts';
+import { completeChoice, readChosen } from '../options/choose.ts';
+import type { Choice, Values } from '../options/describe-option.ts';
+import { LEVER_CATALOGUE, type TuningChoice } from './catalogue.ts';
 import { DEFAULT_LEVER_WEIGHTS, type LeverWeights } from './weights.ts';
 
-/**
- * Which tunings are considered: one that is given; the harp's custom and the 15 key signatures, with the fewest changes
- * whatever is to be retuned (`best-key`) or with strings to retune weighed against changes (`sparing`); each letter
- * flat, natural or sharp (`best`).
- */
-export type TuningChoice = OpenTuning | 'sparing' | 'best-key' | 'best';
+/** What a user chose of the options in the catalogue, as requests hold it. */
+export type LeverChoice = Choice<typeof LEVER_CATALOGUE>;
 
 /** What a user may choose about a lever plan. */
-export interface LeverOptions {
+export interface LeverOptions extends Omit<Values<typeof LEVER_CATALOGUE>, 'tuning' | 'leverSeconds'> {
   readonly profile: LeverHarpProfile;
   readonly tuning: TuningChoice;
   /**
@@ -28,12 +27,23 @@ export interface LeverOptions {
   readonly leftOut: ReadonlySet<string>;
 }
 
-export const DEFAULT_LEVER_OPTIONS: LeverOptions = {
-  profile: LEVER_HARP,
-  tuning: 'sparing',
-  moveSeconds: 0.6,
-  rightHand: true,
-  weights: DEFAULT_LEVER_WEIGHTS,
-  respelled: new Map(),
-  leftOut: new Set(),
+/**
+ * The planner's options for what a user chose.
+ *
+ * @param choice checked; what is left out is as the catalogue has it
+ */
+export const leverOptionsFor = (choice: LeverChoice): LeverOptions => {
+  const { tuning, leverSeconds, ...plain } = completeChoice(LEVER_CATALOGUE, choice, 'lever');
+  return {
+    ...plain,
+    profile: LEVER_HARP,
+    tuning: readChosen(LEVER_CATALOGUE.tuning, tuning),
+    moveSeconds: leverSeconds,
+    rightHand: true,
+    weights: DEFAULT_LEVER_WEIGHTS,
+    respelled: new Map(),
+    leftOut: new Set(),
+  };
 };
+
+export const DEFAULT_LEVER_OPTIONS: LeverOptions = leverOptionsFor({});

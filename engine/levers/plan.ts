@@ -1,11 +1,12 @@
+import type { LeverFinding } from '../findings/catalogue.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
-import type { CostTerm, Window } from '../pedals/model.ts';
 import type { Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
+import type { CostTerm, Window } from '../time/window.ts';
 import type { LeverSolution, MadeChange } from './course/solve.ts';
 import { leverFindings } from './findings/findings.ts';
-import type { LeverFinding, LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
+import type { LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
 import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
 import { type LeverStage, setStage } from './stage.ts';

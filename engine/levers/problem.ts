@@ -1,8 +1,10 @@
+import { groups } from 'd3-array';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
-import { choicesOf, type PlacedNeed } from '../pedals/course/choices.ts';
+import { choicesOf } from '../sounding/choices.ts';
 import { spanOf } from '../sounding/need-span.ts';
+import type { PlacedNeed } from '../sounding/placed-needs.ts';
 import { isStraight, type Job, leastPrice, listJobs } from './course/jobs.ts';
 import type { LeverStage } from './stage.ts';
 import { chooseStrings, type LeverNeed, type StringChoice } from './strings/strings.ts';
@@ -38,15 +40,11 @@ export const poseLevers = (stage: LeverStage, tuning: OpenTuning): LeverProblem 
 };
 
 export const listStrings = (needs: readonly LeverNeed[], { moments, graph }: LeverStage): PlayedString[] => {
-  const placed = new Map<number, PlacedLeverNeed[]>();
-  for (const need of needs) {
-    const step = stepOf(need);
+  const placed = needs.flatMap((need) => {
     const { first, last } = spanOf(need, moments);
-    const string = placed.get(step) ?? [];
-    for (let moment = first; moment <= last; moment += 1) string.push({ need, moment });
-    placed.set(step, string);
-  }
-  return [...placed]
+    return Array.from({ length: last - first + 1 }, (_, i): PlacedLeverNeed => ({ need, moment: first + i }));
+  });
+  return groups(placed, ({ need }) => stepOf(need))
     .sort(([a], [b]) => a - b)
     .map(([step, there]) => {
       there.sort((a, b) => a.moment - b.moment);

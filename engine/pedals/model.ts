@@ -1,7 +1,10 @@
+import type { PedalFinding } from '../findings/catalogue.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Position, Setting } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { Respelling } from '../sounding/respelling.ts';
+import type { CostTerm, Window } from '../time/window.ts';
 
 /** What the feet do, and what the player, engraver or composer should know. */
 export interface Plan {
@@ -9,7 +12,7 @@ export interface Plan {
   readonly initial: Setting;
   /** In order of time; at one moment the left foot's move before the right foot's. */
   readonly moves: readonly Move[];
-  readonly findings: readonly Finding[];
+  readonly findings: readonly PedalFinding[];
   /** Notes that are played on another string than written: double accidentals, those that free spelling moved, and
    * those for which the user chose a string. */
   readonly respellings: readonly Respelling[];
@@ -19,6 +22,8 @@ export interface Plan {
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
   readonly tunings: readonly Tuning[];
+  /** The least time between two moves of one foot, in seconds, that the plan was made for. */
+  readonly footRestSeconds: number;
   readonly summary: PlanSummary;
 }
 
@@ -63,88 +68,11 @@ export interface Move {
   /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
   readonly window: Window;
-  /** What speaks against this moment, each in the unit of the weights; their sum is what the plan paid. */
+  /** What speaks against this moment, each in the unit of the weights, over and above the price of a move itself. */
   readonly cost: readonly CostTerm[];
-}
-
-/** The span in which a move must be made. */
-export interface Window {
-  /** Id of the last note that needs the old position, and its onset; null where nothing needed it before. */
-  readonly after: { readonly note: string; readonly onset: Rational } | null;
-  /** Id of the first note that needs the new position, and its onset; null where it comes only after a jump. */
-  readonly before: { readonly note: string; readonly onset: Rational } | null;
-}
-
-export interface CostTerm {
-  readonly name: string;
-  readonly amount: number;
-}
-
-/** A note that is played on another string than written. */
-export interface Respelling {
-  readonly note: string;
-  readonly from: Pitch;
-  readonly to: Pitch;
 }
 
 export interface Tuning {
   readonly string: HarpString;
   readonly alter: Position;
 }
-
-export type Severity = 'stop' | 'warn' | 'note';
-
-export type FindingCode =
-  | 'foot-too-busy'
-  | 'pedal-in-two-positions'
-  | 'string-in-two-pitches'
-  | 'out-of-range'
-  | 'fixed-string-tuning'
-  | 'fixed-string-in-two-pitches'
-  | 'double-accidental'
-  | 'played-on-other-string'
-  | 'quarter-tone'
-  | 'string-retuned'
-  | 'pitch-lost-by-retuning'
-  | 'ringing-string-moved'
-  | 'glissando-setting-guessed'
-  | 'pedals-together'
-  | 'foot-crossed'
-  | 'pin-not-honoured'
-  | 'string-for-both-hands'
-  | 'too-many-notes-in-hand'
-  | 'stretch-too-wide'
-  | 'string-restruck-fast'
-  | 'harmonic-out-of-range'
-  | 'too-many-harmonics'
-  | 'marking-contradicts-notes'
-  | 'flat-key-rings-fuller'
-  | 'repeat-restored';
-
-/** One thing to know: what, where, why, and what would mend it. */
-export interface Finding {
-  readonly code: FindingCode;
-  /** `stop`: cannot be played as printed; `warn`: risky or unidiomatic; `note`: good to know. */
-  readonly severity: Severity;
-  /** Index into the score's bars, and its printed number. */
-  readonly bar: number;
-  readonly barNumber: string;
-  readonly beat: Rational;
-  readonly staff: number | null;
-  readonly notes: readonly string[];
-  readonly sentence: string;
-  readonly suggestions: readonly string[];
-  /** Changes to notes that would mend it, each as a whole; each is also told among the suggestions. */
-  readonly mends: readonly Mend[];
-}
-
-/** A set of changes to notes that mends a place together. */
-export interface Mend {
-  readonly sentence: string;
-  readonly changes: readonly NoteChange[];
-}
-
-/** One change to a note that would help. */
-export type NoteChange =
-  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
-  | { readonly kind: 'leave-out'; readonly note: string; readonly from: Pitch };

@@ -1,61 +1,53 @@
-import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
-import { NO_SCORDATURA, type Scordatura } from '../harp/scordatura.ts';
-import type { Position } from '../harp/setting.ts';
-import type { Letter, Pitch } from '../music/pitch.ts';
-import type { Rational } from '../music/rational.ts';
-import { DEFAULT_WEIGHTS, type Weights } from './weights.ts';
+import type { Pin } from '../harp/pin.ts';
+import type { PedalHarpProfile } from '../harp/profile.ts';
+import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
+import type { Scordatura } from '../harp/scordatura.ts';
+import type { Pitch } from '../music/pitch.ts';
+import { completeChoice, readChosen } from '../options/choose.ts';
+import type { Choice, Values } from '../options/describe-option.ts';
+import { PEDAL_CATALOGUE } from './catalogue.ts';
+import type { Weights } from './weights.ts';
 
-/**
- * How notes may be spelled: `keep` as written (double accidentals are respelled all the same, since no string gives
- * them); `suggest` as written, with respellings that would save moves or mend a finding; `free` the cheapest joint
- * choice of spelling and setting.
- */
-export type Spelling = 'keep' | 'suggest' | 'free';
+type PedalValues = Values<typeof PEDAL_CATALOGUE>;
 
-/** Something the user fixed; times are score times. */
-export type Pin =
-  /** The pedal stands so from `from` until just before `until` (to the end where null). */
-  | {
-      readonly kind: 'position';
-      readonly letter: Letter;
-      readonly position: Position;
-      readonly from: Rational;
-      readonly until: Rational | null;
-    }
-  /** The pedal moves to `position` exactly at `at`. */
-  | { readonly kind: 'move'; readonly letter: Letter; readonly position: Position; readonly at: Rational }
-  /** No pedal moves from `from` until just before `until`. */
-  | { readonly kind: 'forbid'; readonly from: Rational; readonly until: Rational };
+/** What a user chose of the options in the catalogue, as requests hold it. */
+export type PedalChoice = Choice<typeof PEDAL_CATALOGUE>;
 
-/** What a user may choose about a plan. */
-export interface PlanOptions {
-  readonly profile: PedalHarpProfile;
+export type Spelling = PedalValues['spelling'];
+
+/** What the catalogue holds as the planner takes it. */
+type Chosen = Omit<PedalValues, 'footRest' | 'scordatura' | 'weights'> & {
   /** Strings tuned away from their pitch before the piece. */
   readonly scordatura: Scordatura;
   readonly weights: Weights;
-  readonly spelling: Spelling;
+};
+
+/** What a user may choose about a plan: the options of the catalogue, the harp, and what was decided note by note. */
+export interface PlanOptions extends Chosen {
+  readonly profile: PedalHarpProfile;
   readonly pins: readonly Pin[];
   /** Strings that the user chose for notes instead of those written, by note id; kept by every spelling. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes that the player leaves out: they ask for nothing. */
   readonly leftOut: ReadonlySet<string>;
-  /** Take the pedal markings that the file already holds as pins. */
-  readonly keepMarkings: boolean;
-  /** Allow one foot to take two neighbouring pedals in one direction together, as a last resort. */
-  readonly pedalsTogether: boolean;
-  /** Allow a foot to cross to the nearest pedal of the other side (B or E), as a last resort. */
-  readonly crossFeet: boolean;
 }
 
-export const DEFAULT_OPTIONS: PlanOptions = {
-  profile: CONCERT_HARP,
-  scordatura: NO_SCORDATURA,
-  weights: DEFAULT_WEIGHTS,
-  spelling: 'keep',
-  pins: [],
-  respelled: new Map(),
-  leftOut: new Set(),
-  keepMarkings: false,
-  pedalsTogether: false,
-  crossFeet: false,
+/**
+ * The planner's options for what a user chose, whoever asks: the page plans by the same as the service.
+ *
+ * @param choice checked; what is left out is as the catalogue has it
+ */
+export const pedalOptionsFor = (choice: PedalChoice): PlanOptions => {
+  const { footRest, scordatura, weights, ...plain } = completeChoice(PEDAL_CATALOGUE, choice, 'pedal');
+  return {
+    ...plain,
+    scordatura: readChosen(PEDAL_CATALOGUE.scordatura, scordatura),
+    weights: { ...weights, footRestSeconds: footRest },
+    profile: CONCERT_HARP,
+    pins: [],
+    respelled: new Map(),
+    leftOut: new Set(),
+  };
 };
+
+export const DEFAULT_OPTIONS: PlanOptions = pedalOptionsFor({});

@@ -1,15 +1,11 @@
+import type { HeldPin, MovePin, Pin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model.ts';
 import type { Need } from '../sounding/needs.ts';
+import type { PlacedNeed } from '../sounding/placed-needs.ts';
 import type { Moments } from '../time/moments.ts';
-import type { PlacedNeed } from './course/choices.ts';
-import type { Pin } from './options.ts';
-
-export type MovePin = Extract<Pin, { readonly kind: 'move' }>;
-
-export type HeldPin = Extract<Pin, { readonly kind: 'position' }>;
 
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
 export interface PlacedPins {

@@ -19,7 +19,7 @@ import { summarise } from './summary.ts';
  * Plans the pedals of a part: markings that hold on every pass, with the fewest unmet needs, then the fewest moves
  * without time, then the fewest moves, then the best moments for them.
  *
- * Exact for each foot (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
+ * Exact for each foot where `summary.proved` says so (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
  * is still planned, at the least cost, and becomes a finding with the smallest change that would mend it.
  */
 export const planPedals = (score: Score, options: PlanOptions = DEFAULT_OPTIONS): Plan =>
@@ -63,6 +63,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
         ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem))
         : [],
     tunings: fixed.tunings,
+    footRestSeconds: options.weights.footRestSeconds,
     summary: summarise(problem, solution, findings),
   };
 };

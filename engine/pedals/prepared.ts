@@ -1,13 +1,16 @@
+import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
+import { areAlike, memoize } from '../memoize.ts';
 import { keyAlter, type Letter } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
 import { type ChosenSpelling, listNeeds, type Needs } from '../sounding/needs.ts';
 import { clearNeighbours } from '../sounding/neighbour-strings.ts';
+import type { NeedsByLetter } from '../sounding/placed-needs.ts';
+import { placeNeeds } from '../sounding/placed-needs.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/sweep-setting.ts';
 import { type PartInTime, setInTime } from '../time/timeline.ts';
-import type { NeedsByLetter, Stage } from './course/foot.ts';
-import { placeNeeds } from './course/solve.ts';
-import type { Pin, PlanOptions } from './options.ts';
+import type { Stage } from './course/foot.ts';
+import type { PlanOptions } from './options.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
 
 /** What does not change with the spelling: worked out once for a plan, its suggestions and its mends. */
@@ -54,9 +57,30 @@ export const askNeeds = (
 ): Asked => {
   const { profile, leftOut, scordatura } = options;
   const asked = listNeeds(score, profile, sweeps, strings, leftOut, scordatura);
-  const listed = clearNeighbours(asked, profile, scordatura);
+  const listed = clearNeighbours(asked, moments, profile, scordatura);
   return { listed, needs: placeNeeds(listed.needs, moments) };
 };
+
+/** The same for one score, answered from memory where it was asked the same before. */
+export const memoizeNeeds = (): typeof askNeeds =>
+  memoize(
+    askNeeds,
+    ([a, stringsOfA], [b, stringsOfB]) =>
+      areAlike(askingPart(a.options), askingPart(b.options)) &&
+      areAlike(a.sweeps, b.sweeps) &&
+      areAlike(stringsOfA, stringsOfB),
+  );
+
+/** The options that what is asked of the feet goes by: all but those of how it is served. */
+const askingPart = ({
+  pins: _pins,
+  weights: _weights,
+  spelling: _spelling,
+  keepMarkings: _markings,
+  pedalsTogether: _together,
+  crossFeet: _crossed,
+  ...asking
+}: PlanOptions): Partial<PlanOptions> => asking;
 
 /** The stage for needs of the prepared score: pins give way to notes. */
 export const stageFor = (

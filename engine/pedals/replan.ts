@@ -1,4 +1,5 @@
 import { handFindings } from '../findings/hand-findings.ts';
+import { areAlike, memoize } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
 import { setInTime } from '../time/timeline.ts';
 import { type Solution, solveFeet } from './course/solve.ts';
@@ -6,8 +7,7 @@ import { findMends, isSamePassage } from './findings/mending.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { type PlanSteps, planPrepared } from './plan.ts';
-import { askNeeds, prepareScore } from './prepared.ts';
-import { areAlike, remember } from './remembering.ts';
+import { memoizeNeeds, prepareScore } from './prepared.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 
 /**
@@ -26,14 +26,8 @@ export const createReplanner = (score: Score): ((options: PlanOptions) => Plan) 
 const rememberSteps = (): PlanSteps => {
   let solution: Solution | undefined;
   return {
-    askNeeds: remember(
-      askNeeds,
-      ([a, stringsOfA], [b, stringsOfB]) =>
-        areAlike(askingPart(a.options), askingPart(b.options)) &&
-        areAlike(a.sweeps, b.sweeps) &&
-        areAlike(stringsOfA, stringsOfB),
-    ),
-    spellFreely: remember(
+    askNeeds: memoizeNeeds(),
+    spellFreely: memoize(
       spellFreely,
       ([a, writtenA], [b, writtenB]) =>
         writtenA.listed === writtenB.listed && areAlike(a.options.weights, b.options.weights),
@@ -42,27 +36,16 @@ const rememberSteps = (): PlanSteps => {
       solution = solveFeet(needs, stage, solution);
       return solution;
     },
-    findMends: remember(
+    findMends: memoize(
       findMends,
       ([a, aboutA, moment], [b, aboutB]) =>
         a.needs === b.needs && areAlike(aboutA, aboutB) && isSamePassage(a, b, moment),
       (_problem, _about, moment) => moment,
       MENDS_AT_ONE_MOMENT,
     ),
-    handFindings: remember(handFindings, areAlike),
+    handFindings: memoize(handFindings, areAlike),
   };
 };
 
 /** Both feet may have trouble at one moment, each with and without a pin nearby. */
 const MENDS_AT_ONE_MOMENT = 4;
-
-/** The options that what is asked of the feet goes by: all but those of how it is served. */
-const askingPart = ({
-  pins: _pins,
-  weights: _weights,
-  spelling: _spelling,
-  keepMarkings: _markings,
-  pedalsTogether: _together,
-  crossFeet: _crossed,
-  ...asking
-}: PlanOptions): Partial<PlanOptions> => asking;

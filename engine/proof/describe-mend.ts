@@ -34,5 +34,8 @@ export const placeOfMarking = (score: Score, index: number): string => {
   return describePlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
 };
 
-const describePlace = (score: Score, { bar, beat }: MendPlace): string =>
-  `bar ${score.bars[bar]!.number || bar + 1}, beat ${tellBeat(beat)}`;
+const describePlace = (score: Score, { bar, beat }: MendPlace): string => {
+  const there = score.bars[bar]!;
+  const present = score.notes.filter((note) => note.bar === bar).map(({ onset }) => beatAt(there, onset));
+  return `bar ${there.number}, beat ${tellBeat(beat, present)}`;
+};

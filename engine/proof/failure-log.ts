@@ -3,7 +3,7 @@ import type { Need } from '../sounding/needs.ts';
 import type { Failure, NeedFault } from './played.ts';
 
 /** Where a pedal stands when a note finds it wrong. */
-type WrongStand = Pick<Failure, 'stands' | 'marking' | 'servedBefore' | 'landedIn' | 'whileHeld'>;
+type WrongStand = Pick<Failure, 'stands' | 'marking' | 'landedIn' | 'whileHeld'>;
 
 interface OpenFailure extends Omit<Failure, 'needs' | 'passes' | 'faults'> {
   readonly needs: Need[];

@@ -11,8 +11,6 @@ export interface Failure {
   /** Where the pedal stands instead, and the marking (index) that says so. */
   readonly stands: Position;
   readonly marking: number;
-  /** Whether a note was served by that marking before. */
-  readonly servedBefore: boolean;
   /** The bar to which the music jumped since the pedal was marked; null where it did not. */
   readonly landedIn: number | null;
   /** Passes, counted from 1 for the bar of the first need. */

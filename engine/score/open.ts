@@ -3,12 +3,15 @@ import { parseXml, type XmlElement } from '../xml/tree.ts';
 import { unpackScore } from './container.ts';
 import { decodeText } from './decode.ts';
 import { readMei } from './mei/read.ts';
-import type { Score, ScoreFormat, SourceText } from './model.ts';
+import type { Score, ScoreFormat, SourceText, Titles } from './model.ts';
 import { readMusicXml } from './musicxml/read.ts';
+import { titleOfFile } from './usable-title.ts';
 
 export interface OpenOptions {
   /** Id or name of the part to read as the harp; found by its name and sound if not given. */
   readonly part?: string;
+  /** The name of the file: the title of a score that states none. */
+  readonly fileName?: string;
 }
 
 /** A score file as text and as elements that know their place in it. */
@@ -29,7 +32,10 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
   const parsed = readSource(bytes);
   if (!parsed.ok) return parsed;
   const { source, root } = parsed.value;
-  return source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
+  const read = source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
+  if (!read.ok || read.value.titles.title !== '' || options.fileName === undefined) return read;
+  const titles: Titles = { ...read.value.titles, title: titleOfFile(options.fileName) };
+  return ok({ ...read.value, titles });
 };
 
 /**

@@ -1,7 +1,7 @@
+import type { NoteChange } from '../findings/model.ts';
 import type { Letter } from '../music/pitch.ts';
-import type { PlacedNeed } from '../pedals/course/choices.ts';
-import type { NoteChange } from '../pedals/model.ts';
 import type { Need } from './needs.ts';
+import type { PlacedNeed } from './placed-needs.ts';
 
 type PlacedNeeds = ReadonlyMap<Letter, readonly PlacedNeed[]>;
 

@@ -3,9 +3,9 @@ import { NO_SCORDATURA, nameString, type Scordatura, stringsFor } from '../harp/
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
-import type { Respelling } from '../pedals/model.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
+import type { Respelling } from './respelling.ts';
 import type { SweepSetting } from './sweep-setting.ts';
 
 /** A note, or an implied one, asks for one pedal in one position. */

@@ -1,7 +1,8 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
 import type { Scordatura } from '../harp/scordatura.ts';
-import type { Respelling } from '../pedals/model.ts';
+import type { Moments } from '../time/moments.ts';
 import { type Need, type Needs, otherPedalStrings } from './needs.ts';
+import type { Respelling } from './respelling.ts';
 import { createRivalSearch } from './rivals.ts';
 
 /**
@@ -9,9 +10,14 @@ import { createRivalSearch } from './rivals.ts';
  * at that time: a trill from G natural to G sharp is played on the strings G and A. No note is written for it, so that
  * nothing need be respelled. Where no other string is free, it stays, and clashes.
  */
-export const clearNeighbours = (asked: Needs, profile: PedalHarpProfile, scordatura: Scordatura): Needs => {
+export const clearNeighbours = (
+  asked: Needs,
+  moments: Moments,
+  profile: PedalHarpProfile,
+  scordatura: Scordatura,
+): Needs => {
   if (!asked.needs.some(({ kind }) => kind === 'implied')) return asked;
-  const rivalOf = createRivalSearch(asked.needs);
+  const rivalOf = createRivalSearch(asked.needs, moments);
   const moved: Respelling[] = [];
   const needs = asked.needs.map((need): Need => {
     if (need.kind !== 'implied' || rivalOf(need) === undefined) return need;

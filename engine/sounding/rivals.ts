@@ -1,46 +1,48 @@
-import type { Letter } from '../music/pitch.ts';
-import { compare, type Rational } from '../music/rational.ts';
+import { bisectLeft } from 'd3-array';
+import type { Moments } from '../time/moments.ts';
+import { type NeedSpan, spanOf } from './need-span.ts';
 import type { Need } from './needs.ts';
 
-/** The needs of one letter as listed, and how long any of them so far is held. */
-interface LetterNeeds {
-  readonly needs: Need[];
-  readonly heldSoFar: Rational[];
+/** A need with the moments at which it holds, and how long any need listed so far holds. */
+interface ListedNeeds<N> {
+  readonly needs: N[];
+  readonly spans: NeedSpan[];
+  readonly lastSoFar: number[];
 }
 
 /**
- * Finds rivals: the first need listed that asks a need's pedal for another position at the same time.
+ * Finds rivals: the first need listed that asks for another position at a moment at which a need holds.
  *
- * Needs are listed nearly in order of onset, so that the search starts where the first of them lasts long enough.
+ * What counts are the moments, as for the feet and hands: a trill that ends where the next note begins is over by then,
+ * and grace notes come before the note they lead to. Needs are listed nearly in order of onset, so that the search
+ * starts where the first of them holds long enough.
+ *
+ * @param placeOf what needs share that are served by one pedal, or by one lever
  */
-export const createRivalSearch = (needs: readonly Need[]): ((need: Need) => Need | undefined) => {
-  const byLetter = new Map<Letter, LetterNeeds>();
+export const createRivalSearch = <N extends Need>(
+  needs: readonly N[],
+  moments: Moments,
+  placeOf: (need: Need) => string | number = ({ letter }) => letter,
+): ((need: N) => N | undefined) => {
+  const byPlace = new Map<string | number, ListedNeeds<N>>();
   for (const need of needs) {
-    const known = byLetter.get(need.letter) ?? { needs: [], heldSoFar: [] };
-    if (known.needs.length === 0) byLetter.set(need.letter, known);
-    const held = known.heldSoFar.at(-1);
+    const place = placeOf(need);
+    const known = byPlace.get(place) ?? { needs: [], spans: [], lastSoFar: [] };
+    byPlace.set(place, known);
+    const span = spanOf(need, moments);
     known.needs.push(need);
-    known.heldSoFar.push(held !== undefined && compare(held, need.heldUntil) > 0 ? held : need.heldUntil);
+    known.spans.push(span);
+    known.lastSoFar.push(Math.max(known.lastSoFar.at(-1) ?? 0, span.last));
   }
   return (need) => {
-    const listed = byLetter.get(need.letter);
+    const listed = byPlace.get(placeOf(need));
     if (listed === undefined) return undefined;
-    for (let i = firstHeldUntil(listed.heldSoFar, need.onset); i < listed.needs.length; i += 1) {
+    const { first, last } = spanOf(need, moments);
+    for (let i = bisectLeft(listed.lastSoFar, first); i < listed.needs.length; i += 1) {
+      const span = listed.spans[i]!;
       const other = listed.needs[i]!;
-      const together = compare(other.onset, need.heldUntil) <= 0 && compare(other.heldUntil, need.onset) >= 0;
-      if (together && other.position !== need.position) return other;
+      if (span.first <= last && span.last >= first && other.position !== need.position) return other;
     }
     return undefined;
   };
-};
-
-const firstHeldUntil = (heldSoFar: readonly Rational[], onset: Rational): number => {
-  let low = 0;
-  let high = heldSoFar.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (compare(heldSoFar[middle]!, onset) < 0) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 };

@@ -1,7 +1,7 @@
-import type { PlacedNeed } from '../pedals/course/choices.ts';
-import { LEAST_SOUNDING_SECONDS, NATURAL_RING_SECONDS } from '../pedals/weights.ts';
 import { type PlayGraph, turnsBack } from '../time/play-graph.ts';
 import type { PartTime } from '../time/timeline.ts';
+import type { PlacedNeed } from './placed-needs.ts';
+import { LEAST_SOUNDING_SECONDS, NATURAL_RING_SECONDS } from './string-times.ts';
 
 /** What surrounds each moment for one pedal's strings, in seconds; where passes differ, the worst of them. */
 export interface Surroundings {

@@ -1,7 +1,8 @@
+import { group } from 'd3-array';
+import type { HeldPin, Pin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Pin } from '../pedals/options.ts';
 import type { Note, Score, Sweep } from '../score/model.ts';
 import { isJoined, isSmall } from '../score/runs.ts';
 import { chooseSweptSound } from './swept-sound.ts';
@@ -37,7 +38,7 @@ export const findSweepSettings = (
   const swept = findGlissandi(score);
   if (swept.length === 0) return [];
   const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
-  const ofBar = notesByBar(notes);
+  const ofBar = group(notes, ({ bar }) => bar);
   const stated = listStated(score, pins);
   const settled: SweepSetting[] = [];
   for (const each of swept) {
@@ -153,7 +154,7 @@ const leadIn = ({ sweep, from }: Glissando, ofBar: ReadonlyMap<number, readonly 
 /** A position that the user keeps while a glissando is swept, be it from its midst on. */
 const kept = (pins: readonly Pin[], letter: Letter, { start, end }: Sweep): Position | undefined =>
   pins.findLast(
-    (pin): pin is Extract<Pin, { kind: 'position' }> =>
+    (pin): pin is HeldPin =>
       pin.kind === 'position' &&
       pin.letter === letter &&
       (compare(pin.from, start) <= 0 || compare(pin.from, end) < 0) &&
@@ -239,16 +240,6 @@ const pluckedMeanwhile = (
         compare(onset, sweep.end) < 0,
     );
   return (letter) => positionIn(notes, letter);
-};
-
-const notesByBar = (notes: readonly Note[]): ReadonlyMap<number, readonly Note[]> => {
-  const byBar = new Map<number, Note[]>();
-  for (const note of notes) {
-    const known = byBar.get(note.bar);
-    if (known === undefined) byBar.set(note.bar, [note]);
-    else known.push(note);
-  }
-  return byBar;
 };
 
 /**

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import {
   add,
   compare,
@@ -9,7 +10,7 @@ import {
   rationalKey,
   subtract,
 } from '../music/rational.ts';
-import { GRACE_SECONDS } from '../pedals/weights.ts';
+
 import type { Bar, Meter, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 
@@ -139,6 +140,9 @@ const graceOrders = (notes: readonly Note[]): ((note: Note) => number) => {
   return ({ grace, onset }) => (grace === null ? 0 : grace.order - counts.get(onset)!);
 };
 
+/** Time taken by one grace note, in seconds (common practice, no source). */
+const GRACE_SECONDS = 0.1;
+
 /** Grace notes take their time before the onset, squeezed where the music before leaves less. */
 const withSeconds = (
   sorted: readonly Draft[],
@@ -192,13 +196,6 @@ interface Draft {
   index: number;
 }
 
-const lastBefore = (all: readonly Moment[], at: Rational): number => {
-  let low = 0;
-  let high = all.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (compare(all[middle]!.at, at) < 0) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
-};
+const lastBefore = (all: readonly Moment[], at: Rational): number => byTime.left(all, at) - 1;
+
+const byTime = bisector((moment: Moment, at: Rational) => compare(moment.at, at));

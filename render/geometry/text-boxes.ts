@@ -1,5 +1,6 @@
 import type { XmlElement } from '../../engine/xml/tree.ts';
-import { type Box, textWidth } from '../text/glyphs.ts';
+import { textWidth } from '../text/glyphs.ts';
+import type { Box } from '../text/outline.ts';
 import { readTextRuns } from '../text/text-runs.ts';
 import { type PlacedPiece, placePieces } from '../text/text-signs.ts';
 

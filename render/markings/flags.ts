@@ -1,3 +1,4 @@
+import type { PedalFinding } from '../../engine/findings/catalogue.ts';
 import {
   add,
   compare,
@@ -7,7 +8,6 @@ import {
   rationalKey,
   subtract,
 } from '../../engine/music/rational.ts';
-import type { Finding } from '../../engine/pedals/model.ts';
 import type { Score } from '../../engine/score/model.ts';
 
 /** A place that cannot be played as printed, and the number by which the page refers to the list of findings. */
@@ -26,7 +26,7 @@ export interface PlaceFlag {
 }
 
 /** What a place is flagged for: a finding of either harp. */
-type Flagged = Pick<Finding, 'severity' | 'bar' | 'beat' | 'sentence'>;
+type Flagged = Pick<PedalFinding, 'severity' | 'bar' | 'beat' | 'sentence'>;
 
 /** Numbers the places of all findings of severity `stop`: those of one moment share a number. */
 export const flagPlaces = (

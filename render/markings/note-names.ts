@@ -1,6 +1,8 @@
 import type { Position } from '../../engine/harp/setting.ts';
 import type { Letter } from '../../engine/music/pitch.ts';
-import type { NoteNaming } from '../engraving-options.ts';
+
+/** How notes are named in letters: `C♯ B♭ B♮`, `Cis B H`, or `Do♯ Si♭ Si♮`. */
+export type NoteNaming = 'english' | 'german' | 'fixed-do';
 
 /** What a printed name may carry: a string tuned sharp is a double sharp with its lever up. */
 export type PrintedAlter = Position | 2;

@@ -1,9 +1,9 @@
 import { FEET } from '../../engine/harp/setting.ts';
 import { compare, equals, type Rational, rationalKey } from '../../engine/music/rational.ts';
 import type { Move, Plan } from '../../engine/pedals/model.ts';
-import { DEFAULT_WEIGHTS } from '../../engine/pedals/weights.ts';
 import { buildClock } from '../../engine/score/clock.ts';
 import type { Score } from '../../engine/score/model.ts';
+import { hasRested } from '../../engine/time/rested.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences, type Silence } from './silences.ts';
 
@@ -47,7 +47,7 @@ export const placesToMark = (
   const told = new Set<Move>();
   const granted = new Set<Wish>();
   for (const silence of silencesWith(score, plan, wishes)) {
-    for (const group of groupsIn(silence, score, options)) {
+    for (const group of groupsIn(silence, score, options, plan.footRestSeconds)) {
       places.open(group.at, group.bar, null, group.setting).moves.push(...group.moves);
       for (const move of group.moves) told.add(move);
       if (group.setting !== 'none') for (const wish of silence.wishes) granted.add(wish);
@@ -156,12 +156,17 @@ interface Group {
   readonly setting: Occasion;
 }
 
-const groupsIn = (silence: BusySilence, score: Score, options: PlaceOptions): Group[] => {
+const groupsIn = (
+  silence: BusySilence,
+  score: Score,
+  options: PlaceOptions,
+  footRestSeconds: number,
+): Group[] => {
   const { moves, wishes } = silence;
   const many = options.settings.threeChanges && moves.length >= CHANGES_PER_SETTING;
   const isLong = isLongRest(silence, options);
   const wanted = options.density !== 'changes' && (wishes.length > 0 || many || isLong);
-  const hasTime = timeKeeper(score, silence);
+  const hasTime = timeKeeper(score, silence, footRestSeconds);
   if (wanted) {
     const place = settingPlaces(silence, score).find(({ at }) => hasTime(at, moves));
     return place === undefined ? [] : [{ ...place, moves, setting: isLong ? 'always' : 'wanted' }];
@@ -194,7 +199,7 @@ const settingPlaces = (
 ];
 
 /** Whether each foot can make its moves one after the other from a moment on, before the silence ends. */
-const timeKeeper = (score: Score, { from, until }: Silence) => {
+const timeKeeper = (score: Score, { from, until }: Silence, footRestSeconds: number) => {
   const secondsAt = buildClock(score.tempo);
   return (at: Rational, moves: readonly Move[]): boolean => {
     if (compare(at, from) < 0) return moves.length === 0;
@@ -203,6 +208,6 @@ const timeKeeper = (score: Score, { from, until }: Silence) => {
       (letters) => moves.filter((move) => letters.includes(move.letter)).length,
     );
     const isAsPlanned = moves.every((move) => equals(move.at, at));
-    return isAsPlanned || Math.max(...counts) * DEFAULT_WEIGHTS.footRestSeconds <= seconds;
+    return isAsPlanned || hasRested(seconds, Math.max(...counts) * footRestSeconds);
   };
 };

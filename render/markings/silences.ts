@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { add, compare, type Rational, ZERO } from '../../engine/music/rational.ts';
 import type { Bar, Landmark, Score } from '../../engine/score/model.ts';
 
@@ -84,18 +85,11 @@ const restRuns = (score: Score, { from, until }: Gap): RestRun[] => {
 };
 
 /** Brackets and notes that survive of a metronome mark say nothing by themselves. */
-export const isReadable = ({ text }: Landmark): boolean => /[\p{L}\p{N}]/u.test(text);
+const isReadable = ({ text }: Landmark): boolean => /[\p{L}\p{N}]/u.test(text);
 
-const firstBarFrom = (bars: readonly Bar[], time: Rational): number => {
-  let low = 0;
-  let high = bars.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (compare(bars[middle]!.onset, time) < 0) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
+const firstBarFrom: (bars: readonly Bar[], time: Rational) => number = bisector((bar: Bar, time: Rational) =>
+  compare(bar.onset, time),
+).left;
 
 /** Whether the page shows something at the bar's start that a joined rest would hide. */
 const startsAnew = (score: Score, bar: Bar, landmarks: ReadonlySet<number>): boolean => {

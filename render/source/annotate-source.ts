@@ -1,8 +1,8 @@
 import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
-import type { Respelling } from '../../engine/pedals/model.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
+import type { Respelling } from '../../engine/sounding/respelling.ts';
 import { applyEdits, type Edit } from '../edit.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';

@@ -1,21 +1,6 @@
 import { type Font, type Glyph as FontGlyph, Path } from 'opentype.js/dist/opentype.mjs';
 import { loadFont, type TextFace } from './fonts.ts';
-
-/** A rectangle with y downward: `y0` is the top edge. */
-export interface Box {
-  readonly x0: number;
-  readonly y0: number;
-  readonly x1: number;
-  readonly y1: number;
-}
-
-/** A music glyph as an outline: 1000 units to the em (four staff spaces), y downward, the origin at 0, 0. */
-export interface Glyph {
-  /** SVG path data to be filled; empty for a glyph without ink. */
-  readonly pathData: string;
-  readonly advance: number;
-  readonly box: Box;
-}
+import type { Box, Glyph } from './outline.ts';
 
 /** A line of words as an outline: y downward, the origin at the start of the baseline. */
 export interface TextOutline {

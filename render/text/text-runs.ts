@@ -139,7 +139,7 @@ const styleOf = ({ attributes }: XmlElement, inherited: TextStyle): TextStyle =>
   };
 };
 
-export const isMusicFamily = (family: string): boolean => /^\s*['"]?bravura/i.test(family);
+const isMusicFamily = (family: string): boolean => /^\s*['"]?bravura/i.test(family);
 
 const faceOf = (weight: string | undefined, slant: string | undefined, inherited: TextFace): TextFace => {
   const bold =

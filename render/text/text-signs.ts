@@ -1,4 +1,5 @@
-import { type Glyph, glyphPath, hasGlyph, hasLetter, textWidth } from './glyphs.ts';
+import { glyphPath, hasGlyph, hasLetter, textWidth } from './glyphs.ts';
+import type { Glyph } from './outline.ts';
 import type { TextRun, TextStyle } from './text-runs.ts';
 
 /** Part of a run: words in the text font, or one sign of the music font. `x` and `y` place its origin. */

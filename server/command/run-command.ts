@@ -1,7 +1,8 @@
 import { setImmediate } from 'node:timers/promises';
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments.ts';
-import { type Ending, EXIT, type ExitCode, HELP } from './exit.ts';
+import { type Ending, EXIT, type ExitCode } from './exit.ts';
+import { writeHelp } from './help.ts';
 import { watchOutput } from './output-reader.ts';
 import { oneLine } from './summary.ts';
 import { endWithSystemError } from './system-error.ts';
@@ -15,7 +16,7 @@ const carryOut = async (words: readonly string[]): Promise<Ending> => {
   if (!parsed.ok) return { code: EXIT.usage, message: parsed.usage };
   switch (parsed.command.kind) {
     case 'help':
-      process.stdout.write(HELP);
+      process.stdout.write(writeHelp());
       return { code: EXIT.done };
     case 'version':
       print(VERSION);

@@ -78,6 +78,7 @@ export const PLAN: Plan = {
     firstFailure: 1,
   },
   tunings: [{ string: { letter: 'D', octave: 1 }, alter: -1 }],
+  footRestSeconds: 0.25,
 };
 
 /** What a renderer could answer: two bars on as many pages as are asked for. */

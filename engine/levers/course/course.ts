@@ -1,5 +1,7 @@
+import { group } from 'd3-array';
 import { type GroupCourse, solveGroup } from './group.ts';
 import type { Job } from './jobs.ts';
+import { groupLinked } from './linked.ts';
 import type { CourseMove, LeverTask } from './task.ts';
 
 /** What is done to all levers of a harp through a piece. */
@@ -51,33 +53,19 @@ const form = (jobs: readonly Job[], task: LeverTask): Group => ({ jobs, course: 
 
 /** The groups, those together that hinder each other. */
 const joinGroups = (groups: readonly Group[], { near }: LeverTask): Group[][] => {
-  const leader = groups.map((_, i) => i);
-  const find = (i: number): number => {
-    while (leader[i] !== i) i = leader[i]!;
-    return i;
-  };
-  const there = new Map<number, { readonly group: number; readonly move: CourseMove }[]>();
-  groups.forEach(({ course }, group) => {
-    for (const move of course.moves) {
-      const here = there.get(move.moment) ?? [];
-      here.push({ group, move });
-      there.set(move.moment, here);
-    }
-  });
-  for (const [moment, here] of there) {
-    const soon = [...near(moment).keys()].flatMap((later) => there.get(later) ?? []);
-    for (const { group, move } of here) {
-      const hindered = [...soon, ...here.filter((other) => other.move.string > move.string)];
-      for (const other of hindered) {
-        if (!other.move.hurried) leader[find(other.group)] = find(group);
+  const there = group(
+    groups.flatMap(({ course }, i) => course.moves.map((move) => ({ group: i, move }))),
+    ({ move }) => move.moment,
+  );
+  return groupLinked(groups, (link) => {
+    for (const [moment, here] of there) {
+      const soon = [...near(moment).keys()].flatMap((later) => there.get(later) ?? []);
+      for (const { group, move } of here) {
+        const hindered = [...soon, ...here.filter((other) => other.move.string > move.string)];
+        for (const other of hindered) {
+          if (!other.move.hurried) link(other.group, group);
+        }
       }
     }
-  }
-  const joined = new Map<number, Group[]>();
-  groups.forEach((group, i) => {
-    const parts = joined.get(find(i)) ?? [];
-    parts.push(group);
-    joined.set(find(i), parts);
   });
-  return [...joined.values()];
 };

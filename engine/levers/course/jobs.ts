@@ -1,4 +1,5 @@
 import type { PlayGraph } from '../../time/play-graph.ts';
+import { groupLinked } from './linked.ts';
 
 /** A way between two fixed points of one string's lever: where they differ, the lever moves at one of the moments. */
 export interface Chain {
@@ -61,31 +62,20 @@ export const listJobs = (
 };
 
 /** Ways that meet at an open moment, or that end at one moment, where one printed move serves them all, go together. */
-const joinChains = (chains: readonly Chain[], isOpen: (moment: number) => boolean): Chain[][] => {
-  const leader = chains.map((_, i) => i);
-  const find = (i: number): number => {
-    while (leader[i] !== i) i = leader[i]!;
-    return i;
-  };
-  const first = new Map<string, number>();
-  const meet = (place: string, i: number): void => {
-    const other = first.get(place);
-    if (other === undefined) first.set(place, i);
-    else leader[find(i)] = find(other);
-  };
-  chains.forEach(({ from, to }, i) => {
-    meet(`end ${to}`, i);
-    if (isOpen(from)) meet(`open ${from}`, i);
-    if (isOpen(to)) meet(`open ${to}`, i);
+const joinChains = (chains: readonly Chain[], isOpen: (moment: number) => boolean): Chain[][] =>
+  groupLinked(chains, (link) => {
+    const first = new Map<string, number>();
+    const meet = (place: string, i: number): void => {
+      const other = first.get(place);
+      if (other === undefined) first.set(place, i);
+      else link(i, other);
+    };
+    chains.forEach(({ from, to }, i) => {
+      meet(`end ${to}`, i);
+      if (isOpen(from)) meet(`open ${from}`, i);
+      if (isOpen(to)) meet(`open ${to}`, i);
+    });
   });
-  const joined = new Map<number, Chain[]>();
-  chains.forEach((chain, i) => {
-    const group = joined.get(find(i)) ?? [];
-    group.push(chain);
-    joined.set(find(i), group);
-  });
-  return [...joined.values()];
-};
 
 /** The moments at which a job's moves are printed, and their price without what the hands' time adds. */
 export interface JobSolution {

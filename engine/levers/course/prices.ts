@@ -1,5 +1,5 @@
-import type { CostTerm } from '../../pedals/model.ts';
 import { type Surroundings, surroundingsOf } from '../../sounding/surroundings.ts';
+import type { CostTerm } from '../../time/window.ts';
 import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import type { LeverStage } from '../stage.ts';

@@ -84,7 +84,7 @@ export const solveLevers = (stage: LeverStage, problem: LeverProblem): LeverSolu
   };
 };
 
-export const taskFor = ({ graph, options }: LeverStage, { priceAt }: LeverPrices): LeverTask => ({
+const taskFor = ({ graph, options }: LeverStage, { priceAt }: LeverPrices): LeverTask => ({
   priceAt,
   near: findNearMoments(graph, options.moveSeconds),
   close: findCloseMoments(graph, options.moveSeconds),

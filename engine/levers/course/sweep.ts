@@ -1,3 +1,4 @@
+import { hasRested } from '../../time/rested.ts';
 import type { Job, JobSolution } from './jobs.ts';
 import type { GroupSearch, LeverTask } from './task.ts';
 
@@ -107,7 +108,7 @@ const cheapest = (
 };
 
 const keyOf = (waiting: readonly number[], last: number, moment: number, task: LeverTask): string =>
-  `${waiting.join()};${hasRested(last, moment, task) ? '' : last}`;
+  `${waiting.join()};${isHandRested(last, moment, task) ? '' : last}`;
 
 /** Leaves out states that another betters: it has done one change more for no more than that change will cost at least. */
 const dropDearer = (
@@ -201,7 +202,7 @@ const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean 
     const at = firstFrom(moments, moment);
     const others = rest - leastFrom[at]!;
     if (moments[at] === moment && !first.some((each) => waiting.includes(each))) {
-      const dearer = hasRested(now.last, moment, task) ? 0 : task.noTime;
+      const dearer = isHandRested(now.last, moment, task) ? 0 : task.noTime;
       const done: State = {
         waiting,
         last: task.lineSeconds[moment]!,
@@ -226,8 +227,8 @@ const firstFrom = (moments: readonly number[], moment: number): number => {
   return at;
 };
 
-const hasRested = (last: number, moment: number, task: LeverTask): boolean =>
-  task.lineSeconds[moment]! - last >= task.restSeconds - 1e-6;
+const isHandRested = (last: number, moment: number, task: LeverTask): boolean =>
+  hasRested(task.lineSeconds[moment]! - last, task.restSeconds);
 
 const readTrail = (trail: Trail | null): { readonly string: number; readonly moment: number }[] => {
   const moves: { string: number; moment: number }[] = [];

@@ -1,8 +1,9 @@
-import { tell } from '../../findings/describe-finding.ts';
+import type { LeverFinding } from '../../findings/catalogue.ts';
+import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import type { LeverSolution, MadeChange } from '../course/solve.ts';
-import type { LeverFinding, TuningCost } from '../model.ts';
+import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import type { LeverStage } from '../stage.ts';
 
@@ -31,85 +32,71 @@ export const changeFindings = (
   const after = needs.findLast(({ moment }) => moment < change.moment)?.need.note;
   const open = openAlter(problem.tuning, string);
   const pitch = { ...string, alter: open + change.to };
-  const ringing = { ...string, alter: open + 1 - change.to };
+  /** What the string gives with its lever the other way. */
+  const elsewhere = { ...string, alter: open + 1 - change.to };
   const terms = solution.prices.termsAt(change.string, change.moment).map(({ name }) => name);
-  const told = [
-    ...mannerFindings(change, pitchName(pitch), terms, stage, adviseTuning(unhindered)),
-    ...(terms.includes('stringSounding') ? [soundingFinding(pitch, ringing)] : []),
-    ...(change.restores ? [restoringFinding(pitch)] : []),
+  const place = { bar, at };
+  const made = before === undefined ? [] : [before];
+  const about = { pitch, terms, context: { notes: made, place } };
+  return [
+    ...mannerFindings(change, about, stage, adviseTuning(unhindered)),
+    ...(terms.includes('stringSounding')
+      ? [
+          describeFinding(
+            stage.score,
+            'ringing-string-moved',
+            { harp: 'lever', pitch },
+            {
+              notes: after === undefined ? made : [after, ...made],
+              place,
+              suggestions: [`Damp or shorten the ${pitchName(elsewhere)} before the change.`],
+            },
+          ),
+        ]
+      : []),
+    ...(change.restores
+      ? [describeFinding(stage.score, 'lever-restored', { pitch, elsewhere }, about.context)]
+      : []),
   ];
-  return told.map((each) => {
-    const about = each.code === 'ringing-string-moved' ? [after, before] : [before];
-    const notes = about.filter((note) => note !== undefined);
-    return tell(stage.score, { ...each, notes, place: { bar, at } });
-  });
 };
 
-type ToldOfChange = Pick<LeverFinding, 'code' | 'severity' | 'sentence' | 'suggestions'>;
+interface AboutChange {
+  /** What the string gives then. */
+  readonly pitch: Pitch;
+  /** What speaks against the moment, by name. */
+  readonly terms: readonly string[];
+  readonly context: FindingContext;
+}
 
 const mannerFindings = (
   { manner, hand }: MadeChange,
-  name: string,
-  terms: readonly string[],
-  { options }: LeverStage,
+  { pitch, terms, context }: AboutChange,
+  { options, score }: LeverStage,
   otherTuning: readonly string[],
-): ToldOfChange[] => {
+): LeverFinding[] => {
+  const contextWith = (...suggestions: readonly string[]): FindingContext => ({ ...context, suggestions });
   switch (manner) {
     case 'alone':
       return [];
-    case 'too-soon':
-      return [
-        {
-          code: 'hand-too-busy',
-          severity: 'stop',
-          sentence: `There is no time for the lever of ${name}: another lever is set too shortly before.`,
-          suggestions: [...otherTuning, 'Take more time here, or leave out a note of the changed strings.'],
-        },
-      ];
-    case 'no-free-hand':
-      return [
-        {
-          code: 'no-free-hand',
-          severity: 'stop',
-          sentence: terms.includes('noFreeHand')
-            ? `No hand is free for the lever of ${name}.`
-            : `There is no time for the lever of ${name} before its string is plucked.`,
-          suggestions: [
-            ...otherTuning,
-            `Rest one hand for ${options.moveSeconds} s before the note, or play the note in another octave.`,
-          ],
-        },
-      ];
-    case 'lent':
-      return [
-        {
-          code: 'other-hand-taken',
-          severity: 'warn',
-          sentence: `The ${hand} hand sets the lever of ${name}, since the other has no time.`,
-          suggestions: [`Rest the ${hand === 'right' ? 'left' : 'right'} hand here.`],
-        },
-      ];
+    case 'too-soon': {
+      const advice = 'Take more time here, or leave out a note of the changed strings.';
+      return [describeFinding(score, 'hand-too-busy', { pitch }, contextWith(...otherTuning, advice))];
+    }
+    case 'no-free-hand': {
+      const why = terms.includes('noFreeHand') ? 'hands-play' : 'string-plucked';
+      const advice = `Rest one hand for ${options.moveSeconds} s before the note, or play the note in another octave.`;
+      return [describeFinding(score, 'no-free-hand', { pitch, why }, contextWith(...otherTuning, advice))];
+    }
+    case 'lent': {
+      const advice = `Rest the ${hand === 'right' ? 'left' : 'right'} hand here.`;
+      return [describeFinding(score, 'other-hand-taken', { pitch, hand }, contextWith(advice))];
+    }
   }
 };
 
-/** @param ringing what the string sounds until then */
 const adviseTuning = (other: OtherTuning | null): readonly string[] => {
   if (other === null) return [];
   const { length } = other.solution.changes;
   const then = length === 0 ? 'no lever changes' : `a hand has time for every change, ${length} in all`;
   return [`Tune in ${other.cost.name}: then ${then}.`];
 };
-
-const soundingFinding = (pitch: Pitch, ringing: Pitch): ToldOfChange => ({
-  code: 'ringing-string-moved',
-  severity: 'warn',
-  sentence: `The lever of ${pitchName(pitch)} must be set while its string still sounds.`,
-  suggestions: [`Damp or shorten the ${pitchName(ringing)} before the change.`],
-});
-
-const restoringFinding = (pitch: Pitch): ToldOfChange => ({
-  code: 'lever-restored',
-  severity: 'note',
-  sentence: `${pitchName(pitch)} is set again for the music that comes back to this bar with the lever elsewhere.`,
-  suggestions: [],
-});

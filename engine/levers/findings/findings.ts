@@ -1,13 +1,14 @@
-import { tell, withoutMends } from '../../findings/describe-finding.ts';
+import type { LeverFinding } from '../../findings/catalogue.ts';
+import { describeFinding, withoutMends } from '../../findings/describe-finding.ts';
 import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Finding } from '../../pedals/model.ts';
+import { createRivalSearch } from '../../sounding/rivals.ts';
 import type { LeverSolution } from '../course/solve.ts';
-import type { HandFindingCode, LeverFinding, TuningCost } from '../model.ts';
+import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import type { LeverStage } from '../stage.ts';
 import type { AskedPitch } from '../strings/asked.ts';
@@ -48,15 +49,14 @@ const tuningFindings = ({ stage, problem }: LeverFacts): LeverFinding[] => {
   const letters = retunedLetters(profile.tuning, problem.tuning).filter((letter) =>
     strings.some(({ string }) => string.letter === letter),
   );
-  const names = letters.map((letter) => formatChange(letter, problem.tuning.letters[letter]));
+  const changes = letters.map((letter) => formatChange(letter, problem.tuning.letters[letter]));
   return [
-    tell(stage.score, {
-      code: 'strings-to-retune',
-      severity: 'note',
-      notes: [],
-      sentence: `Tune the open strings to ${tuningName(problem.tuning)} before the piece: ${names.join(', ')} instead of ${tuningName(profile.tuning)}.`,
-      suggestions: [],
-    }),
+    describeFinding(
+      stage.score,
+      'strings-to-retune',
+      { tuning: tuningName(problem.tuning), usual: tuningName(profile.tuning), changes },
+      {},
+    ),
   ];
 };
 
@@ -66,22 +66,20 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   return [
     ...groupByName(notInTuning).map((group) => missingInTuning(facts, group)),
     ...outOfRange.map(({ note, pitch }) =>
-      tell(score, {
-        code: 'out-of-range',
-        severity: 'stop',
-        notes: [note],
-        sentence: `${pitchName(pitch)} lies outside the range of this lever harp.`,
-        suggestions: ['Play it an octave nearer.'],
-      }),
+      describeFinding(
+        score,
+        'out-of-range',
+        { pitch, range: facts.stage.options.profile },
+        { notes: [note], suggestions: ['Play it an octave nearer.'] },
+      ),
     ),
     ...microtones.map(({ note, pitch }) =>
-      tell(score, {
-        code: 'quarter-tone',
-        severity: 'stop',
-        notes: [note],
-        sentence: `${pitchName(pitch)} lies between the semitones: no lever gives it.`,
-        suggestions: ['Replace the note.'],
-      }),
+      describeFinding(
+        score,
+        'quarter-tone',
+        { pitch, harp: 'lever' },
+        { notes: [note], suggestions: ['Replace the note.'] },
+      ),
     ),
   ];
 };
@@ -108,42 +106,41 @@ const missingInTuning = (
     [pitch, ...neighbouringStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
   const serving = tunings.find((each) => group.every(({ pitch }) => isGiven(pitch, each)));
   const name = spelledName(group[0]!);
-  return tell(score, {
-    code: 'no-string-in-tuning',
-    severity: 'stop',
-    notes: [...new Set(group.map(({ note }) => note))],
-    sentence: `No string gives ${name} in ${tuningName(problem.tuning)} tuning, lever up or down${group.length > 1 ? ` (${group.length} times)` : ''}.`,
-    suggestions: [
-      serving === undefined
-        ? `No key tuning gives all of these ${name}.`
-        : `In ${serving.name} tuning a string gives it; the piece then has ${serving.unserved} notes without a string and ${serving.changes} changes.`,
-      'Or leave the note out.',
-    ],
+  return describeFinding(
+    score,
+    'no-string-in-tuning',
+    { name, tuning: tuningName(problem.tuning), notes: group.length },
+    {
+      notes: group.map(({ note }) => note),
+      suggestions: [
+        serving === undefined
+          ? `No key tuning gives all of these ${name}.`
+          : `In ${serving.name} tuning a string gives it; the piece then has ${serving.unserved} notes without a string and ${serving.changes} changes.`,
+        'Or leave the note out.',
+      ],
+    },
+  );
+};
+
+const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFacts): LeverFinding[] => {
+  const rivalOf = createRivalSearch(problem.chosen.needs, moments, stepOf);
+  return solution.unserved.map((need) => {
+    const rival = rivalOf(need);
+    const about = rival === undefined ? [need] : [need, rival];
+    return describeFinding(
+      score,
+      'string-in-two-pitches',
+      { string: need, pitches: about.map(pitchName) },
+      {
+        notes: about.map(({ note }) => note),
+        suggestions: ['Leave one of the notes out.'],
+        mends: leaveOut(need),
+      },
+    );
   });
 };
 
-const clashFindings = ({ stage: { score }, problem, solution }: LeverFacts): LeverFinding[] =>
-  solution.unserved.map((need) => {
-    const rival = problem.chosen.needs.find(
-      (other) =>
-        other.letter === need.letter &&
-        other.octave === need.octave &&
-        other.position !== need.position &&
-        compare(other.onset, need.heldUntil) <= 0 &&
-        compare(other.heldUntil, need.onset) >= 0,
-    );
-    const against = rival === undefined ? '' : ` and ${pitchName(rival)}`;
-    return tell(score, {
-      code: 'string-in-two-pitches',
-      severity: 'stop',
-      notes: rival === undefined ? [need.note] : [need.note, rival.note],
-      sentence: `The string ${need.letter}${need.octave} is asked for ${pitchName(need)}${against} at once.`,
-      suggestions: ['Leave one of the notes out.'],
-      mends: leaveOut(need),
-    });
-  });
-
-const leaveOut = (need: LeverNeed): Finding['mends'] =>
+const leaveOut = (need: LeverNeed): LeverFinding['mends'] =>
   need.kind === 'plucked'
     ? [
         {
@@ -171,31 +168,18 @@ const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding
     if (other === undefined || told.has(place)) return [];
     told.add(place);
     return [
-      tell(score, {
-        code: 'octaves-differ',
-        severity: 'note',
-        notes: [first.note, other.note],
-        sentence: `${pitchName(first)} and ${pitchName(other)} sound together: each string has its own lever, but a pedal harp has one pedal for both.`,
-        suggestions: [],
-      }),
+      describeFinding(
+        score,
+        'octaves-differ',
+        { pitches: [first, other] },
+        { notes: [first.note, other.note] },
+      ),
     ];
   });
 };
 
 const sweepFindings = ({ stage: { score, sweeps, options } }: LeverFacts): LeverFinding[] =>
-  guessedSweeps(score, sweeps, options.leftOut, 'notes').map((told) => tell(score, told));
-
-const HAND_CODES: ReadonlySet<string> = new Set<HandFindingCode>([
-  'string-for-both-hands',
-  'too-many-notes-in-hand',
-  'stretch-too-wide',
-  'string-restruck-fast',
-  'harmonic-out-of-range',
-  'too-many-harmonics',
-]);
-
-const isOfHands = (finding: Finding): finding is Finding & { readonly code: HandFindingCode } =>
-  HAND_CODES.has(finding.code);
+  guessedSweeps(score, sweeps, options.leftOut, 'notes');
 
 /** What the hands cannot do on any harp; respelling, which mends it on the pedal harp, is no help here. */
 const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
@@ -206,6 +190,4 @@ const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
       leftOut: stage.options.leftOut,
     },
     stage,
-  )
-    .filter(isOfHands)
-    .map((finding) => withoutMends(finding, ({ kind }) => kind === 'respell'));
+  ).map((finding) => withoutMends(finding, ({ kind }) => kind === 'respell'));

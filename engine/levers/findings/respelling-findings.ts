@@ -1,10 +1,9 @@
-import { tell } from '../../findings/describe-finding.ts';
-import { nameString } from '../../harp/scordatura.ts';
+import type { LeverFinding } from '../../findings/catalogue.ts';
+import { describeFinding } from '../../findings/describe-finding.ts';
 import { pitchName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Respelling } from '../../pedals/model.ts';
 import type { Note, Score } from '../../score/model.ts';
-import type { LeverFinding } from '../model.ts';
+import type { Respelling } from '../../sounding/respelling.ts';
 import type { StringChoice } from '../strings/strings.ts';
 
 /**
@@ -41,23 +40,18 @@ const onOtherString = (score: Score, group: readonly Place[]): LeverFinding => {
   const { from, to } = group[0]!;
   const notes = [...new Set(group.map(({ note }) => note))].sort((a, b) => compare(a.onset, b.onset));
   const { number } = score.bars[notes[0]!.bar]!;
-  const first = number === '' ? '' : ` from bar ${number}`;
-  return tell(score, {
-    code: 'played-on-other-string',
-    severity: 'note',
-    notes,
-    sentence:
-      `${pitchName(from)} is played on the ${nameString(to)} string (as ${pitchName(to)})` +
-      `${group.length > 1 ? `, in ${group.length} places${first}` : ''}.`,
-    suggestions: [],
-  });
+  return describeFinding(
+    score,
+    'played-on-other-string',
+    { from, to, isOfOrnament: false, times: group.length, fromBar: number },
+    { notes },
+  );
 };
 
 const doubleAccidental = (score: Score, { note, from, to }: Place): LeverFinding =>
-  tell(score, {
-    code: 'double-accidental',
-    severity: 'note',
-    notes: [note],
-    sentence: `${pitchName(from)} has no string; it is played as ${pitchName(to)}.`,
-    suggestions: [`Write ${pitchName(to)}.`],
-  });
+  describeFinding(
+    score,
+    'double-accidental',
+    { from, to },
+    { notes: [note], suggestions: [`Write ${pitchName(to)}.`] },
+  );

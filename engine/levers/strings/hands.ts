@@ -1,6 +1,7 @@
 import { spanOf } from '../../sounding/need-span.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
+import { hasRested } from '../../time/rested.ts';
 import type { Hand } from '../model.ts';
 import { type AskedPitch, handOf } from './asked.ts';
 
@@ -28,7 +29,7 @@ export const findFreeHands = (
     const after = secondsToNearest(plays, graph.moments, (at) => graph.outOf[at]!.map(forwards));
     const before = secondsToNearest(plays, graph.moments, (at) => graph.into[at]!.map(backwards));
     return plays.map((playing, at) =>
-      Number(playing === 0 && after[at]! >= halfSeconds - 1e-6 && before[at]! >= halfSeconds - 1e-6),
+      Number(playing === 0 && hasRested(after[at]!, halfSeconds) && hasRested(before[at]!, halfSeconds)),
     );
   };
   return { left: freeOf('left'), right: freeOf('right') };
@@ -121,7 +122,7 @@ const followFrom = (
       const total = seconds + edge.seconds;
       const by = jumped || edge.to !== from + 1;
       const key = 2 * edge.to + Number(by);
-      if (total >= restSeconds - 1e-6 || (soonest.get(key) ?? Number.POSITIVE_INFINITY) <= total) continue;
+      if (hasRested(total, restSeconds) || (soonest.get(key) ?? Number.POSITIVE_INFINITY) <= total) continue;
       soonest.set(key, total);
       if (edge.to !== start) near.set(edge.to, by ? 'by-jump' : (near.get(edge.to) ?? 'by-steps'));
       follow(edge.to, total, by);

@@ -1,10 +1,11 @@
-import type { LeverHarpProfile } from '../../harp/lever-harps.ts';
+import { group } from 'd3-array';
+import type { LeverHarpProfile } from '../../harp/lever-profile.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';
 import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Respelling } from '../../pedals/model.ts';
 import { type Need, writtenString } from '../../sounding/needs.ts';
+import type { Respelling } from '../../sounding/respelling.ts';
 import type { AskedPitch } from './asked.ts';
 
 /**
@@ -23,7 +24,7 @@ export interface StringChoice {
   readonly respellings: readonly Respelling[];
   /** Notes on the strings that the user chose for them. */
   readonly asChosen: readonly Respelling[];
-  /** The same for pitches that an ornament brings in, by the note that has it. */
+  /** Pitches that an ornament brings in and the rule plays on another string, by the note that has it. */
   readonly neighbours: readonly Respelling[];
   readonly outOfRange: readonly AskedPitch[];
   readonly microtones: readonly AskedPitch[];
@@ -126,13 +127,7 @@ export const neighbouringStrings = (pitch: Pitch): Pitch[] => {
 
 /** Whether a string is plucked at a time, or sounds then at another pitch. */
 const stringsInUse = (asked: readonly AskedPitch[]): ((pitch: Pitch, at: AskedPitch) => boolean) => {
-  const byString = new Map<number, AskedPitch[]>();
-  for (const each of asked) {
-    const step = stepOf(each.pitch);
-    const there = byString.get(step);
-    if (there === undefined) byString.set(step, [each]);
-    else there.push(each);
-  }
+  const byString = group(asked, (each) => stepOf(each.pitch));
   return (pitch, { onset, heldUntil }) =>
     (byString.get(stepOf(pitch)) ?? []).some(
       (other) =>

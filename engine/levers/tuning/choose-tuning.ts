@@ -36,7 +36,7 @@ export interface SolvedTuning {
 
 export interface ChosenTuning {
   readonly chosen: SolvedTuning;
-  /** The chosen tuning first, then others, the best first. */
+  /** The chosen tuning first, then the unhindered one if there is any, then others, the best first. */
   readonly tunings: readonly TuningCost[];
   /** A tuning without stops, where the one that the user chose leaves changes without time. */
   readonly unhindered: SolvedTuning | null;

@@ -1,6 +1,7 @@
 import { E_FLAT_TUNING, type OpenTuning } from '../../harp/open-tuning.ts';
 import { isPosition, type Position } from '../../harp/setting.ts';
-import { keyAlter, LETTERS, type Letter } from '../../music/pitch.ts';
+import { noteSign } from '../../music/accidental.ts';
+import { keyAlter, LETTERS, LETTERS_BY_FIFTHS, LETTERS_FROM_C, type Letter } from '../../music/pitch.ts';
 
 export const MODES = ['major', 'natural minor', 'harmonic minor', 'melodic minor'] as const;
 
@@ -16,11 +17,6 @@ export interface KeyLevers {
   /** Letters to be retuned before the piece, and what to; empty where the levers are enough. */
   readonly retuned: readonly { readonly letter: Letter; readonly to: Position }[];
 }
-
-/** Letters from the tonic of a key with no accidentals, in the order of fifths. */
-const BY_FIFTHS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
-const BY_STEP: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
-const SIGN: Readonly<Record<number, string>> = { [-1]: '♭', 0: '', 1: '♯' };
 
 /** Degrees, from 0, that a minor mode raises above the key signature; the melodic one rising. */
 const RAISED: Readonly<Record<Mode, readonly number[]>> = {
@@ -41,8 +37,8 @@ export const tabulateKeys = (tuning: OpenTuning = E_FLAT_TUNING): KeyLevers[] =>
  * @param fifths the key signature, from -7 to 7; sharps positive
  */
 export const leversForKey = (fifths: number, mode: Mode, tuning: OpenTuning = E_FLAT_TUNING): KeyLevers => {
-  const tonic = BY_FIFTHS[(((fifths + (mode === 'major' ? 1 : 4)) % 7) + 7) % 7]!;
-  const raised = RAISED[mode].map((degree) => BY_STEP[(BY_STEP.indexOf(tonic) + degree) % 7]);
+  const tonic = LETTERS_BY_FIFTHS[(((fifths + (mode === 'major' ? 1 : 4)) % 7) + 7) % 7]!;
+  const raised = RAISED[mode].map((degree) => LETTERS_FROM_C[(LETTERS_FROM_C.indexOf(tonic) + degree) % 7]);
   const letters = LETTERS.map((letter) => {
     const wanted = keyAlter(fifths, letter) + (raised.includes(letter) ? 1 : 0);
     const open = tuning.letters[letter];
@@ -51,7 +47,7 @@ export const leversForKey = (fifths: number, mode: Mode, tuning: OpenTuning = E_
     return { letter, isUp: wanted > to, to, isRetuned: to !== open };
   });
   return {
-    tonic: `${tonic}${SIGN[keyAlter(fifths, tonic)]}`,
+    tonic: `${tonic}${noteSign(keyAlter(fifths, tonic))}`,
     mode,
     up: letters.filter(({ isUp }) => isUp).map(({ letter }) => letter),
     retuned: letters.filter(({ isRetuned }) => isRetuned).map(({ letter, to }) => ({ letter, to })),

@@ -1,8 +1,8 @@
 import { KEY_TUNINGS, type OpenTuning, openAlter, tuningName } from '../../harp/open-tuning.ts';
 import { isInRange } from '../../harp/profile.ts';
 import { POSITIONS, settingFrom } from '../../harp/setting.ts';
+import { lazy } from '../../memoize.ts';
 import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
-import { once } from '../../pedals/remembering.ts';
 import { listJobs } from '../course/jobs.ts';
 import type { TuningCost } from '../model.ts';
 import {
@@ -145,7 +145,7 @@ export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]):
     };
   };
   return tunings.map((tuning, place) => {
-    const work = once(() => {
+    const work = lazy(() => {
       const problem = poseLevers(stage, tuning);
       return { cost: costTuning(stage, problem), strings: nameStrings(problem) };
     });

@@ -1,5 +1,6 @@
 import type { Foot } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
+import { hasRested } from '../../time/rested.ts';
 import type { PlacedMove, Stage } from './foot.ts';
 import type { Solution } from './solve.ts';
 
@@ -19,7 +20,7 @@ export const crossFeet = (solution: Solution, stage: Stage): Solution => {
       (other) =>
         other === move ||
         other.foot !== foot ||
-        Math.abs(seconds(other) - seconds(move)) >= stage.weights.footRestSeconds - 1e-6,
+        hasRested(Math.abs(seconds(other) - seconds(move)), stage.weights.footRestSeconds),
     );
   const moves = solution.moves.map((move): PlacedMove => {
     const foot = WITHIN_REACH[move.letter];

@@ -1,5 +1,5 @@
 import type { Position } from '../../harp/setting.ts';
-import { once } from '../remembering.ts';
+import { lazy } from '../../memoize.ts';
 import { boundFootCourse, type LeastToGo } from './foot-bound.ts';
 import { undominated } from './foot-dominance.ts';
 import { letTimePass, type State } from './foot-state.ts';
@@ -43,7 +43,7 @@ const PATIENCE: Patience = { many: 100, promising: 40, inAll: 50_000 };
 export const findFootCourse = (asked: FootTask, patience: Patience = PATIENCE): FootCourse => {
   const task = { ...asked, priceAt: rememberPrices(asked.priceAt) };
   const stands = standsByMoment(task.choices, task.graph.moments);
-  const bound = once(() => boundFootCourse(task, stands));
+  const bound = lazy(() => boundFootCourse(task, stands));
   const { keep, dropped } = narrowly(patience, bound);
   const found = cheapestOf(search(task, stands, keep));
   if (!dropped()) return readCourse(found, task.choices.length, true);

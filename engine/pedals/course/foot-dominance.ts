@@ -1,5 +1,5 @@
-import type { State } from './foot-state.ts';
-import type { Departure, Landing } from './open-jumps.ts';
+import { group } from 'd3-array';
+import type { Departure, Landing, State } from './foot-state.ts';
 
 /**
  * The states that may still become the cheapest: without those that another matches in cost, in where the pedals
@@ -7,14 +7,7 @@ import type { Departure, Landing } from './open-jumps.ts';
  * pays too.
  */
 export const undominated = (states: readonly State[]): readonly State[] => {
-  const alike = new Map<string, State[]>();
-  for (const state of states) {
-    const key = standsOf(state);
-    const known = alike.get(key);
-    if (known === undefined) alike.set(key, [state]);
-    else known.push(state);
-  }
-  const best = new Set([...alike.values()].flatMap(bestOf));
+  const best = new Set([...group(states, standsOf).values()].flatMap(bestOf));
   return states.filter((state) => best.has(state));
 };
 

@@ -1,4 +1,5 @@
 import type { PlayEdge } from '../../time/play-graph.ts';
+import { hasRested } from '../../time/rested.ts';
 import type { State } from './foot-state.ts';
 import {
   capped,
@@ -8,8 +9,8 @@ import {
   mapLandings,
   type NextMove,
   pendingOf,
-} from './open-jumps.ts';
-import { costOfMoves, type FootTask, isBefore, movesOf, printOn } from './printing.ts';
+} from './foot-state.ts';
+import { costOfMoves, type FootTask, movesOf, printOn } from './printing.ts';
 import { pedalsOf } from './stand.ts';
 
 /** Jumps leave from here: back to a landing, which may have to print more, or forward, to be remembered. */
@@ -36,7 +37,7 @@ const jumpBack = (task: FootTask, edge: PlayEdge, state: State): State => {
   const all = printOn(task, arrival, landing.stand);
   const added = { ...all, printed: all.printed & ~landing.printed };
   const sinceHere = all.printed === 0 ? arrival.since : 0;
-  const overtaken = landing.waiting.filter((next) => isBefore(sinceHere + next.seconds, task.restSeconds));
+  const overtaken = landing.waiting.filter((next) => !hasRested(sinceHere + next.seconds, task.restSeconds));
   const hurriedHere = pedalsOf(all.hurried & landing.printed & ~landing.hurried);
   const hurried = unique([...hurriedHere.map((pedal) => ({ moment: edge.to, pedal })), ...overtaken]);
   const cost =

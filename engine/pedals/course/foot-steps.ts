@@ -1,6 +1,5 @@
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
 import { leaveBy } from './foot-jumps.ts';
-import { Shortlist, type State, startState } from './foot-state.ts';
 import {
   ageLandings,
   agePendings,
@@ -15,8 +14,11 @@ import {
   nextMoves,
   type OpenJumps,
   pendingOf,
+  Shortlist,
+  type State,
+  startState,
   waitOn,
-} from './open-jumps.ts';
+} from './foot-state.ts';
 import {
   costOfMoves,
   costOfStart,

@@ -1,15 +1,16 @@
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
+import { lazy } from '../../memoize.ts';
 import type { Letter } from '../../music/pitch.ts';
+import { choicesOf } from '../../sounding/choices.ts';
 import type { Need } from '../../sounding/needs.ts';
+import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
 import { surroundingsOf } from '../../sounding/surroundings.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { PartTime } from '../../time/timeline.ts';
-import type { CostTerm } from '../model.ts';
-import { once } from '../remembering.ts';
+import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
-import { choicesOf, type PlacedNeed } from './choices.ts';
+import { unhurried } from './foot-bound.ts';
 import { findFootCourse } from './foot-course.ts';
-import { unhurried } from './pedal-bound.ts';
 import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
 import type { FootTask, PrintedMove } from './printing.ts';
 
@@ -26,9 +27,6 @@ export interface PlacedMove extends Omit<PrintedMove, 'pedal' | 'manner'> {
   readonly restores: boolean;
   readonly cost: readonly CostTerm[];
 }
-
-/** Needs by the letter of their pedal, each in order of moment. */
-export type NeedsByLetter = ReadonlyMap<Letter, readonly PlacedNeed[]>;
 
 /** What one foot does through the piece. */
 export interface FootPlan {
@@ -82,7 +80,7 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPl
       cost: costOf(pedal, move.moment, move.from, move.to),
     })),
     unserved: letters.flatMap((letter, pedal) => unservedBy(stands[pedal]!, needs.get(letter)!)),
-    leastMoves: once(() =>
+    leastMoves: lazy(() =>
       letters.reduce((sum, _, pedal) => sum + findFootCourse(unhurried(task, pedal)).moves.length, 0),
     ),
     proved: course.proved,
@@ -195,20 +193,8 @@ const windowOf = (
   needs: readonly PlacedNeed[],
   move: Pick<PrintedMove, 'moment' | 'from'>,
 ): { readonly after: Need | null; readonly before: Need | null } => {
-  const next = firstFrom(needs, move.moment);
+  const next = firstNeedFrom(needs, move.moment);
   let last = next - 1;
   while (last >= 0 && needs[last]!.need.position !== move.from) last -= 1;
   return { after: needs[last]?.need ?? null, before: needs[next]?.need ?? null };
-};
-
-/** Place of the first need at a moment or later. */
-export const firstFrom = (needs: readonly PlacedNeed[], moment: number): number => {
-  let low = 0;
-  let high = needs.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (needs[middle]!.moment < moment) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 };

@@ -1,7 +1,7 @@
 import type { Position } from '../../harp/setting.ts';
 import type { Surroundings } from '../../sounding/surroundings.ts';
 import type { Moment } from '../../time/moments.ts';
-import type { CostTerm } from '../model.ts';
+import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
 
 /** A move of one pedal at a moment, and all that its price goes by. */

@@ -1,5 +1,6 @@
 import type { Position } from '../../harp/setting.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
+import { hasRested } from '../../time/rested.ts';
 import { differing, type Pedals, pedalsOf, positionIn, type Stand } from './stand.ts';
 
 /** What one foot has to choose from, and what each choice costs. */
@@ -70,7 +71,7 @@ export const printOn = (task: FootTask, arrival: Arrival, stand: Stand): Printin
   const pedals = pedalsOf(printed);
   const [first, second] = pedals;
   if (first === undefined) return NOTHING_PRINTED;
-  const unrested = isBefore(arrival.since, task.restSeconds) ? 1 << first : 0;
+  const unrested = hasRested(arrival.since, task.restSeconds) ? 0 : 1 << first;
   const sameWay = (pedal: number): number =>
     Math.sign(positionIn(stand, pedal) - positionIn(arrival.stand, pedal));
   if (
@@ -126,5 +127,3 @@ export const costOfMoves = (
   }
   return cost;
 };
-
-export const isBefore = (seconds: number, rest: number): boolean => seconds < rest - 1e-6;

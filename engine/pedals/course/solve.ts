@@ -1,17 +1,8 @@
 import type { Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
-import { spanOf } from '../../sounding/need-span.ts';
 import type { Need } from '../../sounding/needs.ts';
-import type { Moments } from '../../time/moments.ts';
-import type { PlacedNeed } from './choices.ts';
-import {
-  type FootPlan,
-  isSameTask,
-  type NeedsByLetter,
-  type PlacedMove,
-  planFoot,
-  type Stage,
-} from './foot.ts';
+import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
+import { type FootPlan, isSameTask, type PlacedMove, planFoot, type Stage } from './foot.ts';
 
 /** What both feet do for a list of needs. */
 export interface Solution {
@@ -51,15 +42,3 @@ export const solveFeet = (needs: NeedsByLetter, stage: Stage, known?: Solution):
 /** Places that a solution leaves unplayable. */
 export const countStops = (solution: Solution): number =>
   solution.unserved.length + solution.moves.filter((move) => move.manner === 'too-soon').length;
-
-/** Needs by letter at their moments, in order; a held need stands at every moment of its span. */
-export const placeNeeds = (needs: readonly Need[], moments: Moments): NeedsByLetter => {
-  const placed = new Map<Letter, PlacedNeed[]>(LETTERS.map((letter) => [letter, []]));
-  for (const need of needs) {
-    const { first, last } = spanOf(need, moments);
-    const pedal = placed.get(need.letter)!;
-    for (let moment = first; moment <= last; moment += 1) pedal.push({ need, moment });
-  }
-  for (const each of placed.values()) each.sort((a, b) => a.moment - b.moment);
-  return placed;
-};

@@ -11,7 +11,7 @@ const PEDALS = [0, 1, 2, 3] as const;
 export const positionIn = (stand: Stand, pedal: number): Position => POSITIONS[(stand >> (2 * pedal)) & 3]!;
 
 /** A stand that differs from `stand` in that one pedal, so far flat, is at `position`. */
-export const withPosition = (stand: Stand, pedal: number, position: Position): Stand =>
+const withPosition = (stand: Stand, pedal: number, position: Position): Stand =>
   stand | ((position + 1) << (2 * pedal));
 
 /** The pedals that two stands have in different places. */

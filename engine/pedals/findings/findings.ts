@@ -1,14 +1,15 @@
-import { tell } from '../../findings/describe-finding.ts';
+import { nameChange, type PedalAt } from '../../findings/catalogue/entry.ts';
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
-import { formatChange } from '../../harp/setting.ts';
+import type { NoteFix } from '../../findings/model.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { createRivalSearch } from '../../sounding/rivals.ts';
 import type { PlacedMove } from '../course/foot.ts';
 import type { Solution } from '../course/solve.ts';
 import type { FixedTuning } from '../fixed-string-tuning.ts';
-import type { Finding, Mend } from '../model.ts';
 import type { FeetProblem, PreparedScore } from '../prepared.ts';
 import { type findMends, needsAroundMove } from './mending.ts';
 import { pinFindings } from './pin-findings.ts';
@@ -27,7 +28,7 @@ export interface PlanFacts {
 }
 
 /** Everything the player, engraver or composer should know, in order of place. */
-export const findingsOf = (facts: PlanFacts): Finding[] =>
+export const findingsOf = (facts: PlanFacts): PedalFinding[] =>
   [
     ...clashFindings(facts),
     ...moveFindings(facts),
@@ -52,32 +53,32 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 /** Nothing but what the hands go by, so that other choices leave it alike. */
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
-const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): Finding[] => {
-  const rivalOf = createRivalSearch(problem.listed.needs);
+const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): PedalFinding[] => {
+  const rivalOf = createRivalSearch(problem.listed.needs, prepared.moments);
   return solution.unserved.map((need) => {
     const { score, moments } = prepared;
     const rival = rivalOf(need);
-    const oneString = rival?.octave === need.octave;
-    const wanted = formatChange(need.letter, need.position);
-    const against = rival === undefined ? '' : ` and ${formatChange(rival.letter, rival.position)}`;
     const about = rival === undefined ? [need] : [need, rival];
     const mends = findMends(problem, about, moments.ofNote(need.first), score);
-    return tell(score, {
-      code: oneString ? 'string-in-two-pitches' : 'pedal-in-two-positions',
-      severity: 'stop',
+    const context: FindingContext = {
       notes: about.map((each) => each.note),
-      sentence: oneString
-        ? `The string ${need.letter}${need.octave} is asked for ${wanted}${against} at once.`
-        : `The ${need.letter} pedal is asked for ${wanted}${against} at once; it moves every ${need.letter} string.`,
       suggestions: [...sentencesOf(mends), 'Or give one of the notes to a second harp.'],
       mends,
-    });
+    };
+    return rival?.octave === need.octave
+      ? describeFinding(
+          score,
+          'string-in-two-pitches',
+          { string: need, pitches: about.map(nameChange) },
+          context,
+        )
+      : describeFinding(score, 'pedal-in-two-positions', { change: need, rival: rival ?? null }, context);
   });
 };
 
-const sentencesOf = (mends: readonly Mend[]): string[] => mends.map(({ sentence }) => sentence);
+const sentencesOf = (mends: readonly NoteFix[]): string[] => mends.map(({ sentence }) => sentence);
 
-const moveFindings = (facts: PlanFacts): Finding[] =>
+const moveFindings = (facts: PlanFacts): PedalFinding[] =>
   facts.solution.moves.flatMap((move) => [
     ...footFindings(facts, move),
     ...ringingFindings(facts, move),
@@ -90,113 +91,102 @@ const aboutMove = ({ prepared }: PlanFacts, move: PlacedMove) => {
   return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
 };
 
-const footFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
+const footFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
   const { score } = facts.prepared;
-  const change = formatChange(move.letter, move.to);
-  const about = aboutMove(facts, move);
-  if (move.manner === 'alone') return [];
+  const { foot, manner } = move;
+  if (manner === 'alone') return [];
+  const change = changeOf(move);
   const mends = mendsOfMove(facts, move);
-  switch (move.manner) {
-    case 'too-soon':
-      return [
-        tell(score, {
-          ...about,
-          code: 'foot-too-busy',
-          severity: 'stop',
-          sentence: `The ${move.foot} foot has no time for ${change}: it moves ${pedalBefore(facts, move)} too shortly before.`,
-          suggestions: [...sentencesOf(mends), 'Or take more time here, or give a note to a second harp.'],
-          mends,
-        }),
-      ];
+  const contextWith = (advice: string): FindingContext => ({
+    ...aboutMove(facts, move),
+    suggestions: [...sentencesOf(mends), advice],
+    mends,
+  });
+  switch (manner) {
+    case 'too-soon': {
+      const advice = 'Or take more time here, or give a note to a second harp.';
+      const last = pedalBefore(facts, move);
+      return [describeFinding(score, 'foot-too-busy', { foot, change, last }, contextWith(advice))];
+    }
     case 'together':
       return [
-        tell(score, {
-          ...about,
-          code: 'pedals-together',
-          severity: 'warn',
-          sentence: `The ${move.foot} foot takes ${change} together with the pedal beside it.`,
-          suggestions: [...sentencesOf(mends), 'Or take more time here.'],
-          mends,
-        }),
+        describeFinding(score, 'pedals-together', { foot, change }, contextWith('Or take more time here.')),
       ];
     case 'crossed':
       return [
-        tell(score, {
-          ...about,
-          code: 'foot-crossed',
-          severity: 'warn',
-          sentence: `The ${move.foot} foot crosses over for ${change}, since the other foot has no time.`,
-          suggestions: [...sentencesOf(mends), 'Or take more time here.'],
-          mends,
-        }),
+        describeFinding(score, 'foot-crossed', { foot, change }, contextWith('Or take more time here.')),
       ];
   }
 };
 
+const changeOf = ({ letter, to }: PlacedMove): PedalAt => ({ letter, position: to });
+
 /** What the foot moved last, in printed order. */
-const pedalBefore = ({ solution }: PlanFacts, move: PlacedMove): string => {
+const pedalBefore = ({ solution }: PlanFacts, move: PlacedMove): 'the same' | 'another' => {
   const last = solution.moves.findLast(({ foot, moment }) => foot === move.foot && moment < move.moment);
-  return last?.letter === move.letter ? 'the same pedal' : 'another pedal';
+  return last?.letter === move.letter ? 'the same' : 'another';
 };
 
 /** What would spare the foot its trouble: the place is judged as if no last resort could be taken. */
-const mendsOfMove = ({ prepared, problem, solution, findMends }: PlanFacts, move: PlacedMove): Mend[] => {
+const mendsOfMove = ({ prepared, problem, solution, findMends }: PlanFacts, move: PlacedMove): NoteFix[] => {
   const strict = { ...problem, stage: { ...problem.stage, together: false } };
   return findMends(strict, needsAroundMove(solution, move, problem.stage), move.moment, prepared.score);
 };
 
-const ringingFindings = (facts: PlanFacts, move: PlacedMove): Finding[] => {
+const ringingFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
   if (!move.cost.some((term) => term.name === 'stringSounding')) return [];
   const { notes, place } = aboutMove(facts, move);
   return [
-    tell(facts.prepared.score, {
-      code: 'ringing-string-moved',
-      severity: 'warn',
-      notes: move.after === null ? notes : [move.after.note, ...notes],
-      place,
-      sentence: `${formatChange(move.letter, move.to)} must be set while a ${move.letter} string still sounds.`,
-      suggestions: [`Damp or shorten the ${move.letter} before the change.`],
-    }),
+    describeFinding(
+      facts.prepared.score,
+      'ringing-string-moved',
+      { harp: 'pedal', change: changeOf(move) },
+      {
+        notes: move.after === null ? notes : [move.after.note, ...notes],
+        place,
+        suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+      },
+    ),
   ];
 };
 
-const restoringFindings = (facts: PlanFacts, move: PlacedMove): Finding[] =>
+const restoringFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] =>
   move.restores
     ? [
-        tell(facts.prepared.score, {
-          ...aboutMove(facts, move),
-          code: 'repeat-restored',
-          severity: 'note',
-          sentence: `${formatChange(move.letter, move.to)} is set again for the music that comes back to this bar with the pedal elsewhere.`,
-          suggestions: [],
-        }),
+        describeFinding(
+          facts.prepared.score,
+          'repeat-restored',
+          { change: changeOf(move), elsewhere: { letter: move.letter, position: move.from } },
+          aboutMove(facts, move),
+        ),
       ]
     : [];
 
-const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): Finding[] =>
-  guessedSweeps(score, sweeps, options.leftOut, 'setting').map((told) => tell(score, told));
+const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): PedalFinding[] =>
+  guessedSweeps(score, sweeps, options.leftOut, 'setting');
 
 const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
 
 /** Pedals up leave the strings longest: flat keys ring fuller (H. Berlioz, *Traité d'instrumentation*, La Harpe: B major as C flat major). */
-const keyFindings = ({ prepared: { score } }: PlanFacts): Finding[] =>
+const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
   score.bars.flatMap((bar, i) => {
     const twin = FLAT_TWIN[bar.keyFifths];
     if (twin === undefined || (i > 0 && score.bars[i - 1]!.keyFifths === bar.keyFifths)) return [];
     return [
-      tell(score, {
-        code: 'flat-key-rings-fuller',
-        severity: 'note',
-        notes: [],
-        place: { bar: bar.index, at: bar.onset },
-        sentence: `With ${bar.keyFifths} sharps in the key signature from here the strings are at their shortest; ${twin} sounds the same and rings fuller.`,
-        suggestions: [`Write the harp in ${twin}, or its relative minor.`],
-      }),
+      describeFinding(
+        score,
+        'flat-key-rings-fuller',
+        { sharps: bar.keyFifths, twin },
+        {
+          place: { bar: bar.index, at: bar.onset },
+          suggestions: [`Write the harp in ${twin}, or its relative minor.`],
+        },
+      ),
     ];
   });
 
 /** Markings in the file that the next note of their letter contradicts. */
-const markingFindings = ({ prepared: { score }, problem }: PlanFacts): Finding[] =>
+const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFinding[] =>
   score.markings.flatMap((marking, i) =>
     LETTERS.flatMap((letter) => {
       const stated = marking.positions[letter];
@@ -206,14 +196,20 @@ const markingFindings = ({ prepared: { score }, problem }: PlanFacts): Finding[]
       if (next === undefined || next.position === stated) return [];
       if (following !== undefined && compare(following.at, next.onset) <= 0) return [];
       return [
-        tell(score, {
-          code: 'marking-contradicts-notes',
-          severity: 'warn',
-          notes: [next.note],
-          place: { bar: marking.bar, at: marking.at },
-          sentence: `The file marks ${formatChange(letter, stated)}, but the next ${letter} (bar ${score.bars[next.note.bar]!.number}) is ${formatChange(letter, next.position)}.`,
-          suggestions: [`Mark ${formatChange(letter, next.position)}.`],
-        }),
+        describeFinding(
+          score,
+          'marking-contradicts-notes',
+          {
+            marked: { letter, position: stated },
+            needed: next,
+            bar: score.bars[next.note.bar]!.number,
+          },
+          {
+            notes: [next.note],
+            place: { bar: marking.bar, at: marking.at },
+            suggestions: [`Mark ${nameChange(next)} instead.`],
+          },
+        ),
       ];
     }),
   );

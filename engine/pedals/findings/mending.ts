@@ -1,10 +1,11 @@
+import type { NoteChange, NoteFix } from '../../findings/model.ts';
 import { LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import { type Need, otherStrings } from '../../sounding/needs.ts';
-import { areEqualWeights, firstFrom, type PlacedMove, type Stage } from '../course/foot.ts';
+import { firstNeedFrom } from '../../sounding/placed-needs.ts';
+import { areEqualWeights, type PlacedMove, type Stage } from '../course/foot.ts';
 import { countStops, type Solution, solveFeet } from '../course/solve.ts';
-import type { Mend, NoteChange } from '../model.ts';
 import type { FeetProblem } from '../prepared.ts';
 
 /** The place is judged with this much music on either side. */
@@ -25,7 +26,7 @@ export const findMends = (
   about: readonly Need[],
   moment: number,
   score: Score,
-): Mend[] => {
+): NoteFix[] => {
   const changes = findChanges(problem, about, moment);
   return changes === null ? [] : [{ sentence: describeChanges(changes, score), changes }];
 };
@@ -118,7 +119,7 @@ const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
       [...needs].map(([letter, placed]) => [
         letter,
         placed
-          .slice(firstFrom(placed, from), firstFrom(placed, from + all.length))
+          .slice(firstNeedFrom(placed, from), firstNeedFrom(placed, from + all.length))
           .map((each) => ({ need: each.need, moment: each.moment - from })),
       ]),
     ),

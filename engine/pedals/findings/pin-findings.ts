@@ -1,15 +1,18 @@
-import { tell } from '../../findings/describe-finding.ts';
-import { formatChange } from '../../harp/setting.ts';
+import type { FactsOf, PedalFinding } from '../../findings/catalogue.ts';
+import { describeFinding } from '../../findings/describe-finding.ts';
+import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
 import type { Solution } from '../course/solve.ts';
-import type { Finding } from '../model.ts';
-import type { Pin } from '../options.ts';
-import { type MovePin, momentOfPin, type PinConflict } from '../pins.ts';
+import { momentOfPin, type PinConflict } from '../pins.ts';
 import type { FeetProblem, PreparedScore } from '../prepared.ts';
 
 /** Pins that could not be honoured, each with what it runs into. */
-export const pinFindings = (prepared: PreparedScore, problem: FeetProblem, solution: Solution): Finding[] => [
+export const pinFindings = (
+  prepared: PreparedScore,
+  problem: FeetProblem,
+  solution: Solution,
+): PedalFinding[] => [
   ...problem.pinConflicts.map((conflict) => conflictFinding(prepared.score, conflict)),
   ...displacedPins(prepared, problem, solution),
   ...movesInForbiddenSpans(prepared, problem, solution),
@@ -19,20 +22,23 @@ const movesInForbiddenSpans = (
   { score, moments }: PreparedScore,
   { stage }: FeetProblem,
   solution: Solution,
-): Finding[] =>
+): PedalFinding[] =>
   solution.moves
     .filter((move) => stage.isForbidden(move.moment))
     .map((move) => {
       const { bar, at } = moments.all[move.moment]!;
       const note = move.before?.note;
-      return tell(score, {
-        code: 'pin-not-honoured',
-        severity: 'warn',
-        notes: note === undefined ? [] : [note],
-        place: { bar, at },
-        sentence: `${formatChange(move.letter, move.to)} must be set within the span where moves were forbidden.`,
-        suggestions: ['Shorten the span.'],
-      });
+      const change = { letter: move.letter, position: move.to };
+      return describeFinding(
+        score,
+        'pin-not-honoured',
+        { change, why: 'no-moves-here' },
+        {
+          notes: note === undefined ? [] : [note],
+          place: { bar, at },
+          suggestions: ['Shorten the span.'],
+        },
+      );
     });
 
 /** Moves that are made earlier than where they were fixed: for a note, or since the foot is busy there with another pedal. */
@@ -40,14 +46,14 @@ const displacedPins = (
   { score, moments, pins, options }: PreparedScore,
   { needs, pinConflicts }: FeetProblem,
   solution: Solution,
-): Finding[] => {
+): PedalFinding[] => {
   const fixed = pins
     .filter((pin): pin is MovePin => pin.kind === 'move')
     .map((pin) => ({ pin, wanted: momentOfPin(pin, moments) }));
   const fixedAt = new Set(fixed.map(({ pin, wanted }) => `${pin.letter} ${wanted}`));
   const chosen = new Set<Pin>(options.pins);
   const conflicting = new Set<Pin>(pinConflicts.map(({ pin }) => pin));
-  return fixed.flatMap(({ pin, wanted }) => {
+  return fixed.flatMap(({ pin, wanted }): PedalFinding | [] => {
     if (conflicting.has(pin)) return [];
     const last = solution.moves.findLast(({ letter, moment }) => letter === pin.letter && moment <= wanted);
     if (last === undefined || last.moment === wanted || last.to !== pin.position) return [];
@@ -56,41 +62,49 @@ const displacedPins = (
     // What a file marks again where the pedal stands is a help to the player.
     if (isRepeated || (isNeeded && !chosen.has(pin))) return [];
     const made = moments.all[last.moment]!;
-    const why = isNeeded ? 'a note needs it in between' : `the ${last.foot} foot makes another move there`;
-    return [
-      tell(score, {
-        code: 'pin-not-honoured',
-        severity: 'warn',
-        notes: [],
-        place: { bar: made.bar, at: made.at },
-        sentence: `${formatChange(pin.letter, pin.position)} is set here, before the place where it was fixed: ${why}.`,
-        suggestions: [
-          isNeeded ? 'Move or drop what was fixed.' : 'Fix one of the two moves at another moment.',
-        ],
-      }),
-    ];
+    const context = { place: { bar: made.bar, at: made.at } };
+    return isNeeded
+      ? describeFinding(
+          score,
+          'pin-not-honoured',
+          { change: pin, why: 'needed-earlier' },
+          { ...context, suggestions: [MOVE_OR_REMOVE] },
+        )
+      : describeFinding(
+          score,
+          'pin-not-honoured',
+          { change: pin, why: 'foot-busy', foot: last.foot },
+          { ...context, suggestions: ['Fix one of the two moves at another moment.'] },
+        );
   });
 };
 
-const conflictFinding = (score: Score, { pin, reason }: PinConflict): Finding => {
-  const wanted = formatChange(pin.letter, pin.position);
+const MOVE_OR_REMOVE = 'Move or remove what was fixed.';
+
+const conflictFinding = (score: Score, conflict: PinConflict): PedalFinding => {
+  const { pin, reason } = conflict;
   const at = pin.kind === 'move' ? pin.at : pin.from;
   const bar = score.bars.findLast((each) => compare(each.onset, at) <= 0) ?? score.bars[0]!;
-  const because = {
-    note: () =>
-      reason.kind === 'note'
-        ? `a note needs ${formatChange(reason.need.letter, reason.need.position)} there (bar ${score.bars[reason.need.note.bar]!.number})`
-        : '',
-    pin: () =>
-      reason.kind === 'pin' ? `${formatChange(pin.letter, reason.position)} is fixed there already` : '',
-    'no-moment': () => 'no note and no beat falls there',
-  }[reason.kind]();
-  return tell(score, {
-    code: 'pin-not-honoured',
-    severity: 'warn',
+  return describeFinding(score, 'pin-not-honoured', factsOfConflict(score, conflict), {
     notes: reason.kind === 'note' ? [reason.need.note] : [],
     place: { bar: bar.index, at },
-    sentence: `${wanted} could not be fixed at this place: ${because}.`,
-    suggestions: ['Move or drop what was fixed.'],
+    suggestions: [MOVE_OR_REMOVE],
   });
+};
+
+const factsOfConflict = (score: Score, { pin, reason }: PinConflict): FactsOf<'pin-not-honoured'> => {
+  switch (reason.kind) {
+    case 'note': {
+      const bar = score.bars[reason.need.note.bar]!.number;
+      return { change: pin, why: 'note', needed: reason.need, bar };
+    }
+    case 'pin':
+      return {
+        change: pin,
+        why: 'fixed-already',
+        fixed: { letter: pin.letter, position: reason.position },
+      };
+    case 'no-moment':
+      return { change: pin, why: 'no-moment' };
+  }
 };

@@ -1,37 +1,41 @@
-import { tell, withoutMends } from '../../findings/describe-finding.ts';
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { describeFinding, withoutMends } from '../../findings/describe-finding.ts';
 import { describeRetuned, nameString, RAISING_CAUTION, type Scordatura } from '../../harp/scordatura.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { type Needs, writtenString } from '../../sounding/needs.ts';
-import type { Finding } from '../model.ts';
 import type { PlanOptions } from '../options.ts';
 import type { PreparedScore } from '../prepared.ts';
 import { describeRetuning, findRetuning } from './retuning.ts';
 
 /** What to tune otherwise before the piece, and the notes that lose their string by it. */
-export const scordaturaFindings = ({ score, options }: PreparedScore, { lost, needs }: Needs): Finding[] => {
+export const scordaturaFindings = (
+  { score, options }: PreparedScore,
+  { lost, needs }: Needs,
+): PedalFinding[] => {
   const { scordatura } = options;
   if (scordatura.size === 0) return [];
   const raised = [...scordatura.values()].some((cents) => cents > 0);
-  const tuned = [...scordatura].map(([name, cents]) => describeRetuned(name, cents)).join(', ');
+  const tuned = [...scordatura].map(([name, cents]) => describeRetuned(name, cents));
   const users = needs.filter((need) => scordatura.has(nameString(need))).map(({ note }) => note);
   return [
-    tell(score, {
-      code: 'string-retuned',
-      severity: raised ? 'warn' : 'note',
-      notes: [...new Set(users)],
-      place: { bar: 0, at: score.bars[0]!.onset },
-      sentence: `Before the piece tune ${tuned}.`,
-      suggestions: raised ? [RAISING_CAUTION] : [],
-    }),
+    describeFinding(
+      score,
+      raised ? 'string-tuned-higher' : 'string-retuned',
+      { tuned },
+      {
+        notes: users,
+        place: { bar: 0, at: score.bars[0]!.onset },
+        suggestions: raised ? [RAISING_CAUTION] : [],
+      },
+    ),
     ...lost.map((note) =>
-      tell(score, {
-        code: 'pitch-lost-by-retuning',
-        severity: 'stop',
-        notes: [note],
-        sentence: `No string gives ${pitchName(writtenString(note))} while strings are tuned otherwise.`,
-        suggestions: ['Tune another string instead, or replace the note.'],
-      }),
+      describeFinding(
+        score,
+        'pitch-lost-by-retuning',
+        { pitch: writtenString(note) },
+        { notes: [note], suggestions: ['Tune another string instead, or replace the note.'] },
+      ),
     ),
   ];
 };
@@ -49,7 +53,7 @@ export const retuningsFor = (score: Score, { profile, leftOut }: PlanOptions): s
 };
 
 /** Mends that would take a note to or from a string tuned otherwise are no mends. */
-export const withoutRetunedStrings = (finding: Finding, scordatura: Scordatura): Finding =>
+export const withoutRetunedStrings = (finding: PedalFinding, scordatura: Scordatura): PedalFinding =>
   scordatura.size === 0
     ? finding
     : withoutMends(

@@ -1,14 +1,15 @@
+import { group } from 'd3-array';
 import type { Pitch } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
+import { RESTRIKE_SECONDS } from '../../sounding/string-times.ts';
 import type { FeetProblem, PreparedScore } from '../prepared.ts';
-import { RESTRIKE_SECONDS } from '../weights.ts';
 import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 
 /**
  * The cheapest joint choice of spelling and setting for the whole part, in printed order.
  *
- * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes
+ * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes,
  * those whose string the user chose, and those on strings tuned otherwise stay. A string that sounds, or that another note
  * plucks at the same time or too shortly before or after, is never taken: notes on two strings of one pitch, by turns, are
  * written so to be repeated fast.
@@ -52,13 +53,7 @@ const stringsInUse = (
   needs: readonly Need[],
   secondsAt: (at: Rational) => number,
 ): ((pitch: Pitch, at: Rational) => boolean) => {
-  const byString = new Map<string, Need[]>();
-  for (const need of needs) {
-    const key = `${need.letter}${need.octave}`;
-    const there = byString.get(key) ?? [];
-    there.push(need);
-    byString.set(key, there);
-  }
+  const byString = group(needs, ({ letter, octave }) => `${letter}${octave}`);
   const known = new Map<string, boolean>();
   return (pitch, at) => {
     const key = `${pitch.letter}${pitch.octave}`;

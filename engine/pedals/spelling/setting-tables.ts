@@ -1,7 +1,7 @@
 import { FEET } from '../../harp/setting.ts';
 
 /** Settings are numbered: the left foot's 27 positions vary fastest, then the right foot's 81. */
-export const LEFT = 3 ** FEET.left.length;
+const LEFT = 3 ** FEET.left.length;
 export const SETTINGS = LEFT * 3 ** FEET.right.length;
 /** By how much a pedal's next position raises a setting's number. */
 export const LEFT_FOOT = FEET.left.map((_, i) => 3 ** i);

@@ -1,6 +1,7 @@
 import type { Pitch } from '../../music/pitch.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import type { Moment } from '../../time/moments.ts';
+import { hasRested } from '../../time/rested.ts';
 import type { Weights } from '../weights.ts';
 import { findSettings } from './setting-course.ts';
 import { SETTINGS, type Step, type Table } from './setting-tables.ts';
@@ -29,7 +30,7 @@ const stands = (setting: number, { letter, alter }: Pitch): boolean =>
  * and respelled notes, each foot making one move at a moment and resting between two.
  *
  * An exact dynamic programme over the 2,187 settings and the time since each foot moved, in printed order (a rest
- * that spans more than four moments counts as over). Its tables hold the cost of coming to a moment, before the feet
+ * that spans more than three moments counts as over). Its tables hold the cost of coming to a moment, before the feet
  * move there. Time: some 20,000 to 50,000 steps a moment; memory: one table for every 128 moments, traced back block
  * by block.
  *
@@ -65,7 +66,7 @@ const prepareSteps = (
   }
   return moments.map(({ seconds }, moment) => {
     const blocked = (ago: number): boolean =>
-      moment - ago >= 0 && seconds - moments[moment - ago]!.seconds < weights.footRestSeconds - 1e-6;
+      moment - ago >= 0 && !hasRested(seconds - moments[moment - ago]!.seconds, weights.footRestSeconds);
     const slotOf = Array.from({ length: MOST_BLOCKED + 2 }, (_, ago) =>
       ago > 0 && ago <= MOST_BLOCKED && blocked(ago) ? ago : 0,
     );

@@ -1,9 +1,10 @@
+import type { NoteChange } from '../../findings/model.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
 import { countStops, type Solution, solveFeet } from '../course/solve.ts';
-import type { NoteChange, SpellingSuggestion } from '../model.ts';
+import type { SpellingSuggestion } from '../model.ts';
 import { type FeetProblem, type PreparedScore, stageFor } from '../prepared.ts';
 
 /** Each suggestion costs a whole plan; beyond this many the most promising come first in the part anyway. */

@@ -83,7 +83,11 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
       </section>
     )}
     {stage.kind === 'parts' && (
-      <PartChoice parts={stage.parts} onChoose={(part) => open({ ...stage.file, part })} />
+      <PartChoice
+        parts={stage.parts}
+        silentHarp={stage.silentHarp}
+        onChoose={(part) => open({ ...stage.file, part })}
+      />
     )}
   </>
 );

@@ -18,6 +18,7 @@ import { keepHistory, recallHistory } from './opening/session-work.ts';
 import type { ScoreFile } from './options/annotate-request.ts';
 import { type Choices, planChoicesOf } from './options/choices.ts';
 import { ChoicesPanel } from './options/choices-panel.tsx';
+import { LookPreview } from './options/look-preview.tsx';
 import { recallChoices, rememberChoices } from './options/remembered-choices.ts';
 import type { EngineClient } from './planner/engine-client.ts';
 import type { OpenedPart } from './planner/engine-messages.ts';
@@ -122,7 +123,17 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     () => <DecisionsPanel part={part} desk={desk} onSelect={selectFrom('decisions')} />,
     [part, desk],
   );
-  const choosing = useMemo(() => <ChoicesPanel choices={choices} onChange={setChoices} />, [choices]);
+  const choosing = useMemo(
+    () => (
+      <ChoicesPanel
+        harp="pedal"
+        choices={choices}
+        preview={<LookPreview choices={choices} />}
+        onChange={setChoices}
+      />
+    ),
+    [choices],
+  );
   return (
     <div class={dropping ? 'workspace dropping' : 'workspace'}>
       <header>
@@ -154,7 +165,6 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
       <aside aria-label={STRINGS.detail.heading}>
         <ListenSection
           part={part}
-          footRestSeconds={planChoicesOf(choices).footRestSeconds}
           selectedBar={selectedBar(selection, part, index)}
           onListening={setListening}
         />

@@ -3,7 +3,7 @@ import { Note as TonalNote } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
 import { intervalFrom, transposePitch, transposeScore } from '../../../engine/compare/transpose.ts';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { LETTERS, midiOf, pitchName } from '../../../engine/music/pitch.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';

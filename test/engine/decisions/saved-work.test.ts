@@ -70,6 +70,7 @@ describe('work saved in a file', () => {
     ['{', 'it is not JSON'],
     ['[]', 'it is not a list of choices'],
     ['null', 'it is not a list of choices'],
+    ['{"pins":null}', '“pins” is not understood'],
     ['7', 'it is not a list of choices'],
     ['{"steps":[]}', '“steps”'],
     ['{"pins":{}}', '“pins”'],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -13,7 +13,7 @@ describe('a lever that moves while its string sounds', () => {
     const { tuning } = LEVER_HARP;
     const { findings } = planLevers(smallPart({ upper }), { ...DEFAULT_LEVER_OPTIONS, tuning });
     expect(findings.find(({ code }) => code === 'ringing-string-moved')).toMatchObject({
-      sentence: `The lever of ${set} must be set while its string still sounds.`,
+      sentence: `The lever for ${set} has to be set while its string is still ringing.`,
       suggestions: [`Damp or shorten the ${ringing} before the change.`],
     });
   });

@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import type { TuningChoice } from '../../../engine/levers/catalogue.ts';
 import { leastUntimely, solveLevers } from '../../../engine/levers/course/solve.ts';
 import type { LeverPlan } from '../../../engine/levers/model.ts';
-import { DEFAULT_LEVER_OPTIONS, type TuningChoice } from '../../../engine/levers/options.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { poseLevers } from '../../../engine/levers/problem.ts';
 import { setStage } from '../../../engine/levers/stage.ts';

@@ -5,8 +5,9 @@ import { listJobs } from '../../../engine/levers/course/jobs.ts';
 import type { LeverTask } from '../../../engine/levers/course/task.ts';
 import { measureLine } from '../../../engine/levers/stage.ts';
 import { findCloseMoments, findNearMoments } from '../../../engine/levers/strings/hands.ts';
-import { choicesOf, type PlacedNeed } from '../../../engine/pedals/course/choices.ts';
+import { choicesOf } from '../../../engine/sounding/choices.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
+import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/time/play-graph.ts';
 import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
 

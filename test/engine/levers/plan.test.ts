@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import { tuneToKey, tuningName } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { LeverPlan } from '../../../engine/levers/model.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
@@ -179,8 +179,8 @@ describe('a note on a string of another name', () => {
     );
     const told = plan.findings.filter(({ code }) => code === 'played-on-other-string');
     expect(told.map(({ sentence, severity }) => `${severity}: ${sentence}`)).toEqual([
-      'note: F♯4 is played on the G4 string (as G♭4), in 3 places from bar 2.',
-      'note: F♯5 is played on the G5 string (as G♭5).',
+      'note: F♯4 is played on the G4 string, as G♭4, in 3 places from bar 2.',
+      'note: F♯5 is played on the G5 string, as G♭5.',
     ]);
     expect(told.map(({ notes }) => notes.length)).toEqual([3, 1]);
     expect(plan.tunings[0]!.respelled).toBe(4);
@@ -194,7 +194,7 @@ describe('a note on a string of another name', () => {
   it('that a trill brings in is told too, and leaves the trilled note on its string', () => {
     const plan = planFor({ upper: 'E4/4tr(F#4)' }, { tuning: tuneToKey(-7) });
     expect(plan.findings.map(({ sentence }) => sentence)).toContain(
-      'F♯4 is played on the G4 string (as G♭4).',
+      'F♯4 is played on the G4 string, as G♭4.',
     );
     expect(plan.respellings).toEqual([]);
   });

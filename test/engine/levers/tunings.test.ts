@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LEVER_HARP } from '../../../engine/harp/lever-harps.ts';
 import type { OpenTuning } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { poseLevers } from '../../../engine/levers/problem.ts';
 import { type LeverStage, setStage } from '../../../engine/levers/stage.ts';

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import type { NoteFix } from '../../../engine/findings/model.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
-import type { Finding, FindingCode, Mend } from '../../../engine/pedals/model.ts';
 import { DEFAULT_OPTIONS, type PlanOptions, type Spelling } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
@@ -116,7 +117,7 @@ describe('a note that is left out', () => {
 });
 
 /** The options with a mend carried out. */
-const carryOut = (options: Partial<PlanOptions>, { changes }: Mend): Partial<PlanOptions> => ({
+const carryOut = (options: Partial<PlanOptions>, { changes }: NoteFix): Partial<PlanOptions> => ({
   ...options,
   respelled: new Map(
     changes.flatMap((each) => (each.kind === 'respell' ? [[each.note, each.to] as const] : [])),
@@ -125,7 +126,7 @@ const carryOut = (options: Partial<PlanOptions>, { changes }: Mend): Partial<Pla
 });
 
 describe('mends', () => {
-  const cases: readonly [FindingCode, SmallPart, Partial<PlanOptions>?][] = [
+  const cases: readonly [PedalFindingCode, SmallPart, Partial<PlanOptions>?][] = [
     ['foot-too-busy', { upper: 'C4+D4/1:4 C#4+D#4/1:4 r/1', quartersPerMinute: 240 }],
     ['pedal-in-two-positions', { upper: 'C4+C#5/1' }],
     ['string-in-two-pitches', { upper: 'C4/1', lower: 'C#4/1' }],
@@ -143,7 +144,7 @@ describe('mends', () => {
     'of “%s” are also told in words, and each makes the place good',
     (code, part, options = {}) => {
       const score = smallPart(part);
-      const found = planOf(score, options).findings.find((each) => each.code === code) as Finding;
+      const found = planOf(score, options).findings.find((each) => each.code === code) as PedalFinding;
       expect(found.mends.length).toBeGreaterThan(0);
       for (const mend of found.mends) {
         expect(found.suggestions).toContain(mend.sentence);

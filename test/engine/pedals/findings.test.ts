@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
-import type { Finding, FindingCode } from '../../../engine/pedals/model.ts';
 import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { SourceMarking } from '../../../engine/score/model.ts';
@@ -10,123 +10,12 @@ const findings = (
   part: SmallPart,
   options: Partial<PlanOptions> = {},
   markings: readonly SourceMarking[] = [],
-): Finding[] => [
+): PedalFinding[] => [
   ...planPedals({ ...smallPart(part), markings }, { ...DEFAULT_OPTIONS, ...options }).findings,
 ];
 
-const codes = (...args: Parameters<typeof findings>): FindingCode[] =>
+const codes = (...args: Parameters<typeof findings>): PedalFindingCode[] =>
   findings(...args).map((each) => each.code);
-
-const fast = (upper: string): SmallPart => ({ upper, quartersPerMinute: 240 });
-
-/** A part that shows the finding, and the nearest one that does not. */
-interface Shown {
-  readonly code: FindingCode;
-  readonly shown: SmallPart;
-  readonly absent: SmallPart;
-  readonly options?: Partial<PlanOptions>;
-}
-
-const SHOWN: readonly Shown[] = [
-  { code: 'foot-too-busy', shown: fast('C4+D4/1:4 C#4+D#4/1:4 r/1'), absent: { upper: 'C4+D4/1 C#4+D#4/1' } },
-  { code: 'pedal-in-two-positions', shown: { upper: 'C4+C#5/1' }, absent: { upper: 'C4+C5/1' } },
-  {
-    code: 'string-in-two-pitches',
-    shown: { upper: 'C4/1', lower: 'C#4/1' },
-    absent: { upper: 'C4/1', lower: 'Db4/1' },
-  },
-  {
-    code: 'string-for-both-hands',
-    shown: { upper: 'C4/1', lower: 'C4/1' },
-    absent: { upper: 'C4/1', lower: 'C3/1' },
-  },
-  { code: 'out-of-range', shown: { upper: 'A7/1' }, absent: { upper: 'F7/1' } },
-  {
-    code: 'fixed-string-tuning',
-    shown: { upper: 'r/1', lower: 'D1/1' },
-    absent: { upper: 'r/1', lower: 'E1/1' },
-  },
-  {
-    code: 'fixed-string-in-two-pitches',
-    shown: { upper: 'r/2', lower: 'D1/1 Db1/1' },
-    absent: { upper: 'r/2', lower: 'Db1/1 Db1/1' },
-  },
-  { code: 'double-accidental', shown: { upper: 'F##4/1' }, absent: { upper: 'F#4/1' } },
-  { code: 'quarter-tone', shown: { upper: 'Cq4/1' }, absent: { upper: 'C#4/1' } },
-  {
-    code: 'pitch-lost-by-retuning',
-    shown: { upper: 'D4/1' },
-    absent: { upper: 'Eb4/1' },
-    options: { scordatura: new Map([['D4', -50]]) },
-  },
-  {
-    code: 'too-many-notes-in-hand',
-    shown: { upper: 'C4+E4+G4+B4+D5/1' },
-    absent: { upper: 'C4+E4+G4+B4/1' },
-  },
-  { code: 'stretch-too-wide', shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+E5/1' } },
-  { code: 'stretch-too-wide', shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+F5/1{' } },
-  { code: 'string-restruck-fast', shown: fast('C4/1:4 C4/1:4'), absent: fast('C4/1 C4/1') },
-  // Set to another pitch in between, it needs longer; the other string of the pitch needs no time at all.
-  { code: 'string-restruck-fast', shown: fast('C4/1:4 C#4/1:4'), absent: fast('C4/1:4 Db4/1:4') },
-  { code: 'string-restruck-fast', shown: { upper: 'r/1 (C4) C#4/1' }, absent: { upper: 'C4/1 C#4/1' } },
-  {
-    code: 'ringing-string-moved',
-    shown: { upper: 'r/2 (C4) (C#5) E5/2' },
-    absent: { upper: 'r/2 (C4) (Db5) E5/2' },
-  },
-  {
-    code: 'ringing-string-moved',
-    shown: { upper: 'r/2 C#5/2', lower: 'C2/4' },
-    absent: { upper: 'r/2 C#5/2', lower: 'C2/1' },
-  },
-  {
-    code: 'glissando-setting-guessed',
-    shown: { upper: 'C4/1> C5/1' },
-    absent: { upper: 'C4/1:4 D4/1:4 E4/1:4 F4/1:4 G4/1:4 A4/1:4 B4/1:4 C4/1> C5/1' },
-  },
-  { code: 'harmonic-out-of-range', shown: { upper: 'C6/1o' }, absent: { upper: 'C5/1o' } },
-  { code: 'too-many-harmonics', shown: { upper: 'C4+E4/1o' }, absent: { upper: 'r/1', lower: 'C3+E3/1o' } },
-  {
-    code: 'repeat-restored',
-    shown: { upper: 'r/1 C4/1 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] },
-    absent: { upper: 'r/1 C4/1 r/2 | r/2 C#4/2' },
-  },
-  {
-    code: 'pedals-together',
-    shown: fast('C4+D4/1:4 C#4+D#4/1:4 r/1'),
-    absent: fast('C4+D4/1:4 C#4+Db4/1:4 r/1'),
-    options: { pedalsTogether: true },
-  },
-  // H. Berlioz, Traité d'instrumentation, La Harpe: in B major write the harp in C flat major.
-  {
-    code: 'flat-key-rings-fuller',
-    shown: { upper: 'B4/1', keyFifths: 5 },
-    absent: { upper: 'Cb5/1', keyFifths: -7 },
-  },
-  {
-    code: 'foot-crossed',
-    shown: fast('C4+B4/1:4 C#4+Bb4/1:4 r/1'),
-    absent: fast('C4+D4/1:4 C#4+Db4/1:4 r/1'),
-    options: { crossFeet: true },
-  },
-];
-
-describe('each finding', () => {
-  it.each(SHOWN)('$code is told where it is and not where it is not', ({ code, shown, absent, options }) => {
-    expect(codes(shown, options)).toContain(code);
-    expect(codes(absent, options)).not.toContain(code);
-  });
-
-  it('says where, in one sentence, and names its notes', () => {
-    for (const { shown, options } of SHOWN) {
-      for (const finding of findings(shown, options)) {
-        expect(finding.sentence).toMatch(/^[^.]*[A-Z♭♯].*\.$/);
-        expect(finding.barNumber).not.toBe('');
-      }
-    }
-  });
-});
 
 const marking = (positions: SourceMarking['positions']): SourceMarking => ({
   at: ZERO,
@@ -220,14 +109,11 @@ describe('scordatura', () => {
     expect(plan.respellings[0]?.to).toMatchObject({ octave: 4 });
   });
 
-  it('is told before the piece, with the caution where a string is raised', () => {
-    const told = (cents: number) =>
-      findings({ upper: 'E4/1' }, { scordatura: new Map([['D4', cents]]) }).find(
-        ({ code }) => code === 'string-retuned',
-      );
-    expect(told(-50)).toMatchObject({ severity: 'note', suggestions: [] });
-    expect(told(50)?.suggestions.join(' ')).toContain('technician');
-    expect(codes({ upper: 'E4/1' })).not.toContain('string-retuned');
+  it('comes with a caution where a string is tuned higher', () => {
+    const raised = findings({ upper: 'E4/1' }, { scordatura: new Map([['D4', 50]]) });
+    expect(raised.flatMap(({ suggestions }) => suggestions).join(' ')).toContain('technician');
+    const lowered = findings({ upper: 'E4/1' }, lowD);
+    expect(lowered.flatMap(({ suggestions }) => suggestions)).toEqual([]);
   });
 
   it('plays a note whose own string is tuned otherwise on its neighbour', () => {

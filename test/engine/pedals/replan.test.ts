@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Pin } from '../../../engine/harp/pin.ts';
 import type { Position } from '../../../engine/harp/setting.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
 import { rational } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS, type Pin, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { createReplanner } from '../../../engine/pedals/replan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';

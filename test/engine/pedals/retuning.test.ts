@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CONCERT_HARP } from '../../../engine/harp/profile.ts';
+import { CONCERT_HARP } from '../../../engine/harp/profiles/concert-harp.ts';
 import { parseScordatura, stringsFor } from '../../../engine/harp/scordatura.ts';
 import { LETTERS, midiOf, type Pitch } from '../../../engine/music/pitch.ts';
 import { describeRetuning, findRetuning } from '../../../engine/pedals/findings/retuning.ts';

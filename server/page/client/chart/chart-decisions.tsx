@@ -1,10 +1,8 @@
 import type { Work } from '../../../../engine/decisions/model.ts';
-import { formatChange, type Position } from '../../../../engine/harp/setting.ts';
+import { formatChange, positionNamed } from '../../../../engine/harp/setting.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { HEIGHT, laneBox, lengthQuarters, levelOf, type XOf } from './chart-geometry.ts';
-
-const POSITIONS: Readonly<Record<string, Position>> = { flat: -1, natural: 0, sharp: 1 };
 
 /** What the user fixed, as far as it spans time: where no pedal moves, and where one stays. */
 export const Spans = ({
@@ -27,10 +25,10 @@ export const Spans = ({
         return <rect key={i} class="forbidden" x={from} y={18} width={width} height={HEIGHT - 18} />;
       }
       const { top, height } = laneBox(pin.pedal);
-      const y = levelOf(pin.pedal, POSITIONS[pin.position]!);
+      const y = levelOf(pin.pedal, positionNamed(pin.position));
       return (
         <g key={i} class="kept">
-          <title>{formatChange(pin.pedal, POSITIONS[pin.position]!)}</title>
+          <title>{formatChange(pin.pedal, positionNamed(pin.position))}</title>
           <path d={`M${from} ${top}v${height}m0 ${y - top - height}h${width}m0 ${top - y}v${height}`} />
         </g>
       );

@@ -1,7 +1,7 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { FEET, type Position } from '../../../../engine/harp/setting.ts';
 import type { Letter } from '../../../../engine/music/pitch.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
-import type { Finding } from '../../../../engine/pedals/model.ts';
 import type { PedalNeed, PlannedPart } from '../planner/planned-part.ts';
 
 /** Left of the bars stand the letters; above them the bar numbers. Lengths are in px of the chart. */
@@ -63,7 +63,7 @@ export const needTicks = (
     .join('');
 
 /** The score time of a finding, in quarters. */
-export const findingQuarters = (part: PlannedPart, { bar, beat }: Finding): number => {
+export const findingQuarters = (part: PlannedPart, { bar, beat }: PedalFinding): number => {
   const { onsetQuarters, beatQuarters } = part.bars[bar]!;
   return onsetQuarters + (toNumber(beat) - 1) * beatQuarters;
 };

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { useLayoutEffect, useState } from 'preact/hooks';
 
 /** A stretch of score time in quarters. */
@@ -17,22 +18,16 @@ export const isNear = ({ from, until }: QuarterSpan, quarters: number): boolean 
   quarters >= from && quarters <= until;
 
 /** Index of the first that is not before a score time, of a list in order of time. */
-const firstFrom = (list: readonly { readonly onsetQuarters: number }[], quarters: number): number => {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (list[middle]!.onsetQuarters < quarters) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
+const firstFrom: (list: readonly Onset[], quarters: number) => number = bisector(
+  ({ onsetQuarters }: Onset) => onsetQuarters,
+).left;
+
+interface Onset {
+  readonly onsetQuarters: number;
+}
 
 /** Those that begin within the span, of a list in order of time. */
-export const nearOf = <T extends { readonly onsetQuarters: number }>(
-  list: readonly T[],
-  { from, until }: QuarterSpan,
-): readonly T[] =>
+export const nearOf = <T extends Onset>(list: readonly T[], { from, until }: QuarterSpan): readonly T[] =>
   from === WHOLE_CHART.from ? list : list.slice(firstFrom(list, from), firstFrom(list, until));
 
 /**

@@ -1,12 +1,11 @@
 import { useState } from 'preact/hooks';
-import type { Place, PositionName } from '../../../../engine/decisions/model.ts';
-import type { Position } from '../../../../engine/harp/setting.ts';
+import type { Place } from '../../../../engine/decisions/model.ts';
+import { nameOfPosition, POSITIONS, type PositionName } from '../../../../engine/harp/setting.ts';
 import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Desk } from './desk.ts';
 import { beatsIn, endOfBar, quartersOfPlace } from './places.ts';
-import { positionNameOf } from './work-edits.ts';
 
 const words = STRINGS.work.forms;
 
@@ -107,8 +106,6 @@ const SettingForm = ({ part, desk }: FormProps) => {
   );
 };
 
-const POSITIONS: readonly Position[] = [-1, 0, 1];
-
 const PositionForm = ({ part, desk }: FormProps) => {
   const [pedal, setPedal] = useState<Letter>('D');
   const [position, setPosition] = useState<PositionName>('natural');
@@ -134,7 +131,7 @@ const PositionForm = ({ part, desk }: FormProps) => {
           onChange={({ currentTarget }) => setPosition(currentTarget.value as PositionName)}
         >
           {POSITIONS.map((each) => (
-            <option key={each} value={positionNameOf(each)}>
+            <option key={each} value={nameOfPosition(each)}>
               {STRINGS.position(each)}
             </option>
           ))}

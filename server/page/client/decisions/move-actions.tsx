@@ -1,5 +1,5 @@
 import type { Place } from '../../../../engine/decisions/model.ts';
-import { formatChange } from '../../../../engine/harp/setting.ts';
+import { formatChange, nameOfPosition } from '../../../../engine/harp/setting.ts';
 import { compare, rationalKey } from '../../../../engine/music/rational.ts';
 import { STRINGS } from '../../strings.ts';
 import { stepMoment } from '../chart/moved-moment.ts';
@@ -7,7 +7,7 @@ import { StepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../findings/asking-notes.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
 import type { Desk } from './desk.ts';
-import { moveTo, pinOfMove, pinTo, positionNameOf } from './work-edits.ts';
+import { moveTo, pinOfMove, pinTo } from './work-edits.ts';
 import { tellDecision } from './work-words.ts';
 
 const words = STRINGS.work;
@@ -87,7 +87,7 @@ const Keeping = ({ part, desk, at }: MoveProps) => {
       pin: {
         kind: 'position',
         pedal: move.letter,
-        position: positionNameOf(move.to),
+        position: nameOfPosition(move.to),
         from: { bar: move.bar, beat: rationalKey(move.beat) },
         until,
       },

@@ -25,7 +25,7 @@ export const endOfBar = ({ bars }: Pick<PlannedPart, 'bars'>, bar: number): Plac
 };
 
 /** The beat at which a bar has just ended, as a fraction: bars may be incomplete. */
-export const pastLastBeat = ({ durationQuarters, beatQuarters }: BarPlace): string => {
+const pastLastBeat = ({ durationQuarters, beatQuarters }: BarPlace): string => {
   const beats = durationQuarters / beatQuarters + 1;
   for (let den = 1; den <= 96; den += 1) {
     if (Math.abs(beats * den - Math.round(beats * den)) < 1e-6) {

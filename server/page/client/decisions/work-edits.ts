@@ -1,12 +1,6 @@
 import type { EntryAddress } from '../../../../engine/decisions/lost-entries.ts';
-import type {
-  NotesAt,
-  Place,
-  PlacedPin,
-  PositionName,
-  Work,
-  WorkList,
-} from '../../../../engine/decisions/model.ts';
+import type { NotesAt, Place, PlacedPin, Work, WorkList } from '../../../../engine/decisions/model.ts';
+import { nameOfPosition, type Position } from '../../../../engine/harp/setting.ts';
 import type { Letter } from '../../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
 import type { Move } from '../../../../engine/pedals/model.ts';
@@ -19,10 +13,6 @@ export type Decision =
   | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
 
 export type MovePin = Extract<PlacedPin, { kind: 'move' }>;
-
-const NAMES: Readonly<Record<string, PositionName>> = { '-1': 'flat', '0': 'natural', '1': 'sharp' };
-
-export const positionNameOf = (position: number): PositionName => NAMES[`${position}`]!;
 
 const keyOf = (value: unknown): string =>
   JSON.stringify(value, (_key, each: unknown) =>
@@ -132,10 +122,10 @@ export const listDecisions = (work: Work): readonly Decision[] =>
     .map(({ decision }) => decision);
 
 /** What a pin of a move fixes: this pedal into this position. */
-export const pinTo = (pedal: Letter, position: number, at: Place): MovePin => ({
+export const pinTo = (pedal: Letter, position: Position, at: Place): MovePin => ({
   kind: 'move',
   pedal,
-  position: positionNameOf(position),
+  position: nameOfPosition(position),
   at: { bar: at.bar, beat: at.beat },
 });
 

@@ -1,12 +1,10 @@
 import type { Place } from '../../../../engine/decisions/model.ts';
-import { formatChange, type Position } from '../../../../engine/harp/setting.ts';
+import { formatChange, positionNamed } from '../../../../engine/harp/setting.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Decision } from './work-edits.ts';
 
 const words = STRINGS.work;
-
-const POSITIONS: Readonly<Record<string, Position>> = { flat: -1, natural: 0, sharp: 1 };
 
 type Bars = Pick<PlannedPart, 'bars'>;
 
@@ -20,7 +18,7 @@ export const tellDecision = (part: Bars, decision: Decision): string => {
     case 'pin': {
       const { pin } = decision;
       if (pin.kind === 'move')
-        return words.move(formatChange(pin.pedal, POSITIONS[pin.position]!), at(pin.at));
+        return words.move(formatChange(pin.pedal, positionNamed(pin.position)), at(pin.at));
       if (pin.kind === 'forbid') return words.forbid(at(pin.from), at(pin.until));
       const until = pin.until === null ? words.end : at(pin.until);
       return words.position(pin.pedal, pin.position, at(pin.from), until);

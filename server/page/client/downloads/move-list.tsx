@@ -1,6 +1,7 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { formatSetting } from '../../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Finding, Move } from '../../../../engine/pedals/model.ts';
+import type { Move } from '../../../../engine/pedals/model.ts';
 import { STRINGS } from '../../strings.ts';
 import { TableHead } from '../controls/table-head.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
@@ -30,8 +31,8 @@ const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }
   </tr>
 );
 
-const tellFinding = ({ severity, barNumber, beat, sentence }: Finding): string =>
-  words.finding(STRINGS.findings.severity[severity], barNumber, STRINGS.beat(rationalKey(beat)), sentence);
+const tellFinding = ({ severity, barNumber, beat, sentence }: PedalFinding): string =>
+  words.finding(STRINGS.findings.severity(severity), barNumber, STRINGS.beat(rationalKey(beat)), sentence);
 
 /** The moves as a list for paper: the setting at the start, each move, and what is to be looked at. */
 export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; readonly fileName: string }) => {

@@ -1,6 +1,8 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { formatChange } from '../../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Finding, Move, Window } from '../../../../engine/pedals/model.ts';
+import type { Move } from '../../../../engine/pedals/model.ts';
+import type { Window } from '../../../../engine/time/window.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
@@ -121,12 +123,14 @@ const FindingCard = ({
   desk,
   part,
 }: {
-  readonly finding: Finding;
+  readonly finding: PedalFinding;
   readonly desk: Desk;
   readonly part: PlannedPart;
 }) => (
   <article class={finding.severity}>
-    <h3>{STRINGS.findings.severity[finding.severity]}</h3>
+    <h3>
+      {STRINGS.findings.severity(finding.severity)}: {STRINGS.findings.title(finding.code)}
+    </h3>
     <p>
       {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
     </p>

@@ -1,5 +1,6 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { SEVERITIES } from '../../../../engine/findings/model.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Finding, Severity } from '../../../../engine/pedals/model.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
@@ -8,10 +9,8 @@ import type { Selection, Spot } from '../score/spot.ts';
 import { Mends } from './mends.tsx';
 import { Suggestions } from './suggestions.tsx';
 
-const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
-
 /** Gravest first, then by bar. */
-const sortFindings = (findings: readonly Finding[]): readonly { finding: Finding; at: number }[] =>
+const sortFindings = (findings: readonly PedalFinding[]): readonly { finding: PedalFinding; at: number }[] =>
   findings
     .map((finding, at) => ({ finding, at }))
     .sort(
@@ -48,7 +47,7 @@ export const FindingsList = ({
               aria-pressed={chosen === at}
               onClick={() => onSelect({ kind: 'finding', finding: at })}
             >
-              <span class="severity">{words.severity[finding.severity]}</span>
+              <span class="severity">{words.severity(finding.severity)}</span>
               <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>

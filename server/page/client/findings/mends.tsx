@@ -1,4 +1,4 @@
-import type { Finding } from '../../../../engine/pedals/model.ts';
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { addDecisions } from '../decisions/work-edits.ts';
@@ -14,7 +14,7 @@ export const Mends = ({
   desk,
 }: {
   readonly part: PlannedPart;
-  readonly finding: Finding;
+  readonly finding: PedalFinding;
   readonly desk: Desk;
 }) => {
   if (suggestions.length === 0 && mends.length === 0) return null;

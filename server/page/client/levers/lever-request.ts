@@ -2,17 +2,7 @@ import type { CompareReport } from '../../../api/comparison.ts';
 import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { STRINGS } from '../../strings.ts';
 import { type Answer, askService, type FetchedFile, type ScoreFile } from '../options/annotate-request.ts';
-
-/** What the user chose for a lever part; what is left out is as the service has it by default. */
-export interface LeverChoices {
-  readonly tuning?: string;
-  readonly leverLook?: string;
-  readonly placement?: string;
-  readonly naming?: string;
-  readonly respelled?: string;
-}
-
-export type LeverChoiceName = keyof LeverChoices;
+import { type Choices, optionsOf } from '../options/choices.ts';
 
 const formOf = (file: ScoreFile, options: object): FormData => {
   const part = file.part === null ? {} : { part: file.part };
@@ -43,11 +33,11 @@ const isComparison = (found: unknown): found is CompareReport =>
 /** The plan of the levers with its pages. */
 export const fetchLevers = async (
   file: ScoreFile,
-  choices: LeverChoices,
+  choices: Choices,
   signal: AbortSignal,
 ): Promise<Answer<LeverAnnotateReport>> =>
   readReport(
-    await askService('v1/annotate', formOf(file, choices), 'application/json', signal),
+    await askService('v1/annotate', formOf(file, optionsOf(choices, 'lever')), 'application/json', signal),
     isLeverReport,
   );
 
@@ -58,10 +48,10 @@ export const fetchComparison = async (file: ScoreFile, signal: AbortSignal): Pro
 /** The part as a file of one of the media types. */
 export const fetchLeverFile = async (
   file: ScoreFile,
-  choices: LeverChoices,
+  choices: Choices,
   accept: string,
 ): Promise<Answer<FetchedFile>> => {
-  const answer = await askService('v1/annotate', formOf(file, choices), accept, null);
+  const answer = await askService('v1/annotate', formOf(file, optionsOf(choices, 'lever')), accept, null);
   if (!answer.ok) return answer;
   const mediaType = answer.value.headers.get('Content-Type')?.split(';')[0] ?? '';
   return { ok: true, value: { blob: await answer.value.blob(), mediaType } };

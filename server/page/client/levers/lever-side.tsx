@@ -2,7 +2,7 @@ import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
-import type { LeverChoiceName, LeverChoices } from './lever-request.ts';
+import type { Choices } from '../options/choices.ts';
 
 /** What is told of the change that is looked at. */
 export const LeverDetail = ({
@@ -55,7 +55,7 @@ export const LeverFindings = ({
             aria-pressed={selected === i}
             onClick={() => onSelect(i)}
           >
-            <span class="severity">{STRINGS.findings.severity[severity]}</span>
+            <span class="severity">{STRINGS.findings.severity(severity)}</span>
             <span class="place">{STRINGS.findings.at(bar, beat)}</span>
             <span class="sentence">{[sentence, ...suggestions].join(' ')}</span>
           </button>
@@ -77,7 +77,7 @@ export const LeverTunings = ({
   onTune,
 }: {
   readonly report: LeverAnnotateReport;
-  readonly choices: LeverChoices;
+  readonly choices: Choices;
   readonly onTune: (tuning: string | null) => void;
 }) => {
   const words = LEVER_STRINGS.tunings;
@@ -128,45 +128,6 @@ export const LeverTunings = ({
           {words.back}
         </button>
       )}
-    </section>
-  );
-};
-
-const LOOKS: readonly Exclude<LeverChoiceName, 'tuning'>[] = [
-  'leverLook',
-  'placement',
-  'naming',
-  'respelled',
-];
-
-/** How the changes look. */
-export const LeverLooks = ({
-  choices,
-  onChange,
-}: {
-  readonly choices: LeverChoices;
-  readonly onChange: (choices: LeverChoices) => void;
-}) => {
-  const words = LEVER_STRINGS.choices;
-  return (
-    <section class="choices">
-      <h2>{words.heading}</h2>
-      {LOOKS.map((name) => (
-        <label key={name}>
-          <span>{words.names[name]}</span>
-          <select
-            name={name}
-            value={choices[name] ?? Object.keys(words.values[name])[0]}
-            onChange={({ currentTarget }) => onChange({ ...choices, [name]: currentTarget.value })}
-          >
-            {Object.entries(words.values[name]).map(([value, label]) => (
-              <option key={value} value={value}>
-                {label}
-              </option>
-            ))}
-          </select>
-        </label>
-      ))}
     </section>
   );
 };

@@ -4,14 +4,15 @@ import { STRINGS } from '../../strings.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from '../downloads/taken-files.ts';
 import type { ScoreFile } from '../options/annotate-request.ts';
+import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { tabulateLeverMoves } from './lever-moves-table.ts';
-import { fetchLeverFile, type LeverChoices } from './lever-request.ts';
+import { fetchLeverFile } from './lever-request.ts';
 
 interface LeverTakeAwayProps {
   readonly file: ScoreFile;
   readonly part: ReadPart;
-  readonly choices: LeverChoices;
+  readonly choices: Choices;
   readonly report: LeverAnnotateReport;
   /** The report is of earlier choices: it is not given away as that of these. */
   readonly stale: boolean;

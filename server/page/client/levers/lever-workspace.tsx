@@ -4,6 +4,8 @@ import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import type { ScoreFile } from '../options/annotate-request.ts';
+import type { Choices } from '../options/choices.ts';
+import { ChoicesPanel } from '../options/choices-panel.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { PageTrouble } from '../score/page-trouble.tsx';
 import type { OnPage } from '../score/pages-pane.tsx';
@@ -11,8 +13,8 @@ import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
 import { indexLeverPages } from './lever-markings.ts';
 import { LeverPages } from './lever-pages.tsx';
-import { fetchLevers, type LeverChoices } from './lever-request.ts';
-import { LeverDetail, LeverFindings, LeverLooks, LeverTunings } from './lever-side.tsx';
+import { fetchLevers } from './lever-request.ts';
+import { LeverDetail, LeverFindings, LeverTunings } from './lever-side.tsx';
 import { LeverTakeAway } from './lever-take-away.tsx';
 
 /** What the service told last, null where it has told nothing yet, and what becomes of the question that is open. */
@@ -24,7 +26,7 @@ interface Levers {
 /** The plan and the pages, asked for anew with every choice; what was told before stays until then. */
 const useLevers = (
   file: ScoreFile,
-  choices: LeverChoices,
+  choices: Choices,
 ): { readonly levers: Levers; readonly askAgain: () => void } => {
   const [levers, setLevers] = useState<Levers>({ report: null, state: 'asking' });
   const [times, setTimes] = useState(0);
@@ -88,7 +90,7 @@ type Selected = { readonly kind: 'move' | 'finding'; readonly index: number } | 
 
 /** Everything about one open score for the lever harp. */
 export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceProps) => {
-  const [choices, setChoices] = useState<LeverChoices>({});
+  const [choices, setChoices] = useState<Choices>({});
   const { levers, askAgain } = useLevers(file, choices);
   const { report, state } = levers;
   const trouble = (
@@ -135,8 +137,8 @@ interface LeverBoardProps {
   /** Another plan is being made, or was asked for in vain. */
   readonly stale: boolean;
   readonly trouble: ComponentChildren;
-  readonly choices: LeverChoices;
-  readonly onChoose: (choices: LeverChoices) => void;
+  readonly choices: Choices;
+  readonly onChoose: (choices: Choices) => void;
   readonly onTune: (tuning: string | null) => void;
 }
 
@@ -206,7 +208,7 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
         />
         <LeverTunings report={report} choices={choices} onTune={onTune} />
         <LeverTakeAway file={file} part={part} choices={choices} report={report} stale={stale} />
-        <LeverLooks choices={choices} onChange={onChoose} />
+        <ChoicesPanel harp="lever" choices={choices} onChange={onChoose} />
         <LeverCompare file={file} />
       </aside>
     </>

@@ -1,7 +1,5 @@
-import { HARPS, type HarpName } from '../../../../engine/harp/harps.ts';
+import { HARP_NAMES, type HarpName } from '../../../../engine/harp/harps.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
-
-const NAMES = Object.keys(HARPS) as HarpName[];
 
 /** Which harp the part is planned for. */
 export const InstrumentChoice = ({
@@ -18,9 +16,9 @@ export const InstrumentChoice = ({
       value={harp}
       onChange={({ currentTarget }) => onChoose(currentTarget.value as HarpName)}
     >
-      {NAMES.map((name) => (
+      {HARP_NAMES.map((name) => (
         <option key={name} value={name}>
-          {LEVER_STRINGS.harp.names[name]}
+          {LEVER_STRINGS.harp.name(name)}
         </option>
       ))}
     </select>

@@ -16,7 +16,12 @@ import { recallHistory } from './session-work.ts';
 export type ScoreStage =
   | { readonly kind: 'none' }
   | { readonly kind: 'working'; readonly file: ScoreFile; readonly stage: EngineStage }
-  | { readonly kind: 'parts'; readonly file: ScoreFile; readonly parts: readonly PartSummary[] }
+  | {
+      readonly kind: 'parts';
+      readonly file: ScoreFile;
+      readonly parts: readonly PartSummary[];
+      readonly silentHarp: string | null;
+    }
   | { readonly kind: 'refused'; readonly name: string; readonly sentence: string }
   | { readonly kind: 'open'; readonly file: ScoreFile; readonly opened: OpenedPart }
   | {
@@ -39,7 +44,7 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
     case 'stage':
       return { kind: 'working', file, stage: report.stage };
     case 'parts':
-      return { kind: 'parts', file, parts: report.parts };
+      return { kind: 'parts', file, parts: report.parts, silentHarp: report.silentHarp };
     case 'refused':
       return { kind: 'refused', name: file.name, sentence: report.sentence };
     case 'opened':

@@ -5,9 +5,11 @@ import { STRINGS } from '../../strings.ts';
 /** Lets the user say which part is the harp. */
 export const PartChoice = ({
   parts,
+  silentHarp,
   onChoose,
 }: {
   readonly parts: readonly PartSummary[];
+  readonly silentHarp: string | null;
   readonly onChoose: (id: string) => void;
 }) => {
   const heading = useRef<HTMLHeadingElement>(null);
@@ -17,7 +19,7 @@ export const PartChoice = ({
       <h2 ref={heading} tabIndex={-1}>
         {STRINGS.parts.heading}
       </h2>
-      <p>{STRINGS.parts.intro}</p>
+      <p>{silentHarp === null ? STRINGS.parts.intro : STRINGS.parts.silentHarp(silentHarp)}</p>
       <ul>
         {parts.map(({ id, name, staves, notes }) => (
           <li key={id}>

@@ -31,7 +31,7 @@ const formOf = ({ file, choices, work }: Order): FormData => {
   const part = file.part === null ? {} : { part: file.part };
   const instrument = file.instrument === undefined ? {} : { instrument: file.instrument };
   const form = new FormData();
-  form.append('options', JSON.stringify({ ...optionsOf(choices), ...part, ...instrument, ...work }));
+  form.append('options', JSON.stringify({ ...optionsOf(choices, 'pedal'), ...part, ...instrument, ...work }));
   form.append('score', new Blob([file.bytes]), file.name);
   return form;
 };

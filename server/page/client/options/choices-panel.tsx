@@ -1,119 +1,42 @@
-import { FARTHEST_CENTS, parseScordatura } from '../../../../engine/harp/scordatura.ts';
-import { PAPER_MM_LIMITS } from '../../../../render/engraving-options.ts';
+import type { ComponentChildren } from 'preact';
+import type { HarpKind } from '../../../../engine/harp/harps.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
-import { type ChoiceName, type Choices, chosenOf, cleanChoices, kindOf, valuesOf } from './choices.ts';
-import { LookPreview } from './look-preview.tsx';
-import { TypedChoice } from './typed-choice.tsx';
+import { Control, type ControlProps } from './choice-controls.tsx';
+import { type Choices, cleanChoices } from './choices.ts';
+import { InFileControl } from './in-file-control.tsx';
+import { groupsFor } from './offered-options.ts';
 
 const words = STRINGS.choices;
 
-/** What is chosen together, in order. */
-const GROUPS: Readonly<Record<keyof typeof words.groups, readonly ChoiceName[]>> = {
-  markings: ['settingLook', 'naming', 'placement', 'density', 'ringChanged', 'numberImpossible'],
-  settings: [
-    'settings.start',
-    'settings.rehearsalMarks',
-    'settings.glissandi',
-    'settings.threeChanges',
-    'settings.systemStart',
-    'settings.pageStart',
-    'settings.afterRestBars',
-  ],
-  page: ['paper', 'paperWidth', 'paperHeight', 'staffMm', 'pageTurns', 'keepBreaks', 'condenseRests'],
-  notes: ['stringColours', 'respelled'],
-  feet: ['spelling', 'inFile', 'footRest', 'pedalsTogether', 'crossFeet'],
-  strings: ['scordatura'],
+/** For the pedal harp two options are one choice. */
+const ControlFor = (props: ControlProps) => {
+  const { harp, listed } = props;
+  if (harp === 'pedal' && listed.name === 'fileMarkings') return null;
+  return listed.name === 'keepMarkings' ? <InFileControl {...props} /> : <Control {...props} />;
 };
 
-interface ChoiceProps {
-  readonly name: ChoiceName;
+export interface ChoicesPanelProps {
+  readonly harp: HarpKind;
   readonly choices: Choices;
-  readonly onChoose: (name: ChoiceName, value: string) => void;
+  /** A line in the chosen look, where one is shown. */
+  readonly preview?: ComponentChildren;
+  readonly onChange: (choices: Choices) => void;
 }
 
-const ListChoice = ({ name, choices, onChoose }: ChoiceProps) => (
-  <label>
-    <span>{words.names[name]}</span>
-    <select
-      name={name}
-      value={chosenOf(choices, name)}
-      onChange={({ currentTarget }) => onChoose(name, currentTarget.value)}
-    >
-      {Object.entries(valuesOf(name)).map(([value, label]) => (
-        <option key={value} value={value}>
-          {label}
-        </option>
-      ))}
-    </select>
-  </label>
-);
-
-const SwitchChoice = ({ name, choices, onChoose }: ChoiceProps) => (
-  <label class="check">
-    <input
-      type="checkbox"
-      name={name}
-      checked={chosenOf(choices, name) === 'true'}
-      onChange={({ currentTarget }) => onChoose(name, `${currentTarget.checked}`)}
-    />
-    <span>{words.names[name]}</span>
-  </label>
-);
-
-/** Lengths are of paper of one's own size: there is nothing to choose where a named paper is. */
-const LengthChoice = ({ name, choices, onChoose }: ChoiceProps) => {
-  const { least, most } = PAPER_MM_LIMITS;
-  if (chosenOf(choices, 'paper') !== 'own') return null;
-  return (
-    <TypedChoice
-      name={name}
-      label={words.names[name]}
-      chosen={chosenOf(choices, name)}
-      isGood={(typed) => typed !== '' && Number(typed) >= least && Number(typed) <= most}
-      advice={words.lengths(least, most)}
-      field={{ type: 'number', min: least, max: most, step: '0.1' }}
-      onChoose={(typed) => onChoose(name, typed)}
-    />
-  );
-};
-
-/** Strings with cents. */
-const StringsChoice = ({ name, choices, onChoose }: ChoiceProps) => (
-  <TypedChoice
-    name={name}
-    label={words.names[name]}
-    chosen={chosenOf(choices, name)}
-    isGood={(typed) => parseScordatura(typed).ok}
-    advice={words.stringsWrong(FARTHEST_CENTS)}
-    field={{ type: 'text', spellcheck: false, placeholder: words.stringsExample }}
-    onChoose={(typed) => onChoose(name, typed)}
-  />
-);
-
-const CONTROLS = { list: ListChoice, switch: SwitchChoice, length: LengthChoice, strings: StringsChoice };
-
-/** How the pages look and how the feet are planned; remembered. */
-export const ChoicesPanel = ({
-  choices,
-  onChange,
-}: {
-  readonly choices: Choices;
-  readonly onChange: (choices: Choices) => void;
-}) => {
-  const choose = (name: ChoiceName, value: string): void =>
-    onChange(cleanChoices({ ...choices, [name]: value }));
+/** How the pages look and how the part is planned, as the catalogue of options has it. */
+export const ChoicesPanel = ({ harp, choices, preview, onChange }: ChoicesPanelProps) => {
+  const choose = (changed: Choices): void => onChange(cleanChoices({ ...choices, ...changed }, harp));
   return (
     <section class="choices">
       <h2>{words.heading}</h2>
-      <LookPreview choices={choices} />
-      {(Object.keys(GROUPS) as (keyof typeof GROUPS)[]).map((group, i) => (
+      {preview}
+      {groupsFor(harp).map(({ group, heading, options }, i) => (
         <details key={group} open={i === 0}>
-          <summary>{words.groups[group]}</summary>
-          {GROUPS[group].map((name) => {
-            const Control = CONTROLS[kindOf(name)];
-            return <Control key={name} name={name} choices={choices} onChoose={choose} />;
-          })}
+          <summary>{heading}</summary>
+          {options.map((listed) => (
+            <ControlFor key={listed.name} listed={listed} choices={choices} harp={harp} onChoose={choose} />
+          ))}
         </details>
       ))}
       <StepButton atEnd={Object.keys(choices).length === 0} onClick={() => onChange({})}>

@@ -1,142 +1,122 @@
-import { parseScordatura } from '../../../../engine/harp/scordatura.ts';
-import { PAPER_MM_LIMITS } from '../../../../render/engraving-options.ts';
-import { STRINGS } from '../../strings.ts';
+import type { HarpKind } from '../../../../engine/harp/harps.ts';
+import { completeChoice, concerns, defaultOf } from '../../../../engine/options/choose.ts';
+import type { Choice, Values } from '../../../../engine/options/describe-option.ts';
+import { type ListedOption, listOptions } from '../../../../engine/options/list-options.ts';
+import { tellAmount } from '../../../../engine/options/units.ts';
+import { PEDAL_CATALOGUE } from '../../../../engine/pedals/catalogue.ts';
+import { OPTION_CATALOGUE } from '../../../../render/option-catalogue.ts';
 
-/** Every choice that the page offers, as it stands at first. Names with a dot are those of the service's query. */
-export const DEFAULTS = {
-  settingLook: 'diagram',
-  naming: 'english',
-  placement: 'below',
-  density: 'both',
-  ringChanged: 'false',
-  numberImpossible: 'true',
-  'settings.start': 'true',
-  'settings.rehearsalMarks': 'true',
-  'settings.glissandi': 'true',
-  'settings.threeChanges': 'true',
-  'settings.systemStart': 'false',
-  'settings.pageStart': 'false',
-  'settings.afterRestBars': '4',
-  paper: 'a4',
-  paperWidth: '210',
-  paperHeight: '297',
-  staffMm: '7',
-  pageTurns: 'right-hand-pages',
-  keepBreaks: 'false',
-  condenseRests: 'true',
-  stringColours: 'none',
-  respelled: 'plain',
-  spelling: 'keep',
-  inFile: 'replaced',
-  footRest: '0.25',
-  pedalsTogether: 'false',
-  crossFeet: 'false',
-  scordatura: '',
-} as const;
+/** Every option of the catalogue; each is sent to the service, and most have a control. */
+const LISTED = new Map(listOptions(OPTION_CATALOGUE).map((listed) => [listed.name, listed]));
 
-export type ChoiceName = keyof typeof DEFAULTS;
+export const listedFor = (harp: HarpKind): readonly ListedOption[] =>
+  [...LISTED.values()].filter(({ harps }) => concerns(harps, harp));
 
-/** What the user chose; what is left out is as the service has it by default. */
-export type Choices = Readonly<Partial<Record<ChoiceName, string>>>;
+/**
+ * What the user chose, as controls have it: a word for each option by its name in a query. What is left out is as the
+ * catalogue has it for the harp.
+ */
+export type Choices = Readonly<Partial<Record<string, string>>>;
 
-const NAMES = Object.keys(DEFAULTS) as ChoiceName[];
+/** In the place of a name where measures of one's own are chosen. */
+export const OWN = 'own';
 
-/** What kind of thing is chosen: one of a list, yes or no, a length in millimetres, or strings with cents. */
-export type ChoiceKind = 'list' | 'switch' | 'length' | 'strings';
+const usualWord = ({ option }: ListedOption, harp: HarpKind): string => `${defaultOf(option, harp)}`;
 
-export const kindOf = (name: ChoiceName): ChoiceKind => {
-  if (name === 'paperWidth' || name === 'paperHeight') return 'length';
-  if (name === 'scordatura') return 'strings';
-  return DEFAULTS[name] === 'true' || DEFAULTS[name] === 'false' ? 'switch' : 'list';
+export const chosenOf = (choices: Choices, name: string, harp: HarpKind): string =>
+  choices[name] ?? usualWord(LISTED.get(name)!, harp);
+
+/** The values of a list with their words; null where an option is no list. */
+export const valuesOf = ({ option }: ListedOption): Readonly<Record<string, string>> | null => {
+  switch (option.kind) {
+    case 'one-of':
+      return option.values;
+    case 'named-or-own':
+      return { ...option.values, [OWN]: option.own };
+    case 'amount':
+    case 'amount-or-never': {
+      const { offered, unit } = option;
+      if (offered === null) return null;
+      return Object.fromEntries([
+        ...offered.values.map((each) => [`${each}`, offered.words.replace('{}', tellAmount(each, unit))]),
+        ...(option.kind === 'amount-or-never' ? [['null', option.never]] : []),
+      ]);
+    }
+    case 'switch':
+    case 'text':
+      return null;
+  }
 };
 
-/** The values of a list with their words. */
-export const valuesOf = (name: ChoiceName): Readonly<Record<string, string>> =>
-  (STRINGS.choices.values as Readonly<Partial<Record<ChoiceName, Readonly<Record<string, string>>>>>)[name] ??
-  {};
-
-export const chosenOf = (choices: Choices, name: ChoiceName): string => choices[name] ?? DEFAULTS[name];
-
-const isValue = (name: ChoiceName, value: string): boolean => {
-  switch (kindOf(name)) {
-    case 'list':
-      return Object.hasOwn(valuesOf(name), value);
+/** Whether a word is one that a control could hold. */
+export const isWord = (listed: ListedOption, word: string): boolean => {
+  const { option } = listed;
+  const values = valuesOf(listed);
+  if (values !== null) return Object.hasOwn(values, word);
+  switch (option.kind) {
     case 'switch':
-      return value === 'true' || value === 'false';
-    case 'strings':
-      return parseScordatura(value).ok;
-    case 'length': {
-      const isNumber = /^\d{1,4}(\.\d)?$/.test(value);
-      return isNumber && Number(value) >= PAPER_MM_LIMITS.least && Number(value) <= PAPER_MM_LIMITS.most;
+      return word === 'true' || word === 'false';
+    case 'text':
+      return word.length <= option.longest && option.read(word).ok;
+    case 'amount':
+    case 'amount-or-never': {
+      const isNumber = /^\d{1,8}(\.\d{1,3})?$/.test(word);
+      return isNumber && Number(word) >= option.least && Number(word) <= option.most;
     }
+    default:
+      return false;
   }
 };
 
 /** Keeps what is known and unlike the default: memory of the browser may hold anything. */
-export const cleanChoices = (found: unknown): Choices => {
+export const cleanChoices = (found: unknown, harp: HarpKind): Choices => {
   if (typeof found !== 'object' || found === null) return {};
-  const entries = NAMES.map((name) => [name, Reflect.get(found, name) as unknown] as const);
   return Object.fromEntries(
-    entries.filter(
-      ([name, value]) => typeof value === 'string' && isValue(name, value) && value !== DEFAULTS[name],
-    ),
+    listedFor(harp).flatMap((listed): [string, string][] => {
+      const word: unknown = Reflect.get(found, listed.name);
+      const isKept = typeof word === 'string' && isWord(listed, word) && word !== usualWord(listed, harp);
+      return isKept ? [[listed.name, word]] : [];
+    }),
   );
-};
-
-/** What a word of a choice means to the service. */
-const meaningOf = (word: string): string | number | boolean | null => {
-  const isPlain = /^(\d+(\.\d+)?|true|false|null)$/.test(word);
-  return isPlain ? (JSON.parse(word) as number | boolean | null) : word;
 };
 
 type Options = Record<string, unknown>;
 
-/** Names with a dot are members of what stands before it. */
-const nest = (words: Readonly<Record<string, string>>): Options => {
+const meaningOf = ({ option }: ListedOption, word: string): unknown => {
+  switch (option.kind) {
+    case 'switch':
+      return word === 'true';
+    case 'amount':
+      return Number(word);
+    case 'amount-or-never':
+      return word === 'null' ? null : Number(word);
+    default:
+      return word;
+  }
+};
+
+/**
+ * The choices as options of the service: every option that concerns the harp, the defaults too, so that the pages are
+ * made by what the page shows.
+ */
+export const optionsOf = (choices: Choices, harp: HarpKind): Choice<typeof OPTION_CATALOGUE> => {
   const options: Options = {};
-  for (const [name, word] of Object.entries(words)) {
+  for (const listed of listedFor(harp)) {
+    const { name, ownOf } = listed;
+    if (ownOf !== null && chosenOf(choices, ownOf.name, harp) !== OWN) continue;
+    const meaning = meaningOf(listed, chosenOf(choices, name, harp));
     const [group = '', member] = name.split('.');
-    const known = options[group] as Options | undefined;
-    options[group] = member === undefined ? meaningOf(word) : { ...known, [member]: meaningOf(word) };
+    if (member !== undefined)
+      options[group] = { ...(options[group] as Options | undefined), [member]: meaning };
+    // Measures of one's own follow.
+    else if (meaning !== OWN) options[group] = meaning;
   }
   return options;
 };
 
-const paperOf = (choices: Choices): Options => {
-  if (choices.paper !== 'own') return choices.paper === undefined ? {} : { paper: choices.paper };
-  const [widthMm, heightMm] = (['paperWidth', 'paperHeight'] as const).map((name) =>
-    Number(chosenOf(choices, name)),
-  );
-  return { paper: { widthMm, heightMm } };
-};
-
-/** The choices as options of the service. */
-export const optionsOf = (choices: Choices): Options => {
-  const { paper: _paper, paperWidth: _width, paperHeight: _height, inFile, ...plain } = choices;
-  return {
-    ...nest(plain),
-    ...paperOf(choices),
-    ...(inFile === 'beside' ? { fileMarkings: true } : {}),
-    ...(inFile === 'pins' ? { keepMarkings: true } : {}),
-  };
-};
-
 /** The choices that change the plan, as the planner takes them. */
-export interface PlanChoices {
-  readonly spelling: 'keep' | 'suggest' | 'free';
-  readonly keepMarkings: boolean;
-  readonly pedalsTogether: boolean;
-  readonly crossFeet: boolean;
-  readonly footRestSeconds: number;
-  /** Strings tuned away from their pitch, with cents. */
-  readonly scordatura: string;
-}
+export type PlanChoices = Values<typeof PEDAL_CATALOGUE>;
 
-export const planChoicesOf = (choices: Choices): PlanChoices => ({
-  spelling: chosenOf(choices, 'spelling') as PlanChoices['spelling'],
-  keepMarkings: chosenOf(choices, 'inFile') === 'pins',
-  pedalsTogether: chosenOf(choices, 'pedalsTogether') === 'true',
-  crossFeet: chosenOf(choices, 'crossFeet') === 'true',
-  footRestSeconds: Number(chosenOf(choices, 'footRest')),
-  scordatura: chosenOf(choices, 'scordatura'),
-});
+/** What the browser plans by: the very options that the service is sent. */
+export const planChoicesOf = (choices: Choices): PlanChoices =>
+  completeChoice(PEDAL_CATALOGUE, optionsOf(choices, 'pedal'), 'pedal');

@@ -1,9 +1,10 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { NO_WORK } from '../../../../engine/decisions/model.ts';
+import type { OptionGroup } from '../../../../engine/options/groups.ts';
 import { STRINGS } from '../../strings.ts';
 import { parseDrawing } from '../score/safe-svg.ts';
 import { fetchFile } from './annotate-request.ts';
-import { type Choices, chosenOf } from './choices.ts';
+import { type Choices, chosenOf, listedFor, OWN } from './choices.ts';
 import { PREVIEW_PASSAGE } from './preview-passage.ts';
 
 const words = STRINGS.choices;
@@ -14,28 +15,21 @@ const PASSAGE = {
   part: null,
 };
 
-/** The choices that change how a line looks. */
-const SEEN = [
-  'settingLook',
-  'naming',
-  'placement',
-  'density',
-  'ringChanged',
-  'settings.start',
-  'settings.threeChanges',
-  'settings.systemStart',
-  'staffMm',
-  'stringColours',
-  'respelled',
-] as const;
+/** What the options are about that change how a line looks. */
+const SEEN: ReadonlySet<OptionGroup> = new Set(['markings', 'settings', 'notes']);
 
 /** A slip of paper, wide enough for the passage on one line at any staff height. */
-const slipFor = (choices: Choices): Choices => ({
-  ...Object.fromEntries(SEEN.map((name) => [name, chosenOf(choices, name)])),
-  paper: 'own',
-  paperWidth: `${Math.max(130, Math.round(Number(chosenOf(choices, 'staffMm')) * 21))}`,
-  paperHeight: '150',
-});
+const slipFor = (choices: Choices): Choices => {
+  const staffMm = chosenOf(choices, 'staffMm', 'pedal');
+  const seen = listedFor('pedal').filter(({ group }) => SEEN.has(group));
+  return {
+    ...Object.fromEntries(seen.map(({ name }) => [name, chosenOf(choices, name, 'pedal')])),
+    staffMm,
+    paper: OWN,
+    'paper.widthMm': `${Math.max(130, Math.round(Number(staffMm) * 21))}`,
+    'paper.heightMm': '150',
+  };
+};
 
 const STILL_MS = 300;
 

@@ -3,9 +3,10 @@ import { type Choices, cleanChoices } from './choices.ts';
 
 const NAME = 'tringle-choices';
 
+/** What was chosen last for the pedal harp. */
 export const recallChoices = (): Choices => {
   try {
-    return cleanChoices(JSON.parse(browserMemory.getItem(NAME) ?? '{}'));
+    return cleanChoices(JSON.parse(browserMemory.getItem(NAME) ?? '{}'), 'pedal');
   } catch {
     // Memory that is shut off or spoilt remembers nothing.
     return {};

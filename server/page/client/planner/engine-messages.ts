@@ -47,6 +47,7 @@ export type EngineReport = { readonly request: number } & (
   | { readonly kind: 'opened-levers'; readonly part: ReadPart; readonly harp: HarpName }
   /** Needs are left out where they are the same as in the report before. */
   | { readonly kind: 'replanned'; readonly planning: Replanning }
-  | { readonly kind: 'parts'; readonly parts: readonly PartSummary[] }
+  /** `silentHarp` names the part that is the harp, but has no notes; null where no part is named as one. */
+  | { readonly kind: 'parts'; readonly parts: readonly PartSummary[]; readonly silentHarp: string | null }
   | { readonly kind: 'refused'; readonly sentence: string }
 );

@@ -37,7 +37,8 @@ const open = ({
       problem.code === 'harp-not-found' || problem.code === 'no-notes'
         ? problem.parts.filter(({ notes }) => notes > 0)
         : [];
-    if (parts.length > 0) tell({ request, kind: 'parts', parts });
+    const silentHarp = problem.code === 'no-notes' ? problem.part : null;
+    if (parts.length > 0) tell({ request, kind: 'parts', parts, silentHarp });
     else tell({ request, kind: 'refused', sentence: problemMessage(problem) });
     return;
   }

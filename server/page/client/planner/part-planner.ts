@@ -1,16 +1,16 @@
 import type { Work } from '../../../../engine/decisions/model.ts';
 import { placeWork } from '../../../../engine/decisions/place-work.ts';
-import { CONCERT_HARP, type PedalHarpProfile } from '../../../../engine/harp/profile.ts';
+import type { PedalHarpProfile } from '../../../../engine/harp/profile.ts';
+import { CONCERT_HARP } from '../../../../engine/harp/profiles/concert-harp.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
-import { type Asked, askNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
-import { areAlike, remember } from '../../../../engine/pedals/remembering.ts';
+import { pedalOptionsFor } from '../../../../engine/pedals/options.ts';
+import { type Asked, memoizeNeeds, prepareScore } from '../../../../engine/pedals/prepared.ts';
 import { createReplanner } from '../../../../engine/pedals/replan.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { setInTime } from '../../../../engine/time/timeline.ts';
 import { withoutLost } from '../decisions/work-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
-import { planOptionsOf } from '../options/plan-options.ts';
 import { rangesOf } from './allowed-moments.ts';
 import type { PedalNeed, Planning } from './planned-part.ts';
 
@@ -37,20 +37,13 @@ export const createPartPlanner = (
 ): ((work: Work, choices: PlanChoices) => Planning) => {
   const replan = createReplanner(score);
   const inTime = setInTime(score);
-  const ask = remember(
-    askNeeds,
-    ([a, stringsOfA], [b, stringsOfB]) =>
-      areAlike(a.options.profile, b.options.profile) &&
-      areAlike(a.options.leftOut, b.options.leftOut) &&
-      areAlike(a.options.scordatura, b.options.scordatura) &&
-      areAlike(a.sweeps, b.sweeps) &&
-      areAlike(stringsOfA, stringsOfB),
-  );
+  const ask = memoizeNeeds();
   let known: Asked | null = null;
   let needs: readonly PedalNeed[] = [];
   return (work, choices) => {
     const placed = placeWork(score, work);
-    const options = { ...planOptionsOf(placed, choices), profile };
+    const { pins, respelled, leftOut } = placed;
+    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, leftOut };
     const plan = replan(options);
     const prepared = prepareScore(score, options, inTime);
     const asked = ask(prepared, stringsOf(plan));
@@ -60,7 +53,7 @@ export const createPartPlanner = (
       plan,
       needs,
       ranges: rangesOf(prepared, asked, plan),
-      leftOut: options.leftOut,
+      leftOut,
       inForce: withoutLost(work, placed.lost),
       lost: placed.lost.map(({ sentence }) => sentence),
     };

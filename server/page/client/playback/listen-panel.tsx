@@ -13,8 +13,6 @@ const words = STRINGS.listen;
 
 export interface ListenPanelProps {
   readonly part: PlannedPart;
-  /** The least time between two moves of one foot. */
-  readonly footRestSeconds: number;
   /** Index of the bar that is looked at elsewhere; null where none is. */
   readonly selectedBar: number | null;
   readonly onListening: (listening: Listening | null) => void;
@@ -75,10 +73,9 @@ const useSession = ({ part, onListening }: ListenPanelProps): Session => {
 };
 
 /** Drawn anew only when something looks different. */
-const useShown = (session: Session, { part, footRestSeconds }: ListenPanelProps): Shown => {
+const useShown = (session: Session, { part }: ListenPanelProps): Shown => {
   const { player, listening } = session;
-  const look = (): Shown =>
-    showNow(part, player, { plan: part.plan, tempo: player.tempo(), footRestSeconds });
+  const look = (): Shown => showNow(part, player, { plan: part.plan, tempo: player.tempo() });
   const [shown, setShown] = useState(look);
   useEffect(() => {
     let key = '';
@@ -90,7 +87,7 @@ const useShown = (session: Session, { part, footRestSeconds }: ListenPanelProps)
     };
     update();
     return listening.watch(update);
-  }, [part, footRestSeconds]);
+  }, [part]);
   return shown;
 };
 

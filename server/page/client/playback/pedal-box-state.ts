@@ -8,6 +8,7 @@ import {
   type PlayedMove,
   settingAt,
 } from '../../../../engine/performance/perform-part.ts';
+import { hasRested } from '../../../../engine/time/rested.ts';
 
 /** A move that is announced: `beats` are left until it, rounded up. */
 export interface ComingMove {
@@ -38,19 +39,14 @@ const WARNED_SECONDS = 3;
 
 /** How it is played and judged. */
 export interface PedalWatch {
-  readonly plan: Pick<Plan, 'moves'>;
+  readonly plan: Pick<Plan, 'moves' | 'footRestSeconds'>;
   /** 1 is the written tempo. */
   readonly tempo: number;
-  /** The least time between two moves of one foot. */
-  readonly footRestSeconds: number;
 }
 
 /** At this tempo the foot has no time for it; or the plan says that it has none at any. */
-export const isTooClose = (
-  { sinceFootMoved, move }: PlayedMove,
-  { plan, tempo, footRestSeconds }: PedalWatch,
-): boolean =>
-  sinceFootMoved / tempo < footRestSeconds - 1e-6 ||
+const isTooClose = ({ sinceFootMoved, move }: PlayedMove, { plan, tempo }: PedalWatch): boolean =>
+  !hasRested(sinceFootMoved / tempo, plan.footRestSeconds) ||
   plan.moves[move]!.cost.some(({ name }) => name === 'footTooBusy');
 
 export const pedalBoxAt = (performance: Performance, seconds: number, watch: PedalWatch): PedalBoxState => {

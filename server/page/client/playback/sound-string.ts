@@ -1,4 +1,4 @@
-import { NATURAL_RING_SECONDS } from '../../../../engine/pedals/weights.ts';
+import { NATURAL_RING_SECONDS } from '../../../../engine/sounding/string-times.ts';
 
 /** What is to sound: a string, or the octave harmonic of one. */
 export interface Tone {

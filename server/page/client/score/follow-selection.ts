@@ -1,5 +1,6 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { compare, toNumber } from '../../../../engine/music/rational.ts';
-import type { Finding, Move, Plan } from '../../../../engine/pedals/model.ts';
+import type { Move, Plan } from '../../../../engine/pedals/model.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { Spot } from './spot.ts';
 
@@ -13,7 +14,7 @@ const followMove = (before: Move, { moves }: Plan): number | null => {
   }, null);
 };
 
-const followFinding = (before: Finding, { findings }: Plan): number | null => {
+const followFinding = (before: PedalFinding, { findings }: Plan): number | null => {
   const at = findings.findIndex(
     ({ code, bar, beat, notes }) =>
       code === before.code &&

@@ -1,3 +1,4 @@
+import { formatChange } from '../../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
 import { findBars, listGroups } from './page-text.ts';
@@ -55,7 +56,7 @@ const readMarkings = (pages: readonly string[]): readonly Printed[] =>
 const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =>
   plan.moves.map(({ letter, to, at, bar }) => {
     const onset = quartersOf(rationalKey(at));
-    const change = `${letter}${{ [-1]: '♭', 0: '♮', 1: '♯' }[to]}`;
+    const change = formatChange(letter, to);
     const names = ({ pedals }: Printed): boolean => pedals.split(' ').includes(change);
     const here = printed.findIndex((each) => each.bar === bar && each.onsetQuarters === onset && names(each));
     if (here !== -1) return here;

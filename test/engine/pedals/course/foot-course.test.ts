@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../../engine/harp/setting.ts';
-import { choicesOf, type PlacedNeed } from '../../../../engine/pedals/course/choices.ts';
 import { findFootCourse } from '../../../../engine/pedals/course/foot-course.ts';
 import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
+import { choicesOf } from '../../../../engine/sounding/choices.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
+import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../../engine/time/play-graph.ts';
 import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../../barred-moments.ts';
 

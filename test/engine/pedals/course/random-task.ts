@@ -1,7 +1,8 @@
 import type { Position } from '../../../../engine/harp/setting.ts';
-import { choicesOf, type PlacedNeed } from '../../../../engine/pedals/course/choices.ts';
 import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
+import { choicesOf } from '../../../../engine/sounding/choices.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
+import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge } from '../../../../engine/time/play-graph.ts';
 
 /** Numbers from 0 to 1 that are the same for the same seed (a linear congruential generator). */

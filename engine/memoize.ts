@@ -1,5 +1,5 @@
 /** A function that does its work when it is first asked, and never again. */
-export const once = <T>(work: () => T): (() => T) => {
+export const lazy = <T>(work: () => T): (() => T) => {
   let done: { readonly value: T } | null = null;
   return () => {
     done ??= { value: work() };
@@ -13,7 +13,7 @@ export const once = <T>(work: () => T): (() => T) => {
  * @param placeOf questions of different places are never the same
  * @param most answers kept for one place, the latest ones
  */
-export const remember = <Question extends readonly unknown[], Answer>(
+export const memoize = <Question extends readonly unknown[], Answer>(
   answer: (...question: Question) => Answer,
   isSame: (a: Question, b: Question) => boolean,
   placeOf: (...question: Question) => number = () => 0,

@@ -1,13 +1,6 @@
-import { POSITIONS, type Position } from '../../harp/setting.ts';
-
-import type { Need } from '../../sounding/needs.ts';
-import type { PlayGraph } from '../../time/play-graph.ts';
-
-/** A need at one moment; a trill or a glissando needs its pedal at every moment of its span. */
-export interface PlacedNeed {
-  readonly need: Need;
-  readonly moment: number;
-}
+import { POSITIONS, type Position } from '../harp/setting.ts';
+import type { PlayGraph } from '../time/play-graph.ts';
+import type { PlacedNeed } from './placed-needs.ts';
 
 /** Positions that one pedal may take, by moment, at least one each. Equal lists are one and the same. */
 export interface PedalChoices {

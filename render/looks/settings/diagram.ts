@@ -1,7 +1,6 @@
-import { FEET, type Position, type Setting } from '../../engine/harp/setting.ts';
-import type { Letter } from '../../engine/music/pitch.ts';
-import { glyphPath } from '../text/glyphs.ts';
-import { type Art, PADDING_VU, placedPath, ringAround, VU_PER_EM } from './art.ts';
+import { FEET, type Position } from '../../../engine/harp/setting.ts';
+import { type Art, PADDING_VU, placedPath, ringAround, VU_PER_EM } from '../../draw/art.ts';
+import type { Pen, SettingLook, SettingToDraw } from '../look.ts';
 
 /** SMuFL 1.4: harpPedalRaised, harpPedalCentered, harpPedalLowered, harpPedalDivider. */
 const PEDAL_GLYPH: Readonly<Record<Position, number>> = { [-1]: 0xe680, 0: 0xe681, 1: 0xe682 };
@@ -13,13 +12,12 @@ const SCALE = (VU_PER_EM / 1000) * 1.15;
 /** A ring is wider than a stroke and does not touch the next ring; it is taller than wide, as the stroke is. */
 const RING = { rx: 0.92, ry: 1.85 } as const;
 
-/** The diagram of a setting: strokes above, across or below a line, the feet parted by a divider. */
-export const drawDiagram = (setting: Setting, ringed: readonly Letter[]): Art => {
+const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Art => {
   const pedals = [...FEET.left, ...FEET.right].map((letter) => ({
-    glyph: glyphPath(PEDAL_GLYPH[setting[letter]]),
+    glyph: pen.glyph(PEDAL_GLYPH[setting[letter]]),
     ringed: ringed.includes(letter),
   }));
-  const divider = { glyph: glyphPath(DIVIDER_GLYPH), ringed: false };
+  const divider = { glyph: pen.glyph(DIVIDER_GLYPH), ringed: false };
   const signs = [...pedals.slice(0, FEET.left.length), divider, ...pedals.slice(FEET.left.length)];
   const margin = PADDING_VU + (ringed.length > 0 ? RING_MARGIN_VU : 0);
   const top = margin - divider.glyph.box.y0 * SCALE;
@@ -42,3 +40,9 @@ export const drawDiagram = (setting: Setting, ringed: readonly Letter[]): Art =>
 const lineFrom = (x0: number, x1: number): string => `M${x0} -390H${Math.round(x1)}V-360H${x0}Z`;
 
 const RING_MARGIN_VU = 0.6;
+
+/** The diagram of a setting: strokes above, across or below a line, the feet parted by a divider. */
+export const DIAGRAM: SettingLook = {
+  words: { label: 'as diagram', meaning: 'a diagram of the pedals' },
+  draw,
+};
