@@ -11,6 +11,15 @@ const countEdits = (from: string, to: string): number => {
   return row[to.length]!;
 };
 
+/** Known names, those first of which the fewest letters differ from a word. */
+export const rankNearest = (
+  word: string,
+  known: readonly string[],
+): readonly { readonly name: string; readonly edits: number }[] =>
+  known
+    .map((name) => ({ name, edits: countEdits(word.toLowerCase(), name.toLowerCase()) }))
+    .sort((a, b) => a.edits - b.edits);
+
 /** Fewer letters begin too many names. */
 const SHORTEST_BEGINNING = 3;
 
@@ -23,9 +32,6 @@ const SHORTEST_BEGINNING = 3;
 export const findNearest = (word: string, known: readonly string[]): string | null => {
   const begun = word.length < SHORTEST_BEGINNING ? [] : known.filter((name) => name.startsWith(word));
   if (begun.length > 0) return begun.reduce((a, b) => (b.length < a.length ? b : a));
-  const ranked = known
-    .map((name) => ({ name, edits: countEdits(word.toLowerCase(), name.toLowerCase()) }))
-    .sort((a, b) => a.edits - b.edits);
-  const best = ranked[0];
+  const [best] = rankNearest(word, known);
   return best !== undefined && best.edits * 2 <= Math.max(best.name.length, word.length) ? best.name : null;
 };

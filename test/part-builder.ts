@@ -103,7 +103,7 @@ const readBar = (text: string, bar: Bar, staff: number, notes: Note[], sweeps: S
     const last = notes.at(-1)!;
     if (sweepFrom !== null && pitches.length > 0) {
       const ends = { from: sweepFrom.id, to: last.id, start: sweepFrom.onset, end: last.onset };
-      sweeps.push({ kind: sweepKind, ...ends, bar: sweepFrom.bar });
+      sweeps.push({ kind: sweepKind, ...ends, bar: sweepFrom.bar, words: null });
       sweepFrom = null;
     }
     if (sweep !== null) {

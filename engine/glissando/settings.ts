@@ -28,14 +28,18 @@ export const ALL_SETTINGS: readonly Setting[] = Array.from({ length: 3 ** LETTER
   settingFrom((letter) => POSITIONS[Math.floor(code / 3 ** LETTERS.indexOf(letter)) % 3]!),
 );
 
-const pitchClassOf = (letter: Letter, setting: Setting): number =>
+/** The pitch class of a letter's strings in semitones above C. */
+export const pitchClassOf = (letter: Letter, setting: Setting): number =>
   (chromaOf(letter) + setting[letter] + 12) % 12;
 
 /**
  * Every setting for a glissando, the nearest first: by moves from the setting before, then uncrossed ones, then the
  * fewest doubled strings. Looks at all 2,187 settings.
  */
-export const findGlissandi = (wanted: WantedSound, from: Setting | null = null): GlissandoSettings => {
+export const findGlissandi = (
+  wanted: Pick<WantedSound, 'pitchClasses'>,
+  from: Setting | null = null,
+): GlissandoSettings => {
   const judged = ALL_SETTINGS.map((setting) => rateSetting(setting, wanted, from)).sort(
     (a, b) =>
       a.moves - b.moves || Number(a.crossed) - Number(b.crossed) || a.doubles.length - b.doubles.length,
@@ -49,7 +53,14 @@ export const findGlissandi = (wanted: WantedSound, from: Setting | null = null):
   };
 };
 
-const rateSetting = (setting: Setting, wanted: WantedSound, from: Setting | null): GlissandoSetting => {
+/** Whether neighbouring strings stand out of pitch order: E sharp with F flat, B sharp with C flat. */
+export const isCrossed = ({ E, F, B, C }: Setting): boolean => (E === 1 && F === -1) || (B === 1 && C === -1);
+
+const rateSetting = (
+  setting: Setting,
+  wanted: Pick<WantedSound, 'pitchClasses'>,
+  from: Setting | null,
+): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
   const doubles = LETTERS_FROM_C.flatMap((a, i) =>
@@ -60,7 +71,7 @@ const rateSetting = (setting: Setting, wanted: WantedSound, from: Setting | null
   return {
     setting,
     doubles,
-    crossed: (setting.E === 1 && setting.F === -1) || (setting.B === 1 && setting.C === -1),
+    crossed: isCrossed(setting),
     moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
     missing: [...wanted.pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
     foreign: [...given].filter((pitchClass) => !wanted.pitchClasses.has(pitchClass)),

@@ -140,29 +140,60 @@ const plucksOf = (note: Note, context: PlaybackContext): Pluck[] => {
   });
 };
 
-/** The strings between the ends of each glissando, evenly in its time; its ends are notes of their own. */
-const sweptPlucks = (score: Score, context: PlaybackContext): { bar: number; pluck: Pluck }[] =>
-  score.sweeps.flatMap(({ kind, from, to, start, end, bar }) => {
+/** The strings of each glissando between its notes, evenly in the time from one to the next; they are plucks of their own. */
+const sweptPlucks = (score: Score, context: PlaybackContext): { bar: number; pluck: Pluck }[] => {
+  const places = new Map(score.sweeps.length === 0 ? [] : context.notes.map(({ id }, place) => [id, place]));
+  return score.sweeps.flatMap(({ kind, from, to, bar }) => {
     const [first, last] = [context.byId.get(from), context.byId.get(to)];
     if (kind !== 'glissando' || first === undefined || last === undefined) return [];
-    const steps = stepOf(last.pitch) - stepOf(first.pitch);
-    const between = Math.max(0, Math.abs(steps) - 1);
-    const begins = context.secondsAt(start) - context.secondsAt(context.bars[bar]!.onset);
-    const seconds = (context.secondsAt(end) - context.secondsAt(start)) / (between + 1);
-    return Array.from({ length: between }, (_, i) => ({
-      bar,
-      pluck: {
-        at: begins + (i + 1) * seconds,
-        seconds,
-        string: letterAtStep(stepOf(first.pitch) + (i + 1) * Math.sign(steps)),
-        midi: null,
-        kind: 'swept' as const,
-        harmonic: false,
-        staff: first.staff,
-        note: first.id,
-      },
-    }));
+    const path = writtenPath(first, last, places.get(from)!, context);
+    return path.slice(1).flatMap((next, i) => pluckBetween(path[i]!, next, { bar, first }, context));
   });
+};
+
+/** The notes of a glissando from its first to its arrival, with those of its voice that lie on the way. */
+const writtenPath = (first: Note, last: Note, place: number, context: PlaybackContext): readonly Note[] => {
+  const way = Math.sign(stepOf(last.pitch) - stepOf(first.pitch));
+  const path = [first];
+  const goesOn = (from: Note, to: Note): boolean =>
+    Math.sign(stepOf(to.pitch) - stepOf(from.pitch)) === way &&
+    secondsOf(from, context) < secondsOf(to, context);
+  for (let i = place + 1; i < context.notes.length; i += 1) {
+    const note = context.notes[i]!;
+    if (compare(note.onset, last.onset) > 0) break;
+    const isOnWay = note.voice === first.voice && note.tiedFrom === null && note.id !== last.id;
+    if (isOnWay && goesOn(path.at(-1)!, note) && goesOn(note, last)) path.push(note);
+  }
+  return [...path, last];
+};
+
+const secondsOf = (note: Note, context: PlaybackContext): number =>
+  context.startOf(note) + context.secondsAt(context.bars[note.bar]!.onset);
+
+const pluckBetween = (
+  from: Note,
+  to: Note,
+  { bar, first }: { readonly bar: number; readonly first: Note },
+  context: PlaybackContext,
+): { bar: number; pluck: Pluck }[] => {
+  const steps = stepOf(to.pitch) - stepOf(from.pitch);
+  const between = Math.max(0, Math.abs(steps) - 1);
+  const begins = secondsOf(from, context) - context.secondsAt(context.bars[bar]!.onset);
+  const seconds = (secondsOf(to, context) - secondsOf(from, context)) / (between + 1);
+  return Array.from({ length: between }, (_, i) => ({
+    bar,
+    pluck: {
+      at: begins + (i + 1) * seconds,
+      seconds,
+      string: letterAtStep(stepOf(from.pitch) + (i + 1) * Math.sign(steps)),
+      midi: null,
+      kind: 'swept' as const,
+      harmonic: false,
+      staff: first.staff,
+      note: first.id,
+    },
+  }));
+};
 
 type BarTime = Pick<PlaybackBar, 'seconds' | 'onsetQuarters' | 'durationQuarters' | 'beatQuarters'>;
 

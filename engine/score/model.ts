@@ -196,6 +196,15 @@ export interface Sweep {
   readonly start: Rational;
   readonly end: Rational;
   readonly bar: number;
+  /** What words at it say of the strings; null where they say nothing. */
+  readonly words: SweepWords | null;
+}
+
+/** What words such as “gliss. E♭ major” or “gliss. (D♭ C♮)” state. */
+export interface SweepWords {
+  readonly positions: Readonly<Partial<Record<Letter, Position>>>;
+  /** Pitch classes of a chord or scale, in semitones above C; null where none is named. */
+  readonly sound: readonly number[] | null;
 }
 
 /** From `at` on, the named staff's strings (all of them where `staff` is null) are stilled. */

@@ -2,15 +2,18 @@ import { group } from 'd3-array';
 import type { Pin, PositionPin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
-import { add, compare, type Rational } from '../music/rational.ts';
+import { compare, type Rational } from '../music/rational.ts';
 import type { Note, Score, Sweep } from '../score/model.ts';
+import { isJoined, isSmall } from '../score/runs.ts';
+import { chooseSweptSound } from './swept-sound.ts';
 
 /** The setting that a glissando sweeps over, and the letters for which the score left it open. */
 export interface SweepSetting {
   readonly sweep: Sweep;
   readonly from: Note;
+  /** The arrival: plucked after the sweep, in a position of its own. */
   readonly to: Note;
-  /** The letters of the strings that are swept: all, from seven strings on. */
+  /** The letters of the strings that are swept, without the arrival's string: all, from seven strings on. */
   readonly letters: readonly Letter[];
   readonly setting: Setting;
   /** Swept letters whose position was taken from the key signature alone. */
@@ -18,10 +21,12 @@ export interface SweepSetting {
 }
 
 /**
- * The settings of all glissandi. For each letter the first of these that says something decides: the end notes, those
- * of other glissandi at the same time, a note that is plucked meanwhile, a position that the user keeps, the last marking
- * in the file or fixed move that nothing has contradicted since, a note of the letter written out earlier in the bar or
- * in a run that leads here from the bar before, the key signature.
+ * The settings of all glissandi. For each letter the first of these that says something decides: the first note and
+ * those written out on the way, of this and of other glissandi at the same time; another note that is plucked meanwhile;
+ * a position that the user keeps; the last of the words at a glissando, the markings in the file and the moves that
+ * the user fixed, if nothing has contradicted it since; the sound that the words or the notes of the glissando state,
+ * where the seven strings can give exactly that; the last note of the letter, or glissando over it that was not guessed
+ * itself, in this bar or in the one before; the key signature. The arrival note is plucked after the sweep and decides nothing (common practice, no source).
  *
  * @param leftOut ids of notes that are not played
  */
@@ -35,26 +40,40 @@ export const findSweepSettings = (
   const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
   const ofBar = group(notes, ({ bar }) => bar);
   const stated = listStated(score, pins);
-  return swept.map((each) => {
+  const settled: SweepSetting[] = [];
+  for (const each of swept) {
     const { sweep } = each;
-    const before = writtenBefore(each, ofBar);
+    const before = writtenBefore(each, settled, ofBar);
     const meanwhile = pluckedMeanwhile(each, ofBar);
-    const ends = [each, ...swept.filter((other) => other !== each && isAtOnce(other, each))];
+    const all = [each, ...swept.filter((other) => other !== each && isAtOnce(other, each))];
+    const own = all.flatMap((one) => writtenOut(one, ofBar));
+    const key = (letter: Letter): Position =>
+      positionOf(keyAlter(score.bars[sweep.bar]!.keyFifths, letter)) ?? 0;
+    const decided = partly(
+      (letter) =>
+        positionIn(own, letter) ??
+        meanwhile(letter) ??
+        kept(pins, letter, sweep) ??
+        holdsStill(stated.get(letter)!, score, notes, letter, each),
+    );
+    const sound = chooseSweptSound(
+      all.map((one) => one.sweep.words?.sound),
+      own,
+      leadIn(each, ofBar),
+      decided,
+      settingFrom((letter) => decided[letter] ?? before(letter) ?? key(letter)),
+    );
     const letters = sweptLetters(each);
     const guessed: Letter[] = [];
     const setting = settingFrom((letter) => {
-      const told =
-        endNote(ends, letter) ??
-        meanwhile(letter) ??
-        kept(pins, letter, sweep.start) ??
-        holdsStill(stated.get(letter)!, score, notes, letter, each) ??
-        before(letter);
+      const told = decided[letter] ?? sound?.[letter] ?? before(letter);
       if (told !== undefined) return told;
       if (letters.includes(letter)) guessed.push(letter);
-      return positionOf(keyAlter(score.bars[sweep.bar]!.keyFifths, letter)) ?? 0;
+      return key(letter);
     });
-    return { ...each, letters, setting, guessed };
-  });
+    settled.push({ ...each, letters, setting, guessed });
+  }
+  return settled;
 };
 
 type Glissando = Pick<SweepSetting, 'sweep' | 'from' | 'to'>;
@@ -73,52 +92,108 @@ const isAtOnce = ({ sweep: a }: Glissando, { sweep: b }: Glissando): boolean =>
   compare(a.start, b.end) < 0 && compare(b.start, a.end) < 0;
 
 const sweptLetters = ({ from, to }: Glissando): readonly Letter[] => {
-  const [lowest, highest] = [stepOf(from.pitch), stepOf(to.pitch)].sort((a, b) => a - b) as [number, number];
-  const strings = Math.min(LETTERS.length, highest - lowest + 1);
-  const swept = Array.from({ length: strings }, (_, i) => letterAtStep(lowest + i).letter);
+  const [first, arrival] = [stepOf(from.pitch), stepOf(to.pitch)];
+  const strings = Math.min(LETTERS.length, Math.abs(arrival - first));
+  const towards = Math.sign(arrival - first);
+  const swept = Array.from({ length: strings }, (_, i) => letterAtStep(first + towards * i).letter);
   return LETTERS.filter((letter) => swept.includes(letter));
 };
 
 const positionOf = (alter: number): Position | undefined => (isPosition(alter) ? alter : undefined);
 
-const endNote = (ends: readonly Glissando[], letter: Letter): Position | undefined => {
-  const end = ends.flatMap(({ from, to }) => [from, to]).find((note) => note.pitch.letter === letter);
-  return end === undefined ? undefined : positionOf(end.pitch.alter);
+const positionIn = (notes: readonly Note[], letter: Letter): Position | undefined => {
+  const note = notes.find(({ pitch }) => pitch.letter === letter);
+  return note === undefined ? undefined : positionOf(note.pitch.alter);
 };
 
-/** A position that the user keeps holds as long as it is kept. */
-const kept = (pins: readonly Pin[], letter: Letter, at: Rational): Position | undefined =>
+const partly = (
+  at: (letter: Letter) => Position | undefined,
+): Readonly<Partial<Record<Letter, Position>>> => {
+  const known: Partial<Record<Letter, Position>> = {};
+  for (const letter of LETTERS) {
+    const position = at(letter);
+    if (position !== undefined) known[letter] = position;
+  }
+  return known;
+};
+
+/** The first note of a glissando, and the notes of its voice on the way to the arrival. */
+const writtenOut = (
+  { sweep, from, to }: Glissando,
+  ofBar: ReadonlyMap<number, readonly Note[]>,
+): readonly Note[] => {
+  const bars = Array.from({ length: Math.max(0, to.bar - from.bar) + 1 }, (_, i) => from.bar + i);
+  const between = bars
+    .flatMap((bar) => ofBar.get(bar) ?? [])
+    .filter(
+      (note) =>
+        note.voice === from.voice &&
+        (note.staff === from.staff || note.staff === to.staff) &&
+        note.tiedFrom === null &&
+        note.chord !== from.chord &&
+        note.chord !== to.chord &&
+        !isBefore(note, sweep.start, from) &&
+        isBefore(note, sweep.end, to),
+    );
+  return [from, ...between];
+};
+
+/** Three small notes or more that lead straight to a glissando in its voice, in this bar or from the bar before. */
+const leadIn = ({ sweep, from }: Glissando, ofBar: ReadonlyMap<number, readonly Note[]>): readonly Note[] => {
+  const voice = [...(ofBar.get(sweep.bar - 1) ?? []), ...(ofBar.get(sweep.bar) ?? [])].filter(
+    (note) => note.voice === from.voice && isBefore(note, sweep.start, from),
+  );
+  const loose = voice.findLastIndex((note, i) => {
+    const next = voice[i + 1] ?? from;
+    return !isSmall(note) || !isJoined(note, next);
+  });
+  const run = voice.slice(loose + 1);
+  return run.length < 3 ? [] : run;
+};
+
+/** A position that the user keeps while a glissando is swept, be it from its midst on. */
+const kept = (pins: readonly Pin[], letter: Letter, { start, end }: Sweep): Position | undefined =>
   pins.findLast(
     (pin): pin is PositionPin =>
       pin.kind === 'position' &&
       pin.letter === letter &&
-      compare(pin.from, at) <= 0 &&
-      (pin.until === null || compare(at, pin.until) < 0),
+      (compare(pin.from, start) <= 0 || compare(pin.from, end) < 0) &&
+      (pin.until === null || compare(start, pin.until) < 0),
   )?.position;
 
-/** What a marking in the file or a move that the user fixed says of a letter, and from when on. */
+/** What words, a marking in the file or a move that the user fixed say of a letter, and from when on. */
 interface Stated {
   readonly at: Rational;
   readonly bar: number;
   readonly position: Position;
+  /** Fixed by the user, or kept: holds over a change of key too. */
+  readonly fixed: boolean;
 }
 
-/** By letter, all that is marked or fixed, in order of time; of what is stated at one time the fixed move comes last. */
+/** By letter, all that is stated, in order of time; at one time the words come after markings, and fixed moves last. */
 const listStated = (
-  { markings, bars }: Score,
+  { markings, sweeps, bars }: Score,
   pins: readonly Pin[],
 ): ReadonlyMap<Letter, readonly Stated[]> => {
   const stated = new Map<Letter, Stated[]>(LETTERS.map((letter) => [letter, []]));
-  for (const { at, bar, positions } of markings) {
+  const inWords = sweeps.flatMap(({ start: at, bar, words }) =>
+    words === null ? [] : [{ at, bar, positions: words.positions }],
+  );
+  for (const { at, bar, positions } of [...markings, ...inWords]) {
     for (const letter of LETTERS) {
       const position = positions[letter];
-      if (position !== undefined) stated.get(letter)!.push({ at, bar, position });
+      if (position !== undefined) stated.get(letter)!.push({ at, bar, position, fixed: false });
     }
   }
   for (const pin of pins) {
     if (pin.kind !== 'move') continue;
     const bar = bars.findLastIndex(({ onset }) => compare(onset, pin.at) <= 0);
-    stated.get(pin.letter)!.push({ at: pin.at, bar: Math.max(0, bar), position: pin.position });
+    stated.get(pin.letter)!.push({
+      at: pin.at,
+      bar: Math.max(0, bar),
+      position: pin.position,
+      fixed: true,
+    });
   }
   for (const each of stated.values()) each.sort((a, b) => compare(a.at, b.at));
   return stated;
@@ -135,18 +210,18 @@ const holdsStill = (
   const last = stated.findLast(({ at }) => compare(at, sweep.start) <= 0);
   if (last === undefined) return undefined;
   const keyAt = (bar: number): number => keyAlter(bars[bar]!.keyFifths, letter);
-  if (keyAt(last.bar) !== keyAt(sweep.bar)) return undefined;
-  const since = notes.findLast((note) => note.pitch.letter === letter && isBefore(note, sweep, from));
+  if (!last.fixed && keyAt(last.bar) !== keyAt(sweep.bar)) return undefined;
+  const since = notes.findLast((note) => note.pitch.letter === letter && isBefore(note, sweep.start, from));
   const isSame =
     since === undefined || compare(since.onset, last.at) < 0 || since.pitch.alter === last.position;
   return isSame ? last.position : undefined;
 };
 
 /** Grace notes stand at the onset of the note that they lead to. */
-const isBefore = ({ onset, grace, id }: Note, { start }: Sweep, from: Note): boolean => {
-  const order = compare(onset, start);
-  if (order !== 0 || id === from.id || grace === null) return order < 0;
-  return from.grace === null || grace.order < from.grace.order;
+const isBefore = ({ onset, grace, id }: Note, at: Rational, end: Note): boolean => {
+  const order = compare(onset, at);
+  if (order !== 0 || id === end.id || grace === null) return order < 0;
+  return end.grace === null || grace.order < end.grace.order;
 };
 
 /** What the notes say that are plucked from the start of a glissando until its end, in the bars that it touches. */
@@ -164,27 +239,27 @@ const pluckedMeanwhile = (
         compare(onset, sweep.start) >= 0 &&
         compare(onset, sweep.end) < 0,
     );
-  return (letter) => {
-    const note = notes.find(({ pitch }) => pitch.letter === letter);
-    return note === undefined ? undefined : positionOf(note.pitch.alter);
-  };
+  return (letter) => positionIn(notes, letter);
 };
 
 /**
- * What the notes before a glissando say of a letter: those of its bar; and where all seven letters are written out in
- * a run that leads straight to it, those of the bar before too (common practice, no source).
+ * What the notes and glissandi before a glissando say of a letter: those of its bar, else those of the bar before. A
+ * pedal is left where it stands, so that they outweigh a key signature (common practice, no source).
  */
 const writtenBefore = (
   { sweep, from }: Glissando,
+  settled: readonly SweepSetting[],
   ofBar: ReadonlyMap<number, readonly Note[]>,
 ): ((letter: Letter) => Position | undefined) => {
-  const here = (ofBar.get(sweep.bar) ?? []).filter((note) => isBefore(note, sweep, from));
-  const both = [...(ofBar.get(sweep.bar - 1) ?? []), ...here];
-  const leadsHere = both.some(({ onset, duration }) => compare(add(onset, duration), sweep.start) >= 0);
-  const isWhole = LETTERS.every((letter) => both.some(({ pitch }) => pitch.letter === letter));
-  const written = leadsHere && isWhole ? both : here;
+  const here = (ofBar.get(sweep.bar) ?? []).filter((note) => isBefore(note, sweep.start, from));
+  const written = [...(ofBar.get(sweep.bar - 1) ?? []), ...here].toReversed();
+  const last = settled.findLast(
+    ({ sweep: { end }, to }) => compare(end, sweep.start) <= 0 && to.bar >= sweep.bar - 1,
+  );
+  const since = last === undefined ? [] : written.filter(({ onset }) => compare(onset, last.sweep.end) >= 0);
   return (letter) => {
-    const note = written.findLast(({ pitch }) => pitch.letter === letter);
-    return note === undefined ? undefined : positionOf(note.pitch.alter);
+    const isSwept = last?.letters.includes(letter) && !last.guessed.includes(letter);
+    const swept = isSwept ? last?.setting[letter] : undefined;
+    return positionIn(since, letter) ?? swept ?? positionIn(written, letter);
   };
 };

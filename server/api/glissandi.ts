@@ -1,6 +1,12 @@
 import { z } from 'zod';
-import type { GlissandoSetting, GlissandoSettings } from '../../engine/glissando/settings.ts';
-import { formatSetting } from '../../engine/harp/setting.ts';
+import {
+  type GlissandoSetting,
+  type GlissandoSettings,
+  pitchClassOf,
+} from '../../engine/glissando/settings.ts';
+import { chromaOfNote, type WantedSound } from '../../engine/glissando/wanted-sound.ts';
+import { formatChange, formatSetting } from '../../engine/harp/setting.ts';
+import { LETTERS } from '../../engine/music/pitch.ts';
 import { settingText } from './score-values.ts';
 
 export const glissandoOptions = z
@@ -27,6 +33,8 @@ export const glissandoOptions = z
 
 export type GlissandoChoice = z.infer<typeof glissandoOptions>;
 
+const noteNames = z.array(z.string()).readonly();
+
 const glissandoSetting = z
   .object({
     setting: settingText,
@@ -46,12 +54,15 @@ const glissandoSetting = z
       .array(z.int())
       .readonly()
       .meta({ description: 'Pitch classes that sound, but were not asked for.' }),
+    missingNotes: noteNames.meta({ description: 'The wanted notes that no string gives.' }),
+    foreignNotes: noteNames.meta({ description: 'The strings that sound and are not wanted.' }),
   })
   .meta({ id: 'GlissandoSetting' });
 
 export const glissandoReport = z
   .object({
     sound: z.string(),
+    notes: noteNames.meta({ description: 'The notes understood, real accidentals.' }),
     pitchClasses: z
       .array(z.int())
       .readonly()
@@ -69,18 +80,19 @@ export const glissandoReport = z
 
 export type GlissandoReport = z.infer<typeof glissandoReport>;
 
-const reportSetting = ({ setting, ...rest }: GlissandoSetting) => ({
+const reportSetting = ({ setting, ...rest }: GlissandoSetting, wanted: WantedSound) => ({
   setting: formatSetting(setting),
   ...rest,
+  missingNotes: wanted.notes.filter((note) => rest.missing.includes(chromaOfNote(note))),
+  foreignNotes: LETTERS.filter((letter) => rest.foreign.includes(pitchClassOf(letter, setting))).map(
+    (letter) => formatChange(letter, setting[letter]),
+  ),
 });
 
-export const reportGlissandi = (
-  sound: string,
-  pitchClasses: ReadonlySet<number>,
-  answer: GlissandoSettings,
-): GlissandoReport => ({
-  sound,
-  pitchClasses: [...pitchClasses].sort((a, b) => a - b),
-  exact: answer.exact.map(reportSetting),
-  near: answer.near.map(reportSetting),
+export const reportGlissandi = (wanted: WantedSound, answer: GlissandoSettings): GlissandoReport => ({
+  sound: wanted.name,
+  notes: wanted.notes,
+  pitchClasses: [...wanted.pitchClasses].sort((a, b) => a - b),
+  exact: answer.exact.map((each) => reportSetting(each, wanted)),
+  near: answer.near.map((each) => reportSetting(each, wanted)),
 });

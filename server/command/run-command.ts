@@ -1,8 +1,11 @@
+import { setImmediate } from 'node:timers/promises';
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments.ts';
 import { type CommandResult, EXIT, type ExitCode } from './exit.ts';
 import { writeHelp } from './help.ts';
+import { watchOutput } from './output-reader.ts';
 import { oneLine } from './summary.ts';
+import { resultOfSystemError } from './system-error.ts';
 
 const print = (line: string): void => {
   process.stdout.write(`${line}\n`);
@@ -53,8 +56,17 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
  * @returns the exit code; what went wrong is one line on the error output
  */
 export const runCommand = async (words: readonly string[]): Promise<ExitCode> => {
+  const output = watchOutput(process.stdout);
+  watchOutput(process.stderr);
   try {
-    const ending = await carryOut(words);
+    const carriedOut = await carryOut(words);
+    // The stream tells of a failed write a turn later.
+    await setImmediate();
+    const failure = output.failure();
+    const ending: CommandResult =
+      failure === null || carriedOut.code !== EXIT.done
+        ? carriedOut
+        : resultOfSystemError('the output cannot be written', failure);
     if (ending.code !== EXIT.done) process.stderr.write(`tringle: ${oneLine(ending.message)}\n`);
     return ending.code;
   } catch (bug) {

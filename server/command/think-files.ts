@@ -79,22 +79,31 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
     printJson(found.value, print);
     return { code: EXIT.done };
   }
-  const { exact, near } = found.value;
+  const { sound, notes, exact, near } = found.value;
   const shown = exact.length > 0 ? exact : near;
+  print(`${oneLine(sound)}: ${notes.join(' ')}`);
   print(
     exact.length > 0
-      ? `Settings that give exactly this sound: ${exact.length}`
-      : 'No setting gives exactly this sound. The closest are:',
+      ? `${count(exact.length, 'setting')} ${exact.length === 1 ? 'gives' : 'give'} exactly this sound:`
+      : 'No setting gives exactly this sound. The nearest:',
   );
   const rows = shown
     .slice(0, MOST_SHOWN)
-    .map(({ setting, moves, doubles, crossed }) => [
+    .map(({ setting, moves, doubles, crossed, missingNotes, foreignNotes }) => [
       setting,
       choice.value.from === undefined ? '' : `${moves}`,
       doubles.map((pair) => pair.join('=')).join(' '),
       crossed ? 'yes' : '',
+      missingNotes.join(' '),
+      foreignNotes.join(' '),
     ]);
-  for (const line of tabulate(['setting', 'moves', 'same pitch', 'out of order'], rows)) print(line);
+  const heads = ['setting', 'moves', 'one pitch', 'crossed', 'missing', 'foreign'];
+  const columns = exact.length > 0 ? 4 : heads.length;
+  for (const line of tabulate(
+    heads.slice(0, columns),
+    rows.map((row) => row.slice(0, columns)),
+  ))
+    print(line);
   if (shown.length > MOST_SHOWN) print(`and ${shown.length - MOST_SHOWN} more (--json lists all)`);
   return { code: EXIT.done };
 };

@@ -13,6 +13,7 @@ import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../report.ts';
 import { reportProof } from '../report-proof.ts';
 import { fail, type Outcome } from '../service-problem.ts';
+import { offerNearestSounds } from './nearest-sounds.ts';
 import { harpFor, partOf, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -61,8 +62,7 @@ export const computeGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glis
       code: 'bad-option',
       option: 'sound',
       value: sound,
-      expected:
-        'it must be a chord, a scale or a list of notes, such as “Eb9”, “C whole tone” or “C Eb Gb A”',
+      expected: `it is a chord, a scale or note names; the nearest that are known are ${offerNearestSounds(sound)}`,
     });
   }
   const before: Result<Setting | null> = from === undefined ? ok(null) : parseSetting(from);
@@ -70,6 +70,5 @@ export const computeGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glis
     const expected = 'it must be seven note names, such as “D C# Bb | E F# G Ab”';
     return fail({ code: 'bad-option', option: 'from', value: from ?? '', expected });
   }
-  const { name, pitchClasses } = wanted.value;
-  return { ok: true, value: reportGlissandi(name, pitchClasses, findGlissandi(wanted.value, before.value)) };
+  return { ok: true, value: reportGlissandi(wanted.value, findGlissandi(wanted.value, before.value)) };
 };

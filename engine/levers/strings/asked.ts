@@ -72,11 +72,11 @@ const timesOf = ({ startNote, at: onset, until: heldUntil, release }: Plucking) 
   release,
 });
 
-/** A glissando asks every string between its ends. */
+/** A glissando asks every string from its first up or down to its arrival, which is plucked after it. */
 const sweptPitches = ({ sweep, from, to, setting }: SweepSetting, release: Rational): PitchNeed[] => {
-  const ends = [stepOf(from.pitch), stepOf(to.pitch)];
-  const [lowest, highest] = [Math.min(...ends), Math.max(...ends)];
-  return Array.from({ length: highest - lowest + 1 }, (_, i) => {
+  const [first, arrival] = [stepOf(from.pitch), stepOf(to.pitch)];
+  const lowest = Math.min(first, arrival + 1);
+  return Array.from({ length: Math.abs(arrival - first) }, (_, i) => {
     const string: { readonly letter: Letter; readonly octave: number } = letterAtStep(lowest + i);
     return {
       note: from,

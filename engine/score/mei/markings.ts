@@ -51,7 +51,8 @@ export const readMarkings = (
   return markings.sort((a, b) => compare(a.at, b.at));
 };
 
-const isHarps = (control: Control, start: MarkPoint, times: MarkTimes, unplaced: boolean): boolean =>
+/** Whether words or a mark are the harp's; `unplaced` ones, which state no staff, if the harp is alone. */
+export const isHarps = (control: Control, start: MarkPoint, times: MarkTimes, unplaced: boolean): boolean =>
   times.stavesOf(control, start).length === 0 ? unplaced : times.atHarp(control, start);
 
 /** All seven positions: a letter left out is natural (MEI 5.1, harpPedal). */

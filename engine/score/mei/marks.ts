@@ -1,5 +1,6 @@
 import { stepOf } from '../../music/pitch.ts';
 import { add, compare, type Rational } from '../../music/rational.ts';
+import { readSweepWords } from '../glissando-words.ts';
 import type { Damp, Note, Sweep } from '../model.ts';
 import type { Control, NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
@@ -57,6 +58,7 @@ export const findLetRing = ({ controls, times }: MarkContext): ReadonlySet<NoteD
 interface Ends {
   readonly from: NoteDraft;
   readonly to: NoteDraft;
+  readonly words: Sweep['words'];
 }
 
 /**
@@ -66,10 +68,10 @@ interface Ends {
 export const findSweeps = (context: MarkContext): readonly Sweep[] => {
   const ends = [...elementGlissandi(context), ...attributeGlissandi(context.notes)];
   return ends
-    .map(({ from, to }): Sweep => {
+    .map(({ from, to, words }): Sweep => {
       const isOneString = stepOf(from.written) === stepOf(to.written);
       const kind = isOneString ? 'slide' : 'glissando';
-      return { kind, from: from.id, to: to.id, start: from.onset, end: to.onset, bar: from.bar };
+      return { kind, from: from.id, to: to.id, start: from.onset, end: to.onset, bar: from.bar, words };
     })
     .sort((a, b) => compare(a.start, b.start));
 };
@@ -81,7 +83,10 @@ const elementGlissandi = ({ controls, times, barNumber, log }: MarkContext): rea
     const end = start && times.endOf(control, start);
     const from = start === null ? [] : fromLowest(times.notesAt(control, start));
     const to = end === null ? [] : fromLowest(times.notesAt(control, end));
-    if (from.length > 0 && to.length > 0) return pairUp(from, to);
+    if (from.length > 0 && to.length > 0) {
+      const words = readSweepWords(control.element.text);
+      return pairUp(from, to).map((ends) => ({ ...ends, words }));
+    }
     if (from.length > 0 || times.atHarp(control, start))
       log.skip('a glissando whose ends are not found', barNumber(control.bar));
     return [];
@@ -90,7 +95,7 @@ const elementGlissandi = ({ controls, times, barNumber, log }: MarkContext): rea
 const fromLowest = (notes: readonly NoteDraft[]): readonly NoteDraft[] =>
   notes.toSorted((a, b) => stepOf(a.written) - stepOf(b.written));
 
-const pairUp = (from: readonly NoteDraft[], to: readonly NoteDraft[]): readonly Ends[] =>
+const pairUp = (from: readonly NoteDraft[], to: readonly NoteDraft[]): readonly Omit<Ends, 'words'>[] =>
   from.slice(0, to.length).map((note, index) => ({ from: note, to: to[index]! }));
 
 const attributeGlissandi = (notes: readonly NoteDraft[]): readonly Ends[] => {
@@ -99,7 +104,8 @@ const attributeGlissandi = (notes: readonly NoteDraft[]): readonly Ends[] => {
   for (const note of notes.toSorted(comparePlayingOrder)) {
     if (note.gliss === null) continue;
     const from = open.get(note.voice);
-    if (note.gliss !== 'i' && from !== undefined && from.chord !== note.chord) ends.push({ from, to: note });
+    if (note.gliss !== 'i' && from !== undefined && from.chord !== note.chord)
+      ends.push({ from, to: note, words: null });
     if (note.gliss === 't') open.delete(note.voice);
     else if (from?.chord !== note.chord) open.set(note.voice, note);
   }

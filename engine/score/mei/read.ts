@@ -1,6 +1,7 @@
 import { compare } from '../../music/rational.ts';
 import { fail, ok, type PartSummary, type Result } from '../../problem.ts';
 import type { XmlElement } from '../../xml/tree.ts';
+import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../glissandi-in-words.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
@@ -9,6 +10,7 @@ import { readRepeats } from './bar-repeats.ts';
 import { type BarsReading, readBars } from './bars.ts';
 import type { BarDraft } from './draft.ts';
 import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form.ts';
+import { readGlissandoTexts } from './glissando-texts.ts';
 import { collectIds } from './ids.ts';
 import { openLog, type ReadLog } from './log.ts';
 import { readMarkings } from './markings.ts';
@@ -98,7 +100,14 @@ const readPart = (
     harp: { partIds: choice.parts, name: choice.name, staves: meiStaves.length, meiStaves },
     bars: reading.bars.map((bar, index) => finishBar(bar, repeats[index]!)),
     rests: reading.rests.toSorted((a, b) => compare(a.onset, b.onset)) satisfies readonly Rest[],
-    ...readMusic(reading, times, meiStaves, barNumber, log),
+    ...readMusic(
+      reading,
+      times,
+      meiStaves,
+      readGlissandoTexts(reading.controls, times, meiStaves, alone, source.text),
+      barNumber,
+      log,
+    ),
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
@@ -109,6 +118,7 @@ const readMusic = (
   reading: BarsReading,
   times: MarkTimes,
   meiStaves: readonly string[],
+  texts: readonly GlissandoText[],
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): Pick<Score, 'notes' | 'sweeps' | 'damps'> => {
@@ -127,16 +137,19 @@ const readMusic = (
       'Harmonics are read as written at the pitch of the string: they sound an octave higher.',
     );
   }
+  const assembled = assembleNotes(notes, {
+    soundings,
+    ties,
+    arpeggios,
+    letRing: findLetRing(context),
+    barNumber,
+    log,
+  });
+  const swept = addGlissandiInWords(assembled, findSweeps(context), texts);
+  for (const text of swept.untold) log.remark('skipped', barNumber(text.bar), `${untoldGlissando(text)}.`);
   return {
-    notes: assembleNotes(notes, {
-      soundings,
-      ties,
-      arpeggios,
-      letRing: findLetRing(context),
-      barNumber,
-      log,
-    }),
-    sweeps: findSweeps(context),
+    notes: assembled,
+    sweeps: swept.sweeps,
     damps: findDamps(notes),
   };
 };

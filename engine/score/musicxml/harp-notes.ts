@@ -1,4 +1,5 @@
 import { compare } from '../../music/rational.ts';
+import { addGlissandiInWords, untoldGlissando } from '../glissandi-in-words.ts';
 import type { BarRepeat, Note, Ornament, Sweep } from '../model.ts';
 import { type Chord, gatherChords } from './chords.ts';
 import type { IdRegistry } from './ids.ts';
@@ -8,7 +9,7 @@ import type { RawPart } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { findSweeps } from './sweeps.ts';
 import { findTies } from './ties.ts';
-import type { Timeline } from './timeline.ts';
+import { type Timeline, timeOf } from './timeline.ts';
 
 /** What the notes of the harp are read against. */
 export interface NoteContext {
@@ -54,7 +55,14 @@ export const readHarpNotes = (
       }),
     );
   }
-  return { notes: notes.toSorted(byTime), sweeps: findSweeps(inTime, numbers, remarks) };
+  const inOrder = notes.toSorted(byTime);
+  const texts = parts
+    .flatMap((part) => part.glissandi)
+    .map((text) => ({ ...text, at: timeOf(timeline, text) }))
+    .sort((a, b) => compare(a.at, b.at));
+  const swept = addGlissandiInWords(inOrder, findSweeps(inTime, numbers, remarks), texts);
+  for (const text of swept.untold) remarks.skip(untoldGlissando(text), numbers[text.bar]!);
+  return { notes: inOrder, sweeps: swept.sweeps };
 };
 
 interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament'> {

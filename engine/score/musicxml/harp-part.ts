@@ -1,13 +1,14 @@
 import { isLetter, type Pitch } from '../../music/pitch.ts';
 import { type Rational, rational, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
+import { readGlissandoWords } from '../glissando-words.ts';
 import type { Note } from '../model.ts';
 import { MAX_STAVES, readAttributes } from './attributes.ts';
-import { offsetOf } from './directions.ts';
+import { offsetOf, wordsIn } from './directions.ts';
 import { readHarpDirection } from './harp-directions.ts';
 import { readNoteMarks } from './note-marks.ts';
 import type { PartBar } from './parts.ts';
-import type { RawBar, RawDamp, RawMarking, RawNote, RawPart, RawRest } from './raw-part.ts';
+import type { RawBar, RawDamp, RawGlissando, RawMarking, RawNote, RawPart, RawRest } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { StaffSigns } from './staff-signs.ts';
 import { BadValue, readInteger, readNumber } from './values.ts';
@@ -47,6 +48,7 @@ class HarpPartReader {
   readonly #rests: RawRest[] = [];
   readonly #damps: RawDamp[] = [];
   readonly #markings: RawMarking[] = [];
+  readonly #glissandi: RawGlissando[] = [];
   #divisions: Rational | null = null;
   #lowestStaff = 1;
 
@@ -70,6 +72,7 @@ class HarpPartReader {
       rests: this.#rests,
       damps: this.#damps,
       markings: this.#markings,
+      glissandi: this.#glissandi,
     };
   }
 
@@ -160,8 +163,14 @@ class HarpPartReader {
   #readDirection(item: BarItem, bar: number, number: string): void {
     const { element } = item;
     const { marking, damp } = readHarpDirection(element, number, this.#remarks);
-    if (marking === null && damp === null) return;
+    const text = wordsIn(element);
+    const words = readGlissandoWords(text);
+    if (marking === null && damp === null && words === null) return;
     const at = offsetOf(item);
+    if (words !== null) {
+      const staff = this.#staffOf(element) + this.#place.staffOffset;
+      this.#glissandi.push({ bar, at, staff, text, words });
+    }
     if (marking !== null) this.#markings.push({ bar, at, span: element.span, ...marking });
     if (damp !== null) {
       const hasStaff = damp === 'damp' && firstChild(element, 'staff') !== undefined;

@@ -38,6 +38,8 @@ export interface SweepSign {
   readonly kind: 'glissando' | 'slide';
   readonly type: 'start' | 'stop';
   readonly number: string;
+  /** The words that are printed along its line. */
+  readonly text: string;
 }
 
 const NO_MARKS: NoteMarks = {
@@ -178,5 +180,5 @@ const readSweep = (element: XmlElement): readonly SweepSign[] => {
   const { name } = element;
   const { type, number = '1' } = element.attributes;
   if ((name !== 'glissando' && name !== 'slide') || (type !== 'start' && type !== 'stop')) return [];
-  return [{ kind: name, type, number }];
+  return [{ kind: name, type, number, text: element.text }];
 };

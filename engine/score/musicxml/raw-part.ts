@@ -2,7 +2,7 @@ import type { Position } from '../../harp/setting.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
-import type { Note } from '../model.ts';
+import type { Note, SweepWords } from '../model.ts';
 import type { Transposition } from './attributes.ts';
 import type { NoteMarks } from './note-marks.ts';
 import type { BarSigns } from './staff-signs.ts';
@@ -56,6 +56,13 @@ export interface RawMarking extends BarPlace {
   readonly text: string;
 }
 
+/** Words that ask for a glissando. */
+export interface RawGlissando extends BarPlace {
+  readonly staff: number;
+  readonly text: string;
+  readonly words: SweepWords;
+}
+
 /** One bar of a part: its signs, and how far its longest voice goes. */
 export interface RawBar {
   readonly length: Rational;
@@ -71,4 +78,5 @@ export interface RawPart {
   readonly rests: readonly RawRest[];
   readonly damps: readonly RawDamp[];
   readonly markings: readonly RawMarking[];
+  readonly glissandi: readonly RawGlissando[];
 }

@@ -1,4 +1,5 @@
 import { stepOf } from '../../music/pitch.ts';
+import { readSweepWords } from '../glissando-words.ts';
 import type { Sweep } from '../model.ts';
 import type { SweepSign } from './note-marks.ts';
 import type { PlacedNote } from './placed-note.ts';
@@ -41,7 +42,7 @@ export const findSweeps = (
       const ownVoice = starts.findIndex((each) => each.note.raw.voice === note.raw.voice);
       const [from] = starts.splice(Math.max(0, ownVoice), 1);
       if (from === undefined) reportLoose(note, sign.kind);
-      else sweeps.push(sweepOf(sign.kind, from.note, note));
+      else sweeps.push(sweepOf(from, note));
     }
   }
   for (const starts of open.values()) for (const { note, sign } of starts) reportLoose(note, sign.kind);
@@ -49,11 +50,12 @@ export const findSweeps = (
 };
 
 /** A glissando that stays on one string sweeps none: it is a slide. */
-const sweepOf = (kind: Sweep['kind'], from: PlacedNote, to: PlacedNote): Sweep => ({
-  kind: stepOf(from.string) === stepOf(to.string) ? 'slide' : kind,
+const sweepOf = ({ note: from, sign }: OpenSweep, to: PlacedNote): Sweep => ({
+  kind: stepOf(from.string) === stepOf(to.string) ? 'slide' : sign.kind,
   from: from.id,
   to: to.id,
   start: from.onset,
   end: to.onset,
   bar: from.raw.bar,
+  words: readSweepWords(sign.text),
 });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { fitSettings } from '../../../engine/glissando/fit-setting.ts';
 import { ALL_SETTINGS, findGlissandi } from '../../../engine/glissando/settings.ts';
 import { readWantedSound, type WantedSound } from '../../../engine/glissando/wanted-sound.ts';
 import { formatSetting, parseSetting, type Setting } from '../../../engine/harp/setting.ts';
+import { chromaOf, LETTERS } from '../../../engine/music/pitch.ts';
 
 const wanted = (text: string): WantedSound => {
   const read = readWantedSound(text);
@@ -69,5 +71,56 @@ describe('the settings for a glissando', () => {
 
   it('names that are no music are refused', () => {
     expect(readWantedSound('Q quux')).toMatchObject({ ok: false, problem: { code: 'bad-value' } });
+  });
+});
+
+describe('the name of a sound', () => {
+  const notes = (text: string): string => wanted(text).notes.join(' ');
+
+  // Spelled by hand from the names (common practice, no source); German names as in German scores.
+  it.each([
+    [['C dim 7', 'c dim7', 'C diminished seventh', 'C°7'], 'C E♭ G♭ A'],
+    [['C dominant 7', 'c dominant seventh', 'C7'], 'C E G B♭'],
+    [['Eb major 7', 'eb major seventh', 'E flat major 7th', 'Es maj7'], 'E♭ G B♭ D'],
+    [['C minor 7', 'cm7', 'C min 7'], 'C E♭ G B♭'],
+    [['Cø7', 'C ø7', 'c half-diminished', 'C half diminished seventh'], 'C E♭ G♭ B♭'],
+    [['C whole-tone', 'c whole tone', 'C Whole Tone'], 'C D E F♯ G♯ A♯'],
+    [['F# natural minor', 'f sharp natural minor', 'fis-moll', 'Fis Moll'], 'F♯ G♯ A B C♯ D E'],
+    [['C octatonic', 'c octatonic scale'], 'C D♭ E♭ E F♯ G A B♭'],
+    [['Es-Dur', 'es dur', 'Eb major'], 'E♭ F G A♭ B♭ C D'],
+    [['B-Dur', 'Bb major', 'bb major'], 'B♭ C D E♭ F G A'],
+    [['h-moll', 'H moll', 'b minor'], 'B C♯ D E F♯ G A'],
+    [['C Es Ges A', 'c es ges a', 'c eb gb a'], 'C E♭ G♭ A'],
+    [['C D E G H', 'C D E G B'], 'C D E G B'],
+    [['As7', 'ab7'], 'A♭ C E♭ G♭'],
+    [['Asus4'], 'A D E'],
+  ])('%j is understood as %s', (names, expected) => {
+    expect(names.map(notes)).toEqual(names.map(() => expected));
+  });
+
+  it('without a root is no sound', () => {
+    for (const text of ['dim 7', 'whole-tone', 'half-diminished', 'octatonic', 'natural minor'])
+      expect(readWantedSound(text).ok).toBe(false);
+  });
+});
+
+describe('a setting that is fitted to a sound', () => {
+  const natural = setting('D C B | E F G A');
+  const dim7 = new Set([0, 3, 6, 9]);
+
+  it('keeps what is settled, and is exact where one can be', () => {
+    const { exact } = fitSettings(dim7, { C: 0 }, natural);
+    expect(formatSetting(exact!)).toBe('D♯ C♮ B♯ | E♭ F♯ G♭ A♮');
+    const { exact: none, nearest } = fitSettings(dim7, { B: 0 }, natural);
+    expect(none).toBeNull();
+    expect(formatSetting(nearest)).toBe('D♯ C♮ B♮ | E♭ F♯ G♭ A♮');
+  });
+
+  it('is found wherever one of all settings is exact', () => {
+    for (const each of ALL_SETTINGS.filter((_, i) => i % 37 === 0)) {
+      const sound = new Set(LETTERS.map((letter) => (chromaOf(letter) + each[letter] + 12) % 12));
+      expect(fitSettings(sound, {}, natural).exact).not.toBeNull();
+      expect(fitSettings(sound, each, natural).exact).toEqual(each);
+    }
   });
 });

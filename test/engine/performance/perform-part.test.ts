@@ -123,6 +123,14 @@ describe('the plucks of a part', () => {
     expect(found.at(-1)).toBe('1 72');
   });
 
+  it('sweep the strings between the written notes of a glissando once', () => {
+    const score = smallPart({ upper: 'C4/1:2 D4/1:2 E4/1:2 F4/1:2 C5/2' });
+    const [first, last] = [score.notes[0]!, score.notes.at(-1)!];
+    const sweep = { from: first.id, to: last.id, start: first.onset, end: last.onset, bar: 0, words: null };
+    const found = plucks(perform({ ...score, sweeps: [{ kind: 'glissando', ...sweep }] }));
+    expect(found.map((each) => Number(each.split(' ')[1]))).toEqual([60, 62, 64, 65, 67, 69, 71, 72]);
+  });
+
   it('leave out cues of other instruments and notes that the player leaves out', () => {
     const score = smallPart({ upper: 'C4/1 D4/1 E4/2' });
     const [first, ...others] = score.notes;

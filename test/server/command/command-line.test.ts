@@ -246,15 +246,27 @@ describe('tringle glissandi', () => {
   it('finds settings, the nearest to the one before first', () => {
     const { status, stdout } = run('glissandi', 'C whole tone', '--from', 'D C B | E F G A');
     expect(status).toBe(0);
-    expect(lines(stdout)[0]).toBe('Settings that give exactly this sound: 5');
+    expect(lines(stdout).slice(0, 2)).toEqual([
+      'C whole tone: C D E F♯ G♯ A♯',
+      '5 settings give exactly this sound:',
+    ]);
     const moves = lines(stdout)
-      .slice(2)
+      .slice(3)
       .map((line) => Number(/ {2}(\d) {2}/.exec(line)?.[1]));
     expect(moves).toEqual([...moves].sort());
   });
 
+  it('says of a near setting what is missing and what is foreign', () => {
+    const [, answer, heads, first] = lines(run('glissandi', 'C E G').stdout);
+    expect(answer).toBe('No setting gives exactly this sound. The nearest:');
+    expect(heads).toMatch(/missing +foreign$/);
+    expect(first).toMatch(/[♭♮♯]$/);
+  });
+
   it.each([
     [['C wholesome tone'], 'chord, a scale or a list of notes'],
+    [['C wholesome tone'], '“C whole tone”'],
+    [['dim 7'], '“C dim 7”'],
     [['Eb9', '--from', 'D C B'], 'seven note names'],
   ])('ends with 2 for %j', (words, reason) => {
     const { status, stderr } = run('glissandi', ...words);

@@ -1,0 +1,58 @@
+import type { Position, Setting } from '../harp/setting.ts';
+import { LETTERS, type Letter } from '../music/pitch.ts';
+import { ALL_SETTINGS, isCrossed, pitchClassOf } from './settings.ts';
+
+/** `exact` sounds the wanted pitch classes and no others; null where no setting does. `nearest` is as near as one comes. */
+export interface FittedSettings {
+  readonly exact: Setting | null;
+  readonly nearest: Setting;
+}
+
+/**
+ * The setting that comes nearest to some pitch classes and keeps the letters that are settled: with the fewest pitch
+ * classes missing, then the fewest foreign ones, uncrossed if there is one, then with the fewest pedals away from where
+ * they stand. Looks at all 2,187 settings.
+ *
+ * @example fitSettings(new Set([0, 3, 6, 9]), { C: 0 }, natural).exact // D♯ C♮ B♯ | E♭ F♯ G♭ A♮
+ */
+export const fitSettings = (
+  pitchClasses: ReadonlySet<number>,
+  settled: Readonly<Partial<Record<Letter, Position>>>,
+  standing: Setting,
+): FittedSettings => {
+  const wanted = maskOf(pitchClasses);
+  const held = LETTERS.filter((letter) => settled[letter] !== undefined);
+  let nearest = standing;
+  let least = Number.POSITIVE_INFINITY;
+  for (const { setting, sounding, crossed } of MASKED_SETTINGS) {
+    const off = countBits(wanted & ~sounding) * MISSING + countBits(sounding & ~wanted) * FOREIGN + crossed;
+    if (off >= least || held.some((letter) => settled[letter] !== setting[letter])) continue;
+    const cost = off + LETTERS.filter((letter) => setting[letter] !== standing[letter]).length;
+    if (cost < least) [nearest, least] = [setting, cost];
+  }
+  return { exact: least < FOREIGN ? nearest : null, nearest };
+};
+
+/** Each counts more than all that come after it together. */
+const CROSSED = LETTERS.length + 1;
+const FOREIGN = 2 * CROSSED;
+const MISSING = (LETTERS.length + 1) * FOREIGN;
+
+/** Bit 0 is the pitch class C, bit 11 is B. */
+const maskOf = (pitchClasses: Iterable<number>): number => {
+  let mask = 0;
+  for (const pitchClass of pitchClasses) mask |= 1 << pitchClass;
+  return mask;
+};
+
+const countBits = (mask: number): number => {
+  let count = 0;
+  for (let rest = mask; rest !== 0; rest &= rest - 1) count += 1;
+  return count;
+};
+
+const MASKED_SETTINGS = ALL_SETTINGS.map((setting) => ({
+  setting,
+  sounding: maskOf(LETTERS.map((letter) => pitchClassOf(letter, setting))),
+  crossed: isCrossed(setting) ? CROSSED : 0,
+}));
