@@ -8,7 +8,7 @@ const NEEDS_MORE = [
   'test/render/pdf-picture.test.ts',
   // Real scores.
   'test/corpus/**/*.test.ts',
-  'test/engine/lever/played-plans.test.ts',
+  'test/engine/levers/played-plans.test.ts',
   'test/engine/score/real-scores.test.ts',
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',

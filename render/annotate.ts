@@ -8,14 +8,14 @@ import {
   type EngravingChoice,
   type EngravingOptions,
 } from './engraving-options.ts';
-import { pageLayoutOf } from './layout/page-layout.ts';
+import { pageLayoutOf } from './layout/breaks/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
-import { listUnplayablePlaces } from './markings/flags.ts';
+import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { engravePages } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
-import { embedFonts } from './text/page-fonts.ts';
+import { embedFonts } from './text/embed-fonts.ts';
 
 /** Annotates scores one after the other. */
 export interface Annotator {

@@ -1,8 +1,8 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
-import type { PageTurn } from './layout/page-turns.ts';
-import type { UnplayablePlace } from './markings/flags.ts';
+import type { PageTurn } from './layout/breaks/page-turns.ts';
+import type { UnplayablePlace } from './markings/unplayable-places.ts';
 
 /** The forms in which an annotated score leaves the renderer. */
 export type AnnotateForm = 'pdf' | 'svg' | 'plan';

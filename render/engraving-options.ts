@@ -1,4 +1,4 @@
-import type { PlacedFullSetting } from '../engine/decisions/place-work.ts';
+import type { PlacedFullSetting } from '../engine/decisions/place-decisions.ts';
 import type { HarpKind } from '../engine/harp/harps.ts';
 import { completeChoice } from '../engine/options/choose.ts';
 import type { Choice, Values } from '../engine/options/describe-option.ts';

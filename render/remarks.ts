@@ -1,7 +1,7 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { Remark, Score } from '../engine/score/model.ts';
 import type { EngravingOptions } from './engraving-options.ts';
-import type { PageTurn } from './layout/page-turns.ts';
+import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { printedBarNumber } from './markings/bar-number.ts';
 import { countUnprintedMoves } from './markings/markings.ts';

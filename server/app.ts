@@ -6,6 +6,7 @@ import { ENDPOINTS } from './api/endpoints.ts';
 import { limitRate, requireKey } from './http/access.ts';
 import { observe } from './http/observe.ts';
 import { drainUpload, ignoreAcceptCharset, setSecurityHeaders } from './http/protect.ts';
+import { FORM_TYPE } from './http/upload.ts';
 import { createPageRouter } from './page/serve-page.ts';
 import { describeProblem, problemFrom } from './problems.ts';
 import {
@@ -32,7 +33,6 @@ import {
   planHandler,
   proofHandler,
 } from './routes/scores.ts';
-import { FORM_TYPE } from './upload.ts';
 
 /** Who may ask, and how often. */
 export interface AccessSettings {

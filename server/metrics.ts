@@ -1,6 +1,6 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
-import type { PoolState } from './pool.ts';
-import type { JobResult } from './work/job.ts';
+import type { JobResult } from './threads/job.ts';
+import type { PoolState } from './threads/worker-pool.ts';
 
 /** What the service counts and measures, for Prometheus. Labels never hold anything of a score. */
 export interface Metrics {

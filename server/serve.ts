@@ -4,17 +4,17 @@ import type { Duplex } from 'node:stream';
 import { destination, type Logger } from 'pino';
 import type { Address } from './address.ts';
 import { createApp } from './app.ts';
-import type { JobWorkers } from './jobs/carry-out.ts';
+import { createUploadBudget } from './http/upload-budget.ts';
 import { openFolderStore } from './jobs/folder-store.ts';
 import type { JobQueue } from './jobs/job.ts';
 import { createLocalQueue } from './jobs/local-queue.ts';
+import type { JobWorkers } from './jobs/run-job.ts';
 import { openSharedQueue } from './jobs/shared-queue.ts';
 import { createLog } from './log.ts';
 import { createMetrics } from './metrics.ts';
-import { awaitThreads, closePools, computeIn, type Pools, startPools } from './pools.ts';
 import { describeProblem } from './problems.ts';
 import type { Settings } from './settings.ts';
-import { createUploadBudget } from './upload-budget.ts';
+import { awaitThreads, closePools, computeIn, type Pools, startPools } from './threads/worker-pools.ts';
 
 export interface RunningService {
   readonly url: string;

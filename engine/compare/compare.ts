@@ -1,8 +1,8 @@
 import type { Severity } from '../findings/model.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
+import { type LeverContext, prepareLevers } from '../levers/context.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
-import { type LeverContext, prepareLevers } from '../levers/stage.ts';
 import { allTunings, boundBestTuning, keyTunings } from '../levers/tuning/tunings.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';

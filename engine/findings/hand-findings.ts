@@ -8,7 +8,7 @@ import { strokeQuarters } from '../score/tremolo.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
-import type { PartTimeline } from '../time/timeline.ts';
+import type { PartTimeline } from '../time/part-timeline.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding, NoteFix } from './model.ts';

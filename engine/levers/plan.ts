@@ -4,12 +4,12 @@ import type { HarpString } from '../harp/profile.ts';
 import type { Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
+import { type LeverContext, prepareLevers } from './context.ts';
 import type { LeverSolution, SolvedChange } from './course/solve.ts';
 import { leverFindings } from './findings/findings.ts';
 import type { LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
 import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
-import { type LeverContext, prepareLevers } from './stage.ts';
 import { listRespellings } from './strings/strings.ts';
 import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
 

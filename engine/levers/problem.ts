@@ -2,11 +2,11 @@ import { groups } from 'd3-array';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
-import { candidatePositions } from '../sounding/choices.ts';
+import { candidatePositions } from '../sounding/candidate-positions.ts';
 import { spanOf } from '../sounding/need-span.ts';
 import type { PlacedNeed } from '../sounding/placed-needs.ts';
-import { isSinglePath, type LeverSubproblem, leastPrice, listSubproblems } from './course/jobs.ts';
-import type { LeverContext } from './stage.ts';
+import type { LeverContext } from './context.ts';
+import { isSinglePath, type LeverSubproblem, leastPrice, listSubproblems } from './course/subproblems.ts';
 import { chooseStrings, type LeverNeed, type StringChoice } from './strings/strings.ts';
 
 /** A need at one moment; a trill or a glissando needs its string at every moment of its span. */

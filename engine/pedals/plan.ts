@@ -2,12 +2,12 @@ import { handFindings } from '../findings/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
 import type { Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
-import { crossFeet } from './course/crossing.ts';
+import { crossFeet } from './course/cross-feet.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
 import { listPlanFindings } from './findings/findings.ts';
-import { findNoteFixes } from './findings/mending.ts';
-import { tuneFixedStrings } from './fixed-string-tuning.ts';
+import { findNoteFixes } from './findings/note-fixes.ts';
+import { tuneFixedStrings } from './fixed-strings.ts';
 import type { Move, Plan } from './model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './options.ts';
 import {
@@ -16,7 +16,7 @@ import {
   type PedalProblem,
   type PreparedScore,
   prepareScore,
-} from './prepared.ts';
+} from './pedal-problem.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 import { suggestSpellings } from './spelling/suggestions.ts';
 import { summarise } from './summary.ts';

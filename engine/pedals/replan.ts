@@ -1,13 +1,13 @@
 import { handFindings } from '../findings/hand-findings.ts';
 import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
-import { buildTimeline } from '../time/timeline.ts';
+import { buildTimeline } from '../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
-import { findNoteFixes, isSamePassage } from './findings/mending.ts';
+import { findNoteFixes, isSamePassage } from './findings/note-fixes.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
+import { memoizeNeeds, prepareScore } from './pedal-problem.ts';
 import { type PlanSteps, planPrepared } from './plan.ts';
-import { memoizeNeeds, prepareScore } from './prepared.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 
 /**

@@ -2,7 +2,7 @@ import { rollups } from 'd3-array';
 import type { PedalFinding } from '../findings/catalogue.ts';
 import type { PedalSolution } from './course/solve.ts';
 import type { PlanSummary } from './model.ts';
-import type { PedalProblem } from './prepared.ts';
+import type { PedalProblem } from './pedal-problem.ts';
 
 /** The plan in figures. Where no move lacks time, the plan's own count is the least: moves are counted first. */
 export const summarise = (

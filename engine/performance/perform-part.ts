@@ -3,7 +3,7 @@ import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
-import type { BarDamp, Playback, PlaybackBar, Pluck, SoundingNotehead } from './hearing.ts';
+import type { BarDamp, Playback, PlaybackBar, Pluck, SoundingNotehead } from './playback.ts';
 
 /** A part as it is played from beginning to end: repeats and jumps followed, times in seconds at the written tempo. */
 export interface PartPerformance {

@@ -1,6 +1,6 @@
 import type { Letter } from '../music/pitch.ts';
 import type { Need } from '../sounding/needs.ts';
-import type { Failure, NeedFault } from './played.ts';
+import type { Failure, NeedFault } from './marking-playback.ts';
 
 /** Where a pedal stands when a note finds it wrong. */
 type WrongPosition = Pick<Failure, 'stands' | 'marking' | 'landedIn' | 'whileHeld'>;

@@ -5,11 +5,11 @@ import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
-import { describeFixes, placeOfMarking } from './describe-mend.ts';
+import { describeFixes, placeOfMarking } from './describe-fixes.ts';
+import type { FixFinder } from './fix-finder.ts';
 import { type Contradiction, listRedundantMarkings } from './marking-faults.ts';
-import type { FixFinder } from './mending.ts';
+import type { Failure, MarkingPlayback, PedalTask } from './marking-playback.ts';
 import type { MarkingFix, ProofFinding } from './model.ts';
-import type { Failure, MarkingPlayback, PedalTask } from './played.ts';
 
 /** What the findings of a proof are told from. */
 export interface ProofFacts {

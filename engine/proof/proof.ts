@@ -5,13 +5,13 @@ import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
-import { listPartEvents, placeMarkings } from './events.ts';
 import { describeProofFinding, listProofFindings } from './findings.ts';
+import { createFixFinder } from './fix-finder.ts';
 import { listContradictions } from './marking-faults.ts';
-import { createFixFinder } from './mending.ts';
 import type { Proof } from './model.ts';
-import { playByMarkings } from './play.ts';
-import { findLateChanges, startTrials } from './trial.ts';
+import { listPartEvents, placeMarkings } from './part-events.ts';
+import { playByMarkings } from './play-by-markings.ts';
+import { findLateChanges, startTrials } from './trials.ts';
 
 export interface ProofOptions {
   readonly profile: PedalHarpProfile;

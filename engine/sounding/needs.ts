@@ -5,8 +5,8 @@ import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } fr
 import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
+import type { SweepSetting } from './glissando-settings.ts';
 import type { Respelling } from './respelling.ts';
-import type { SweepSetting } from './sweep-setting.ts';
 
 /** A note, or an implied one, asks for one pedal in one position. */
 export interface Need {

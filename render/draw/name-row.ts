@@ -1,7 +1,7 @@
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
 import { glyphPath, textOutline } from '../text/glyphs.ts';
-import { drawPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
+import { drawPath, ringRect, roundUnits, VU_PER_EM } from './drawing.ts';
 import type { NameItem, RowItem } from './name-items.ts';
 
 /** A row set in vu, to be placed by its left edge and baseline. */

@@ -2,17 +2,17 @@ import { fail, ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { Breaks } from './breaks.ts';
-import { fileBreaks } from './file-breaks.ts';
-import { type LaidOutPage, type PageReading, readLaidOutPage, systemStarts } from './laid-out.ts';
+import type { PlayedNotes } from '../part/note-looks.ts';
+import type { Breaks } from './breaks/breaks.ts';
+import { fileBreaks } from './breaks/file-breaks.ts';
+import { movePageTurns, turnsOf } from './breaks/move-page-turns.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
+import type { PageTurn } from './breaks/page-turns.ts';
+import { type LaidOutPage, type PageReading, readLaidOutPage, systemStarts } from './laid-out-page.ts';
 import { type LayoutDocument, prepareDocument } from './layout-document.ts';
 import type { LayoutMei } from './layout-mei.ts';
-import type { PlayedNotes } from './note-looks.ts';
-import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
-import type { PageTurn } from './page-turns.ts';
-import type { ReservedSpace } from './placeholder-edits.ts';
-import { growBox, type Pads, padOf, padsAgainst } from './room-pads.ts';
-import { movePageTurns, turnsOf } from './turned-pages.ts';
+import type { ReservedSpace } from './spaces/reserve-spaces.ts';
+import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
 import type { BreakMode, Engraver } from './verovio.ts';
 
 /** What is laid out. */

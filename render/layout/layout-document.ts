@@ -3,22 +3,22 @@ import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../en
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
+import { condenseRests } from '../part/condense-rests.ts';
+import { extractHarpMei } from '../part/extract-mei.ts';
+import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
+import { replacedFileMarkings } from '../part/file-markings.ts';
+import { findMissingAccidentals } from '../part/missing-accidentals.ts';
+import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
+import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
+import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
+import { repeatBarEdits } from '../part/repeat-bars.ts';
+import { sharedMarkEdits } from '../part/shared-marks.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
-import { ownElements } from '../source/own-markings.ts';
-import { type Breaks, breakEdits } from './breaks.ts';
-import { condenseRests } from './condense-rests.ts';
-import { extractHarpMei } from './extract-mei.ts';
-import { extractHarpMusicXml } from './extract-musicxml.ts';
-import { replacedFileMarkings } from './file-markings.ts';
+import { ownElements } from '../source/our-markings.ts';
+import { type Breaks, breakEdits } from './breaks/breaks.ts';
+import { pageLayoutOf } from './breaks/page-layout.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
-import { findMissingAccidentals } from './missing-accidentals.ts';
-import { endTagEdits, missingStaffEdits } from './missing-staves.ts';
-import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
-import { pageLayoutOf } from './page-layout.ts';
-import { placeholderEdits, type ReservedSpace } from './placeholder-edits.ts';
-import { ownBreakEdits, pageEdits } from './prepare-mei.ts';
-import { repeatBarEdits } from './repeat-bars.ts';
-import { sharedMarkEdits } from './shared-marks.ts';
+import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
 import type { Engraver } from './verovio.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */

@@ -1,6 +1,6 @@
 import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
-import { type PageLayout, unitOf } from './page-layout.ts';
+import { type PageLayout, unitOf } from './breaks/page-layout.ts';
 
 /** Who decides where systems and pages end: Verovio, the document, or the document for systems alone. */
 export type BreakMode = 'auto' | 'encoded' | 'line';

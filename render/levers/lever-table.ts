@@ -1,6 +1,6 @@
 import type { HarpString } from '../../engine/harp/profile.ts';
 import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
-import { drawPath, roundUnits } from '../draw/art.ts';
+import { drawPath, roundUnits } from '../draw/drawing.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote } from '../markings/note-names.ts';
 import { textOutline, textWidth } from '../text/glyphs.ts';

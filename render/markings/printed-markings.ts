@@ -1,11 +1,11 @@
 import type { HarpPlan } from '../../engine/harp-plan.ts';
 import type { Score } from '../../engine/score/model.ts';
-import type { Drawing } from '../draw/art.ts';
-import { drawMarking } from '../draw/marking-art.ts';
-import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/page-groups.ts';
+import { drawMarking } from '../draw/draw-marking.ts';
+import type { Drawing } from '../draw/drawing.ts';
+import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/svg-groups.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
-import { drawLeverChange, drawLeverStart } from '../levers/lever-art.ts';
-import { leverAttributes } from '../levers/lever-groups.ts';
+import { drawLeverChange, drawLeverStart } from '../levers/draw-levers.ts';
+import { leverAttributes } from '../levers/lever-attributes.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../levers/lever-markings.ts';
 import { describeLeverMarking } from '../levers/lever-words.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';

@@ -1,5 +1,5 @@
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
-import { SVG_UNITS_PER_MM } from '../layout/page-layout.ts';
+import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 
 /** An entry of a PDF's outline. */
 export interface Bookmark {

@@ -1,22 +1,20 @@
 import type { HarpPlan } from '../../engine/harp-plan.ts';
 import { fail, ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
-import type { Drawing } from '../draw/art.ts';
-import { drawPlaceNumber } from '../draw/flag-art.ts';
-import { type DrawingPlace, placeNumberGroup } from '../draw/page-groups.ts';
+import type { Drawing } from '../draw/drawing.ts';
+import { drawPlaceNumber } from '../draw/place-number.ts';
+import { type DrawingPlace, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findRehearsalMarks, type RehearsalMark } from '../geometry/rehearsal-marks.ts';
-import type { LaidOutPage } from '../layout/laid-out.ts';
+import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
+import type { PageTurn } from '../layout/breaks/page-turns.ts';
+import type { LaidOutPage } from '../layout/laid-out-page.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
-import type { PlayedNotes } from '../layout/note-looks.ts';
-import { pageLayoutOf, svgUnitsPerVu } from '../layout/page-layout.ts';
-import type { PageTurn } from '../layout/page-turns.ts';
-import type { ReservedSpace } from '../layout/placeholder-edits.ts';
+import type { ReservedSpace } from '../layout/spaces/reserve-spaces.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
-import { listUnplayablePlaces } from '../markings/flags.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -24,8 +22,10 @@ import {
   markingsFor,
   printedGroup,
 } from '../markings/printed-markings.ts';
-import { type FontCharacters, mergeCharacters } from '../text/page-fonts.ts';
-import { finishPage } from '../text/page-text.ts';
+import { listUnplayablePlaces } from '../markings/unplayable-places.ts';
+import type { PlayedNotes } from '../part/note-looks.ts';
+import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
+import { finishPage } from '../text/finish-page.ts';
 import { makeIdsUnique } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */

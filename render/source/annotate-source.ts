@@ -10,10 +10,10 @@ import { bracketNotes } from './bracket-notes.ts';
 import { markSideOf } from './mark-content.ts';
 import { meiMarkEdits } from './mei-marks.ts';
 import { directionEdits } from './musicxml-directions.ts';
-import { ownIds } from './own-markings.ts';
+import { ownIds } from './our-markings.ts';
 import { removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
 import { respellingEdits } from './respell.ts';
-import { saveDecisionsEdits } from './save-work.ts';
+import { saveDecisionsEdits } from './save-decisions.ts';
 
 /** What a user may choose when markings go into the file. */
 export interface SourceChoice {

@@ -3,7 +3,7 @@ import type { Score } from '../../engine/score/model.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { describeLeverStart, leverName } from '../levers/lever-words.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
-import { changeLines } from './change-lines.ts';
+import { changeLines } from './change-words.ts';
 
 /** What a marking says in a score file: the positions of all pedals, or lines of words. */
 export type MarkContent =

@@ -9,7 +9,7 @@ import {
 } from '../../engine/music/rational.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { listParts, type Part } from '../../engine/score/musicxml/parts.ts';
-import { walkBar } from '../../engine/score/musicxml/walk.ts';
+import { walkBar } from '../../engine/score/musicxml/walk-bar.ts';
 import { childText, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
 import { isSelfClosing } from './insertion.ts';

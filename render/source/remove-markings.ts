@@ -3,7 +3,7 @@ import { asksToPrepare } from '../../engine/score/pedal-words.ts';
 import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace } from './insertion.ts';
-import { foreignMarkings, ownElements } from './own-markings.ts';
+import { foreignMarkings, ownElements } from './our-markings.ts';
 
 /** Edits that take out what an earlier annotation put in: the text is then what it was before, byte for byte. */
 export const removeOwnMarkings = (score: Score): Edit[] =>

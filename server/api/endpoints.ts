@@ -1,15 +1,15 @@
 import { group } from 'd3-array';
 import { z } from 'zod';
+import { JOB_TYPES, SCORE_TYPES } from '../http/upload.ts';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
-import { JOB_TYPES, SCORE_TYPES } from '../upload.ts';
-import { health, jobOptions, jobReport, readiness } from './answers.ts';
 import { compareOptions, compareReport } from './comparison.ts';
 import { glissandoOptions, glissandoReport } from './glissandi.ts';
 import { instrumentList } from './instruments.ts';
 import { anyAnnotateReport, anyPlanReport } from './lever-report.ts';
 import { annotateOptions, planOptions, proofOptions } from './options.ts';
 import { proofReport } from './proof-report.ts';
+import { health, jobOptions, jobReport, readiness } from './service-answers.ts';
 
 /** What a body holds: JSON of a schema, text, or bytes. */
 export type Content = z.ZodType | 'text' | 'bytes';

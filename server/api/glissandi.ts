@@ -7,7 +7,7 @@ import {
 import { chromaOfNote, type WantedSound } from '../../engine/glissando/wanted-sound.ts';
 import { formatChange, formatSetting } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
-import { settingText } from './score-values.ts';
+import { settingText } from './score-schemas.ts';
 
 export const glissandoOptions = z
   .strictObject({

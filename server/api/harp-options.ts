@@ -3,8 +3,8 @@ import { nameString, parseScordatura, stringsOutOfRange } from '../../engine/har
 import type { Concerned } from '../../engine/options/describe-option.ts';
 import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { quoteValue } from './tell-value.ts';
-import { WORK_HARPS } from './work.ts';
+import { WORK_HARPS } from './decisions.ts';
+import { quoteValue } from './quote-value.ts';
 
 /** For which harps each option means something. */
 const CONCERNED: Readonly<Record<string, Concerned>> = {

@@ -5,7 +5,7 @@ import { tuningName } from '../../engine/harp/open-tuning.ts';
 import { nameString } from '../../engine/harp/scordatura.ts';
 import { stepOf } from '../../engine/music/pitch.ts';
 import { problemMessage } from '../../engine/problem.ts';
-import { stringName } from './score-values.ts';
+import { stringName } from './score-schemas.ts';
 
 const KINDS = ['pedal', 'lever'] as const;
 

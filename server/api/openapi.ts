@@ -1,10 +1,10 @@
 import { z } from 'zod';
+import { FORM_TYPE } from '../http/upload.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
-import { FORM_TYPE } from '../upload.ts';
 import { VERSION } from '../version.ts';
-import { problem } from './answers.ts';
 import { type Content, ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
 import { nameOptions } from './read-options.ts';
+import { problem } from './service-answers.ts';
 
 type Json = Readonly<Record<string, unknown>>;
 

@@ -2,9 +2,9 @@ import { z } from 'zod';
 import { LEVER_CATALOGUE } from '../../engine/levers/catalogue.ts';
 import { PEDAL_CATALOGUE } from '../../engine/pedals/catalogue.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
+import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
 import { shapeOf } from './option-schemas.ts';
-import { decisionsShape } from './work.ts';
 
 /** The part to read, where the score does not say which is the harp. */
 export const partShape = {

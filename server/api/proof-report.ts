@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { PROOF_FINDING_CODES } from '../../engine/findings/catalogue.ts';
 import { findingCode, findingShape, remark } from './report.ts';
-import { beat, letter, positionName, scoreTime, settingText } from './score-values.ts';
+import { beat, letter, positionName, scoreTime, settingText } from './score-schemas.ts';
 
 const placeShape = { at: scoreTime, bar: z.string(), beat };
 

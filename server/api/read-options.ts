@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { findNearest } from '../nearest.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { describeExpected, describeMissing, fieldsAt, innermostIssue, unwrap } from './expectation.ts';
-import { quoteValue } from './tell-value.ts';
+import { describeExpected, describeMissing, fieldsAt, innermostIssue, unwrap } from './describe-expected.ts';
+import { findNearest } from './nearest-word.ts';
+import { quoteValue } from './quote-value.ts';
 
 /** One option that a query or a command line can name; what is nested is named with dots: `settings.start`. */
 export interface NamedOption {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { PEDAL_FINDING_CODES } from '../../engine/findings/catalogue.ts';
+import { notesAt } from './decisions.ts';
 import {
   beat,
   foot,
@@ -10,8 +11,7 @@ import {
   settingText,
   severity,
   stringName,
-} from './score-values.ts';
-import { notesAt } from './work.ts';
+} from './score-schemas.ts';
 
 /** Where a move of a pedal or a lever is made, why there, and what speaks against it. */
 export const moveShape = {
@@ -109,12 +109,9 @@ const reportedSummary = z
       description:
         'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
     }),
-    busiest: z
-      .object({ foot, bar: z.string(), movesInBar: z.int() })
-      .nullable()
-      .meta({
-        description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
-      }),
+    busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
+      description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
+    }),
     playable: z
       .boolean()
       .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),

@@ -1,6 +1,6 @@
 import { type CompareReport, compareOptions } from '../api/comparison.ts';
-import { compareScore } from '../work/compare-score.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../work/stage-clock.ts';
+import { compareScore } from '../threads/compare-score.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
 import type { CompareCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';

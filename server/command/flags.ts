@@ -1,7 +1,7 @@
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
+import { findNearest } from '../api/nearest-word.ts';
 import { type NamedOption, nameOptions } from '../api/read-options.ts';
-import { findNearest } from '../nearest.ts';
 
 /** What follows a flag: always a word, never one, or one behind `=` if any (then it is `true` without). */
 type FlagKind = 'value' | 'switch' | 'choice';

@@ -1,9 +1,9 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, extname } from 'node:path';
 import type { SourceKind } from '../../render/source/source-kind.ts';
-import { reportAnnotation } from '../report.ts';
-import { noteNamer } from '../report-notes.ts';
-import type { Annotated, Target } from '../work/annotate-score.ts';
+import { reportAnnotation } from '../reports/report.ts';
+import { noteNamer } from '../reports/report-notes.ts';
+import type { Annotated, Target } from '../threads/annotate-score.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
 export const OUTPUT_KINDS = ['pdf', 'svg', 'json', 'musicxml', 'mxl', 'mei'] as const;

@@ -27,11 +27,11 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       return annotateFiles(parsed.command, print);
     }
     case 'plan': {
-      const { planFile } = await import('./think-files.ts');
+      const { planFile } = await import('./plan-and-proofread-files.ts');
       return planFile(parsed.command, print);
     }
     case 'proof': {
-      const { proofFiles } = await import('./think-files.ts');
+      const { proofFiles } = await import('./plan-and-proofread-files.ts');
       return proofFiles(parsed.command, print);
     }
     case 'compare': {
@@ -39,7 +39,7 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       return compareFile(parsed.command, print);
     }
     case 'glissandi': {
-      const { findGlissando } = await import('./think-files.ts');
+      const { findGlissando } = await import('./plan-and-proofread-files.ts');
       return findGlissando(parsed.command, print);
     }
     case 'serve': {

@@ -1,6 +1,6 @@
 import { SEVERITIES } from '../../engine/findings/model.ts';
 import type { HarpFinding } from '../../engine/harp-plan.ts';
-import { formatBeat } from '../../engine/music/tell-beat.ts';
+import { formatBeat } from '../../engine/music/format-beat.ts';
 import type { Remark } from '../../engine/score/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 

@@ -1,6 +1,6 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { AnyProblem } from '../service-problem.ts';
-import type { Reply } from '../work/job.ts';
+import type { Reply } from '../threads/job.ts';
 import { matchesEtag } from './etag.ts';
 
 /** What a handler answers: a reply, 304 for what the client has, or a problem. */

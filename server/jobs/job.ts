@@ -1,7 +1,7 @@
 import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
 import type { AnnotateChoice } from '../api/options.ts';
 import type { AnyProblem, Outcome } from '../service-problem.ts';
-import type { Reply, ReplyFormat, Stage } from '../work/job.ts';
+import type { Reply, ReplyFormat, Stage } from '../threads/job.ts';
 
 /** What the scores of a job are to become. */
 export const JOB_OUTPUTS = ['pdf', 'report', 'source'] as const;

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import { fail } from '../service-problem.ts';
-import { type JobWorkers, runJob } from './carry-out.ts';
 import {
   failedFile,
   inputKey,
@@ -10,6 +9,7 @@ import {
   type JobState,
   resultKey,
 } from './job.ts';
+import { type JobWorkers, runJob } from './run-job.ts';
 
 export interface LocalQueueSettings {
   /** Jobs worked on at a time. */

@@ -1,5 +1,5 @@
 import { extensionOf } from '../../render/source/source-kind.ts';
-import { fileNameFrom } from '../file-name.ts';
+import { fileNameFrom } from '../http/file-name.ts';
 import type { JobFile } from './job.ts';
 
 /** What failed is listed under this name in an archive of results. */

@@ -2,7 +2,6 @@ import { randomUUID } from 'node:crypto';
 import { type Job, Queue, UnrecoverableError, Worker } from 'bullmq';
 import { Redis } from 'ioredis';
 import { fail } from '../service-problem.ts';
-import { type JobWorkers, runJob } from './carry-out.ts';
 import {
   failedFile,
   inputKey,
@@ -14,6 +13,7 @@ import {
   resultKey,
 } from './job.ts';
 import { createRedisStore } from './redis-store.ts';
+import { type JobWorkers, runJob } from './run-job.ts';
 
 export interface SharedQueueSettings {
   readonly url: string;

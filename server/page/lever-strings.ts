@@ -1,6 +1,6 @@
 import { harpLabel } from '../../engine/harp/harps.ts';
 import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
-import { formatBeatText } from '../../engine/music/tell-beat.ts';
+import { formatBeatText } from '../../engine/music/format-beat.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
 

@@ -2,7 +2,7 @@ import { FINDINGS, type FindingCode } from '../../engine/findings/catalogue.ts';
 import { SEVERITY_WORDS, type Severity } from '../../engine/findings/model.ts';
 import type { Foot, Position } from '../../engine/harp/setting.ts';
 import { nameOfPosition } from '../../engine/harp/setting.ts';
-import { formatBeatText } from '../../engine/music/tell-beat.ts';
+import { formatBeatText } from '../../engine/music/format-beat.ts';
 import { tellAmount, type Unit } from '../../engine/options/units.ts';
 import { PRICES } from '../../engine/pedals/weights.ts';
 

@@ -3,12 +3,12 @@ import { DOCS_POLICY, writeDocsPage } from '../api/docs-page.ts';
 import { listInstruments } from '../api/instruments.ts';
 import { describeApi } from '../api/openapi.ts';
 import { etagOf } from '../http/etag.ts';
+import { replyJson } from '../http/reply.ts';
 import { answer, handle, setEtag } from '../http/send.ts';
 import type { Metrics } from '../metrics.ts';
-import type { PoolState } from '../pool.ts';
-import { replyJson } from '../reply.ts';
+import type { Reply } from '../threads/job.ts';
+import type { PoolState } from '../threads/worker-pool.ts';
 import { VERSION } from '../version.ts';
-import type { Reply } from '../work/job.ts';
 
 /** What requests about the service itself need. */
 export interface AboutDependencies {

@@ -1,17 +1,17 @@
 import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
 import { Zip, ZipPassThrough } from 'fflate';
-import { type JobReport, jobOptions } from '../api/answers.ts';
-import { dispositionOf, fileNameFrom } from '../file-name.ts';
+import { type JobReport, jobOptions } from '../api/service-answers.ts';
 import { etagOf } from '../http/etag.ts';
+import { dispositionOf, fileNameFrom } from '../http/file-name.ts';
 import { disconnectSignal } from '../http/protect.ts';
+import { replyJson } from '../http/reply.ts';
 import { type Answer, answer, handle, problemAnswer, setEtag } from '../http/send.ts';
+import { JOB_TYPES } from '../http/upload.ts';
 import { type JobFile, type JobQueue, type JobStatus, TYPES_OF_OUTPUT } from '../jobs/job.ts';
 import { hasSingleScore, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
 import { describeProblem } from '../problems.ts';
-import { replyJson } from '../reply.ts';
 import type { ServiceProblem } from '../service-problem.ts';
-import { JOB_TYPES } from '../upload.ts';
 import { readUploadWithOptions, type ScoreDependencies } from './scores.ts';
 
 export interface JobDependencies extends ScoreDependencies {

@@ -6,12 +6,12 @@ import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
 import { readOptions } from '../api/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
+import { chooseReplyType, readReplyFormat } from '../http/reply-format.ts';
 import { type Answer, answer, handle, problemAnswer, queryOf, setEtag } from '../http/send.ts';
-import { chooseReplyType, readReplyFormat } from '../negotiate.ts';
+import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../http/upload.ts';
+import type { UploadBudget } from '../http/upload-budget.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../upload.ts';
-import type { UploadBudget } from '../upload-budget.ts';
-import type { AnnotateJob, ComputeJob, Perform, Reply } from '../work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
 
 /** What requests about one score need. */
 export interface ScoreDependencies {

@@ -6,7 +6,7 @@
 
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rational } from '../../engine/music/rational.ts';
-import { findFootSchedule } from '../../engine/pedals/course/foot-course.ts';
+import { findFootSchedule } from '../../engine/pedals/course/foot-schedule.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { createReplanner } from '../../engine/pedals/replan.ts';

@@ -4,15 +4,15 @@ import compression from 'compression';
 import express, { type ErrorRequestHandler } from 'express';
 import { createAnnotator } from '../../render/annotate.ts';
 import { drainUpload, setSecurityHeaders } from '../../server/http/protect.ts';
+import { composeReply, replyJson } from '../../server/http/reply.ts';
+import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
-import { composeReply, replyJson } from '../../server/reply.ts';
 import { annotateHandler, compareHandler } from '../../server/routes/scores.ts';
-import { createUploadBudget } from '../../server/upload-budget.ts';
-import { annotateScore, type Target } from '../../server/work/annotate-score.ts';
-import { compareScore } from '../../server/work/compare-score.ts';
-import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/work/job.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
+import { annotateScore, type Target } from '../../server/threads/annotate-score.ts';
+import { compareScore } from '../../server/threads/compare-score.ts';
+import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/threads/job.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
 
 const targetOf = (wish: ReplyFormat): Target => {
   if (wish.kind === 'source') return wish;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../engine/pedals/plan.ts';
-import { buildPlayback } from '../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../engine/performance/build-playback.ts';
 import { performPart } from '../../engine/performance/perform-part.ts';
 import { type Player, type Sound, startPlayer } from '../../server/page/client/playback/listen-player.ts';
 import { pedalBoxAt } from '../../server/page/client/playback/pedal-box-state.ts';

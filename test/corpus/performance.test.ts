@@ -3,7 +3,7 @@ import createVerovioModule from 'verovio/wasm';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { settingFrom } from '../../engine/harp/setting.ts';
 import { rational, rationalKey } from '../../engine/music/rational.ts';
-import { buildPlayback } from '../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../engine/performance/build-playback.ts';
 import { performPart, soundsOf } from '../../engine/performance/perform-part.ts';
 import type { Note, Score, TempoMark } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chooseDecisions } from '../../engine/decisions/choose-work.ts';
+import { chooseDecisions } from '../../engine/decisions/choose-decisions.ts';
 import { type Decisions, NO_DECISIONS } from '../../engine/decisions/model.ts';
 import { nameNotes } from '../../engine/decisions/notes-at.ts';
 import { namePlace } from '../../engine/decisions/places.ts';

@@ -5,7 +5,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
-import { foreignMarkings, withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { foreignMarkings, withoutOwnMarkings } from '../../render/source/our-markings.ts';
 import { repackScore } from '../../render/source/repack.ts';
 import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
 

@@ -4,7 +4,7 @@ import type { Annotator } from '../../render/annotate.ts';
 import type { AnnotateForm, Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { type HarpOptions, planPart } from '../../render/plan-part.ts';
-import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
 
 export interface ScoreChoice {
   /** The part to annotate, by id or name; without it the harp is looked for. */

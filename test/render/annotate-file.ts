@@ -7,7 +7,7 @@ import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import type { HarpOptions } from '../../render/plan-part.ts';
 import { annotateSource, type SourceChoice } from '../../render/source/annotate-source.ts';
-import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
 import { repackScore } from '../../render/source/repack.ts';
 import { type SourceKind, sourceKindOf } from '../../render/source/source-kind.ts';
 import type { ScoreChoice } from './annotate-bytes.ts';

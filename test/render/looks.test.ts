@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parseSetting } from '../../engine/harp/setting.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../engine/levers/options.ts';
 import { planLevers } from '../../engine/levers/plan.ts';
-import { drawMarking } from '../../render/draw/marking-art.ts';
+import { drawMarking } from '../../render/draw/draw-marking.ts';
 import { DEFAULT_ENGRAVING } from '../../render/engraving-options.ts';
 import { chooseLeverMarkings } from '../../render/levers/lever-markings.ts';
 import { LEVER_LOOK_NAMES, LEVER_LOOKS } from '../../render/looks/lever-looks.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dividePages, type PageTurn, turnCost, turnRater } from '../../render/layout/page-turns.ts';
+import { dividePages, type PageTurn, turnCost, turnRater } from '../../render/layout/breaks/page-turns.ts';
 import { smallPart } from '../part-builder.ts';
 
 const systems = (heights: readonly number[]) => heights.map((height, i) => ({ firstBar: i * 4, height }));

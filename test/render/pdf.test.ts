@@ -4,10 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEFAULT_ENGRAVING } from '../../render/engraving-options.ts';
-import { pageLayoutOf } from '../../render/layout/page-layout.ts';
+import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { startEngraver } from '../../render/layout/verovio.ts';
 import { renderPdf } from '../../render/pages/pdf.ts';
-import { finishPage } from '../../render/text/page-text.ts';
+import { finishPage } from '../../render/text/finish-page.ts';
 
 const A4 = { widthMm: 210, heightMm: 297 };
 const PART = pageLayoutOf(DEFAULT_ENGRAVING);

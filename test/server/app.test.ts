@@ -2,7 +2,7 @@ import request from 'supertest';
 import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../render/annotation.ts';
 import type { AnyProblem, Outcome } from '../../server/service-problem.ts';
-import type { AnnotateJob } from '../../server/work/job.ts';
+import type { AnnotateJob } from '../../server/threads/job.ts';
 import { sampleAnnotation } from './annotation-sample.ts';
 import { annotating, fakeService } from './fake-service.ts';
 

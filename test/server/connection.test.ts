@@ -1,7 +1,7 @@
 import { createServer, type Server } from 'node:http';
 import { type AddressInfo, connect, type Socket } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
-import type { AnnotateJob, Perform } from '../../server/work/job.ts';
+import type { AnnotateJob, Perform } from '../../server/threads/job.ts';
 import { fakeService } from './fake-service.ts';
 
 type Annotate = Perform<AnnotateJob>;

@@ -2,15 +2,15 @@ import type express from 'express';
 import type { Annotation } from '../../render/annotation.ts';
 import type { AppDependencies } from '../../server/app.ts';
 import { createApp } from '../../server/app.ts';
+import { composeReply } from '../../server/http/reply.ts';
+import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import type { BlobStore } from '../../server/jobs/job.ts';
 import { createLocalQueue } from '../../server/jobs/local-queue.ts';
 import { createLog } from '../../server/log.ts';
 import { createMetrics } from '../../server/metrics.ts';
-import { composeReply } from '../../server/reply.ts';
 import type { Outcome } from '../../server/service-problem.ts';
-import { createUploadBudget } from '../../server/upload-budget.ts';
-import type { AnnotateJob, ComputeJob, Perform, Reply } from '../../server/work/job.ts';
-import type { SourceFile } from '../../server/work/source-file.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply } from '../../server/threads/job.ts';
+import type { SourceFile } from '../../server/threads/source-file.ts';
 import { smallPart } from '../part-builder.ts';
 
 /** Keeps bytes in memory. */

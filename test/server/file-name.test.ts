@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dispositionOf, fileNameFrom } from '../../server/file-name.ts';
+import { dispositionOf, fileNameFrom } from '../../server/http/file-name.ts';
 
 describe('a file name from a title', () => {
   it.each([

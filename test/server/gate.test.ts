@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createGate } from '../../server/gate.ts';
+import { createGate } from '../../server/threads/queue-gate.ts';
 
 const forEver = new AbortController().signal;
 

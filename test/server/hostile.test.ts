@@ -5,7 +5,7 @@ import { checkDrawingLimits, DRAWING_LIMITS } from '../../engine/score/drawing-l
 import { openScore } from '../../engine/score/open.ts';
 import { crc32, unpackEntry } from '../../engine/score/unzip.ts';
 import type { Outcome } from '../../server/service-problem.ts';
-import type { Reply } from '../../server/work/job.ts';
+import type { Reply } from '../../server/threads/job.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { startPool } from './real-pools.ts';
 

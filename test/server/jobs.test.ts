@@ -1,11 +1,11 @@
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { unpackEntry } from '../../engine/score/unzip.ts';
-import type { JobWorkers } from '../../server/jobs/carry-out.ts';
 import type { JobQueue, JobStatus } from '../../server/jobs/job.ts';
 import { createLocalQueue } from '../../server/jobs/local-queue.ts';
+import type { JobWorkers } from '../../server/jobs/run-job.ts';
 import { openSharedQueue } from '../../server/jobs/shared-queue.ts';
-import type { AnnotateJob, ComputeJob, Perform } from '../../server/work/job.ts';
+import type { AnnotateJob, ComputeJob, Perform } from '../../server/threads/job.ts';
 import { memoryStore } from './fake-service.ts';
 import { isRedisThere, REDIS_ABSENT, type RunningRedis, startRedis } from './redis-server.ts';
 import { DEMO, measure, type RunningService, startService } from './running-service.ts';

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type AnnotateChoice, annotateOptions } from '../../server/api/options.ts';
 import { readOptions } from '../../server/api/read-options.ts';
-import { compareScore } from '../../server/work/compare-score.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
-import { computePlan, computeProof } from '../../server/work/think.ts';
+import { compareScore } from '../../server/threads/compare-score.ts';
+import { computePlan, computeProof } from '../../server/threads/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
 
 const demo = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`../../server/demo/${name}.musicxml`, import.meta.url)));

@@ -10,9 +10,9 @@ import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { annotateOptions } from '../../server/api/options.ts';
-import { annotateScore } from '../../server/work/annotate-score.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
-import { computePlan } from '../../server/work/think.ts';
+import { annotateScore } from '../../server/threads/annotate-score.ts';
+import { computePlan } from '../../server/threads/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
 import { buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
 import { smallPart } from '../part-builder.ts';
 

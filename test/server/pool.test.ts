@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { createPool, type Pool, type PoolSettings } from '../../server/pool.ts';
-import type { Progress } from '../../server/work/job.ts';
+import type { Progress } from '../../server/threads/job.ts';
+import { createPool, type Pool, type PoolSettings } from '../../server/threads/worker-pool.ts';
 
 /** What the test worker is told to do: wait so many milliseconds, or misbehave. */
 interface Errand {

@@ -1,5 +1,10 @@
-import { createPool, type Pool, type PoolSettings, type PoolWatch } from '../../server/pool.ts';
-import type { AnnotateJob, ComputeJob } from '../../server/work/job.ts';
+import type { AnnotateJob, ComputeJob } from '../../server/threads/job.ts';
+import {
+  createPool,
+  type Pool,
+  type PoolSettings,
+  type PoolWatch,
+} from '../../server/threads/worker-pool.ts';
 
 const SILENT: PoolWatch = { onWork: () => {}, onRestart: () => {}, onIdleFailure: () => {} };
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { reportAnnotation } from '../../server/report.ts';
-import type { NameNote } from '../../server/report-notes.ts';
+import { reportAnnotation } from '../../server/reports/report.ts';
+import type { NameNote } from '../../server/reports/report-notes.ts';
 import { PLAN, pedalReport, sampleAnnotation } from './annotation-sample.ts';
 
 describe('the report', () => {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { checkDecisions } from '../../engine/decisions/check-work.ts';
-import { decisionsShape } from '../../server/api/work.ts';
+import { checkDecisions } from '../../engine/decisions/check-decisions.ts';
+import { decisionsShape } from '../../server/api/decisions.ts';
 import { anyWork } from '../engine/decisions/any-work.ts';
 
 const { savedWork: _, ...lists } = decisionsShape;

@@ -3,11 +3,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { encodeText } from '../../engine/score/decode.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { AnnotateChoice } from '../../server/api/options.ts';
-import { reportAnnotation } from '../../server/report.ts';
-import { noteNamer } from '../../server/report-notes.ts';
-import { type Annotated, annotateScore } from '../../server/work/annotate-score.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/work/stage-clock.ts';
-import { computePlan } from '../../server/work/think.ts';
+import { reportAnnotation } from '../../server/reports/report.ts';
+import { noteNamer } from '../../server/reports/report-notes.ts';
+import { type Annotated, annotateScore } from '../../server/threads/annotate-score.ts';
+import { computePlan } from '../../server/threads/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { pedalReport } from './annotation-sample.ts';
 

@@ -1,13 +1,13 @@
+import { type LeverContext, printedSeconds } from '../context.ts';
 import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
-import { type LeverContext, printedSeconds } from '../stage.ts';
-import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../strings/hands.ts';
-import { followLever } from '../strings/stands.ts';
+import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../strings/free-hands.ts';
+import { followLever } from '../strings/lever-positions.ts';
 import type { LeverNeed } from '../strings/strings.ts';
-import { findLeverSchedule } from './course.ts';
-import { leastPrice } from './jobs.ts';
-import { buildLeverCosts, type LeverCosts } from './prices.ts';
-import type { LeverTask } from './task.ts';
+import { buildLeverCosts, type LeverCosts } from './lever-costs.ts';
+import type { LeverTask } from './lever-task.ts';
+import { findLeverSchedule } from './schedule.ts';
+import { leastPrice } from './subproblems.ts';
 
 /** A change with how it is made. */
 export interface SolvedChange {

@@ -2,10 +2,10 @@ import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { LeverContext } from '../context.ts';
 import type { LeverSolution, SolvedChange } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
-import type { LeverContext } from '../stage.ts';
 
 export interface ChangeFacts {
   readonly stage: LeverContext;

@@ -2,6 +2,7 @@ import { type Letter, letterAtStep, type Pitch, stepOf } from '../../music/pitch
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { isPlucked } from '../../score/plucked.ts';
+import type { SweepSetting } from '../../sounding/glissando-settings.ts';
 import {
   findPluckings,
   findSlidNotes,
@@ -11,7 +12,6 @@ import {
   releaseTimes,
   writtenString,
 } from '../../sounding/needs.ts';
-import type { SweepSetting } from '../../sounding/sweep-setting.ts';
 import type { Hand } from '../model.ts';
 
 /** A pitch that a note asks the harp for, whatever the tuning. */

@@ -1,4 +1,5 @@
 import { type OpenTuning, retunedLetters } from '../../harp/open-tuning.ts';
+import type { LeverContext } from '../context.ts';
 import {
   boundChangesWithoutTime,
   countChangesWithoutTime,
@@ -7,7 +8,6 @@ import {
 } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
 import { buildLeverProblem, type LeverProblem, tunedStringsKey } from '../problem.ts';
-import type { LeverContext } from '../stage.ts';
 import {
   allTunings,
   type BoundedTuning,

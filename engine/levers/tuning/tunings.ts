@@ -3,7 +3,8 @@ import { isInRange } from '../../harp/profile.ts';
 import { POSITIONS, settingFrom } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
-import { listSubproblems } from '../course/jobs.ts';
+import type { LeverContext } from '../context.ts';
+import { listSubproblems } from '../course/subproblems.ts';
 import type { TuningCost } from '../model.ts';
 import {
   buildLeverProblem,
@@ -13,7 +14,6 @@ import {
   listStrings,
   tunedStringsKey,
 } from '../problem.ts';
-import type { LeverContext } from '../stage.ts';
 import type { PitchNeed } from '../strings/asked.ts';
 import { chooseStrings, leverFor, otherLeverStrings } from '../strings/strings.ts';
 import type { LeverWeights } from '../weights.ts';

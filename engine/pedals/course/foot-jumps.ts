@@ -1,5 +1,7 @@
 import type { PlayEdge } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
+import { changesForArrival, costOfMoves, type FootTask, movesOf } from './foot-changes.ts';
+import { pedalIndices } from './foot-positions.ts';
 import type { FootState } from './foot-state.ts';
 import {
   changeJumps,
@@ -10,8 +12,6 @@ import {
   pendingOf,
   roundedUntilRested,
 } from './foot-state.ts';
-import { changesForArrival, costOfMoves, type FootTask, movesOf } from './printing.ts';
-import { pedalIndices } from './stand.ts';
 
 /** Jumps leave from here: back to a landing, which may have to print more, or forward, to be remembered. */
 export const leaveByJumps = (task: FootTask, moment: number, state: FootState): FootState => {

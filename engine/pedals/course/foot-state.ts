@@ -1,6 +1,6 @@
 import { hasRested } from '../../time/rested.ts';
-import type { Arrival, FootMove } from './printing.ts';
-import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from './stand.ts';
+import type { Arrival, FootMove } from './foot-changes.ts';
+import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from './foot-positions.ts';
 
 /** How a foot may have come to a moment: all that the cost of what follows depends on, and how it came there. */
 export interface FootState {

@@ -1,5 +1,15 @@
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
+import {
+  type ChangesAtMoment,
+  changesForArrivals,
+  costOfMoves,
+  costOfStart,
+  type FootTask,
+  movesOf,
+  NO_CHANGES,
+} from './foot-changes.ts';
 import { leaveByJumps } from './foot-jumps.ts';
+import type { FootPositions } from './foot-positions.ts';
 import {
   ageLandings,
   agePendings,
@@ -19,16 +29,6 @@ import {
   roundedUntilRested,
   startState,
 } from './foot-state.ts';
-import {
-  type ChangesAtMoment,
-  changesForArrivals,
-  costOfMoves,
-  costOfStart,
-  type FootTask,
-  movesOf,
-  NO_CHANGES,
-} from './printing.ts';
-import type { FootPositions } from './stand.ts';
 
 /** Nothing can happen here: one way in and out, no choice, and no change from the moment before. */
 export const nothingCanHappen = (

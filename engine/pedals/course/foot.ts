@@ -1,18 +1,18 @@
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import type { Letter } from '../../music/pitch.ts';
-import { candidatePositions } from '../../sounding/choices.ts';
+import { candidatePositions } from '../../sounding/candidate-positions.ts';
+import { needTimingOf } from '../../sounding/need-timing.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
-import { needTimingOf } from '../../sounding/surroundings.ts';
+import type { PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
-import type { PartTimeline } from '../../time/timeline.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
-import { singlePedalTask } from './foot-bound.ts';
-import { findFootSchedule } from './foot-course.ts';
-import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
-import type { FootMove, FootTask } from './printing.ts';
+import type { FootMove, FootTask } from './foot-changes.ts';
+import { singlePedalTask } from './foot-lower-bound.ts';
+import { findFootSchedule } from './foot-schedule.ts';
+import { costTerms, type PossibleMove, priceOfMove } from './move-cost.ts';
 
 /** A printed move with what surrounds it. */
 export interface SolvedMove extends Omit<FootMove, 'pedal' | 'manner'> {

@@ -4,8 +4,8 @@ import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
 import type { PedalSolution } from '../course/solve.ts';
+import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
 import { momentOfPin, type PinConflict } from '../pins.ts';
-import type { PedalProblem, PreparedScore } from '../prepared.ts';
 
 /** Pins that could not be honoured, each with what it runs into. */
 export const pinFindings = (

@@ -10,7 +10,7 @@ import type { Pitch } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { type NeedList, writtenString } from '../../sounding/needs.ts';
 import type { PlanOptions } from '../options.ts';
-import type { PreparedScore } from '../prepared.ts';
+import type { PreparedScore } from '../pedal-problem.ts';
 import { describeRetuning, findRetuning } from './retuning.ts';
 
 /** What to tune otherwise before the piece, and the notes that lose their string by it. */

@@ -8,9 +8,9 @@ import { pitchName, stepOf } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { type NeedList, otherStrings, writtenString } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
-import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-string-tuning.ts';
+import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-strings.ts';
 import type { StringTuning } from '../model.ts';
-import type { PreparedScore } from '../prepared.ts';
+import type { PreparedScore } from '../pedal-problem.ts';
 import { retuningsFor } from './scordatura-findings.ts';
 
 /** What concerns strings and no pedal: notes that none gives, strings without discs, double accidentals. */

@@ -3,7 +3,7 @@ import type { Pitch } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import { RESTRIKE_SECONDS } from '../../sounding/string-times.ts';
-import type { PedalProblem, PreparedScore } from '../prepared.ts';
+import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
 import { chooseSpelling, type SpellingChoice } from './spelling.ts';
 
 /**

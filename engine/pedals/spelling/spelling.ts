@@ -3,7 +3,7 @@ import { LETTERS, type Letter } from '../../music/pitch.ts';
 import type { Moment } from '../../time/moments.ts';
 import { hasRested } from '../../time/rested.ts';
 import type { Weights } from '../weights.ts';
-import { findSettings } from './setting-course.ts';
+import { findSettings } from './setting-schedule.ts';
 import { type CostTable, SETTING_COUNT, type SpellingStep } from './setting-tables.ts';
 
 /** A note to be spelled: the strings that give its pitch, the written one first. */

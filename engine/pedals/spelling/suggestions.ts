@@ -5,7 +5,7 @@ import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
 import { countStops, type PedalSolution, solveFeet } from '../course/solve.ts';
 import type { SpellingSuggestion } from '../model.ts';
-import { type PedalProblem, type PreparedScore, pedalContextFor } from '../prepared.ts';
+import { type PedalProblem, type PreparedScore, pedalContextFor } from '../pedal-problem.ts';
 
 /** Each suggestion costs a whole plan; beyond this many the most promising come first in the part anyway. */
 const MOST_TRIED = 60;

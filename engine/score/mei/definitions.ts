@@ -1,11 +1,11 @@
 import { type Rational, rational } from '../../music/rational.ts';
 import { childrenNamed, type XmlElement } from '../../xml/tree.ts';
 import type { Meter } from '../model.ts';
-import { noteValue } from './durations.ts';
 import { contentOf } from './editorial.ts';
-import { type KeySignature, readKey } from './keys.ts';
+import { readMeter } from './form/meters.ts';
 import type { ReadLog } from './log.ts';
-import { readMeter } from './meters.ts';
+import { noteValue } from './notes/durations.ts';
+import { type KeySignature, readKey } from './notes/keys.ts';
 import { readDecimal, readInteger } from './values.ts';
 
 /** From written to sounding pitch: staff steps and semitones to add. */

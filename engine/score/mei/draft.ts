@@ -4,7 +4,7 @@ import type { Rational } from '../../music/rational.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import type { Meter, Tremolo } from '../model.ts';
 import type { Transposition } from './definitions.ts';
-import type { KeySignature } from './keys.ts';
+import type { KeySignature } from './notes/keys.ts';
 
 /** The pitch of a note as the file writes it, before key, bar accidentals, octave lines and transposition. */
 export interface WrittenPitch {

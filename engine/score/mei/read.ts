@@ -5,26 +5,26 @@ import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../gli
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
-import { assembleNotes } from './assemble.ts';
-import { readRepeats } from './bar-repeats.ts';
-import { type BarsReading, readBars } from './bars.ts';
+import { assembleNotes } from './assemble-notes.ts';
 import type { BarDraft } from './draft.ts';
-import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form.ts';
-import { readGlissandoTexts } from './glissando-texts.ts';
+import { readRepeats } from './form/bar-repeats.ts';
+import { type BarsReading, readBars } from './form/bars.ts';
+import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form/form.ts';
 import { collectIds } from './ids.ts';
 import { openLog, type ReadLog } from './log.ts';
-import { readMarkings } from './markings.ts';
-import { findArpeggios, findDamps, findLetRing, findSweeps, type MarkContext } from './marks.ts';
+import { readGlissandoTexts } from './marks/glissando-texts.ts';
+import { type MarkTimes, resolveMarkTimes } from './marks/mark-times.ts';
+import { readMarkings } from './marks/markings.ts';
+import { findArpeggios, findDamps, findLetRing, findSweeps, type MarkContext } from './marks/marks.ts';
+import { shiftOctaves } from './marks/octave-lines.ts';
+import { findOrnaments } from './marks/ornaments.ts';
+import { readTempo } from './marks/tempo.ts';
+import { joinTies } from './marks/ties.ts';
+import { remarkUnknownElements } from './marks/unknown-elements.ts';
 import { checkVersion, findMovement } from './movement.ts';
-import { shiftOctaves } from './octave-lines.ts';
-import { findOrnaments } from './ornaments.ts';
 import { findParts, type MeiPart } from './parts.ts';
-import { resolvePitches } from './sounding.ts';
-import { readTempo } from './tempo.ts';
-import { joinTies } from './ties.ts';
-import { type MarkTimes, resolveMarkTimes } from './times.ts';
+import { resolvePitches } from './resolve-pitches.ts';
 import { readTitles } from './titles.ts';
-import { remarkUnknownElements } from './unread.ts';
 
 /**
  * Reads the harp part of an MEI document: versions 3, 4 and 5, and those of 2012 and 2013.

@@ -4,15 +4,15 @@ import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import { readGlissandoWords } from '../glissando-words.ts';
 import type { Note } from '../model.ts';
 import { MAX_STAVES, readAttributes } from './attributes.ts';
-import { offsetOf, wordsIn } from './directions.ts';
-import { readHarpDirection } from './harp-directions.ts';
-import { readNoteMarks } from './note-marks.ts';
+import { offsetOf, wordsIn } from './directions/directions.ts';
+import { readHarpDirection } from './directions/harp-directions.ts';
+import { readNoteMarks } from './notes/note-marks.ts';
+import { StaffSigns } from './notes/staff-signs.ts';
 import type { PartBar } from './parts.ts';
 import type { RawBar, RawDamp, RawGlissando, RawMarking, RawNote, RawPart, RawRest } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
-import { StaffSigns } from './staff-signs.ts';
 import { BadValue, readInteger, readNumber } from './values.ts';
-import { type BarItem, statesDivisions, walkBar } from './walk.ts';
+import { type BarItem, statesDivisions, walkBar } from './walk-bar.ts';
 
 /** Where a part stands in a harp of one or two parts. */
 export interface PartPlace {

@@ -2,7 +2,7 @@ import { childrenNamed, childText, firstChild, type Span, type XmlElement } from
 import { numberBars } from '../bar-numbers.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model.ts';
-import { wordsIn } from './directions.ts';
+import { wordsIn } from './directions/directions.ts';
 
 /** A bar as the file counts it. */
 export interface Measure {

@@ -4,8 +4,8 @@ import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 import type { Note, SweepWords } from '../model.ts';
 import type { Transposition } from './attributes.ts';
-import type { NoteMarks } from './note-marks.ts';
-import type { BarSigns } from './staff-signs.ts';
+import type { NoteMarks } from './notes/note-marks.ts';
+import type { BarSigns } from './notes/staff-signs.ts';
 
 /** Where something stands: bar index and time from the bar's start. */
 export interface BarPlace {

@@ -1,5 +1,5 @@
 import { FEET, type Position } from '../../../engine/harp/setting.ts';
-import { type Drawing, drawPath, PADDING_VU, ringAround, VU_PER_EM } from '../../draw/art.ts';
+import { type Drawing, drawPath, PADDING_VU, ringAround, VU_PER_EM } from '../../draw/drawing.ts';
 import type { Pen, SettingLook, SettingToDraw } from '../look.ts';
 
 /** SMuFL 1.4: harpPedalRaised, harpPedalCentered, harpPedalLowered, harpPedalDivider. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { nameNotes } from '../../../engine/decisions/notes-at.ts';
-import { placeDecisions } from '../../../engine/decisions/place-work.ts';
+import { placeDecisions } from '../../../engine/decisions/place-decisions.ts';
 import { namePlace, placeTime } from '../../../engine/decisions/places.ts';
 import { add, compare, rational, rationalKey } from '../../../engine/music/rational.ts';
 import { writtenString } from '../../../engine/sounding/needs.ts';

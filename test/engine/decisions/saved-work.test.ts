@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { checkDecisions } from '../../../engine/decisions/check-work.ts';
-import { chooseDecisions } from '../../../engine/decisions/choose-work.ts';
+import { checkDecisions } from '../../../engine/decisions/check-decisions.ts';
+import { chooseDecisions } from '../../../engine/decisions/choose-decisions.ts';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
-import { readSavedDecisions } from '../../../engine/decisions/read-work.ts';
-import { decisionsInstruction } from '../../../engine/decisions/write-work.ts';
+import { readSavedDecisions } from '../../../engine/decisions/read-saved-decisions.ts';
+import { decisionsInstruction } from '../../../engine/decisions/save-decisions.ts';
 import { encodeText } from '../../../engine/score/decode.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';

@@ -4,12 +4,12 @@ import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/c
 import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { TuningChoice } from '../../../engine/levers/catalogue.ts';
+import { prepareLevers } from '../../../engine/levers/context.ts';
 import { boundChangesWithoutTime, solveLevers } from '../../../engine/levers/course/solve.ts';
 import type { LeverPlan } from '../../../engine/levers/model.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { buildLeverProblem } from '../../../engine/levers/problem.ts';
-import { prepareLevers } from '../../../engine/levers/stage.ts';
 import { chooseTuning } from '../../../engine/levers/tuning/choose-tuning.ts';
 import { compareTunings, costTuning, keyTunings } from '../../../engine/levers/tuning/tunings.ts';
 import type { Score } from '../../../engine/score/model.ts';

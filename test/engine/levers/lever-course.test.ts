@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { findLeverSchedule } from '../../../engine/levers/course/course.ts';
-import { listSubproblems } from '../../../engine/levers/course/jobs.ts';
-import type { LeverTask } from '../../../engine/levers/course/task.ts';
-import { printedSeconds } from '../../../engine/levers/stage.ts';
-import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../../../engine/levers/strings/hands.ts';
-import { candidatePositions } from '../../../engine/sounding/choices.ts';
+import { printedSeconds } from '../../../engine/levers/context.ts';
+import type { LeverTask } from '../../../engine/levers/course/lever-task.ts';
+import { findLeverSchedule } from '../../../engine/levers/course/schedule.ts';
+import { listSubproblems } from '../../../engine/levers/course/subproblems.ts';
+import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../../../engine/levers/strings/free-hands.ts';
+import { candidatePositions } from '../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/time/play-graph.ts';

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { OpenTuning } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import { type LeverContext, prepareLevers } from '../../../engine/levers/context.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { buildLeverProblem } from '../../../engine/levers/problem.ts';
-import { type LeverContext, prepareLevers } from '../../../engine/levers/stage.ts';
 import {
   allTunings,
   boundTuningCosts,

@@ -4,7 +4,7 @@ import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { listPartEvents } from '../../../engine/proof/events.ts';
+import { listPartEvents } from '../../../engine/proof/part-events.ts';
 import type { Note, Score, SourceMarking } from '../../../engine/score/model.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { buildPlayback } from '../../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../../engine/performance/build-playback.ts';
 import {
   beatsAt,
   noteheadsSoundingAt,

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ProofFindingCode } from '../../../engine/findings/catalogue.ts';
 import { type Rational, toNumber } from '../../../engine/music/rational.ts';
-import { findLateTasks } from '../../../engine/proof/foot-schedule.ts';
+import { findLateTasks } from '../../../engine/proof/late-tasks.ts';
 import type { Proof } from '../../../engine/proof/model.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import { markedPart as marked, NATURALS } from '../../marked-part.ts';

@@ -6,7 +6,7 @@ import { rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { findSweepSettings } from '../../../engine/sounding/sweep-setting.ts';
+import { findSweepSettings } from '../../../engine/sounding/glissando-settings.ts';
 import { bar as meiBar, notes as meiNotes, meiScore, read as readMei } from '../score/mei-builder.ts';
 import { bar, DIVISIONS, type NoteOptions, note, readHarp, rest, words } from '../score/musicxml-builder.ts';
 

@@ -3,10 +3,10 @@ import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
+import { needsOfSpelling, prepareScore } from '../../../engine/pedals/pedal-problem.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { needsOfSpelling, prepareScore } from '../../../engine/pedals/prepared.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
-import { createRivalSearch } from '../../../engine/sounding/rivals.ts';
+import { createRivalSearch } from '../../../engine/sounding/rival-needs.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 const nameOf = ({ letter, octave, position }: Need): string =>

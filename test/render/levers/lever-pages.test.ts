@@ -8,7 +8,7 @@ import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
-import { drawLeverChange, drawLeverStart } from '../../../render/levers/lever-art.ts';
+import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { drawnPart } from '../drawn-part.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';

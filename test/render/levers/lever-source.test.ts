@@ -10,7 +10,7 @@ import { completeEngraving } from '../../../render/engraving-options.ts';
 import type { LeverLookName } from '../../../render/looks/lever-looks.ts';
 import { markingsFor } from '../../../render/markings/printed-markings.ts';
 import { annotateSource } from '../../../render/source/annotate-source.ts';
-import { withoutOwnMarkings } from '../../../render/source/own-markings.ts';
+import { withoutOwnMarkings } from '../../../render/source/our-markings.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { meiScore } from '../small-score.ts';
 

@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { readArguments } from '../../../server/command/arguments.ts';
 import { compareFile } from '../../../server/command/compare-file.ts';
-import { planFile } from '../../../server/command/think-files.ts';
+import { planFile } from '../../../server/command/plan-and-proofread-files.ts';
 
 const FAIR = fileURLToPath(new URL('../../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
 

@@ -6,7 +6,7 @@ import { annotateFiles } from '../../../server/command/annotate-file.ts';
 import { readArguments } from '../../../server/command/arguments.ts';
 import { describeFinding } from '../../../server/command/describe-plan.ts';
 import { writeHelp } from '../../../server/command/help.ts';
-import { planFile } from '../../../server/command/think-files.ts';
+import { planFile } from '../../../server/command/plan-and-proofread-files.ts';
 import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
 let folder = '';

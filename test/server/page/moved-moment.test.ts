@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
-import { placeDecisions } from '../../../engine/decisions/place-work.ts';
+import { placeDecisions } from '../../../engine/decisions/place-decisions.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
+import { buildPedalProblem, prepareScore } from '../../../engine/pedals/pedal-problem.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { buildPedalProblem, prepareScore } from '../../../engine/pedals/prepared.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/chart/moved-moment.ts';
 import { moveTo, pinOfMove } from '../../../server/page/client/decisions/work-edits.ts';

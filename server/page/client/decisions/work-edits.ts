@@ -1,4 +1,3 @@
-import type { DecisionAddress } from '../../../../engine/decisions/lost-entries.ts';
 import type {
   DecisionList,
   DecisionPin,
@@ -6,6 +5,7 @@ import type {
   NotesAt,
   Place,
 } from '../../../../engine/decisions/model.ts';
+import type { DecisionAddress } from '../../../../engine/decisions/unplaced-decisions.ts';
 import { nameOfPosition, type Position } from '../../../../engine/harp/setting.ts';
 import type { Letter } from '../../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';

@@ -1,5 +1,5 @@
 import { formatChange } from '../../../../engine/harp/setting.ts';
-import { formatBeat } from '../../../../engine/music/tell-beat.ts';
+import { formatBeat } from '../../../../engine/music/format-beat.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart, ReadPart } from '../planner/planned-part.ts';
 

@@ -1,4 +1,4 @@
-import { checkDecisions } from '../../../../engine/decisions/check-work.ts';
+import { checkDecisions } from '../../../../engine/decisions/check-decisions.ts';
 import type { Decisions } from '../../../../engine/decisions/model.ts';
 import { fingerprintOf } from './fingerprint.ts';
 

@@ -1,7 +1,7 @@
 import type { NotesAt } from '../../../../engine/decisions/model.ts';
 import { type Pitch, pitchName } from '../../../../engine/music/pitch.ts';
 import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
-import { buildPlayback } from '../../../../engine/performance/hear-score.ts';
+import { buildPlayback } from '../../../../engine/performance/build-playback.ts';
 import type { Bar, Note, Remark, Score } from '../../../../engine/score/model.ts';
 import { otherStrings, writtenString } from '../../../../engine/sounding/needs.ts';
 import { beatAt } from '../../../../engine/time/moments.ts';

@@ -1,7 +1,7 @@
 import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
 import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
 import type { Move, Plan } from '../../../../engine/pedals/model.ts';
-import type { PreparedScore, SpellingNeeds } from '../../../../engine/pedals/prepared.ts';
+import type { PreparedScore, SpellingNeeds } from '../../../../engine/pedals/pedal-problem.ts';
 import { buildClock } from '../../../../engine/score/clock.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { beatAt, listMoments } from '../../../../engine/time/moments.ts';

@@ -1,4 +1,4 @@
-import type { ChosenDecisions } from '../../../../engine/decisions/choose-work.ts';
+import type { ChosenDecisions } from '../../../../engine/decisions/choose-decisions.ts';
 import type { Decisions } from '../../../../engine/decisions/model.ts';
 import type { HarpName } from '../../../../engine/harp/harps.ts';
 import type { PartSummary } from '../../../../engine/problem.ts';

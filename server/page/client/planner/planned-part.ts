@@ -3,7 +3,7 @@ import type { Position } from '../../../../engine/harp/setting.ts';
 import type { Letter } from '../../../../engine/music/pitch.ts';
 import type { Rational } from '../../../../engine/music/rational.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
-import type { Playback } from '../../../../engine/performance/hearing.ts';
+import type { Playback } from '../../../../engine/performance/playback.ts';
 import type { HarpLabel, Remark, ScoreFormat, Titles } from '../../../../engine/score/model.ts';
 
 /** A bar as the page needs it. */

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../../engine/harp/setting.ts';
-import { findFootSchedule } from '../../../../engine/pedals/course/foot-course.ts';
-import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
-import { candidatePositions } from '../../../../engine/sounding/choices.ts';
+import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
+import { findFootSchedule } from '../../../../engine/pedals/course/foot-schedule.ts';
+import { candidatePositions } from '../../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../../engine/time/play-graph.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findFootSchedule } from '../../../../engine/pedals/course/foot-course.ts';
+import { findFootSchedule } from '../../../../engine/pedals/course/foot-schedule.ts';
 import { solveByIntegerProgramme } from './integer-programme.ts';
 import { randomTask } from './random-task.ts';
 

@@ -1,5 +1,5 @@
 import highsModule from 'highs';
-import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
+import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
 
 /**
  * The cost of the best course of a foot, found by an integer programme instead of our dynamic one (HiGHS).

@@ -1,6 +1,6 @@
 import type { Position } from '../../../../engine/harp/setting.ts';
-import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
-import { candidatePositions } from '../../../../engine/sounding/choices.ts';
+import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
+import { candidatePositions } from '../../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge } from '../../../../engine/time/play-graph.ts';

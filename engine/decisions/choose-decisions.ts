@@ -1,0 +1,58 @@
+import type { Remark, Score } from '../score/model.ts';
+import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
+import { type PlacedDecisions, placeDecisions } from './place-decisions.ts';
+import { readSavedDecisions } from './read-saved-decisions.ts';
+
+/** The work that a part is planned and engraved by. */
+export interface ChosenDecisions {
+  readonly origin: 'own' | 'saved' | 'none';
+  readonly decisions: Decisions;
+  readonly placed: PlacedDecisions;
+  /** What the user should know of the work that was saved in the file; nothing is remarked of his own. */
+  readonly remarks: readonly Remark[];
+}
+
+/**
+ * Chooses between the work that comes with a request and the one that is saved in the file: a work of one's own,
+ * though it be empty, replaces what is saved.
+ *
+ * @param own null where the request says nothing
+ */
+export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: boolean): ChosenDecisions => {
+  const saved = own === null && usesSaved ? readSavedDecisions(score).at(-1) : undefined;
+  if (saved?.kind === 'work' && !hasNoDecisions(saved.work)) {
+    const placed = placeDecisions(score, saved.work);
+    const lost = placed.unplaced.map(({ sentence }) => remark(sentence));
+    return {
+      origin: 'saved',
+      decisions: saved.work,
+      placed,
+      remarks: [remark(describeSaved(saved.work)), ...lost],
+    };
+  }
+  const work = own ?? NO_DECISIONS;
+  return {
+    origin: own === null ? 'none' : 'own',
+    decisions: work,
+    placed: placeDecisions(score, work),
+    remarks:
+      saved?.kind === 'broken'
+        ? [remark(`The decisions saved in the file cannot be read and are ignored: ${saved.reason}.`)]
+        : [],
+  };
+};
+
+const remark = (message: string): Remark => ({ code: 'saved-work', bar: '', message });
+
+const describeSaved = ({ pins, respell, leaveOut, settingsAt }: Decisions): string => {
+  const counts = [
+    count(pins.length, 'pin', 'pins'),
+    count(respell.length, 'note respelled', 'notes respelled'),
+    count(leaveOut.length, 'note left out', 'notes left out'),
+    count(settingsAt.length, 'full setting added or removed', 'full settings added or removed'),
+  ].filter((each) => each !== '');
+  return `The plan follows the decisions saved in the file: ${counts.join(', ')}.`;
+};
+
+const count = (number: number, one: string, many: string): string =>
+  number === 0 ? '' : `${number} ${number === 1 ? one : many}`;

@@ -1,0 +1,110 @@
+import { formatBeatText } from '../music/format-beat.ts';
+import type { Score } from '../score/model.ts';
+import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
+
+/** Why an entry of a work has no place in a score. */
+export type UnplacedReason =
+  | { readonly kind: 'no-bar' | 'no-beat' | 'ends-too-soon' | 'no-note' | 'on-slide' | 'no-moment' }
+  /** `possible`: the strings that do give the pitch. */
+  | { readonly kind: 'other-pitch'; readonly possible: readonly string[] };
+
+/** Where an entry stands in a work. */
+export interface DecisionAddress {
+  readonly list: DecisionList;
+  readonly index: number;
+  /** The member of the entry that does not fit; null for the entry as a whole. */
+  readonly field: string | null;
+}
+
+/** An entry of a work that has no place in the score. */
+export interface UnplacedDecision extends DecisionAddress {
+  /** What would have been right, as the end of a sentence. */
+  readonly expected: string;
+  /** For the user to read: what is set aside, and why. */
+  readonly sentence: string;
+}
+
+export const describeUnplaced = (
+  score: Score,
+  work: Decisions,
+  address: DecisionAddress,
+  reason: UnplacedReason,
+): UnplacedDecision => ({
+  ...address,
+  expected: expectedFor(score, reason),
+  sentence: `${describeEntry(score, work, address)} is ignored: ${becauseOf(reason)}.`,
+});
+
+const expectedFor = (score: Score, reason: UnplacedReason): string => {
+  switch (reason.kind) {
+    case 'no-bar':
+      return `the bars of this score are counted from 0 to ${score.bars.length - 1}`;
+    case 'no-beat':
+      return 'the beat must lie within its bar, counting from 1';
+    case 'ends-too-soon':
+      return 'it must come after the place in “from”';
+    case 'no-note':
+      return 'no note with this pitch begins there';
+    case 'on-slide':
+      return 'the note belongs to a slide on one string and must stay on it';
+    case 'no-moment':
+      return 'there must be a note or a beat there';
+    case 'other-pitch':
+      return reason.possible.length === 0
+        ? 'no string gives the pitch of this note'
+        : `it must name a string with the same pitch: ${reason.possible.join(' or ')}`;
+  }
+};
+
+const becauseOf = (reason: UnplacedReason): string => {
+  switch (reason.kind) {
+    case 'no-bar':
+      return 'the part has no such bar';
+    case 'no-beat':
+      return 'its bar has no such beat';
+    case 'ends-too-soon':
+      return 'it ends before it begins';
+    case 'no-note':
+      return 'no note with this pitch begins there';
+    case 'on-slide':
+      return 'the note belongs to a slide on one string and must stay on it';
+    case 'no-moment':
+      return 'there is no note or beat there';
+    case 'other-pitch':
+      return 'that string does not have the pitch of the note';
+  }
+};
+
+const describeEntry = (score: Score, work: Decisions, { list, index }: DecisionAddress): string => {
+  switch (list) {
+    case 'pins':
+      return describePin(score, work.pins[index]!);
+    case 'respell': {
+      const entry = work.respell[index]!;
+      return `The respelling of ${entry.pitch} as ${entry.to} ${whereIs(score, entry)}`;
+    }
+    case 'leaveOut': {
+      const entry = work.leaveOut[index]!;
+      return `The decision to leave out ${entry.pitch} ${whereIs(score, entry)}`;
+    }
+    case 'settingsAt': {
+      const entry = work.settingsAt[index]!;
+      return `The full setting ${entry.print ? 'added' : 'removed'} ${whereIs(score, entry)}`;
+    }
+  }
+};
+
+const describePin = (score: Score, pin: DecisionPin): string => {
+  switch (pin.kind) {
+    case 'move':
+      return `The pinned move of the ${pin.pedal} pedal ${whereIs(score, pin.at)}`;
+    case 'position':
+      return `The pinned position of the ${pin.pedal} pedal ${whereIs(score, pin.from)}`;
+    case 'forbid':
+      return `The passage without moves that begins ${whereIs(score, pin.from)}`;
+  }
+};
+
+/** A bar that is not there is told by its place among the bars. */
+const whereIs = (score: Score, { bar, beat }: Place): string =>
+  `in bar ${score.bars[bar]?.number ?? bar + 1}, beat ${formatBeatText(beat)}`;

@@ -1,0 +1,36 @@
+import type { Score } from '../score/model.ts';
+import { findSweepSettings, type SweepSetting } from '../sounding/glissando-settings.ts';
+import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
+import type { PlayGraph } from '../time/play-graph.ts';
+import type { LeverOptions } from './options.ts';
+import { listPitchNeeds, type PitchNeed } from './strings/asked.ts';
+import { type FreeHands, findFreeHands } from './strings/free-hands.ts';
+
+/** What does not change with the tuning: worked out once for a piece. */
+export interface LeverContext extends TimedPart {
+  readonly options: LeverOptions;
+  readonly sweeps: readonly SweepSetting[];
+  readonly pitchNeeds: readonly PitchNeed[];
+  readonly free: FreeHands;
+}
+
+export const prepareLevers = (score: Score, options: LeverOptions): LeverContext => {
+  const inTime = buildTimeline(score);
+  const sweeps = findSweepSettings(score, [], options.leftOut);
+  const pitchNeeds = listPitchNeeds(score, sweeps, options.respelled, options.leftOut);
+  const free = findFreeHands(pitchNeeds, inTime.moments, inTime.graph, options.moveSeconds / 2);
+  return { ...inTime, options, sweeps, pitchNeeds, free };
+};
+
+/** Between moments that do not follow each other when the part is played lies more than any rest. */
+const APART_SECONDS = 1e6;
+
+/** Seconds from the first moment along the print. */
+export const printedSeconds = (graph: PlayGraph): Float64Array => {
+  const line = new Float64Array(graph.moments);
+  for (let moment = 1; moment < graph.moments; moment += 1) {
+    const step = graph.into[moment]!.find((edge) => edge.from === moment - 1);
+    line[moment] = line[moment - 1]! + (step?.seconds ?? APART_SECONDS);
+  }
+  return line;
+};

@@ -1,0 +1,173 @@
+import type { Position } from '../../harp/setting.ts';
+import { lazy } from '../../memoize.ts';
+import type { FootMove, FootTask } from './foot-changes.ts';
+import { footLowerBound, type LowerBound } from './foot-lower-bound.ts';
+import { type FootPositions, footPositionsByMoment, positionOf } from './foot-positions.ts';
+import { advanceTime, type FootState } from './foot-state.ts';
+import { advanceStates, nothingCanHappen } from './foot-steps.ts';
+import { undominated } from './undominated-states.ts';
+
+export interface FootSchedule {
+  readonly initial: readonly Position[];
+  readonly moves: readonly FootMove[];
+  readonly cost: number;
+  /** Whether it was proved that no course is cheaper. */
+  readonly proved: boolean;
+}
+
+/** How many states are followed; in the default, about a second's work for what is hard. */
+export interface SearchLimits {
+  /** At one moment, without a bound. */
+  readonly maxStates: number;
+  /** Of more than that, the number that makes a good course. */
+  readonly beamWidth: number;
+  /** In all, for proving a course the cheapest, before that is given up. */
+  readonly maxStatesInAll: number;
+}
+
+const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, maxStatesInAll: 50_000 };
+
+/**
+ * The cheapest course of one foot through a part with repeats and jumps, exact where `proved` says so.
+ *
+ * A dynamic programme over the moments in printed order. Its state is where the foot's pedals stand, how long ago the
+ * foot moved, and, for every jump that is still open, the same at its other end: so that a marking holds on every
+ * pass, and one that restores the setting after a jump is put where the whole is cheapest.
+ *
+ * A printed move costs its price once, however often it is played; it is too soon if on any pass the foot moved less
+ * than `restSeconds` before, or makes another move at the same moment. Of moves at one moment the first pedal's
+ * counts as the first. Time and memory are linear in the moments; the factor grows with the positions that are open
+ * at once, which is small in real music. Where it is not, a search that keeps the most promising states alone first
+ * finds a good course, and the exact one then leaves out every state that cannot come to less.
+ */
+export const findFootSchedule = (
+  asked: FootTask,
+  limits: SearchLimits = DEFAULT_SEARCH_LIMITS,
+): FootSchedule => {
+  const task = { ...asked, priceAt: memoizePrices(asked.priceAt) };
+  const choices = footPositionsByMoment(task.choices, task.graph.moments);
+  const bound = lazy(() => footLowerBound(task, choices));
+  const { keep, dropped } = beamSearch(limits, bound);
+  const found = cheapestOf(search(task, choices, keep));
+  if (!dropped()) return readSchedule(found, task.choices.length, true);
+  const best = searchBelowBound(task, choices, bound(), found.cost, limits.maxStatesInAll);
+  return readSchedule(best ?? found, task.choices.length, best !== null);
+};
+
+/**
+ * The cheapest state at the end, looked for near what is possible at best before it is looked for far from it; null
+ * where that would be too much work.
+ */
+const searchBelowBound = (
+  task: FootTask,
+  choices: readonly (readonly FootPositions[])[],
+  bound: LowerBound,
+  known: number,
+  most: number,
+): FootState | null => {
+  const first = advanceStates(task, 0, choices[0]!, []);
+  const least = first.reduce(
+    (sum, state) => Math.min(sum, state.cost + bound(0, state)),
+    Number.POSITIVE_INFINITY,
+  );
+  const costs = [task.perMove / 10, task.perMove, 10 * task.perMove].map((slack) => least + slack);
+  for (const cost of [...costs.filter((cost) => cost < known), known]) {
+    const { keep, overdone } = pruneByBound(cost, bound, most);
+    const found = search(task, choices, keep);
+    if (overdone()) return null;
+    if (found.length > 0) return cheapestOf(found);
+  }
+  return null;
+};
+
+/** Which of the states at a moment are worth following. */
+type StateFilter = (moment: number, states: readonly FootState[]) => readonly FootState[];
+
+const search = (
+  task: FootTask,
+  choices: readonly (readonly FootPositions[])[],
+  keep: StateFilter,
+): readonly FootState[] => {
+  const { graph, footRestSeconds: restSeconds } = task;
+  let states: readonly FootState[] = [];
+  let sleeping: number | null = null;
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    if (nothingCanHappen(graph, choices, moment)) {
+      sleeping = (sleeping ?? 0) + graph.into[moment]![0]!.seconds;
+      continue;
+    }
+    if (sleeping !== null) states = states.map((state) => advanceTime(state, sleeping!, restSeconds));
+    sleeping = null;
+    states = keep(moment, advanceStates(task, moment, choices[moment]!, states));
+  }
+  return states;
+};
+
+/** Keeps the most promising states where there are many; tells whether it had to drop any. */
+const beamSearch = (
+  { maxStates, beamWidth }: SearchLimits,
+  bound: () => LowerBound,
+): { readonly keep: StateFilter; readonly dropped: () => boolean } => {
+  let dropped = false;
+  const keep: StateFilter = (moment, all) => {
+    const states = all.length <= maxStates ? all : undominated(all);
+    if (states.length <= maxStates) return states;
+    dropped = true;
+    const hopes = states.map((state) => state.cost + bound()(moment, state));
+    const last = Float64Array.from(hopes).sort()[beamWidth - 1]!;
+    return states.filter((_, place) => hopes[place]! <= last);
+  };
+  return { keep, dropped: () => dropped };
+};
+
+/**
+ * Keeps the states that may come to a known cost or less, and none any more once there were too many in all; sums of
+ * prices are a little apart by the order of adding.
+ */
+const pruneByBound = (
+  known: number,
+  bound: LowerBound,
+  most: number,
+): { readonly keep: StateFilter; readonly overdone: () => boolean } => {
+  let total = 0;
+  const keep: StateFilter = (moment, states) => {
+    total += states.length;
+    if (total > most) return [];
+    return undominated(states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3));
+  };
+  return { keep, overdone: () => total > most };
+};
+
+/** Prices are asked for again and again at one moment, and hardly at another again. */
+const memoizePrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
+  const known = new Float64Array(4 ** 3).fill(Number.NaN);
+  let at = -1;
+  return (pedal, moment, from, to) => {
+    if (moment !== at) known.fill(Number.NaN);
+    at = moment;
+    const place = 16 * pedal + 4 * (from + 1) + to + 1;
+    if (Number.isNaN(known[place]!)) known[place] = priceAt(pedal, moment, from, to);
+    return known[place]!;
+  };
+};
+
+const cheapestOf = (states: readonly FootState[]): FootState =>
+  states.reduce((a, b) => (b.cost < a.cost ? b : a));
+
+const readSchedule = (winner: FootState, pedals: number, proved: boolean): FootSchedule => {
+  const moves: FootMove[] = [];
+  const tooSoonMoves = new Set<string>();
+  for (let trail = winner.history; trail !== null; trail = trail.earlier) {
+    moves.push(...trail.moves);
+    for (const { moment, pedal } of trail.tooSoon) tooSoonMoves.add(`${moment}.${pedal}`);
+  }
+  moves.sort((a, b) => a.moment - b.moment || a.pedal - b.pedal);
+  return {
+    initial: Array.from({ length: pedals }, (_, pedal) => positionOf(winner.initial, pedal)),
+    moves: moves.map((move) =>
+      tooSoonMoves.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
+    ),
+    cost: winner.cost,
+    proved,
+  };
+};

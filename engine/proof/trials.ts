@@ -1,0 +1,96 @@
+import { FEET, type Foot, footOf } from '../harp/setting.ts';
+import { LETTERS, type Letter } from '../music/pitch.ts';
+import type { Score } from '../score/model.ts';
+import { applyFixes } from './apply-fixes.ts';
+import { findLateTasks } from './late-tasks.ts';
+import { contradictionKey, listContradictions, listRedundantMarkings } from './marking-faults.ts';
+import type { MarkingPlayback, NeedFault, PedalTask } from './marking-playback.ts';
+import type { MarkingFix } from './model.ts';
+import { keepLetters, type PartEvents, placeMarkings } from './part-events.ts';
+import { playByMarkings } from './play-by-markings.ts';
+
+/** What is wrong when a part is played by some markings, seen from one pedal. */
+export interface TrialOutcome {
+  /** By key, in the order they are met; null where no note was given wrong, but a foot is late or markings disagree. */
+  readonly faults: ReadonlyMap<string, NeedFault | null>;
+  /** Changes marked for nothing. */
+  readonly redundant: number;
+}
+
+/** Keys of the faults that were not there before. */
+export const addedFaults = (before: TrialOutcome, after: TrialOutcome): readonly string[] =>
+  [...after.faults.keys()].filter((key) => !before.faults.has(key));
+
+/** Plays a part by other markings than those of its file. */
+export interface Trials {
+  /** As it is, seen from one pedal, or from all. */
+  readonly before: (letter: Letter | null) => TrialOutcome;
+  /** With some changes made together, all to one pedal, or to any; null where too much has been tried already. */
+  readonly after: (mends: readonly MarkingFix[], letter: Letter | null) => TrialOutcome | null;
+  readonly isExhausted: () => boolean;
+}
+
+/** Notes, bars and markings that are played in trials before giving up: some seconds. Only a part that is wrong throughout needs more. */
+const MOST_PLAYED = 2_500_000;
+
+/** Changes that come too late for their foot. */
+export const findLateChanges = (
+  tasks: readonly PedalTask[],
+  footRestSeconds: number,
+): ReturnType<typeof findLateTasks<PedalTask>> =>
+  (Object.keys(FEET) as Foot[]).flatMap((foot) =>
+    findLateTasks(
+      tasks.filter((task) => task.foot === foot),
+      footRestSeconds,
+    ),
+  );
+
+export const lateKey = ({ letter, before, pass }: PedalTask): string =>
+  `late ${letter} for ${before.note.id} ${pass}`;
+
+/** @param played the part as played by the markings in its file */
+export const startTrials = (
+  score: Score,
+  part: PartEvents,
+  played: MarkingPlayback,
+  footRestSeconds: number,
+): Trials => {
+  // What is prepared moves all pedals of its marking at once: there no pedal can be judged without the others.
+  const areApart = score.markings.every(({ ahead }) => !ahead);
+  const partOf = new Map<Letter, PartEvents>();
+  let tried = 0;
+  const judge = (of: Score, performance: MarkingPlayback, letters: readonly Letter[]): TrialOutcome => {
+    const feet = letters.map(footOf);
+    const others = played.tasks.filter(
+      ({ foot, letter }) => feet.includes(foot) && !letters.includes(letter),
+    );
+    const tasks = [...others, ...performance.tasks.filter(({ letter }) => letters.includes(letter))].sort(
+      (a, b) => a.release - b.release,
+    );
+    const faults = new Map<string, NeedFault | null>(performance.needFaults);
+    for (const { task } of findLateChanges(tasks, footRestSeconds)) faults.set(lateKey(task), null);
+    for (const { letter, first } of listContradictions(of, letters))
+      faults.set(contradictionKey(letter, of.markings[first]!.at), null);
+    return { faults, redundant: listRedundantMarkings(of, performance, letters).length };
+  };
+  const play = (of: Score, letter: Letter | null): TrialOutcome => {
+    const letters = letter !== null && areApart ? [letter] : LETTERS;
+    const events = letters.length === 1 ? (partOf.get(letters[0]!) ?? keepLetters(part, letters)) : part;
+    if (letters.length === 1) partOf.set(letters[0]!, events);
+    const performance = playByMarkings(of, placeMarkings(of, events));
+    tried += performance.needsPlayed + of.playOrder.length + of.markings.length;
+    return judge(of, performance, letters);
+  };
+  const known = new Map<Letter | null, TrialOutcome>();
+  const isExhausted = (): boolean => tried > MOST_PLAYED;
+  return {
+    before: (letter) => {
+      const outcome = known.get(letter) ?? play(score, letter);
+      known.set(letter, outcome);
+      return outcome;
+    },
+    after: (fixes, letter) =>
+      isExhausted() ? null : play({ ...score, markings: applyFixes(score.markings, fixes) }, letter),
+    isExhausted,
+  };
+};

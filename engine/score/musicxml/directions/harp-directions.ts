@@ -1,0 +1,81 @@
+import { formatChange, isPosition, type Position } from '../../../harp/setting.ts';
+import { isLetter, type Letter } from '../../../music/pitch.ts';
+import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
+import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../pedal-words.ts';
+import type { RawMarking } from '../raw-part.ts';
+import type { RemarkList } from '../remark-list.ts';
+import { readNumber } from '../values.ts';
+
+/** What a direction at the harp's staves says of the pedals and of stilling strings. */
+export interface HarpDirection {
+  readonly marking: Pick<RawMarking, 'form' | 'positions' | 'ahead' | 'text'> | null;
+  readonly damp: 'damp' | 'damp-all' | null;
+}
+
+export const readHarpDirection = (direction: XmlElement, bar: string, remarks: RemarkList): HarpDirection => {
+  const types = childrenNamed(direction, 'direction-type').flatMap((type) => type.children);
+  const words = types.filter((each) => each.name === 'words' || each.name === 'symbol').map(wordsOf);
+  const pedals = types.find((each) => each.name === 'harp-pedals');
+  const isDamp = (name: string): boolean => types.some((each) => each.name === name);
+  return {
+    marking:
+      pedals === undefined
+        ? markingInWords(words, bar, remarks)
+        : readHarpPedals(pedals, words, bar, remarks),
+    damp: isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null,
+  };
+};
+
+const ACCIDENTAL_SYMBOLS: ReadonlyMap<string, string> = new Map([
+  ['accidentalFlat', '♭'],
+  ['accidentalNatural', '♮'],
+  ['accidentalSharp', '♯'],
+]);
+
+/** The text of words; of a SMuFL symbol, the accidental it is. */
+const wordsOf = (element: XmlElement): string =>
+  element.name === 'words' ? element.text : (ACCIDENTAL_SYMBOLS.get(element.text.trim()) ?? '');
+
+const readHarpPedals = (
+  pedals: XmlElement,
+  words: readonly string[],
+  bar: string,
+  remarks: RemarkList,
+): HarpDirection['marking'] => {
+  const positions: Partial<Record<Letter, Position>> = {};
+  for (const tuning of descendantsNamed(pedals, 'pedal-tuning')) {
+    const letter = firstChild(tuning, 'pedal-step')?.text.trim() ?? '';
+    const element = firstChild(tuning, 'pedal-alter');
+    const alter = element === undefined ? 0 : readNumber(element, 'pedal position', -9, 9);
+    if (isLetter(letter) && isPosition(alter)) positions[letter] = alter;
+    else
+      remarks.skip(
+        `A pedal marking asks for “${letter.slice(0, 10)}” altered by ${alter}, which no pedal gives`,
+        bar,
+      );
+  }
+  const stated = Object.entries(positions) as [Letter, Position][];
+  if (stated.length === 0) return null;
+  const text = stated.map(([letter, position]) => formatChange(letter, position)).join(' ');
+  return { form: 'harp-pedals', positions, ahead: asksToPrepare(words.join(' ')), text };
+};
+
+/** Names may be split over several elements, as where the accidentals have a font of their own. */
+const markingInWords = (
+  words: readonly string[],
+  bar: string,
+  remarks: RemarkList,
+): HarpDirection['marking'] => {
+  const whole = [words.join(''), words.join(' ')];
+  const all = quoteWords(whole[1]!);
+  for (const text of new Set([...whole, ...words])) {
+    const read = readPedalWords(text);
+    if (read === null) continue;
+    if (!whole.includes(text) && looksLikePedalWords(whole[1]!))
+      remarks.skip(`Only some of these words, which seem to name pedals, are understood: “${all}”`, bar);
+    return { form: 'words', ...read, text: text.replace(/\s+/gu, ' ').trim() };
+  }
+  if (whole.some(looksLikePedalWords))
+    remarks.skip(`These words seem to name pedals, but are not understood and are ignored: “${all}”`, bar);
+  return null;
+};

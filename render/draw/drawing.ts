@@ -1,0 +1,34 @@
+import type { BoxSize } from '../layout/spaces/placeholder.ts';
+
+/** Something drawn: the room it takes, and its vectors from the box's top left corner. Lengths in vu (half staff spaces). */
+export interface Drawing {
+  readonly box: BoxSize;
+  /** SVG elements in coordinates of vu, y downward. */
+  readonly body: string;
+}
+
+/** The music font's em is four staff spaces. */
+export const VU_PER_EM = 8;
+
+/** Clear space inside a box on every side. */
+export const PADDING_VU = 0.7;
+
+/** An outline at its place, in the page's colour. */
+export const drawPath = (pathData: string, x: number, y: number, scale: number): string => {
+  const zoom = scale === 1 ? '' : ` scale(${roundUnits(scale)})`;
+  return `<path transform="translate(${roundUnits(x)} ${roundUnits(y)})${zoom}" d="${pathData}"/>`;
+};
+
+/** A ring round something that is to be seen at once. */
+export const ringAround = (cx: number, cy: number, rx: number, ry: number): string =>
+  `<ellipse class="ring" cx="${roundUnits(cx)}" cy="${roundUnits(cy)}" rx="${roundUnits(rx)}" ry="${roundUnits(ry)}" ` +
+  `fill="none" stroke="currentColor" stroke-width="${RING_STROKE_VU}"/>`;
+
+/** A ring round a word: a box with round ends. */
+export const ringRect = (x: number, y: number, width: number, height: number): string =>
+  `<rect class="ring" x="${roundUnits(x)}" y="${roundUnits(y)}" width="${roundUnits(width)}" height="${roundUnits(height)}" ` +
+  `rx="${roundUnits(height / 2.5)}" fill="none" stroke="currentColor" stroke-width="${RING_STROKE_VU}"/>`;
+
+const RING_STROKE_VU = 0.22;
+
+export const roundUnits = (value: number): number => Math.round(value * 10000) / 10000;

@@ -1,0 +1,57 @@
+import { FEET, formatChange } from '../../engine/harp/setting.ts';
+import { rationalKey } from '../../engine/music/rational.ts';
+import { escapeText } from '../edit.ts';
+import type { BoxSize } from '../layout/spaces/placeholder.ts';
+import { describeMarking, type Marking } from '../markings/markings.ts';
+import type { UnplayablePlace } from '../markings/unplayable-places.ts';
+import { type Drawing, roundUnits } from './drawing.ts';
+
+/** Where a drawing goes: the top left corner of its box in SVG units, and the size of a vu in them. */
+export interface DrawingPlace {
+  readonly x: number;
+  readonly y: number;
+  readonly unitsPerVu: number;
+  /** The size of a white ground that hides what runs behind the drawing; null for none. */
+  readonly ground: BoxSize | null;
+}
+
+/** The marking as a group on the page, with what a reader of the picture or of the code needs to know about it. */
+export const markingGroup = (
+  marking: Marking,
+  barNumber: string,
+  art: Drawing,
+  place: DrawingPlace,
+): string => {
+  const pedals =
+    marking.kind === 'setting'
+      ? [...FEET.left, ...FEET.right].map((letter) => formatChange(letter, marking.setting[letter]))
+      : [...marking.left, ...marking.right].map(({ letter, position }) => formatChange(letter, position));
+  const attributes =
+    `id="${marking.id}" class="pedal-marking pedal-${marking.kind}" data-kind="${marking.kind}" ` +
+    `data-pedals="${pedals.join(' ')}" data-bar="${escapeText(barNumber)}" data-bar-index="${marking.bar}" ` +
+    `data-beat="${rationalKey(marking.beat)}" data-onset="${rationalKey(marking.at)}"`;
+  return drawingGroup(attributes, describeMarking(marking), art, place);
+};
+
+/** The number of an impossible place as a group on the page. */
+export const placeNumberGroup = (flag: UnplayablePlace, art: Drawing, place: DrawingPlace): string => {
+  const attributes =
+    `id="${flag.id}" class="place-flag" data-number="${flag.number}" data-bar="${escapeText(flag.barNumber)}" ` +
+    `data-bar-index="${flag.bar}" data-beat="${rationalKey(flag.beat)}" data-findings="${flag.findings.join(' ')}"`;
+  return drawingGroup(attributes, `Place ${flag.number}: ${flag.sentences.join(' ')}`, art, place);
+};
+
+export const drawingGroup = (
+  attributes: string,
+  title: string,
+  art: Drawing,
+  { x, y, unitsPerVu, ground }: DrawingPlace,
+): string =>
+  `<g ${attributes} role="img" ` +
+  `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">` +
+  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}</g>`;
+
+const groundRect = (size: BoxSize | null): string =>
+  size === null
+    ? ''
+    : `<rect width="${roundUnits(size.widthVu)}" height="${roundUnits(size.heightVu)}" fill="#fff"/>`;

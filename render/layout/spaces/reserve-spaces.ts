@@ -1,0 +1,123 @@
+import {
+  add,
+  compare,
+  multiply,
+  type Rational,
+  rational,
+  rationalKey,
+  subtract,
+  toNumber,
+} from '../../../engine/music/rational.ts';
+import type { Bar, Score } from '../../../engine/score/model.ts';
+import { type Edit, insertAt } from '../../edit.ts';
+import type { MarkingPlacement } from '../../engraving-options.ts';
+import type { LayoutMei } from '../layout-mei.ts';
+import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
+
+/** What stands on one level: the markings, the numbers of impossible places, and what is told before the first note. */
+export type SpaceRow = 'markings' | 'flags' | 'start';
+
+/** Something of ours that the layout is to make room for. */
+export interface ReservedSpace {
+  /** Unique on the pages. */
+  readonly id: string;
+  readonly at: Rational;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  readonly graceNote: string | null;
+  /** All rooms of a line are set on one level in a system where room allows. */
+  readonly line: SpaceRow;
+  readonly box: BoxSize;
+}
+
+/** Insertions that make the layout keep every room free. */
+export const placeholderEdits = (
+  score: Score,
+  mei: LayoutMei,
+  rooms: readonly ReservedSpace[],
+  placement: MarkingPlacement,
+  homes: ReadonlyMap<number, number>,
+): Edit[] => {
+  const eventAt = {
+    markings: eventsByOnset(score, mei, placement === 'below' ? 'lowest' : 'highest'),
+    flags: eventsByOnset(score, mei, 'highest'),
+    start: eventsByOnset(score, mei, 'highest'),
+  };
+
+  return rooms.flatMap((room) => {
+    const home = homes.get(room.bar);
+    const bar = score.bars[home ?? barOfRoom(score, room)]!;
+    const measure = mei.measureOf(bar);
+    if (measure === undefined) return [];
+    const event = room.graceNote ?? eventAt[room.line].get(rationalKey(room.at));
+    const moment: PlaceholderAnchor['moment'] =
+      home !== undefined
+        ? { name: 'tstamp', value: '1' }
+        : event === undefined
+          ? { name: 'tstamp', value: `${tstampOf(bar, room.at)}` }
+          : { name: 'startid', value: `#${event}` };
+    const anchor = { ...lineOf(room, placement, mei.staves), moment };
+    return [insertAt(measure.inner.end, placeholderElement(room.id, anchor, room.box))];
+  });
+};
+
+/** Grace notes at the end of a bar share their time with the next bar: what is hung on a note there belongs to that bar. */
+const barOfRoom = ({ bars }: Score, { at, bar, graceNote }: ReservedSpace): number => {
+  const { onset, duration } = bars[bar]!;
+  const isPast = graceNote === null && compare(at, add(onset, duration)) >= 0;
+  return isPast && bar + 1 < bars.length ? bar + 1 : bar;
+};
+
+/** On which side of its staff a line stands; what is told before the first note is too large for between the staves. */
+export const sideOf = (line: SpaceRow, placement: MarkingPlacement): 'above' | 'below' => {
+  switch (line) {
+    case 'flags':
+    case 'start':
+      return 'above';
+    case 'markings':
+      return placement === 'above' ? 'above' : 'below';
+  }
+};
+
+const lineOf = (
+  { line }: ReservedSpace,
+  placement: MarkingPlacement,
+  staves: readonly string[],
+): Omit<PlaceholderAnchor, 'moment'> => {
+  const [top, bottom] = [staves[0]!, staves.at(-1)!];
+  if (line === 'flags') return { staff: top, place: 'above', row: 2, align: 'centre' };
+  if (line === 'start') return { staff: top, place: 'above', row: 0, align: 'left' };
+  switch (placement) {
+    case 'below':
+      return { staff: bottom, place: 'below', row: 1, align: 'centre' };
+    case 'above':
+      return { staff: top, place: 'above', row: 1, align: 'centre' };
+    case 'between':
+      // Verovio sets texts that ask to stand between the staves over one another.
+      return { staff: top, place: 'below', row: 1, align: 'centre' };
+  }
+};
+
+/** MEI counts beats of the meter's unit from 1 at the bar's start. */
+const tstampOf = (bar: Bar, at: Rational): number =>
+  1 + toNumber(multiply(subtract(at, bar.onset), rational(bar.meter.beatUnit, 4)));
+
+/**
+ * For each onset an event to hang something on: of the wanted staff if there is one, never a grace note, and never a
+ * rest of a whole bar, which stands in the bar's middle.
+ */
+const eventsByOnset = (score: Score, mei: LayoutMei, wanted: 'highest' | 'lowest'): Map<string, string> => {
+  const found = new Map<string, { id: string; staff: number }>();
+  const events = [
+    ...score.notes.filter((note) => note.grace === null && note.role === 'played'),
+    ...score.rests.filter((rest) => compare(rest.duration, score.bars[rest.bar]!.duration) < 0),
+  ];
+  for (const event of events) {
+    const key = rationalKey(event.onset);
+    const known = found.get(key);
+    const isBetter =
+      known === undefined || (wanted === 'lowest' ? event.staff > known.staff : event.staff < known.staff);
+    if (isBetter && mei.tagOf(event) !== undefined) found.set(key, { id: event.id, staff: event.staff });
+  }
+  return new Map([...found].map(([key, { id }]) => [key, id]));
+};

@@ -1,0 +1,96 @@
+import { openAlter } from '../../engine/harp/open-tuning.ts';
+import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
+import { type Drawing, PADDING_VU } from '../draw/drawing.ts';
+import type { RowItem } from '../draw/name-items.ts';
+import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { nameNote, printedAlter } from '../markings/note-names.ts';
+import type { LeverChange } from './lever-change.ts';
+import type { LeverMarking } from './lever-markings.ts';
+import { drawLeverTable } from './lever-table.ts';
+import { groupLevers, tonicOf } from './lever-words.ts';
+
+/** From one baseline to the next. */
+const ROW_VU = 5;
+/** Lines of words beside the table are broken where they would be longer. */
+const LONGEST_ROW_VU = 52;
+const BESIDE_TABLE_VU = 3;
+
+/** A change as names in a row: `F♯4 C♯5`. */
+export const drawLeverChange = (changes: readonly LeverChange[], naming: NoteNaming): Drawing => {
+  const row = setNameRow(changes.map(stringItem), naming);
+  const baseline = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
+  return {
+    box: { widthVu: row.widthVu + 2 * PADDING_VU, heightVu: baseline + OVERHANG_VU + PADDING_VU },
+    body: row.at(PADDING_VU, baseline),
+  };
+};
+
+/** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */
+export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming: NoteNaming): Drawing => {
+  const rows = [tuningItems(start, naming), ...upRows(start, naming)].map((items) =>
+    setNameRow(items, naming),
+  );
+  const table = drawLeverTable(start, naming);
+  const left = PADDING_VU + table.widthVu + BESIDE_TABLE_VU;
+  const wordsHeight = OVERHANG_VU * 2 + CAP_HEIGHT_VU + (rows.length - 1) * ROW_VU;
+  const height = Math.max(table.heightVu, wordsHeight);
+  const top = PADDING_VU + height - wordsHeight + OVERHANG_VU + CAP_HEIGHT_VU;
+  return {
+    box: {
+      widthVu: left + Math.max(...rows.map(({ widthVu }) => widthVu)) + PADDING_VU,
+      heightVu: height + 2 * PADDING_VU,
+    },
+    body:
+      table.at(PADDING_VU, PADDING_VU + height - table.heightVu) +
+      rows.map((row, i) => row.at(left, top + i * ROW_VU)).join(''),
+  };
+};
+
+const stringItem = ({ string: { letter, octave }, alter }: LeverChange): RowItem => ({
+  ...letterItem(letter, alter),
+  octave,
+});
+
+const letterItem = (letter: LeverChange['string']['letter'], alter: number) => ({
+  kind: 'name' as const,
+  letter,
+  position: printedAlter(alter),
+  ringed: false,
+});
+
+const words = (text: string): RowItem => ({ kind: 'words', text });
+
+/** `Tuning E♭ major`, or the seven names from C where the tuning is no key's; then the strings tuned apart. */
+const tuningItems = ({ tuning }: LeverMarking & { kind: 'levers' }, naming: NoteNaming): RowItem[] => {
+  const tonic = tonicOf(tuning);
+  const apart = tuning.exceptions.map(({ string }) =>
+    stringItem({ string, alter: openAlter(tuning, string) }),
+  );
+  if (tonic === null) {
+    return [
+      words('Tuning'),
+      ...LETTERS_FROM_C.map((letter) => letterItem(letter, tuning.letters[letter])),
+      ...apart,
+    ];
+  }
+  const { letter, alter } = tonic;
+  const name = alter === 0 ? words(nameNote(letter, 0, naming).word) : letterItem(letter, alter);
+  return [words('Tuning'), name, words('major'), ...apart];
+};
+
+/** The levers that are up, in rows of bounded length. */
+const upRows = ({ up, levers }: LeverMarking & { kind: 'levers' }, naming: NoteNaming): RowItem[][] => {
+  if (up.length === 0) return [[words('All levers down')]];
+  const groups = groupLevers(up, levers).map(({ kind, change }) =>
+    kind === 'string' ? [stringItem(change)] : [words('all'), letterItem(change.string.letter, change.alter)],
+  );
+  const rows: RowItem[][] = [[words('Levers up')]];
+  for (const group of groups) {
+    const longer = [...rows.at(-1)!, ...group];
+    const fits = setNameRow(longer, naming).widthVu <= LONGEST_ROW_VU;
+    if (fits) rows[rows.length - 1] = longer;
+    else rows.push(group);
+  }
+  return rows;
+};

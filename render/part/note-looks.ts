@@ -1,0 +1,79 @@
+import { type Pitch, pitchName } from '../../engine/music/pitch.ts';
+import type { Plan } from '../../engine/pedals/model.ts';
+import type { Note, Score } from '../../engine/score/model.ts';
+import { writtenString } from '../../engine/sounding/needs.ts';
+import type { Respelling } from '../../engine/sounding/respelling.ts';
+import { type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { nameNote, printedAlter } from '../markings/note-names.ts';
+
+type Looks = Pick<EngravingOptions, 'stringColours' | 'respelled' | 'naming'>;
+
+/** As on the instrument: a red that stands out on white paper, and a blue that does beside black. */
+const RED = '#c8102e';
+const BLUE = '#1f4e9e';
+
+/** What the player does with notes otherwise than written. */
+export type PlayedNotes = Pick<Plan, 'respellings' | 'leftOut'>;
+
+/**
+ * Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. Notes that
+ * are left out stand in round brackets in any case.
+ */
+export const noteLookEdits = (
+  score: Score,
+  mei: LayoutMei,
+  { respellings, leftOut }: PlayedNotes,
+  looks: Looks,
+): Edit[] => {
+  const respelled = new Map(respellings.map((each) => [each.note, each]));
+  const silent = new Set(leftOut);
+  return score.notes.flatMap((note) => {
+    const tag = mei.tagOf(note);
+    if (tag === undefined || note.role !== 'played') return [];
+    const respelling = respelled.get(note.id);
+    const colour = colourOf((respelling?.to ?? writtenString(note)).letter, looks);
+    const bracketed = silent.has(note.id) || (respelling !== undefined && looks.respelled === 'bracketed');
+    return [
+      ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
+      ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
+      ...(respelling !== undefined && looks.respelled === 'named'
+        ? nameEdits(score, mei, note, respelling, looks.naming)
+        : []),
+    ];
+  });
+};
+
+const colourOf = (letter: string, { stringColours }: Looks): string | null => {
+  if (stringColours === 'none') return null;
+  if (letter === 'C') return RED;
+  return letter === 'F' && stringColours === 'c-red-f-blue' ? BLUE : null;
+};
+
+/** The name of the string beside the note. */
+const nameEdits = (
+  score: Score,
+  mei: LayoutMei,
+  note: Note,
+  respelling: Respelling,
+  naming: NoteNaming,
+): Edit[] => {
+  const measure = mei.measureOf(score.bars[note.bar]!);
+  if (measure === undefined) return [];
+  const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
+  return [
+    insertAt(
+      measure.inner.end,
+      `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal">= ` +
+        `${escapeText(stringName(respelling.to, naming))}</rend></dir>`,
+    ),
+  ];
+};
+
+const stringName = ({ letter, alter }: Pitch, naming: NoteNaming): string => {
+  const { word, accidental } = nameNote(letter, printedAlter(alter), naming);
+  if (accidental === null) return word;
+  return word + (accidental === 0 ? '♮' : pitchName({ letter, alter, octave: 0 }).slice(1, -1));
+};

@@ -1,0 +1,101 @@
+import type { Score } from '../../engine/score/model.ts';
+import { descendantsNamed } from '../../engine/xml/tree.ts';
+import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import type { PageLayout } from '../layout/breaks/page-layout.ts';
+import type { LayoutMei } from '../layout/layout-mei.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
+import { breakTitle, shortenTitle } from './title-lines.ts';
+
+/** Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers. */
+export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] => [
+  ...descendantsNamed(mei.root, 'pgHead', 'pgHead2', 'pgFoot', 'pgFoot2').map((element) => cut(element.span)),
+  ...headingEdits(score, mei, layout),
+  ...labelEdits(mei),
+  ...barNumberEdits(score, mei),
+  ...rehearsalEdits(mei),
+];
+
+/** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large`, `small` and the usual one. */
+const TITLE_EM = 0.69;
+const HEAD_EM = 0.37;
+const SIDE_EM = 0.46;
+
+/** The layout sets lines of text close: a small empty one keeps a line off the descenders of the one above. */
+const LINE_GAP = '<lb/><rend fontsize="40%">\u00a0</rend><lb/>';
+
+/** The page's number stands on the same line. */
+const HEAD_SHARE = 0.85;
+
+/** The part on the left and the names on the right stand on the same lines. */
+const SIDE_SHARE = 0.45;
+
+/** The trade's word, which needs no translation; a file may tell where a part was copied from in the place of a name. */
+const arranged = (arranger: string): string =>
+  arranger === '' || /\barr|[:\d]/i.test(arranger) ? arranger : `arr. ${arranger}`;
+
+/** Title, composer, arranger and part; on later pages the title and the page's number. */
+const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm }: PageLayout): Edit[] => {
+  const scoreDef = descendantsNamed(mei.root, 'scoreDef')[0];
+  if (scoreDef === undefined) return [];
+  const { title, subtitle, composer, arranger } = score.titles;
+  const beside = (text: string): string =>
+    breakTitle(text, { widthMm: SIDE_SHARE * (widthMm - 2 * marginMm), emMm: SIDE_EM * staffMm })
+      .map(escapeText)
+      .join('<lb/>');
+  const shortTitle = shortenTitle(title, {
+    widthMm: HEAD_SHARE * (widthMm - 2 * marginMm),
+    emMm: HEAD_EM * staffMm,
+  });
+  const lines = [
+    breakTitle(title, { widthMm: widthMm - 2 * marginMm, emMm: TITLE_EM * staffMm })
+      .map((line) => `<rend fontsize="x-large">${escapeText(line)}</rend>`)
+      .join(LINE_GAP),
+    ...(subtitle === '' ? [] : [`${LINE_GAP}<rend fontsize="normal">${escapeText(subtitle)}</rend>`]),
+  ];
+  const first =
+    '<pgHead func="first">' +
+    `<rend halign="center" valign="top">${lines.join('')}</rend>` +
+    `<rend halign="left" valign="bottom">${beside(score.harp.name)}</rend>` +
+    `<rend halign="right" valign="bottom">${[composer, arranged(arranger)]
+      .filter((each) => each !== '')
+      .map(beside)
+      .join('<lb/>')}</rend>` +
+    '</pgHead>';
+  const others =
+    '<pgHead func="all">' +
+    `<rend halign="left" fontsize="small">${escapeText(shortTitle)}</rend>` +
+    '<rend halign="right" fontsize="small"><num label="page">#</num></rend>' +
+    '</pgHead>';
+  return [insertAt(scoreDef.inner.start, first + others)];
+};
+
+/** The part's name stands in the heading, not at every line. */
+const labelEdits = ({ root, text }: LayoutMei): Edit[] =>
+  descendantsNamed(root, 'staffGrp', 'staffDef').flatMap((element) => [
+    ...element.children
+      .filter(({ name }) => name === 'label' || name === 'labelAbbr')
+      .map(({ span }) => cut(span)),
+    ...['label', 'label.abbr']
+      .filter((name) => element.attributes[name] !== undefined)
+      .map((name) => setAttribute(text, element.span.start, name, '')),
+  ]);
+
+const barNumberEdits = (score: Score, mei: LayoutMei): Edit[] =>
+  score.bars.flatMap((bar) => {
+    const measure = mei.measureOf(bar);
+    const number = measure?.attributes.n ?? '';
+    const printed = printedBarNumber(number);
+    return measure === undefined || printed === number
+      ? []
+      : [setAttribute(mei.text, measure.span.start, 'n', printed)];
+  });
+
+/** At the start of a line a rehearsal mark without a place takes the bar number away: over the first beat it does not. */
+const rehearsalEdits = ({ root, text }: LayoutMei): Edit[] =>
+  descendantsNamed(root, 'reh')
+    .filter(({ attributes }) => attributes.tstamp === undefined && attributes.startid === undefined)
+    .map(({ span }) => setAttribute(text, span.start, 'tstamp', '1'));
+
+/** Breaks that the page shows are those of the layout: the document's own go when ours are written. */
+export const ownBreakEdits = (mei: LayoutMei): Edit[] =>
+  descendantsNamed(mei.root, 'sb', 'pb').map(({ span }) => cut(span));

@@ -1,0 +1,21 @@
+import { type Decisions, hasNoDecisions } from '../../engine/decisions/model.ts';
+import { readSavedDecisions } from '../../engine/decisions/read-saved-decisions.ts';
+import { decisionsInstruction } from '../../engine/decisions/save-decisions.ts';
+import type { Score } from '../../engine/score/model.ts';
+import type { Edit } from '../edit.ts';
+import { cutWithSpace, insertBefore } from './insertion.ts';
+
+/**
+ * Edits that save the user's work at the end of the file, in the place of what was saved there before; without work
+ * nothing stays of it.
+ */
+export const saveDecisionsEdits = (score: Score, work: Decisions): readonly Edit[] => {
+  const { text, root } = score.source;
+  const spans = readSavedDecisions(score).map(({ span }) => span);
+  if (hasNoDecisions(work)) return spans.map((span) => cutWithSpace(text, span));
+  const put = decisionsInstruction(score, work);
+  const [first, ...more] = spans;
+  return first === undefined
+    ? [insertBefore(text, root.inner.end, put)]
+    : [{ ...first, put }, ...more.map((span) => cutWithSpace(text, span))];
+};

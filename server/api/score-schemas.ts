@@ -1,0 +1,56 @@
+import { z } from 'zod';
+import { BEAT_TEXT } from '../../engine/decisions/model.ts';
+import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
+import { POSITION_NAMES } from '../../engine/harp/setting.ts';
+import { LETTERS } from '../../engine/music/pitch.ts';
+
+/** What requests and answers are made of: each with the sentence that the description of the API gives it. */
+
+export const scoreTime = z
+  .string()
+  .regex(BEAT_TEXT)
+  .meta({
+    id: 'ScoreTime',
+    description:
+      'A time in the score, in quarter notes from its start, counting each printed bar once. A whole number or a fraction, as text.',
+    examples: ['12', '7/2'],
+  });
+
+export const beat = z
+  .string()
+  .regex(BEAT_TEXT)
+  .meta({
+    id: 'Beat',
+    description:
+      'A beat of the bar, counting from 1 in beats of the time signature. A whole number or a fraction, as text.',
+    examples: ['1', '5/2'],
+  });
+
+export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'The letter of a pedal.' });
+
+export const foot = z.enum(['left', 'right']);
+
+export const positionName = z.enum(POSITION_NAMES).meta({
+  id: 'Position',
+  description: 'Where a pedal stands: flat is the top notch, natural the middle, sharp the bottom.',
+});
+
+export const settingText = z.string().meta({
+  id: 'Setting',
+  description: 'Where all seven pedals stand, in note names. Left foot before the bar, right foot after it.',
+  examples: ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭'],
+});
+
+export const severity = z.enum(SEVERITIES).meta({
+  id: 'Severity',
+  description: `${SEVERITIES.map((each) => `${each}: ${SEVERITY_WORDS[each].meaning}`).join('; ')}.`,
+});
+
+export const stringName = z
+  .string()
+  .regex(/^[A-G][0-9]$/)
+  .meta({ id: 'String', description: 'The letter and octave of a string.', examples: ['C1', 'G7'] });
+
+export const partSummary = z
+  .object({ id: z.string(), name: z.string(), staves: z.int(), notes: z.int() })
+  .meta({ id: 'PartSummary', description: 'One part of the score.' });

@@ -1,0 +1,109 @@
+import { glissandoOptions } from '../api/glissandi.ts';
+import { planOptions, proofOptions } from '../api/options.ts';
+import type { ProofReport } from '../api/proof-report.ts';
+import { anyProblemMessage, type Outcome } from '../service-problem.ts';
+import { computeGlissandi, computePlan, computeProof } from '../threads/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
+import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
+import { readChoice, readInput } from './choice.ts';
+import { describeFinding, describePlan } from './describe-plan.ts';
+import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
+import { count, oneLine, tabulate } from './summary.ts';
+
+type Print = (line: string) => void;
+
+const printJson = (value: unknown, print: Print): void => print(JSON.stringify(value, null, 2));
+
+const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>): CommandResult =>
+  resultOfProblem(input, outcome.problem);
+
+/** Plans one file and prints the plan. */
+export const planFile = async (command: PlanCommand, print: Print): Promise<CommandResult> => {
+  const choice = await readChoice(planOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const read = await readInput(command.input);
+  if (!read.ok) return read.ending;
+  const planned = computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  if (!planned.ok) return refused(command.input, planned);
+  if (command.json) printJson(planned.value, print);
+  else for (const line of describePlan(planned.value)) print(line);
+  return { code: EXIT.done };
+};
+
+const describeProof = (input: string, report: ProofReport): readonly string[] => [
+  ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
+  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.clean ? 'the markings are right' : 'the markings need fixing'}`,
+];
+
+/** Proofreads files; the worst of them decides how the command ends. */
+export const proofFiles = async (command: ProofCommand, print: Print): Promise<CommandResult> => {
+  const choice = await readChoice(proofOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const reports: unknown[] = [];
+  let unclean = 0;
+  let failed: CommandResult = { code: EXIT.done };
+  for (const input of command.inputs) {
+    const read = await readInput(input);
+    const proofed = read.ok ? computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS)) : null;
+    const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
+    if (ending !== null && ending.code !== EXIT.done) {
+      if (failed.code === EXIT.done) failed = ending;
+      reports.push({ file: input, problem: ending.message });
+      if (!command.json && command.inputs.length > 1) print(oneLine(ending.message));
+      continue;
+    }
+    if (!proofed?.ok) continue;
+    if (!proofed.value.clean) unclean += 1;
+    reports.push({ file: input, ...proofed.value });
+    if (!command.json) for (const line of describeProof(input, proofed.value)) print(oneLine(line));
+  }
+  if (command.json) printJson(reports, print);
+  if (failed.code !== EXIT.done) return failed;
+  return unclean === 0
+    ? { code: EXIT.done }
+    : {
+        code: EXIT.unclean,
+        message: `${unclean} of ${count(command.inputs.length, 'file')} ${unclean === 1 ? 'needs' : 'need'} fixing`,
+      };
+};
+
+const MOST_SHOWN = 12;
+
+/** Prints settings for a glissando. */
+export const findGlissando = async (command: GlissandiCommand, print: Print): Promise<CommandResult> => {
+  const choice = await readChoice(glissandoOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const found = computeGlissandi(choice.value);
+  if (!found.ok) return { code: EXIT.usage, message: anyProblemMessage(found.problem) };
+  if (command.json) {
+    printJson(found.value, print);
+    return { code: EXIT.done };
+  }
+  const { sound, notes, exact, near } = found.value;
+  const shown = exact.length > 0 ? exact : near;
+  print(`${oneLine(sound)}: ${notes.join(' ')}`);
+  print(
+    exact.length > 0
+      ? `${count(exact.length, 'setting')} ${exact.length === 1 ? 'gives' : 'give'} exactly this sound:`
+      : 'No setting gives exactly this sound. The nearest:',
+  );
+  const rows = shown
+    .slice(0, MOST_SHOWN)
+    .map(({ setting, moves, doubles, crossed, missingNotes, foreignNotes }) => [
+      setting,
+      choice.value.from === undefined ? '' : `${moves}`,
+      doubles.map((pair) => pair.join('=')).join(' '),
+      crossed ? 'yes' : '',
+      missingNotes.join(' '),
+      foreignNotes.join(' '),
+    ]);
+  const heads = ['setting', 'moves', 'one pitch', 'crossed', 'missing', 'foreign'];
+  const columns = exact.length > 0 ? 4 : heads.length;
+  for (const line of tabulate(
+    heads.slice(0, columns),
+    rows.map((row) => row.slice(0, columns)),
+  ))
+    print(line);
+  if (shown.length > MOST_SHOWN) print(`and ${shown.length - MOST_SHOWN} more (--json lists all)`);
+  return { code: EXIT.done };
+};

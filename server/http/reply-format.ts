@@ -1,0 +1,71 @@
+import { SOURCE_TYPES, type SourceKind } from '../../render/source/source-kind.ts';
+import type { AnnotateChoice } from '../api/options.ts';
+import { fail, type Outcome } from '../service-problem.ts';
+import type { ReplyAddress, ReplyFormat } from '../threads/job.ts';
+
+const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
+
+/** The media types a result comes in; the first is sent where the client has no wish. */
+export const REPLY_TYPES = [
+  'application/pdf',
+  'image/svg+xml',
+  'application/json',
+  ...SOURCE_KINDS.map((kind) => SOURCE_TYPES[kind]),
+] as const;
+
+export type ReplyType = (typeof REPLY_TYPES)[number];
+
+/** The media types that the client takes, best first. */
+export interface AcceptedTypes {
+  readonly best: ReplyType;
+  /** Kinds of score files among them. */
+  readonly sources: readonly SourceKind[];
+}
+
+/**
+ * The media types the client takes (RFC 9110, 12.5.1).
+ *
+ * @param accepts the request's own comparison of its `Accept` with the types on offer, best first
+ * @returns the types, or `not-acceptable` with the types on offer
+ */
+export const chooseReplyType = (accepts: (types: string[]) => string | false): Outcome<AcceptedTypes> => {
+  const best = accepts([...REPLY_TYPES]);
+  const type = REPLY_TYPES.find((offered) => offered === best);
+  if (type === undefined) return fail({ code: 'not-acceptable', offered: REPLY_TYPES });
+  const sources = SOURCE_KINDS.filter((kind) => accepts([SOURCE_TYPES[kind]]) !== false);
+  return { ok: true, value: { best: type, sources } };
+};
+
+const misplaced = (option: string, value: unknown, belongs: string, type: ReplyType) =>
+  fail({
+    code: 'bad-option',
+    option,
+    value: String(value),
+    expected: `it belongs to ${belongs}, not to ${type}`,
+  });
+
+/**
+ * What is wished for, by media type and options.
+ *
+ * @returns the wish, or `bad-option` for an option of another media type
+ */
+export const readReplyFormat = (
+  { best, sources }: AcceptedTypes,
+  { page, pages }: AnnotateChoice,
+  address: ReplyAddress,
+): Outcome<ReplyFormat> => {
+  if (page !== undefined && best !== 'image/svg+xml') return misplaced('page', page, 'image/svg+xml', best);
+  if (pages !== undefined && best !== 'application/json') {
+    return misplaced('pages', pages, 'application/json', best);
+  }
+  switch (best) {
+    case 'application/pdf':
+      return { ok: true, value: { kind: 'pdf' } };
+    case 'image/svg+xml':
+      return { ok: true, value: { kind: 'svg', page: page ?? 1, address } };
+    case 'application/json':
+      return { ok: true, value: { kind: 'report', withPages: pages !== 'none' } };
+    default:
+      return { ok: true, value: { kind: 'source', kinds: sources } };
+  }
+};

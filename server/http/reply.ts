@@ -1,0 +1,105 @@
+import type { Annotation } from '../../render/annotation.ts';
+import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
+import { reportAnnotation } from '../reports/report.ts';
+import { noteNamer } from '../reports/report-notes.ts';
+import { fail, type Outcome } from '../service-problem.ts';
+import type { Annotated } from '../threads/annotate-score.ts';
+import type { Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { SourceFile } from '../threads/source-file.ts';
+import { dispositionOf, fileNameFrom } from './file-name.ts';
+
+const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+const reply = (headers: Readonly<Record<string, string>>, body: Uint8Array): Outcome<Reply> => ({
+  ok: true,
+  value: { headers, body },
+});
+
+/** A JSON document as an answer. */
+export const replyJson = (value: unknown, headers: Readonly<Record<string, string>> = {}): Reply => ({
+  headers: { 'Content-Type': 'application/json', ...headers },
+  body: encode(JSON.stringify(value)),
+});
+
+const pageAddress = ({ path, query }: ReplyAddress, page: number): string => {
+  const parameters = new URLSearchParams(query);
+  parameters.delete('page');
+  parameters.set('page', `${page}`);
+  return `${path}?${parameters}`;
+};
+
+/** The other pages of the part (RFC 8288; relations of the IANA registry). */
+const linkPages = (address: ReplyAddress, page: number, pageCount: number): string =>
+  [
+    { rel: 'first', page: 1 },
+    { rel: 'prev', page: page - 1 },
+    { rel: 'next', page: page + 1 },
+    { rel: 'last', page: pageCount },
+  ]
+    .filter((link) => link.page >= 1 && link.page <= pageCount)
+    .map((link) => `<${pageAddress(address, link.page)}>; rel="${link.rel}"`)
+    .join(', ');
+
+const nameFile = (annotation: Annotation, ending: string): string =>
+  dispositionOf(`${fileNameFrom(annotation.titles.title, 'harp part')}.${ending}`);
+
+const replyPdf = (annotation: Annotation): Outcome<Reply> => {
+  if (annotation.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': nameFile(annotation, 'pdf'),
+    'Tringle-Page-Count': `${annotation.pages.length}`,
+  };
+  return reply(headers, annotation.pdf);
+};
+
+const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress): Outcome<Reply> => {
+  const pageCount = annotation.pages.length;
+  const page = annotation.pages[wanted - 1];
+  if (page === undefined) return fail({ code: 'page-out-of-range', page: wanted, pageCount });
+  const headers = {
+    'Content-Type': 'image/svg+xml',
+    // The styles of a drawing stand in its own elements, and its letters in them.
+    'Content-Security-Policy':
+      "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'",
+    'Content-Disposition': nameFile(annotation, 'svg'),
+    'Tringle-Page-Count': `${pageCount}`,
+    Link: linkPages(address, wanted, pageCount),
+  };
+  return reply(headers, encode(page));
+};
+
+const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
+  const report = reportAnnotation(annotation, noteNamer(score));
+  const headers: Readonly<Record<string, string>> =
+    report.pageCount === null ? {} : { 'Tringle-Page-Count': `${report.pageCount}` };
+  return { ok: true, value: replyJson(report, headers) };
+};
+
+const replySource = (annotation: Annotation, source: SourceFile | null): Outcome<Reply> => {
+  if (source === null) throw new Error('the annotated file was asked for, and was not made');
+  const headers = {
+    'Content-Type': SOURCE_TYPES[source.kind],
+    'Content-Disposition': nameFile(annotation, source.kind),
+  };
+  return reply(headers, source.bytes);
+};
+
+/**
+ * Puts an annotated score into the form that was wished for.
+ *
+ * @returns the answer, or `page-out-of-range`
+ */
+export const composeReply = (annotated: Annotated, format: ReplyFormat): Outcome<Reply> => {
+  const { annotation, source } = annotated;
+  switch (format.kind) {
+    case 'pdf':
+      return replyPdf(annotation);
+    case 'svg':
+      return replySvg(annotation, format.page, format.address);
+    case 'report':
+      return replyReport(annotated);
+    case 'source':
+      return replySource(annotation, source);
+  }
+};

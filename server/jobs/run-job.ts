@@ -1,0 +1,88 @@
+import type { AnyProblem, Outcome } from '../service-problem.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
+import {
+  type BlobStore,
+  failedFile,
+  inputKey,
+  type JobFile,
+  type JobRequest,
+  newJobFile,
+  replyFormatOf,
+  resultKey,
+} from './job.ts';
+import { type JobScore, openArchive } from './open-archive.ts';
+
+/** Who does the work of jobs. */
+export interface JobWorkers {
+  readonly annotate: Perform<AnnotateJob>;
+  readonly compute: Perform<ComputeJob>;
+  readonly store: BlobStore;
+  readonly mostScores: number;
+  /** Told of a bug. @returns the name that it is recorded under */
+  readonly recordBug: (bug: unknown) => string;
+}
+
+/** A job that had to be given up while it was worked on: it is not done, and may be begun anew. */
+export class JobAborted extends Error {}
+
+/**
+ * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
+ *
+ * @param tell is told how far each score is, whenever that changes
+ * @returns how each score ended, and what was passed over
+ * @throws JobGivenUp where the signal fires
+ */
+export const runJob = async (
+  id: string,
+  order: JobRequest,
+  workers: JobWorkers,
+  tell: (files: readonly JobFile[]) => void,
+  signal: AbortSignal,
+): Promise<readonly JobFile[]> => {
+  const name = order.fileName === '' ? 'score' : order.fileName;
+  const bytes = await workers.store.get(inputKey(id));
+  if (bytes === null) return [failedFile(name, { code: 'job-not-found' })];
+  const opened = openArchive(bytes, name, workers.mostScores);
+  if (!opened.ok) return [failedFile(name, opened.problem)];
+  const { scores, passedOver } = opened.value;
+  const files = [
+    ...scores.map((score) => newJobFile(score.name, 'waiting')),
+    ...passedOver.map((path) => newJobFile(path, 'passed-over')),
+  ];
+  for (const [index, score] of scores.entries()) {
+    if (signal.aborted) throw new JobAborted();
+    const show = (changes: Partial<JobFile>): void => {
+      files[index] = { ...files[index]!, ...changes };
+      tell([...files]);
+    };
+    show({ state: 'working' });
+    const done = await runScore(score, order, workers, show, signal);
+    if (signal.aborted || (!done.ok && done.problem.code === 'cancelled')) throw new JobAborted();
+    const kept = done.ok ? await workers.store.put(resultKey(id, index), done.value.body) : done;
+    if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
+    else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
+  }
+  return files;
+};
+
+const runScore = async (
+  score: JobScore,
+  { choice, output }: JobRequest,
+  { annotate, compute, recordBug }: JobWorkers,
+  show: (changes: Partial<JobFile>) => void,
+  signal: AbortSignal,
+): Promise<Outcome<Reply>> => {
+  try {
+    const { bytes } = score;
+    const unpacked =
+      score.kind === 'file'
+        ? { ok: true as const, value: { body: bytes } }
+        : await compute({ kind: 'unpack', bytes, entry: score.entry }, signal);
+    if (!unpacked.ok) return unpacked;
+    const job = { bytes: unpacked.value.body, choice, format: replyFormatOf(output) };
+    return await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
+  } catch (bug) {
+    const problem: AnyProblem = { code: 'internal', incident: recordBug(bug) };
+    return { ok: false, problem };
+  }
+};

@@ -1,0 +1,38 @@
+import { openAlter } from '../../engine/harp/open-tuning.ts';
+import { nameString } from '../../engine/harp/scordatura.ts';
+import type { HarpPlan } from '../../engine/harp-plan.ts';
+import type { LeverMove, LeverSummary } from '../../engine/levers/model.ts';
+import { leverName } from '../../render/levers/lever-words.ts';
+import type { LeverPlanReport, ReportedLeverMove } from '../api/lever-report.ts';
+import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
+
+const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLeverMove => ({
+  ...reportMoment(move, barNumbers),
+  hand: move.hand,
+  string: nameString(move.string),
+  to: move.to,
+  change: leverName(move),
+});
+
+const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): LeverPlanReport['summary'] => ({
+  ...summary,
+  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
+  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+});
+
+/** What a report tells of a lever plan. */
+export const reportLevers = (
+  { plan, profile }: HarpPlan & { readonly kind: 'lever' },
+  barNumbers: readonly string[],
+  nameNote: NameNote,
+) => ({
+  harp: 'lever' as const,
+  instrument: profile.name,
+  tuning: plan.tunings[0]!.name,
+  levers: plan.initial.map((string) => leverName({ string, alter: openAlter(plan.tuning, string) + 1 })),
+  moves: plan.moves.map((move) => reportMove(move, barNumbers)),
+  findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
+  respellings: plan.respellings.map(reportRespelling),
+  tunings: plan.tunings.map(({ tuning: _, ...cost }) => cost),
+  summary: reportSummary(plan.summary, barNumbers),
+});

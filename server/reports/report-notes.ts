@@ -1,0 +1,77 @@
+import type { NotesAt } from '../../engine/decisions/model.ts';
+import { nameNotes } from '../../engine/decisions/notes-at.ts';
+import type { Finding, NoteChange, NoteFix } from '../../engine/findings/model.ts';
+import { pitchName } from '../../engine/music/pitch.ts';
+import { rationalKey } from '../../engine/music/rational.ts';
+import type { Move } from '../../engine/pedals/model.ts';
+import type { Score } from '../../engine/score/model.ts';
+import type { Respelling } from '../../engine/sounding/respelling.ts';
+import type { ReportedNoteFix } from '../api/report.ts';
+
+/** Tells a note by its place. */
+export type NameNote = (noteId: string) => NotesAt;
+
+/** Names the notes of a score: of those that its plan speaks of. */
+export const noteNamer =
+  (score: Score): NameNote =>
+  (noteId) => {
+    const named = nameNotes(score, noteId);
+    if (named === null) throw new Error(`a plan speaks of ${noteId}, which is no note of its score`);
+    return named;
+  };
+
+const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
+  const { kind, note } = change;
+  const at = nameNote(note);
+  return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
+};
+
+const reportMend = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
+  sentence,
+  changes: changes.map((change) => reportChange(change, nameNote)),
+});
+
+/** What findings of plans and of proofs have in common. */
+export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'fixes'>) => ({
+  code: finding.code,
+  severity: finding.severity,
+  bar: finding.barNumber,
+  beat: rationalKey(finding.beat),
+  staff: finding.staff,
+  notes: finding.notes,
+  sentence: finding.sentence,
+  suggestions: finding.suggestions,
+});
+
+/** A finding of a plan, with what would mend it. */
+export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, nameNote: NameNote) => ({
+  ...reportFinding(finding),
+  mends: finding.fixes.map((mend) => reportMend(mend, nameNote)),
+});
+
+export const reportRespelling = ({ note, from, to }: Respelling) => ({
+  note,
+  from: pitchName(from),
+  to: pitchName(to),
+});
+
+/** Where a move of a pedal or of a lever stands, and why there. */
+export const reportMoment = (
+  { at, bar, beat, graceNote, restores, window: { after, before }, cost }: MovedAt,
+  barNumbers: readonly string[],
+) => ({
+  at: rationalKey(at),
+  bar: barNumbers[bar]!,
+  beat: rationalKey(beat),
+  graceNote,
+  restores,
+  window: {
+    after: after === null ? null : rationalKey(after.onset),
+    before: before === null ? null : rationalKey(before.onset),
+  },
+  freedBy: after?.note ?? null,
+  neededBy: before?.note ?? null,
+  cost: { sum: cost.reduce((sum, term) => sum + term.amount, 0), terms: cost },
+});
+
+type MovedAt = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote' | 'restores' | 'window' | 'cost'>;

@@ -1,0 +1,102 @@
+import { nameString } from '../../engine/harp/scordatura.ts';
+import { formatChange, formatSetting, nameOfPosition } from '../../engine/harp/setting.ts';
+import type { HarpPlan } from '../../engine/harp-plan.ts';
+import { pitchName } from '../../engine/music/pitch.ts';
+import { rationalKey } from '../../engine/music/rational.ts';
+import type { Move, Plan, PlanSummary } from '../../engine/pedals/model.ts';
+import type { Score } from '../../engine/score/model.ts';
+import type { Annotation } from '../../render/annotation.ts';
+import type { LeverAnnotateReport, LeverPlanReport } from '../api/lever-report.ts';
+import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from '../api/report.ts';
+import { reportLevers } from './report-levers.ts';
+import {
+  type NameNote,
+  noteNamer,
+  reportMoment,
+  reportPlanFinding,
+  reportRespelling,
+} from './report-notes.ts';
+
+const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => ({
+  ...reportMoment(move, barNumbers),
+  foot: move.foot,
+  pedal: move.letter,
+  from: nameOfPosition(move.from),
+  to: nameOfPosition(move.to),
+  change: formatChange(move.letter, move.to),
+});
+
+const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
+  moves: summary.moves,
+  leastMoves: summary.leastMoves,
+  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
+  playable: summary.playable,
+  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+  proved: summary.proved,
+});
+
+const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({
+  harp: 'pedal' as const,
+  setting: formatSetting(plan.initial),
+  moves: plan.moves.map((move) => reportMove(move, barNumbers)),
+  findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
+  respellings: plan.respellings.map(reportRespelling),
+  leftOut: plan.leftOut,
+  suggestions: plan.suggestions.map((suggestion) => ({
+    ...suggestion,
+    from: pitchName(suggestion.from),
+    to: pitchName(suggestion.to),
+  })),
+  tunings: plan.tunings.map(({ string, alter }) => ({
+    string: nameString(string),
+    to: `${formatChange(string.letter, alter)}${string.octave}`,
+  })),
+  summary: reportSummary(plan.summary, barNumbers),
+});
+
+const reportPlan = (harp: HarpPlan, barNumbers: readonly string[], nameNote: NameNote) =>
+  harp.kind === 'pedal'
+    ? reportPedals(harp.plan, barNumbers, nameNote)
+    : reportLevers(harp, barNumbers, nameNote);
+
+/** The report of a score that was planned and not drawn. */
+export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | LeverPlanReport => ({
+  ...score.titles,
+  part: { ids: score.harp.partIds, name: score.harp.name },
+  parts: score.parts,
+  bars: score.bars.length,
+  ...reportPlan(
+    harp,
+    score.bars.map((bar) => bar.number),
+    noteNamer(score),
+  ),
+  remarks: score.remarks,
+});
+
+/** The report of an annotated score. */
+export const reportAnnotation = (
+  annotation: Annotation,
+  nameNote: NameNote,
+): AnnotateReport | LeverAnnotateReport => ({
+  ...annotation.titles,
+  part: annotation.part,
+  parts: annotation.parts,
+  bars: annotation.bars,
+  ...reportPlan(annotation.plan, annotation.barNumbers, nameNote),
+  remarks: annotation.remarks,
+  flags: annotation.unplayablePlaces.map(({ number, barNumber, beat, findings }) => ({
+    number,
+    bar: barNumber,
+    beat: rationalKey(beat),
+    findings,
+  })),
+  turns: annotation.turns.map(({ page, bar, free, seconds }) => ({
+    page,
+    bar: annotation.barNumbers[bar]!,
+    free,
+    seconds: Number.isFinite(seconds) ? seconds : null,
+  })),
+  // Every part has a page, so that no pages means that none were asked for.
+  pageCount: annotation.pages.length === 0 ? null : annotation.pages.length,
+  pages: annotation.pages,
+});

@@ -1,0 +1,45 @@
+import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
+import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
+import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
+import { LEVER_HARP } from '../../engine/harp/profiles/lever-harp-34.ts';
+import { leverOptionsFor } from '../../engine/levers/options.ts';
+import { completeChoice } from '../../engine/options/choose.ts';
+import { pedalOptionsFor } from '../../engine/pedals/options.ts';
+import { openScore } from '../../engine/score/open.ts';
+import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
+import type { CompareChoice, CompareReport } from '../api/comparison.ts';
+import type { Outcome } from '../service-problem.ts';
+import { harpFor, partOf } from './plan-score.ts';
+import type { StageClock } from './stage-clock.ts';
+
+/** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits the lever harp better. */
+export const compareScore = (
+  bytes: Uint8Array,
+  choice: CompareChoice,
+  clock: StageClock,
+): Outcome<CompareReport> => {
+  clock.begin('read', null);
+  const opened = openScore(bytes, partOf(choice));
+  if (!opened.ok) return opened;
+  const score = withoutOwnMarkings(opened.value);
+  clock.begin('plan', score.bars.length);
+  const { profile } = harpFor(choice, score);
+  const { farthest } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);
+  const compared = compareHarps(score, {
+    ...DEFAULT_COMPARE_OPTIONS,
+    farthest,
+    pedal: { ...pedalOptionsFor(choice), profile: profile.kind === 'pedal' ? profile : CONCERT_HARP },
+    lever: { ...leverOptionsFor(choice), profile: profile.kind === 'lever' ? profile : LEVER_HARP },
+  });
+  return {
+    ok: true,
+    value: {
+      ...score.titles,
+      part: { ids: score.harp.partIds, name: score.harp.name },
+      parts: score.parts,
+      bars: score.bars.length,
+      ...compared,
+      remarks: score.remarks,
+    },
+  };
+};

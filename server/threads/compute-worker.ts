@@ -1,0 +1,42 @@
+import { type ArchiveEntry, unpackEntry } from '../../engine/score/unzip.ts';
+import { replyJson } from '../http/reply.ts';
+import type { Outcome } from '../service-problem.ts';
+import { compareScore } from './compare-score.ts';
+import { computeGlissandi, computePlan, computeProof } from './compute.ts';
+import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
+import { type StageClock, startStageClock } from './stage-clock.ts';
+import { transferBody } from './transfer-body.ts';
+
+const asJson = (thought: Outcome<unknown>): Outcome<Reply> =>
+  thought.ok ? { ok: true, value: replyJson(thought.value) } : thought;
+
+const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
+  const unpacked = unpackEntry(bytes, entry);
+  return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
+};
+
+const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
+  switch (job.kind) {
+    case 'plan':
+      return asJson(computePlan(job.bytes, job.choice, clock));
+    case 'proof':
+      return asJson(computeProof(job.bytes, job.choice, clock));
+    case 'compare':
+      return asJson(compareScore(job.bytes, job.choice, clock));
+    case 'glissandi':
+      return asJson(computeGlissandi(job.choice));
+    case 'unpack':
+      return unpack(job.bytes, job.entry);
+  }
+};
+
+/** The job of threads that have no layout engine. */
+export const work = ({ job, port }: WorkerMessage<ComputeJob>): unknown => {
+  const clock = startStageClock((progress) => port?.postMessage(progress));
+  try {
+    const outcome = compute(job, clock);
+    return transferBody({ outcome, seconds: clock.stop() });
+  } finally {
+    port?.close();
+  }
+};

@@ -1,0 +1,53 @@
+import { getPriority, setPriority } from 'node:os';
+import { type Annotator, createAnnotator } from '../../render/annotate.ts';
+import { EngraverError } from '../../render/layout/verovio.ts';
+import { composeReply } from '../http/reply.ts';
+import { fail, type Outcome } from '../service-problem.ts';
+import { annotateScore, type Target } from './annotate-score.ts';
+import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
+import { startStageClock } from './stage-clock.ts';
+import { transferBody } from './transfer-body.ts';
+
+/** Made when the thread starts, so that the first score need not wait for it. */
+let annotator: Promise<Annotator> = createAnnotator();
+annotator.catch(() => {});
+
+/** The least urgent that Linux knows (setpriority(2)). */
+const LEAST_URGENT = 19;
+
+/** A tenth of the processor's time against one thread of usual priority (sched(7)): enough not to starve. */
+const LESS_URGENT = 10;
+
+// On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
+if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + LESS_URGENT));
+
+const targetOf = (format: ReplyFormat): Target => {
+  switch (format.kind) {
+    case 'pdf':
+    case 'svg':
+      return { kind: format.kind };
+    case 'report':
+      return { kind: format.withPages ? 'svg' : 'plan' };
+    case 'source':
+      return format;
+  }
+};
+
+/** The job of the pool's threads. */
+export const work = async ({ job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
+  const clock = startStageClock((progress) => port?.postMessage(progress));
+  try {
+    const { bytes, choice, format } = job;
+    const annotated = await annotateScore(bytes, choice, targetOf(format), await annotator, clock);
+    const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, format) : annotated;
+    return transferBody({ outcome, seconds: clock.stop() });
+  } catch (error) {
+    // A renderer that threw may be left in any state: the next score gets a new one.
+    annotator = createAnnotator();
+    annotator.catch(() => {});
+    if (!(error instanceof EngraverError)) throw error;
+    return transferBody({ outcome: fail({ code: 'layout-failed' }), seconds: clock.stop() });
+  } finally {
+    port?.close();
+  }
+};

@@ -1,0 +1,64 @@
+import type { ChosenDecisions } from '../../engine/decisions/choose-decisions.ts';
+import { chooseProfile, type ProfileChoice } from '../../engine/harp/choose-profile.ts';
+import type { HarpPlan } from '../../engine/harp-plan.ts';
+import { leverOptionsFor } from '../../engine/levers/options.ts';
+import { pedalOptionsFor } from '../../engine/pedals/options.ts';
+import type { Remark, Score } from '../../engine/score/model.ts';
+import { openScore } from '../../engine/score/open.ts';
+import { planPart } from '../../render/plan-part.ts';
+import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
+import { decisionsFor } from '../api/decisions.ts';
+import { checkHarpOptions } from '../api/harp-options.ts';
+import { type InstrumentChoice, profileOf } from '../api/instruments.ts';
+import type { PlanChoice } from '../api/options.ts';
+import type { Outcome } from '../service-problem.ts';
+import type { StageClock } from './stage-clock.ts';
+
+/** A score and its plan; the score's remarks tell of the work that was saved in its file, too. */
+export interface PlannedScore {
+  readonly score: Score;
+  readonly plan: HarpPlan;
+  readonly decisions: ChosenDecisions;
+}
+
+/** The part to read as the harp, where the user names one. */
+export const partOf = (choice: { readonly part?: string }) =>
+  choice.part === undefined ? {} : { part: choice.part };
+
+/** The harp that the user named, or the one that the part's name and sound tell. */
+export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
+  choice.instrument === undefined
+    ? chooseProfile(score)
+    : { profile: profileOf(choice.instrument), remark: null };
+
+const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
+  remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
+
+/** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
+export const planScore = (
+  bytes: Uint8Array,
+  choice: PlanChoice,
+  clock: StageClock,
+): Outcome<PlannedScore> => {
+  clock.begin('read', null);
+  const opened = openScore(bytes, partOf(choice));
+  if (!opened.ok) return opened;
+  const score = withoutOwnMarkings(opened.value);
+  clock.begin('plan', score.bars.length);
+  const work = decisionsFor(choice, score);
+  if (!work.ok) return work;
+  const harp = harpFor(choice, score);
+  const { profile } = harp;
+  const fitting = checkHarpOptions(choice, profile);
+  if (!fitting.ok) return fitting;
+  const { pins, respelled, leftOut } = work.value.placed;
+  const onNotes = { respelled, leftOut };
+  const plan = planPart(
+    score,
+    profile.kind === 'pedal'
+      ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
+      : { levers: { ...leverOptionsFor(choice), profile, ...onNotes } },
+  );
+  const remarks = [...score.remarks, ...harpRemarks(harp), ...work.value.remarks];
+  return { ok: true, value: { score: { ...score, remarks }, plan, decisions: work.value } };
+};

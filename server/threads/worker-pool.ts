@@ -1,0 +1,159 @@
+import { MessageChannel, type MessagePort } from 'node:worker_threads';
+import { Piscina } from 'piscina';
+import { fail, type Outcome } from '../service-problem.ts';
+import type { JobResult, Perform, Progress, Reply, WorkerMessage } from './job.ts';
+import { createGate, type QueuePolicy } from './queue-gate.ts';
+
+export interface PoolSettings {
+  readonly name: string;
+  /** The worker's JavaScript file, as a `file:` URL; it exports `work`. */
+  readonly workerFile: string;
+  /** Jobs worked on at a time. */
+  readonly threads: number;
+  /** Threads that are started and wait to take over from one that has to be ended. */
+  readonly spares: number;
+  /** Jobs that may wait for a thread; more are told `busy`. */
+  readonly queue: number;
+  /** How long a job may work, waiting not counted. */
+  readonly timeLimitMs: number;
+  /** Heap of one thread's own objects; a job that needs more ends its thread, not the service. */
+  readonly heapLimitMb: number;
+}
+
+/** Told what happens in a pool. */
+export interface PoolWatch {
+  readonly onWork: (seconds: JobResult['seconds']) => void;
+  /** A thread was ended, or died, and another takes its place. */
+  readonly onRestart: () => void;
+  /** A thread failed while it had no job. */
+  readonly onIdleFailure: (error: unknown) => void;
+}
+
+export interface PoolState {
+  /** Threads that are alive; a dead one is replaced at once. */
+  readonly threads: number;
+  readonly working: number;
+  readonly waiting: number;
+  readonly queue: number;
+}
+
+/** Threads that do one kind of job, one job at a time each. */
+export interface Pool<Job> {
+  readonly perform: Perform<Job>;
+  /** As `perform`, but waits however many wait already: for jobs whose number is bounded elsewhere. */
+  readonly performUnlimited: Perform<Job>;
+  readonly state: () => PoolState;
+  /** Gives up all jobs, as `cancelled`, and ends the threads. */
+  readonly close: () => Promise<void>;
+}
+
+/** A job takes a few seconds, so that a place is free again after about that long. */
+const RETRY_AFTER_SECONDS = 5;
+
+type Threads<Job> = Piscina<WorkerMessage<Job>, JobResult>;
+
+const startThreads = <Job>(settings: PoolSettings): Threads<Job> =>
+  new Piscina<WorkerMessage<Job>, JobResult>({
+    filename: settings.workerFile,
+    name: 'work',
+    minThreads: settings.threads + settings.spares,
+    maxThreads: settings.threads + settings.spares,
+    // Between jobs a thread stays awake to prepare its renderer.
+    atomics: 'disabled',
+    resourceLimits: { maxOldGenerationSizeMb: settings.heapLimitMb },
+  });
+
+/**
+ * Watches for threads that fail while they have no job; without this their error would end the process.
+ *
+ * @returns a signal, new after each firing, that fires when no thread is left: a job that waits for one waits in vain
+ */
+const watchThreads = <Job>(threads: Threads<Job>, watch: PoolWatch): (() => AbortSignal) => {
+  let lost = new AbortController();
+  threads.on('workerDestroy', watch.onRestart);
+  threads.on('error', (error) => {
+    watch.onIdleFailure(error);
+    if (threads.threads.length > 0) return;
+    lost.abort(error);
+    lost = new AbortController();
+  });
+  return () => lost.signal;
+};
+
+/** The job for a thread: its bytes are a copy, so that the caller's stay whole, and nothing beside them goes along. */
+const packJob = <Job extends object>(job: Job): { readonly job: Job; readonly transfers: ArrayBuffer[] } => {
+  if (!('bytes' in job) || !(job.bytes instanceof Uint8Array)) return { job, transfers: [] };
+  const bytes = new Uint8Array(job.bytes);
+  return { job: { ...job, bytes }, transfers: [bytes.buffer] };
+};
+
+const openPort = (tell: ((progress: Progress) => void) | undefined): MessagePort | null => {
+  if (tell === undefined) return null;
+  const { port1, port2 } = new MessageChannel();
+  port1.on('message', tell);
+  // It closes with the other end, which the thread holds; the process need not wait for it.
+  port1.unref();
+  return port2;
+};
+
+/**
+ * Starts the threads.
+ *
+ * A job that is stuck, or whose client has gone, has its thread ended and replaced: nothing else can stop a thread
+ * that is computing. A thread that dies rejects its job with the reason and is replaced.
+ */
+export const createPool = <Job extends object>(settings: PoolSettings, watch: PoolWatch): Pool<Job> => {
+  const threads = startThreads<Job>(settings);
+  const lostSignal = watchThreads(threads, watch);
+  const gate = createGate(settings.threads, settings.queue);
+  const closing = new AbortController();
+
+  const work: Perform<Job> = async (job, stop, tell) => {
+    const lost = lostSignal();
+    const deadline = AbortSignal.timeout(settings.timeLimitMs);
+    const packed = packJob(job);
+    const port = openPort(tell);
+    try {
+      const { outcome, seconds } = await threads.run(
+        { job: packed.job, port },
+        {
+          signal: AbortSignal.any([stop, deadline, lost]),
+          transferList: [...packed.transfers, ...(port === null ? [] : [port])],
+        },
+      );
+      watch.onWork(seconds);
+      return outcome;
+    } catch (error) {
+      if (stop.aborted) return fail({ code: 'cancelled' });
+      if (deadline.aborted) return fail({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
+      throw lost.aborted ? new Error('no worker starts', { cause: lost.reason }) : error;
+    }
+  };
+
+  const performWith =
+    (patience: QueuePolicy): Perform<Job> =>
+    async (job, signal, tell): Promise<Outcome<Reply>> => {
+      const stop = AbortSignal.any([signal, closing.signal]);
+      const entry = await gate.enter(stop, patience);
+      if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+      if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
+      try {
+        return await work(job, stop, tell);
+      } finally {
+        entry.leave();
+      }
+    };
+
+  return {
+    perform: performWith('turned-away'),
+    performUnlimited: performWith('patient'),
+    state: () => {
+      const { inside, waiting } = gate.state();
+      return { threads: threads.threads.length, working: inside, waiting, queue: settings.queue };
+    },
+    close: async () => {
+      closing.abort();
+      await threads.destroy();
+    },
+  };
+};
