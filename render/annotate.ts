@@ -1,6 +1,4 @@
-import type { HarpPlan } from '../engine/harp-plan.ts';
-import { ok, type Result } from '../engine/problem.ts';
-import type { Score } from '../engine/score/model.ts';
+import { type HarpPlan, ok, type Result, type Score } from '../engine/index.ts';
 import type { AnnotateForm, Annotation } from './annotation.ts';
 import {
   checkEngraving,

@@ -1,6 +1,4 @@
-import type { HarpPlan } from '../engine/harp-plan.ts';
-import type { PartSummary } from '../engine/problem.ts';
-import type { Remark, Titles } from '../engine/score/model.ts';
+import type { HarpPlan, PartSummary, Remark, Titles } from '../engine/index.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import type { UnplayablePlace } from './markings/unplayable-places.ts';
 

@@ -7,7 +7,7 @@ import {
   namedOrOwn,
   oneOf,
   yesOrNo,
-} from '../engine/options/describe-option.ts';
+} from '../engine/index.ts';
 import { describeLooks, labelLooks } from './looks/describe-looks.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { SETTING_LOOKS } from './looks/setting-looks.ts';

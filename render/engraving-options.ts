@@ -1,8 +1,13 @@
-import type { PlacedFullSetting } from '../engine/decisions/place-decisions.ts';
-import type { HarpKind } from '../engine/harp/harps.ts';
-import { completeChoice } from '../engine/options/choose.ts';
-import type { Choice, Values } from '../engine/options/describe-option.ts';
-import { fail, ok, type Result } from '../engine/problem.ts';
+import {
+  type Choice,
+  completeChoice,
+  fail,
+  type HarpKind,
+  ok,
+  type PlacedFullSetting,
+  type Result,
+  type Values,
+} from '../engine/index.ts';
 import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
 
 /** How the printed page looks: every option of the catalogue, and what was decided place by place. */

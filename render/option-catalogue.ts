@@ -1,6 +1,4 @@
-import { LEVER_CATALOGUE } from '../engine/levers/catalogue.ts';
-import type { Catalogue } from '../engine/options/describe-option.ts';
-import { PEDAL_CATALOGUE } from '../engine/pedals/catalogue.ts';
+import { type Catalogue, LEVER_CATALOGUE, PEDAL_CATALOGUE } from '../engine/index.ts';
 import { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 
 /** Every option of a plan and of its pages; each has one name among all. */

@@ -1,5 +1,4 @@
-import type { HarpPlan } from '../engine/harp-plan.ts';
-import type { Remark, Score } from '../engine/score/model.ts';
+import type { HarpPlan, Remark, Score } from '../engine/index.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';

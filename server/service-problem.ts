@@ -1,4 +1,4 @@
-import { type Problem, problemMessage } from '../engine/problem.ts';
+import { type Problem, problemMessage } from '../engine/index.ts';
 
 /** What the service itself can refuse, beside what the engine refuses about a score. */
 export type ServiceProblem =

@@ -94,13 +94,13 @@ export type Option = Member | Text | Group | NamedOrOwn;
 /** For which harps an option means something. */
 export type Concerned = HarpProfile['kind'] | 'both';
 
-interface Place {
+export interface OptionPlace {
   readonly harps: Concerned;
   readonly group: OptionGroup;
 }
 
 /** Options by name, as requests name them. */
-export type Catalogue = Readonly<Record<string, Option & Place>>;
+export type Catalogue = Readonly<Record<string, Option & OptionPlace>>;
 
 type Without<O> = Omit<O, 'kind'>;
 
@@ -134,7 +134,11 @@ export const namedOrOwn = <const V extends string, const M extends Readonly<Reco
 ): NamedOrOwn<V, M> => ({ kind: 'named-or-own', ...option });
 
 /** An option with its place in a catalogue. */
-export const entry = <O extends Option>(harps: Concerned, group: OptionGroup, option: O): O & Place => ({
+export const entry = <O extends Option>(
+  harps: Concerned,
+  group: OptionGroup,
+  option: O,
+): O & OptionPlace => ({
   ...option,
   harps,
   group,

@@ -1,4 +1,4 @@
-import { firstChild, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import { firstChild, type Span, type XmlElement } from '../../engine/index.ts';
 
 /** Where a placeholder's text was put, in the units and the coordinates of its surroundings on the page. */
 export interface PlacedPlaceholder {

@@ -1,5 +1,4 @@
-import type { Setting } from '../../engine/harp/setting.ts';
-import type { Letter } from '../../engine/music/pitch.ts';
+import type { Letter, Setting } from '../../engine/index.ts';
 import type { PrintedAlter } from '../markings/note-names.ts';
 
 /** What a row of names shows, from the left. */

@@ -1,5 +1,4 @@
-import { FEET, formatChange } from '../../engine/harp/setting.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
+import { FEET, formatChange, rationalKey } from '../../engine/index.ts';
 import { escapeText } from '../edit.ts';
 import type { BoxSize } from '../layout/spaces/placeholder.ts';
 import { describeMarking, type Marking } from '../markings/markings.ts';

@@ -1,4 +1,4 @@
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import type { XmlElement } from '../../engine/index.ts';
 import { glyphPath, hasGlyph } from '../text/glyphs.ts';
 import type { Box } from '../text/outline.ts';
 import { boxAround, lineBoxes, type Point, pathBoxes, readPoints, slopeBoxes } from './outline-boxes.ts';

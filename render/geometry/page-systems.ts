@@ -1,4 +1,4 @@
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import type { XmlElement } from '../../engine/index.ts';
 import { type Point, readPoints } from './outline-boxes.ts';
 import { readTransform } from './transform.ts';
 

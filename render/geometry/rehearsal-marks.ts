@@ -1,4 +1,4 @@
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
 import { readTextRuns } from '../text/text-runs.ts';
 
 /** A rehearsal mark on a page. */

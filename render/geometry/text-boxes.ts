@@ -1,4 +1,4 @@
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import type { XmlElement } from '../../engine/index.ts';
 import { textWidth } from '../text/glyphs.ts';
 import type { Box } from '../text/outline.ts';
 import { readTextRuns } from '../text/text-runs.ts';

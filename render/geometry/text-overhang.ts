@@ -1,4 +1,4 @@
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
 import { textBoxes } from './text-boxes.ts';
 
 /** Words over the staff that the layout sets from their moment on, without a look at the margin. */

@@ -1,5 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import type { Score, XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';

@@ -1,5 +1,4 @@
-import { fail, ok, type Result } from '../../engine/problem.ts';
-import type { Score } from '../../engine/score/model.ts';
+import { fail, ok, type Result, type Score } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { PlayedNotes } from '../part/note-looks.ts';

@@ -1,5 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
-import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, parseXml, type Score, type Span, type XmlElement } from '../../engine/index.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';

@@ -1,5 +1,4 @@
-import type { Bar, Score } from '../../engine/score/model.ts';
-import type { Span, XmlElement } from '../../engine/xml/tree.ts';
+import type { Bar, Score, Span, XmlElement } from '../../engine/index.ts';
 
 /** The MEI that is laid out, and how the score's things are found in it. */
 export interface LayoutMei {

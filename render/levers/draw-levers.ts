@@ -1,5 +1,4 @@
-import { openAlter } from '../../engine/harp/open-tuning.ts';
-import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
+import { LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
 import { type Drawing, PADDING_VU } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';

@@ -1,5 +1,4 @@
-import { tuningName } from '../../engine/harp/open-tuning.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
+import { rationalKey, tuningName } from '../../engine/index.ts';
 import { escapeText } from '../edit.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { leverName } from './lever-words.ts';

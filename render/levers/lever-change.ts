@@ -1,4 +1,4 @@
-import type { HarpString } from '../../engine/harp/profile.ts';
+import type { HarpString } from '../../engine/index.ts';
 
 /** One lever of a change as printed: the string, and what it gives from here on. */
 export interface LeverChange {

@@ -1,12 +1,16 @@
 import { group } from 'd3-array';
-import type { LeverHarpProfile } from '../../engine/harp/lever-profile.ts';
-import { stringsWithLevers } from '../../engine/harp/levered-strings.ts';
-import { type OpenTuning, openAlter } from '../../engine/harp/open-tuning.ts';
-import type { HarpString } from '../../engine/harp/profile.ts';
-import type { LeverMove, LeverPlan } from '../../engine/levers/model.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
-import type { Score } from '../../engine/score/model.ts';
-import { beatAt } from '../../engine/time/moments.ts';
+import {
+  beatAt,
+  type HarpString,
+  type LeverHarpProfile,
+  type LeverMove,
+  type LeverPlan,
+  type OpenTuning,
+  openAlter,
+  rationalKey,
+  type Score,
+  stringsWithLevers,
+} from '../../engine/index.ts';
 import { LEVER_LOOKS, type LeverLookName } from '../looks/lever-looks.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
 import type { LeverChange, LeverChangeMark } from './lever-change.ts';

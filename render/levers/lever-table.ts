@@ -1,5 +1,4 @@
-import type { HarpString } from '../../engine/harp/profile.ts';
-import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
+import { type HarpString, LETTERS_FROM_C } from '../../engine/index.ts';
 import { drawPath, roundUnits } from '../draw/drawing.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote } from '../markings/note-names.ts';

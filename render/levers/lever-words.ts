@@ -1,7 +1,11 @@
-import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
-import type { HarpString } from '../../engine/harp/profile.ts';
-import { accidentalSign } from '../../engine/music/accidental.ts';
-import { isLetter, STEP_OF_LETTER } from '../../engine/music/pitch.ts';
+import {
+  accidentalSign,
+  type HarpString,
+  isLetter,
+  type OpenTuning,
+  STEP_OF_LETTER,
+  tuningName,
+} from '../../engine/index.ts';
 import type { LeverChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 

@@ -1,8 +1,13 @@
 import { group } from 'd3-array';
-import type { LeverMove } from '../../engine/levers/model.ts';
-import { stepOf } from '../../engine/music/pitch.ts';
-import { compare, rationalKey } from '../../engine/music/rational.ts';
-import type { Note, Rest, Score } from '../../engine/score/model.ts';
+import {
+  compare,
+  type LeverMove,
+  type Note,
+  type Rest,
+  rationalKey,
+  type Score,
+  stepOf,
+} from '../../engine/index.ts';
 import { elementOwners } from '../layout/layout-mei.ts';
 
 /** Middle C: below it a string is written on the lower staff. */

@@ -1,6 +1,11 @@
-import { letterAtStep, stepOf } from '../../engine/music/pitch.ts';
-import type { Note, Rest, Score } from '../../engine/score/model.ts';
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import {
+  letterAtStep,
+  type Note,
+  type Rest,
+  type Score,
+  stepOf,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { type Edit, escapeText, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { leverAttributes } from './lever-attributes.ts';

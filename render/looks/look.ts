@@ -1,6 +1,4 @@
-import type { Setting } from '../../engine/harp/setting.ts';
-import type { LeverMove } from '../../engine/levers/model.ts';
-import type { Letter } from '../../engine/music/pitch.ts';
+import type { Letter, LeverMove, Setting } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import type { LeverChangeMark } from '../levers/lever-change.ts';

@@ -1,16 +1,18 @@
 import {
+  beatAt,
   FEET,
   type Foot,
   formatChange,
   formatSetting,
+  LETTERS,
+  type Letter,
+  type Move,
+  type Plan,
   type Position,
+  type Rational,
+  type Score,
   type Setting,
-} from '../../engine/harp/setting.ts';
-import { LETTERS, type Letter } from '../../engine/music/pitch.ts';
-import type { Rational } from '../../engine/music/rational.ts';
-import type { Move, Plan } from '../../engine/pedals/model.ts';
-import type { Score } from '../../engine/score/model.ts';
-import { beatAt } from '../../engine/time/moments.ts';
+} from '../../engine/index.ts';
 import { DEFAULT_ENGRAVING } from '../engraving-options.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
 

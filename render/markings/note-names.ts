@@ -1,5 +1,4 @@
-import type { Position } from '../../engine/harp/setting.ts';
-import type { Letter } from '../../engine/music/pitch.ts';
+import type { Letter, Position } from '../../engine/index.ts';
 
 /** How notes are named in letters: `C♯ B♭ B♮`, `Cis B H`, or `Do♯ Si♭ Si♮`. */
 export type NoteNaming = 'english' | 'german' | 'fixed-do';

@@ -1,9 +1,15 @@
-import { FEET } from '../../engine/harp/setting.ts';
-import { compare, equals, type Rational, rationalKey } from '../../engine/music/rational.ts';
-import type { Move, Plan } from '../../engine/pedals/model.ts';
-import { buildClock } from '../../engine/score/clock.ts';
-import type { Score } from '../../engine/score/model.ts';
-import { hasRested } from '../../engine/time/rested.ts';
+import {
+  buildClock,
+  compare,
+  equals,
+  FEET,
+  hasRested,
+  type Move,
+  type Plan,
+  type Rational,
+  rationalKey,
+  type Score,
+} from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences, type Silence } from './silences.ts';
 

@@ -1,5 +1,4 @@
-import type { HarpPlan } from '../../engine/harp-plan.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { HarpPlan, Score } from '../../engine/index.ts';
 import { drawMarking } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/svg-groups.ts';

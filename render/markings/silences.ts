@@ -1,6 +1,13 @@
 import { bisector } from 'd3-array';
-import { add, compare, type Rational, ZERO } from '../../engine/music/rational.ts';
-import type { Bar, Landmark, Score } from '../../engine/score/model.ts';
+import {
+  add,
+  type Bar,
+  compare,
+  type Landmark,
+  type Rational,
+  type Score,
+  ZERO,
+} from '../../engine/index.ts';
 
 /** A stretch in which the harp is silent: from where the last note ends to where the next begins, or to a jump. */
 export interface Silence {

@@ -1,14 +1,14 @@
-import type { PedalFinding } from '../../engine/findings/catalogue.ts';
 import {
   add,
   compare,
   multiply,
+  type PedalFinding,
   type Rational,
   rational,
   rationalKey,
+  type Score,
   subtract,
-} from '../../engine/music/rational.ts';
-import type { Score } from '../../engine/score/model.ts';
+} from '../../engine/index.ts';
 
 /** A place that cannot be played as printed, and the number by which the page refers to the list of findings. */
 export interface UnplayablePlace {

@@ -1,6 +1,4 @@
-import type { HarpPlan } from '../../engine/harp-plan.ts';
-import { fail, ok, type Result } from '../../engine/problem.ts';
-import type { Score } from '../../engine/score/model.ts';
+import { fail, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { type DrawingPlace, placeNumberGroup } from '../draw/svg-groups.ts';

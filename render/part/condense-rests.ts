@@ -1,5 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
-import { childrenNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { childrenNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import type { RestRun } from '../markings/silences.ts';

@@ -1,5 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
-import { childrenNamed, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { childrenNamed, descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
 import { elementOwners } from '../layout/layout-mei.ts';
 

@@ -1,11 +1,11 @@
-import type { Score } from '../../engine/score/model.ts';
 import {
   childrenNamed,
   descendantsNamed,
   firstChild,
+  type Score,
   type Span,
   type XmlElement,
-} from '../../engine/xml/tree.ts';
+} from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 
 type Slice = (span: Span) => string;

@@ -1,5 +1,10 @@
-import type { Score } from '../../engine/score/model.ts';
-import { childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  childrenNamed,
+  descendantsNamed,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../engine/index.ts';
 
 /**
  * The pedal markings of the file that ours take the place of on the page. A direction that says something else as well

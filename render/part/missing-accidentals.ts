@@ -1,7 +1,13 @@
-import { isLetter, type Letter } from '../../engine/music/pitch.ts';
-import { startBar } from '../../engine/score/bar-accidentals.ts';
-import type { Bar, Note, Score } from '../../engine/score/model.ts';
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  type Bar,
+  descendantsNamed,
+  isLetter,
+  type Letter,
+  type Note,
+  type Score,
+  startBar,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { type Edit, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { followPrintedKeys } from './printed-keys.ts';

@@ -1,4 +1,4 @@
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
 import { type Edit, insertAt } from '../edit.ts';
 
 /** The harp's staves that a measure of the document does not hold: the player rests there. */

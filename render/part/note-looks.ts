@@ -1,8 +1,12 @@
-import { type Pitch, pitchName } from '../../engine/music/pitch.ts';
-import type { Plan } from '../../engine/pedals/model.ts';
-import type { Note, Score } from '../../engine/score/model.ts';
-import { writtenString } from '../../engine/sounding/needs.ts';
-import type { Respelling } from '../../engine/sounding/respelling.ts';
+import {
+  type Note,
+  type Pitch,
+  type Plan,
+  pitchName,
+  type Respelling,
+  type Score,
+  writtenString,
+} from '../../engine/index.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';

@@ -1,5 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
-import { descendantsNamed } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type Score } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';

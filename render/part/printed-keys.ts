@@ -1,5 +1,4 @@
-import { parseFifths } from '../../engine/score/mei/notes/keys.ts';
-import { childrenNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { childrenNamed, parseFifths, type XmlElement } from '../../engine/index.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 
 /** The key signature (sharps positive) that the page shows at the start of a measure on a staff; undefined where none is told. */

@@ -1,5 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { type Edit, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 

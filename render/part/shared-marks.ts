@@ -1,6 +1,13 @@
-import { multiply, rational, subtract, toNumber } from '../../engine/music/rational.ts';
-import type { Bar, Landmark, Score } from '../../engine/score/model.ts';
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import {
+  type Bar,
+  type Landmark,
+  multiply,
+  rational,
+  type Score,
+  subtract,
+  toNumber,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { type Edit, escapeText, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 

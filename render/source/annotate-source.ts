@@ -1,8 +1,13 @@
-import { type Decisions, NO_DECISIONS } from '../../engine/decisions/model.ts';
-import { ok, type Result } from '../../engine/problem.ts';
-import { encodeText } from '../../engine/score/decode.ts';
-import type { Remark, Score } from '../../engine/score/model.ts';
-import type { Respelling } from '../../engine/sounding/respelling.ts';
+import {
+  type Decisions,
+  encodeText,
+  NO_DECISIONS,
+  ok,
+  type Remark,
+  type Respelling,
+  type Result,
+  type Score,
+} from '../../engine/index.ts';
 import { applyEdits, type Edit } from '../edit.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';

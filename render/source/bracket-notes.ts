@@ -1,5 +1,11 @@
-import type { Note, Remark, Score } from '../../engine/score/model.ts';
-import { firstChild, type Span, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  firstChild,
+  type Note,
+  type Remark,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { prefixOf } from './insertion.ts';

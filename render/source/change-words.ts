@@ -1,4 +1,4 @@
-import { formatChange } from '../../engine/harp/setting.ts';
+import { formatChange } from '../../engine/index.ts';
 import type { Marking } from '../markings/markings.ts';
 
 /** The changes of each foot as a line of text, the right foot's first; a foot at rest has none. */

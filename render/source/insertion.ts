@@ -1,5 +1,4 @@
-import type { TextEncoding } from '../../engine/score/model.ts';
-import type { Span, XmlElement } from '../../engine/xml/tree.ts';
+import type { Span, TextEncoding, XmlElement } from '../../engine/index.ts';
 import { cut, type Edit, insertAt } from '../edit.ts';
 
 /**

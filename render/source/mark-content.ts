@@ -1,5 +1,4 @@
-import type { Setting } from '../../engine/harp/setting.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score, Setting } from '../../engine/index.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { describeLeverStart, leverName } from '../levers/lever-words.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';

@@ -1,9 +1,22 @@
-import type { Position, Setting } from '../../engine/harp/setting.ts';
-import { LETTERS } from '../../engine/music/pitch.ts';
-import { multiply, rational, rationalKey, subtract, toNumber } from '../../engine/music/rational.ts';
-import { fail, ok, type Result } from '../../engine/problem.ts';
-import type { Bar, Note, Rest, Score } from '../../engine/score/model.ts';
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  type Bar,
+  descendantsNamed,
+  fail,
+  LETTERS,
+  multiply,
+  type Note,
+  ok,
+  type Position,
+  type Rest,
+  type Result,
+  rational,
+  rationalKey,
+  type Score,
+  type Setting,
+  subtract,
+  toNumber,
+  type XmlElement,
+} from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { escapeForEncoding, insertAfter, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';

@@ -1,6 +1,4 @@
-import type { Setting } from '../../engine/harp/setting.ts';
-import { LETTERS } from '../../engine/music/pitch.ts';
-import type { Score } from '../../engine/score/model.ts';
+import { LETTERS, type Score, type Setting } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { escapeForEncoding, insertBefore, prefixOf } from './insertion.ts';

@@ -1,16 +1,19 @@
 import {
+  childText,
   compare,
   equals,
+  firstChild,
+  listParts,
   multiply,
+  type Part,
   type Rational,
   rational,
+  type Score,
   subtract,
   toNumber,
-} from '../../engine/music/rational.ts';
-import type { Score } from '../../engine/score/model.ts';
-import { listParts, type Part } from '../../engine/score/musicxml/parts.ts';
-import { walkBar } from '../../engine/score/musicxml/walk-bar.ts';
-import { childText, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
+  walkBar,
+  type XmlElement,
+} from '../../engine/index.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
 import { isSelfClosing } from './insertion.ts';
 

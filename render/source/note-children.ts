@@ -1,4 +1,4 @@
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import type { XmlElement } from '../../engine/index.ts';
 import { type Edit, insertAt } from '../edit.ts';
 import { insertBefore } from './insertion.ts';
 

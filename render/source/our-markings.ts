@@ -1,6 +1,10 @@
-import type { Score, SourceMarking } from '../../engine/score/model.ts';
-import { listParts } from '../../engine/score/musicxml/parts.ts';
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  descendantsNamed,
+  listParts,
+  type Score,
+  type SourceMarking,
+  type XmlElement,
+} from '../../engine/index.ts';
 
 /** Every element that we put into a score bears an id that starts so: by it we know our own markings again. */
 const OWN_PREFIX = 'tringle-';

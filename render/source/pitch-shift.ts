@@ -1,4 +1,4 @@
-import { letterAtStep, midiOf, type Pitch, stepOf } from '../../engine/music/pitch.ts';
+import { letterAtStep, midiOf, type Pitch, stepOf } from '../../engine/index.ts';
 
 /** How a notehead moves: staff steps, and the semitones that its sound changes by (0: the same pitch, other spelling). */
 export interface PitchShift {

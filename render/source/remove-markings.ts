@@ -1,6 +1,12 @@
-import type { Score, SourceMarking } from '../../engine/score/model.ts';
-import { asksToPrepare } from '../../engine/score/pedal-words.ts';
-import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  asksToPrepare,
+  childrenNamed,
+  descendantsNamed,
+  firstChild,
+  type Score,
+  type SourceMarking,
+  type XmlElement,
+} from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace } from './insertion.ts';
 import { foreignMarkings, ownElements } from './our-markings.ts';

@@ -1,6 +1,5 @@
 import { deflateSync } from 'fflate';
-import { fail, ok, type Result } from '../../engine/problem.ts';
-import { crc32, findEndRecord, isZip, listEntries } from '../../engine/score/unzip.ts';
+import { crc32, fail, findEndRecord, isZip, listEntries, ok, type Result } from '../../engine/index.ts';
 
 /** Fields of a ZIP archive, by their offsets (APPNOTE 6.3.10, 4.3.7, 4.3.12 and 4.3.16). */
 const LOCAL = {

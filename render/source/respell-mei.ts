@@ -1,6 +1,12 @@
-import { isLetter, letterAtStep, type Pitch, stepOf } from '../../engine/music/pitch.ts';
-import type { Note } from '../../engine/score/model.ts';
-import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  descendantsNamed,
+  isLetter,
+  letterAtStep,
+  type Note,
+  type Pitch,
+  stepOf,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
 import { type PitchShift, shiftPitch } from './pitch-shift.ts';
 

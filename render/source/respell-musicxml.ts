@@ -1,6 +1,11 @@
-import { isLetter, type Pitch } from '../../engine/music/pitch.ts';
-import type { Note } from '../../engine/score/model.ts';
-import { childText, firstChild, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  childText,
+  firstChild,
+  isLetter,
+  type Note,
+  type Pitch,
+  type XmlElement,
+} from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace, insertBefore, prefixOf } from './insertion.ts';
 import { insertNoteChild } from './note-children.ts';

@@ -1,8 +1,13 @@
-import { midiOf } from '../../engine/music/pitch.ts';
-import { fail, ok, type Result } from '../../engine/problem.ts';
-import type { Note, Score } from '../../engine/score/model.ts';
-import type { Respelling } from '../../engine/sounding/respelling.ts';
-import type { XmlElement } from '../../engine/xml/tree.ts';
+import {
+  fail,
+  midiOf,
+  type Note,
+  ok,
+  type Respelling,
+  type Result,
+  type Score,
+  type XmlElement,
+} from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import { type PitchShift, shiftBetween } from './pitch-shift.ts';
 import { respellMeiNote } from './respell-mei.ts';

@@ -1,7 +1,10 @@
-import { type Decisions, hasNoDecisions } from '../../engine/decisions/model.ts';
-import { readSavedDecisions } from '../../engine/decisions/read-saved-decisions.ts';
-import { decisionsInstruction } from '../../engine/decisions/save-decisions.ts';
-import type { Score } from '../../engine/score/model.ts';
+import {
+  type Decisions,
+  decisionsInstruction,
+  hasNoDecisions,
+  readSavedDecisions,
+  type Score,
+} from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace, insertBefore } from './insertion.ts';
 

@@ -1,4 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/index.ts';
 
 /** Kinds of files that an annotated score comes back as: always that in which it came. */
 export const SOURCE_TYPES = {

@@ -1,5 +1,10 @@
-import { problemMessage } from '../../engine/problem.ts';
-import { descendantsNamed, parseXml, XML_LIMITS, type XmlElement } from '../../engine/xml/tree.ts';
+import {
+  descendantsNamed,
+  parseXml,
+  problemMessage,
+  XML_LIMITS,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { applyEdits, cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { FontCharacters } from './embed-fonts.ts';
 import { TEXT_FAMILIES, type TextFace } from './fonts.ts';

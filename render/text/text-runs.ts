@@ -1,4 +1,4 @@
-import type { Span, XmlElement } from '../../engine/xml/tree.ts';
+import type { Span, XmlElement } from '../../engine/index.ts';
 import type { TextFace } from './fonts.ts';
 
 /** What SVG text inherits from element to element. Lengths in the SVG's own unit. */

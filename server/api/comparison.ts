@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
+import { COMPARE_CATALOGUE } from '../../engine/index.ts';
 import { shapeOf } from './option-schemas.ts';
 import { footRestShape, instrumentShape, leverShape, partShape } from './options.ts';
 import { remark, scoreShape } from './report.ts';

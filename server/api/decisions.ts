@@ -1,17 +1,22 @@
 import { z } from 'zod';
-import { type ChosenDecisions, chooseDecisions } from '../../engine/decisions/choose-decisions.ts';
 import {
+  type Catalogue,
+  type ChosenDecisions,
+  type Concerned,
+  chooseDecisions,
   DECISION_LIMITS,
   DECISION_LISTS,
   type DecisionList,
   type DecisionPin,
   type Decisions,
+  entry,
+  namePlace,
   type Place,
-} from '../../engine/decisions/model.ts';
-import { namePlace, readFraction } from '../../engine/decisions/places.ts';
-import type { UnplacedDecision } from '../../engine/decisions/unplaced-decisions.ts';
-import { type Catalogue, type Concerned, entry, yesOrNo } from '../../engine/options/describe-option.ts';
-import type { Score } from '../../engine/score/model.ts';
+  readFraction,
+  type Score,
+  type UnplacedDecision,
+  yesOrNo,
+} from '../../engine/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { shapeOf } from './option-schemas.ts';
 import { quoteValue } from './quote-value.ts';

@@ -1,6 +1,5 @@
 import { createHash } from 'node:crypto';
-import { type FindingRow, listFindingRows } from '../../engine/findings/finding-table.ts';
-import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
+import { type FindingRow, listFindingRows, SEVERITIES, SEVERITY_WORDS } from '../../engine/index.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';

@@ -1,12 +1,14 @@
 import { z } from 'zod';
 import {
+  chromaOfNote,
+  formatChange,
+  formatSetting,
   type GlissandoSetting,
   type GlissandoSettings,
+  LETTERS,
   pitchClassOf,
-} from '../../engine/glissando/settings.ts';
-import { chromaOfNote, type WantedSound } from '../../engine/glissando/wanted-sound.ts';
-import { formatChange, formatSetting } from '../../engine/harp/setting.ts';
-import { LETTERS } from '../../engine/music/pitch.ts';
+  type WantedSound,
+} from '../../engine/index.ts';
 import { settingText } from './score-schemas.ts';
 
 export const glissandoOptions = z

@@ -1,7 +1,11 @@
-import type { HarpProfile } from '../../engine/harp/harps.ts';
-import { nameString, parseScordatura, stringsOutOfRange } from '../../engine/harp/scordatura.ts';
-import type { Concerned } from '../../engine/options/describe-option.ts';
-import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
+import {
+  type Concerned,
+  type HarpProfile,
+  nameString,
+  parseScordatura,
+  stringsOutOfRange,
+} from '../../engine/index.ts';
+import { OPTION_CATALOGUE } from '../../render/pure.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { WORK_HARPS } from './decisions.ts';
 import { quoteValue } from './quote-value.ts';

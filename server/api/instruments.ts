@@ -1,10 +1,14 @@
 import { z } from 'zod';
-import { checkProfile } from '../../engine/harp/check-profile.ts';
-import { HARP_NAMES, HARPS, type HarpProfile } from '../../engine/harp/harps.ts';
-import { tuningName } from '../../engine/harp/open-tuning.ts';
-import { nameString } from '../../engine/harp/scordatura.ts';
-import { stepOf } from '../../engine/music/pitch.ts';
-import { problemMessage } from '../../engine/problem.ts';
+import {
+  checkProfile,
+  HARP_NAMES,
+  HARPS,
+  type HarpProfile,
+  nameString,
+  problemMessage,
+  stepOf,
+  tuningName,
+} from '../../engine/index.ts';
 import { stringName } from './score-schemas.ts';
 
 const KINDS = ['pedal', 'lever'] as const;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { LEVER_FINDING_CODES } from '../../engine/findings/catalogue.ts';
+import { LEVER_FINDING_CODES } from '../../engine/index.ts';
 import {
   annotatedShape,
   annotateReport,

@@ -1,17 +1,17 @@
 import { z } from 'zod';
-import type {
-  Amount,
-  AmountOrNever,
-  Catalogue,
-  Concerned,
-  GivenOf,
-  Group,
-  Member,
-  NamedOrOwn,
-  Option,
-  Text,
-} from '../../engine/options/describe-option.ts';
-import { unitName } from '../../engine/options/units.ts';
+import {
+  type Amount,
+  type AmountOrNever,
+  type Catalogue,
+  type Concerned,
+  type GivenOf,
+  type Group,
+  type Member,
+  type NamedOrOwn,
+  type Option,
+  type Text,
+  unitName,
+} from '../../engine/index.ts';
 import { tellOption } from './tell-option.ts';
 
 const wordsOf = (values: Readonly<Record<string, string>>) =>

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { LEVER_CATALOGUE } from '../../engine/levers/catalogue.ts';
-import { PEDAL_CATALOGUE } from '../../engine/pedals/catalogue.ts';
-import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
+import { LEVER_CATALOGUE, PEDAL_CATALOGUE } from '../../engine/index.ts';
+import { ENGRAVING_CATALOGUE } from '../../render/pure.ts';
 import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
 import { shapeOf } from './option-schemas.ts';

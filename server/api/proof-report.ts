@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { PROOF_FINDING_CODES } from '../../engine/findings/catalogue.ts';
+import { PROOF_FINDING_CODES } from '../../engine/index.ts';
 import { findingCode, findingShape, remark } from './report.ts';
 import { beat, letter, positionName, scoreTime, settingText } from './score-schemas.ts';
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { PEDAL_FINDING_CODES } from '../../engine/findings/catalogue.ts';
+import { PEDAL_FINDING_CODES } from '../../engine/index.ts';
 import { notesAt } from './decisions.ts';
 import {
   beat,

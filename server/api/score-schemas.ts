@@ -1,8 +1,5 @@
 import { z } from 'zod';
-import { BEAT_TEXT } from '../../engine/decisions/model.ts';
-import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
-import { POSITION_NAMES } from '../../engine/harp/setting.ts';
-import { LETTERS } from '../../engine/music/pitch.ts';
+import { BEAT_TEXT, LETTERS, POSITION_NAMES, SEVERITIES, SEVERITY_WORDS } from '../../engine/index.ts';
 
 /** What requests and answers are made of: each with the sentence that the description of the API gives it. */
 

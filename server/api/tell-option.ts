@@ -1,5 +1,4 @@
-import type { Concerned, Option } from '../../engine/options/describe-option.ts';
-import { unitName } from '../../engine/options/units.ts';
+import { type Concerned, type Option, unitName } from '../../engine/index.ts';
 
 const HARPS: Readonly<Record<Concerned, string>> = {
   pedal: 'For the pedal harp. ',

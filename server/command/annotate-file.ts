@@ -1,9 +1,12 @@
 import { extname } from 'node:path';
 import type { z } from 'zod';
-import { type Annotator, createAnnotator } from '../../render/annotate.ts';
-import type { Annotation } from '../../render/annotation.ts';
-import { EngraverError } from '../../render/layout/verovio.ts';
-import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
+import {
+  type Annotation,
+  type Annotator,
+  createAnnotator,
+  EngraverError,
+  SOURCE_TYPES,
+} from '../../render/index.ts';
 import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../threads/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';

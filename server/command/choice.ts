@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
-import { DECISION_LISTS, NO_DECISIONS } from '../../engine/decisions/model.ts';
+import { DECISION_LISTS, NO_DECISIONS } from '../../engine/index.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
 import { type CommandResult, EXIT } from './exit.ts';

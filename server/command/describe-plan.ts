@@ -1,4 +1,4 @@
-import { formatBeatText } from '../../engine/music/format-beat.ts';
+import { formatBeatText } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
 import { count, describeRemark, oneLine, tabulate } from './summary.ts';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { HARP_NAMES, HARPS } from '../../engine/harp/harps.ts';
+import { HARP_NAMES, HARPS } from '../../engine/index.ts';
 import { compareOptions } from '../api/comparison.ts';
 import { engravingShape, planOptions, proofOptions } from '../api/options.ts';
 import { describeSettings } from '../settings.ts';

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { OPTION_GROUPS, type OptionGroup } from '../../engine/options/groups.ts';
-import { listOptions } from '../../engine/options/list-options.ts';
-import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
+import { listOptions, OPTION_GROUPS, type OptionGroup } from '../../engine/index.ts';
+import { OPTION_CATALOGUE } from '../../render/pure.ts';
 import { type NamedOption, nameOptions } from '../api/read-options.ts';
 import { tellValues } from '../api/tell-values.ts';
 import { flagOf } from './flags.ts';

@@ -1,6 +1,6 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, extname } from 'node:path';
-import type { SourceKind } from '../../render/source/source-kind.ts';
+import type { SourceKind } from '../../render/pure.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import type { Annotated, Target } from '../threads/annotate-score.ts';

@@ -1,8 +1,5 @@
-import { SEVERITIES } from '../../engine/findings/model.ts';
-import type { HarpFinding } from '../../engine/harp-plan.ts';
-import { formatBeat } from '../../engine/music/format-beat.ts';
-import type { Remark } from '../../engine/score/model.ts';
-import type { Annotation } from '../../render/annotation.ts';
+import { formatBeat, type HarpFinding, type Remark, SEVERITIES } from '../../engine/index.ts';
+import type { Annotation } from '../../render/index.ts';
 
 /** Words of a hostile file without line breaks and without codes that a terminal obeys. */
 const tame = (text: string): string => text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ');

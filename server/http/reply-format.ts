@@ -1,4 +1,4 @@
-import { SOURCE_TYPES, type SourceKind } from '../../render/source/source-kind.ts';
+import { SOURCE_TYPES, type SourceKind } from '../../render/pure.ts';
 import type { AnnotateChoice } from '../api/options.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import type { ReplyAddress, ReplyFormat } from '../threads/job.ts';

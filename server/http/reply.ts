@@ -1,5 +1,5 @@
-import type { Annotation } from '../../render/annotation.ts';
-import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
+import type { Annotation } from '../../render/index.ts';
+import { SOURCE_TYPES } from '../../render/pure.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';

@@ -1,4 +1,4 @@
-import { SOURCE_TYPES } from '../../render/source/source-kind.ts';
+import { SOURCE_TYPES } from '../../render/pure.ts';
 import type { AnnotateChoice } from '../api/options.ts';
 import type { AnyProblem, Outcome } from '../service-problem.ts';
 import type { Reply, ReplyFormat, Stage } from '../threads/job.ts';

@@ -1,4 +1,4 @@
-import { type ArchiveEntry, isZip, listEntries } from '../../engine/score/unzip.ts';
+import { type ArchiveEntry, isZip, listEntries } from '../../engine/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 
 /** One score of a job: the bytes of the file itself, or its packed stretch of an archive. */

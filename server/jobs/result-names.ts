@@ -1,4 +1,4 @@
-import { extensionOf } from '../../render/source/source-kind.ts';
+import { extensionOf } from '../../render/pure.ts';
 import { fileNameFrom } from '../http/file-name.ts';
 import type { JobFile } from './job.ts';
 

@@ -1,6 +1,4 @@
-import { harpLabel } from '../../engine/harp/harps.ts';
-import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
-import { formatBeatText } from '../../engine/music/format-beat.ts';
+import { formatBeatText, type Hand, harpLabel, type LeverPosition } from '../../engine/index.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
 

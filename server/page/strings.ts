@@ -1,10 +1,16 @@
-import { FINDINGS, type FindingCode } from '../../engine/findings/catalogue.ts';
-import { SEVERITY_WORDS, type Severity } from '../../engine/findings/model.ts';
-import type { Foot, Position } from '../../engine/harp/setting.ts';
-import { nameOfPosition } from '../../engine/harp/setting.ts';
-import { formatBeatText } from '../../engine/music/format-beat.ts';
-import { tellAmount, type Unit } from '../../engine/options/units.ts';
-import { PRICES } from '../../engine/pedals/weights.ts';
+import {
+  FINDINGS,
+  type FindingCode,
+  type Foot,
+  formatBeatText,
+  nameOfPosition,
+  type Position,
+  PRICES,
+  SEVERITY_WORDS,
+  type Severity,
+  tellAmount,
+  type Unit,
+} from '../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 

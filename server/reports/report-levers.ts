@@ -1,8 +1,11 @@
-import { openAlter } from '../../engine/harp/open-tuning.ts';
-import { nameString } from '../../engine/harp/scordatura.ts';
-import type { HarpPlan } from '../../engine/harp-plan.ts';
-import type { LeverMove, LeverSummary } from '../../engine/levers/model.ts';
-import { leverName } from '../../render/levers/lever-words.ts';
+import {
+  type HarpPlan,
+  type LeverMove,
+  type LeverSummary,
+  nameString,
+  openAlter,
+} from '../../engine/index.ts';
+import { leverName } from '../../render/pure.ts';
 import type { LeverPlanReport, ReportedLeverMove } from '../api/lever-report.ts';
 import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
 

@@ -1,11 +1,15 @@
-import type { NotesAt } from '../../engine/decisions/model.ts';
-import { nameNotes } from '../../engine/decisions/notes-at.ts';
-import type { Finding, NoteChange, NoteFix } from '../../engine/findings/model.ts';
-import { pitchName } from '../../engine/music/pitch.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
-import type { Move } from '../../engine/pedals/model.ts';
-import type { Score } from '../../engine/score/model.ts';
-import type { Respelling } from '../../engine/sounding/respelling.ts';
+import {
+  type Finding,
+  type Move,
+  type NoteChange,
+  type NoteFix,
+  type NotesAt,
+  nameNotes,
+  pitchName,
+  type Respelling,
+  rationalKey,
+  type Score,
+} from '../../engine/index.ts';
 import type { ReportedNoteFix } from '../api/report.ts';
 
 /** Tells a note by its place. */

@@ -1,7 +1,12 @@
-import { formatSetting, nameOfPosition } from '../../engine/harp/setting.ts';
-import { rationalKey } from '../../engine/music/rational.ts';
-import type { FixPlace, MarkingFix, Proof } from '../../engine/proof/model.ts';
-import type { Score } from '../../engine/score/model.ts';
+import {
+  type FixPlace,
+  formatSetting,
+  type MarkingFix,
+  nameOfPosition,
+  type Proof,
+  rationalKey,
+  type Score,
+} from '../../engine/index.ts';
 import type { ProofReport, ReportedMarkingFix } from '../api/proof-report.ts';
 import { reportFinding } from './report-notes.ts';
 

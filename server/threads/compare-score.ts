@@ -1,12 +1,15 @@
-import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
-import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
-import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
-import { LEVER_HARP } from '../../engine/harp/profiles/lever-harp-34.ts';
-import { leverOptionsFor } from '../../engine/levers/options.ts';
-import { completeChoice } from '../../engine/options/choose.ts';
-import { pedalOptionsFor } from '../../engine/pedals/options.ts';
-import { openScore } from '../../engine/score/open.ts';
-import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
+import {
+  COMPARE_CATALOGUE,
+  CONCERT_HARP,
+  compareHarps,
+  completeChoice,
+  DEFAULT_COMPARE_OPTIONS,
+  LEVER_HARP,
+  leverOptionsFor,
+  openScore,
+  pedalOptionsFor,
+} from '../../engine/index.ts';
+import { withoutOwnMarkings } from '../../render/pure.ts';
 import type { CompareChoice, CompareReport } from '../api/comparison.ts';
 import type { Outcome } from '../service-problem.ts';
 import { harpFor, partOf } from './plan-score.ts';

@@ -1,4 +1,4 @@
-import { type ArchiveEntry, unpackEntry } from '../../engine/score/unzip.ts';
+import { type ArchiveEntry, unpackEntry } from '../../engine/index.ts';
 import { replyJson } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import { compareScore } from './compare-score.ts';

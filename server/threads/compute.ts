@@ -1,10 +1,14 @@
-import { findGlissandi } from '../../engine/glissando/settings.ts';
-import { readWantedSound } from '../../engine/glissando/wanted-sound.ts';
-import { parseSetting, type Setting } from '../../engine/harp/setting.ts';
-import { pedalOptionsFor } from '../../engine/pedals/options.ts';
-import { ok, type Result } from '../../engine/problem.ts';
-import { proofreadScore } from '../../engine/proof/proof.ts';
-import { openScore } from '../../engine/score/open.ts';
+import {
+  findGlissandi,
+  ok,
+  openScore,
+  parseSetting,
+  pedalOptionsFor,
+  proofreadScore,
+  type Result,
+  readWantedSound,
+  type Setting,
+} from '../../engine/index.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';

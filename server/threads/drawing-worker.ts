@@ -1,6 +1,5 @@
 import { getPriority, setPriority } from 'node:os';
-import { type Annotator, createAnnotator } from '../../render/annotate.ts';
-import { EngraverError } from '../../render/layout/verovio.ts';
+import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
 import { composeReply } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { annotateScore, type Target } from './annotate-score.ts';

@@ -1,6 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
-import type { ArchiveEntry } from '../../engine/score/unzip.ts';
-import type { SourceKind } from '../../render/source/source-kind.ts';
+import type { ArchiveEntry } from '../../engine/index.ts';
+import type { SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/comparison.ts';
 import type { GlissandoChoice } from '../api/glissandi.ts';
 import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/options.ts';

@@ -1,5 +1,4 @@
-import { SOUND_NAMES } from '../../engine/glissando/sound-names.ts';
-import { splitRoot } from '../../engine/glissando/wanted-sound.ts';
+import { SOUND_NAMES, splitRoot } from '../../engine/index.ts';
 import { rankNearest } from '../api/nearest-word.ts';
 
 const MOST_OFFERED = 3;

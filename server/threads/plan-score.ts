@@ -1,12 +1,16 @@
-import type { ChosenDecisions } from '../../engine/decisions/choose-decisions.ts';
-import { chooseProfile, type ProfileChoice } from '../../engine/harp/choose-profile.ts';
-import type { HarpPlan } from '../../engine/harp-plan.ts';
-import { leverOptionsFor } from '../../engine/levers/options.ts';
-import { pedalOptionsFor } from '../../engine/pedals/options.ts';
-import type { Remark, Score } from '../../engine/score/model.ts';
-import { openScore } from '../../engine/score/open.ts';
-import { planPart } from '../../render/plan-part.ts';
-import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
+import {
+  type ChosenDecisions,
+  chooseProfile,
+  type HarpPlan,
+  leverOptionsFor,
+  openScore,
+  type ProfileChoice,
+  pedalOptionsFor,
+  planPart,
+  type Remark,
+  type Score,
+} from '../../engine/index.ts';
+import { withoutOwnMarkings } from '../../render/pure.ts';
 import { decisionsFor } from '../api/decisions.ts';
 import { checkHarpOptions } from '../api/harp-options.ts';
 import { type InstrumentChoice, profileOf } from '../api/instruments.ts';

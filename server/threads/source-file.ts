@@ -1,7 +1,6 @@
 import { strToU8, zipSync } from 'fflate';
-import type { Score } from '../../engine/score/model.ts';
-import { repackScore } from '../../render/source/repack.ts';
-import { SOURCE_TYPES, type SourceKind, sourceKindOf } from '../../render/source/source-kind.ts';
+import type { Score } from '../../engine/index.ts';
+import { repackScore, SOURCE_TYPES, type SourceKind, sourceKindOf } from '../../render/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 
 /** A score file as it leaves the service. */

@@ -1,9 +1,9 @@
+import { type HarpOptions, planPart } from '../../engine/plan-part.ts';
 import type { Result } from '../../engine/problem.ts';
 import { openScore } from '../../engine/score/open.ts';
 import type { Annotator } from '../../render/annotate.ts';
 import type { AnnotateForm, Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
-import { type HarpOptions, planPart } from '../../render/plan-part.ts';
 import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
 
 export interface ScoreChoice {

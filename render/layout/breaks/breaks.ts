@@ -1,4 +1,4 @@
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
 import type { LayoutMei } from '../layout-mei.ts';
 

@@ -1,6 +1,5 @@
 import { group } from 'd3-array';
-import type { Score } from '../../../engine/score/model.ts';
-import { childrenNamed, type XmlElement } from '../../../engine/xml/tree.ts';
+import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
 import type { Breaks } from './breaks.ts';
 
 /**

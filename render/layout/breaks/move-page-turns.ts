@@ -1,4 +1,4 @@
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import { type LaidOutPage, systemStarts } from '../laid-out-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from './page-layout.ts';

@@ -1,6 +1,12 @@
-import { add, compare, type Rational, ZERO } from '../../../engine/music/rational.ts';
-import { buildClock } from '../../../engine/score/clock.ts';
-import type { Note, Score } from '../../../engine/score/model.ts';
+import {
+  add,
+  buildClock,
+  compare,
+  type Note,
+  type Rational,
+  type Score,
+  ZERO,
+} from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 
 /** Where a page must be turned, and how much time there is for it. */

@@ -1,14 +1,15 @@
 import {
   add,
+  type Bar,
   compare,
   multiply,
   type Rational,
   rational,
   rationalKey,
+  type Score,
   subtract,
   toNumber,
-} from '../../../engine/music/rational.ts';
-import type { Bar, Score } from '../../../engine/score/model.ts';
+} from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { LayoutMei } from '../layout-mei.ts';

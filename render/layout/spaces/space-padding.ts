@@ -1,4 +1,4 @@
-import { rationalKey } from '../../../engine/music/rational.ts';
+import { rationalKey } from '../../../engine/index.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Overlap } from './overlaps.ts';
 import type { BoxSize } from './placeholder.ts';

@@ -1,4 +1,4 @@
-import { FEET, type Position } from '../../../engine/harp/setting.ts';
+import { FEET, type Position } from '../../../engine/index.ts';
 import { type Drawing, drawPath, PADDING_VU, ringAround, VU_PER_EM } from '../../draw/drawing.ts';
 import type { Pen, SettingLook, SettingToDraw } from '../look.ts';
 

@@ -1,4 +1,4 @@
-import { FEET } from '../../../engine/harp/setting.ts';
+import { FEET } from '../../../engine/index.ts';
 import { nameItems } from '../../draw/name-items.ts';
 import type { SettingLook } from '../look.ts';
 

@@ -1,6 +1,6 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { HarpName } from '../../../engine/harp/harps.ts';
+import type { HarpName } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';

@@ -1,7 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { formatSetting } from '../../../engine/harp/setting.ts';
-import type { Plan } from '../../../engine/pedals/model.ts';
+import { formatSetting, type Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';

@@ -1,5 +1,4 @@
-import type { Decisions } from '../../../../engine/decisions/model.ts';
-import { formatChange, positionNamed } from '../../../../engine/harp/setting.ts';
+import { type Decisions, formatChange, positionNamed } from '../../../../engine/index.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { HEIGHT, laneBox, lengthQuarters, levelOf, type XOf } from './chart-geometry.ts';

@@ -1,7 +1,4 @@
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
-import { FEET, type Position } from '../../../../engine/harp/setting.ts';
-import type { Letter } from '../../../../engine/music/pitch.ts';
-import { toNumber } from '../../../../engine/music/rational.ts';
+import { FEET, type Letter, type PedalFinding, type Position, toNumber } from '../../../../engine/index.ts';
 import type { PedalNeed, PlannedPart } from '../planner/planned-part.ts';
 
 /** Left of the bars stand the letters; above them the bar numbers. Lengths are in px of the chart. */

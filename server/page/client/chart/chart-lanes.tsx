@@ -1,6 +1,4 @@
-import type { Letter } from '../../../../engine/music/pitch.ts';
-import { toNumber } from '../../../../engine/music/rational.ts';
-import type { Move } from '../../../../engine/pedals/model.ts';
+import { type Letter, type Move, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import {

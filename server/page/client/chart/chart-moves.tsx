@@ -1,6 +1,4 @@
-import { type Foot, formatChange } from '../../../../engine/harp/setting.ts';
-import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
-import type { Move } from '../../../../engine/pedals/model.ts';
+import { type Foot, formatChange, type Move, rationalKey, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { MoveDrag } from './chart-drag.ts';

@@ -1,4 +1,4 @@
-import { LETTERS } from '../../../../engine/music/pitch.ts';
+import { LETTERS } from '../../../../engine/index.ts';
 import { HEIGHT, LEFT, laneBox } from './chart-geometry.ts';
 
 /** The letters of the lanes, which stay in sight while the chart scrolls beneath them. */

@@ -1,4 +1,4 @@
-import { toNumber } from '../../../../engine/music/rational.ts';
+import { toNumber } from '../../../../engine/index.ts';
 import type { MomentPlace, PlannedPart } from '../planner/planned-part.ts';
 
 type Movable = Pick<PlannedPart, 'moments' | 'plan' | 'ranges'>;

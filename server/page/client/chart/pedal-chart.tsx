@@ -1,6 +1,5 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { LETTERS } from '../../../../engine/music/pitch.ts';
-import { toNumber } from '../../../../engine/music/rational.ts';
+import { LETTERS, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';

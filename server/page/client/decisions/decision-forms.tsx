@@ -1,7 +1,12 @@
 import { useState } from 'preact/hooks';
-import type { Place } from '../../../../engine/decisions/model.ts';
-import { nameOfPosition, POSITIONS, type PositionName } from '../../../../engine/harp/setting.ts';
-import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
+import {
+  LETTERS,
+  type Letter,
+  nameOfPosition,
+  type Place,
+  POSITIONS,
+  type PositionName,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Desk } from './desk.ts';

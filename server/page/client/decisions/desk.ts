@@ -1,4 +1,4 @@
-import { type Decisions, NO_DECISIONS } from '../../../../engine/decisions/model.ts';
+import { type Decisions, NO_DECISIONS } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { addDecision, type Decision, dropDecision } from './work-edits.ts';

@@ -1,6 +1,4 @@
-import type { Place } from '../../../../engine/decisions/model.ts';
-import { formatChange, nameOfPosition } from '../../../../engine/harp/setting.ts';
-import { compare, rationalKey } from '../../../../engine/music/rational.ts';
+import { compare, formatChange, nameOfPosition, type Place, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { stepMoment } from '../chart/moved-moment.ts';
 import { StepButton } from '../controls/step-button.tsx';

@@ -1,6 +1,4 @@
-import type { Place } from '../../../../engine/decisions/model.ts';
-import { readFraction } from '../../../../engine/decisions/places.ts';
-import { toNumber } from '../../../../engine/music/rational.ts';
+import { type Place, readFraction, toNumber } from '../../../../engine/index.ts';
 import type { BarPlace, PlannedPart } from '../planner/planned-part.ts';
 
 /** The score time of a place, in quarters; that of the last bar where the part has no such bar. */

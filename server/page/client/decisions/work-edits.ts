@@ -1,15 +1,16 @@
-import type {
-  DecisionList,
-  DecisionPin,
-  Decisions,
-  NotesAt,
-  Place,
-} from '../../../../engine/decisions/model.ts';
-import type { DecisionAddress } from '../../../../engine/decisions/unplaced-decisions.ts';
-import { nameOfPosition, type Position } from '../../../../engine/harp/setting.ts';
-import type { Letter } from '../../../../engine/music/pitch.ts';
-import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Move } from '../../../../engine/pedals/model.ts';
+import {
+  type DecisionAddress,
+  type DecisionList,
+  type DecisionPin,
+  type Decisions,
+  type Letter,
+  type Move,
+  type NotesAt,
+  nameOfPosition,
+  type Place,
+  type Position,
+  rationalKey,
+} from '../../../../engine/index.ts';
 
 /** One thing that the user decided. */
 export type Decision =

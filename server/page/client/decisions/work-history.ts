@@ -1,4 +1,4 @@
-import type { Decisions } from '../../../../engine/decisions/model.ts';
+import type { Decisions } from '../../../../engine/index.ts';
 
 /** A step that can be taken back or done again: its name, and the work on the other side of it. */
 interface Step {

@@ -1,5 +1,4 @@
-import type { Place } from '../../../../engine/decisions/model.ts';
-import { formatChange, positionNamed } from '../../../../engine/harp/setting.ts';
+import { formatChange, type Place, positionNamed } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Decision } from './work-edits.ts';

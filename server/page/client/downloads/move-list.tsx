@@ -1,7 +1,4 @@
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
-import { formatSetting } from '../../../../engine/harp/setting.ts';
-import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Move } from '../../../../engine/pedals/model.ts';
+import { formatSetting, type Move, type PedalFinding, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { TableHead } from '../controls/table-head.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';

@@ -1,5 +1,4 @@
-import { formatChange } from '../../../../engine/harp/setting.ts';
-import { formatBeat } from '../../../../engine/music/format-beat.ts';
+import { formatBeat, formatChange } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart, ReadPart } from '../planner/planned-part.ts';
 

@@ -1,4 +1,4 @@
-import { extensionOf, SOURCE_TYPES } from '../../../../render/source/source-kind.ts';
+import { extensionOf, SOURCE_TYPES } from '../../../../render/pure.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Answer, FetchedFile } from '../options/annotate-request.ts';
 import { fileNameOf, saveFile } from './save-file.ts';

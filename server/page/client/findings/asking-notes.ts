@@ -1,5 +1,4 @@
-import { toNumber } from '../../../../engine/music/rational.ts';
-import type { Move } from '../../../../engine/pedals/model.ts';
+import { type Move, toNumber } from '../../../../engine/index.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 
 /**

@@ -1,8 +1,10 @@
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
-import { formatChange } from '../../../../engine/harp/setting.ts';
-import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Move } from '../../../../engine/pedals/model.ts';
-import type { MoveWindow } from '../../../../engine/time/window.ts';
+import {
+  formatChange,
+  type Move,
+  type MoveWindow,
+  type PedalFinding,
+  rationalKey,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';

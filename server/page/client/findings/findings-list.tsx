@@ -1,6 +1,4 @@
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
-import { SEVERITIES } from '../../../../engine/findings/model.ts';
-import { rationalKey } from '../../../../engine/music/rational.ts';
+import { type PedalFinding, rationalKey, SEVERITIES } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';

@@ -1,6 +1,4 @@
-import type { NoteChange } from '../../../../engine/findings/model.ts';
-import { pitchName } from '../../../../engine/music/pitch.ts';
-import type { SpellingSuggestion } from '../../../../engine/pedals/model.ts';
+import { type NoteChange, pitchName, type SpellingSuggestion } from '../../../../engine/index.ts';
 import { type Decision, decisionKey } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 

@@ -1,4 +1,4 @@
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import type { PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { addDecisions } from '../decisions/work-edits.ts';

@@ -1,4 +1,4 @@
-import { pitchName } from '../../../../engine/music/pitch.ts';
+import { pitchName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { addDecisions } from '../decisions/work-edits.ts';

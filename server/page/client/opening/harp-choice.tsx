@@ -1,4 +1,4 @@
-import type { HarpLabel } from '../../../../engine/score/model.ts';
+import type { HarpLabel } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 

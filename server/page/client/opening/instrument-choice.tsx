@@ -1,4 +1,4 @@
-import { HARP_NAMES, type HarpName } from '../../../../engine/harp/harps.ts';
+import { HARP_NAMES, type HarpName } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 
 /** Which harp the part is planned for. */

@@ -1,5 +1,4 @@
-import { checkDecisions } from '../../../../engine/decisions/check-decisions.ts';
-import type { Decisions } from '../../../../engine/decisions/model.ts';
+import { checkDecisions, type Decisions } from '../../../../engine/index.ts';
 import { fingerprintOf } from './fingerprint.ts';
 
 /** Work on many scores in one place of the browser's memory, the latest last. */

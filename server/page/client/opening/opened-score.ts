@@ -1,6 +1,5 @@
 import { useEffect, useReducer, useRef } from 'preact/hooks';
-import type { HarpName } from '../../../../engine/harp/harps.ts';
-import type { PartSummary } from '../../../../engine/problem.ts';
+import type { HarpName, PartSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { ScoreFile } from '../options/annotate-request.ts';
 import { planChoicesOf } from '../options/choices.ts';

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
-import type { PartSummary } from '../../../../engine/problem.ts';
+import type { PartSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 
 /** Lets the user say which part is the harp. */

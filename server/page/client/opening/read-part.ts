@@ -1,10 +1,18 @@
-import type { NotesAt } from '../../../../engine/decisions/model.ts';
-import { type Pitch, pitchName } from '../../../../engine/music/pitch.ts';
-import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
-import { buildPlayback } from '../../../../engine/performance/build-playback.ts';
-import type { Bar, Note, Remark, Score } from '../../../../engine/score/model.ts';
-import { otherStrings, writtenString } from '../../../../engine/sounding/needs.ts';
-import { beatAt } from '../../../../engine/time/moments.ts';
+import {
+  type Bar,
+  beatAt,
+  buildPlayback,
+  type Note,
+  type NotesAt,
+  otherStrings,
+  type Pitch,
+  pitchName,
+  type Remark,
+  rationalKey,
+  type Score,
+  toNumber,
+  writtenString,
+} from '../../../../engine/index.ts';
 import { listMomentPlaces } from '../planner/allowed-moments.ts';
 import type { BarPlace, NotePlace, ReadPart } from '../planner/planned-part.ts';
 

@@ -1,5 +1,4 @@
-import type { Decisions } from '../../../../engine/decisions/model.ts';
-import type { HarpName } from '../../../../engine/harp/harps.ts';
+import type { Decisions, HarpName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { findKey, keyHeaders } from '../opening/service-key.ts';
 import { type Choices, optionsOf } from './choices.ts';

@@ -1,6 +1,4 @@
-import type { HarpKind } from '../../../../engine/harp/harps.ts';
-import type { Amount, AmountOrNever, Text } from '../../../../engine/options/describe-option.ts';
-import type { ListedOption } from '../../../../engine/options/list-options.ts';
+import type { Amount, AmountOrNever, HarpKind, ListedOption, Text } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { type Choices, chosenOf, isWord, OWN, valuesOf } from './choices.ts';
 import { TypedChoice } from './typed-choice.tsx';

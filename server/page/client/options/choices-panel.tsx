@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import type { HarpKind } from '../../../../engine/harp/harps.ts';
+import type { HarpKind } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { Control, type ControlProps } from './choice-controls.tsx';

@@ -1,10 +1,16 @@
-import type { HarpKind } from '../../../../engine/harp/harps.ts';
-import { completeChoice, concerns, defaultOf } from '../../../../engine/options/choose.ts';
-import type { Choice, Values } from '../../../../engine/options/describe-option.ts';
-import { type ListedOption, listOptions } from '../../../../engine/options/list-options.ts';
-import { tellAmount } from '../../../../engine/options/units.ts';
-import { PEDAL_CATALOGUE } from '../../../../engine/pedals/catalogue.ts';
-import { OPTION_CATALOGUE } from '../../../../render/option-catalogue.ts';
+import {
+  type Choice,
+  completeChoice,
+  concerns,
+  defaultOf,
+  type HarpKind,
+  type ListedOption,
+  listOptions,
+  PEDAL_CATALOGUE,
+  tellAmount,
+  type Values,
+} from '../../../../engine/index.ts';
+import { OPTION_CATALOGUE } from '../../../../render/pure.ts';
 
 /** Every option of the catalogue; each is sent to the service, and most have a control. */
 const LISTED = new Map(listOptions(OPTION_CATALOGUE).map((listed) => [listed.name, listed]));

@@ -1,6 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { NO_DECISIONS } from '../../../../engine/decisions/model.ts';
-import type { OptionGroup } from '../../../../engine/options/groups.ts';
+import { NO_DECISIONS, type OptionGroup } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { parseDrawing } from '../score/safe-svg.ts';
 import { fetchFile } from './annotate-request.ts';

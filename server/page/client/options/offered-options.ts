@@ -1,6 +1,9 @@
-import type { HarpKind } from '../../../../engine/harp/harps.ts';
-import { OPTION_GROUPS, type OptionGroup } from '../../../../engine/options/groups.ts';
-import type { ListedOption } from '../../../../engine/options/list-options.ts';
+import {
+  type HarpKind,
+  type ListedOption,
+  OPTION_GROUPS,
+  type OptionGroup,
+} from '../../../../engine/index.ts';
 import { listedFor } from './choices.ts';
 
 /** What has controls under one heading. */

@@ -1,10 +1,17 @@
-import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
-import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
-import type { Move, Plan } from '../../../../engine/pedals/model.ts';
-import type { PreparedScore, SpellingNeeds } from '../../../../engine/pedals/pedal-problem.ts';
-import { buildClock } from '../../../../engine/score/clock.ts';
-import type { Score } from '../../../../engine/score/model.ts';
-import { beatAt, listMoments } from '../../../../engine/time/moments.ts';
+import {
+  beatAt,
+  buildClock,
+  LETTERS,
+  type Letter,
+  listMoments,
+  type Move,
+  type Plan,
+  type PreparedScore,
+  rationalKey,
+  type Score,
+  type SpellingNeeds,
+  toNumber,
+} from '../../../../engine/index.ts';
 import type { MomentPlace, MomentRange } from './planned-part.ts';
 
 /** The moments to which a move can be pinned: onsets and beats, not those of grace notes. */

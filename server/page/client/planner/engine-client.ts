@@ -1,5 +1,4 @@
-import type { Decisions } from '../../../../engine/decisions/model.ts';
-import type { HarpName } from '../../../../engine/harp/harps.ts';
+import type { Decisions, HarpName } from '../../../../engine/index.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { EngineReport, EngineRequest, Replanning } from './engine-messages.ts';
 

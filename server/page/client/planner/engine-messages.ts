@@ -1,7 +1,4 @@
-import type { ChosenDecisions } from '../../../../engine/decisions/choose-decisions.ts';
-import type { Decisions } from '../../../../engine/decisions/model.ts';
-import type { HarpName } from '../../../../engine/harp/harps.ts';
-import type { PartSummary } from '../../../../engine/problem.ts';
+import type { ChosenDecisions, Decisions, HarpName, PartSummary } from '../../../../engine/index.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { Planning, ReadPart } from './planned-part.ts';
 

@@ -1,9 +1,13 @@
-import { chooseDecisions } from '../../../../engine/decisions/choose-decisions.ts';
-import { chooseProfile } from '../../../../engine/harp/choose-profile.ts';
-import { HARPS, type HarpName, type HarpProfile } from '../../../../engine/harp/harps.ts';
-import { problemMessage } from '../../../../engine/problem.ts';
-import { openScore } from '../../../../engine/score/open.ts';
-import { withoutOwnMarkings } from '../../../../render/source/our-markings.ts';
+import {
+  chooseDecisions,
+  chooseProfile,
+  HARPS,
+  type HarpName,
+  type HarpProfile,
+  openScore,
+  problemMessage,
+} from '../../../../engine/index.ts';
+import { withoutOwnMarkings } from '../../../../render/pure.ts';
 import { readPart } from '../opening/read-part.ts';
 import type { EngineReport, EngineRequest } from './engine-messages.ts';
 import { createPartPlanner } from './part-planner.ts';

@@ -1,14 +1,18 @@
-import type { Decisions } from '../../../../engine/decisions/model.ts';
-import { placeDecisions } from '../../../../engine/decisions/place-decisions.ts';
-import type { PedalHarpProfile } from '../../../../engine/harp/profile.ts';
-import { CONCERT_HARP } from '../../../../engine/harp/profiles/concert-harp.ts';
-import { toNumber } from '../../../../engine/music/rational.ts';
-import type { Plan } from '../../../../engine/pedals/model.ts';
-import { pedalOptionsFor } from '../../../../engine/pedals/options.ts';
-import { memoizeNeeds, prepareScore, type SpellingNeeds } from '../../../../engine/pedals/pedal-problem.ts';
-import { createReplanner } from '../../../../engine/pedals/replan.ts';
-import type { Score } from '../../../../engine/score/model.ts';
-import { buildTimeline } from '../../../../engine/time/part-timeline.ts';
+import {
+  buildTimeline,
+  CONCERT_HARP,
+  createReplanner,
+  type Decisions,
+  memoizeNeeds,
+  type PedalHarpProfile,
+  type Plan,
+  pedalOptionsFor,
+  placeDecisions,
+  prepareScore,
+  type Score,
+  type SpellingNeeds,
+  toNumber,
+} from '../../../../engine/index.ts';
 import { withoutLost } from '../decisions/work-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import { rangesOf } from './allowed-moments.ts';

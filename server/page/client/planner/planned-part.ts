@@ -1,10 +1,17 @@
-import type { Decisions, NotesAt, Place } from '../../../../engine/decisions/model.ts';
-import type { Position } from '../../../../engine/harp/setting.ts';
-import type { Letter } from '../../../../engine/music/pitch.ts';
-import type { Rational } from '../../../../engine/music/rational.ts';
-import type { Plan } from '../../../../engine/pedals/model.ts';
-import type { Playback } from '../../../../engine/performance/playback.ts';
-import type { HarpLabel, Remark, ScoreFormat, Titles } from '../../../../engine/score/model.ts';
+import type {
+  Decisions,
+  HarpLabel,
+  Letter,
+  NotesAt,
+  Place,
+  Plan,
+  Playback,
+  Position,
+  Rational,
+  Remark,
+  ScoreFormat,
+  Titles,
+} from '../../../../engine/index.ts';
 
 /** A bar as the page needs it. */
 export interface BarPlace {

@@ -1,6 +1,5 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Decisions } from '../../../../engine/decisions/model.ts';
-import type { Plan } from '../../../../engine/pedals/model.ts';
+import type { Decisions, Plan } from '../../../../engine/index.ts';
 import { beginHistory, changeWork, type WorkAct, type WorkHistory } from '../decisions/work-history.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { EngineClient } from './engine-client.ts';

@@ -1,6 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { formatSetting } from '../../../../engine/harp/setting.ts';
-import { beatsAt, performPart, placeAt, secondsAtBeat } from '../../../../engine/performance/perform-part.ts';
+import { beatsAt, formatSetting, performPart, placeAt, secondsAtBeat } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Player } from './listen-player.ts';

@@ -1,9 +1,4 @@
-import {
-  type PartPerformance,
-  type PlayedPluck,
-  placeAt,
-  soundsOf,
-} from '../../../../engine/performance/perform-part.ts';
+import { type PartPerformance, type PlayedPluck, placeAt, soundsOf } from '../../../../engine/index.ts';
 
 /** What the player plays on; times in seconds of its own clock. */
 export interface Sound {

@@ -4,7 +4,7 @@ import {
   placeAt,
   secondsAtPosition,
   soundsOf,
-} from '../../../../engine/performance/perform-part.ts';
+} from '../../../../engine/index.ts';
 import { type Player, startPlayer } from './listen-player.ts';
 import type { Listening } from './listening.ts';
 import { type HarpSound, strikeUp } from './sound-harp.ts';

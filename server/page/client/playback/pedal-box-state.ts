@@ -1,14 +1,15 @@
-import type { Foot, Setting } from '../../../../engine/harp/setting.ts';
-import type { Letter } from '../../../../engine/music/pitch.ts';
-import type { Plan } from '../../../../engine/pedals/model.ts';
 import {
   beatsAt,
+  type Foot,
+  hasRested,
+  type Letter,
   lastMoveAt,
   type PartPerformance,
+  type Plan,
   type PlayedMove,
+  type Setting,
   settingAt,
-} from '../../../../engine/performance/perform-part.ts';
-import { hasRested } from '../../../../engine/time/rested.ts';
+} from '../../../../engine/index.ts';
 
 /** A move that is announced: `beats` are left until it, rounded up. */
 export interface ComingMove {

@@ -4,10 +4,11 @@ import {
   footOf,
   formatChange,
   formatSetting,
+  LETTERS,
+  type Letter,
   POSITIONS,
   type Position,
-} from '../../../../engine/harp/setting.ts';
-import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { ANNOUNCED_BEATS, type ComingMove, type PedalBoxState } from './pedal-box-state.ts';
 

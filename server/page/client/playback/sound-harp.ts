@@ -1,6 +1,4 @@
-import type { HarpString } from '../../../../engine/harp/profile.ts';
-import { stepOf } from '../../../../engine/music/pitch.ts';
-import type { PlayedPluck } from '../../../../engine/performance/perform-part.ts';
+import { type HarpString, type PlayedPluck, stepOf } from '../../../../engine/index.ts';
 import type { Sound } from './listen-player.ts';
 import { ringString, type Tone } from './sound-string.ts';
 

@@ -1,4 +1,4 @@
-import { NATURAL_RING_SECONDS } from '../../../../engine/sounding/string-times.ts';
+import { NATURAL_RING_SECONDS } from '../../../../engine/index.ts';
 
 /** What is to sound: a string, or the octave harmonic of one. */
 export interface Tone {

@@ -1,5 +1,5 @@
 import { useEffect } from 'preact/hooks';
-import { toNumber } from '../../../../engine/music/rational.ts';
+import { toNumber } from '../../../../engine/index.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';

@@ -1,6 +1,4 @@
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
-import { compare, toNumber } from '../../../../engine/music/rational.ts';
-import type { Move, Plan } from '../../../../engine/pedals/model.ts';
+import { compare, type Move, type PedalFinding, type Plan, toNumber } from '../../../../engine/index.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { Spot } from './spot.ts';
 

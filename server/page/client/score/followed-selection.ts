@@ -1,5 +1,5 @@
 import { useRef, useState } from 'preact/hooks';
-import type { Plan } from '../../../../engine/pedals/model.ts';
+import type { Plan } from '../../../../engine/index.ts';
 import { followMarking, followSpot } from './follow-selection.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { Selection } from './spot.ts';

@@ -1,6 +1,4 @@
-import { formatChange } from '../../../../engine/harp/setting.ts';
-import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Plan } from '../../../../engine/pedals/model.ts';
+import { formatChange, type Plan, rationalKey } from '../../../../engine/index.ts';
 import { findBars, listGroups } from './page-text.ts';
 
 /** A marking as it stands on a page. */

@@ -1,9 +1,9 @@
-import type { HarpPlan } from '../engine/harp-plan.ts';
-import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../engine/levers/options.ts';
-import { planLevers } from '../engine/levers/plan.ts';
-import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../engine/pedals/options.ts';
-import { planPedals } from '../engine/pedals/plan.ts';
-import type { Score } from '../engine/score/model.ts';
+import type { HarpPlan } from './harp-plan.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './levers/options.ts';
+import { planLevers } from './levers/plan.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './pedals/options.ts';
+import { planPedals } from './pedals/plan.ts';
+import type { Score } from './score/model.ts';
 
 /** How a part is planned, where not by default. */
 export interface HarpOptions {

@@ -1,0 +1,24 @@
+/**
+ * The renderer: pages of a planned part as SVG and PDF, and the user's own MusicXML or MEI with the markings in it. Runs
+ * in Node. The server imports this file and nothing deeper.
+ */
+
+// Pages and files with markings.
+export { type Annotator, createAnnotator } from './annotate.ts';
+export type { Annotation } from './annotation.ts';
+export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+// Options of how a page looks.
+export { completeEngraving, type EngravingChoice } from './engraving-options.ts';
+export { EngraverError } from './layout/verovio.ts';
+export { leverName } from './levers/lever-words.ts';
+// What is printed where.
+export { markingsFor } from './markings/printed-markings.ts';
+export { OPTION_CATALOGUE } from './option-catalogue.ts';
+export { playedNotes } from './pages/engrave-pages.ts';
+export { fileRemarks } from './remarks.ts';
+
+// The user's own file.
+export { annotateSource } from './source/annotate-source.ts';
+export { withoutOwnMarkings } from './source/our-markings.ts';
+export { repackScore } from './source/repack.ts';
+export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

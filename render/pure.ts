@@ -1,0 +1,9 @@
+/**
+ * What of the renderer needs neither Node nor the layout engine, and is loaded at once: the page and whatever only
+ * describes pages and files import this file.
+ */
+export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+export { leverName } from './levers/lever-words.ts';
+export { OPTION_CATALOGUE } from './option-catalogue.ts';
+export { withoutOwnMarkings } from './source/our-markings.ts';
+export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';
