@@ -62,7 +62,7 @@ export const HAND_FINDINGS = {
   },
 } as const satisfies FindingEntries;
 
-interface RestruckFacts {
+export interface RestruckFacts {
   readonly string: Pitch;
   /** From one pluck to the next. */
   readonly seconds: number;

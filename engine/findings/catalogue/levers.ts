@@ -55,7 +55,7 @@ export const LEVER_FINDINGS = {
   },
 } as const satisfies FindingEntries;
 
-interface RetuneFacts {
+export interface RetuneFacts {
   /** The tuning in words, and that which is usual. */
   readonly tuning: string;
   readonly usual: string;

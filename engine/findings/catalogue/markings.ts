@@ -93,7 +93,7 @@ type NoteFacts = MarkedNote & {
   readonly passes: readonly number[];
 };
 
-interface QuickFacts {
+export interface QuickFacts {
   readonly foot: Foot;
   readonly change: PedalAt;
   /** The note that the change is for, and its bar. */
