@@ -8,26 +8,26 @@ const folder = at('../../dist/server/page/assets');
 
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
-await build({
-  entryPoints: {
-    main: at('client/main.tsx'),
-    'engine-worker': at('client/planner/engine-worker.ts'),
-    style: at('style.css'),
-  },
-  outdir: folder,
-  bundle: true,
-  splitting: true,
-  format: 'esm',
-  target: ['es2022'],
-  jsx: 'automatic',
-  jsxImportSource: 'preact',
-  minify: true,
-  legalComments: 'none',
-  loader: { '.ttf': 'file' },
-  assetNames: '[name]',
-  logLevel: 'warning',
-  tsconfigRaw: {},
-});
+// Page and thread are bundled each by itself: a chunk that both share would bring the whole engine to the first view.
+const bundle = (entryPoints) =>
+  build({
+    entryPoints,
+    outdir: folder,
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    target: ['es2022'],
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    minify: true,
+    legalComments: 'none',
+    loader: { '.ttf': 'file' },
+    assetNames: '[name]',
+    logLevel: 'warning',
+    tsconfigRaw: {},
+  });
+await bundle({ main: at('client/main.tsx'), style: at('style.css') });
+await bundle({ 'engine-worker': at('client/planner/engine-worker.ts') });
 cpSync(at('index.html'), `${folder}/index.html`);
 cpSync(at('../demo/lanterns-at-the-lock.musicxml'), `${folder}/demo.musicxml`);
 cpSync(at('../demo/the-ribbon-stall.musicxml'), `${folder}/demo-levers.musicxml`);

@@ -3,7 +3,7 @@ import { nameString } from '../../harp/scordatura.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import type { FindingEntries } from './entry.ts';
 
-type HandName = 'right' | 'left';
+export type HandName = 'right' | 'left';
 
 /** What the hands cannot do, or hardly, on any harp. */
 export const HAND_FINDINGS = {

@@ -76,7 +76,7 @@ export const MARKING_FINDINGS = {
   },
 } as const satisfies FindingEntries;
 
-interface MarkedNote {
+export interface MarkedNote {
   readonly pitch: Pitch;
   /** The pedal is needed for a note that its ornament brings in. */
   readonly isOfOrnament: boolean;
@@ -86,7 +86,7 @@ interface MarkedNote {
   readonly markingPlace: string;
 }
 
-type NoteFacts = MarkedNote & {
+export type NoteFacts = MarkedNote & {
   /** The pedal is moved while the note is held. */
   readonly isHeld: boolean;
   /** On which passes it is wrong, from 1; none where it is so on all. */

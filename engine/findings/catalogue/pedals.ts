@@ -81,7 +81,7 @@ export const PEDAL_FINDINGS = {
 } as const satisfies FindingEntries;
 
 /** A change that was decided, and what it runs into. */
-type PinFacts = { readonly change: PedalAt } & (
+export type PinFacts = { readonly change: PedalAt } & (
   | { readonly why: 'no-moves-here' | 'needed-earlier' | 'no-moment' }
   | { readonly why: 'foot-busy'; readonly foot: Foot }
   | { readonly why: 'note'; readonly needed: PedalAt; readonly bar: string }

@@ -132,7 +132,7 @@ export const STRING_FINDINGS = {
   },
 } as const satisfies FindingEntries;
 
-interface ElsewhereFacts {
+export interface ElsewhereFacts {
   readonly from: Pitch;
   readonly to: Pitch;
   readonly isOfOrnament: boolean;
@@ -141,11 +141,11 @@ interface ElsewhereFacts {
   readonly fromBar: string;
 }
 
-type RingingFacts =
+export type RingingFacts =
   | { readonly harp: 'pedal'; readonly change: PedalAt }
   | { readonly harp: 'lever'; readonly pitch: Pitch };
 
-interface GuessedFacts {
+export interface GuessedFacts {
   /** The letters that are not stated. */
   readonly letters: readonly Letter[];
   readonly setting: Setting;
