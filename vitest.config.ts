@@ -12,6 +12,7 @@ const NEEDS_MORE = [
   'test/engine/score/real-scores.test.ts',
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',
+  'test/package.test.ts',
   'test/server/api.test.ts',
   'test/server/command/command-line.test.ts',
   'test/server/end-to-end.test.ts',

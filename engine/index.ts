@@ -5,195 +5,14 @@
  * clock times are seconds. Other rooms and programs import this file and nothing deeper.
  *
  * @example
- * const opened = await openScore(bytes);
+ * const opened = openScore(bytes);
  * if (!opened.ok) throw new Error(problemMessage(opened.problem));
  * const plan = planPedals(opened.value);
  * console.log(formatSetting(plan.initial), plan.moves.length);
  */
 
-export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
-export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
-export { checkDecisions } from './decisions/check-decisions.ts';
-export { type ChosenDecisions, chooseDecisions } from './decisions/choose-decisions.ts';
-// What a user decides about a part.
-export {
-  BEAT_TEXT,
-  DECISION_LIMITS,
-  DECISION_LISTS,
-  type DecisionList,
-  type DecisionPin,
-  type Decisions,
-  hasNoDecisions,
-  NO_DECISIONS,
-  type NotesAt,
-  type Place,
-} from './decisions/model.ts';
-export { nameNotes } from './decisions/notes-at.ts';
-export { type PlacedFullSetting, placeDecisions } from './decisions/place-decisions.ts';
-export { namePlace, readFraction } from './decisions/places.ts';
-export { readSavedDecisions } from './decisions/read-saved-decisions.ts';
-export { decisionsInstruction } from './decisions/save-decisions.ts';
-export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
-export {
-  FINDINGS,
-  type FindingCode,
-  LEVER_FINDING_CODES,
-  PEDAL_FINDING_CODES,
-  type PedalFinding,
-  PROOF_FINDING_CODES,
-} from './findings/catalogue.ts';
-export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
-// What can be found, and how to fix it.
-export {
-  type Finding,
-  type NoteChange,
-  type NoteFix,
-  SEVERITIES,
-  SEVERITY_WORDS,
-  type Severity,
-} from './findings/model.ts';
-// Settings for a glissando.
-export {
-  findGlissandi,
-  type GlissandoSetting,
-  type GlissandoSettings,
-  pitchClassOf,
-} from './glissando/settings.ts';
-export { SOUND_NAMES } from './glissando/sound-names.ts';
-export { chromaOfNote, readWantedSound, splitRoot, type WantedSound } from './glissando/wanted-sound.ts';
-export { checkProfile } from './harp/check-profile.ts';
-export { chooseProfile, type ProfileChoice } from './harp/choose-profile.ts';
-// Harps, strings, pedals and settings.
-export {
-  HARP_NAMES,
-  HARPS,
-  type HarpKind,
-  type HarpName,
-  type HarpProfile,
-  harpLabel,
-} from './harp/harps.ts';
-export type { LeverHarpProfile } from './harp/lever-profile.ts';
-export { stringsWithLevers } from './harp/levered-strings.ts';
-export { type OpenTuning, openAlter, tuningName } from './harp/open-tuning.ts';
-export type { HarpString, PedalHarpProfile } from './harp/profile.ts';
-export { CONCERT_HARP } from './harp/profiles/concert-harp.ts';
-export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
-export { nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
-export {
-  FEET,
-  type Foot,
-  footOf,
-  formatChange,
-  formatSetting,
-  nameOfPosition,
-  POSITION_NAMES,
-  POSITIONS,
-  type Position,
-  type PositionName,
-  parseSetting,
-  positionNamed,
-  type Setting,
-} from './harp/setting.ts';
-// Either harp, and other keys.
-export type { HarpFinding, HarpPlan } from './harp-plan.ts';
-export { LEVER_CATALOGUE } from './levers/catalogue.ts';
-export type { Hand, LeverMove, LeverPlan, LeverPosition, LeverSummary } from './levers/model.ts';
-export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
-// Planning the levers.
-export { planLevers } from './levers/plan.ts';
-export { accidentalSign } from './music/accidental.ts';
-export { formatBeat, formatBeatText } from './music/format-beat.ts';
-// Pitches, exact fractions, beats and clock time.
-export {
-  isLetter,
-  LETTERS,
-  LETTERS_FROM_C,
-  type Letter,
-  letterAtStep,
-  midiOf,
-  type Pitch,
-  pitchName,
-  STEP_OF_LETTER,
-  stepOf,
-} from './music/pitch.ts';
-export {
-  add,
-  compare,
-  equals,
-  multiply,
-  type Rational,
-  rational,
-  rationalKey,
-  subtract,
-  toNumber,
-  ZERO,
-} from './music/rational.ts';
-export { completeChoice, concerns, defaultOf, pickChoice } from './options/choose.ts';
-// Options as plain data.
-export {
-  type Amount,
-  type AmountOrNever,
-  amount,
-  amountOrNever,
-  type Catalogue,
-  type Choice,
-  type Concerned,
-  entry,
-  type GivenOf,
-  type Group,
-  group,
-  type Member,
-  type NamedOrOwn,
-  namedOrOwn,
-  type Option,
-  oneOf,
-  type Text,
-  type Values,
-  yesOrNo,
-} from './options/describe-option.ts';
-export { OPTION_GROUPS, type OptionGroup } from './options/groups.ts';
-export { type ListedOption, listOptions } from './options/list-options.ts';
-export { tellAmount, type Unit, unitName } from './options/units.ts';
-export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
-export type { Move, Plan, PlanSummary, SpellingSuggestion } from './pedals/model.ts';
-export { DEFAULT_PLAN_OPTIONS, type PlanOptions, pedalOptionsFor } from './pedals/options.ts';
-export {
-  memoizeNeeds,
-  type PreparedScore,
-  prepareScore,
-  type SpellingNeeds,
-} from './pedals/pedal-problem.ts';
-// Planning the pedals, once or again at every change of a decision.
-export { planPedals } from './pedals/plan.ts';
-export { createReplanner } from './pedals/replan.ts';
-export { PRICES } from './pedals/weights.ts';
-// What sounds when, for hearing and watching.
-export { buildPlayback } from './performance/build-playback.ts';
-export {
-  beatsAt,
-  lastMoveAt,
-  noteheadsSoundingAt,
-  type PartPerformance,
-  type PlayedMove,
-  type PlayedPluck,
-  performPart,
-  placeAt,
-  secondsAtBeat,
-  secondsAtPosition,
-  settingAt,
-  soundsOf,
-} from './performance/perform-part.ts';
-export type { Playback } from './performance/playback.ts';
-export { type HarpOptions, planPart } from './plan-part.ts';
-export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';
-export type { FixPlace, MarkingFix, Proof } from './proof/model.ts';
-// Proofreading the markings of a file.
-export { proofreadScore } from './proof/proof.ts';
-export { startBar } from './score/bar-accidentals.ts';
-export { buildClock } from './score/clock.ts';
-export { encodeText } from './score/decode.ts';
-export { checkDrawingLimits } from './score/drawing-limits.ts';
-export { parseFifths } from './score/mei/notes/keys.ts';
+// Opening a score: bytes to a harp part, or a problem that says why not.
+export { openScore } from './score/open.ts';
 export type {
   Bar,
   HarpLabel,
@@ -207,19 +26,206 @@ export type {
   TextEncoding,
   Titles,
 } from './score/model.ts';
-export { listParts, type Part } from './score/musicxml/parts.ts';
-export { walkBar } from './score/musicxml/walk-bar.ts';
-// Opening a score: bytes to a harp part, or a problem that says why not.
-export { openScore } from './score/open.ts';
-export { asksToPrepare } from './score/pedal-words.ts';
-export { type ArchiveEntry, crc32, findEndRecord, isZip, listEntries, unpackEntry } from './score/unzip.ts';
+export { encodeText } from './score/decode.ts';
+export { checkDrawingLimits } from './score/drawing-limits.ts';
+export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';
+
+// Planning the pedals, once or again at every change of a decision.
+export { planPedals } from './pedals/plan.ts';
+export { createReplanner } from './pedals/replan.ts';
+export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
+export type { Move, Plan, PlanSummary, SpellingSuggestion } from './pedals/model.ts';
+export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
+export { PRICES } from './pedals/weights.ts';
+export {
+  memoizeNeeds,
+  type PreparedScore,
+  prepareScore,
+  type SpellingNeeds,
+} from './pedals/pedal-problem.ts';
 export { otherStrings, writtenString } from './sounding/needs.ts';
 export type { Respelling } from './sounding/respelling.ts';
 export { NATURAL_RING_SECONDS } from './sounding/string-times.ts';
+export type { MoveWindow } from './time/window.ts';
+
+// Planning the levers.
+export { planLevers } from './levers/plan.ts';
+export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
+export type { Hand, LeverMove, LeverPlan, LeverPosition, LeverSummary } from './levers/model.ts';
+export { LEVER_CATALOGUE } from './levers/catalogue.ts';
+
+// Either harp, and other keys.
+export type { HarpFinding, HarpPlan } from './harp-plan.ts';
+export { type HarpOptions, planPart } from './plan-part.ts';
+export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
+export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
+
+// What can be found, and how to fix it.
+export {
+  type Finding,
+  type NoteChange,
+  type NoteFix,
+  SEVERITIES,
+  type Severity,
+  SEVERITY_WORDS,
+} from './findings/model.ts';
+export {
+  type FindingCode,
+  FINDINGS,
+  LEVER_FINDING_CODES,
+  PEDAL_FINDING_CODES,
+  type PedalFinding,
+  PROOF_FINDING_CODES,
+} from './findings/catalogue.ts';
+export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
+
+// What a user decides about a part.
+export {
+  BEAT_TEXT,
+  DECISION_LIMITS,
+  DECISION_LISTS,
+  type DecisionList,
+  type DecisionPin,
+  type Decisions,
+  hasNoDecisions,
+  NO_DECISIONS,
+  type NotesAt,
+  type Place,
+} from './decisions/model.ts';
+export { checkDecisions } from './decisions/check-decisions.ts';
+export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
+export { placeDecisions, type PlacedFullSetting } from './decisions/place-decisions.ts';
+export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
+export { namePlace, readFraction } from './decisions/places.ts';
+export { nameNotes } from './decisions/notes-at.ts';
+export { readSavedDecisions } from './decisions/read-saved-decisions.ts';
+export { decisionsInstruction } from './decisions/save-decisions.ts';
+
+// Proofreading the markings of a file.
+export { proofreadScore } from './proof/proof.ts';
+export type { FixPlace, MarkingFix, Proof } from './proof/model.ts';
+
+// Settings for a glissando.
+export {
+  findGlissandi,
+  type GlissandoSetting,
+  type GlissandoSettings,
+  pitchClassOf,
+} from './glissando/settings.ts';
+export { chromaOfNote, readWantedSound, splitRoot, type WantedSound } from './glissando/wanted-sound.ts';
+export { SOUND_NAMES } from './glissando/sound-names.ts';
+
+// Harps, strings, pedals and settings.
+export {
+  HARP_NAMES,
+  type HarpKind,
+  harpLabel,
+  type HarpName,
+  type HarpProfile,
+  HARPS,
+} from './harp/harps.ts';
+export type { HarpString, PedalHarpProfile } from './harp/profile.ts';
+export { CONCERT_HARP } from './harp/profiles/concert-harp.ts';
+export type { LeverHarpProfile } from './harp/lever-profile.ts';
+export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
+export { stringsWithLevers } from './harp/levered-strings.ts';
+export { checkProfile } from './harp/check-profile.ts';
+export { chooseProfile, type ProfileChoice } from './harp/choose-profile.ts';
+export {
+  FEET,
+  type Foot,
+  footOf,
+  formatChange,
+  formatSetting,
+  nameOfPosition,
+  parseSetting,
+  type Position,
+  POSITION_NAMES,
+  type PositionName,
+  positionNamed,
+  POSITIONS,
+  type Setting,
+} from './harp/setting.ts';
+export { openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
+export { nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
+
+// Options as plain data.
+export {
+  amount,
+  type Amount,
+  amountOrNever,
+  type AmountOrNever,
+  type Catalogue,
+  type Choice,
+  type Concerned,
+  entry,
+  type GivenOf,
+  group,
+  type Group,
+  type Member,
+  namedOrOwn,
+  type NamedOrOwn,
+  oneOf,
+  type Option,
+  type Text,
+  type Values,
+  yesOrNo,
+} from './options/describe-option.ts';
+export { OPTION_GROUPS, type OptionGroup } from './options/groups.ts';
+export { tellAmount, type Unit, unitName } from './options/units.ts';
+export { type ListedOption, listOptions } from './options/list-options.ts';
+export { completeChoice, concerns, defaultOf, pickChoice } from './options/choose.ts';
+
+// What sounds when, for hearing and watching.
+export { buildPlayback } from './performance/build-playback.ts';
+export type { Playback } from './performance/playback.ts';
+export {
+  beatsAt,
+  lastMoveAt,
+  noteheadsSoundingAt,
+  type PartPerformance,
+  performPart,
+  placeAt,
+  type PlayedMove,
+  type PlayedPluck,
+  secondsAtBeat,
+  secondsAtPosition,
+  settingAt,
+  soundsOf,
+} from './performance/perform-part.ts';
+
+// Pitches, exact fractions, beats and clock time.
+export {
+  isLetter,
+  type Letter,
+  letterAtStep,
+  LETTERS,
+  LETTERS_FROM_C,
+  midiOf,
+  type Pitch,
+  pitchName,
+  STEP_OF_LETTER,
+  stepOf,
+} from './music/pitch.ts';
+export { accidentalSign } from './music/accidental.ts';
+export {
+  add,
+  compare,
+  equals,
+  multiply,
+  type Rational,
+  rational,
+  rationalKey,
+  subtract,
+  toNumber,
+  ZERO,
+} from './music/rational.ts';
+export { formatBeat, formatBeatText } from './music/format-beat.ts';
+export { buildClock } from './score/clock.ts';
 export { beatAt, listMoments } from './time/moments.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
-export type { MoveWindow } from './time/window.ts';
+
 // The source text: documents as elements that know their place, and archives.
 export {
   childrenNamed,
@@ -231,3 +237,9 @@ export {
   XML_LIMITS,
   type XmlElement,
 } from './xml/tree.ts';
+export { type ArchiveEntry, crc32, findEndRecord, isZip, listEntries, unpackEntry } from './score/unzip.ts';
+export { listParts, type Part } from './score/musicxml/parts.ts';
+export { walkBar } from './score/musicxml/walk-bar.ts';
+export { parseFifths } from './score/mei/notes/keys.ts';
+export { startBar } from './score/bar-accidentals.ts';
+export { asksToPrepare } from './score/pedal-words.ts';

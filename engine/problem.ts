@@ -63,8 +63,10 @@ export type Result<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly problem: Problem };
 
+/** A result that is a value. */
 export const ok = <T>(value: T): Result<T> => ({ ok: true, value });
 
+/** A result that is a problem. */
 export const fail = (problem: Problem): { readonly ok: false; readonly problem: Problem } => ({
   ok: false,
   problem,

@@ -6,15 +6,17 @@
 // Pages and files with markings.
 export { type Annotator, createAnnotator } from './annotate.ts';
 export type { Annotation } from './annotation.ts';
-export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+export { playedNotes } from './pages/engrave-pages.ts';
+export { EngraverError } from './layout/verovio.ts';
+
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';
-export { EngraverError } from './layout/verovio.ts';
-export { leverName } from './levers/lever-words.ts';
+export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+export { OPTION_CATALOGUE } from './option-catalogue.ts';
+
 // What is printed where.
 export { markingsFor } from './markings/printed-markings.ts';
-export { OPTION_CATALOGUE } from './option-catalogue.ts';
-export { playedNotes } from './pages/engrave-pages.ts';
+export { leverName } from './levers/lever-words.ts';
 export { fileRemarks } from './remarks.ts';
 
 // The user's own file.

@@ -67,6 +67,7 @@ export interface CompareOptions {
   readonly keysPlanned: number;
 }
 
+/** How harps and keys are compared where nothing is chosen. */
 export const DEFAULT_COMPARE_OPTIONS: CompareOptions = {
   pedal: DEFAULT_PLAN_OPTIONS,
   lever: DEFAULT_LEVER_OPTIONS,

@@ -51,6 +51,7 @@ export interface Decisions {
 /** One list of a work. */
 export type DecisionList = keyof Decisions;
 
+/** The lists that a user’s decisions are kept in, by their names in requests and files. */
 export const DECISION_LISTS = [
   'pins',
   'respell',
@@ -64,7 +65,9 @@ export const DECISION_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 4
 /** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
+/** A part as it is before anything is decided. */
 export const NO_DECISIONS: Decisions = { pins: [], respell: [], leaveOut: [], settingsAt: [] };
 
+/** Whether nothing was decided. */
 export const hasNoDecisions = (work: Decisions): boolean =>
   DECISION_LISTS.every((list) => work[list].length === 0);

@@ -30,8 +30,10 @@ export type HandFindingCode = keyof typeof HAND_FINDINGS;
 /** What proofreading can find. */
 export type ProofFindingCode = keyof typeof MARKING_FINDINGS;
 
+/** The stable code of anything that can be found. */
 export type FindingCode = keyof typeof ALL_FINDINGS;
 
+/** One thing that the pedal planner found. */
 export type PedalFinding = Finding<PedalFindingCode>;
 export type LeverFinding = Finding<LeverFindingCode>;
 
@@ -52,5 +54,7 @@ const codesFor = (harp: HarpKind): readonly (keyof PlanFindings)[] =>
 
 /** The codes of each report, in the order of the catalogue. */
 export const PEDAL_FINDING_CODES = codesFor('pedal') as Codes<PedalFindingCode>;
+/** Codes of what the lever planner can find, in the order of the catalogue. */
 export const LEVER_FINDING_CODES = codesFor('lever') as Codes<LeverFindingCode>;
+/** Codes of what proofreading can find, in the order of the catalogue. */
 export const PROOF_FINDING_CODES = Object.keys(MARKING_FINDINGS) as unknown as Codes<ProofFindingCode>;

@@ -16,6 +16,7 @@ export interface GlissandoSetting {
   readonly foreign: readonly number[];
 }
 
+/** The settings that sound as wanted, or the nearest ones. */
 export interface GlissandoSettings {
   /** Settings whose seven strings sound the wanted pitch classes and no others. */
   readonly exact: readonly GlissandoSetting[];

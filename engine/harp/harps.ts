@@ -29,8 +29,10 @@ export const HARPS = {
   'lever-harp-22': LEVER_HARP_22,
 } as const satisfies Readonly<Record<string, HarpProfile>>;
 
+/** A harp by its name in requests. */
 export type HarpName = keyof typeof HARPS;
 
+/** The harps that can be named in a request, in the order of their list. */
 export const HARP_NAMES = Object.keys(HARPS) as [HarpName, ...HarpName[]];
 
 /** The harp in words, as a heading or in a list: `Pedal harp, 46 strings`. */

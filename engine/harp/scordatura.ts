@@ -11,6 +11,7 @@ export type Scordatura = ReadonlyMap<string, number>;
 
 export const NO_SCORDATURA: Scordatura = new Map();
 
+/** A string by its letter and octave, such as `C4`. */
 export const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
 /** A string cannot be tuned farther than a semitone (a bound of ours: beyond it a neighbouring string serves). */

@@ -5,21 +5,26 @@ import { fail, ok, type Result } from '../problem.ts';
 /** A pedal's place: -1 flat (top notch), 0 natural (middle), 1 sharp (bottom). Equals the `alter` its strings give. */
 export type Position = -1 | 0 | 1;
 
+/** Where a pedal can stand, from the top notch down: -1 flat, 0 natural, 1 sharp. */
 export const POSITIONS: readonly Position[] = [-1, 0, 1];
 
 /** What the positions are called, in the order of `POSITIONS`. */
 export const POSITION_NAMES = ['flat', 'natural', 'sharp'] as const;
 
+/** Where a pedal stands, as a word. */
 export type PositionName = (typeof POSITION_NAMES)[number];
 
+/** The word for where a pedal stands. */
 export const nameOfPosition = (position: Position): PositionName =>
   POSITION_NAMES[POSITIONS.indexOf(position)]!;
 
+/** Where a pedal stands, by its word. */
 export const positionNamed = (name: PositionName): Position => POSITIONS[POSITION_NAMES.indexOf(name)]!;
 
 /** The positions of all seven pedals at one time. */
 export type Setting = Readonly<Record<Letter, Position>>;
 
+/** Which foot: the left has D C B, the right E F G A. */
 export type Foot = 'left' | 'right';
 
 /** Which foot works which pedals, from the player's left (common practice; MusicXML 4.0, `harp-pedals`). */
@@ -28,6 +33,7 @@ export const FEET: Readonly<Record<Foot, readonly Letter[]>> = {
   right: ['E', 'F', 'G', 'A'],
 };
 
+/** The foot whose pedal moves the strings of a letter. */
 export const footOf = (letter: Letter): Foot => (FEET.left.includes(letter) ? 'left' : 'right');
 
 export const isPosition = (alter: number): alter is Position => alter === -1 || alter === 0 || alter === 1;

@@ -11,6 +11,7 @@ export type LeverPosition = 'down' | 'up';
 /** The strings whose levers are up at one time, the lowest first; all others are down. */
 export type LeverSetting = readonly HarpString[];
 
+/** Which hand, as the player says it. */
 export type Hand = 'left' | 'right';
 
 /** What the hands do to the levers, and what the player, engraver or composer should know. */

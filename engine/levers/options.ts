@@ -46,4 +46,5 @@ export const leverOptionsFor = (choice: LeverChoice): LeverOptions => {
   };
 };
 
+/** How levers are planned where nothing is chosen: the catalogue’s defaults, for a harp of 34 strings. */
 export const DEFAULT_LEVER_OPTIONS: LeverOptions = leverOptionsFor({});

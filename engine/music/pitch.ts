@@ -3,6 +3,7 @@ import { noteSign } from './accidental.ts';
 /** The letters in the order of the pedals: left foot D C B, right foot E F G A (common practice; MusicXML 4.0, `harp-pedals`). */
 export const LETTERS = ['D', 'C', 'B', 'E', 'F', 'G', 'A'] as const;
 
+/** The letter of a pitch, and of the pedal that moves its strings. */
 export type Letter = (typeof LETTERS)[number];
 
 /** Steps above C within an octave: C = 0 ... B = 6. */
@@ -48,6 +49,7 @@ export const pitchName = (pitch: Pitch): string => {
 export const isSamePitch = (a: Pitch, b: Pitch): boolean =>
   a.letter === b.letter && a.octave === b.octave && a.alter === b.alter;
 
+/** Whether a text is one of the seven letters. */
 export const isLetter = (text: string): text is Letter => (LETTERS as readonly string[]).includes(text);
 
 /** The letters by fifths, the order of sharps; read backwards the order of flats. */

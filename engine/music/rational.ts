@@ -4,6 +4,7 @@ export interface Rational {
   readonly den: number;
 }
 
+/** Nought. */
 export const ZERO: Rational = { num: 0, den: 1 };
 
 const gcd = (a: number, b: number): number => {
@@ -34,11 +35,14 @@ export const rational = (num: number, den = 1): Rational => {
   return { num: num / common, den: den / common };
 };
 
+/** The exact sum. */
 export const add = (a: Rational, b: Rational): Rational =>
   a.den === b.den ? rational(a.num + b.num, a.den) : rational(a.num * b.den + b.num * a.den, a.den * b.den);
 
+/** The exact difference. */
 export const subtract = (a: Rational, b: Rational): Rational => add(a, { num: -b.num, den: b.den });
 
+/** The exact product. */
 export const multiply = (a: Rational, b: Rational): Rational => rational(a.num * b.num, a.den * b.den);
 
 export const divide = (a: Rational, b: Rational): Rational => rational(a.num * b.den, a.den * b.num);
@@ -46,8 +50,10 @@ export const divide = (a: Rational, b: Rational): Rational => rational(a.num * b
 /** Negative, zero or positive as `a` comes before, with or after `b`. */
 export const compare = (a: Rational, b: Rational): number => a.num * b.den - b.num * a.den;
 
+/** Whether two fractions are the same number. */
 export const equals = (a: Rational, b: Rational): boolean => a.num === b.num && a.den === b.den;
 
+/** The nearest decimal number. */
 export const toNumber = (a: Rational): number => a.num / a.den;
 
 /** A string that is equal for equal fractions: for keys of maps. */

@@ -60,5 +60,6 @@ export const readChosen = <V>(option: Text<V>, chosen: string): V => {
   return read.value;
 };
 
+/** Whether something that is for one harp or both is for this one. */
 export const concerns = (harps: Concerned, harp: HarpProfile['kind']): boolean =>
   harps === 'both' || harps === harp;

@@ -41,6 +41,7 @@ interface Range {
   readonly offered: { readonly values: readonly number[]; readonly words: string } | null;
 }
 
+/** An option that is a number in a range. */
 export interface Amount extends Words, Range {
   readonly kind: 'amount';
   readonly default: number;
@@ -89,6 +90,7 @@ export interface NamedOrOwn<
   readonly members: M;
 }
 
+/** Any option, without its place in a catalogue. */
 export type Option = Member | Text | Group | NamedOrOwn;
 
 /** For which harps an option means something. */
@@ -109,14 +111,18 @@ type WithDefault<O, V extends string> = Omit<O, 'kind' | 'default' | 'leverDefau
   readonly default: NoInfer<V>;
 };
 
+/** Describes an option that is one of several words. */
 export const oneOf = <const V extends string>(
   option: WithDefault<OneOf<V>, V> & { readonly leverDefault?: NoInfer<V> },
 ): OneOf<V> => ({ kind: 'one-of', ...option });
 
+/** Describes an option that is on or off. */
 export const yesOrNo = (option: Without<Switch>): Switch => ({ kind: 'switch', ...option });
 
+/** Describes an option that is a number. */
 export const amount = (option: Without<Amount>): Amount => ({ kind: 'amount', ...option });
 
+/** Describes an option that is a number, or null for never. */
 export const amountOrNever = (option: Without<AmountOrNever>): AmountOrNever => ({
   kind: 'amount-or-never',
   ...option,
@@ -124,11 +130,13 @@ export const amountOrNever = (option: Without<AmountOrNever>): AmountOrNever => 
 
 export const text = <V>(option: Without<Text<V>>): Text<V> => ({ kind: 'text', ...option });
 
+/** Describes several options that belong together. */
 export const group = <const M extends Readonly<Record<string, Member>>>(
   description: string,
   members: M,
 ): Group<M> => ({ kind: 'group', description, members });
 
+/** Describes something by name, or by measures of one’s own. */
 export const namedOrOwn = <const V extends string, const M extends Readonly<Record<string, Amount>>>(
   option: WithDefault<NamedOrOwn<V, M>, V>,
 ): NamedOrOwn<V, M> => ({ kind: 'named-or-own', ...option });

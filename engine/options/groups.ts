@@ -11,4 +11,5 @@ export const OPTION_GROUPS = {
   prices: 'Prices and times of the planner',
 } as const;
 
+/** A heading of the catalogue, by its name. */
 export type OptionGroup = keyof typeof OPTION_GROUPS;

@@ -8,9 +8,14 @@ const UNITS = {
   price: { one: '', several: '', sentence: null },
 } as const;
 
+/** What a number of an option counts. */
 export type Unit = keyof typeof UNITS;
 
-/** @example tellAmount(7, 'millimetres') // 7 mm */
+/**
+ * A number with its unit, for people.
+ *
+ * @example tellAmount(7, 'millimetres') // 7 mm
+ */
 export const tellAmount = (value: number, unit: Unit): string =>
   `${value}${value === 1 ? UNITS[unit].one : UNITS[unit].several}`;
 

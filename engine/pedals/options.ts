@@ -50,4 +50,5 @@ export const pedalOptionsFor = (choice: PedalChoice): PlanOptions => {
   };
 };
 
+/** How pedals are planned where nothing is chosen: the catalogue’s defaults, for a concert harp. */
 export const DEFAULT_PLAN_OPTIONS: PlanOptions = pedalOptionsFor({});

@@ -20,6 +20,7 @@ export interface PreparedScore extends TimedPart {
   readonly sweeps: readonly SweepSetting[];
 }
 
+/** Works out what does not change with the spelling: times, moments, pins and glissandi. */
 export const prepareScore = (
   score: Score,
   options: PlanOptions,

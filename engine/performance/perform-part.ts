@@ -26,6 +26,7 @@ export interface PlayedBar {
   readonly sound: PlaybackBar;
 }
 
+/** A move as it comes in a performance. */
 export interface PlayedMove {
   /** Index into the plan's moves. */
   readonly move: number;

@@ -25,6 +25,7 @@ export type MarkingFix =
   | ({ readonly kind: 'move'; readonly marking: number; readonly letter: Letter } & FixPlace)
   | { readonly kind: 'remove'; readonly marking: number; readonly letter: Letter };
 
+/** A place at which a marking is to be added, moved or removed. */
 export interface FixPlace {
   readonly at: Rational;
   /** Index into the score's bars, and the beat from 1 in units of the meter. */

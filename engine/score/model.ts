@@ -36,6 +36,7 @@ export interface Score {
   readonly remarks: readonly Remark[];
 }
 
+/** The open formats that are read. */
 export type ScoreFormat = 'musicxml-partwise' | 'musicxml-timewise' | 'mei';
 
 /** The score file as text. All spans of the model are string indices into `text`. */
@@ -51,8 +52,10 @@ export interface SourceText {
   readonly archivePath: string | null;
 }
 
+/** How the bytes of a text stand for its characters. */
 export type TextEncoding = 'utf-8' | 'utf-16le' | 'utf-16be' | 'iso-8859-1';
 
+/** What the file says of the piece and its makers; empty where it says nothing. */
 export interface Titles {
   readonly title: string;
   readonly subtitle: string;
@@ -177,6 +180,7 @@ export interface Harmonic {
   readonly assumed: boolean;
 }
 
+/** A printed rest, which says where the hands are free. */
 export interface Rest {
   readonly id: string;
   readonly span: Span;

@@ -25,6 +25,7 @@ export interface ArchiveEntry {
   readonly headerOffset: number;
 }
 
+/** Whether bytes begin like a ZIP archive. */
 export const isZip = (bytes: Uint8Array): boolean =>
   bytes[0] === 0x50 &&
   bytes[1] === 0x4b &&
@@ -200,6 +201,7 @@ const CRC_TABLES: readonly [Uint32Array, Uint32Array, Uint32Array] = (() => {
   return [second, third, next(third)];
 })();
 
+/** The check sum of a ZIP archive’s entry (CRC-32, ISO 3309). */
 export const crc32 = (bytes: Uint8Array): number => {
   const [second, third, fourth] = CRC_TABLES;
   let value = 0xffffffff;

@@ -19,6 +19,7 @@ export interface TimedPart extends PartTimeline {
   readonly score: Score;
 }
 
+/** Sets a part in time: clock times, moments at which feet may move, and which follows which when it is played. */
 export const buildTimeline = (score: Score): TimedPart => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);

@@ -181,6 +181,7 @@ const problemOf = (error: Error, line: number, column: number): Problem => {
     : { code: 'malformed-xml', message, line, column };
 };
 
+/** The first child element of a name; undefined where there is none. */
 export const firstChild = ({ children }: XmlElement, name: string): XmlElement | undefined => {
   for (const each of children) if (each.name === name) return each;
   return undefined;

@@ -113,6 +113,7 @@ const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: Engravin
   };
 };
 
+/** Notes that are played otherwise than written: on other strings, or not at all. */
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, leftOut: harp.leftOut };
 

@@ -7,6 +7,7 @@ export const SOURCE_TYPES = {
   mei: 'application/mei+xml',
 } as const;
 
+/** The kinds of score file that are read and written back. */
 export type SourceKind = keyof typeof SOURCE_TYPES;
 
 /** How the name of a file of a media type ends; `bin` for types that no file of ours has. */

@@ -21,6 +21,7 @@ export interface PartBar {
   readonly content: XmlElement;
 }
 
+/** A part of a MusicXML score, as its part list has it. */
 export interface Part {
   readonly id: string;
   /** In a score sorted by bar, those of all parts together. */
