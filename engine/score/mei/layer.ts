@@ -161,6 +161,7 @@ class LayerReader {
   private addRest(rest: XmlElement, when: { onset: Rational; duration: Rational }): void {
     const { bar, staff, layer, ids, harpStaff } = this.place;
     const own = harpStaff(rest.attributes.staff?.trim() ?? staff) || harpStaff(staff);
+    if (own === 0) return;
     this.rests.push({
       id: ids.of(rest, 'r'),
       span: rest.span,

@@ -26,7 +26,8 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace)
   const elements =
     event.name === 'chord' ? contentOf(event, place.log).filter((each) => each.name === 'note') : [event];
   const first = elements[0];
-  const articulations = event.name === 'chord' ? articulationsOf(event, place) : [];
+  const isHarps = elements.some((each) => harpStaffOf(each, event, place) > 0);
+  const articulations = isHarps && event.name === 'chord' ? articulationsOf(event, place) : [];
   const notes: NoteDraft[] = [];
   const anchors: [string, Anchor][] = [];
   const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset, isNote: true };
