@@ -94,6 +94,8 @@ const readNote = (
     harmonic: articulations.includes('harm'),
     letRing: isTrue(element, 'lv') || isTrue(event, 'lv'),
     damp: articulations.includes('dampall') ? 'damp-all' : articulations.includes('damp') ? 'damp' : null,
+    stem: readStem(either('stem.dir')),
+    beam: time.inherited.beam,
     copyOf: null,
   };
 };
@@ -140,6 +142,11 @@ const roleOf = (element: XmlElement, event: XmlElement, inherited: Inherited): N
   return inherited.hidden || all.some((each) => each.attributes.visible === 'false') ? 'hidden' : 'played';
 };
 
+const readStem = (text: string | undefined): NoteDraft['stem'] => {
+  const direction = text?.trim();
+  return direction === 'up' || direction === 'down' ? direction : null;
+};
+
 const readLink = (text: string | undefined): Link | null => {
   const first = text?.trim()[0];
   return first === 'i' || first === 'm' || first === 't' ? first : null;
@@ -174,6 +181,7 @@ export const copyNote = (note: NoteDraft, copy: CopyPlace, { ids }: Pick<LayerPl
     span: copy.sign.span,
     bar: copy.bar,
     onset: add(note.onset, copy.shift),
+    beam: note.beam === null ? null : `${model.beam}-r${copy.bar}`,
     tremolo: note.tremolo && { ...note.tremolo, pair: pair && nameOf(pair, model.tremolo?.pair ?? pair) },
     copyOf: model,
   };
