@@ -58,8 +58,6 @@ export type Problem =
   | { readonly code: 'no-notes'; readonly part: string; readonly parts: readonly PartSummary[] }
   | { readonly code: 'layout-failed' };
 
-export type ProblemCode = Problem['code'];
-
 /** What can be refused answers with a result; `throw` means a bug. */
 export type Result<T> =
   | { readonly ok: true; readonly value: T }

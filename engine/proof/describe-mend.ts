@@ -1,8 +1,8 @@
 import { formatChange, formatSetting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import { tellBeat } from '../music/tell-beat.ts';
-import { beatAt } from '../plan/moments.ts';
 import type { Score } from '../score/model.ts';
+import { beatAt } from '../time/moments.ts';
 import type { Mend, MendPlace } from './model.ts';
 
 /** Changes to be made together as one sentence; empty for none. */

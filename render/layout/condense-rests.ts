@@ -1,7 +1,7 @@
 import type { Score } from '../../engine/score/model.ts';
 import { childrenNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
-import type { RestRun } from '../silences.ts';
+import type { RestRun } from '../markings/silences.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import { missingStaffEdits, missingStaves } from './missing-staves.ts';
 

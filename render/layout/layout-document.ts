@@ -2,7 +2,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { findSilences } from '../silences.ts';
+import { findSilences } from '../markings/silences.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/own-markings.ts';
 import { type Breaks, breakEdits } from './breaks.ts';

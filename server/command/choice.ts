@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
-import { NO_WORK, WORK_LISTS } from '../../engine/work/model.ts';
+import { NO_WORK, WORK_LISTS } from '../../engine/decisions/model.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
 import { type Ending, EXIT } from './exit.ts';

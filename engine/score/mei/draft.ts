@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { Letter } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
@@ -107,12 +108,5 @@ export interface BarDraft {
 }
 
 /** Notes by the index of their bar, in the order given. */
-export const groupByBar = (notes: readonly NoteDraft[]): ReadonlyMap<number, readonly NoteDraft[]> => {
-  const bars = new Map<number, NoteDraft[]>();
-  for (const note of notes) {
-    const bar = bars.get(note.bar);
-    if (bar === undefined) bars.set(note.bar, [note]);
-    else bar.push(note);
-  }
-  return bars;
-};
+export const groupByBar = (notes: readonly NoteDraft[]): ReadonlyMap<number, readonly NoteDraft[]> =>
+  group(notes, ({ bar }) => bar);

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { midiOf } from '../../music/pitch.ts';
 import { compare, multiply, type Rational, rational, rationalKey, toNumber } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
@@ -131,17 +132,13 @@ const findMoments = (notes: readonly NoteDraft[]) => {
     near: (bar: number, time: Rational): Rational | undefined => {
       const there = onsets.get(bar) ?? [];
       const wanted = toNumber(time) - SNAP;
-      let [low, high] = [0, there.length];
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        if (toNumber(there[middle]!) <= wanted) low = middle + 1;
-        else high = middle;
-      }
-      const found = there[low];
+      const found = there[byOnset.right(there, wanted)];
       return found !== undefined && toNumber(found) < wanted + 2 * SNAP ? found : undefined;
     },
   };
 };
+
+const byOnset = bisector((onset: Rational) => toNumber(onset));
 
 /** The highest of some notes as written: what an ornament over a chord stands on. */
 export const highestOf = (notes: readonly NoteDraft[]): NoteDraft | undefined =>
