@@ -15,8 +15,8 @@ const POSITIONS: ReadonlyMap<string, Position> = new Map([
   ['s', 1],
 ]);
 
-/** Elements whose words may name pedals. */
-const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
+/** Elements whose words may name pedals, hands or players. */
+export const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
 
 /**
  * Pedal markings that the file holds: `harpPedal`, and words at the harp's staves that name pedals.
@@ -51,7 +51,8 @@ export const readMarkings = (
   return markings.sort((a, b) => compare(a.at, b.at));
 };
 
-const isHarps = (control: Control, start: MarkPoint, times: MarkTimes, unplaced: boolean): boolean =>
+/** @param unplaced whether a mark without a staff is the harp's */
+export const isHarps = (control: Control, start: MarkPoint, times: MarkTimes, unplaced: boolean): boolean =>
   times.stavesOf(control, start).length === 0 ? unplaced : times.atHarp(control, start);
 
 /** All seven positions: a letter left out is natural (MEI 5.1, harpPedal). */

@@ -4,9 +4,11 @@ import type { XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
+import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { assembleNotes } from './assemble.ts';
 import { readRepeats } from './bar-repeats.ts';
 import { type BarsReading, readBars } from './bars.ts';
+import { findBeamSpans } from './beam-spans.ts';
 import type { BarDraft } from './draft.ts';
 import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form.ts';
 import { collectIds } from './ids.ts';
@@ -17,6 +19,7 @@ import { checkVersion, findMovement } from './movement.ts';
 import { shiftOctaves } from './octave-lines.ts';
 import { findOrnaments } from './ornaments.ts';
 import { findParts, type MeiPart } from './parts.ts';
+import { findHandWords, findHarpWords, findSharing, type HarpWords } from './player-words.ts';
 import { resolvePitches } from './sounding.ts';
 import { readTempo } from './tempo.ts';
 import { joinTies } from './ties.ts';
@@ -92,13 +95,17 @@ const readPart = (
   const times = resolveMarkTimes(reading, meiStaves, log);
   const repeats = readRepeats(reading.bars, reading.controls, times, source.text);
   remarkUnknownElements(reading.controls, barNumber, log);
+  const words = findHarpWords(reading.controls, times, alone, source.text);
+  const { players, marks } = confirmSharing(choice.name, findSharing(words, times, meiStaves));
+  if (players > 1) log.remark('harp-chosen', '', `${sharedPartRemark(players)}.`);
   return {
     source,
     titles: readTitles(root, source.text),
-    harp: { partIds: choice.parts, name: choice.name, staves: meiStaves.length, meiStaves },
+    harp: { partIds: choice.parts, name: choice.name, players, staves: meiStaves.length, meiStaves },
     bars: reading.bars.map((bar, index) => finishBar(bar, repeats[index]!)),
     rests: reading.rests.toSorted((a, b) => compare(a.onset, b.onset)) satisfies readonly Rest[],
-    ...readMusic(reading, times, meiStaves, barNumber, log),
+    ...readMusic(reading, times, meiStaves, words, barNumber, log),
+    sharing: marks,
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
@@ -109,6 +116,7 @@ const readMusic = (
   reading: BarsReading,
   times: MarkTimes,
   meiStaves: readonly string[],
+  words: readonly HarpWords[],
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): Pick<Score, 'notes' | 'sweeps' | 'damps'> => {
@@ -133,6 +141,8 @@ const readMusic = (
       ties,
       arpeggios,
       letRing: findLetRing(context),
+      beams: findBeamSpans(context),
+      hands: findHandWords(words, notes, times, meiStaves),
       barNumber,
       log,
     }),

@@ -1,4 +1,5 @@
 import { compare } from '../../music/rational.ts';
+import { notesWithHandWords } from '../hand-words.ts';
 import type { BarRepeat, Note, Ornament, Sweep } from '../model.ts';
 import { type Chord, gatherChords } from './chords.ts';
 import type { IdRegistry } from './ids.ts';
@@ -8,7 +9,7 @@ import type { RawPart } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { findSweeps } from './sweeps.ts';
 import { findTies } from './ties.ts';
-import type { Timeline } from './timeline.ts';
+import { type Timeline, timeOf } from './timeline.ts';
 
 /** What the notes of the harp are read against. */
 export interface NoteContext {
@@ -39,6 +40,14 @@ export const readHarpNotes = (
     const part = parts.findLast((each) => staff > each.staffOffset) ?? parts[0]!;
     return { bar: part.bars[bar]!, partStaff: staff - part.staffOffset };
   });
+  const handWords = parts.flatMap((part) =>
+    part.handWords.map((each) => ({ ...each, at: timeOf(timeline, each) })),
+  );
+  const hands = notesWithHandWords(
+    inTime.map((placed) => ({ bar: placed.raw.bar, staff: placed.raw.staff, onset: placed.onset, placed })),
+    handWords,
+  );
+  const handOf = new Map([...hands].map(([{ placed }, words]) => [placed.id, words]));
   const notes: Note[] = [];
   const ornamentOf = new Map<string, Ornament>(ornaments);
   for (const placed of inTime) {
@@ -51,17 +60,18 @@ export const readHarpNotes = (
         duration: ties.lengths.get(placed.id) ?? placed.raw.duration,
         tiedFrom,
         ornament: ornamentOf.get(placed.id) ?? null,
+        hand: handOf.get(placed.id) ?? null,
       }),
     );
   }
   return { notes: notes.toSorted(byTime), sweeps: findSweeps(inTime, numbers, remarks) };
 };
 
-interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament'> {
+interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament' | 'hand'> {
   readonly chord: Chord;
 }
 
-const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament }: NoteFindings): Note => {
+const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament, hand }: NoteFindings): Note => {
   const { raw, id, onset, string, harmonic } = placed;
   return {
     id,
@@ -81,6 +91,9 @@ const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament }: Not
     harmonic,
     arpeggio: raw.marks.arpeggio ?? chord.arpeggio,
     letRing: raw.marks.letRing,
+    stem: raw.stem,
+    beam: raw.beam,
+    hand,
   };
 };
 

@@ -3,11 +3,21 @@ import { type Rational, rational, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Note } from '../model.ts';
 import { MAX_STAVES, readAttributes } from './attributes.ts';
+import { OpenBeams, readStem } from './beams.ts';
 import { offsetOf } from './directions.ts';
 import { readHarpDirection } from './harp-directions.ts';
 import { readNoteMarks } from './note-marks.ts';
 import type { PartBar } from './parts.ts';
-import type { RawBar, RawDamp, RawMarking, RawNote, RawPart, RawRest } from './raw-part.ts';
+import type {
+  RawBar,
+  RawDamp,
+  RawHandWords,
+  RawMarking,
+  RawNote,
+  RawPart,
+  RawRest,
+  RawSharing,
+} from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { StaffSigns } from './staff-signs.ts';
 import { BadValue, readInteger, readNumber } from './values.ts';
@@ -47,6 +57,9 @@ class HarpPartReader {
   readonly #rests: RawRest[] = [];
   readonly #damps: RawDamp[] = [];
   readonly #markings: RawMarking[] = [];
+  readonly #handWords: RawHandWords[] = [];
+  readonly #sharing: RawSharing[] = [];
+  readonly #beams = new OpenBeams();
   #divisions: Rational | null = null;
   #lowestStaff = 1;
 
@@ -70,6 +83,8 @@ class HarpPartReader {
       rests: this.#rests,
       damps: this.#damps,
       markings: this.#markings,
+      handWords: this.#handWords,
+      sharing: this.#sharing,
     };
   }
 
@@ -142,6 +157,8 @@ class HarpPartReader {
         role: roleOf(element),
         accidental: firstChild(element, 'accidental') !== undefined,
         marks: readNoteMarks(element, number, this.#remarks),
+        stem: readStem(element) ?? (isSameChord ? last.stem : null),
+        beam: isSameChord ? last.beam : this.#beams.read(element, event.voice),
       });
     } else if (firstChild(element, 'rest') !== undefined) {
       this.#rests.push(event);
@@ -159,9 +176,18 @@ class HarpPartReader {
 
   #readDirection(item: BarItem, bar: number, number: string): void {
     const { element } = item;
-    const { marking, damp } = readHarpDirection(element, number, this.#remarks);
-    if (marking === null && damp === null) return;
+    const { marking, damp, hand, sharing } = readHarpDirection(element, number, this.#remarks);
+    if (marking === null && damp === null && hand === null && sharing === null) return;
     const at = offsetOf(item);
+    if (hand !== null) {
+      const staff = this.#staffOf(element) + this.#place.staffOffset;
+      this.#handWords.push({ bar, at, staff, words: hand });
+    }
+    if (sharing !== null) {
+      const staff =
+        firstChild(element, 'staff') === undefined ? null : this.#staffOf(element) + this.#place.staffOffset;
+      this.#sharing.push({ bar, at, staff, span: element.span, ...sharing });
+    }
     if (marking !== null) this.#markings.push({ bar, at, span: element.span, ...marking });
     if (damp !== null) {
       const hasStaff = damp === 'damp' && firstChild(element, 'staff') !== undefined;
