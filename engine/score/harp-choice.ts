@@ -1,4 +1,6 @@
 import { fail, ok, type PartSummary, type Result } from '../problem.ts';
+import { handInLabel } from './hand-words.ts';
+import { foldLabel, LONGEST_LABEL, squeezeLabel } from './labels.ts';
 import type { HarpLabel } from './model.ts';
 
 /** What is known of a part before it is read. */
@@ -82,9 +84,9 @@ const chooseWanted = (
   wanted: string,
 ): Result<HarpChoice> => {
   const byId = harps.filter((harp) => harp.parts.some((part) => part.id === wanted));
-  const name = fold(wanted);
+  const name = foldLabel(wanted);
   const byName = harps.filter(
-    (harp) => fold(harp.name) === name || harp.parts.some((part) => fold(part.name) === name),
+    (harp) => foldLabel(harp.name) === name || harp.parts.some((part) => foldLabel(part.name) === name),
   );
   const found = byId.length > 0 ? byId : byName;
   if (found.length !== 1 || name === '') {
@@ -120,21 +122,13 @@ const handsRemark = (harp: Harp): string =>
 /** A part as told to the user who has to choose. */
 export const summarizePart = ({ id, name, staves, notes }: PartCandidate): PartSummary => ({
   id,
-  name: squeeze(name),
+  name: squeezeLabel(name),
   staves,
   notes,
 });
 
-const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();
-
-/** No label is longer; what comes after is not looked at. */
-const LONGEST_LABEL = 300;
-
-/** For comparing: no case, accents or runs of white space. */
-const fold = (text: string): string =>
-  squeeze(text.slice(0, LONGEST_LABEL).normalize('NFD').replace(/\p{M}/gu, '')).toLowerCase();
-
-const titleOf = (part: PartCandidate): string => squeeze(part.name) || squeeze(part.abbreviation) || part.id;
+const titleOf = (part: PartCandidate): string =>
+  squeezeLabel(part.name) || squeezeLabel(part.abbreviation) || part.id;
 
 /** The word for the harp in English, German, French, Italian, Spanish and Portuguese. */
 const HARP_WORD =
@@ -149,7 +143,7 @@ const CHANGE_TO = /^(?:to|change to|muta in|nimmt|prend(?:re)?|prende|cambia a|m
  */
 const callsForHarp = (words: string): boolean => {
   if (words.length > LONGEST_LABEL) return false;
-  const name = fold(words)
+  const name = foldLabel(words)
     .replace(CHANGE_TO, '')
     .replace(/^\(|[).:]+$/gu, '')
     .trim();
@@ -175,40 +169,15 @@ const HARP_PROGRAM = 47;
 
 /** How surely a part is a harp: 3 by its name or sound, 2 by its MIDI program, 1 as an alternative, 0 not at all. */
 const rankOf = (part: PartCandidate): 0 | 1 | 2 | 3 => {
-  const name = fold(part.name);
-  const abbreviation = fold(part.abbreviation);
+  const name = foldLabel(part.name);
+  const abbreviation = foldLabel(part.abbreviation);
   if (OTHER_HARP.test(name)) return 0;
-  if (part.sounds.some((sound) => HARP_SOUNDS.includes(fold(sound).replaceAll('_', ' ')))) return 3;
+  if (part.sounds.some((sound) => HARP_SOUNDS.includes(foldLabel(sound).replaceAll('_', ' ')))) return 3;
   if (HARP_WORD.test(name)) return ALTERNATIVE.test(name) ? 1 : 3;
   if (LONGER_WORD.test(name)) return 0;
   if (HARP_ABBREVIATION.test(name)) return 3;
   if (name === '' && (HARP_ABBREVIATION.test(abbreviation) || HARP_WORD.test(abbreviation))) return 3;
   return part.midiProgram === HARP_PROGRAM ? 2 : 0;
-};
-
-type Hand = 'right' | 'left';
-
-const HANDS: readonly (readonly [Hand, RegExp])[] = [
-  [
-    'right',
-    /(?<!\p{L})(?:right(?: hand)?|r\.? ?h\.?|m\.? ?d\.?|mano destra|destra|main droite|droite|rechte(?: hand)?|rechts|mano derecha|derecha)(?!\p{L})/u,
-  ],
-  [
-    'left',
-    /(?<!\p{L})(?:left(?: hand)?|l\.? ?h\.?|m\.? ?[gsi]\.?|mano sinistra|sinistra|main gauche|gauche|linke(?: hand)?|links|mano izquierda|izquierda)(?!\p{L})/u,
-  ],
-];
-
-/** Which hand a label names, and the label without it. */
-const handOf = (label: string): { readonly hand: Hand; readonly rest: string } | null => {
-  const folded = fold(label);
-  for (const [hand, pattern] of HANDS) {
-    if (pattern.test(folded)) {
-      const rest = folded.replace(pattern, ' ').replace(/[\s().,:;[\]-]+/gu, ' ');
-      return { hand, rest: rest.trim() };
-    }
-  }
-  return null;
 };
 
 /** Joins neighbouring one-staff parts that are named as the two hands of one harp. */
@@ -225,14 +194,14 @@ const joinHands = (candidates: readonly PartCandidate[]): readonly Harp[] => {
 };
 
 const pairOf = (part: PartCandidate, next: PartCandidate): Harp | null => {
-  const here = handOf(part.name);
-  const there = handOf(next.name);
+  const here = handInLabel(part.name);
+  const there = handInLabel(next.name);
   if (here === null || there === null || here.hand === there.hand || here.rest !== there.rest) return null;
   if (part.staves !== 1 || next.staves !== 1) return null;
   if (Math.max(rankOf(part), rankOf(next)) < 2) return null;
   const name = titleOf(part).slice(0, here.rest.length);
   return {
     parts: here.hand === 'right' ? [part, next] : [next, part],
-    name: fold(name) === here.rest && name !== '' ? name : 'Harp',
+    name: foldLabel(name) === here.rest && name !== '' ? name : 'Harp',
   };
 };

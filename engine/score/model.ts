@@ -28,6 +28,8 @@ export interface Score {
   /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
   readonly tempo: readonly TempoMark[];
   readonly landmarks: readonly Landmark[];
+  /** What words say of the players who share the part, in order; empty for a part of one player. */
+  readonly sharing: readonly SharingMark[];
   /** Pedal markings that the file already holds, in order. */
   readonly markings: readonly SourceMarking[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
@@ -67,6 +69,8 @@ export interface Titles {
 export interface HarpPart {
   readonly partIds: readonly string[];
   readonly name: string;
+  /** How many players the part is for, as its name and its words tell: 1 for most. */
+  readonly players: number;
   /** Number of staves; `Note.staff` runs from 1 (top) to this. */
   readonly staves: number;
   /** For MEI, the `n` of each staff from the top; for MusicXML empty. */
@@ -147,6 +151,19 @@ export interface Note {
   readonly arpeggio: 'up' | 'down' | 'plain' | 'none' | null;
   /** Laissez vibrer: not to be stilled at the end of the notated length. */
   readonly letRing: boolean;
+  /** As the file has it; null where it leaves stems to the printer, and for notes without one. */
+  readonly stem: 'up' | 'down' | null;
+  /** Notes under one beam share this, over both staves; null without a beam. */
+  readonly beam: string | null;
+  /** What words at this note say of the hand; null where none stand there. They may hold for the notes after it. */
+  readonly hand: HandWords | null;
+}
+
+/** What words such as “m.g.”, “R.H.” or “sopra” say of the hand that plays; at least one is not null. */
+export interface HandWords {
+  readonly hand: 'left' | 'right' | null;
+  /** The hand goes over or under the other. */
+  readonly crossing: 'over' | 'under' | null;
 }
 
 /** An ornament brings in neighbours that are not printed: `upper` and `lower` hold the pitches it asks for. */
@@ -222,6 +239,19 @@ export interface TempoMark {
   readonly at: Rational;
   readonly quartersPerMinute: number;
   readonly origin: 'sound' | 'metronome' | 'assumed';
+}
+
+/** From `at` on, words say who of several players plays, on one staff or (null) on all. */
+export interface SharingMark {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly staff: number | null;
+  readonly span: Span;
+  /** `together`: all of `players` play the same; `divided`: each has notes of their own; `one`: one plays alone. */
+  readonly kind: 'together' | 'divided' | 'one';
+  /** Numbers of the players, from 1; empty for all of them. */
+  readonly players: readonly number[];
+  readonly text: string;
 }
 
 /** Text that structures the page: where a full setting may be wanted. */

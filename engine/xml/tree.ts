@@ -39,16 +39,13 @@ class ReadElement implements XmlElement {
   attributes: Readonly<Record<string, string>> = NO_ATTRIBUTES;
   children: readonly XmlElement[] = NO_CHILDREN;
   text = '';
-  /** How many elements waited for their parent when this one began. */
-  readonly waitingBefore: number;
   innerStart = 0;
   innerEnd = 0;
   end = 0;
   readonly start: number;
 
-  constructor(start: number, waitingBefore: number) {
+  constructor(start: number) {
     this.start = start;
-    this.waitingBefore = waitingBefore;
   }
 
   get span(): Span {
@@ -102,6 +99,8 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
   const open: ReadElement[] = [];
   /** Read elements whose parents are open: each parent takes its own in a list of just their number when it ends. */
   const waiting: XmlElement[] = [];
+  /** For each open element how many waited when it began. */
+  const waitingBefore: number[] = [];
   const localName = startNameBook();
   let root: XmlElement | undefined;
   let elements = 0;
@@ -127,7 +126,8 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
         found: open.length + 1,
       });
     }
-    open.push(new ReadElement(text.lastIndexOf('<', parser.position - 1), waiting.length));
+    open.push(new ReadElement(text.lastIndexOf('<', parser.position - 1)));
+    waitingBefore.push(waiting.length);
   });
   // Objects of our own: the parser's are slow to read and several times as large.
   parser.on('attribute', ({ name, value }) => {
@@ -150,7 +150,8 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
     const element = open.pop()!;
     element.end = parser.position;
     element.innerEnd = tag.isSelfClosing ? element.end : text.lastIndexOf('<', element.end - 1);
-    if (waiting.length > element.waitingBefore) element.children = waiting.splice(element.waitingBefore);
+    const before = waitingBefore.pop()!;
+    if (waiting.length > before) element.children = waiting.splice(before);
     if (open.length === 0) root = element;
     else waiting.push(element);
   });

@@ -25,6 +25,7 @@ export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): str
     ...layoutEdits(parts.flatMap((part) => part.contents)),
     ...dropped.map(cut),
     ...parts.flatMap((part) => missingAttributes(part, parts.length > 1 ? 1 : score.harp.staves)),
+    ...parts.flatMap((part) => endingNumbers(score, part)),
   ]);
   const headers = ['work', 'movement-number', 'movement-title', 'identification']
     .flatMap((name) => childrenNamed(root, name))
@@ -121,6 +122,17 @@ const missingAttributes = ({ contents }: HarpMeasures, staves: number): Edit[] =
   const put = `<attributes><divisions>1</divisions><staves>${staves}</staves>${clefs.slice(0, staves).join('')}</attributes>`;
   return first.inner.start === first.span.end ? [] : [insertAt(first.inner.start, put)];
 };
+
+/** The conversion leaves out an ending whose start has no number: it gets the one that was read. */
+const endingNumbers = (score: Score, { contents }: HarpMeasures): Edit[] =>
+  contents.flatMap((content, bar) => {
+    const numbers = score.bars[bar]?.repeat.endings ?? [];
+    if (numbers.length === 0) return [];
+    return childrenNamed(content, 'barline')
+      .flatMap((barline) => childrenNamed(barline, 'ending'))
+      .filter(({ attributes }) => attributes.type === 'start' && (attributes.number ?? '').trim() === '')
+      .map(({ span }) => setAttribute(score.source.text, span.start, 'number', numbers.join(', ')));
+  });
 
 /** Joined rests make the conversion lose bars: they are written out bar by bar, and joined again on the page. */
 const layoutEdits = (bars: readonly XmlElement[]): Edit[] =>

@@ -5,6 +5,7 @@ import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
+import { barline, buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 import { directionOf, fluteAndHarp, meiFluteAndHarp, meiScore } from './small-score.ts';
@@ -191,6 +192,19 @@ describe('a part whose first bar says nothing of staves and clefs', () => {
     expect(groups(annotation, 'note')).toHaveLength(1);
     expect(markingsOf(annotation)).toHaveLength(1);
   });
+});
+
+it('endings that only their stop numbers are printed with their numbers', async () => {
+  const ending = (number: string, type: string): string => `<ending number="${number}" type="${type}"/>`;
+  const music = buildHarp(
+    note('C4', 4),
+    barline(ending('', 'start'), 'left') +
+      note('D4', 4) +
+      barline(`${ending('1', 'stop')}<repeat direction="backward"/>`),
+    barline(ending('', 'start'), 'left') + note('E4', 4) + barline(ending('2', 'stop')),
+  );
+  const annotation = await annotate(new TextEncoder().encode(music));
+  expect(groups(annotation, 'voltaBracket')).toHaveLength(2);
 });
 
 describe('page turns', () => {

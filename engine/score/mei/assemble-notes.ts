@@ -1,6 +1,6 @@
 import { midiOf, pitchName } from '../../music/pitch.ts';
 import { type Rational, rationalKey } from '../../music/rational.ts';
-import type { Note } from '../model.ts';
+import type { HandWords, Note } from '../model.ts';
 import type { NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
 import { comparePlayingOrder } from './marks/mark-times.ts';
@@ -12,6 +12,8 @@ interface Parts {
   readonly ties: Ties;
   readonly arpeggios: ReadonlyMap<string, NonNullable<Note['arpeggio']>>;
   readonly letRing: ReadonlySet<NoteDraft>;
+  readonly beams: ReadonlyMap<NoteDraft, string>;
+  readonly hands: ReadonlyMap<NoteDraft, HandWords>;
   readonly barNumber: (bar: number) => string;
   readonly log: ReadLog;
 }
@@ -47,6 +49,9 @@ export const assembleNotes = (drafts: readonly NoteDraft[], parts: Parts): reado
         harmonic,
         arpeggio: parts.arpeggios.get(chord) ?? null,
         letRing: draft.letRing || parts.letRing.has(draft),
+        stem: draft.stem,
+        beam: parts.beams.get(draft) ?? draft.beam,
+        hand: parts.hands.get(draft) ?? null,
       };
     });
 };

@@ -44,6 +44,8 @@ export interface NoteDraft {
   readonly harmonic: boolean;
   readonly letRing: boolean;
   readonly damp: 'damp' | 'damp-all' | null;
+  readonly stem: 'up' | 'down' | null;
+  readonly beam: string | null;
   /** The note that a repeat sign stands for. */
   readonly copyOf: NoteDraft | null;
 }

@@ -50,8 +50,9 @@ export const contentOf = (element: XmlElement, log: ReadLog): readonly XmlElemen
     ? element.children.flatMap((each) => seenThrough(each, log))
     : element.children;
 
-const isEditorial = (element: XmlElement): boolean =>
-  element.name === 'del' || ALTERNATIVES.has(element.name) || TRANSPARENT.has(element.name);
+const EDITORIAL: ReadonlySet<string> = new Set(['del', ...ALTERNATIVES.keys(), ...TRANSPARENT]);
+
+const isEditorial = (element: XmlElement): boolean => EDITORIAL.has(element.name);
 
 const seenThrough = (element: XmlElement, log: ReadLog): readonly XmlElement[] => {
   if (element.name === 'del') return [];

@@ -5,6 +5,8 @@ import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../gli
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
+
+import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { assembleNotes } from './assemble-notes.ts';
 import type { BarDraft } from './draft.ts';
 import { readRepeats } from './form/bar-repeats.ts';
@@ -12,18 +14,21 @@ import { type BarsReading, readBars } from './form/bars.ts';
 import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form/form.ts';
 import { collectIds } from './ids.ts';
 import { openLog, type ReadLog } from './log.ts';
+import { findBeamSpans } from './marks/beam-spans.ts';
 import { readGlissandoTexts } from './marks/glissando-texts.ts';
 import { type MarkTimes, resolveMarkTimes } from './marks/mark-times.ts';
 import { readMarkings } from './marks/markings.ts';
 import { findArpeggios, findDamps, findLetRing, findSweeps, type MarkContext } from './marks/marks.ts';
 import { shiftOctaves } from './marks/octave-lines.ts';
 import { findOrnaments } from './marks/ornaments.ts';
+import { findHandWords, findHarpWords, findSharing, type HarpWords } from './marks/player-words.ts';
 import { readTempo } from './marks/tempo.ts';
 import { joinTies } from './marks/ties.ts';
 import { remarkUnknownElements } from './marks/unknown-elements.ts';
 import { checkVersion, findMovement } from './movement.ts';
 import { findParts, type MeiPart } from './parts.ts';
 import { resolvePitches } from './resolve-pitches.ts';
+
 import { readTitles } from './titles.ts';
 
 /**
@@ -94,20 +99,24 @@ const readPart = (
   const times = resolveMarkTimes(reading, meiStaves, log);
   const repeats = readRepeats(reading.bars, reading.controls, times, source.text);
   remarkUnknownElements(reading.controls, barNumber, log);
+  const words = findHarpWords(reading.controls, times, alone, source.text);
+  const { players, marks } = confirmSharing(choice.name, findSharing(words, times, meiStaves));
+  if (players > 1) log.remark('harp-chosen', '', `${sharedPartRemark(players)}.`);
   return {
     source,
     titles: readTitles(root, source.text),
-    harp: { partIds: choice.parts, name: choice.name, staves: meiStaves.length, meiStaves },
+    harp: { partIds: choice.parts, name: choice.name, players, staves: meiStaves.length, meiStaves },
     bars: reading.bars.map((bar, index) => finishBar(bar, repeats[index]!)),
     rests: reading.rests.toSorted((a, b) => compare(a.onset, b.onset)) satisfies readonly Rest[],
     ...readMusic(
       reading,
       times,
       meiStaves,
-      readGlissandoTexts(reading.controls, times, meiStaves, alone, source.text),
+      { glissandi: readGlissandoTexts(reading.controls, times, meiStaves, alone, source.text), harp: words },
       barNumber,
       log,
     ),
+    sharing: marks,
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
@@ -118,7 +127,7 @@ const readMusic = (
   reading: BarsReading,
   times: MarkTimes,
   meiStaves: readonly string[],
-  texts: readonly GlissandoText[],
+  words: { readonly glissandi: readonly GlissandoText[]; readonly harp: readonly HarpWords[] },
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): Pick<Score, 'notes' | 'sweeps' | 'damps'> => {
@@ -142,10 +151,12 @@ const readMusic = (
     ties,
     arpeggios,
     letRing: findLetRing(context),
+    beams: findBeamSpans(context),
+    hands: findHandWords(words.harp, notes, times, meiStaves),
     barNumber,
     log,
   });
-  const swept = addGlissandiInWords(assembled, findSweeps(context), texts);
+  const swept = addGlissandiInWords(assembled, findSweeps(context), words.glissandi);
   for (const text of swept.untold) log.remark('skipped', barNumber(text.bar), `${untoldGlissando(text)}.`);
   return {
     notes: assembled,

@@ -21,7 +21,7 @@ export const addTime = (a: Rational, b: Rational, element: XmlElement, log: Read
 
 /** A duration times a ratio; refused, and 0, where it passes what can be counted exactly. */
 export const scaleTime = (time: Rational, ratio: Rational, element: XmlElement, log: ReadLog): Rational =>
-  checked(multiply(time, ratio), element, log);
+  ratio.num === ratio.den ? time : checked(multiply(time, ratio), element, log);
 
 /** The largest denominator that a beat written as a decimal is taken for: 12 parts of a 32nd note's beat. */
 const MAX_BEAT_DENOMINATOR = 96;

@@ -6,10 +6,22 @@ import type { Note } from '../model.ts';
 import { MAX_STAVES, readAttributes } from './attributes.ts';
 import { offsetOf, wordsIn } from './directions/directions.ts';
 import { readHarpDirection } from './directions/harp-directions.ts';
+import { OpenBeams, readStem } from './notes/beams.ts';
 import { readNoteMarks } from './notes/note-marks.ts';
 import { StaffSigns } from './notes/staff-signs.ts';
 import type { PartBar } from './parts.ts';
-import type { RawBar, RawDamp, RawGlissando, RawMarking, RawNote, RawPart, RawRest } from './raw-part.ts';
+import type {
+  RawBar,
+  RawDamp,
+  RawGlissando,
+  RawHandWords,
+  RawMarking,
+  RawNote,
+  RawPart,
+  RawRest,
+  RawSharing,
+} from './raw-part.ts';
+
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, readInteger, readNumber } from './values.ts';
 import { type BarItem, statesDivisions, walkBar } from './walk-bar.ts';
@@ -49,6 +61,9 @@ class HarpPartReader {
   readonly #damps: RawDamp[] = [];
   readonly #markings: RawMarking[] = [];
   readonly #glissandi: RawGlissando[] = [];
+  readonly #handWords: RawHandWords[] = [];
+  readonly #sharing: RawSharing[] = [];
+  readonly #beams = new OpenBeams();
   #divisions: Rational | null = null;
   #lowestStaff = 1;
 
@@ -73,6 +88,8 @@ class HarpPartReader {
       damps: this.#damps,
       markings: this.#markings,
       glissandi: this.#glissandi,
+      handWords: this.#handWords,
+      sharing: this.#sharing,
     };
   }
 
@@ -145,6 +162,8 @@ class HarpPartReader {
         role: roleOf(element),
         accidental: firstChild(element, 'accidental') !== undefined,
         marks: readNoteMarks(element, number, this.#remarks),
+        stem: readStem(element) ?? (isSameChord ? last.stem : null),
+        beam: isSameChord ? last.beam : this.#beams.read(element, event.voice),
       });
     } else if (firstChild(element, 'rest') !== undefined) {
       this.#rests.push(event);
@@ -162,14 +181,17 @@ class HarpPartReader {
 
   #readDirection(item: BarItem, bar: number, number: string): void {
     const { element } = item;
-    const { marking, damp } = readHarpDirection(element, number, this.#remarks);
+    const { marking, damp, hand, sharing } = readHarpDirection(element, number, this.#remarks);
     const text = wordsIn(element);
     const words = readGlissandoWords(text);
-    if (marking === null && damp === null && words === null) return;
+    if ([marking, damp, hand, sharing, words].every((each) => each === null)) return;
     const at = offsetOf(item);
-    if (words !== null) {
-      const staff = this.#staffOf(element) + this.#place.staffOffset;
-      this.#glissandi.push({ bar, at, staff, text, words });
+    const staff = this.#staffOf(element) + this.#place.staffOffset;
+    if (words !== null) this.#glissandi.push({ bar, at, staff, text, words });
+    if (hand !== null) this.#handWords.push({ bar, at, staff, words: hand });
+    if (sharing !== null) {
+      const told = firstChild(element, 'staff') === undefined ? null : staff;
+      this.#sharing.push({ bar, at, staff: told, span: element.span, ...sharing });
     }
     if (marking !== null) this.#markings.push({ bar, at, span: element.span, ...marking });
     if (damp !== null) {

@@ -2,7 +2,9 @@ import type { Position } from '../../harp/setting.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
-import type { Note, SweepWords } from '../model.ts';
+
+import type { HandWords, Note, SharingMark, SweepWords } from '../model.ts';
+
 import type { Transposition } from './attributes.ts';
 import type { NoteMarks } from './notes/note-marks.ts';
 import type { BarSigns } from './notes/staff-signs.ts';
@@ -39,6 +41,9 @@ export interface RawNote extends RawEvent {
   /** An accidental is printed at the notehead. */
   readonly accidental: boolean;
   readonly marks: NoteMarks;
+  readonly stem: Note['stem'];
+  /** Equal for the notes under one beam. */
+  readonly beam: string | null;
 }
 
 export type RawRest = RawEvent;
@@ -63,6 +68,17 @@ export interface RawGlissando extends BarPlace {
   readonly words: SweepWords;
 }
 
+/** Words at a staff that say which hand plays. */
+export interface RawHandWords extends BarPlace {
+  readonly staff: number;
+  readonly words: HandWords;
+}
+
+/** Words that say who of several players plays. */
+export interface RawSharing
+  extends BarPlace,
+    Pick<SharingMark, 'staff' | 'span' | 'kind' | 'players' | 'text'> {}
+
 /** One bar of a part: its signs, and how far its longest voice goes. */
 export interface RawBar {
   readonly length: Rational;
@@ -79,4 +95,6 @@ export interface RawPart {
   readonly damps: readonly RawDamp[];
   readonly markings: readonly RawMarking[];
   readonly glissandi: readonly RawGlissando[];
+  readonly handWords: readonly RawHandWords[];
+  readonly sharing: readonly RawSharing[];
 }

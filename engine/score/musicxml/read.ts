@@ -4,8 +4,10 @@ import type { Span, XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat, HarpPart, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
+import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { listTempo } from './directions/tempo.ts';
 import { fillRepeatedBars } from './form/bar-repeats.ts';
+
 import { readHarpPart } from './harp-part.ts';
 import { IdRegistry } from './ids.ts';
 import { readHarpNotes } from './notes/harp-notes.ts';
@@ -81,21 +83,37 @@ const readChosen = (
     remarks,
   });
   const signs = placeSigns(raw, guide, timeline, remarks);
+  const shared = confirmSharing(
+    choice.name,
+    placeInTime(
+      raw.flatMap((part) => part.sharing),
+      timeline,
+    ),
+  );
+  if (shared.players > 1) remarks.add('harp-chosen', '', sharedPartRemark(shared.players));
   const played = findPlayOrder(scoreBars);
   return ok({
     source,
     titles: readTitles(root),
     parts: candidates.map(summarizePart),
-    harp: harpOf(choice, raw),
+    harp: harpOf(choice, raw, shared.players),
     harps: listHarps(candidates),
     bars: scoreBars,
     ...events,
     rests: listRests(raw, timeline, ids),
     ...signs,
+    sharing: shared.marks,
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });
 };
+
+/** Signs in score time and in order. */
+const placeInTime = <T extends BarPlace>(
+  signs: readonly T[],
+  timeline: Timeline,
+): readonly (T & { readonly at: Rational })[] =>
+  signs.map((sign) => ({ ...sign, at: timeOf(timeline, sign) })).toSorted((a, b) => compare(a.at, b.at));
 
 /** What stands between the notes, in score time and in order. */
 const placeSigns = (
@@ -104,8 +122,7 @@ const placeSigns = (
   timeline: Timeline,
   remarks: RemarkList,
 ): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings'> => {
-  const place = <T extends BarPlace>(signs: readonly T[]): readonly (T & { readonly at: Rational })[] =>
-    signs.map((sign) => ({ ...sign, at: timeOf(timeline, sign) })).toSorted((a, b) => compare(a.at, b.at));
+  const place = <T extends BarPlace>(signs: readonly T[]) => placeInTime(signs, timeline);
   const damps = place(raw.flatMap((part) => part.damps));
   return {
     damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
@@ -172,7 +189,11 @@ const timesOf = (
   bars: readonly HarpBar[],
 ): readonly TimedPlace[] => {
   const spanOf = (bar: number): Span => bars[bar]!.span;
-  const places = [...guide.tempo, ...guide.landmarks, ...raw.flatMap((part) => part.damps)];
+  const places = [
+    ...guide.tempo,
+    ...guide.landmarks,
+    ...raw.flatMap((part) => [...part.damps, ...part.handWords, ...part.sharing]),
+  ];
   return [
     ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings]),
     ...raw.flatMap((part) =>
@@ -216,9 +237,10 @@ const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdRegistry)
     }))
     .toSorted((a, b) => compare(a.onset, b.onset) || a.staff - b.staff);
 
-const harpOf = (choice: HarpChoice, raw: readonly RawPart[]): HarpPart => ({
+const harpOf = (choice: HarpChoice, raw: readonly RawPart[], players: number): HarpPart => ({
   partIds: choice.parts,
   name: choice.name,
+  players,
   staves: raw.reduce((sum, part) => sum + part.staves, 0),
   meiStaves: [],
 });

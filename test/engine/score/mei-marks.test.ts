@@ -186,7 +186,13 @@ describe('finding the harp', () => {
       '<staffGrp><staffDef n="1"><label>Harpsichord</label></staffDef><staffGrp symbol="brace" xml:id="hp"><label>Harfe</label><staffDef n="2"/><staffDef n="3"/></staffGrp></staffGrp>';
     const flow = `<measure n="1"><staff n="1"><layer>${notes('c4', 1)}</layer></staff><staff n="2"><layer>${notes('d4', 1)}</layer></staff><staff n="3"><layer>${notes('e3', 1)}</layer></staff></measure>`;
     const score = read(meiScore(flow, { staves }));
-    expect(score.harp).toEqual({ partIds: ['hp'], name: 'Harfe', staves: 2, meiStaves: ['2', '3'] });
+    expect(score.harp).toEqual({
+      partIds: ['hp'],
+      name: 'Harfe',
+      players: 1,
+      staves: 2,
+      meiStaves: ['2', '3'],
+    });
     expect(timeline(score)).toBe('0 D4, 0 E3');
     expect(score.parts.map((part) => `${part.name} ${part.notes}`)).toEqual(['Harpsichord 1', 'Harfe 2']);
   });

@@ -15,8 +15,8 @@ const POSITIONS: ReadonlyMap<string, Position> = new Map([
   ['s', 1],
 ]);
 
-/** Elements whose words may name pedals. */
-const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
+/** Elements whose words may name pedals, hands or players. */
+export const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
 
 /**
  * Pedal markings that the file holds: `harpPedal`, and words at the harp's staves that name pedals.

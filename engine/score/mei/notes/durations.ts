@@ -3,17 +3,20 @@ import { childrenNamed, type XmlElement } from '../../../xml/tree.ts';
 import type { ReadLog } from '../log.ts';
 import { readInteger } from '../values.ts';
 
+const NOTE_VALUES: ReadonlyMap<string, Rational> = new Map([
+  ['breve', rational(8)],
+  ['long', rational(16)],
+  ...[1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 1024, 2048].map(
+    (part) => [`${part}`, rational(4, part)] as const,
+  ),
+]);
+
 /** Quarter notes of a value of data.DURATION.cmn (MEI 5.1): `1` is a whole note. */
-export const noteValue = (dur: string): Rational | undefined => {
-  if (dur === 'breve') return rational(8);
-  if (dur === 'long') return rational(16);
-  const part = /^\d{1,4}$/.test(dur) ? Number(dur) : 0;
-  return part >= 1 && part <= 2048 && Number.isInteger(Math.log2(part)) ? rational(4, part) : undefined;
-};
+export const noteValue = (dur: string): Rational | undefined => NOTE_VALUES.get(dur);
 
 /** Each dot adds half of what the one before it added. */
 export const withDots = (value: Rational, dots: number): Rational =>
-  multiply(value, rational(2 ** (dots + 1) - 1, 2 ** dots));
+  dots === 0 ? value : multiply(value, rational(2 ** (dots + 1) - 1, 2 ** dots));
 
 /** As many as are ever printed, and a guard of exact arithmetic. */
 const MAX_DOTS = 4;

@@ -31,4 +31,6 @@ export interface Inherited {
   readonly hidden: boolean;
   readonly tremolo: XmlElement | null;
   readonly inTuplet: boolean;
+  /** The name of the outermost beam around. */
+  readonly beam: string | null;
 }

@@ -75,6 +75,7 @@ class LayerReader {
   private readonly keyChanges: KeyChange[] = [];
   private meter: MeterReading | undefined;
   private wholeBar: XmlElement | null = null;
+  private openBeam: string | null = null;
 
   constructor(place: LayerContext) {
     this.place = place;
@@ -83,7 +84,15 @@ class LayerReader {
   read(layer: XmlElement): LayerReading {
     const hidden = this.place.hidden || layer.attributes.visible === 'false';
     const cue = isTrue(layer, 'cue');
-    this.enter(layer, { ratio: rational(1), grace: null, cue, hidden, tremolo: null, inTuplet: false });
+    this.enter(layer, {
+      ratio: rational(1),
+      grace: null,
+      cue,
+      hidden,
+      tremolo: null,
+      inTuplet: false,
+      beam: null,
+    });
     const { place, notes, rests, anchors, controls, keyChanges, meter, wholeBar } = this;
     return { place, notes, rests, anchors, controls, keyChanges, meter, wholeBar, length: this.at };
   }
@@ -120,6 +129,7 @@ class LayerReader {
       hidden: inherited.hidden || container.attributes.visible === 'false',
       tremolo: container.name === 'bTrem' || container.name === 'fTrem' ? container : inherited.tremolo,
       inTuplet: inherited.inTuplet || tuplet,
+      beam: inherited.beam ?? (container.name === 'beam' ? `beam${container.span.start}` : null),
     };
   }
 
@@ -133,15 +143,30 @@ class LayerReader {
     if (event.name === 'rest') this.addRest(event, when);
     if (event.name === 'note' || event.name === 'chord') {
       const slashed = grace === 'slashed';
+      const beam = inherited.beam ?? this.beamByAttribute(event);
       const read = readNotes(
         event,
-        { ...when, grace: length === null ? { slashed } : null, inherited },
+        {
+          ...when,
+          grace: length === null ? { slashed } : null,
+          inherited: beam === inherited.beam ? inherited : { ...inherited, beam },
+        },
         place,
       );
       this.notes.push(...read.notes);
       this.anchors.push(...read.anchors);
     } else this.anchor(event);
     this.advance(duration, event);
+  }
+
+  /** The attribute `beam` says of each line under the beam whether it begins, goes on or ends (MEI 5.1, data.BEAM). */
+  private beamByAttribute(event: XmlElement): string | null {
+    const first = event.attributes.beam?.trim()[0];
+    if (first === undefined) return null;
+    if (first === 'i') this.openBeam = `beam${event.span.start}`;
+    const beam = this.openBeam;
+    if (first === 't') this.openBeam = null;
+    return beam;
   }
 
   /** Quarter notes of an event; null, with a remark, where the file does not tell. */
@@ -161,6 +186,7 @@ class LayerReader {
   private addRest(rest: XmlElement, when: { onset: Rational; duration: Rational }): void {
     const { bar, staff, layer, ids, harpStaff } = this.place;
     const own = harpStaff(rest.attributes.staff?.trim() ?? staff) || harpStaff(staff);
+    if (own === 0) return;
     this.rests.push({
       id: ids.of(rest, 'r'),
       span: rest.span,

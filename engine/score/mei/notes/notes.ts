@@ -26,7 +26,8 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerContex
   const elements =
     event.name === 'chord' ? contentOf(event, place.log).filter((each) => each.name === 'note') : [event];
   const first = elements[0];
-  const articulations = event.name === 'chord' ? articulationsOf(event, place) : [];
+  const isHarps = elements.some((each) => harpStaffOf(each, event, place) > 0);
+  const articulations = isHarps && event.name === 'chord' ? articulationsOf(event, place) : [];
   const notes: NoteDraft[] = [];
   const anchors: [string, Anchor][] = [];
   const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset, isNote: true };
@@ -93,6 +94,8 @@ const readNote = (
     harmonic: articulations.includes('harm'),
     letRing: isTrue(element, 'lv') || isTrue(event, 'lv'),
     damp: articulations.includes('dampall') ? 'damp-all' : articulations.includes('damp') ? 'damp' : null,
+    stem: readStem(either('stem.dir')),
+    beam: time.inherited.beam,
     copyOf: null,
   };
 };
@@ -139,6 +142,11 @@ const roleOf = (element: XmlElement, event: XmlElement, inherited: Inherited): N
   return inherited.hidden || all.some((each) => each.attributes.visible === 'false') ? 'hidden' : 'played';
 };
 
+const readStem = (text: string | undefined): NoteDraft['stem'] => {
+  const direction = text?.trim();
+  return direction === 'up' || direction === 'down' ? direction : null;
+};
+
 const readLink = (text: string | undefined): LinkPosition | null => {
   const first = text?.trim()[0];
   return first === 'i' || first === 'm' || first === 't' ? first : null;
@@ -173,6 +181,7 @@ export const copyNote = (note: NoteDraft, copy: CopyPlace, { ids }: Pick<LayerCo
     span: copy.sign.span,
     bar: copy.bar,
     onset: add(note.onset, copy.shift),
+    beam: note.beam === null ? null : `${model.beam}-r${copy.bar}`,
     tremolo: note.tremolo && { ...note.tremolo, pair: pair && nameOf(pair, model.tremolo?.pair ?? pair) },
     copyOf: model,
   };

@@ -28,6 +28,7 @@ export const findTupletSpans = (measure: XmlElement, barNumber: string, log: Rea
   const open = new Map<string, Span[]>();
   return {
     ratioAt: (event, place, { ratio, inTuplet }) => {
+      if (spans.length === 0 && (inTuplet || event.attributes.tuplet === undefined)) return ratio;
       const voice = `${place.staff}.${place.layer}`;
       const ids = event.children.map(xmlId).concat(xmlId(event));
       const running = [...(open.get(voice) ?? []), ...spans.filter((span) => ids.includes(span.start))];

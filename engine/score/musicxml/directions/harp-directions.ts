@@ -1,21 +1,29 @@
 import { formatChange, isPosition, type Position } from '../../../harp/setting.ts';
 import { isLetter, type Letter } from '../../../music/pitch.ts';
 import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
+import { readHandWords } from '../../hand-words.ts';
+import { squeezeLabel } from '../../labels.ts';
+import type { HandWords } from '../../model.ts';
 import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../pedal-words.ts';
+import { readSharingWords, type SharingWords } from '../../sharing-words.ts';
 import type { RawMarking } from '../raw-part.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { readNumber } from '../values.ts';
 
-/** What a direction at the harp's staves says of the pedals and of stilling strings. */
+/** What a direction at the harp's staves says of the pedals, of stilling strings, of hands and of players. */
 export interface HarpDirection {
   readonly marking: Pick<RawMarking, 'form' | 'positions' | 'ahead' | 'text'> | null;
   readonly damp: 'damp' | 'damp-all' | null;
+  readonly hand: HandWords | null;
+  readonly sharing: (SharingWords & { readonly text: string }) | null;
 }
 
 export const readHarpDirection = (direction: XmlElement, bar: string, remarks: RemarkList): HarpDirection => {
   const types = childrenNamed(direction, 'direction-type').flatMap((type) => type.children);
   const words = types.filter((each) => each.name === 'words' || each.name === 'symbol').map(wordsOf);
   const pedals = types.find((each) => each.name === 'harp-pedals');
+  const text = pedals === undefined ? squeezeLabel(words.join(' ')) : '';
+  const sharing = readSharingWords(text);
   const isDamp = (name: string): boolean => types.some((each) => each.name === name);
   return {
     marking:
@@ -23,6 +31,8 @@ export const readHarpDirection = (direction: XmlElement, bar: string, remarks: R
         ? markingInWords(words, bar, remarks)
         : readHarpPedals(pedals, words, bar, remarks),
     damp: isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null,
+    hand: readHandWords(text),
+    sharing: sharing && { ...sharing, text },
   };
 };
 

@@ -61,6 +61,7 @@ const repeatNote = (note: RawNote, bar: number, span: Span): RawNote => ({
   span,
   sourceId: '',
   chord: `${note.chord}-${bar}`,
+  beam: note.beam === null ? null : `${note.beam}-${bar}`,
   repeats: note.repeats ?? note,
 });
 

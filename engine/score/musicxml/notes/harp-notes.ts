@@ -1,10 +1,12 @@
 import { compare } from '../../../music/rational.ts';
 import { addGlissandiInWords, untoldGlissando } from '../../glissandi-in-words.ts';
+import { notesWithHandWords } from '../../hand-words.ts';
 import type { BarRepeat, Note, Ornament, Sweep } from '../../model.ts';
 import type { IdRegistry } from '../ids.ts';
 import type { RawPart } from '../raw-part.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { type Timeline, timeOf } from '../timeline.ts';
+
 import { type Chord, gatherChords } from './chords.ts';
 import { readOrnaments } from './ornaments.ts';
 import { inOrderOfTime, type PlacedNote, placeNotes } from './placed-note.ts';
@@ -40,6 +42,14 @@ export const readHarpNotes = (
     const part = parts.findLast((each) => staff > each.staffOffset) ?? parts[0]!;
     return { bar: part.bars[bar]!, partStaff: staff - part.staffOffset };
   });
+  const handWords = parts.flatMap((part) =>
+    part.handWords.map((each) => ({ ...each, at: timeOf(timeline, each) })),
+  );
+  const hands = notesWithHandWords(
+    inTime.map((placed) => ({ bar: placed.raw.bar, staff: placed.raw.staff, onset: placed.onset, placed })),
+    handWords,
+  );
+  const handOf = new Map([...hands].map(([{ placed }, words]) => [placed.id, words]));
   const notes: Note[] = [];
   const ornamentOf = new Map<string, Ornament>(ornaments);
   for (const placed of inTime) {
@@ -52,6 +62,7 @@ export const readHarpNotes = (
         duration: ties.lengths.get(placed.id) ?? placed.raw.duration,
         tiedFrom,
         ornament: ornamentOf.get(placed.id) ?? null,
+        hand: handOf.get(placed.id) ?? null,
       }),
     );
   }
@@ -65,11 +76,11 @@ export const readHarpNotes = (
   return { notes: inOrder, sweeps: swept.sweeps };
 };
 
-interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament'> {
+interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament' | 'hand'> {
   readonly chord: Chord;
 }
 
-const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament }: NoteFindings): Note => {
+const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament, hand }: NoteFindings): Note => {
   const { raw, id, onset, string, harmonic } = placed;
   return {
     id,
@@ -89,6 +100,9 @@ const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament }: Not
     harmonic,
     arpeggio: raw.marks.arpeggio ?? chord.arpeggio,
     letRing: raw.marks.letRing,
+    stem: raw.stem,
+    beam: raw.beam,
+    hand,
   };
 };
 

@@ -33,6 +33,7 @@ export const readOrnaments = (
   barOf: (bar: number, staff: number) => { readonly bar: RawBar; readonly partStaff: number },
 ): ReadonlyMap<string, Ornament> => {
   const ornaments = new Map<string, Ornament>();
+  if (notes.every((note) => note.raw.marks.ornament === null)) return ornaments;
   const staves = new Map<string, BarAccidentals>();
   // Grace notes at the end of a bar stand at the onset of the next, among its notes.
   for (const note of notes.toSorted((a, b) => a.raw.bar - b.raw.bar)) {
