@@ -1,3 +1,4 @@
+import { cutFacts } from './cut.ts';
 import { isScoreName } from './jobs/open-archive.ts';
 import { type AnyProblem, type AnyProblemCode, anyProblemMessage } from './service-problem.ts';
 
@@ -89,7 +90,8 @@ const tellDetail = (problem: AnyProblem): string =>
     : anyProblemMessage(problem);
 
 /** The problem with its type, title, status and sentence, and its facts as further members. */
-export const describeProblem = (problem: AnyProblem): ProblemReply => {
+export const describeProblem = (found: AnyProblem): ProblemReply => {
+  const problem = cutFacts(found);
   const { code, ...facts } = problem;
   const { status, title } = PROBLEM_CLASSES[code];
   return {

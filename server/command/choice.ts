@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
 import { NO_WORK, WORK_LISTS } from '../../engine/work/model.ts';
+import { findJsonExcess } from '../api/json-limits.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
 import { type Ending, EXIT } from './exit.ts';
@@ -37,7 +38,11 @@ const usage = (message: string): { readonly ok: false; readonly ending: Ending }
 const readObject = async (path: string): Promise<Read<Record<string, unknown>>> => {
   const content = await readInput(path);
   if (!content.ok) return content;
-  const json = readJson(content.value.toString('utf8'));
+  const text = content.value.toString('utf8');
+  const excess = findJsonExcess(text);
+  if (excess !== null)
+    return { ok: false, ending: { code: EXIT.refused, message: `${path} cannot be used: ${excess}` } };
+  const json = readJson(text);
   return json.ok ? json : usage(`${path} is not a JSON object`);
 };
 

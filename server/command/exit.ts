@@ -1,3 +1,4 @@
+import { cutFacts } from '../cut.ts';
 import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
 import { describeSettings } from '../settings.ts';
 
@@ -30,7 +31,7 @@ export const endWithProblem = (
   problem: AnyProblem,
 ): Exclude<Ending, { code: typeof EXIT.done }> => ({
   code: isOfOptions(problem) ? EXIT.usage : EXIT.refused,
-  message: `${input}: ${anyProblemMessage(problem)}`,
+  message: `${input}: ${anyProblemMessage(cutFacts(problem))}`,
 });
 
 const isOfOptions = ({ code }: AnyProblem): boolean =>
