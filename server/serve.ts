@@ -52,7 +52,7 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
     const jobs = openSharedQueue(hands, { ...common, url: settings.REDIS_URL, lockMs });
     return { jobs, close: jobs.close };
   }
-  const store = await openFolderStore(settings.JOB_FOLDER);
+  const store = await openFolderStore(settings.JOB_FOLDER, keepMs);
   const jobs = createLocalQueue({ ...hands, store }, common);
   return {
     jobs,

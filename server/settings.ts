@@ -51,7 +51,8 @@ const SETTINGS = {
   UPLOAD_SECONDS: setting(whole(1, 3600), 60, 'how long a request may take to arrive'),
   JOBS: setting(whole(1, 100_000), 100, 'jobs that may wait; more are answered 503'),
   JOB_FILES: setting(whole(1, 10_000), 200, 'scores in the archive of one job'),
-  JOB_KEEP_MINUTES: setting(whole(1, 100_000), 60, 'how long results of jobs are kept'),
+  // A timer of Node waits for 24 days at most.
+  JOB_KEEP_MINUTES: setting(whole(1, 30_000), 60, 'how long results of jobs are kept'),
   JOB_FOLDER: setting(z.string().min(1), tmpdir(), 'where results are kept where there is no Redis'),
   JOB_LOCK_SECONDS: setting(
     whole(1, 3600),

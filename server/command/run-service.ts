@@ -19,10 +19,12 @@ const untilTold = (): Promise<void> =>
 export const runService = async (address: Address, print: (line: string) => void): Promise<Ending> => {
   const read = readSettings(process.env);
   if (!read.ok) return { code: EXIT.usage, message: read.wrong.join('; ') };
+  // Listened for from here on: a service that is stopped while it starts leaves nothing behind either.
+  const told = untilTold();
   try {
     const service = await startService(address, read.settings);
     print(`tringle ${VERSION} listens on ${service.url}`);
-    await untilTold();
+    await told;
     await service.close();
     return { code: EXIT.done };
   } catch (error) {
