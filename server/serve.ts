@@ -14,6 +14,7 @@ import { createMetrics } from './metrics.ts';
 import { awaitThreads, closePools, type Pools, startPools, thinkIn } from './pools.ts';
 import { describeProblem } from './problems.ts';
 import type { Settings } from './settings.ts';
+import { stopService } from './stop.ts';
 import { createUploadBudget } from './upload-budget.ts';
 
 export interface RunningService {
@@ -21,9 +22,6 @@ export interface RunningService {
   /** Takes no new requests, lets those under way end for a while, then gives them up. */
   readonly close: () => Promise<void>;
 }
-
-/** How long requests and jobs under way may take to end, once the service is told to stop. */
-const CLOSE_GRACE_MS = 10_000;
 
 /** How often the time that requests take to arrive is looked at. */
 const ARRIVAL_CHECK_MS = 1_000;
@@ -93,17 +91,6 @@ const urlOf = (server: Server, host: string): string => {
   return `http://${host.includes(':') ? `[${host}]` : host}:${address.port}`;
 };
 
-const closeService = async (server: Server, pools: Pools, queue: OpenQueue): Promise<void> => {
-  const closed = new Promise<void>((resolve) => server.close(() => resolve()));
-  server.closeIdleConnections();
-  const giveUp = setTimeout(() => {
-    void closePools(pools).then(() => server.closeAllConnections());
-  }, CLOSE_GRACE_MS);
-  await Promise.all([closed, queue.close(CLOSE_GRACE_MS)]);
-  clearTimeout(giveUp);
-  await closePools(pools);
-};
-
 /**
  * Starts the service.
  *
@@ -159,7 +146,10 @@ export const startService = async (address: Address, settings: Settings): Promis
     url: urlOf(server, address.host),
     close: () => {
       closing = true;
-      return closeService(server, pools, queue);
+      return stopService(
+        { server, closeQueue: queue.close, closePools: () => closePools(pools) },
+        settings.STOP_SECONDS * 1000,
+      );
     },
   };
 };

@@ -49,6 +49,8 @@ const SETTINGS = {
     'what uploads may hold together at one time',
   ),
   UPLOAD_SECONDS: setting(whole(1, 3600), 60, 'how long a request may take to arrive'),
+  // Containers are usually killed 10 seconds after they are told to stop.
+  STOP_SECONDS: setting(whole(1, 3600), 8, 'how long the service may take to stop; then work is given up'),
   JOBS: setting(whole(1, 100_000), 100, 'jobs that may wait; more are answered 503'),
   JOB_FILES: setting(whole(1, 10_000), 200, 'scores in the archive of one job'),
   // A timer of Node waits for 24 days at most.

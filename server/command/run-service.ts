@@ -7,8 +7,11 @@ import { endWithSystemError } from './system-error.ts';
 
 const untilTold = (): Promise<void> =>
   new Promise((resolve) => {
-    process.once('SIGINT', () => resolve());
-    process.once('SIGTERM', () => resolve());
+    const stop = (): void => {
+      process.off('SIGINT', stop).off('SIGTERM', stop);
+      resolve();
+    };
+    process.on('SIGINT', stop).on('SIGTERM', stop);
   });
 
 /**
@@ -25,6 +28,9 @@ export const runService = async (address: Address, print: (line: string) => void
     const service = await startService(address, read.settings);
     print(`tringle ${VERSION} listens on ${service.url}`);
     await told;
+    const { STOP_SECONDS } = read.settings;
+    // A thread in the midst of native code cannot be ended, and holds the process: only a signal ends both.
+    setTimeout(() => process.kill(process.pid, 'SIGTERM'), STOP_SECONDS * 1000).unref();
     await service.close();
     return { code: EXIT.done };
   } catch (error) {
