@@ -4,8 +4,10 @@ import express, { type ErrorRequestHandler, type RequestHandler } from 'express'
 import type { Logger } from 'pino';
 import { ENDPOINTS } from './api/endpoints.ts';
 import { askForKey, limitRate } from './http/access.ts';
+import { refuseForeignOrigins } from './http/foreign-origin.ts';
 import { observe } from './http/observe.ts';
-import { drainUpload, plainAccept, secure } from './http/protect.ts';
+import { handleOtherMethods } from './http/other-methods.ts';
+import { askForHost, drainUpload, plainAccept, secure } from './http/protect.ts';
 import { createPageRouter } from './page/serve-page.ts';
 import { describeProblem, problemFrom } from './problems.ts';
 import {
@@ -68,18 +70,6 @@ const listHandlers = (parts: AppParts): Readonly<Record<string, RequestHandler>>
   docs: docsHandler(),
 });
 
-/** Answers OPTIONS with the methods there are, and refuses other methods by name. */
-const handleOtherMethods =
-  (allowed: readonly string[], uploads: readonly string[]): RequestHandler =>
-  (request, response, next) => {
-    if (request.method !== 'OPTIONS') {
-      return next({ code: 'method-not-allowed', method: request.method, allowed });
-    }
-    response.status(204).set({ Allow: allowed.join(', ') });
-    if (uploads.length > 0) response.set('Accept-Post', uploads.join(', '));
-    response.end();
-  };
-
 const methodsAt = (path: string): readonly string[] => {
   const methods = ENDPOINTS.filter((each) => each.path === path).map(({ method }) => method.toUpperCase());
   return [...methods.flatMap((method) => (method === 'GET' ? ['GET', 'HEAD'] : [method])), 'OPTIONS'];
@@ -95,6 +85,7 @@ const routeEndpoints = (parts: AppParts): express.Router => {
   const router = express.Router({ caseSensitive: true, strict: true });
   const handlers = listHandlers(parts);
   const guards = [
+    refuseForeignOrigins(parts.access.trustedProxies),
     limitRate(parts.access.ratePerMinute, parts.access.apiKeys),
     askForKey(parts.access.apiKeys),
   ];
@@ -138,7 +129,7 @@ export const createApp = (parts: AppParts): express.Express => {
   app.disable('x-powered-by');
   app.disable('etag');
   app.set('trust proxy', parts.access.trustedProxies);
-  app.use(observe(parts.metrics, parts.log), secure, plainAccept, drainUpload, compression());
+  app.use(observe(parts.metrics, parts.log), secure, askForHost, plainAccept, drainUpload, compression());
   app.use(createPageRouter());
   app.use(routeEndpoints(parts));
   app.use((request, _response, next) => next({ code: 'not-found', path: request.path }));

@@ -41,6 +41,8 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'bad-option': { status: 400, title: 'The option has no such value' },
   'missing-option': { status: 400, title: 'An option is missing' },
   'page-out-of-range': { status: 404, title: 'There is no such page' },
+  'expectation-failed': { status: 417, title: 'The expectation cannot be met' },
+  'foreign-origin': { status: 403, title: 'A page of another origin asks' },
   unauthorized: { status: 401, title: 'A key is needed' },
   'too-many-requests': { status: 429, title: 'There are too many requests' },
   'request-timeout': { status: 408, title: 'The request takes too long to arrive' },
@@ -50,6 +52,7 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'storage-full': { status: 507, title: 'There is no room to keep the job' },
   busy: { status: 503, title: 'The service is busy' },
   'timed-out': { status: 504, title: 'The score took too long' },
+  'job-timed-out': { status: 504, title: 'The job took too long' },
   cancelled: { status: 503, title: 'The work was given up' },
   internal: { status: 500, title: 'The service failed' },
 };

@@ -52,6 +52,11 @@ const SETTINGS = {
   // Containers are usually killed 10 seconds after they are told to stop.
   STOP_SECONDS: setting(whole(1, 3600), 8, 'how long the service may take to stop; then work is given up'),
   JOBS: setting(whole(1, 100_000), 100, 'jobs that may wait; more are answered 503'),
+  JOB_LIMIT_SECONDS: setting(
+    whole(1, 86_400),
+    1800,
+    'the longest that one job may be worked on; its scores that come later fail',
+  ),
   JOB_FILES: setting(whole(1, 10_000), 200, 'scores in the archive of one job'),
   // A timer of Node waits for 24 days at most.
   JOB_KEEP_MINUTES: setting(whole(1, 30_000), 60, 'how long results of jobs are kept'),

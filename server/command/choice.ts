@@ -1,10 +1,11 @@
-import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
+import { MAX_SCORE_BYTES } from '../../engine/score/open.ts';
 import { NO_WORK, WORK_LISTS } from '../../engine/work/model.ts';
-import { findJsonExcess } from '../api/json-limits.ts';
+import { findJsonExcess, JSON_LIMITS } from '../api/json-limits.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
-import { type Ending, EXIT } from './exit.ts';
+import { type Ending, EXIT, endWithProblem } from './exit.ts';
+import { readBounded } from './read-bounded.ts';
 import { endWithSystemError } from './system-error.ts';
 
 /** Options as a command line gives them. */
@@ -22,9 +23,16 @@ export type Read<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly ending: Ending };
 
-export const readInput = async (path: string): Promise<Read<Buffer>> => {
+/** The bytes of a score, or of any other file of at most so many. */
+export const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Promise<Read<Buffer>> => {
   try {
-    return { ok: true, value: await readFile(path) };
+    const read = await readBounded(path, limitBytes);
+    if (read.kind === 'read') return { ok: true, value: read.bytes };
+    const { foundBytes: found } = read;
+    return {
+      ok: false,
+      ending: endWithProblem(path, { code: 'limit-exceeded', what: 'bytes', limit: limitBytes, found }),
+    };
   } catch (error) {
     return { ok: false, ending: endWithSystemError(`cannot read ${path}`, error) };
   }
@@ -36,7 +44,7 @@ const usage = (message: string): { readonly ok: false; readonly ending: Ending }
 });
 
 const readObject = async (path: string): Promise<Read<Record<string, unknown>>> => {
-  const content = await readInput(path);
+  const content = await readInput(path, JSON_LIMITS.bytes);
   if (!content.ok) return content;
   const text = content.value.toString('utf8');
   const excess = findJsonExcess(text);

@@ -1,4 +1,4 @@
-import type { AnyProblem, Outcome } from '../service-problem.ts';
+import { type AnyProblem, decline, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, Perform, Reply, ThinkJob } from '../work/job.ts';
 import {
   type BlobStore,
@@ -18,6 +18,8 @@ export interface JobHands {
   readonly think: Perform<ThinkJob>;
   readonly store: BlobStore;
   readonly mostScores: number;
+  /** How long a job may be worked on; scores that it has not come to by then fail. */
+  readonly limitMs: number;
   /** Told of a bug. @returns the name that it is recorded under */
   readonly recordBug: (bug: unknown) => string;
 }
@@ -49,15 +51,20 @@ export const carryOutJob = async (
     ...scores.map((score) => untouchedFile(score.name, 'waiting')),
     ...passedOver.map((path) => untouchedFile(path, 'passed-over')),
   ];
+  const deadline = AbortSignal.timeout(hands.limitMs);
+  const stop = AbortSignal.any([signal, deadline]);
+  const tooLate: AnyProblem = { code: 'job-timed-out', limitSeconds: hands.limitMs / 1000 };
   for (const [index, score] of scores.entries()) {
     if (signal.aborted) throw new JobGivenUp();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };
       tell([...files]);
     };
-    show({ state: 'working' });
-    const done = await doScore(score, order, hands, show, signal);
-    if (signal.aborted || (!done.ok && done.problem.code === 'cancelled')) throw new JobGivenUp();
+    if (!deadline.aborted) show({ state: 'working' });
+    const tried = deadline.aborted ? decline(tooLate) : await doScore(score, order, hands, show, stop);
+    const given = !tried.ok && tried.problem.code === 'cancelled';
+    if (signal.aborted || (given && !deadline.aborted)) throw new JobGivenUp();
+    const done = given ? decline(tooLate) : tried;
     const kept = done.ok ? await hands.store.put(resultKey(id, index), done.value.body) : done;
     if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
     else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { type RequestHandler, Router } from 'express';
 import { isKnown } from '../http/etag.ts';
+import { handleOtherMethods } from '../http/other-methods.ts';
 
 /** What the page may load: its own files, and pictures that it makes itself. */
 const POLICY = [
@@ -66,7 +67,11 @@ const sendAsset =
 export const createPageRouter = (folder: string = builtFolder()): Router => {
   const router = Router();
   for (const [name, asset] of readAssets(folder)) {
-    router.get(name === 'index.html' ? ['/', '/index.html'] : `/${name}`, sendAsset(asset));
+    const paths = name === 'index.html' ? ['/', '/index.html'] : `/${name}`;
+    router
+      .route(paths)
+      .get(sendAsset(asset))
+      .all(handleOtherMethods(['GET', 'HEAD', 'OPTIONS']));
   }
   return router;
 };

@@ -67,6 +67,7 @@ export const fakeService = (changes: Partial<AppParts> & Pick<AppParts, 'annotat
     think,
     store: memoryStore(),
     mostScores: 10,
+    limitMs: 60_000,
     recordBug: () => 'incident',
   };
   const app = createApp({

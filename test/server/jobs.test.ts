@@ -34,7 +34,7 @@ const think: Perform<ThinkJob> = async (job) => {
 };
 
 const recordBug = vi.fn(() => 'incident');
-const hands: Omit<JobHands, 'store'> = { annotate, think, mostScores: 5, recordBug };
+const hands: Omit<JobHands, 'store'> = { annotate, think, mostScores: 5, limitMs: 60_000, recordBug };
 const settings = { hands: 1, waiting: 2, keepMs: 60_000 };
 
 let redis: RunningRedis | null = null;
