@@ -40,7 +40,15 @@ export type Problem =
         | 'elements'
         | 'tuplet-nesting'
         | 'staff-lines'
-        | 'page-side';
+        | 'page-side'
+        | 'bars'
+        | 'played-bars'
+        | 'notes'
+        | 'notes-in-bar'
+        | 'notes-at-once'
+        | 'voices'
+        | 'lyrics-on-note'
+        | 'title-length';
       readonly limit: number;
       readonly found: number;
     }
@@ -87,6 +95,14 @@ const NAMES_OF_LIMITS = {
   'tuplet-nesting': 'tuplets one in another',
   'staff-lines': 'lines in a staff',
   'page-side': 'units along a side of its page',
+  bars: 'bars',
+  'played-bars': 'bars as they are played, with all repeats',
+  notes: 'notes in the harp part',
+  'notes-in-bar': 'notes in one bar',
+  'notes-at-once': 'notes at one moment',
+  voices: 'voices in one bar',
+  'lyrics-on-note': 'lines of lyrics under one note',
+  'title-length': 'characters in a title',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */

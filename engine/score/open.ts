@@ -5,6 +5,7 @@ import { decodeText } from './decode.ts';
 import { readMei } from './mei/read.ts';
 import type { Score, ScoreFormat, SourceText } from './model.ts';
 import { readMusicXml } from './musicxml/read.ts';
+import { checkPartLimits } from './part-limits.ts';
 
 export interface OpenOptions {
   /** Id or name of the part to read as the harp; found by its name and sound if not given. */
@@ -29,7 +30,9 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
   const parsed = readSource(bytes);
   if (!parsed.ok) return parsed;
   const { source, root } = parsed.value;
-  return source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
+  const score =
+    source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
+  return score.ok ? checkPartLimits(score.value) : score;
 };
 
 /**

@@ -188,7 +188,7 @@ export const unpackEntry = (
       advice: 'Use ordinary ZIP compression (deflate).',
     });
   }
-  const inflated = entry.method === STORED ? ok(packed) : inflate(packed, entry.path, limits);
+  const inflated = entry.method === STORED ? ok(packed) : inflate(packed, entry, limits);
   if (!inflated.ok) return inflated;
   if (inflated.value.length > limits.inflatedBytes) return tooLarge(limits, inflated.value.length);
   if (inflated.value.length !== entry.inflatedBytes || crc32(inflated.value) !== entry.crc32) {
@@ -211,7 +211,11 @@ const packedBytesOf = (bytes: Uint8Array, entry: ArchiveEntry): Uint8Array | nul
 /** Packed bytes fed at a time. Deflate yields at most 1032 times as much (from memory), so a limit is overrun by 4 MB at most. */
 const SLICE_BYTES = 4096;
 
-const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Result<Uint8Array> => {
+const inflate = (
+  packed: Uint8Array,
+  { path, inflatedBytes }: ArchiveEntry,
+  limits: ArchiveLimits,
+): Result<Uint8Array> => {
   const chunks: Uint8Array[] = [];
   let total = 0;
   const inflater = new Inflate((chunk) => {
@@ -227,6 +231,7 @@ const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Resul
         const found = Math.ceil(total / packed.length);
         return refuse({ code: 'limit-exceeded', what: 'inflation-ratio', limit: limits.ratio, found });
       }
+      if (total > inflatedBytes) return corrupt(`“${path}” is larger than the archive says`);
     }
   } catch (thrown) {
     return corrupt(

@@ -71,7 +71,7 @@ const call = async (method: 'get' | 'post' | 'delete', address: string, sent: Te
 const XML = 'application/vnd.recordare.musicxml+xml';
 const SCORE = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 
-const thinking = startPool('think-worker', { threads: 1 });
+const thinking = startPool('think-worker');
 afterAll(() => thinking.close());
 
 const serviceOf = (changes: Partial<AppParts> = {}) =>
