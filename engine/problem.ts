@@ -48,7 +48,8 @@ export type Problem =
         | 'notes-at-once'
         | 'voices'
         | 'lyrics-on-note'
-        | 'title-length';
+        | 'text-length'
+        | 'expansion-entries';
       readonly limit: number;
       readonly found: number;
     }
@@ -100,9 +101,10 @@ const NAMES_OF_LIMITS = {
   notes: 'notes in the harp part',
   'notes-in-bar': 'notes in one bar',
   'notes-at-once': 'notes at one moment',
-  voices: 'voices in one bar',
+  voices: 'voices in one bar of a staff',
   'lyrics-on-note': 'lines of lyrics under one note',
-  'title-length': 'characters in a title',
+  'text-length': 'characters in one text that is printed',
+  'expansion-entries': 'entries in an expansion',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */

@@ -1,6 +1,7 @@
 import { ok, type Result, refuse } from '../problem.ts';
 import { parseXml, type XmlElement } from '../xml/tree.ts';
 import { unpackScore } from './container.ts';
+import { cutTitles } from './cut-titles.ts';
 import { decodeText } from './decode.ts';
 import { readMei } from './mei/read.ts';
 import type { Score, ScoreFormat, SourceText } from './model.ts';
@@ -32,7 +33,7 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
   const { source, root } = parsed.value;
   const score =
     source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
-  return score.ok ? checkPartLimits(score.value) : score;
+  return score.ok ? checkPartLimits(cutTitles(score.value)) : score;
 };
 
 /**
