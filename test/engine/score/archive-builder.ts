@@ -32,8 +32,8 @@ export const patchDirectory = (archive: Uint8Array, offset: number, value: numbe
   return patched;
 };
 
-/** Deflated zeros: about a thousandth of their size. */
-export const bombOf = (bytes: number): Uint8Array => {
+/** Deflated zeros: about a thousandth of their size. @param claimed the size that the directory tells */
+export const bombOf = (bytes: number, claimed = bytes): Uint8Array => {
   const packed = deflateRawSync(new Uint8Array(bytes));
   const name = encode('score.xml');
   const header = (signature: number, length: number): DataView => {
@@ -47,7 +47,7 @@ export const bombOf = (bytes: number): Uint8Array => {
   const entry = header(0x02014b50, 46);
   entry.setUint16(10, 8, true);
   entry.setUint32(20, packed.length, true);
-  entry.setUint32(24, 100, true);
+  entry.setUint32(24, claimed, true);
   entry.setUint16(28, name.length, true);
   const end = header(0x06054b50, 22);
   end.setUint16(10, 1, true);

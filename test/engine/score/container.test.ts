@@ -126,7 +126,11 @@ describe('an archive is refused', () => {
     });
   });
 
-  it('as soon as it grows too much, whatever size it claims', () => {
+  it('as soon as it is larger than it claims', () => {
+    expect(taken(bombOf(20_000_000, 100))).toBe('archive-corrupt');
+  });
+
+  it('as soon as it grows too much', () => {
     const result = unpackScore(bombOf(20_000_000));
     expect(result).toMatchObject({ ok: false, problem: { code: 'limit-exceeded', what: 'inflation-ratio' } });
     const capped = unpackScore(bombOf(20_000_000), {
