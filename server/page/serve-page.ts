@@ -24,6 +24,7 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.ttf': 'font/ttf',
+  '.txt': 'text/plain; charset=utf-8',
   '.musicxml': 'application/vnd.recordare.musicxml+xml',
 };
 

@@ -127,7 +127,8 @@ describe('an archive is refused', () => {
   });
 
   it('as soon as it is larger than it claims', () => {
-    expect(taken(bombOf(20_000_000, 100))).toBe('archive-corrupt');
+    const lying = unpackScore(bombOf(20_000_000, 100), { ...ARCHIVE_LIMITS, ratio: 1e9 });
+    expect(lying).toMatchObject({ ok: false, problem: { code: 'archive-corrupt' } });
   });
 
   it('as soon as it grows too much', () => {
