@@ -1,4 +1,5 @@
 import type { Logger } from 'pino';
+import { isZip } from '../engine/score/unzip.ts';
 import type { Metrics } from './metrics.ts';
 import { createPool, type Pool, type PoolSettings, type PoolWatch } from './pool.ts';
 import type { Settings } from './settings.ts';
@@ -72,11 +73,20 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
   };
 };
 
-/** Has what is to be thought done by the threads that it belongs to. */
-export const thinkIn =
-  (pools: Pools, how: 'perform' | 'performPatiently'): Perform<ThinkJob> =>
-  (job, ...rest) =>
+/** A job about a compressed score. */
+const isPacked = (job: ThinkJob): job is Extract<ThinkJob, { readonly kind: 'plan' | 'proof' | 'compare' }> =>
+  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare') && isZip(job.bytes);
+
+/** Has what is to be thought done by the threads that it belongs to; what a compressed score costs is seen unpacked. */
+export const thinkIn = (pools: Pools, how: 'perform' | 'performPatiently'): Perform<ThinkJob> => {
+  const perform: Perform<ThinkJob> = (job, ...rest) =>
     (thinkingCost(job) > QUICK_MS ? pools.long : pools.thinking)[how](job, ...rest);
+  return async (job, signal, tell) => {
+    if (!isPacked(job)) return perform(job, signal, tell);
+    const unpacked = await perform({ kind: 'unpack-score', bytes: job.bytes }, signal);
+    return unpacked.ok ? perform({ ...job, bytes: unpacked.value.body }, signal, tell) : unpacked;
+  };
+};
 
 /** How long the threads may take to start. */
 const START_LIMIT_MS = 30_000;

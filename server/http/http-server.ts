@@ -4,6 +4,7 @@ import {
   type RequestListener,
   type Server,
   type ServerResponse,
+  STATUS_CODES,
 } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { describeProblem } from '../problems.ts';
@@ -22,7 +23,7 @@ const writeProblem = (socket: Duplex, problem: AnyProblem): void => {
     Connection: 'close',
   };
   const lines = Object.entries(fields).map(([name, value]) => `${name}: ${value}\r\n`);
-  socket.end(`HTTP/1.1 ${status} ${body.title}\r\n${lines.join('')}\r\n${text}`);
+  socket.end(`HTTP/1.1 ${status} ${STATUS_CODES[status]}\r\n${lines.join('')}\r\n${text}`);
 };
 
 /** The methods that something here answers to. */

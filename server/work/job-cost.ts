@@ -52,6 +52,8 @@ export const thinkingCost = (job: ThinkJob): number => {
   switch (job.kind) {
     case 'glissandi':
       return 0;
+    case 'unpack-score':
+      return unpackedBytes(job.bytes) / 100_000;
     case 'unpack':
       return job.entry.inflatedBytes / 100_000;
     case 'proof':

@@ -1,3 +1,4 @@
+import { zipSync } from 'fflate';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { oneNoteBars } from '../bench/hostile-scores.ts';
 import { DEMO, measure, type RunningService, send, startService } from './running-service.ts';
@@ -34,6 +35,10 @@ it('a small plan does not wait for scores that take long, however many of these 
   for (let number = 0; number < 3; number += 1) {
     expect((await send(service.url, '/v1/plan', 'application/json', DEMO)).status).toBe(200);
   }
+  // Nor where it is compressed: what is written in it counts.
+  const packed = zipSync({ 'score.musicxml': DEMO });
+  expect((await send(service.url, '/v1/plan', 'application/json', packed)).status).toBe(200);
+  expect(await measure(service.url, 'tringle_pool_jobs{pool="long",state="waiting"}')).toBe(3);
   // The dearest take one thread of the two for what takes long; the other takes a part of some hundred bars.
   const middling = new TextEncoder().encode(oneNoteBars(400));
   expect((await send(service.url, '/v1/plan', 'application/json', middling)).status).toBe(200);

@@ -20,13 +20,13 @@ const sendOptions = (options: string) =>
     .attach('score', Buffer.from('<a/>'), 'a.xml')
     .field('options', options);
 
-/** The longest that the main thread may be held; the other tests of this machine run beside. */
+/** The longest that the main thread may be held, of the processor's time: others run beside on this machine. */
 const HELD_MS = 100;
 
 const held = (options: string): number => {
-  const since = performance.now();
+  const before = process.cpuUsage();
   readOptions(annotateOptions, '', options);
-  return performance.now() - since;
+  return process.cpuUsage(before).user / 1000;
 };
 
 const many = (entry: string, list = 'pins'): string => {
