@@ -1,15 +1,45 @@
-import { defineConfig } from 'vitest/config';
+import { configDefaults, defineConfig } from 'vitest/config';
 import { ClosingLineReporter } from './test/closing-line-reporter.ts';
+
+/** What `npm run test:quick` leaves out: each needs more than the sources and Node. */
+const NEEDS_MORE = [
+  // A browser, or programs that look at PDF.
+  'test/browser/**/*.test.ts',
+  'test/render/pdf-picture.test.ts',
+  // Real scores.
+  'test/corpus/**/*.test.ts',
+  'test/engine/lever/played-plans.test.ts',
+  'test/engine/score/real-scores.test.ts',
+  // The built files, in threads and processes of their own; some of these with Redis.
+  'test/fuzz/fuzz.test.ts',
+  'test/server/api.test.ts',
+  'test/server/command/command-line.test.ts',
+  'test/server/end-to-end.test.ts',
+  'test/server/hostile.test.ts',
+  'test/server/in-flight.test.ts',
+  'test/server/jobs.test.ts',
+  'test/server/resilience.test.ts',
+];
+
+const ALL = 'test/**/*.test.ts';
 
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
+    // As many as there are cores: left to itself, vitest keeps one core for its own process, which does next to nothing.
+    maxWorkers: '100%',
+    reporters: ['default', new ClosingLineReporter()],
+    projects: [
+      {
+        extends: true,
+        test: { name: 'quick', include: [ALL], exclude: [...configDefaults.exclude, ...NEEDS_MORE] },
+      },
+      { extends: true, test: { name: 'full', include: NEEDS_MORE } },
+    ],
     setupFiles: ['test/property-seed.ts'],
     // Layout of a real score takes seconds on a busy machine of two cores.
     testTimeout: 60_000,
     hookTimeout: 60_000,
     // What a page shows is waited for as long, and no longer, on such a machine.
     expect: { poll: { timeout: 10_000 } },
-    reporters: ['default', new ClosingLineReporter()],
   },
 });

@@ -1,9 +1,7 @@
-import type { LeverHarpProfile } from './harp/lever-harps.ts';
-import type { LeverFinding, LeverPlan } from './lever/model.ts';
-import type { Finding, Plan } from './plan/model.ts';
-
-/** The two harps: one whose pedals move all strings of a letter, one whose levers move a string each. */
-export type HarpKind = 'pedal' | 'lever';
+import type { LeverFinding, PedalFinding } from './findings/catalogue.ts';
+import type { LeverHarpProfile } from './harp/lever-profile.ts';
+import type { LeverPlan } from './levers/model.ts';
+import type { Plan } from './pedals/model.ts';
 
 /** The plan of a part for the harp that plays it. */
 export type HarpPlan =
@@ -17,4 +15,4 @@ export type HarpPlan =
     };
 
 /** What the player of either harp should know. */
-export type HarpFinding = Finding | LeverFinding;
+export type HarpFinding = PedalFinding | LeverFinding;

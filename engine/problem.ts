@@ -67,8 +67,6 @@ export type Problem =
   | { readonly code: 'no-notes'; readonly part: string; readonly parts: readonly PartSummary[] }
   | { readonly code: 'layout-failed' };
 
-export type ProblemCode = Problem['code'];
-
 /** What can be refused answers with a result; `throw` means a bug. */
 export type Result<T> =
   | { readonly ok: true; readonly value: T }
@@ -83,7 +81,10 @@ export const refuse = (problem: Problem): { readonly ok: false; readonly problem
 
 const listParts = (parts: readonly PartSummary[]): string =>
   parts
-    .map((p) => `${p.id} (${p.name || 'no name'}, ${p.staves === 1 ? '1 staff' : `${p.staves} staves`})`)
+    .map(
+      ({ id, name, staves, notes }) =>
+        `${id} (${name || 'no name'}, ${staves === 1 ? '1 staff' : `${staves} staves`}${notes === 0 ? ', no notes' : ''})`,
+    )
     .join(', ');
 
 const NAMES_OF_LIMITS = {

@@ -2,20 +2,20 @@ import type { HarpPlan } from '../engine/harp-plan.ts';
 import { ok, type Result } from '../engine/problem.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { AnnotateForm, Annotation } from './annotation.ts';
-import { readBookmarks } from './bookmarks.ts';
-import { engravePages } from './engrave-pages.ts';
 import {
   checkEngraving,
   completeEngraving,
   type EngravingChoice,
   type EngravingOptions,
 } from './engraving-options.ts';
-import { flagPlaces } from './flags.ts';
 import { pageLayoutOf } from './layout/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
-import { bringFonts } from './page-fonts.ts';
-import { renderPdf } from './pdf.ts';
+import { flagPlaces } from './markings/flags.ts';
+import { readBookmarks } from './pages/bookmarks.ts';
+import { engravePages } from './pages/engrave-pages.ts';
+import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
+import { bringFonts } from './text/page-fonts.ts';
 
 /** Annotates scores one after the other. */
 export interface Annotator {

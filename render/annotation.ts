@@ -1,8 +1,8 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { PartSummary } from '../engine/problem.ts';
 import type { Remark, Titles } from '../engine/score/model.ts';
-import type { PlaceFlag } from './flags.ts';
 import type { PageTurn } from './layout/page-turns.ts';
+import type { PlaceFlag } from './markings/flags.ts';
 
 /** The forms in which an annotated score leaves the renderer. */
 export type AnnotateForm = 'pdf' | 'svg' | 'plan';

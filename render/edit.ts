@@ -1,3 +1,5 @@
+import { bisector } from 'd3-array';
+
 /** One change to a text: what stands from `start` to `end` becomes `put`; an insertion where both are equal. */
 export interface Edit {
   readonly start: number;
@@ -49,16 +51,7 @@ export const editSlices = (
   };
 };
 
-const firstFrom = (ordered: readonly Edit[], at: number): number => {
-  let low = 0;
-  let high = ordered.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (ordered[middle]!.start < at) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
+const firstFrom: (ordered: readonly Edit[], at: number) => number = bisector(({ start }: Edit) => start).left;
 
 /** Insertions come before a replacement that starts at the same place; of two replacements the longer one. */
 const emptyFirst = (a: Edit, b: Edit): number => {

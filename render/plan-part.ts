@@ -1,8 +1,8 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
-import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../engine/lever/options.ts';
-import { planLevers } from '../engine/lever/plan.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../engine/plan/options.ts';
-import { planPedals } from '../engine/plan/plan.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../engine/levers/options.ts';
+import { planLevers } from '../engine/levers/plan.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../engine/pedals/options.ts';
+import { planPedals } from '../engine/pedals/plan.ts';
 import type { Score } from '../engine/score/model.ts';
 
 /** How a part is planned, where not by default. */

@@ -1,11 +1,12 @@
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { Remark, Score } from '../engine/score/model.ts';
-import { printedBarNumber } from './bar-number.ts';
-import type { EngravedPages } from './engrave-pages.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/page-turns.ts';
-import { countUnprintedMoves } from './markings.ts';
-import { markingsFor } from './printed-markings.ts';
+import { LEVER_LOOKS } from './looks/lever-looks.ts';
+import { printedBarNumber } from './markings/bar-number.ts';
+import { countUnprintedMoves } from './markings/markings.ts';
+import { markingsFor } from './markings/printed-markings.ts';
+import type { EngravedPages } from './pages/engrave-pages.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.
@@ -27,8 +28,10 @@ export const printingRemarks = (
 
 /** Changes that were to be shown as notes, and have nothing to stand before. */
 const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Remark[] => {
-  if (engraving.leverLook !== 'notes') return [];
-  const named = markingsFor(score, harp, engraving).filter(({ kind }) => kind === 'lever-change');
+  const wanted = LEVER_LOOKS[engraving.leverLook].kind;
+  const named = markingsFor(score, harp, engraving).filter(
+    ({ kind }) => kind === 'lever-change' && kind !== wanted,
+  );
   if (named.length === 0) return [];
   const changes = named.length === 1 ? 'One lever change is' : `Lever changes at ${named.length} moments are`;
   const bars = nameBars(

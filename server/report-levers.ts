@@ -1,7 +1,7 @@
 import { openAlter } from '../engine/harp/open-tuning.ts';
 import { nameString } from '../engine/harp/scordatura.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
-import type { LeverMove, LeverSummary } from '../engine/lever/model.ts';
+import type { LeverMove, LeverSummary } from '../engine/levers/model.ts';
 import { leverName } from '../render/levers/lever-words.ts';
 import type { LeverPlanReport, ReportedLeverMove } from './api/lever-report.ts';
 import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';

@@ -1,10 +1,12 @@
+import type { NotesAt } from '../engine/decisions/model.ts';
+import { nameNotes } from '../engine/decisions/notes-at.ts';
+import type { Finding, NoteChange, NoteFix } from '../engine/findings/model.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Finding, Mend, Move, NoteChange, Respelling } from '../engine/plan/model.ts';
+import type { Move } from '../engine/pedals/model.ts';
 import type { Score } from '../engine/score/model.ts';
-import type { NotesAt } from '../engine/work/model.ts';
-import { nameNotes } from '../engine/work/notes-at.ts';
-import type { ReportedFinding, ReportedMend } from './api/report.ts';
+import type { Respelling } from '../engine/sounding/respelling.ts';
+import type { ReportedMend } from './api/report.ts';
 
 /** Tells a note by its place. */
 export type NameNote = (noteId: string) => NotesAt;
@@ -24,15 +26,13 @@ const reportChange = (change: NoteChange, nameNote: NameNote): ReportedMend['cha
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-const reportMend = ({ sentence, changes }: Mend, nameNote: NameNote): ReportedMend => ({
+const reportMend = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedMend => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
 });
 
 /** What findings of plans and of proofs have in common. */
-export const reportFinding = (
-  finding: Omit<Finding, 'code' | 'mends'> & { readonly code: string },
-): Omit<ReportedFinding, 'mends'> => ({
+export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'mends'>) => ({
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,
@@ -44,10 +44,7 @@ export const reportFinding = (
 });
 
 /** A finding of a plan, with what would mend it. */
-export const reportPlanFinding = (
-  finding: Parameters<typeof reportFinding>[0] & Pick<Finding, 'mends'>,
-  nameNote: NameNote,
-): ReportedFinding => ({
+export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, nameNote: NameNote) => ({
   ...reportFinding(finding),
   mends: finding.mends.map((mend) => reportMend(mend, nameNote)),
 });

@@ -1,9 +1,8 @@
-import { formatSetting } from '../engine/harp/setting.ts';
+import { formatSetting, nameOfPosition } from '../engine/harp/setting.ts';
 import { rationalKey } from '../engine/music/rational.ts';
 import type { Mend, MendPlace, Proof } from '../engine/proof/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { ProofReport, ReportedMend } from './api/proof-report.ts';
-import { nameOfPosition } from './api/score-values.ts';
 import { reportFinding } from './report-notes.ts';
 
 const reportMend = (mend: Mend, score: Score): ReportedMend => {

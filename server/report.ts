@@ -1,14 +1,13 @@
 import { nameString } from '../engine/harp/scordatura.ts';
-import { formatChange, formatSetting } from '../engine/harp/setting.ts';
+import { formatChange, formatSetting, nameOfPosition } from '../engine/harp/setting.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import { pitchName } from '../engine/music/pitch.ts';
 import { rationalKey } from '../engine/music/rational.ts';
-import type { Move, Plan, PlanSummary } from '../engine/plan/model.ts';
+import type { Move, Plan, PlanSummary } from '../engine/pedals/model.ts';
 import type { Score } from '../engine/score/model.ts';
 import type { Annotation } from '../render/annotation.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from './api/lever-report.ts';
 import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from './api/report.ts';
-import { nameOfPosition } from './api/score-values.ts';
 import { reportLevers } from './report-levers.ts';
 import {
   type NameNote,

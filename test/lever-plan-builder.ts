@@ -1,7 +1,7 @@
-import { LEVER_HARP } from '../engine/harp/lever-harps.ts';
 import { E_FLAT_TUNING, type OpenTuning, openAlter, tuningName } from '../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../engine/harp/profiles/lever-harp-34.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
-import type { LeverMove, LeverPlan } from '../engine/lever/model.ts';
+import type { LeverMove, LeverPlan } from '../engine/levers/model.ts';
 import { add, multiply, rational, subtract } from '../engine/music/rational.ts';
 import type { Score } from '../engine/score/model.ts';
 import { readPitch } from './part-builder.ts';

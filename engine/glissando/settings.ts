@@ -1,5 +1,5 @@
 import { POSITIONS, type Setting, settingFrom } from '../harp/setting.ts';
-import { chromaOf, LETTERS, type Letter } from '../music/pitch.ts';
+import { chromaOf, LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
 import type { WantedSound } from './wanted-sound.ts';
 
 /** A setting for a glissando, and what it sounds like. */
@@ -52,8 +52,8 @@ export const findGlissandi = (wanted: WantedSound, from: Setting | null = null):
 const judge = (setting: Setting, wanted: WantedSound, from: Setting | null): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
-  const doubles = ASCENDING.flatMap((a, i) =>
-    ASCENDING.slice(i + 1)
+  const doubles = LETTERS_FROM_C.flatMap((a, i) =>
+    LETTERS_FROM_C.slice(i + 1)
       .filter((b) => pitchClassOf(a, setting) === pitchClassOf(b, setting))
       .map((b): readonly [Letter, Letter] => [a, b]),
   );
@@ -66,5 +66,3 @@ const judge = (setting: Setting, wanted: WantedSound, from: Setting | null): Gli
     foreign: [...given].filter((pitchClass) => !wanted.pitchClasses.has(pitchClass)),
   };
 };
-
-const ASCENDING: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];

@@ -1,3 +1,4 @@
+import { readAccidental } from '../music/accidental.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
 import { ok, type Problem, type Result, refuse } from '../problem.ts';
 import type { HarpProfile } from './harps.ts';
@@ -99,15 +100,13 @@ const checkTuning = (given: Fields, range: StringRange): Result<OpenTuning> => {
   return letters.ok ? ok({ letters: letters.value, apart: apart.value }) : wrong('tuning', given.tuning);
 };
 
-const ALTERS: Readonly<Record<string, number>> = { b: -1, '♭': -1, '': 0, '♮': 0, '#': 1, '♯': 1 };
-
 const checkApart = (given: unknown, range: StringRange): Result<OpenTuning['apart']> => {
   if (!Array.isArray(given)) return wrong('list of strings tuned apart', given);
   const apart: OpenTuning['apart'][number][] = [];
   for (const each of given as readonly unknown[]) {
     const parts = typeof each === 'string' ? /^([A-G])([b#♭♮♯]?)(\d)$/.exec(each) : null;
     const string = parts === null ? null : readString(`${parts[1]}${parts[3]}`);
-    const alter = ALTERS[parts?.[2] ?? ''] ?? 0;
+    const alter = readAccidental(parts?.[2] ?? '') ?? 0;
     if (string === null || !isPosition(alter) || !isInRange(range, string)) {
       return wrong('string tuned apart', each);
     }

@@ -10,7 +10,7 @@ export interface ProfileChoice {
 
 /**
  * Tells which harp a part is written for: a lever harp where its name or its sound (`pluck.celtic-harp`, MusicXML
- * standard sounds) says so, of the size that the name states; else the concert harp.
+ * standard sounds) says so, else a pedal harp; of the size that the name states, else the usual one.
  */
 export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileChoice => {
   const name = fold(score.harp.name);

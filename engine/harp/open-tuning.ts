@@ -1,4 +1,5 @@
-import { keyAlter, LETTERS, type Letter } from '../music/pitch.ts';
+import { noteSign } from '../music/accidental.ts';
+import { keyAlter, LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
 import type { HarpString } from './profile.ts';
 import { isPosition, type Position, type Setting, settingFrom } from './setting.ts';
 
@@ -67,16 +68,12 @@ export const retunedLetters = (from: OpenTuning, to: OpenTuning): Letter[] =>
       ),
   );
 
-const SIGN: Readonly<Record<Position, string>> = { [-1]: '♭', 0: '', 1: '♯' };
-
 /** The tuning in words: `E♭ major` for a key signature, else its seven letters from C, and single strings after them. */
 export const tuningName = (tuning: OpenTuning): string => {
   const key = Object.entries(MAJOR_KEYS).find(([fifths]) =>
     LETTERS.every((letter) => keyAlter(Number(fifths), letter) === tuning.letters[letter]),
   );
-  const letters = (['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const)
-    .map((letter) => `${letter}${SIGN[tuning.letters[letter]]}`)
-    .join(' ');
-  const apart = tuning.apart.map(({ string, alter }) => `${string.letter}${SIGN[alter]}${string.octave}`);
+  const letters = LETTERS_FROM_C.map((letter) => `${letter}${noteSign(tuning.letters[letter])}`).join(' ');
+  const apart = tuning.apart.map(({ string, alter }) => `${string.letter}${noteSign(alter)}${string.octave}`);
   return [key === undefined ? letters : `${key[1]} major`, ...apart].join(', ');
 };

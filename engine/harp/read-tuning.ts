@@ -1,10 +1,11 @@
+import { readAccidental } from '../music/accidental.ts';
+import { LETTERS_BY_FIFTHS, type Letter } from '../music/pitch.ts';
 import { ok, type Result, refuse } from '../problem.ts';
 import { type OpenTuning, tuneToKey } from './open-tuning.ts';
 import { parseSetting } from './setting.ts';
 
-/** Letters by fifths from F: the fifths of a major key are its letter's place less one, and seven for an accidental. */
-const BY_FIFTHS = 'FCGDAEB';
-const ACCIDENTAL_FIFTHS: Readonly<Record<string, number>> = { '': 0, b: -7, '♭': -7, '#': 7, '♯': 7 };
+/** The fifths of a major key are its letter's place by fifths less one, and seven for an accidental. */
+const ACCIDENTAL_FIFTHS = 7;
 /** A minor key has the signature of the major key three fifths below its own. */
 const MINOR_FIFTHS = 3;
 /** There is no signature of more than seven sharps or flats. */
@@ -25,9 +26,9 @@ export const readTuning = (text: string): Result<OpenTuning> => {
     return letters.ok ? ok({ letters: letters.value, apart: [] }) : letters;
   }
   const fifths =
-    BY_FIFTHS.indexOf(letter.toUpperCase()) -
+    LETTERS_BY_FIFTHS.indexOf(letter.toUpperCase() as Letter) -
     1 +
-    ACCIDENTAL_FIFTHS[sign]! -
+    ACCIDENTAL_FIFTHS * readAccidental(sign)! -
     (mode === 'minor' ? MINOR_FIFTHS : 0);
   return Math.abs(fifths) > MOST_FIFTHS
     ? refuse({ code: 'bad-value', what: 'key', value: text, line: 1, column: 1 })

@@ -1,3 +1,4 @@
+import { accidentalSign, readAccidental } from '../music/accidental.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
 import { ok, type Result, refuse } from '../problem.ts';
 
@@ -5,6 +6,16 @@ import { ok, type Result, refuse } from '../problem.ts';
 export type Position = -1 | 0 | 1;
 
 export const POSITIONS: readonly Position[] = [-1, 0, 1];
+
+/** What the positions are called, in the order of `POSITIONS`. */
+export const POSITION_NAMES = ['flat', 'natural', 'sharp'] as const;
+
+export type PositionName = (typeof POSITION_NAMES)[number];
+
+export const nameOfPosition = (position: Position): PositionName =>
+  POSITION_NAMES[POSITIONS.indexOf(position)]!;
+
+export const positionNamed = (name: PositionName): Position => POSITIONS[POSITION_NAMES.indexOf(name)]!;
 
 /** The positions of all seven pedals at one time. */
 export type Setting = Readonly<Record<Letter, Position>>;
@@ -32,26 +43,15 @@ export const settingFrom = (at: (letter: Letter) => Position): Setting => ({
   A: at('A'),
 });
 
-const SIGN: Readonly<Record<Position, string>> = { [-1]: '♭', 0: '♮', 1: '♯' };
-
 /** One pedal as a harpist writes a change: letter and accidental, the natural sign included. */
-export const formatChange = (letter: Letter, position: Position): string => `${letter}${SIGN[position]}`;
+export const formatChange = (letter: Letter, position: Position): string =>
+  `${letter}${accidentalSign(position)}`;
 
 /** Note names in pedal order with a divider between the feet: `D♮ C♯ B♭ | E♮ F♯ G♮ A♭`. */
 export const formatSetting = (setting: Setting): string =>
   (['left', 'right'] as const)
     .map((foot) => FEET[foot].map((letter) => formatChange(letter, setting[letter])).join(' '))
     .join(' | ');
-
-const POSITION_OF_SIGN: Readonly<Record<string, Position>> = {
-  '': 0,
-  n: 0,
-  '♮': 0,
-  b: -1,
-  '♭': -1,
-  '#': 1,
-  '♯': 1,
-};
 
 /**
  * Reads seven note names, real or ASCII accidentals, in any order, the divider optional.
@@ -63,8 +63,8 @@ export const parseSetting = (text: string): Result<Setting> => {
   const positions = new Map<Letter, Position>();
   for (const match of text.matchAll(/[^\s|]+/g)) {
     const letter = match[0].slice(0, 1);
-    const position = POSITION_OF_SIGN[match[0].slice(1)];
-    if (!isLetter(letter) || position === undefined || positions.has(letter)) {
+    const position = readAccidental(match[0].slice(1));
+    if (!isLetter(letter) || position === undefined || !isPosition(position) || positions.has(letter)) {
       return refuse({ code: 'bad-value', what: 'pedal', value: match[0], line: 1, column: match.index + 1 });
     }
     positions.set(letter, position);

@@ -1,3 +1,5 @@
+import { noteSign } from './accidental.ts';
+
 /** The letters in the order of the pedals: left foot D C B, right foot E F G A (common practice; MusicXML 4.0, `harp-pedals`). */
 export const LETTERS = ['D', 'C', 'B', 'E', 'F', 'G', 'A'] as const;
 
@@ -9,7 +11,8 @@ export const STEP: Readonly<Record<Letter, number>> = { C: 0, D: 1, E: 2, F: 3, 
 /** Semitones of the natural above C: C = 0 ... B = 11. */
 const CHROMA: Readonly<Record<Letter, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 
-const BY_STEP: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
+/** The letters in the order of the scale from C. */
+export const LETTERS_FROM_C: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
 
 /** A spelled pitch in scientific pitch notation: `alter` in semitones (fractions are microtones), C4 is middle C. */
 export interface Pitch {
@@ -30,25 +33,16 @@ export const stepOf = (pitch: { readonly letter: Letter; readonly octave: number
 
 /** The letter and octave that lie `step` staff steps above C0. */
 export const letterAtStep = (step: number): { readonly letter: Letter; readonly octave: number } => ({
-  letter: BY_STEP[((step % 7) + 7) % 7]!,
+  letter: LETTERS_FROM_C[((step % 7) + 7) % 7]!,
   octave: Math.floor(step / 7),
 });
-
-const ACCIDENTALS: Readonly<Record<string, string>> = {
-  '-2': '♭♭',
-  '-1': '♭',
-  '0': '',
-  '1': '♯',
-  '2': '𝄪',
-};
 
 /** English name with real accidentals, such as `E♭4`; a microtone is told in cents, such as `E♭4 (+50 cents)`. */
 export const pitchName = (pitch: Pitch): string => {
   const whole = Math.round(pitch.alter);
   const cents = Math.round((pitch.alter - whole) * 100);
-  const sign = ACCIDENTALS[`${whole}`] ?? `(${whole > 0 ? '+' : ''}${whole} semitones)`;
   const tail = cents === 0 ? '' : ` (${cents > 0 ? '+' : '−'}${Math.abs(cents)} cents)`;
-  return `${pitch.letter}${sign}${pitch.octave}${tail}`;
+  return `${pitch.letter}${noteSign(whole)}${pitch.octave}${tail}`;
 };
 
 export const isSamePitch = (a: Pitch, b: Pitch): boolean =>
@@ -56,8 +50,8 @@ export const isSamePitch = (a: Pitch, b: Pitch): boolean =>
 
 export const isLetter = (text: string): text is Letter => (LETTERS as readonly string[]).includes(text);
 
-/** Order of flats is the order of sharps read backwards: F C G D A E B. */
-const ORDER_OF_SHARPS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
+/** The letters by fifths, the order of sharps; read backwards the order of flats. */
+export const LETTERS_BY_FIFTHS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 
 /**
  * What a key signature of `fifths` sharps (positive) or flats (negative) does to a letter, in semitones.
@@ -65,7 +59,7 @@ const ORDER_OF_SHARPS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
  * @example keyAlter(-3, 'A') // -1: three flats are B E A
  */
 export const keyAlter = (fifths: number, letter: Letter): number => {
-  const place = ORDER_OF_SHARPS.indexOf(letter);
+  const place = LETTERS_BY_FIFTHS.indexOf(letter);
   const count = fifths >= 0 ? fifths - place : -fifths - (6 - place);
   return Math.sign(fifths) * Math.max(0, Math.ceil(count / 7));
 };

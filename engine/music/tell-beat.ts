@@ -1,4 +1,4 @@
-import type { Rational } from './rational.ts';
+import { type Rational, toNumber } from './rational.ts';
 
 /** The fractions that have a sign of their own in Unicode. */
 const SIGNS: Readonly<Record<string, string>> = {
@@ -19,19 +19,58 @@ const SIGNS: Readonly<Record<string, string>> = {
   '7/8': '⅞',
 };
 
-/** A beat as people say it: a whole number and a fraction. @example tellBeat({ num: 7, den: 2 }) // '3½' */
-export const tellBeat = ({ num, den }: Rational): string => {
-  if (den === 1) return `${num}`;
-  if (num < 0) return `-${tellBeat({ num: -num, den })}`;
+/** Beats are told alike that lie this near to each other: a 64th of a beat. */
+const NEAR = 1 / 64;
+
+/** Fractions of up to so many parts are told as they are: 64th notes in a crotchet, and the usual tuplets. */
+const MOST_PARTS = 16;
+
+const PLAIN: readonly number[] = Array.from({ length: MOST_PARTS }, (_, i) => i + 1);
+
+/** What lies near none of those is told in these: one of them is always near. */
+const FINER: readonly number[] = [24, 32];
+
+/**
+ * A beat as people say it: a whole number and a fraction that music is written in. Programs round tuplets to their own
+ * ticks; such a beat is told as the simplest beat near it that a note there has, else as the simplest fraction near it.
+ *
+ * @param present the beats of the notes around the place, if they are known
+ * @example tellBeat({ num: 7, den: 2 }) // '3½'
+ * @example tellBeat({ num: 597, den: 256 }) // '2⅓', the second of three notes that share 256 ticks
+ */
+export const tellBeat = (beat: Rational, present: readonly Rational[] = []): string => {
+  if (beat.num < 0) return `-${tellBeat({ num: -beat.num, den: beat.den })}`;
+  const { num, den } = beat.den > MOST_PARTS ? (sharedBeat(beat, present) ?? beat) : beat;
   const whole = Math.floor(num / den);
-  const fraction = `${num % den}/${den}`;
-  const sign = SIGNS[fraction];
-  if (whole === 0) return sign ?? fraction;
-  return sign === undefined ? `${whole} ${fraction}` : `${whole}${sign}`;
+  const parts = num - whole * den;
+  const simplest = den > MOST_PARTS ? simplestNear(parts / den) : { num: parts, den };
+  return sayFraction(whole, simplest);
 };
 
 /** A beat written as an exact fraction, such as `7/2`, as people say it; any other text as it is. */
 export const tellBeatText = (text: string): string => {
   const parts = /^(-?\d{1,15})\/([1-9]\d{0,14})$/.exec(text);
   return parts === null ? text : tellBeat({ num: Number(parts[1]), den: Number(parts[2]) });
+};
+
+const sharedBeat = (beat: Rational, present: readonly Rational[]): Rational | undefined =>
+  present
+    .filter((each) => each.den <= MOST_PARTS && Math.abs(toNumber(each) - toNumber(beat)) <= NEAR)
+    .toSorted((a, b) => a.den - b.den)[0];
+
+/** @param value from 0 to 1 */
+const simplestNear = (value: number): Rational => {
+  const inParts = (den: number): Rational => ({ num: Math.round(value * den), den });
+  const off = ({ num, den }: Rational): number => Math.abs(num / den - value);
+  const plain = PLAIN.map(inParts).find((fraction) => off(fraction) <= NEAR);
+  return plain ?? FINER.map(inParts).toSorted((a, b) => off(a) - off(b))[0]!;
+};
+
+const sayFraction = (whole: number, { num, den }: Rational): string => {
+  if (num === 0) return `${whole}`;
+  if (num === den) return `${whole + 1}`;
+  const fraction = `${num}/${den}`;
+  const sign = SIGNS[fraction];
+  if (whole === 0) return sign ?? fraction;
+  return sign === undefined ? `${whole} ${fraction}` : `${whole}${sign}`;
 };

@@ -1,11 +1,12 @@
+import { group } from 'd3-array';
 import { stringOf } from '../harp/profile.ts';
 import { letterAtStep, midiOf, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';
-import { beatLength, listMoments, type Moments } from '../plan/moments.ts';
-import { findSlidNotes, spellForHarp } from '../plan/needs.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Bar, Note, Score, TempoMark } from '../score/model.ts';
 import { isBroken, isPlucked } from '../score/plucked.ts';
+import { findSlidNotes, spellForHarp } from '../sounding/needs.ts';
+import { beatLength, listMoments, type Moments } from '../time/moments.ts';
 import type { BarDamp, BarSound, BarTempo, Head, Hearing, Pluck } from './hearing.ts';
 import { strokesOf } from './strokes.ts';
 
@@ -101,16 +102,9 @@ const findRolls = (
   notes: readonly Note[],
   secondsAt: (at: Rational) => number,
 ): ReadonlyMap<string, number> => {
-  const chords = new Map<string, Note[]>();
-  for (const note of notes) {
-    if (!isBroken(note) || note.tiedFrom !== null || note.grace !== null) continue;
-    const key = rationalKey(note.onset);
-    const chord = chords.get(key);
-    if (chord === undefined) chords.set(key, [note]);
-    else chord.push(note);
-  }
+  const broken = notes.filter((note) => isBroken(note) && note.tiedFrom === null && note.grace === null);
   const late = new Map<string, number>();
-  for (const chord of chords.values()) {
+  for (const chord of group(broken, ({ onset }) => rationalKey(onset)).values()) {
     const [first] = chord;
     const lasts = Math.min(
       ...chord.map((note) => secondsAt(add(note.onset, note.duration)) - secondsAt(note.onset)),

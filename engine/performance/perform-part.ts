@@ -1,7 +1,8 @@
+import { bisector, group } from 'd3-array';
 import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
-import type { Plan } from '../plan/model.ts';
+import type { Plan } from '../pedals/model.ts';
 import type { BarDamp, BarSound, Head, Hearing, Pluck } from './hearing.ts';
 
 /** A part as it is played from beginning to end: repeats and jumps followed, times in seconds at the written tempo. */
@@ -97,10 +98,7 @@ const playMoves = (
   bars: readonly PlayedBar[],
   { initial, moves }: Pick<Plan, 'initial' | 'moves'>,
 ): readonly PlayedMove[] => {
-  const byBar = new Map<number, number[]>();
-  moves.forEach(({ bar }, i) => {
-    byBar.set(bar, [...(byBar.get(bar) ?? []), i]);
-  });
+  const byBar = group(moves.keys(), (move) => moves[move]!.bar);
   const lastOf = new Map<Foot, number>();
   let setting = initial;
   let latest = 0;
@@ -130,16 +128,10 @@ const secondsInBar = ({ tempi }: BarSound, quarters: number): number => {
 };
 
 /** Index of the last of a list in order of time that is not after `seconds`; -1 if none is. */
-const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number => {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (list[middle]!.at <= seconds + SAME_SECONDS) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
-};
+const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number =>
+  byTime.right(list, seconds + SAME_SECONDS) - 1;
+
+const byTime = bisector(({ at }: { readonly at: number }) => at);
 
 /** Where the music is after so many seconds; at the end the end of the last bar. */
 export const placeAt = ({ bars }: Performance, seconds: number): Place => {

@@ -1,8 +1,8 @@
 import { formatChange, formatSetting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import { tellBeat } from '../music/tell-beat.ts';
-import { beatAt } from '../plan/moments.ts';
 import type { Score } from '../score/model.ts';
+import { beatAt } from '../time/moments.ts';
 import type { Mend, MendPlace } from './model.ts';
 
 /** Changes to be made together as one sentence; empty for none. */
@@ -34,5 +34,8 @@ export const placeOfMarking = (score: Score, index: number): string => {
   return describePlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
 };
 
-const describePlace = (score: Score, { bar, beat }: MendPlace): string =>
-  `bar ${score.bars[bar]!.number || bar + 1}, beat ${tellBeat(beat)}`;
+const describePlace = (score: Score, { bar, beat }: MendPlace): string => {
+  const there = score.bars[bar]!;
+  const present = score.notes.filter((note) => note.bar === bar).map(({ onset }) => beatAt(there, onset));
+  return `bar ${there.number}, beat ${tellBeat(beat, present)}`;
+};

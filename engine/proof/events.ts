@@ -2,12 +2,12 @@ import type { PedalHarpProfile } from '../harp/profile.ts';
 import { NO_SCORDATURA } from '../harp/scordatura.ts';
 import type { Letter } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
-import { listMoments } from '../plan/moments.ts';
-import { listNeeds, type Need } from '../plan/needs.ts';
-import { clearNeighbours } from '../plan/neighbour-strings.ts';
-import { findSweepSettings } from '../plan/sweep-setting.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Score } from '../score/model.ts';
+import { listNeeds, type Need } from '../sounding/needs.ts';
+import { clearNeighbours } from '../sounding/neighbour-strings.ts';
+import { findSweepSettings } from '../sounding/sweep-setting.ts';
+import { listMoments, type Moments } from '../time/moments.ts';
 
 /** A need and when its string is plucked, in seconds from the start of its bar. */
 export interface TimedNeed {
@@ -38,6 +38,7 @@ export interface BarEvents {
 
 /** What the notes of a part need, bar by bar, before any marking is looked at. */
 export interface PartEvents {
+  readonly moments: Moments;
   readonly bars: readonly BarEvents[];
   /** Seconds from the start of a bar to a score time. */
   readonly secondsIn: (bar: number, at: Rational) => number;
@@ -49,7 +50,7 @@ export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEve
   const moments = listMoments(score, secondsAt);
   // The markings are what is to be proved: glissandi are judged by the notes and the key alone.
   const sweeps = findSweepSettings({ ...score, markings: [] }, []);
-  const { needs } = clearNeighbours(listNeeds(score, profile, sweeps), profile, NO_SCORDATURA);
+  const { needs } = clearNeighbours(listNeeds(score, profile, sweeps), moments, profile, NO_SCORDATURA);
   const bars = score.bars.map(() => new Map<string, OpenOnset>());
   const barStarts = score.bars.map((bar) => secondsAt(bar.onset));
   const secondsIn = (bar: number, at: Rational): number => secondsAt(at) - barStarts[bar]!;
@@ -65,6 +66,7 @@ export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEve
     else onset.graces.push(timed);
   }
   return {
+    moments,
     bars: score.bars.map((bar, index) => ({
       onsets: [...bars[index]!.values()]
         .sort((a, b) => compare(a.at, b.at))

@@ -1,9 +1,9 @@
 import type { Letter } from '../music/pitch.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Need } from '../sounding/needs.ts';
 import type { Failure, NeedFault } from './played.ts';
 
 /** Where a pedal stands when a note finds it wrong. */
-type WrongStand = Pick<Failure, 'stands' | 'marking' | 'servedBefore' | 'landedIn' | 'whileHeld'>;
+type WrongStand = Pick<Failure, 'stands' | 'marking' | 'landedIn' | 'whileHeld'>;
 
 interface OpenFailure extends Omit<Failure, 'needs' | 'passes' | 'faults'> {
   readonly needs: Need[];

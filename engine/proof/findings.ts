@@ -1,14 +1,14 @@
+import type { FactsOf, ProofFindingCode } from '../findings/catalogue.ts';
+import { describeFinding } from '../findings/describe-finding.ts';
 import { formatChange, type Position } from '../harp/setting.ts';
 import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Severity } from '../plan/model.ts';
-import { beatAt } from '../plan/moments.ts';
-import { type Need, otherStrings } from '../plan/needs.ts';
 import type { Score } from '../score/model.ts';
+import { type Need, otherStrings } from '../sounding/needs.ts';
 import { describeMends, placeOfMarking } from './describe-mend.ts';
 import { type Contradiction, listNeedless } from './marking-faults.ts';
 import type { Mender } from './mending.ts';
-import type { Mend, ProofCode, ProofFinding } from './model.ts';
+import type { Mend, ProofFinding } from './model.ts';
 import type { Failure, PedalTask, Performance } from './played.ts';
 
 /** What the findings of a proof are told from. */
@@ -43,36 +43,29 @@ const adviseWhereGivenUp = (finding: ProofFinding, { mender }: ProofFacts): Proo
 const GIVEN_UP =
   'So much is wrong that not every mend was tried: mend what is told with one, then proofread again.';
 
-interface Told {
-  readonly code: ProofCode;
-  readonly severity: Severity;
+/** Where a finding is, and how to fix it. */
+interface ProofContext {
   readonly needs?: readonly Need[];
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
-  readonly sentence: string;
   /** Made together; none where nothing mends it. */
   readonly mends: readonly Mend[];
   readonly also?: string | null;
 }
 
-export const tellProof = (score: Score, told: Told): ProofFinding => {
-  const { code, severity, needs = [], sentence, mends, also = null } = told;
-  const first = needs[0]?.note;
-  const bar = score.bars[told.place?.bar ?? first?.bar ?? 0]!;
+export const describeProofFinding = <Code extends ProofFindingCode>(
+  score: Score,
+  code: Code,
+  facts: FactsOf<Code>,
+  { needs = [], place, mends, also = null }: ProofContext,
+): ProofFinding => {
   const [mend = null, ...besides] = mends;
-  return {
-    code,
-    severity,
-    bar: bar.index,
-    barNumber: bar.number,
-    beat: beatAt(bar, told.place?.at ?? first?.onset ?? bar.onset),
-    staff: first?.staff ?? null,
-    notes: [...new Set(needs.map((need) => need.note.id))],
-    sentence,
-    suggestions: [describeMends(score, mends), also ?? ''].filter((suggestion) => suggestion !== ''),
-    mend,
-    besides,
-  };
+  const { mends: _, ...finding } = describeFinding(score, code, facts, {
+    notes: needs.map(({ note }) => note),
+    ...(place === undefined ? {} : { place }),
+    suggestions: [describeMends(score, mends), also ?? ''],
+  });
+  return { ...finding, mend, besides };
 };
 
 const unstatedFindings = ({ score, performance, mender }: ProofFacts): ProofFinding[] => {
@@ -80,55 +73,53 @@ const unstatedFindings = ({ score, performance, mender }: ProofFacts): ProofFind
   const [first] = unstated;
   if (first === undefined) return [];
   const letters = LETTERS.filter((letter) => unstated.some((need) => need.letter === letter));
-  const pedals = letters.length === 1 ? `${letters[0]} pedal stands` : `pedals ${letters.join(' ')} stand`;
   return [
-    tellProof(score, {
-      code: 'notes-before-marking',
-      severity: 'warn',
-      needs: unstated,
-      sentence: `No marking before says where the ${pedals} from here on.`,
-      mends: mender.mendStart(),
-    }),
+    describeProofFinding(
+      score,
+      'notes-before-marking',
+      { letters },
+      { needs: unstated, mends: mender.mendStart() },
+    ),
   ];
 };
 
-const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
-  const { score, performance, mender } = facts;
+const failureFinding = (failure: Failure, { score, performance, mender }: ProofFacts): ProofFinding => {
   const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
   const [need] = needs as readonly [Need, ...Need[]];
-  const name = `${pitchName(need.note.pitch)}${need.kind === 'implied' ? ' (its ornament)' : ''}`;
-  const stood = `${formatChange(letter, stands)} by the marking at ${placeOfMarking(score, marking)}`;
-  const asked = `asks for ${formatChange(letter, wanted)}`;
-  const also = adviceFor(need, wanted, mender);
-  const mends = mender.mendFailure(failure);
+  const context: ProofContext = {
+    needs,
+    mends: mender.mendFailure(failure),
+    also: adviceFor(need, wanted, mender),
+  };
+  const facts = {
+    pitch: need.note.pitch,
+    isOfOrnament: need.kind === 'implied',
+    needed: { letter, position: wanted },
+    stands: { letter, position: stands },
+    markingPlace: placeOfMarking(score, marking),
+  };
   if (whileHeld) {
-    const place = { bar: score.markings[marking]!.bar, at: score.markings[marking]!.at };
-    const sentence = `${formatChange(letter, stands)} is marked while ${name}, which ${asked}, still goes on.`;
-    return tellProof(score, {
-      code: 'note-not-served',
-      severity: 'stop',
-      needs,
-      place,
-      sentence,
-      mends,
-      also,
-    });
+    const { bar, at } = score.markings[marking]!;
+    return describeProofFinding(
+      score,
+      'note-not-served',
+      { ...facts, isHeld: true, passes: [] },
+      { ...context, place: { bar, at } },
+    );
   }
-  const isLanding = landedIn !== null && performance.wasServed(need);
-  const landing = landedIn === null ? '' : (score.bars[landedIn]?.number ?? '');
-  const sentence = isLanding
-    ? `When the music comes back to bar ${landing}, ${name} ${asked}, but the pedal stands at ${stood}.`
-    : `${name} ${asked}${passesOf(failure, score)}, but the pedal stands at ${stood}.`;
-  const code = isLanding ? 'repeat-lands-wrong' : 'note-not-served';
-  return tellProof(score, { code, severity: 'stop', needs, sentence, mends, also });
+  if (landedIn !== null && performance.wasServed(need)) {
+    const landingBar = score.bars[landedIn]?.number ?? '';
+    return describeProofFinding(score, 'repeat-lands-wrong', { ...facts, landingBar }, context);
+  }
+  const passes = passesOf(failure, score);
+  return describeProofFinding(score, 'note-not-served', { ...facts, isHeld: false, passes }, context);
 };
 
-/** Which passes, where the bar is played more than once. */
-const passesOf = ({ needs, passes }: Failure, score: Score): string => {
+/** Which passes, where the bar is played more than once; none where it is all of them. */
+const passesOf = ({ needs, passes }: Failure, score: Score): readonly number[] => {
   const { bar } = needs[0]!.note;
   const played = score.playOrder.filter((each) => each === bar).length;
-  if (played < 2 || passes.length === played) return '';
-  return ` on pass ${passes.join(' and ')}`;
+  return played < 2 || passes.length === played ? [] : passes;
 };
 
 const adviceFor = (need: Need, wanted: Position, mender: Mender): string | null => {
@@ -149,15 +140,23 @@ const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {
     seen.add(key);
     const { bar, at } = score.markings[marking]!;
     return [
-      tellProof(score, {
-        code: 'change-too-quick',
-        severity: 'stop',
-        needs: [before],
-        place: { bar, at },
-        sentence: `The ${foot} foot cannot make ${formatChange(letter, to)} in time for ${pitchName(before.note.pitch)} in bar ${score.bars[before.note.bar]!.number}: it lacks ${lateSeconds.toFixed(2)} s after its other change.`,
-        mends: mender.mendLate(task),
-        also: 'Or respell one of the notes, or take more time here.',
-      }),
+      describeProofFinding(
+        score,
+        'change-too-quick',
+        {
+          foot,
+          change: { letter, position: to },
+          pitch: before.note.pitch,
+          bar: score.bars[before.note.bar]!.number,
+          lateSeconds,
+        },
+        {
+          needs: [before],
+          place: { bar, at },
+          mends: mender.mendLate(task),
+          also: 'Or respell one of the notes, or take more time here.',
+        },
+      ),
     ];
   });
 };
@@ -165,16 +164,13 @@ const lateFindings = ({ score, late, mender }: ProofFacts): ProofFinding[] => {
 const contradictionFindings = ({ score, contradictions, mender }: ProofFacts): ProofFinding[] =>
   contradictions.map((contradiction) => {
     const { letter, first, second } = contradiction;
-    const [one, other] = [first, second].map((index) =>
-      formatChange(letter, score.markings[index]!.positions[letter]!),
+    const statedBy = (index: number) => ({ letter, position: score.markings[index]!.positions[letter]! });
+    return describeProofFinding(
+      score,
+      'markings-contradict',
+      { first: statedBy(first), second: statedBy(second) },
+      { place: score.markings[second]!, mends: mender.mendContradiction(contradiction) },
     );
-    return tellProof(score, {
-      code: 'markings-contradict',
-      severity: 'stop',
-      place: score.markings[second]!,
-      sentence: `Two markings here ask for ${one} and ${other}.`,
-      mends: mender.mendContradiction(contradiction),
-    });
   });
 
 /** What a contradiction tells already is not told again as needless. */
@@ -186,17 +182,12 @@ const needlessFindings = ({ score, performance, contradictions, mender }: ProofF
     .filter(({ marking, letter }) => !disputed.has(`${marking} ${letter}`))
     .map(({ marking: index, letter, why }) => {
       const marking = score.markings[index]!;
-      const change = formatChange(letter, marking.positions[letter]!);
-      return tellProof(score, {
-        code: 'marking-needless',
-        severity: 'note',
-        place: marking,
-        sentence:
-          why === 'stands'
-            ? `${change} is marked, but the pedal stands there already.`
-            : `${change} is marked, but no note asks for it before the pedal moves again.`,
-        mends: mender.mendNeedless(index, letter),
-      });
+      return describeProofFinding(
+        score,
+        'marking-needless',
+        { change: { letter, position: marking.positions[letter]! }, why },
+        { place: marking, mends: mender.mendNeedless(index, letter) },
+      );
     });
 };
 
@@ -206,15 +197,15 @@ const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
     const { id } = entry[0].note;
     bySweep.set(id, [...(bySweep.get(id) ?? []), entry]);
   }
-  return [...bySweep.values()].map((strings) => {
-    const sounding = strings.map(([{ letter }, stands]) => formatChange(letter, stands)).join(' ');
-    const expected = strings.map(([{ letter, position }]) => formatChange(letter, position)).join(' ');
-    return tellProof(score, {
-      code: 'glissando-unlike-key',
-      severity: 'note',
-      needs: strings.map(([need]) => need),
-      sentence: `The glissando sounds ${sounding} by the markings; its notes and the key signature say ${expected}.`,
-      mends: [],
-    });
-  });
+  return [...bySweep.values()].map((strings) =>
+    describeProofFinding(
+      score,
+      'glissando-unlike-key',
+      {
+        sounding: strings.map(([{ letter }, position]) => ({ letter, position })),
+        expected: strings.map(([need]) => need),
+      },
+      { needs: strings.map(([need]) => need), mends: [] },
+    ),
+  );
 };

@@ -1,12 +1,11 @@
+import { isEarlier } from '../time/rested.ts';
+
 /** A pedal change that one foot has to make: not before its marking is reached, not after a note asks for it. */
 export interface FootTask {
   /** Seconds from the start of the performance. */
   readonly release: number;
   readonly deadline: number;
 }
-
-/** Far below anything that can be felt or counted: sums of seconds differ in their last digits. */
-const TOLERANCE_SECONDS = 1e-6;
 
 /**
  * The tasks that a foot cannot do in time, each taking it `restSeconds`.
@@ -26,7 +25,7 @@ export const findLateTasks = <T extends FootTask>(
   let next = 0;
   while (next < tasks.length || read.length > 0) {
     if (read.length === 0) free = Math.max(free, tasks[next]!.release);
-    while (next < tasks.length && tasks[next]!.release <= free + TOLERANCE_SECONDS) read.push(tasks[next++]!);
+    while (next < tasks.length && !isEarlier(free, tasks[next]!.release)) read.push(tasks[next++]!);
     read.sort((a, b) => a.deadline - b.deadline);
     const task = read[0]!;
     const coming = tasks[next];
@@ -35,8 +34,7 @@ export const findLateTasks = <T extends FootTask>(
       continue;
     }
     read.shift();
-    const lateSeconds = free - task.deadline;
-    if (lateSeconds > TOLERANCE_SECONDS) late.push({ task, lateSeconds });
+    if (isEarlier(task.deadline, free)) late.push({ task, lateSeconds: free - task.deadline });
     free += restSeconds;
   }
   return late;
@@ -44,6 +42,6 @@ export const findLateTasks = <T extends FootTask>(
 
 /** Whether doing `task` now makes `coming` late, while it can as well be done after it. */
 const mustWait = (task: FootTask, coming: FootTask, now: number, rest: number): boolean =>
-  coming.release < now + rest - TOLERANCE_SECONDS &&
-  coming.deadline < now + rest - TOLERANCE_SECONDS &&
-  task.deadline >= coming.release + rest - TOLERANCE_SECONDS;
+  isEarlier(coming.release, now + rest) &&
+  isEarlier(coming.deadline, now + rest) &&
+  !isEarlier(task.deadline, coming.release + rest);

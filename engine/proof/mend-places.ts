@@ -1,9 +1,9 @@
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { add, compare, equals, multiply, type Rational, rational } from '../music/rational.ts';
-import type { Plan } from '../plan/model.ts';
-import { beatAt } from '../plan/moments.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Plan } from '../pedals/model.ts';
 import type { Score } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
+import { beatAt } from '../time/moments.ts';
 import type { MendPlace } from './model.ts';
 
 /** Where changes of a pedal could be printed. */

@@ -1,9 +1,11 @@
 import type { Setting } from '../harp/setting.ts';
-import { LETTERS, type Letter } from '../music/pitch.ts';
+import type { Letter } from '../music/pitch.ts';
 import { compare, equals } from '../music/rational.ts';
-import type { Plan } from '../plan/model.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Plan } from '../pedals/model.ts';
 import type { Score, SourceMarking } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
+import { createRivalSearch } from '../sounding/rivals.ts';
+import type { Moments } from '../time/moments.ts';
 import { chooseMend } from './choose-mend.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import { findMendPlaces, type MendPlaces } from './mend-places.ts';
@@ -31,6 +33,7 @@ export interface Mender {
 export interface MendFacts {
   readonly score: Score;
   readonly needs: readonly Need[];
+  readonly moments: Moments;
   readonly performance: Performance;
   readonly contradictions: readonly Contradiction[];
   readonly trials: Trials;
@@ -39,9 +42,13 @@ export interface MendFacts {
 }
 
 export const startMender = (facts: MendFacts): Mender => {
-  const { score, needs, performance, contradictions, trials, plan } = facts;
+  const { score, needs, moments, performance, contradictions, trials, plan } = facts;
   const places = findMendPlaces(score, needs, plan);
-  const rivalOf = findRivals(needs);
+  // What a glissando asks for is judged by the key alone: a marking may say otherwise.
+  const rivalOf = createRivalSearch(
+    needs.filter(({ kind }) => kind !== 'swept'),
+    moments,
+  );
   const addFor = ({ need, landedIn }: NeedFault): readonly Mend[] => {
     const landing = landedIn === null ? [] : [places.startOf(landedIn)];
     const { letter, position } = need;
@@ -134,21 +141,6 @@ const neighboursOf = (task: PedalTask, tasks: readonly PedalTask[]): readonly Pe
     .filter(({ foot, letter }) => foot === task.foot && letter !== task.letter)
     .sort((a, b) => Math.abs(a.deadline - task.deadline) - Math.abs(b.deadline - task.deadline))
     .slice(0, NEIGHBOURS_TRIED);
-
-const findRivals = (needs: readonly Need[]): Mender['rivalOf'] => {
-  const byLetter = new Map(LETTERS.map((letter) => [letter, needs.filter((need) => need.letter === letter)]));
-  return (need) =>
-    byLetter
-      .get(need.letter)!
-      .find(
-        (other) =>
-          other.position !== need.position &&
-          other.kind !== 'swept' &&
-          (equals(other.onset, need.onset)
-            ? (other.note.grace?.order ?? null) === (need.note.grace?.order ?? null)
-            : compare(other.onset, need.heldUntil) < 0 && compare(need.onset, other.heldUntil) < 0),
-      );
-};
 
 /** Moving a marking that is early or late, adding one, altering one, taking one out: in this order. */
 const mendsOfFailure = (score: Score, failure: Failure, places: MendPlaces): readonly (readonly Mend[])[] => {

@@ -1,21 +1,11 @@
+import type { ProofFindingCode } from '../findings/catalogue.ts';
+import type { Finding } from '../findings/model.ts';
 import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
-import type { Finding } from '../plan/model.ts';
-
-export type ProofCode =
-  | 'no-markings'
-  | 'notes-before-marking'
-  | 'note-not-served'
-  | 'repeat-lands-wrong'
-  | 'change-too-quick'
-  | 'markings-contradict'
-  | 'marking-needless'
-  | 'glissando-unlike-key';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that mends it. */
-export interface ProofFinding extends Omit<Finding, 'code' | 'mends'> {
-  readonly code: ProofCode;
+export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'mends'> {
   /** Null where no change of a marking mends it, or nothing needs mending. Made alone, it leaves no new fault. */
   readonly mend: Mend | null;
   /** Changes to make with `mend`, without which it mends only a part of this. */

@@ -1,8 +1,8 @@
 import { footOf, type Position } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import type { Need } from '../plan/needs.ts';
 import type { Score } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
 import type { BarEvents, OnsetEvents, TimedNeed } from './events.ts';
 import { FailureLog } from './failure-log.ts';
 import type { Effect, PedalTask, Performance } from './played.ts';
@@ -27,9 +27,8 @@ interface Standing {
   /** The marking that moved it there, and the last one that said so (indices). */
   readonly marking: number;
   lastStated: number;
-  /** Jumps of the music until it was last stated, and whether a note was served since. */
+  /** Jumps of the music until it was last stated. */
   jumps: number;
-  served: boolean;
 }
 
 /** A change that is to be prepared. */
@@ -134,8 +133,7 @@ class Player {
       const stands = this.#stands.get(letter);
       this.#prepared.delete(letter);
       if (stands === undefined) this.#stand(letter, position, index);
-      else if (stands.position === position)
-        Object.assign(stands, { lastStated: index, jumps: this.#jumps, served: false });
+      else if (stands.position === position) Object.assign(stands, { lastStated: index, jumps: this.#jumps });
       else if (ahead) this.#prepared.set(letter, { position, marking: index, release: now });
       else {
         this.#openTasks.set(letter, { to: position, marking: index, release: now });
@@ -151,7 +149,6 @@ class Player {
       marking,
       lastStated: marking,
       jumps: this.#jumps,
-      served: false,
     });
     this.#failures.close(letter);
   }
@@ -177,7 +174,6 @@ class Player {
       this.#failures.note(need, this.#passOf(need), false, this.#landingSince(stands));
     }
     if (isServed && compare(need.onset, need.heldUntil) < 0) this.#held.push(need);
-    stands.served = true;
     this.#failures.close(letter);
     this.#effectOf(stands.marking, letter).needed += 1;
     const prepared = this.#prepared.get(letter);
@@ -218,11 +214,10 @@ class Player {
   }
 
   #fail(need: Need, stands: Standing, whileHeld: boolean): void {
-    const { position, lastStated, served } = stands;
+    const { position, lastStated } = stands;
     this.#failures.fail(need, this.#passOf(need), {
       stands: position,
       marking: lastStated,
-      servedBefore: served,
       landedIn: this.#landingSince(stands),
       whileHeld,
     });

@@ -1,6 +1,6 @@
 import type { Foot, Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
-import type { Need } from '../plan/needs.ts';
+import type { Need } from '../sounding/needs.ts';
 import type { FootTask } from './foot-schedule.ts';
 
 /** Notes of one pedal that stand wrong for the same reason, one after the other. */
@@ -11,8 +11,6 @@ export interface Failure {
   /** Where the pedal stands instead, and the marking (index) that says so. */
   readonly stands: Position;
   readonly marking: number;
-  /** Whether a note was served by that marking before. */
-  readonly servedBefore: boolean;
   /** The bar to which the music jumped since the pedal was marked; null where it did not. */
   readonly landedIn: number | null;
   /** Passes, counted from 1 for the bar of the first need. */

@@ -1,11 +1,12 @@
-import { CONCERT_HARP, type PedalHarpProfile } from '../harp/profile.ts';
-import type { Plan } from '../plan/model.ts';
-import { DEFAULT_OPTIONS } from '../plan/options.ts';
-import { planPedals } from '../plan/plan.ts';
-import { DEFAULT_WEIGHTS, type Weights } from '../plan/weights.ts';
+import type { PedalHarpProfile } from '../harp/profile.ts';
+import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
+import type { Plan } from '../pedals/model.ts';
+import { DEFAULT_OPTIONS } from '../pedals/options.ts';
+import { planPedals } from '../pedals/plan.ts';
+import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { listPartEvents, placeMarkings } from './events.ts';
-import { listProofFindings, tellProof } from './findings.ts';
+import { describeProofFinding, listProofFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import { startMender } from './mending.ts';
 import type { Proof } from './model.ts';
@@ -49,7 +50,15 @@ export const proofScore = (
     return planned;
   };
   const trials = startTrials(score, part, performance, footRestSeconds);
-  const mender = startMender({ score, needs, performance, contradictions, trials, plan });
+  const mender = startMender({
+    score,
+    needs,
+    moments: part.moments,
+    performance,
+    contradictions,
+    trials,
+    plan,
+  });
   const findings = listProofFindings({ score, performance, late, contradictions, mender });
   return {
     markings: score.markings.length,
@@ -62,14 +71,6 @@ export const proofScore = (
 const unmarked = (score: Score): Proof => ({
   markings: 0,
   needsPlayed: 0,
-  findings: [
-    tellProof(score, {
-      code: 'no-markings',
-      severity: 'warn',
-      sentence: 'The part holds no pedal markings: there is nothing to proofread.',
-      mends: [],
-      also: 'Annotate the part first.',
-    }),
-  ],
+  findings: [describeProofFinding(score, 'no-markings', {}, { mends: [], also: 'Annotate the part first.' })],
   clean: false,
 });

@@ -1,3 +1,4 @@
+import { bisectRight } from 'd3-array';
 import { type Rational, toNumber } from '../music/rational.ts';
 import type { TempoMark } from './model.ts';
 
@@ -23,19 +24,7 @@ export const buildClock = (tempo: readonly TempoMark[]): ((at: Rational) => numb
   }
   return (at) => {
     const time = toNumber(at);
-    const mark = lastAtOrBefore(starts, time);
+    const mark = Math.max(0, bisectRight(starts, time) - 1);
     return seconds[mark]! + (time - starts[mark]!) * secondsPerQuarter[mark]!;
   };
-};
-
-/** Index of the last start that is not after `time`; 0 for a time before all of them. */
-const lastAtOrBefore = (starts: readonly number[], time: number): number => {
-  let low = 0;
-  let high = starts.length - 1;
-  while (low < high) {
-    const middle = Math.ceil((low + high) / 2);
-    if (starts[middle]! <= time) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 };

@@ -20,9 +20,9 @@ export const decodeText = (bytes: Uint8Array): Result<DecodedText> => {
   const found = detectEncoding(bytes);
   if (!found.ok) return found;
   const encoding = found.value;
-  const offset = DECODERS[encoding].findFault(bytes);
-  if (offset !== null) return refuse({ code: 'bad-characters', encoding: encoding.toUpperCase(), offset });
-  const text = DECODERS[encoding].decode(bytes);
+  const text = DECODERS[encoding](bytes);
+  if (typeof text === 'number')
+    return refuse({ code: 'bad-characters', encoding: encoding.toUpperCase(), offset: text });
   if (/^\uFEFF?[\s\0]*$/u.test(text)) return refuse({ code: 'empty-input' });
   return ok({ text, encoding });
 };
@@ -130,26 +130,36 @@ const decodeUnits = (count: number, unit: (index: number) => number): string => 
   return parts.join('');
 };
 
-const utf16Decoder = (unitAt: UnitAt): Decoder => ({
-  decode: (bytes) => decodeUnits(bytes.length / 2, (index) => unitAt(bytes, 2 * index)),
-  findFault: (bytes) => {
-    if (bytes.length % 2 === 1) return bytes.length - 1;
-    for (let offset = 0; offset < bytes.length; offset += 2) {
-      const kind = unitAt(bytes, offset) & 0xfc00;
-      if (kind === 0xdc00) return offset;
-      if (kind !== 0xd800) continue;
-      if (offset + 2 >= bytes.length || (unitAt(bytes, offset + 2) & 0xfc00) !== 0xdc00) return offset;
-      offset += 2;
-    }
-    return null;
-  },
-});
+const decodeUtf16 =
+  (unitAt: UnitAt): Decoder =>
+  (bytes) =>
+    findUtf16Fault(bytes, unitAt) ?? decodeUnits(bytes.length / 2, (index) => unitAt(bytes, 2 * index));
 
-interface Decoder {
-  readonly decode: (bytes: Uint8Array) => string;
-  /** Offset of the first byte that is no text in this encoding, or null. */
-  readonly findFault: (bytes: Uint8Array) => number | null;
-}
+const findUtf16Fault = (bytes: Uint8Array, unitAt: UnitAt): number | null => {
+  if (bytes.length % 2 === 1) return bytes.length - 1;
+  for (let offset = 0; offset < bytes.length; offset += 2) {
+    const kind = unitAt(bytes, offset) & 0xfc00;
+    if (kind === 0xdc00) return offset;
+    if (kind !== 0xd800) continue;
+    if (offset + 2 >= bytes.length || (unitAt(bytes, offset + 2) & 0xfc00) !== 0xdc00) return offset;
+    offset += 2;
+  }
+  return null;
+};
+
+/** The text, or the offset of the first byte that is no text in this encoding. */
+type Decoder = (bytes: Uint8Array) => string | number;
+
+/** The platform decodes quickly, but does not say where it met a fault: only then is it looked for. */
+const decodeUtf8: Decoder = (bytes) => {
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch (thrown) {
+    const offset = findUtf8Fault(bytes);
+    if (offset === null) throw thrown;
+    return offset;
+  }
+};
 
 /**
  * Offset of the first sequence that is not well-formed UTF-8 (Unicode, table 3-7; ranges from memory, checked against the platform's decoder), or null.
@@ -182,14 +192,8 @@ const isUtf8Tail = (bytes: Uint8Array, offset: number, length: number): boolean 
 };
 
 const DECODERS: Readonly<Record<TextEncoding, Decoder>> = {
-  'utf-8': {
-    decode: (bytes) => new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes),
-    findFault: findUtf8Fault,
-  },
-  'utf-16le': utf16Decoder(unitLittleEndian),
-  'utf-16be': utf16Decoder(unitBigEndian),
-  'iso-8859-1': {
-    decode: (bytes) => decodeUnits(bytes.length, (index) => bytes[index]!),
-    findFault: () => null,
-  },
+  'utf-8': decodeUtf8,
+  'utf-16le': decodeUtf16(unitLittleEndian),
+  'utf-16be': decodeUtf16(unitBigEndian),
+  'iso-8859-1': (bytes) => decodeUnits(bytes.length, (index) => bytes[index]!),
 };

@@ -43,11 +43,12 @@ export const chooseHarp = (
 ): Result<HarpChoice> => {
   const harps = joinHands(candidates);
   if (wanted !== undefined) return chooseWanted(candidates, harps, wanted);
-  const likeliest = findLikeliest(harps);
-  if (likeliest.length > 0) return ok(choiceAmong(likeliest));
+  const { sounding, silent } = findLikeliest(harps);
+  if (sounding.length > 0) return ok(choiceAmong(sounding, silent));
+  if (silent.length > 0) return ok(choiceAmong(silent, []));
   const called = harps.filter(({ parts }) => parts.some(({ words }) => words().some(callsForHarp)));
   if (called.length > 0) {
-    const { parts, name, remark } = choiceAmong(called);
+    const { parts, name, remark } = choiceAmong(called, []);
     const reason = `Words in ${name} call for a harp: it was taken whole.`;
     return ok({ parts, name, remark: remark === null ? reason : `${reason} ${remark}` });
   }
@@ -60,15 +61,19 @@ export const chooseHarp = (
   return refuse({ code: 'harp-not-found', parts: candidates.map(summarizePart) });
 };
 
-/** The harps of a score in its order; the first is the one that is taken where none is named. */
+/** The harps of a score that have notes, in its order; the first is the one that is taken where none is named. */
 export const listHarps = (candidates: readonly PartCandidate[]): readonly HarpLabel[] =>
-  findLikeliest(joinHands(candidates)).map(({ parts, name }) => ({ id: parts[0]!.id, name }));
+  findLikeliest(joinHands(candidates)).sounding.map(({ parts, name }) => ({ id: parts[0]!.id, name }));
 
-/** Those that are most surely harps; none where nothing looks like one. */
-const findLikeliest = (harps: readonly Harp[]): readonly Harp[] => {
+/** Those that are most surely harps, with notes and without; none where nothing looks like one. */
+const findLikeliest = (
+  harps: readonly Harp[],
+): { readonly sounding: readonly Harp[]; readonly silent: readonly Harp[] } => {
   const ranked = harps.map((harp) => ({ harp, rank: Math.max(...harp.parts.map(rankOf)) }));
   const best = ranked.reduce((most, each) => Math.max(most, each.rank), 0);
-  return best === 0 ? [] : ranked.filter((each) => each.rank === best).map((each) => each.harp);
+  const likeliest = best === 0 ? [] : ranked.filter((each) => each.rank === best).map((each) => each.harp);
+  const sounds = ({ parts }: Harp): boolean => parts.some(({ notes }) => notes > 0);
+  return { sounding: likeliest.filter(sounds), silent: likeliest.filter((harp) => !sounds(harp)) };
 };
 
 const chooseWanted = (
@@ -89,15 +94,19 @@ const chooseWanted = (
   return ok(choiceOf(harp!, harp!.parts.length > 1 ? handsRemark(harp!) : null));
 };
 
-const choiceAmong = (harps: readonly Harp[]): HarpChoice => {
+/** @param silent harps of the same rank that have no notes */
+const choiceAmong = (harps: readonly Harp[], silent: readonly Harp[]): HarpChoice => {
   const [first, ...others] = harps;
   const remarks = first!.parts.length > 1 ? [handsRemark(first!)] : [];
-  if (others.length > 0) {
-    const rest = others.map((harp) => `${harp.name} (${harp.parts.map((part) => part.id).join(', ')})`);
-    remarks.push(`${first!.name} was taken; the score also has ${rest.join(', ')}.`);
-  }
+  const rest = [
+    ...others.map((harp) => `${harp.name} (${idsOf(harp)})`),
+    ...silent.map((harp) => `${harp.name} (${idsOf(harp)}, no notes)`),
+  ];
+  if (rest.length > 0) remarks.push(`${first!.name} was taken; the score also has ${rest.join(', ')}.`);
   return choiceOf(first!, remarks.length > 0 ? remarks.join(' ') : null);
 };
+
+const idsOf = ({ parts }: Harp): string => parts.map((part) => part.id).join(', ');
 
 const choiceOf = (harp: Harp, remark: string | null): HarpChoice => ({
   parts: harp.parts.map((part) => part.id),

@@ -79,7 +79,7 @@ export interface HarpLabel {
 /** One printed bar. */
 export interface Bar {
   readonly index: number;
-  /** The printed number, which may be `0`, `12a` or empty. */
+  /** The printed number, which may be `0` or `12a`; counted where the file prints none that people can use. */
   readonly number: string;
   readonly id: string;
   /** The bar's element in the source: for partwise MusicXML, that of the harp's first part. */

@@ -4,13 +4,16 @@ import { unpackScore } from './container.ts';
 import { cutTitles } from './cut-titles.ts';
 import { decodeText } from './decode.ts';
 import { readMei } from './mei/read.ts';
-import type { Score, ScoreFormat, SourceText } from './model.ts';
+import type { Score, ScoreFormat, SourceText, Titles } from './model.ts';
 import { readMusicXml } from './musicxml/read.ts';
 import { checkPartLimits } from './part-limits.ts';
+import { titleOfFile } from './usable-title.ts';
 
 export interface OpenOptions {
   /** Id or name of the part to read as the harp; found by its name and sound if not given. */
   readonly part?: string;
+  /** The name of the file: the title of a score that states none. */
+  readonly fileName?: string;
 }
 
 /** A score file as text and as elements that know their place in it. */
@@ -31,9 +34,15 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
   const parsed = readSource(bytes);
   if (!parsed.ok) return parsed;
   const { source, root } = parsed.value;
-  const score =
-    source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
-  return score.ok ? checkPartLimits(cutTitles(score.value)) : score;
+  const read = source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
+  return read.ok ? checkPartLimits(cutTitles(withTitle(read.value, options.fileName))) : read;
+};
+
+/** A score that states no title has that of its file. */
+const withTitle = (score: Score, fileName: string | undefined): Score => {
+  if (score.titles.title !== '' || fileName === undefined) return score;
+  const titles: Titles = { ...score.titles, title: titleOfFile(fileName) };
+  return { ...score, titles };
 };
 
 /**

@@ -23,8 +23,9 @@ interface Reading {
  * SMuFL or ASCII accidentals or their names, in one naming throughout; a word such as “préparez” may lead or follow.
  *
  * Words that only say that pedals are meant (“Ped.”) may stand with them, and the sides of the player (“LH: C♯ RH: F”)
- * where each names the pedals of its own foot. A lone bare letter is a rehearsal letter, and bare names mean naturals only beside marked ones or where all seven
- * pedals are named (common practice, no source).
+ * where each names the pedals of its own foot. A lone bare letter is a rehearsal letter, and bare names mean naturals
+ * only beside marked ones or where all seven pedals are named; two names joined by a stroke, one of them bare, are a
+ * chord over a bass note or a stretch from one rehearsal letter to another (common practice, no source).
  *
  * @returns null for any other text, a letter named twice, or names that two namings read differently
  * @example readPedalWords('préparez mi♭ fa♯') // { positions: { E: -1, F: 1 }, ahead: true }
@@ -34,6 +35,7 @@ export const readPedalWords = (text: string): PedalWords | null => {
   const lone = LONE_NATURAL.exec(text.trim())?.[1];
   if (lone !== undefined) return { positions: { [lone]: 0 }, ahead: false };
   const plain = withPlainSigns(text.normalize('NFC'));
+  if (CHORD_OR_STRETCH.test(plain.trim())) return null;
   const names = plain.replace(AHEAD, ' ');
   const sides = splitSides(names.replace(PEDAL_WORD, ' '));
   const tokens = sides.flatMap((side) => side.tokens);
@@ -49,18 +51,26 @@ export const readPedalWords = (text: string): PedalWords | null => {
 
 /**
  * Whether a text that cannot be read is meant to name pedals all the same, as “E♭ Fx A♮” is: two or more names with
- * accidentals, or one beside a word such as “Ped.”, and no more of other things than of names; or bare capitals alone.
+ * accidentals, or one beside a word such as “Ped.”, and no more of other things than of names; or bare capitals alone,
+ * unless strokes join them.
  */
 export const seemsPedalWords = (text: string): boolean => {
   if (text.length > LONGEST_TEXT) return false;
   const plain = withPlainSigns(text.normalize('NFC'));
+  if (CHORD_OR_STRETCH.test(plain.trim())) return false;
   const names = plain.replace(AHEAD, ' ').replace(PEDAL_WORD, ' ');
   const tokens = splitSides(names).flatMap((side) => side.tokens);
   const marked = tokens.filter((token) => MARKED_NAME.test(token)).length;
   const named = tokens.filter((token) => NAME.test(token)).length;
-  if (tokens.length > 1 && tokens.every((token) => BARE_CAPITAL.test(token))) return true;
+  if (tokens.length > 1 && tokens.every((token) => BARE_CAPITAL.test(token))) return !JOIN.test(names);
   return marked >= (names === plain ? 2 : 1) && tokens.length - named <= named;
 };
+
+/** What joins a chord and its bass note, or the ends of a stretch. */
+const JOIN = /[/+&–—-]/u;
+
+/** “D/E”, “B♭/D”, “A-D”: two names, at most one of them with an accidental. */
+const CHORD_OR_STRETCH = /^[A-H](?:[♭♮♯#b]\s?[/+&–—-]\s?[A-H]|\s?[/+&–—-]\s?[A-H][♭♮♯#b]?)$/u;
 
 /** A natural alone, written with an n: “An”, “En” are words, and “Bn” is a bassoon. */
 const LONE_NATURAL = /^([CDFG])n$/u;

@@ -258,10 +258,27 @@ const CRC_TABLE: Uint32Array = Uint32Array.from({ length: 256 }, (_, byte) => {
   return value;
 });
 
+/** The same a byte later, two and three bytes later: four bytes are taken at a time. */
+const CRC_TABLES: readonly [Uint32Array, Uint32Array, Uint32Array] = (() => {
+  const next = (table: Uint32Array): Uint32Array =>
+    table.map((value) => (value >>> 8) ^ CRC_TABLE[value & 0xff]!);
+  const second = next(CRC_TABLE);
+  const third = next(second);
+  return [second, third, next(third)];
+})();
+
 export const crc32 = (bytes: Uint8Array): number => {
+  const [second, third, fourth] = CRC_TABLES;
   let value = 0xffffffff;
-  for (let at = 0; at < bytes.length; at += 1) {
-    value = (value >>> 8) ^ CRC_TABLE[(value ^ bytes[at]!) & 0xff]!;
+  let at = 0;
+  for (; at + 4 <= bytes.length; at += 4) {
+    value ^= bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16) | (bytes[at + 3]! << 24);
+    value =
+      fourth[value & 0xff]! ^
+      third[(value >>> 8) & 0xff]! ^
+      second[(value >>> 16) & 0xff]! ^
+      CRC_TABLE[value >>> 24]!;
   }
+  for (; at < bytes.length; at += 1) value = (value >>> 8) ^ CRC_TABLE[(value ^ bytes[at]!) & 0xff]!;
   return (value ^ 0xffffffff) >>> 0;
 };

@@ -29,7 +29,8 @@ export interface XmlLimits {
 /** Deep enough for any real score (MEI nests about 25 levels); large enough for a symphony movement in full score. */
 export const XML_LIMITS: XmlLimits = { depth: 200, elements: 6_000_000 };
 
-const NO_ATTRIBUTES: Readonly<Record<string, string>> = Object.freeze({});
+/** What an element without attributes has: known by identity, so that whole documents are looked through quickly. */
+export const NO_ATTRIBUTES: Readonly<Record<string, string>> = Object.freeze({});
 const NO_CHILDREN: readonly XmlElement[] = Object.freeze([]);
 
 /** An element while it is read and after: spans are made when asked for, since a score has a million elements. */
@@ -38,13 +39,16 @@ class ReadElement implements XmlElement {
   attributes: Readonly<Record<string, string>> = NO_ATTRIBUTES;
   children: readonly XmlElement[] = NO_CHILDREN;
   text = '';
+  /** How many elements waited for their parent when this one began. */
+  readonly waitingBefore: number;
   innerStart = 0;
   innerEnd = 0;
   end = 0;
   readonly start: number;
 
-  constructor(start: number) {
+  constructor(start: number, waitingBefore: number) {
     this.start = start;
+    this.waitingBefore = waitingBefore;
   }
 
   get span(): Span {
@@ -53,11 +57,6 @@ class ReadElement implements XmlElement {
 
   get inner(): Span {
     return { start: this.innerStart, end: this.innerEnd };
-  }
-
-  adopt(element: XmlElement): void {
-    if (this.children === NO_CHILDREN) this.children = [element];
-    else (this.children as XmlElement[]).push(element);
   }
 }
 
@@ -69,7 +68,17 @@ class Refused extends Error {
   }
 }
 
-const localName = (name: string): string => name.slice(name.indexOf(':') + 1);
+/** Gives equal names as one string: a score has a million elements of a hundred names, and compares them often. */
+const startNameBook = (): ((name: string) => string) => {
+  const known = new Map<string, string>();
+  return (name) => {
+    const found = known.get(name);
+    if (found !== undefined) return found;
+    const local = name.slice(name.indexOf(':') + 1);
+    known.set(name, local);
+    return local;
+  };
+};
 
 /**
  * Parses a whole document into elements that know their place in `text`.
@@ -91,6 +100,9 @@ export const parseXml = (text: string, limits: XmlLimits = XML_LIMITS): Result<X
 const buildTree = (text: string, limits: XmlLimits): XmlElement => {
   const parser = new SaxesParser({ position: false });
   const open: ReadElement[] = [];
+  /** Read elements whose parents are open: each parent takes its own in a list of just their number when it ends. */
+  const waiting: XmlElement[] = [];
+  const localName = startNameBook();
   let root: XmlElement | undefined;
   let elements = 0;
 
@@ -115,16 +127,17 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
         found: open.length + 1,
       });
     }
-    open.push(new ReadElement(text.lastIndexOf('<', parser.position - 1)));
+    open.push(new ReadElement(text.lastIndexOf('<', parser.position - 1), waiting.length));
+  });
+  // Objects of our own: the parser's are slow to read and several times as large.
+  parser.on('attribute', ({ name, value }) => {
+    const element = open.at(-1)!;
+    if (element.attributes === NO_ATTRIBUTES) element.attributes = { [name]: value };
+    else (element.attributes as Record<string, string>)[name] = value;
   });
   parser.on('opentag', (tag) => {
     const element = open.at(-1)!;
     element.name = localName(tag.name);
-    for (const _ in tag.attributes) {
-      // A copy: the parser's own objects are slow to read and several times as large.
-      element.attributes = { ...(tag.attributes as Record<string, string>) };
-      break;
-    }
     element.innerStart = parser.position;
   });
   const addText = (chunk: string): void => {
@@ -137,9 +150,9 @@ const buildTree = (text: string, limits: XmlLimits): XmlElement => {
     const element = open.pop()!;
     element.end = parser.position;
     element.innerEnd = tag.isSelfClosing ? element.end : text.lastIndexOf('<', element.end - 1);
-    const parent = open.at(-1);
-    if (parent === undefined) root = element;
-    else parent.adopt(element);
+    if (waiting.length > element.waitingBefore) element.children = waiting.splice(element.waitingBefore);
+    if (open.length === 0) root = element;
+    else waiting.push(element);
   });
   parser.write(text).close();
   return root!;
@@ -165,11 +178,21 @@ const problemOf = (error: Error, line: number, column: number): Problem => {
     : { code: 'malformed-xml', message, line, column };
 };
 
-export const child = (element: XmlElement, name: string): XmlElement | undefined =>
-  element.children.find((each) => each.name === name);
+export const child = ({ children }: XmlElement, name: string): XmlElement | undefined => {
+  for (const each of children) if (each.name === name) return each;
+  return undefined;
+};
 
-export const childrenNamed = (element: XmlElement, name: string): readonly XmlElement[] =>
-  element.children.filter((each) => each.name === name);
+/** Most elements have none: those share one list, since this is asked of every note. */
+export const childrenNamed = ({ children }: XmlElement, name: string): readonly XmlElement[] => {
+  let found: XmlElement[] | null = null;
+  for (const each of children) {
+    if (each.name !== name) continue;
+    if (found === null) found = [each];
+    else found.push(each);
+  }
+  return found ?? NO_CHILDREN;
+};
 
 /** The trimmed text of the first child of that name. */
 export const childText = (element: XmlElement, name: string): string | undefined =>

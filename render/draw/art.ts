@@ -13,7 +13,7 @@ export const VU_PER_EM = 8;
 /** Clear space inside a box on every side. */
 export const PADDING_VU = 0.7;
 
-/** An outline at its place; `fill` only where it is not the page's colour. */
+/** An outline at its place, in the page's colour. */
 export const placedPath = (pathData: string, x: number, y: number, scale: number): string => {
   const zoom = scale === 1 ? '' : ` scale(${roundUnits(scale)})`;
   return `<path transform="translate(${roundUnits(x)} ${roundUnits(y)})${zoom}" d="${pathData}"/>`;

@@ -1,4 +1,4 @@
-import { textOutline } from '../glyphs.ts';
+import { textOutline } from '../text/glyphs.ts';
 import { type Art, PADDING_VU, placedPath, roundUnits } from './art.ts';
 
 const SIZE_VU = 3.2;

@@ -1,10 +1,12 @@
-import { FEET, type Setting } from '../../engine/harp/setting.ts';
-import type { Letter } from '../../engine/music/pitch.ts';
-import type { EngravingOptions, NoteNaming } from '../engraving-options.ts';
-import type { Marking, PedalChange } from '../markings.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { Pen } from '../looks/look.ts';
+import { SETTING_LOOKS } from '../looks/setting-looks.ts';
+import type { Marking, PedalChange } from '../markings/markings.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { glyphPath } from '../text/glyphs.ts';
 import { type Art, PADDING_VU } from './art.ts';
-import { drawDiagram } from './diagram.ts';
-import { CAP_HEIGHT_VU, OVERHANG_VU, type RowItem, setNameRow } from './name-row.ts';
+import type { RowItem } from './name-items.ts';
+import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from './name-row.ts';
 
 export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'ringChanged'>;
 
@@ -15,25 +17,12 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Art => {
     return drawRows(rows.map(changeItems), look.naming);
   }
   const ringed = look.ringChanged ? marking.changed : [];
-  if (look.settingLook === 'diagram') return drawDiagram(marking.setting, ringed);
-  const [left, right] = [FEET.left, FEET.right].map((foot) => settingItems(foot, marking.setting, ringed));
-  const rows =
-    look.settingLook === 'letters-one-row'
-      ? [[...left!, { kind: 'divider' as const }, ...right!]]
-      : [right!, left!];
-  return drawRows(rows, look.naming);
+  const { draw } = SETTING_LOOKS[look.settingLook];
+  return draw({ setting: marking.setting, ringed, naming: look.naming }, PEN);
 };
 
 const changeItems = (changes: readonly PedalChange[]): RowItem[] =>
   changes.map(({ letter, position }) => ({ kind: 'name', letter, position, ringed: false }));
-
-const settingItems = (letters: readonly Letter[], setting: Setting, ringed: readonly Letter[]): RowItem[] =>
-  letters.map((letter) => ({
-    kind: 'name',
-    letter,
-    position: setting[letter],
-    ringed: ringed.includes(letter),
-  }));
 
 /** From one baseline to the next; farther where names of both rows may be ringed. */
 const ROW_VU = 4.6;
@@ -55,3 +44,5 @@ const drawRows = (rows: readonly (readonly RowItem[])[], naming: NoteNaming): Ar
     body: bodies.join(''),
   };
 };
+
+const PEN: Pen = { glyph: glyphPath, nameRows: drawRows };

@@ -1,23 +1,8 @@
-import type { Letter } from '../../engine/music/pitch.ts';
-import type { NoteNaming } from '../engraving-options.ts';
-import { glyphPath, textOutline } from '../glyphs.ts';
-import { nameNote, type PrintedAlter } from '../note-names.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
+import { glyphPath, textOutline } from '../text/glyphs.ts';
 import { placedPath, ringRect, roundUnits, VU_PER_EM } from './art.ts';
-
-/** What a row of names shows, from the left. */
-export type RowItem =
-  | NameItem
-  | { readonly kind: 'words'; readonly text: string }
-  | { readonly kind: 'divider' };
-
-export interface NameItem {
-  readonly kind: 'name';
-  readonly letter: Letter;
-  readonly position: PrintedAlter;
-  readonly ringed: boolean;
-  /** The octave of a string, where one string is meant. */
-  readonly octave?: number;
-}
+import type { NameItem, RowItem } from './name-items.ts';
 
 /** A row set in vu, to be placed by its left edge and baseline. */
 export interface NameRow {

@@ -1,9 +1,9 @@
 import { FEET, formatChange } from '../../engine/harp/setting.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
 import { escapeText } from '../edit.ts';
-import type { PlaceFlag } from '../flags.ts';
 import type { BoxSize } from '../layout/placeholder.ts';
-import { describeMarking, type Marking } from '../markings.ts';
+import type { PlaceFlag } from '../markings/flags.ts';
+import { describeMarking, type Marking } from '../markings/markings.ts';
 import { type Art, roundUnits } from './art.ts';
 
 /** Where a drawing goes: the top left corner of its box in SVG units, and the size of a vu in them. */

@@ -1,5 +1,6 @@
 import type { XmlElement } from '../../engine/xml/tree.ts';
-import { type Box, glyphPath, hasGlyph } from '../glyphs.ts';
+import { glyphPath, hasGlyph } from '../text/glyphs.ts';
+import type { Box } from '../text/outline.ts';
 import { boxAround, lineBoxes, type Point, pathBoxes, readPoints, slopeBoxes } from './outline-boxes.ts';
 import { textBoxes } from './text-boxes.ts';
 import { applyMatrix, compose, IDENTITY, type Matrix, readTransform } from './transform.ts';

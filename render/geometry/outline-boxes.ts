@@ -1,4 +1,4 @@
-import type { Box } from '../glyphs.ts';
+import type { Box } from '../text/outline.ts';
 
 export interface Point {
   readonly x: number;

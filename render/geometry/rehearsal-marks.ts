@@ -1,5 +1,5 @@
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
-import { readTextRuns } from '../text-runs.ts';
+import { readTextRuns } from '../text/text-runs.ts';
 
 /** A rehearsal mark on a page. */
 export interface RehearsalMark {

@@ -1,7 +1,8 @@
 import type { XmlElement } from '../../engine/xml/tree.ts';
-import { type Box, textWidth } from '../glyphs.ts';
-import { readTextRuns } from '../text-runs.ts';
-import { type PlacedPiece, placePieces } from '../text-signs.ts';
+import { textWidth } from '../text/glyphs.ts';
+import type { Box } from '../text/outline.ts';
+import { readTextRuns } from '../text/text-runs.ts';
+import { type PlacedPiece, placePieces } from '../text/text-signs.ts';
 
 /** Heights of letters in ems of Tinos: an ascender and a descender. */
 const ASCENT_EM = 0.7;

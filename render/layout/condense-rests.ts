@@ -1,8 +1,9 @@
 import type { Score } from '../../engine/score/model.ts';
 import { childrenNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
-import type { RestRun } from '../silences.ts';
+import type { RestRun } from '../markings/silences.ts';
 import type { LayoutMei } from './layout-mei.ts';
+import { missingStaffEdits, missingStaves } from './missing-staves.ts';
 
 /** Bars of rest joined on the page. */
 export interface JoinedRests {
@@ -78,6 +79,7 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
   const [home, ...joined] = measures as [XmlElement, ...XmlElement[]];
   const last = measures.at(-1)!;
   const right = last.attributes.right;
+  const layerOf = (n: string): string => `<multiRest num="${measures.length}"/>${clefsAfter(n)}`;
   const clefsAfter = (staff: string): string =>
     clefsIn(last, [staff])
       .map(({ span }) => mei.text.slice(span.start, span.end))
@@ -86,8 +88,9 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
     ...harpStaves(home, mei.staves).map(({ inner, attributes }) => ({
       start: inner.start,
       end: inner.end,
-      put: `<layer n="1"><multiRest num="${measures.length}"/>${clefsAfter(attributes.n ?? '')}</layer>`,
+      put: `<layer n="1">${layerOf(attributes.n ?? '')}</layer>`,
     })),
+    ...missingStaffEdits(home, mei.staves, layerOf),
     ...(right === undefined ? [] : [setAttribute(mei.text, home.span.start, 'right', right)]),
     ...joined.map(({ span }) => cut(span)),
   ];
@@ -96,11 +99,12 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
 const harpStaves = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
   childrenNamed(measure, 'staff').filter((staff) => staves.includes(staff.attributes.n ?? ''));
 
+/** A staff that the measure does not hold rests. */
 const holdsRestsOnly = (measure: XmlElement, staves: readonly string[]): boolean => {
   const own = harpStaves(measure, staves);
   const layers = own.flatMap((staff) => childrenNamed(staff, 'layer'));
   return (
-    own.length === staves.length &&
+    own.length + missingStaves(measure, staves).length === staves.length &&
     own.every((staff) => childrenNamed(staff, 'layer').length > 0) &&
     layers.every((layer) => /^(rest )+(clef )*$/.test(layer.children.map(kindOf).join(''))) &&
     eventsOf(measure).every(({ name }) => ALLOWED_EVENTS.has(name))

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { Score } from '../../engine/score/model.ts';
 import { childrenNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Breaks } from './breaks.ts';
@@ -46,16 +47,11 @@ const barsByPart = (root: XmlElement): Map<string, readonly XmlElement[]> =>
     childrenNamed(root, 'part').map((part) => [part.attributes.id ?? '', childrenNamed(part, 'measure')]),
   );
 
-const barsByPartTimewise = (root: XmlElement): Map<string, XmlElement[]> => {
-  const bars = new Map<string, XmlElement[]>();
-  for (const part of childrenNamed(root, 'measure').flatMap((measure) => childrenNamed(measure, 'part'))) {
-    const id = part.attributes.id ?? '';
-    const known = bars.get(id);
-    if (known === undefined) bars.set(id, [part]);
-    else known.push(part);
-  }
-  return bars;
-};
+const barsByPartTimewise = (root: XmlElement): Map<string, XmlElement[]> =>
+  group(
+    childrenNamed(root, 'measure').flatMap((measure) => childrenNamed(measure, 'part')),
+    ({ attributes }) => attributes.id ?? '',
+  );
 
 const printedBreaks = (bars: readonly XmlElement[]): Breaks => {
   const says = (bar: XmlElement, name: string): boolean =>

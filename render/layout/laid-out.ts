@@ -5,7 +5,7 @@ import type { MarkingPlacement } from '../engraving-options.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
 import { type PageSystem, type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { findOverhangs } from '../geometry/text-overhang.ts';
-import { parsePage } from '../page-text.ts';
+import { parsePage } from '../text/page-text.ts';
 import { findOverlaps, type Overlap } from './overlaps.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './page-layout.ts';
 import { inkOf, type PlacedRoom } from './placed-room.ts';

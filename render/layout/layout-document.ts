@@ -2,7 +2,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { descendantsNamed, parseXml, type Span, type XmlElement } from '../../engine/xml/tree.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { findSilences } from '../silences.ts';
+import { findSilences } from '../markings/silences.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/own-markings.ts';
 import { type Breaks, breakEdits } from './breaks.ts';
@@ -12,6 +12,7 @@ import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { replacedFileMarkings } from './file-markings.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
 import { findMissingAccidentals } from './missing-accidentals.ts';
+import { endTagEdits, missingStaffEdits } from './missing-staves.ts';
 import { noteLookEdits, type PlayedNotes } from './note-looks.ts';
 import { pageLayoutOf } from './page-layout.ts';
 import { placeholderEdits, type Room } from './placeholder-edits.ts';
@@ -73,16 +74,27 @@ export const prepareDocument = (
     write: (rooms, breaks) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
       const joined = joinRests(score, mei, rests, begun);
+      const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
+      const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
       const edits = [
         ...lasting,
         ...joined.edits,
+        ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
+        ...endTagEdits(shown),
         ...(breaks === null ? [] : [...ownBreakEdits(mei), ...breakEdits(score, mei, breaks)]),
       ];
       return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, edits)(mei.root.span)}`;
     },
   };
 };
+
+const measuresOf = (
+  mei: LayoutMei,
+  score: Score,
+  isWanted: (bar: number) => boolean,
+): readonly XmlElement[] =>
+  score.bars.filter(({ index }) => isWanted(index)).flatMap((bar) => mei.measureOf(bar) ?? []);
 
 interface PreparedMei {
   readonly mei: LayoutMei;

@@ -1,10 +1,12 @@
 import { type Pitch, pitchName } from '../../engine/music/pitch.ts';
-import type { Plan, Respelling } from '../../engine/plan/model.ts';
-import { writtenString } from '../../engine/plan/needs.ts';
+import type { Plan } from '../../engine/pedals/model.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
+import { writtenString } from '../../engine/sounding/needs.ts';
+import type { Respelling } from '../../engine/sounding/respelling.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
-import type { EngravingOptions, NoteNaming } from '../engraving-options.ts';
-import { nameNote, printedAlter } from '../note-names.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { nameNote, printedAlter } from '../markings/note-names.ts';
 import type { LayoutMei } from './layout-mei.ts';
 
 type Looks = Pick<EngravingOptions, 'stringColours' | 'respelled' | 'naming'>;

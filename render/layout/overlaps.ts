@@ -1,6 +1,6 @@
 import type { Obstacle } from '../geometry/obstacles.ts';
 import { boxesMeet } from '../geometry/outline-boxes.ts';
-import type { Box } from '../glyphs.ts';
+import type { Box } from '../text/outline.ts';
 
 /** Something of ours on a page: the box of its ink, in the page's units. */
 export interface PlacedInk {

@@ -1,6 +1,6 @@
 import { PADDING_VU } from '../draw/art.ts';
 import type { PlacedPlaceholder } from '../draw/page-art.ts';
-import type { Box } from '../glyphs.ts';
+import type { Box } from '../text/outline.ts';
 import type { Room } from './placeholder-edits.ts';
 
 /** A room where the layout has put it. */

@@ -1,4 +1,4 @@
-import type { Box } from '../glyphs.ts';
+import type { Box } from '../text/outline.ts';
 
 /**
  * A placeholder is a piece of text of known size that the layout makes room for and that our drawing then replaces.

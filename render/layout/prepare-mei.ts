@@ -1,7 +1,7 @@
 import type { Score } from '../../engine/score/model.ts';
 import { descendantsNamed } from '../../engine/xml/tree.ts';
-import { printedBarNumber } from '../bar-number.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import type { PageLayout } from './page-layout.ts';
 import { breakTitle, shortenTitle } from './title-lines.ts';

@@ -1,6 +1,7 @@
+import { group } from 'd3-array';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import type { Obstacle } from '../geometry/obstacles.ts';
-import type { Box } from '../glyphs.ts';
+import type { Box } from '../text/outline.ts';
 import { findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedRoom } from './placed-room.ts';
 import { sideOf } from './placeholder-edits.ts';
@@ -34,16 +35,9 @@ export const settleRooms = (
   return settled;
 };
 
-const linesOf = (placed: readonly PlacedRoom[]): PlacedRoom[][] => {
-  const lines = new Map<string, PlacedRoom[]>();
-  for (const each of placed) {
-    const key = `${each.room.line} ${each.system}`;
-    const line = lines.get(key) ?? [];
-    lines.set(key, line);
-    line.push(each);
-  }
-  return [...lines.values()];
-};
+const linesOf = (placed: readonly PlacedRoom[]): PlacedRoom[][] => [
+  ...group(placed, ({ room, system }) => `${room.line} ${system}`).values(),
+];
 
 const freeLine = (
   line: PlacedRoom[],

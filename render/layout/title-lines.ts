@@ -1,4 +1,4 @@
-import { textWidth } from '../glyphs.ts';
+import { textWidth } from '../text/glyphs.ts';
 
 /** What a heading has room for. */
 export interface TitleRoom {

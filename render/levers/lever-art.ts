@@ -1,13 +1,14 @@
 import { openAlter } from '../../engine/harp/open-tuning.ts';
+import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
 import { type Art, PADDING_VU } from '../draw/art.ts';
-import { CAP_HEIGHT_VU, OVERHANG_VU, type RowItem, setNameRow } from '../draw/name-row.ts';
-import type { NoteNaming } from '../engraving-options.ts';
-import { nameNote, printedAlter } from '../note-names.ts';
-import type { LeverChange, LeverMarking } from './lever-markings.ts';
+import type { RowItem } from '../draw/name-items.ts';
+import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { nameNote, printedAlter } from '../markings/note-names.ts';
+import type { LeverChange } from './lever-change.ts';
+import type { LeverMarking } from './lever-markings.ts';
 import { drawLeverTable } from './lever-table.ts';
 import { groupLevers, tonicOf } from './lever-words.ts';
-
-const LETTERS_FROM_C = ['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const;
 
 /** From one baseline to the next. */
 const ROW_VU = 5;

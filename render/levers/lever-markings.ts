@@ -1,29 +1,16 @@
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
+import { group } from 'd3-array';
+import type { LeverHarpProfile } from '../../engine/harp/lever-profile.ts';
+import { stringsWithLevers } from '../../engine/harp/levered-strings.ts';
 import { type OpenTuning, openAlter } from '../../engine/harp/open-tuning.ts';
 import type { HarpString } from '../../engine/harp/profile.ts';
-import type { LeverMove, LeverPlan } from '../../engine/lever/model.ts';
+import type { LeverMove, LeverPlan } from '../../engine/levers/model.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
-import { beatAt } from '../../engine/plan/moments.ts';
 import type { Score } from '../../engine/score/model.ts';
-import type { LeverLook } from '../engraving-options.ts';
-import type { MarkingPlace } from '../markings.ts';
-import { stringsWithLevers } from './lever-words.ts';
+import { beatAt } from '../../engine/time/moments.ts';
+import { LEVER_LOOKS, type LeverLookName } from '../looks/lever-looks.ts';
+import type { MarkingPlace } from '../markings/markings.ts';
+import type { LeverChange, LeverChangeMark } from './lever-change.ts';
 import { findNoteHosts } from './note-hosts.ts';
-
-/** One lever of a change as printed: the string, and what it gives from here on. */
-export interface LeverChange {
-  readonly string: HarpString;
-  /** Semitones above the natural of its letter. */
-  readonly alter: number;
-}
-
-/** A change that is shown as a small note on the string's line, before a note, chord or rest of the score. */
-export interface LeverNote extends LeverChange {
-  /** The layout's id of the small note. */
-  readonly id: string;
-  /** Id of the note or rest that it stands before. */
-  readonly host: string;
-}
 
 /** What is printed of a lever plan at one place. */
 export type LeverMarking = MarkingPlace &
@@ -36,8 +23,7 @@ export type LeverMarking = MarkingPlace &
         /** The strings that have a lever, the lowest first. */
         readonly levers: readonly HarpString[];
       }
-    | { readonly kind: 'lever-change'; readonly changes: readonly LeverChange[] }
-    | { readonly kind: 'lever-notes'; readonly changes: readonly LeverNote[] }
+    | LeverChangeMark
   );
 
 /**
@@ -50,7 +36,7 @@ export const chooseLeverMarkings = (
   score: Score,
   plan: LeverPlan,
   profile: LeverHarpProfile,
-  look: LeverLook,
+  look: LeverLookName,
 ): LeverMarking[] => {
   const start: LeverMarking = {
     kind: 'levers',
@@ -67,36 +53,16 @@ export const chooseLeverMarkings = (
       levers: stringsWithLevers(profile),
     },
   };
-  const hostOf = look === 'notes' ? findNoteHosts(score) : () => null;
-  const changes = groupByMoment(plan.moves).map((moves, i) =>
-    changeMarking(moves, `marking-${i + 2}`, hostOf),
-  );
+  const hostOf = findNoteHosts(score);
+  const { mark } = LEVER_LOOKS[look];
+  const changes = groupByMoment(plan.moves).map((moves, i): LeverMarking => {
+    const id = `marking-${i + 2}`;
+    const { at, bar, beat, graceNote } = moves[0]!;
+    return { id, at, bar, beat, graceNote, ...mark(moves, id, hostOf) };
+  });
   return [start, ...changes];
 };
 
-const groupByMoment = (moves: readonly LeverMove[]): LeverMove[][] => {
-  const groups = new Map<string, LeverMove[]>();
-  for (const move of moves) {
-    const key = `${rationalKey(move.at)};${move.graceNote ?? ''}`;
-    groups.set(key, [...(groups.get(key) ?? []), move]);
-  }
-  return [...groups.values()];
-};
-
-const changeMarking = (
-  moves: readonly LeverMove[],
-  id: string,
-  hostOf: (move: LeverMove) => string | null,
-): LeverMarking => {
-  const { at, bar, beat, graceNote } = moves[0]!;
-  const place = { id, at, bar, beat, graceNote };
-  const changes = moves.map(({ string, alter }) => ({ string, alter }));
-  const hosts = moves.map(hostOf);
-  return hosts.every((host) => host !== null)
-    ? {
-        kind: 'lever-notes',
-        ...place,
-        changes: changes.map((each, i) => ({ ...each, id: `${id}-${i + 1}`, host: hosts[i]! })),
-      }
-    : { kind: 'lever-change', ...place, changes };
-};
+const groupByMoment = (moves: readonly LeverMove[]): LeverMove[][] => [
+  ...group(moves, ({ at, graceNote }) => `${rationalKey(at)};${graceNote ?? ''}`).values(),
+];

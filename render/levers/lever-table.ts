@@ -1,9 +1,10 @@
 import type { HarpString } from '../../engine/harp/profile.ts';
+import { LETTERS_FROM_C } from '../../engine/music/pitch.ts';
 import { placedPath, roundUnits } from '../draw/art.ts';
-import type { NoteNaming } from '../engraving-options.ts';
-import { textOutline, textWidth } from '../glyphs.ts';
-import { nameNote } from '../note-names.ts';
-import type { LeverChange } from './lever-markings.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { nameNote } from '../markings/note-names.ts';
+import { textOutline, textWidth } from '../text/glyphs.ts';
+import type { LeverChange } from './lever-change.ts';
 
 /** A table to be placed by its top left corner; lengths in vu. */
 export interface LeverTable {
@@ -20,8 +21,6 @@ const LEAST_CELL_WIDTH_VU = 3.2;
 const BESIDE_NAME_VU = 0.45;
 const LINE_VU = 0.16;
 
-const COLUMNS = ['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const;
-
 /**
  * The levers by letter and octave, the highest octave above: a triangle that points up where the lever is up, a dash
  * where it is down, nothing where the harp has no lever.
@@ -30,14 +29,14 @@ export const drawLeverTable = (
   { up, levers }: { readonly up: readonly LeverChange[]; readonly levers: readonly HarpString[] },
   naming: NoteNaming,
 ): LeverTable => {
-  const names = COLUMNS.map((letter) => nameNote(letter, 0, naming).word);
+  const names = LETTERS_FROM_C.map((letter) => nameNote(letter, 0, naming).word);
   const cell = Math.max(
     LEAST_CELL_WIDTH_VU,
     ...names.map((name) => textWidth(name, { style: 'regular', sizeUnits: TEXT_VU }) + 2 * BESIDE_NAME_VU),
   );
   const octaves = [...new Set(levers.map(({ octave }) => octave))].reverse();
   const raised = new Set(up.map(({ string }) => `${string.letter}${string.octave}`));
-  const width = cell * (COLUMNS.length + 1);
+  const width = cell * (LETTERS_FROM_C.length + 1);
   const height = CELL_HEIGHT_VU * (octaves.length + 1);
   const centre = (column: number): number => cell * (column + 1.5);
   const at = (x: number, y: number): string => {
@@ -48,7 +47,7 @@ export const drawLeverTable = (
     const signs = levers.map(({ letter, octave }) => {
       const middle = y + CELL_HEIGHT_VU * (octaves.indexOf(octave) + 1.5);
       const sign = raised.has(`${letter}${octave}`) ? drawUp : drawDown;
-      return sign(x + centre(COLUMNS.indexOf(letter)), middle);
+      return sign(x + centre(LETTERS_FROM_C.indexOf(letter)), middle);
     });
     return [frame(x, y, cell, width, height), ...heads, ...sides, ...signs].join('');
   };

@@ -1,17 +1,9 @@
-import type { LeverHarpProfile } from '../../engine/harp/lever-harps.ts';
 import { type OpenTuning, tuningName } from '../../engine/harp/open-tuning.ts';
-import { type HarpString, isFixedString } from '../../engine/harp/profile.ts';
-import { isLetter, letterAtStep, pitchName, STEP, stepOf } from '../../engine/music/pitch.ts';
-import type { LeverChange, LeverMarking } from './lever-markings.ts';
-
-/** The strings of a harp that have a lever, from the lowest. */
-export const stringsWithLevers = (profile: LeverHarpProfile): HarpString[] => {
-  const { lowest, highest } = profile;
-  const count = stepOf(highest) - stepOf(lowest) + 1;
-  return Array.from({ length: count }, (_, i) => letterAtStep(stepOf(lowest) + i)).filter(
-    (string) => !isFixedString(profile, string),
-  );
-};
+import type { HarpString } from '../../engine/harp/profile.ts';
+import { accidentalSign } from '../../engine/music/accidental.ts';
+import { isLetter, STEP } from '../../engine/music/pitch.ts';
+import type { LeverChange } from './lever-change.ts';
+import type { LeverMarking } from './lever-markings.ts';
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
 export type LeverGroup =
@@ -37,11 +29,9 @@ export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpStr
   ];
 };
 
-const SIGNS: Readonly<Record<string, string>> = { '-1': '♭', '0': '♮', '1': '♯', '2': '𝄪' };
-
 /** What a string gives, as a change is written: letter, accidental (the natural included) and octave: `F♯4`. */
 export const leverName = ({ string: { letter, octave }, alter }: LeverChange): string =>
-  `${letter}${SIGNS[`${alter}`] ?? pitchName({ letter: 'C', alter, octave: 0 }).slice(1, -1)}${octave}`;
+  `${letter}${accidentalSign(alter)}${octave}`;
 
 const groupName = ({ kind, change }: LeverGroup): string =>
   kind === 'string' ? leverName(change) : `all ${leverName(change).replace(/\d+$/, '')}`;

@@ -1,4 +1,5 @@
-import type { LeverMove } from '../../engine/lever/model.ts';
+import { group } from 'd3-array';
+import type { LeverMove } from '../../engine/levers/model.ts';
 import { stepOf } from '../../engine/music/pitch.ts';
 import { compare, rationalKey } from '../../engine/music/rational.ts';
 import type { Note, Rest, Score } from '../../engine/score/model.ts';
@@ -42,11 +43,8 @@ const hostsByOnset = (score: Score): ReadonlyMap<string, readonly (Note | Rest)[
       compare(rest.duration, score.bars[rest.bar]!.duration) < 0 &&
       isPrinted(rest, score),
   );
-  const hosts = new Map<string, (Note | Rest)[]>();
-  for (const event of [...notes, ...rests]) {
-    if (elements !== null && !elements.has(event.id)) continue;
-    const key = `${event.bar} ${rationalKey(event.onset)}`;
-    hosts.set(key, [...(hosts.get(key) ?? []), event]);
-  }
-  return hosts;
+  return group(
+    [...notes, ...rests].filter(({ id }) => elements === null || elements.has(id)),
+    ({ bar, onset }) => `${bar} ${rationalKey(onset)}`,
+  );
 };

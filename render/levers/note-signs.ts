@@ -3,8 +3,9 @@ import type { Note, Rest, Score } from '../../engine/score/model.ts';
 import type { XmlElement } from '../../engine/xml/tree.ts';
 import { type Edit, escapeText, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { LeverNote } from './lever-change.ts';
 import { leverAttributes } from './lever-groups.ts';
-import type { LeverMarking, LeverNote } from './lever-markings.ts';
+import type { LeverMarking } from './lever-markings.ts';
 import { describeLeverMarking } from './lever-words.ts';
 
 export type NotesMarking = LeverMarking & { readonly kind: 'lever-notes' };

@@ -1,11 +1,11 @@
-import type { Respelling } from '../../engine/plan/model.ts';
+import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
-import { NO_WORK, type Work } from '../../engine/work/model.ts';
+import type { Respelling } from '../../engine/sounding/respelling.ts';
 import { applyEdits, type Edit } from '../edit.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
-import type { PrintedMarking } from '../printed-markings.ts';
+import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { bracketNotes } from './bracket-notes.ts';
 import { markSideOf } from './mark-content.ts';
 import { meiMarkEdits } from './mei-marks.ts';

@@ -1,7 +1,7 @@
 import type { Note, Remark, Score } from '../../engine/score/model.ts';
 import { child, type Span, type XmlElement } from '../../engine/xml/tree.ts';
-import { printedBarNumber } from '../bar-number.ts';
 import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
 import { prefixOf } from './insertion.ts';
 import { insertNoteChild } from './note-children.ts';
 

@@ -1,5 +1,5 @@
 import { formatChange } from '../../engine/harp/setting.ts';
-import type { Marking } from '../markings.ts';
+import type { Marking } from '../markings/markings.ts';
 
 /** The changes of each foot as a line of text, the right foot's first; a foot at rest has none. */
 export const changeLines = (marking: Marking & { readonly kind: 'change' }): string[] =>

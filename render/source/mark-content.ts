@@ -2,7 +2,7 @@ import type { Setting } from '../../engine/harp/setting.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { leverName, startLines } from '../levers/lever-words.ts';
-import type { PrintedMarking } from '../printed-markings.ts';
+import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { changeLines } from './change-lines.ts';
 
 /** What a marking says in a score file: the positions of all pedals, or lines of words. */

@@ -5,7 +5,7 @@ import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Bar, Note, Rest, Score } from '../../engine/score/model.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
-import type { PrintedMarking } from '../printed-markings.ts';
+import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { insertAfter, insertBefore, isClosedAtOnce, prefixOf, writableIn } from './insertion.ts';
 import { contentOf, type MarkSide } from './mark-content.ts';
 

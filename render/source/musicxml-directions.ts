@@ -2,7 +2,7 @@ import type { Setting } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Edit } from '../edit.ts';
-import type { PrintedMarking } from '../printed-markings.ts';
+import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { insertBefore, prefixOf, writableIn } from './insertion.ts';
 import { contentOf, type MarkSide } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';

@@ -11,7 +11,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { listParts, type Part } from '../../engine/score/musicxml/parts.ts';
 import { walkBar } from '../../engine/score/musicxml/walk.ts';
 import { child, childText, type XmlElement } from '../../engine/xml/tree.ts';
-import type { MarkingPlace } from '../markings.ts';
+import type { MarkingPlace } from '../markings/markings.ts';
 import { isClosedAtOnce } from './insertion.ts';
 
 /** Where a direction goes into the text, and what it says of its moment and staff. */

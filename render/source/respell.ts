@@ -1,7 +1,7 @@
 import { midiOf } from '../../engine/music/pitch.ts';
-import type { Respelling } from '../../engine/plan/model.ts';
 import { ok, type Result, refuse } from '../../engine/problem.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
+import type { Respelling } from '../../engine/sounding/respelling.ts';
 import type { XmlElement } from '../../engine/xml/tree.ts';
 import type { Edit } from '../edit.ts';
 import { type PitchShift, shiftBetween } from './pitch-shift.ts';

@@ -1,7 +1,7 @@
+import { isWorkEmpty, type Work } from '../../engine/decisions/model.ts';
+import { readSavedWork } from '../../engine/decisions/read-work.ts';
+import { workInstruction } from '../../engine/decisions/write-work.ts';
 import type { Score } from '../../engine/score/model.ts';
-import { isWorkEmpty, type Work } from '../../engine/work/model.ts';
-import { readSavedWork } from '../../engine/work/read-work.ts';
-import { workInstruction } from '../../engine/work/write-work.ts';
 import type { Edit } from '../edit.ts';
 import { cutWithSpace, insertBefore } from './insertion.ts';
 

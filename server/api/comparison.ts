@@ -1,11 +1,8 @@
 import { z } from 'zod';
-import { DEFAULT_COMPARE_OPTIONS } from '../../engine/harps/compare.ts';
-import { leverShape } from './lever-options.ts';
-import { footRestShape, instrumentShape, partShape } from './options.ts';
+import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
+import { shapeOf } from './option-schemas.ts';
+import { footRestShape, instrumentShape, leverShape, partShape } from './options.ts';
 import { remark, scoreShape } from './report.ts';
-
-/** Farther than an octave no key is new. */
-const FARTHEST_SEMITONES = 11;
 
 export const compareOptions = z
   .strictObject({
@@ -13,14 +10,7 @@ export const compareOptions = z
     ...instrumentShape,
     ...footRestShape,
     ...leverShape,
-    farthest: z
-      .int()
-      .min(0)
-      .max(FARTHEST_SEMITONES)
-      .exactOptional()
-      .meta({
-        description: `The farthest transposition, in semitones either way; ${DEFAULT_COMPARE_OPTIONS.farthest} if not given.`,
-      }),
+    ...shapeOf(COMPARE_CATALOGUE),
   })
   .meta({
     id: 'CompareOptions',

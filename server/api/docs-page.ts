@@ -1,9 +1,11 @@
 import { createHash } from 'node:crypto';
-import { z } from 'zod';
+import { type FindingRow, listFindingRows } from '../../engine/findings/finding-table.ts';
+import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
 import { type NamedOption, nameOptions } from './read-options.ts';
+import { tellValues } from './tell-values.ts';
 
 const STYLE = `
 :root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }
@@ -36,32 +38,11 @@ const table = (heads: readonly string[], rows: readonly (readonly string[])[]): 
         .map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join('')}</tr>`)
         .join('')}</tbody></table>`;
 
-type JsonSchema = Readonly<Record<string, unknown>>;
-
-/** A schema with a name stands among the definitions, and is referred to. */
-const resolve = (schema: JsonSchema, definitions: JsonSchema): JsonSchema => {
-  const name = /^#\/\$defs\/(.+)$/.exec(String(schema.$ref))?.[1];
-  return name === undefined ? schema : (definitions[name] as JsonSchema);
-};
-
-/** The values that an option takes, in words. */
-const valuesOf = (referred: JsonSchema, definitions: JsonSchema): string => {
-  const schema = resolve(referred, definitions);
-  const { type, enum: values, const: value, anyOf, minimum, maximum } = schema;
-  if (Array.isArray(anyOf)) {
-    return [...new Set(anyOf.map((each: JsonSchema) => valuesOf(each, definitions)))].join(', ');
-  }
-  if (Array.isArray(values)) return values.map(String).join(', ');
-  if (value !== undefined) return String(value);
-  const range = minimum === undefined || maximum === undefined ? '' : ` from ${minimum} to ${maximum}`;
-  return type === 'object' ? 'parts of it, below' : `${String(type)}${range}`;
-};
-
-const describeOption = ({ name, schema, description }: NamedOption): readonly string[] => {
-  const json = z.toJSONSchema(schema, { io: 'input' }) as JsonSchema;
-  const definitions = (json.$defs ?? {}) as JsonSchema;
-  return [code(name), escapeMarkup(valuesOf(json, definitions)), escapeMarkup(description ?? '')];
-};
+const describeOption = (option: NamedOption): readonly string[] => [
+  code(option.name),
+  escapeMarkup(tellValues(option).join(', ')),
+  escapeMarkup(option.description ?? ''),
+];
 
 const describeAnswers = ({ answers }: Endpoint): readonly (readonly string[])[] =>
   answers.map(({ status, description, content }) => [
@@ -91,6 +72,21 @@ const section = (endpoint: Endpoint): string => {
   ].join('\n');
 };
 
+const describeFindingRow = ({
+  code: name,
+  severity,
+  reports,
+  title,
+  when,
+}: FindingRow): readonly string[] => [
+  code(name),
+  severity,
+  reports.join(', '),
+  escapeMarkup(title),
+  // Options are named between backticks.
+  escapeMarkup(when).replace(/`([^`]+)`/g, '<code>$1</code>'),
+];
+
 const WORK = `{ "pins": [
   { "kind": "move", "pedal": "C", "position": "sharp", "at": { "bar": 3, "beat": "2" } },
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
@@ -106,8 +102,11 @@ export const writeDocsPage = (): string =>
 <title>tringle ${VERSION}: the service</title><style>${STYLE}</style></head><body>
 <header><h1>tringle ${VERSION}</h1>
 <p>Works out the pedals of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
-<nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}</ul></nav></header>
+<nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}<li><a href="#findings">Findings</a></li></ul></nav></header>
 <main>${ENDPOINTS.map(section).join('\n')}
+<section id="findings"><h2>Findings</h2>
+<p>Every finding has a code and a severity: ${SEVERITIES.map((each) => `${code(each)}: ${escapeMarkup(SEVERITY_WORDS[each].meaning)}`).join('; ')}.</p>
+${table(['Code', 'Severity', 'In', 'Title', 'When it is told'], listFindingRows().map(describeFindingRow))}</section>
 <section id="work"><h2>Your work on a part</h2>
 <p>What is fixed beforehand, strings chosen for notes, notes left out, and full settings put or dropped are given as JSON in the part “options” of a form. A place is a printed bar by its index (the first is 0) with a beat (from 1); for pins also a score time in quarter notes, as text. Notes are told by their place and pitch. All of it is saved into the annotated MusicXML or MEI, and used again where a request gives none of its own.</p>
 <pre>${escapeMarkup(WORK)}</pre></section></main></body></html>

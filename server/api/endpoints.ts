@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { z } from 'zod';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
@@ -348,11 +349,5 @@ export const ENDPOINTS: readonly Endpoint[] = [
 ];
 
 /** The statuses with which an endpoint tells its problems, and which these are. */
-export const problemsByStatus = (endpoint: Endpoint): ReadonlyMap<number, readonly AnyProblemCode[]> => {
-  const byStatus = new Map<number, AnyProblemCode[]>();
-  for (const code of [...endpoint.problems, ...GENERAL_PROBLEMS]) {
-    const { status } = PROBLEM_CLASSES[code];
-    byStatus.set(status, [...(byStatus.get(status) ?? []), code]);
-  }
-  return byStatus;
-};
+export const problemsByStatus = (endpoint: Endpoint): ReadonlyMap<number, readonly AnyProblemCode[]> =>
+  group([...endpoint.problems, ...GENERAL_PROBLEMS], (code) => PROBLEM_CLASSES[code].status);

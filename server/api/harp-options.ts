@@ -1,27 +1,15 @@
 import type { HarpProfile } from '../../engine/harp/harps.ts';
 import { nameString, parseScordatura, stringsBeyond } from '../../engine/harp/scordatura.ts';
-import type { HarpKind } from '../../engine/harp-plan.ts';
+import type { Concerned } from '../../engine/options/describe-option.ts';
+import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { decline, type Outcome } from '../service-problem.ts';
 import { tellValue } from './tell-value.ts';
+import { WORK_HARPS } from './work.ts';
 
-/** Options that mean something for one of the harps alone. */
-const OF_ONE_HARP: Readonly<Record<HarpKind, readonly string[]>> = {
-  pedal: [
-    'spelling',
-    'keepMarkings',
-    'pedalsTogether',
-    'crossFeet',
-    'footRest',
-    'scordatura',
-    'weights',
-    'pins',
-    'settingsAt',
-    'settingLook',
-    'density',
-    'settings',
-    'ringChanged',
-  ],
-  lever: ['tuning', 'leverSeconds', 'leverLook'],
+/** For which harps each option means something. */
+const CONCERNED: Readonly<Record<string, Concerned>> = {
+  ...Object.fromEntries(Object.entries(OPTION_CATALOGUE).map(([name, { harps }]) => [name, harps])),
+  ...WORK_HARPS,
 };
 
 type Choice = Readonly<Record<string, unknown>> & { readonly scordatura?: string };
@@ -29,7 +17,9 @@ type Choice = Readonly<Record<string, unknown>> & { readonly scordatura?: string
 /** @returns `bad-option` for the first option that is for the other harp than the part's, or names a string that it lacks */
 export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<null> => {
   const other = harp.kind === 'pedal' ? 'lever' : 'pedal';
-  const option = OF_ONE_HARP[other].find((name) => choice[name] !== undefined);
+  const option = Object.keys(CONCERNED).find(
+    (name) => CONCERNED[name] === other && choice[name] !== undefined,
+  );
   if (option === undefined) return checkScordatura(choice.scordatura ?? '', harp);
   return decline({
     code: 'bad-option',

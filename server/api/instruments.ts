@@ -1,13 +1,11 @@
 import { z } from 'zod';
 import { checkProfile } from '../../engine/harp/check-profile.ts';
-import { HARPS, type HarpName, type HarpProfile } from '../../engine/harp/harps.ts';
+import { HARP_NAMES, HARPS, type HarpProfile } from '../../engine/harp/harps.ts';
 import { tuningName } from '../../engine/harp/open-tuning.ts';
 import { nameString } from '../../engine/harp/scordatura.ts';
 import { stepOf } from '../../engine/music/pitch.ts';
 import { problemMessage } from '../../engine/problem.ts';
 import { stringName } from './score-values.ts';
-
-const HARP_NAMES = Object.keys(HARPS) as [HarpName, ...HarpName[]];
 
 const KINDS = ['pedal', 'lever'] as const;
 

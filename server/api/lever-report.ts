@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import { LEVER_FINDING_CODES } from '../../engine/findings/catalogue.ts';
 import {
   annotatedShape,
   annotateReport,
+  findingCode,
   findingShape,
   moveShape,
   noteMends,
@@ -52,7 +54,7 @@ const leverPlanShape = {
   findings: z
     .array(
       z
-        .object({ ...findingShape, ...noteMends })
+        .object({ code: findingCode(LEVER_FINDING_CODES), ...findingShape, ...noteMends })
         .meta({ id: 'LeverFinding', description: 'One thing to know about the levers.' }),
     )
     .readonly(),

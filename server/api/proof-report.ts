@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { findingShape, remark } from './report.ts';
+import { PROOF_FINDING_CODES } from '../../engine/findings/catalogue.ts';
+import { findingCode, findingShape, remark } from './report.ts';
 import { beat, letter, positionName, scoreTime, settingText } from './score-values.ts';
 
 const placeShape = { at: scoreTime, bar: z.string(), beat };
@@ -30,6 +31,7 @@ export const proofReport = z
       .array(
         z
           .object({
+            code: findingCode(PROOF_FINDING_CODES),
             ...findingShape,
             mend: mend.nullable().meta({
               description: 'Null where no change of a marking mends it. Made alone, it leaves no new fault.',

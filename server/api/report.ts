@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { PEDAL_FINDING_CODES } from '../../engine/findings/catalogue.ts';
 import {
   beat,
   foot,
@@ -52,9 +53,12 @@ const reportedMove = z
 
 export type ReportedMove = z.infer<typeof reportedMove>;
 
-/** What findings of plans and of proofs have in common. */
+/** Which findings there are: those of the catalogue that the report can hold. */
+export const findingCode = <Code extends string>(codes: readonly [Code, ...Code[]]) =>
+  z.enum(codes).meta({ description: 'The kind of finding; the table of findings says when each is told.' });
+
+/** What findings of plans and of proofs have in common beside their codes. */
 export const findingShape = {
-  code: z.string().meta({ description: 'Stable name of the kind of finding.' }),
   severity,
   bar: z.string().meta({ description: 'The printed number of the bar.' }),
   beat,
@@ -91,7 +95,7 @@ export const noteMends = {
 };
 
 const reportedFinding = z
-  .object({ ...findingShape, ...noteMends })
+  .object({ code: findingCode(PEDAL_FINDING_CODES), ...findingShape, ...noteMends })
   .meta({ id: 'Finding', description: 'One thing to know: what, where, why, and what would mend it.' });
 
 export type ReportedMend = z.infer<typeof noteMend>;

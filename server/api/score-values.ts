@@ -1,12 +1,14 @@
 import { z } from 'zod';
-import { POSITIONS, type Position } from '../../engine/harp/setting.ts';
+import { BEAT_TEXT } from '../../engine/decisions/model.ts';
+import { SEVERITIES, SEVERITY_WORDS } from '../../engine/findings/model.ts';
+import { POSITION_NAMES } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 
 /** What requests and answers are made of: each with the sentence that the description of the API gives it. */
 
 export const scoreTime = z
   .string()
-  .regex(/^\d{1,9}(\/[1-9]\d{0,5})?$/)
+  .regex(BEAT_TEXT)
   .meta({
     id: 'ScoreTime',
     description:
@@ -16,7 +18,7 @@ export const scoreTime = z
 
 export const beat = z
   .string()
-  .regex(/^\d{1,9}(\/[1-9]\d{0,5})?$/)
+  .regex(BEAT_TEXT)
   .meta({
     id: 'Beat',
     description: 'A place in a bar, in beats of the meter, from 1: a whole number or a fraction as text.',
@@ -27,16 +29,9 @@ export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'A pedal 
 
 export const foot = z.enum(['left', 'right']);
 
-const POSITION_WORDS = ['flat', 'natural', 'sharp'] as const;
-
 export const positionName = z
-  .enum(POSITION_WORDS)
+  .enum(POSITION_NAMES)
   .meta({ id: 'Position', description: 'Where a pedal stands: top, middle or bottom notch.' });
-
-export type PositionName = z.infer<typeof positionName>;
-
-export const nameOfPosition = (position: Position): PositionName =>
-  POSITION_WORDS[POSITIONS.indexOf(position)]!;
 
 export const settingText = z.string().meta({
   id: 'Setting',
@@ -44,9 +39,9 @@ export const settingText = z.string().meta({
   examples: ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭'],
 });
 
-export const severity = z.enum(['stop', 'warn', 'note']).meta({
+export const severity = z.enum(SEVERITIES).meta({
   id: 'Severity',
-  description: 'stop: cannot be played as printed; warn: risky or unidiomatic; note: good to know.',
+  description: `${SEVERITIES.map((each) => `${each}: ${SEVERITY_WORDS[each].meaning}`).join('; ')}.`,
 });
 
 export const stringName = z

@@ -1,10 +1,19 @@
 import { z } from 'zod';
+import { type ChosenWork, chooseWork } from '../../engine/decisions/choose-work.ts';
+import type { LostEntry } from '../../engine/decisions/lost-entries.ts';
+import {
+  type Place,
+  type PlacedPin,
+  WORK_LIMITS,
+  WORK_LISTS,
+  type Work,
+  type WorkList,
+} from '../../engine/decisions/model.ts';
+import { namePlace, readFraction } from '../../engine/decisions/places.ts';
+import { type Catalogue, type Concerned, entry, yesOrNo } from '../../engine/options/describe-option.ts';
 import type { Score } from '../../engine/score/model.ts';
-import { type ChosenWork, chooseWork } from '../../engine/work/choose-work.ts';
-import type { LostEntry } from '../../engine/work/lost-entries.ts';
-import { type Place, type PlacedPin, WORK_LIMITS, WORK_LISTS, type Work } from '../../engine/work/model.ts';
-import { namePlace, readFraction } from '../../engine/work/places.ts';
 import { decline, type Outcome } from '../service-problem.ts';
+import { shapeOf } from './option-schemas.ts';
 import { beat, letter, positionName, scoreTime } from './score-values.ts';
 import { tellValue } from './tell-value.ts';
 
@@ -72,6 +81,19 @@ const listOf = <T extends z.ZodType>(entry: T, description: string) =>
     .exactOptional()
     .meta({ description: `${description} In the JSON of a form only.` });
 
+const WORK_CATALOGUE = {
+  savedWork: entry(
+    'both',
+    'part',
+    yesOrNo({
+      label: null,
+      description:
+        'Use the pins, strings, notes left out and settings that an earlier annotation saved in the file, where the request gives none of these itself.',
+      default: true,
+    }),
+  ),
+} as const satisfies Catalogue;
+
 export const workShape = {
   pins: listOf(pin, 'Positions and moments that are fixed beforehand.'),
   respell: listOf(
@@ -90,10 +112,15 @@ export const workShape = {
       .meta({ id: 'SettingAt', description: 'A place where a full setting is printed, or is not.' }),
     'Places where a full setting is printed, or is not, whatever the other options say.',
   ),
-  savedWork: z.boolean().exactOptional().meta({
-    description:
-      'Use the pins, strings, notes left out and settings that an earlier annotation saved in the file, where the request gives none of these itself. true if not given.',
-  }),
+  ...shapeOf(WORK_CATALOGUE),
+};
+
+/** For which harps each list means something. */
+export const WORK_HARPS: Readonly<Record<WorkList, Concerned>> = {
+  pins: 'pedal',
+  respell: 'both',
+  leaveOut: 'both',
+  settingsAt: 'pedal',
 };
 
 export type WorkChoice = z.infer<z.ZodObject<typeof workShape>>;
@@ -107,7 +134,7 @@ export type WorkChoice = z.infer<z.ZodObject<typeof workShape>>;
 export const workFor = (choice: WorkChoice, score: Score): Outcome<ChosenWork> => {
   const own = ownWork(choice, score);
   if (!own.ok) return own;
-  const chosen = chooseWork(score, own.value, choice.savedWork ?? true);
+  const chosen = chooseWork(score, own.value, choice.savedWork ?? WORK_CATALOGUE.savedWork.default);
   const [lost] = chosen.placed.lost;
   return chosen.origin === 'own' && lost !== undefined
     ? refuseLost(lost, choice)

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
+import { NO_WORK, WORK_LISTS } from '../../engine/decisions/model.ts';
 import { MAX_SCORE_BYTES } from '../../engine/score/open.ts';
-import { NO_WORK, WORK_LISTS } from '../../engine/work/model.ts';
 import { findJsonExcess, JSON_LIMITS } from '../api/json-limits.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';

@@ -9,7 +9,7 @@ export const describeFinding = ({
   beat,
   sentence,
   suggestions,
-}: Omit<ReportedFinding, 'mends'>): readonly string[] => [
+}: Pick<ReportedFinding, 'severity' | 'bar' | 'beat' | 'sentence' | 'suggestions'>): readonly string[] => [
   oneLine(
     `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${tellBeatText(beat)}: ${sentence}`,
   ),

@@ -1,5 +1,5 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
-import { extname } from 'node:path';
+import { dirname, extname } from 'node:path';
 import type { SourceKind } from '../../render/source/source-kind.ts';
 import { reportAnnotation } from '../report.ts';
 import { noteNamer } from '../report-notes.ts';
@@ -85,6 +85,10 @@ export const makeFolder = async (path: string): Promise<void> => {
   await mkdir(path, { recursive: true });
 };
 
+/** Writes files, each into its folder, which is made where it is missing. */
 export const writeFiles = async (files: readonly OutputFile[]): Promise<void> => {
-  for (const { path, content } of files) await writeFile(path, content);
+  for (const { path, content } of files) {
+    await makeFolder(dirname(path));
+    await writeFile(path, content);
+  }
 };

@@ -1,6 +1,7 @@
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments.ts';
-import { type Ending, EXIT, type ExitCode, HELP } from './exit.ts';
+import { type Ending, EXIT, type ExitCode } from './exit.ts';
+import { writeHelp } from './help.ts';
 import { oneLine } from './summary.ts';
 
 const print = (line: string): void => {
@@ -12,7 +13,7 @@ const carryOut = async (words: readonly string[]): Promise<Ending> => {
   if (!parsed.ok) return { code: EXIT.usage, message: parsed.usage };
   switch (parsed.command.kind) {
     case 'help':
-      process.stdout.write(HELP);
+      process.stdout.write(writeHelp());
       return { code: EXIT.done };
     case 'version':
       print(VERSION);

@@ -1,6 +1,6 @@
+import { SEVERITIES } from '../../engine/findings/model.ts';
 import type { HarpFinding } from '../../engine/harp-plan.ts';
 import { tellBeat } from '../../engine/music/tell-beat.ts';
-import type { Severity } from '../../engine/plan/model.ts';
 import type { Remark } from '../../engine/score/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
@@ -36,8 +36,6 @@ const describeFinding = (finding: HarpFinding): string =>
 
 export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
   oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
-
-const SEVERITIES: readonly Severity[] = ['stop', 'warn', 'note'];
 
 export const countFindings = (findings: readonly HarpFinding[]): string => {
   const bySeverity = SEVERITIES.map((severity) => ({

@@ -7,6 +7,7 @@ const SYSTEM_REASONS: Readonly<Record<string, string>> = {
   EPERM: 'permission denied',
   EISDIR: 'it is a folder',
   ENOTDIR: 'part of the path is not a folder',
+  EEXIST: 'a file stands where a folder should be',
   ENOSPC: 'the disk is full',
   EROFS: 'the disk is read-only',
   ENAMETOOLONG: 'the name is too long',

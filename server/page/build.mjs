@@ -11,7 +11,7 @@ mkdirSync(folder, { recursive: true });
 await build({
   entryPoints: {
     main: at('client/main.tsx'),
-    'engine-worker': at('client/engine-worker.ts'),
+    'engine-worker': at('client/planner/engine-worker.ts'),
     style: at('style.css'),
   },
   outdir: folder,

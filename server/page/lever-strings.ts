@@ -1,26 +1,14 @@
-import type { HarpName } from '../../engine/harp/harps.ts';
-import type { Hand, LeverPosition } from '../../engine/lever/model.ts';
+import { harpLabel } from '../../engine/harp/harps.ts';
+import type { Hand, LeverPosition } from '../../engine/levers/model.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
 
 const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
-
-const HARPS: Readonly<Record<HarpName, string>> = {
-  'concert-harp': 'Concert harp, 47 strings',
-  'pedal-harp-46': 'Pedal harp, 46 strings',
-  'pedal-harp-44': 'Pedal harp, 44 strings',
-  'pedal-harp-40': 'Pedal harp, 40 strings',
-  'lever-harp-34': 'Lever harp, 34 strings',
-  'lever-harp-38': 'Lever harp, 38 strings',
-  'lever-harp-36': 'Lever harp, 36 strings',
-  'lever-harp-27': 'Lever harp, 27 strings',
-  'lever-harp-22': 'Lever harp, 22 strings',
-};
 
 const count = (number: number, one: string): string => `${number} ${number === 1 ? one : `${one}s`}`;
 
 /** The words of the lever harp's view, in English; beside `STRINGS`. */
 export const LEVER_STRINGS = {
-  harp: { label: 'Harp', names: HARPS },
+  harp: { label: 'Harp', name: harpLabel },
   summary: {
     tuning: (tuning: string) => `Tuned in ${tuning}`,
     levers: (names: readonly string[]) =>
@@ -56,21 +44,6 @@ export const LEVER_STRINGS = {
     choose: (name: string) => `Tune in ${name}`,
     choosing: 'Tune',
     back: 'Back to the tuning proposed',
-  },
-  choices: {
-    heading: 'Look',
-    names: {
-      leverLook: 'Changes',
-      placement: 'Names stand',
-      naming: 'Note names',
-      respelled: 'On other strings',
-    },
-    values: {
-      leverLook: { names: 'as names', notes: 'as small notes' },
-      placement: { between: 'between the staves', below: 'below the staves', above: 'above the staves' },
-      naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
-      respelled: { named: 'with the string’s name', bracketed: 'in brackets', plain: 'as written' },
-    },
   },
   take: {
     csv: 'Changes as table (CSV)',

@@ -1,43 +1,14 @@
+import { FINDINGS, type FindingCode } from '../../engine/findings/catalogue.ts';
+import { SEVERITY_WORDS, type Severity } from '../../engine/findings/model.ts';
 import type { Foot, Position } from '../../engine/harp/setting.ts';
+import { nameOfPosition } from '../../engine/harp/setting.ts';
 import { tellBeatText } from '../../engine/music/tell-beat.ts';
-import type { Severity } from '../../engine/plan/model.ts';
-import type { WeightName } from '../../engine/plan/weights.ts';
-
-const POSITIONS: Readonly<Record<string, string>> = { '-1': 'flat', '0': 'natural', '1': 'sharp' };
+import { tellAmount, type Unit } from '../../engine/options/units.ts';
+import { PRICES } from '../../engine/pedals/weights.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 
-const SEVERITY: Readonly<Record<Severity, string>> = {
-  stop: 'Cannot be played',
-  warn: 'Risky',
-  note: 'Good to know',
-};
-
-/** What speaks against a moment, by the name of its price. */
-const REASONS: Readonly<Record<WeightName, string>> = {
-  move: 'it is a move',
-  respelling: 'a note is respelled for it',
-  footTooBusy: 'the foot has no time for it',
-  pedalsTogether: 'one foot takes two pedals together',
-  forbidden: 'it falls where moves are forbidden',
-  stringSounding: 'a string of this letter is still sounding',
-  stringRinging: 'a string of this letter may still ring',
-  noLead: 'it falls together with the note that needs it',
-  shortLead: 'little time before the note that needs it',
-  offBeat: 'it falls between the beats',
-  betweenBeats: 'neither a beat nor a note marks the moment',
-  handsBusy: 'the hands are playing',
-  perNotePlucked: 'notes are plucked at this moment',
-  perSecondAhead: 'it is some way ahead of its note',
-  startsElsewhere: 'the piece begins with the pedal elsewhere',
-  restoring: 'it brings the pedal back where the music lands again',
-  twoNotchesInHaste: 'two notches in little time',
-  footRestSeconds: 'the foot moved shortly before',
-  comfortableLeadSeconds: 'little time before its note',
-  farthestAheadSeconds: 'its note is far away',
-};
-
-/** Every word that the page shows, in English; another language is another file of this shape. */
+/** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
   title: 'tringle',
   subtitle: 'The pedals of a harp part',
@@ -61,6 +32,7 @@ export const STRINGS = {
   parts: {
     heading: 'Which part is the harp?',
     intro: 'It is not clear from the score. Choose a part:',
+    silentHarp: (name: string) => `The part ${name} has no notes in this file. Choose another part:`,
     option: (name: string, staves: number, notes: number) =>
       `${name} (${staves === 1 ? '1 staff' : `${staves} staves`}, ${notes === 1 ? '1 note' : `${notes} notes`})`,
     unnamed: 'Part without a name',
@@ -103,12 +75,12 @@ export const STRINGS = {
     wider: 'Wider',
     narrower: 'Narrower',
     save: 'Save as picture',
-    impossible: (sentence: string) => `Cannot be played: ${sentence}`,
+    impossible: (sentence: string) => `${SEVERITY_WORDS.stop.name}: ${sentence}`,
     legend: {
       left: 'left foot',
       right: 'right foot',
       need: 'a note asks',
-      stop: 'cannot be played',
+      stop: 'not playable',
       pinned: 'fixed by you',
       levels: 'upper step flat, middle natural, lower sharp',
     },
@@ -117,7 +89,7 @@ export const STRINGS = {
     heading: 'This marking',
     nothing: 'Point at a marking or a move, or go to it by key, to see what it asks of the feet and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
-    from: (from: Position, to: Position) => `From ${POSITIONS[`${from}`]} to ${POSITIONS[`${to}`]}`,
+    from: (from: Position, to: Position) => `From ${nameOfPosition(from)} to ${nameOfPosition(to)}`,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     beforeGrace: 'before the grace note',
     restores: 'It brings the pedal back where the music jumps here.',
@@ -133,7 +105,8 @@ export const STRINGS = {
       more === 0 ? `${note}, bar ${bar}` : `${note}, bar ${bar}, and ${more} more until the next move`,
     against: 'Against this moment',
     nothingAgainst: 'nothing speaks against it',
-    reason: (name: string) => (Object.hasOwn(REASONS, name) ? REASONS[name as WeightName] : name),
+    reason: (name: string) =>
+      Object.hasOwn(PRICES, name) ? PRICES[name as keyof typeof PRICES].against : name,
     noMoves: 'It reminds the player of the setting; nothing moves here.',
     setting: 'Setting',
     suggestions: 'What would mend it',
@@ -141,7 +114,8 @@ export const STRINGS = {
   findings: {
     heading: 'Findings',
     none: 'Nothing to report: the part can be played as printed.',
-    severity: SEVERITY,
+    severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
+    title: (code: FindingCode) => FINDINGS[code].title,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${tellBeatText(beat)}`,
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
@@ -164,85 +138,13 @@ export const STRINGS = {
   },
   choices: {
     heading: 'Look and planning',
-    groups: {
-      markings: 'Markings',
-      settings: 'Where full settings are printed',
-      page: 'Page',
-      notes: 'Notes',
-      feet: 'Feet',
-      strings: 'Strings',
+    inFile: {
+      label: 'Markings in the file',
+      values: { replaced: 'replaced by ours', beside: 'left beside ours', pins: 'taken as decisions' },
     },
-    names: {
-      settingLook: 'Full settings',
-      naming: 'Note names',
-      placement: 'Markings stand',
-      density: 'Printed are',
-      ringChanged: 'Ring the pedals that changed',
-      numberImpossible: 'Number what cannot be played',
-      'settings.start': 'Before the first note',
-      'settings.rehearsalMarks': 'At rehearsal marks',
-      'settings.glissandi': 'Before each glissando',
-      'settings.threeChanges': 'Where three or more pedals change',
-      'settings.systemStart': 'At the start of each system',
-      'settings.pageStart': 'At the start of each page',
-      'settings.afterRestBars': 'After a rest',
-      paper: 'Paper',
-      paperWidth: 'Width in mm',
-      paperHeight: 'Height in mm',
-      staffMm: 'Staff height',
-      pageTurns: 'Page turns',
-      keepBreaks: 'Break lines and pages where the file does',
-      condenseRests: 'Join bars of rest',
-      stringColours: 'Noteheads',
-      respelled: 'Respelled notes',
-      spelling: 'Spelling',
-      inFile: 'Markings in the file',
-      footRest: 'A foot needs',
-      pedalsTogether: 'One foot may take two pedals together, where nothing else helps',
-      crossFeet: 'A foot may cross to the other side, where nothing else helps',
-      scordatura: 'Strings tuned otherwise, in cents',
-    },
-    values: {
-      settingLook: {
-        diagram: 'as diagram',
-        'letters-one-row': 'in letters, one row',
-        'letters-two-rows': 'in letters, two rows',
-      },
-      naming: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
-      placement: { below: 'below the staves', above: 'above the staves', between: 'between the staves' },
-      density: { both: 'settings and changes', changes: 'changes alone', settings: 'settings alone' },
-      'settings.afterRestBars': {
-        '1': 'of 1 bar or more',
-        '2': 'of 2 bars or more',
-        '4': 'of 4 bars or more',
-        '8': 'of 8 bars or more',
-        '16': 'of 16 bars or more',
-        null: 'never',
-      },
-      paper: { a4: 'A4', letter: 'Letter', 'concert-part': '9 × 12 in', a3: 'A3', own: 'own size' },
-      staffMm: { '5': '5 mm', '6': '6 mm', '7': '7 mm', '8': '8 mm', '9': '9 mm' },
-      pageTurns: {
-        'right-hand-pages': 'after right-hand pages',
-        'every-page': 'after every page',
-        ignored: 'not looked at',
-      },
-      stringColours: { none: 'black', 'c-red-f-black': 'C red, F black', 'c-red-f-blue': 'C red, F blue' },
-      respelled: { plain: 'as written', bracketed: 'in brackets', named: 'with their new name' },
-      spelling: { keep: 'as written', suggest: 'as written, with suggestions', free: 'free' },
-      inFile: { replaced: 'replaced by ours', beside: 'left beside ours', pins: 'taken as decisions' },
-      footRest: {
-        '0.1': '0.1 s between moves',
-        '0.15': '0.15 s between moves',
-        '0.25': '0.25 s between moves',
-        '0.4': '0.4 s between moves',
-        '0.6': '0.6 s between moves',
-        '1': '1 s between moves',
-      },
-    },
-    stringsExample: 'A4 +50, B3 -50',
-    stringsWrong: (most: number) =>
-      `Not understood. Write each string once, with its octave and at most ${most} cents, and commas between: A4 +50, B3 -50.`,
-    lengths: (least: number, most: number) => `Write a length from ${least} to ${most} mm.`,
+    textWrong: (expected: string) => `Not understood. Write ${expected}.`,
+    amountWrong: (least: number, most: number, unit: Unit) =>
+      `Write a number from ${least} to ${tellAmount(most, unit)}.`,
     reset: 'As at first',
     preview: 'A line in this look',
     previewFailed: 'The line could not be drawn.',
@@ -392,7 +294,7 @@ export const STRINGS = {
   },
   foot: FOOT,
   beat: tellBeatText,
-  position: (position: Position) => POSITIONS[`${position}`]!,
+  position: nameOfPosition,
   spoken: (names: string) =>
     names.replaceAll('♭', ' flat').replaceAll('♮', ' natural').replaceAll('♯', ' sharp'),
 } as const;

@@ -1,14 +1,16 @@
+import { pickChoice } from '../../engine/options/choose.ts';
 import { checkDrawingLimits } from '../../engine/score/drawing-limits.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
 import type { Annotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
-import { playedNotes } from '../../render/engrave-pages.ts';
+import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
-import { markingsFor } from '../../render/printed-markings.ts';
+import { markingsFor } from '../../render/markings/printed-markings.ts';
+import { playedNotes } from '../../render/pages/engrave-pages.ts';
 import { fileRemarks } from '../../render/remarks.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import type { SourceKind } from '../../render/source/source-kind.ts';
-import { type AnnotateChoice, engravingOf } from '../api/options.ts';
+import type { AnnotateChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
 import { type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
@@ -67,7 +69,7 @@ export const annotateScore = async (
 };
 
 const engravingFor = (choice: AnnotateChoice, { work }: PlannedScore): EngravingChoice => ({
-  ...engravingOf(choice),
+  ...pickChoice(ENGRAVING_CATALOGUE, choice),
   settingsAt: work.placed.settingsAt,
 });
 

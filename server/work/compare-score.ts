@@ -1,16 +1,16 @@
-import { LEVER_HARP } from '../../engine/harp/lever-harps.ts';
-import { CONCERT_HARP } from '../../engine/harp/profile.ts';
-import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/harps/compare.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
+import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
+import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../engine/compare/compare.ts';
+import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
+import { LEVER_HARP } from '../../engine/harp/profiles/lever-harp-34.ts';
+import { leverOptionsFor } from '../../engine/levers/options.ts';
+import { completeChoice } from '../../engine/options/choose.ts';
+import { pedalOptionsFor } from '../../engine/pedals/options.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import type { CompareChoice, CompareReport } from '../api/comparison.ts';
-import { leverOptionsFor } from '../api/lever-options.ts';
 import type { Outcome } from '../service-problem.ts';
 import { harpFor, partOf } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
-
-const NOTHING_CHOSEN = { respelled: new Map(), leftOut: new Set<string>() };
 
 /** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits the lever harp better. */
 export const compareScore = (
@@ -24,16 +24,12 @@ export const compareScore = (
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
-  const { weights } = DEFAULT_OPTIONS;
+  const { farthest } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);
   const compared = compareHarps(score, {
     ...DEFAULT_COMPARE_OPTIONS,
-    ...(choice.farthest === undefined ? {} : { farthest: choice.farthest }),
-    pedal: {
-      ...DEFAULT_OPTIONS,
-      profile: profile.kind === 'pedal' ? profile : CONCERT_HARP,
-      weights: { ...weights, footRestSeconds: choice.footRest ?? weights.footRestSeconds },
-    },
-    lever: leverOptionsFor(choice, profile.kind === 'lever' ? profile : LEVER_HARP, NOTHING_CHOSEN),
+    farthest,
+    pedal: { ...pedalOptionsFor(choice), profile: profile.kind === 'pedal' ? profile : CONCERT_HARP },
+    lever: { ...leverOptionsFor(choice), profile: profile.kind === 'lever' ? profile : LEVER_HARP },
   });
   return {
     ok: true,

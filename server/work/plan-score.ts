@@ -1,14 +1,15 @@
+import type { ChosenWork } from '../../engine/decisions/choose-work.ts';
 import { chooseProfile, type ProfileChoice } from '../../engine/harp/choose-profile.ts';
 import type { HarpPlan } from '../../engine/harp-plan.ts';
+import { leverOptionsFor } from '../../engine/levers/options.ts';
+import { pedalOptionsFor } from '../../engine/pedals/options.ts';
 import type { Remark, Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import type { ChosenWork } from '../../engine/work/choose-work.ts';
 import { planPart } from '../../render/plan-part.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import { checkHarpOptions } from '../api/harp-options.ts';
 import { type InstrumentChoice, profileOf } from '../api/instruments.ts';
-import { leverOptionsFor } from '../api/lever-options.ts';
-import { type PlanChoice, planOptionsFor } from '../api/options.ts';
+import type { PlanChoice } from '../api/options.ts';
 import { workFor } from '../api/work.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -50,12 +51,13 @@ export const planScore = (
   const { profile } = harp;
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
-  const { placed } = work.value;
+  const { pins, respelled, leftOut } = work.value.placed;
+  const onNotes = { respelled, leftOut };
   const plan = planPart(
     score,
     profile.kind === 'pedal'
-      ? { plan: planOptionsFor(choice, profile, placed) }
-      : { levers: leverOptionsFor(choice, profile, placed) },
+      ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
+      : { levers: { ...leverOptionsFor(choice), profile, ...onNotes } },
   );
   const remarks = [...score.remarks, ...harpRemarks(harp), ...work.value.remarks];
   return { ok: true, value: { score: { ...score, remarks }, plan, work: work.value } };

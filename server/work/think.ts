@@ -1,8 +1,9 @@
 import { findGlissandi } from '../../engine/glissando/settings.ts';
 import { readWantedSound } from '../../engine/glissando/wanted-sound.ts';
 import { parseSetting, type Setting } from '../../engine/harp/setting.ts';
+import { pedalOptionsFor } from '../../engine/pedals/options.ts';
 import { ok, type Result } from '../../engine/problem.ts';
-import { DEFAULT_PROOF_OPTIONS, proofScore } from '../../engine/proof/proof.ts';
+import { proofScore } from '../../engine/proof/proof.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
@@ -46,11 +47,8 @@ export const thinkProof = (
       advice: 'Only pedal markings are proofread: name a pedal harp with instrument, or ask for a plan.',
     });
   }
-  const { weights } = DEFAULT_PROOF_OPTIONS;
-  const proof = proofScore(score, {
-    profile,
-    weights: { footRestSeconds: choice.footRest ?? weights.footRestSeconds },
-  });
+  const { weights } = pedalOptionsFor(choice);
+  const proof = proofScore(score, { profile, weights });
   return { ok: true, value: reportProof(score, proof) };
 };
 

@@ -1,4 +1,4 @@
-import { seededRandom } from '../engine/plan/random-task.ts';
+import { seededRandom } from '../engine/pedals/course/random-task.ts';
 
 const STEPS = ['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const;
 

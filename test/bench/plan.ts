@@ -6,16 +6,16 @@
 
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rational } from '../../engine/music/rational.ts';
-import { findFootCourse } from '../../engine/plan/foot-course.ts';
-import { otherStrings } from '../../engine/plan/needs.ts';
-import { DEFAULT_OPTIONS, type PlanOptions } from '../../engine/plan/options.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
-import { createReplanner } from '../../engine/plan/replan.ts';
-import { chooseSpelling } from '../../engine/plan/spelling.ts';
-import { DEFAULT_WEIGHTS } from '../../engine/plan/weights.ts';
+import { findFootCourse } from '../../engine/pedals/course/foot-course.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../../engine/pedals/options.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
+import { createReplanner } from '../../engine/pedals/replan.ts';
+import { chooseSpelling } from '../../engine/pedals/spelling/spelling.ts';
+import { DEFAULT_WEIGHTS } from '../../engine/pedals/weights.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { solveByIntegerProgramme } from '../engine/plan/integer-programme.ts';
-import { randomTask, seededRandom } from '../engine/plan/random-task.ts';
+import { otherStrings } from '../../engine/sounding/needs.ts';
+import { solveByIntegerProgramme } from '../engine/pedals/course/integer-programme.ts';
+import { randomTask, seededRandom } from '../engine/pedals/course/random-task.ts';
 import { writeLongPart } from './long-part.ts';
 import { milliseconds, quickest } from './stopwatch.ts';
 

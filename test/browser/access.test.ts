@@ -78,9 +78,9 @@ describePage('the page for everyone', (open) => {
     await expect.poll(() => detailOf(page).textContent()).toContain('right foot');
     await page.keyboard.press('Shift+ArrowLeft');
     await page.locator('.decisions li').waitFor();
-    await tabTo(/^Good to know/);
+    await tabTo(/^Note/);
     await page.keyboard.press('Enter');
-    await expect.poll(() => detailOf(page).textContent()).toContain('Good to know');
+    await expect.poll(() => detailOf(page).textContent()).toContain('Note: ');
     await tabTo(/^Take back: A♮ moves in bar/);
     await page.keyboard.press('Enter');
     await page.keyboard.press('Control+z');

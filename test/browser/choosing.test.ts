@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
+import { optionsOf } from '../../server/page/client/options/choices.ts';
 import { chooseFile, describePage, openChoices, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
@@ -73,7 +74,8 @@ describePage('choosing', (open) => {
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await expect.poll(() => lastOrder(page)).toEqual(before);
     await page.getByRole('button', { name: 'As at first' }).click();
-    await expect.poll(() => lastOrder(page)).toEqual({ pins: [], respell: [], leaveOut: [], settingsAt: [] });
+    const atFirst = { ...optionsOf({}, 'pedal'), pins: [], respell: [], leaveOut: [], settingsAt: [] };
+    await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -91,7 +93,7 @@ describePage('choosing', (open) => {
       .toMatchObject({ paper: { widthMm: 180, heightMm: 250.5 }, fileMarkings: true });
     await page.getByLabel('Width in mm').fill('50');
     await page.getByLabel('Width in mm').blur();
-    await page.getByText('Write a length from 100 to 1000 mm.').waitFor();
+    await page.getByText('Write a number from 100 to 1000 mm.').waitFor();
     expect(await page.getByLabel('Width in mm').inputValue()).toBe('50');
     await expect.poll(() => lastOrder(page)).toMatchObject({ paper: { widthMm: 180 } });
     await page.context().close();

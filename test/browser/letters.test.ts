@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { textWidth } from '../../render/glyphs.ts';
+import { textWidth } from '../../render/text/glyphs.ts';
 import { describePage, openDemo } from './open-page.ts';
 
 const DEMO = readFileSync(new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url));

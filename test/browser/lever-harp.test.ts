@@ -3,7 +3,7 @@ import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage } from './open-page.ts';
+import { chooseFile, describePage, openChoices } from './open-page.ts';
 
 const openLeverDemo = async (page: Page): Promise<void> => {
   await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
@@ -138,6 +138,7 @@ describePage('the page for the lever harp', (open) => {
     await expect
       .poll(() => page.locator('.findings').textContent())
       .toMatch(/is played on the [A-G]\d string/);
+    await openChoices(page);
     await page.locator('select[name=respelled]').selectOption('plain');
     await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor({ state: 'detached' });
     await page.context().close();

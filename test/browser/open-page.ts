@@ -14,7 +14,48 @@ const QUIET = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  // The last such switch holds, so that what playwright switches off is named again: requests to others, and upgrades of http.
+  `--disable-features=${[
+    // Two pages of the browser's own, under its address bar, that it would start anew with every window.
+    'WebUIOmniboxPopup',
+    'WebUIOmniboxAimPopup',
+    'AimEnabled',
+    'DestroyProfileOnBrowserClose',
+    'HttpsFirstBalancedModeAutoEnable',
+    'HttpsUpgrades',
+    'LensOverlay',
+    'MediaRouter',
+    'NetworkTimeServiceQuerying',
+    'OptimizationHints',
+    'PaintHolding',
+    'PreconnectToSearch',
+  ].join(',')}`,
 ];
+
+interface Started {
+  readonly service: PageService;
+  readonly browser: Browser;
+}
+
+let started: Promise<Started> | null = null;
+
+/** One browser and one service for all that a file describes. */
+const start = (): Promise<Started> => {
+  started ??= Promise.all([
+    startPageService(),
+    chromium.launch({ executablePath: CHROMIUM, args: QUIET }),
+  ]).then(([service, browser]) => ({ service, browser }));
+  return started;
+};
+
+const stop = async (): Promise<void> => {
+  const both = await started;
+  await both?.browser.close();
+  await both?.service.close();
+};
+
+// Each file of tests has this module for itself.
+afterAll(stop);
 
 export interface OpenedPage {
   readonly page: Page;
@@ -34,14 +75,7 @@ export const describePage = (name: string, tell: (open: OpenPage) => void): void
     let service: PageService;
     let browser: Browser;
     beforeAll(async () => {
-      [service, browser] = await Promise.all([
-        startPageService(),
-        chromium.launch({ executablePath: CHROMIUM, args: QUIET }),
-      ]);
-    });
-    afterAll(async () => {
-      await browser?.close();
-      await service?.close();
+      ({ service, browser } = await start());
     });
     tell(async ({ scheme = 'light', width = 1280 } = {}) => {
       const context = await browser.newContext({

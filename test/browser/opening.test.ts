@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { chooseFile, describePage } from './open-page.ts';
-import { IMPOSSIBLE, TWO_HARPS, TWO_PARTS } from './small-scores.ts';
+import { IMPOSSIBLE, SILENT_HARP, TWO_HARPS, TWO_PARTS } from './small-scores.ts';
 
 const demo = (ending: string): Buffer =>
   readFileSync(new URL(`../../server/demo/lanterns-at-the-lock.${ending}`, import.meta.url));
@@ -76,6 +76,16 @@ describePage('opening a score', (open) => {
     // F sharp, then F natural: the one move of the lower part.
     const move = page.locator('.chart .point');
     await expect.poll(() => move.getAttribute('aria-label')).toMatch(/^F natural, right foot/);
+    await page.context().close();
+  });
+
+  it('names the harp that has no notes beside the parts that have some', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'silent.musicxml', SILENT_HARP);
+    const choice = page.locator('.parts');
+    await choice.waitFor();
+    expect(await choice.textContent()).toContain('The part Harp has no notes');
+    expect(await choice.getByRole('button').allTextContents()).toEqual(['Lower brook (1 staff, 4 notes)']);
     await page.context().close();
   });
 

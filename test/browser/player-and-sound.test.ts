@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { hearScore } from '../../engine/performance/hear-score.ts';
 import { performPart } from '../../engine/performance/perform-part.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
-import { type Player, type Sound, startPlayer } from '../../server/page/client/listen-player.ts';
-import { pedalBoxAt } from '../../server/page/client/pedal-box-state.ts';
-import { hertzOf, ringString, type Tone, toneSeconds } from '../../server/page/client/sound-string.ts';
+import { type Player, type Sound, startPlayer } from '../../server/page/client/playback/listen-player.ts';
+import { pedalBoxAt } from '../../server/page/client/playback/pedal-box-state.ts';
+import {
+  hertzOf,
+  ringString,
+  type Tone,
+  toneSeconds,
+} from '../../server/page/client/playback/sound-string.ts';
 import { type SmallPart, smallPart } from '../part-builder.ts';
 
 const performanceOf = (part: SmallPart) => {
@@ -140,7 +145,7 @@ describe('the picture of the pedals', () => {
     upper: 'C4/1 r/3 | C#4/1 r/3 | F4/1 r/3 | F#4/1 D4/1:8 D#4/1:8 C4/1:8 r/5:8 r/2',
     quartersPerMinute: 60,
   });
-  const watch = { plan, tempo: 1, footRestSeconds: 0.25 };
+  const watch = { plan, tempo: 1 };
 
   it('announces the next move with the beats that are left, and shows it once made', () => {
     const [first] = performance.moves;
@@ -156,7 +161,7 @@ describe('the picture of the pedals', () => {
     const [close] = performance.moves.toSorted((a, b) => a.sinceFootMoved - b.sinceFootMoved);
     const { at, foot, letter, sinceFootMoved } = close!;
     expect(sinceFootMoved).toBeLessThan(3);
-    const rest = { plan, footRestSeconds: sinceFootMoved };
+    const rest = { plan: { ...plan, footRestSeconds: sinceFootMoved } };
     const fast = pedalBoxAt(performance, at, { ...rest, tempo: 1.5 });
     expect(fast.busyFeet).toEqual([foot]);
     expect(fast.tooClose).toContain(letter);
@@ -177,7 +182,6 @@ describe('the picture of the pedals', () => {
       const state = pedalBoxAt(hurried.performance, at, {
         plan: hurried.plan,
         tempo: 0.25,
-        footRestSeconds: 0.25,
       });
       expect(state.busyFeet).toEqual(['left']);
     }

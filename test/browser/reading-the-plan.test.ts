@@ -98,7 +98,7 @@ describePage('reading the plan', (open) => {
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.paper g.pedal-marking').first().waitFor();
     const finding = page.locator('.finding').first();
-    await expect.poll(() => finding.textContent()).toMatch(/^Cannot be playedBar 2, beat 1/);
+    await expect.poll(() => finding.textContent()).toMatch(/^Not playableBar 2, beat 1/);
     await expect.poll(() => page.locator('.chart .impossible').count()).toBeGreaterThan(0);
     await expect
       .poll(() => page.locator('.piece').textContent())

@@ -32,6 +32,12 @@ export const TWO_PARTS = score([
   },
 ]);
 
+/** A harp whose bar holds a rest alone, and another part. */
+export const SILENT_HARP = score([
+  { name: 'Harp', bars: [bar(1, '<note><rest measure="yes"/><duration>4</duration></note>')] },
+  { name: 'Lower brook', bars: [bar(1, scale('C4', 'D4', 'E4', 'F#4'))] },
+]);
+
 /** Two harps: the first has a move of the F pedal, the second one of the C pedal. */
 export const TWO_HARPS = score([
   { name: 'Harp', bars: [bar(1, scale('F4', 'G4', 'A4', 'B4')), bar(2, scale('F#4', 'G4', 'A4', 'B4'))] },

@@ -1,4 +1,4 @@
-import type { LeverPlan } from '../../engine/lever/model.ts';
+import type { LeverPlan } from '../../engine/levers/model.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
 import { secondsBetween, value } from './clock.ts';
 

@@ -1,13 +1,13 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { LeverOptions } from '../../engine/lever/options.ts';
+import type { LeverOptions } from '../../engine/levers/options.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
-import { markingsFor } from '../../render/printed-markings.ts';
+import { markingsFor } from '../../render/markings/printed-markings.ts';
 import { annotateBytes } from '../render/annotate-bytes.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 import { type MeasuredPage, measurePages } from './measured-pages.ts';

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { chooseWork } from '../../engine/decisions/choose-work.ts';
+import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
+import { nameNotes } from '../../engine/decisions/notes-at.ts';
+import { namePlace } from '../../engine/decisions/places.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { chooseWork } from '../../engine/work/choose-work.ts';
-import { NO_WORK, type Work } from '../../engine/work/model.ts';
-import { nameNotes } from '../../engine/work/notes-at.ts';
-import { namePlace } from '../../engine/work/places.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
 import { canValidate, schemaErrors } from './schema-errors.ts';

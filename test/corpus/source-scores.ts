@@ -1,9 +1,9 @@
-import type { Plan } from '../../engine/plan/model.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import type { Plan } from '../../engine/pedals/model.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { unpackScore } from '../../engine/score/container.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { chooseMarkings, type Marking } from '../../render/markings.ts';
+import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { markingsOfOthers, withoutOwnMarkings } from '../../render/source/own-markings.ts';
 import { repackScore } from '../../render/source/repack.ts';

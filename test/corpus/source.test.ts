@@ -8,7 +8,7 @@ import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/verovio.ts';
-import type { Marking } from '../../render/markings.ts';
+import type { Marking } from '../../render/markings/markings.ts';
 import { changeLines } from '../../render/source/change-lines.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
 import { canValidate, schemaErrors } from './schema-errors.ts';

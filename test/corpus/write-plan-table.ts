@@ -3,8 +3,8 @@
  * Run: npx tsx test/corpus/write-plan-table.ts
  */
 import { writeFileSync } from 'node:fs';
-import type { Plan } from '../../engine/plan/model.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import type { Plan } from '../../engine/pedals/model.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { HARP_SCORES, type HarpScore, hasScores, readScoreFile } from './harp-scores.ts';
 

@@ -1,4 +1,4 @@
-import type { PlayEdge, PlayGraph } from '../../engine/plan/play-graph.ts';
+import type { PlayEdge, PlayGraph } from '../../engine/time/play-graph.ts';
 
 /** Moments for trying: in bars, the seconds to the moment after each, the order in which bars are played. */
 export interface BarredMoments {

@@ -1,5 +1,5 @@
 import { strFromU8, strToU8, zipSync } from 'fflate';
-import { seededRandom } from '../engine/plan/random-task.ts';
+import { seededRandom } from '../engine/pedals/course/random-task.ts';
 
 /** A number from 0 to below 1. */
 export type Random = () => number;

@@ -1,10 +1,10 @@
-import type { Plan } from '../../engine/plan/model.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import type { Plan } from '../../engine/pedals/model.ts';
+import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { ok, type Result } from '../../engine/problem.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { chooseMarkings, type Marking } from '../../render/markings.ts';
+import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import type { HarpOptions } from '../../render/plan-part.ts';
 import { annotateSource, type SourceChoice } from '../../render/source/annotate-source.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';

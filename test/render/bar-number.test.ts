@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { printedBarNumber } from '../../render/bar-number.ts';
+import { printedBarNumber } from '../../render/markings/bar-number.ts';
 
 describe("a bar's printed number", () => {
   it.each([

@@ -5,8 +5,8 @@ import {
   DEFAULT_ENGRAVING,
   paperSize,
 } from '../../render/engraving-options.ts';
-import { nameNote } from '../../render/note-names.ts';
-import { separateIds } from '../../render/unique-ids.ts';
+import { nameNote } from '../../render/markings/note-names.ts';
+import { separateIds } from '../../render/pages/unique-ids.ts';
 
 describe('engraving options', () => {
   it('are the defaults where nothing is chosen, also among the occasions for a setting', () => {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { TEXT_FACES } from '../../render/fonts.ts';
-import { type Box, glyphPath, hasGlyph, hasLetter, textOutline, textWidth } from '../../render/glyphs.ts';
+import { TEXT_FACES } from '../../render/text/fonts.ts';
+import { glyphPath, hasGlyph, hasLetter, textOutline, textWidth } from '../../render/text/glyphs.ts';
+import type { Box } from '../../render/text/outline.ts';
 
 /** Extent of path data by its end and control points: enough to tell which way up an outline is. */
 const extentOf = (pathData: string): Box => {

@@ -6,7 +6,7 @@ import type { Art } from '../../render/draw/art.ts';
 import { drawFlag } from '../../render/draw/flag-art.ts';
 import { drawMarking, type MarkingLook } from '../../render/draw/marking-art.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
-import type { Marking } from '../../render/markings.ts';
+import type { Marking } from '../../render/markings/markings.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { drawnPart } from './drawn-part.ts';
 import { meiScore } from './small-score.ts';

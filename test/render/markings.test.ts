@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting } from '../../engine/harp/setting.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
-import { chooseMarkings, type Marking } from '../../render/markings.ts';
+import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import { smallPart } from '../part-builder.ts';
 
 /** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
-import { textWidth } from '../../render/glyphs.ts';
-import { finishPage } from '../../render/page-text.ts';
+import { textWidth } from '../../render/text/glyphs.ts';
+import { finishPage } from '../../render/text/page-text.ts';
 
 /** A page with one text, in the form in which Verovio 6.3.0 writes it. */
 const pageWith = (

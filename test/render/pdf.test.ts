@@ -6,8 +6,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEFAULT_ENGRAVING } from '../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../render/layout/page-layout.ts';
 import { startEngraver } from '../../render/layout/verovio.ts';
-import { finishPage } from '../../render/page-text.ts';
-import { renderPdf } from '../../render/pdf.ts';
+import { renderPdf } from '../../render/pages/pdf.ts';
+import { finishPage } from '../../render/text/page-text.ts';
 
 const A4 = { widthMm: 210, heightMm: 297 };
 const PART = pageLayoutOf(DEFAULT_ENGRAVING);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { planPedals } from '../../engine/plan/plan.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
-import { chooseMarkings, countUnprintedMoves } from '../../render/markings.ts';
+import { chooseMarkings, countUnprintedMoves } from '../../render/markings/markings.ts';
 import { printingRemarks } from '../../render/remarks.ts';
 import { leverPlanFor } from '../lever-plan-builder.ts';
 import { smallPart } from '../part-builder.ts';

@@ -4,7 +4,7 @@ import { LETTERS } from '../../engine/music/pitch.ts';
 import { rational, rationalKey, ZERO } from '../../engine/music/rational.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Score } from '../../engine/score/model.ts';
-import type { Marking } from '../../render/markings.ts';
+import type { Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { bar, meiScore, note, notes, read } from '../engine/score/mei-builder.ts';
 import { type AnnotatedFile, annotateFile } from './annotate-file.ts';

@@ -6,7 +6,7 @@ import { rationalKey } from '../../engine/music/rational.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { Score, TextEncoding } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import type { Marking } from '../../render/markings.ts';
+import type { Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import {
   backup,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../engine/music/pitch.ts';
-import { otherStrings } from '../../engine/plan/needs.ts';
 import type { Score } from '../../engine/score/model.ts';
+import { otherStrings } from '../../engine/sounding/needs.ts';
 import { applyEdits } from '../../render/edit.ts';
 import { respellingEdits } from '../../render/source/respell.ts';
 import * as mei from '../engine/score/mei-builder.ts';

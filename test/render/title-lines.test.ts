@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { textWidth } from '../../render/glyphs.ts';
 import { breakTitle, shortenTitle, type TitleRoom } from '../../render/layout/title-lines.ts';
+import { textWidth } from '../../render/text/glyphs.ts';
 
 const A4: TitleRoom = { widthMm: 186, emMm: 4.8 };
 

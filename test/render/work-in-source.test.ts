@@ -1,20 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import { chooseWork } from '../../engine/decisions/choose-work.ts';
+import { NO_WORK, type Work } from '../../engine/decisions/model.ts';
+import { nameNotes } from '../../engine/decisions/notes-at.ts';
+import { readSavedWork } from '../../engine/decisions/read-work.ts';
+import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { encodeText } from '../../engine/score/decode.ts';
 import type { TextEncoding } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { chooseWork } from '../../engine/work/choose-work.ts';
-import { NO_WORK, type Work } from '../../engine/work/model.ts';
-import { nameNotes } from '../../engine/work/notes-at.ts';
-import { readSavedWork } from '../../engine/work/read-work.ts';
-import { chooseMarkings } from '../../render/markings.ts';
+import { chooseMarkings } from '../../render/markings/markings.ts';
 import { type AnnotatedSource, annotateSource } from '../../render/source/annotate-source.ts';
 import { withoutOwnMarkings } from '../../render/source/own-markings.ts';
+import { anyWork } from '../engine/decisions/any-work.ts';
 import * as mei from '../engine/score/mei-builder.ts';
 import * as xml from '../engine/score/musicxml-builder.ts';
-import { anyWork } from '../engine/work/any-work.ts';
 
 const open = (bytes: Uint8Array) => {
   const opened = openScore(bytes);

@@ -1,5 +1,5 @@
 import { settingFrom } from '../../engine/harp/setting.ts';
-import type { Plan } from '../../engine/plan/model.ts';
+import type { Plan } from '../../engine/pedals/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
 /** One move, C natural to C sharp on the third beat of bar 2a, and one finding of each severity but `note`. */
@@ -78,6 +78,7 @@ export const PLAN: Plan = {
     firstFailure: 1,
   },
   tunings: [{ string: { letter: 'D', octave: 1 }, alter: -1 }],
+  footRestSeconds: 0.25,
 };
 
 /** What a renderer could answer: two bars on as many pages as are asked for. */

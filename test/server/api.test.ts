@@ -3,6 +3,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import request, { type Response, type Test } from 'supertest';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { COMPARE_CATALOGUE } from '../../engine/compare/catalogue.ts';
+import { listOptions } from '../../engine/options/list-options.ts';
+import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { writeDocsPage } from '../../server/api/docs-page.ts';
 import { ENDPOINTS, GENERAL_PROBLEMS } from '../../server/api/endpoints.ts';
 import { describeApi } from '../../server/api/openapi.ts';
@@ -161,40 +164,45 @@ describe('the description of the service', () => {
   });
 });
 
-/** A value for each option that has a name. */
+/** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   part: 'P1',
   page: '1',
   pages: 'none',
   instrument: 'concert-harp',
-  spelling: 'suggest',
-  footRest: '0.3',
-  scordatura: 'A4 +50, B3 -50',
-  settingLook: 'letters-one-row',
-  naming: 'german',
-  placement: 'above',
-  density: 'changes',
-  'settings.afterRestBars': '3',
-  paper: 'letter',
-  'paper.widthMm': '200',
-  'paper.heightMm': '280',
-  staffMm: '6.5',
-  pageTurns: 'ignored',
-  stringColours: 'c-red-f-blue',
-  respelled: 'named',
+  savedWork: 'false',
   output: 'report',
-  tuning: 'Eb major',
-  leverSeconds: '0.5',
-  leverLook: 'notes',
-  farthest: '2',
   sound: 'Eb9',
   from: 'D C B E F G A',
 };
 
-/** Options of the lever harp are taken for a part of its own. */
-const FOR_LEVERS: ReadonlySet<string> = new Set(['tuning', 'leverSeconds', 'leverLook']);
+const LISTED = new Map(
+  [...listOptions(OPTION_CATALOGUE), ...listOptions(COMPARE_CATALOGUE)].map((each) => [each.name, each]),
+);
 
-const sampleFor = (name: string): string => VALUES[name] ?? (name.startsWith('weights.') ? '5' : 'true');
+/** Options of the lever harp are taken for a part of its own. */
+const FOR_LEVERS: ReadonlySet<string> = new Set(
+  [...LISTED.values()].filter(({ harps }) => harps === 'lever').map(({ name }) => name),
+);
+
+/** Something that an option can be. */
+const sampleFor = (name: string): string => {
+  const option = LISTED.get(name)?.option;
+  switch (option?.kind) {
+    case undefined:
+      return VALUES[name]!;
+    case 'switch':
+      return 'true';
+    case 'one-of':
+    case 'named-or-own':
+      return Object.keys(option.values).at(-1)!;
+    case 'text':
+      return option.examples[0]!;
+    case 'amount':
+    case 'amount-or-never':
+      return `${option.most}`;
+  }
+};
 
 describe('every option', () => {
   const uploads = ENDPOINTS.filter(({ upload }) => upload !== null);

@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CONCERT_HARP, PEDAL_HARP_40 } from '../../engine/harp/profile.ts';
-import { DEFAULT_OPTIONS } from '../../engine/plan/options.ts';
-import { planPedals } from '../../engine/plan/plan.ts';
+import { CONCERT_HARP } from '../../engine/harp/profiles/concert-harp.ts';
+import { PEDAL_HARP_40 } from '../../engine/harp/profiles/pedal-harp-40.ts';
+import { pickChoice } from '../../engine/options/choose.ts';
+import { DEFAULT_OPTIONS, pedalOptionsFor } from '../../engine/pedals/options.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
+import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { glissandoOptions } from '../../server/api/glissandi.ts';
 import { checkHarpOptions } from '../../server/api/harp-options.ts';
-import { annotateOptions, engravingOf, planOptionsFor } from '../../server/api/options.ts';
+import { annotateOptions } from '../../server/api/options.ts';
 import { nameOptions, readOptions } from '../../server/api/read-options.ts';
 import { type WorkChoice, workFor } from '../../server/api/work.ts';
 import { anyProblemMessage, type Outcome } from '../../server/service-problem.ts';
@@ -215,8 +218,8 @@ describe('pins', () => {
     const planned = (choice: WorkChoice) => {
       const work = workFor(choice, FOUR_BARS);
       if (!work.ok) throw new Error(work.problem.code);
-      const options = planOptionsFor({}, CONCERT_HARP, work.value.placed);
-      return planPedals(FOUR_BARS, { ...DEFAULT_OPTIONS, ...options }).moves.map((move) => move.at);
+      const { pins } = work.value.placed;
+      return planPedals(FOUR_BARS, { ...DEFAULT_OPTIONS, pins }).moves.map((move) => move.at);
     };
     const pinned = planned({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }] });
     expect(pinned).toEqual([{ num: 7, den: 1 }]);
@@ -270,12 +273,13 @@ describe('what an option does', () => {
   it('is that of the planner or of the engraver, and of no other', () => {
     const query = read('crossFeet=true&footRest=0.5&density=settings&settings.start=false&page=2');
     if (!query.ok) throw new Error(query.problem.code);
-    const plan = planOptionsFor(query.value, CONCERT_HARP, {
-      pins: [],
-      respelled: new Map(),
-      leftOut: new Set(),
+    expect(pedalOptionsFor(query.value)).toMatchObject({
+      crossFeet: true,
+      weights: { footRestSeconds: 0.5 },
     });
-    expect(plan).toMatchObject({ crossFeet: true, weights: { footRestSeconds: 0.5 } });
-    expect(engravingOf(query.value)).toEqual({ density: 'settings', settings: { start: false } });
+    expect(pickChoice(ENGRAVING_CATALOGUE, query.value)).toEqual({
+      density: 'settings',
+      settings: { start: false },
+    });
   });
 });

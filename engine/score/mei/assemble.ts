@@ -1,5 +1,5 @@
 import { midiOf, pitchName } from '../../music/pitch.ts';
-import { rationalKey } from '../../music/rational.ts';
+import { type Rational, rationalKey } from '../../music/rational.ts';
 import type { Note } from '../model.ts';
 import type { NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
@@ -19,6 +19,7 @@ interface Parts {
 /** The notes of the harp in playing order, hidden doubles of printed ones left out. */
 export const assembleNotes = (drafts: readonly NoteDraft[], parts: Parts): readonly Note[] => {
   const doubles = findDoubles(drafts, parts);
+  const prolonged = prolongedByDoubles(doubles, parts.ties);
   const orders = countGraces(drafts);
   return drafts
     .filter((draft) => !doubles.has(draft))
@@ -26,7 +27,7 @@ export const assembleNotes = (drafts: readonly NoteDraft[], parts: Parts): reado
       (a, b) => comparePlaying(a, b) || (orders.get(a) ?? 0) - (orders.get(b) ?? 0) || a.staff - b.staff,
     )
     .map((draft): Note => {
-      const { id, span, bar, staff, voice, onset, duration, chord, role, tremolo, grace } = draft;
+      const { id, span, bar, staff, voice, onset, chord, role, tremolo, grace } = draft;
       const { pitch, ornament, harmonic } = parts.soundings.get(draft)!;
       return {
         id,
@@ -35,7 +36,7 @@ export const assembleNotes = (drafts: readonly NoteDraft[], parts: Parts): reado
         staff,
         voice,
         onset,
-        duration,
+        duration: prolonged.get(draft) ?? draft.duration,
         pitch,
         chord,
         grace: grace && { order: orders.get(draft)!, slashed: grace.slashed },
@@ -68,6 +69,18 @@ const findDoubles = (drafts: readonly NoteDraft[], parts: Parts): ReadonlyMap<No
     }),
   );
 };
+
+/** Lengths of printed notes whose hidden double is tied to a later note. */
+const prolongedByDoubles = (
+  doubles: ReadonlyMap<NoteDraft, NoteDraft>,
+  ties: Ties,
+): ReadonlyMap<NoteDraft, Rational> =>
+  new Map(
+    [...ties.values()].flatMap((from) => {
+      const printed = doubles.get(from);
+      return printed === undefined ? [] : [[printed, from.duration] as const];
+    }),
+  );
 
 /** Graces that share an onset in a voice, counted over the bar line: one at a bar's end comes before the next bar's. */
 const countGraces = (drafts: readonly NoteDraft[]): ReadonlyMap<NoteDraft, number> => {

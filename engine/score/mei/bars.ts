@@ -1,5 +1,6 @@
 import { compare, equals, multiply, type Rational, rational, ZERO } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
+import { numberBars } from '../bar-numbers.ts';
 import { define, NO_DEFINITIONS, type StaffState, stateOf } from './definitions.ts';
 import type { Anchor, BarDraft, Control, NoteDraft, RestDraft, StaffBar } from './draft.ts';
 import type { FlowItem } from './form.ts';
@@ -37,6 +38,7 @@ export const readBars = (
   const rests: RestDraft[] = [];
   const anchors = new Map<string, Anchor>();
   const controls: Control[] = [];
+  const numbers = numbersIn(flow);
   let definitions = NO_DEFINITIONS;
   let onset = ZERO;
   for (const item of flow) {
@@ -46,7 +48,7 @@ export const readBars = (
       controls.push({ element, bar: bars.length, staff: null, at: onset });
       continue;
     }
-    const barNumber = element.attributes.n?.trim() ?? '';
+    const barNumber = numbers[bars.length]!;
     const reading = readMeasure(element, definitions, {
       bar: bars.length,
       barNumber,
@@ -55,11 +57,18 @@ export const readBars = (
       ids,
       log,
     });
-    const bar = draftBar(item, reading, { index: bars.length, onset, harpStaves, ids, log });
+    const bar = draftBar(item, reading, {
+      index: bars.length,
+      number: barNumber,
+      onset,
+      harpStaves,
+      ids,
+      log,
+    });
     const sounding = reading.layers.map((layer) => repeatInto(layer, reading, past, onset, repeater));
     bars.push(bar);
     past.push({ onset, layers: sounding });
-    notes.push(...sounding.flatMap((each) => each.notes).filter((note) => note.staff > 0));
+    for (const each of sounding) notes.push(...each.notes);
     rests.push(
       ...reading.layers.flatMap((layer) => restsOf(layer, bar, ids)).filter((rest) => rest.staff > 0),
     );
@@ -102,8 +111,20 @@ const restsOf = (layer: LayerReading, bar: BarDraft, ids: Ids): readonly RestDra
   return [...layer.rests, whole];
 };
 
+/** A bar without a number whose metre is not to be kept goes on from the one before, or leads to the first. */
+const numbersIn = (flow: readonly FlowItem[]): readonly string[] =>
+  numberBars(
+    flow
+      .filter((item) => item.kind === 'bar')
+      .map(({ element: { attributes } }) => ({
+        name: attributes.n ?? '',
+        uncounted: attributes.metcon === 'false',
+      })),
+  );
+
 interface BarPlace {
   readonly index: number;
+  readonly number: string;
   readonly onset: Rational;
   readonly harpStaves: readonly string[];
   readonly ids: Ids;
@@ -112,9 +133,8 @@ interface BarPlace {
 
 const draftBar = (item: FlowItem & { kind: 'bar' }, reading: MeasureReading, place: BarPlace): BarDraft => {
   const { element } = item;
-  const { index, onset, harpStaves, ids, log } = place;
+  const { index, number, onset, harpStaves, ids, log } = place;
   const state = stateOf(reading.definitions, harpStaves[0] ?? '');
-  const number = element.attributes.n?.trim() ?? '';
   const rested = multiply(barLength(state.meter), rational(restedBars(reading, log)));
   remarkOverfull(reading, state, element, number, log);
   const staves = harpStaves.map((n) => staffBar(n, reading, onset));

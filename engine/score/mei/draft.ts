@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { Letter } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
@@ -63,6 +64,8 @@ export interface Anchor {
   /** The `n` of the staff whose `staff` element holds it. */
   readonly staff: string;
   readonly onset: Rational;
+  /** It is a note or chord, the harp's or another's. */
+  readonly isNote: boolean;
   readonly notes: readonly NoteDraft[];
 }
 
@@ -103,12 +106,5 @@ export interface BarDraft {
 }
 
 /** Notes by the index of their bar, in the order given. */
-export const groupByBar = (notes: readonly NoteDraft[]): ReadonlyMap<number, readonly NoteDraft[]> => {
-  const bars = new Map<number, NoteDraft[]>();
-  for (const note of notes) {
-    const bar = bars.get(note.bar);
-    if (bar === undefined) bars.set(note.bar, [note]);
-    else bar.push(note);
-  }
-  return bars;
-};
+export const groupByBar = (notes: readonly NoteDraft[]): ReadonlyMap<number, readonly NoteDraft[]> =>
+  group(notes, ({ bar }) => bar);

@@ -1,4 +1,4 @@
-import type { XmlElement } from '../../xml/tree.ts';
+import { NO_ATTRIBUTES, type XmlElement } from '../../xml/tree.ts';
 import { xmlId } from './values.ts';
 
 /** Names for things of the score: the source's own ids where they are unique, made ones elsewhere. */
@@ -14,7 +14,7 @@ export const collectIds = (root: XmlElement): Ids => {
   const seen = new Set<string>();
   const twice = new Set<string>();
   const visit = (element: XmlElement): void => {
-    const id = xmlId(element);
+    const id = element.attributes === NO_ATTRIBUTES ? undefined : xmlId(element);
     if (id !== undefined) (seen.has(id) ? twice : seen).add(id);
     for (const each of element.children) visit(each);
   };

@@ -23,6 +23,7 @@ const WHOLE_BAR_SIGNS: ReadonlySet<string> = new Set([
 
 export interface LayerReading {
   readonly place: LayerPlace;
+  /** The harp's notes: those of other players are read for their times only. */
   readonly notes: readonly NoteDraft[];
   readonly rests: readonly RestDraft[];
   readonly anchors: readonly (readonly [id: string, anchor: Anchor])[];
@@ -173,7 +174,8 @@ class LayerReader {
   private anchor(element: XmlElement): void {
     const id = xmlId(element);
     const { bar, staff } = this.place;
-    if (id !== undefined) this.anchors.push([id, { bar, staff, onset: this.onsetOf(element), notes: [] }]);
+    if (id !== undefined)
+      this.anchors.push([id, { bar, staff, onset: this.onsetOf(element), isNote: false, notes: [] }]);
   }
 
   private readSign(sign: XmlElement, inherited: Inherited): void {

@@ -29,18 +29,23 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace)
   const articulations = event.name === 'chord' ? articulationsOf(event, place) : [];
   const notes: NoteDraft[] = [];
   const anchors: [string, Anchor][] = [];
-  const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset };
+  const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset, isNote: true };
   for (const element of elements) {
+    const staff = harpStaffOf(element, event, place);
+    const id = xmlId(element);
+    if (staff === 0) {
+      if (id !== undefined) anchors.push([id, { ...anchorAt, notes: [] }]);
+      continue;
+    }
     const note = readNote(
       element,
       event,
-      { chord: place.ids.of(first ?? event, 'n'), articulations },
+      { staff, chord: place.ids.of(first ?? event, 'n'), articulations },
       time,
       place,
     );
     if (note === null) continue;
     notes.push(note);
-    const id = xmlId(element);
     if (id !== undefined) anchors.push([id, { ...anchorAt, notes: [note] }]);
   }
   const id = event.name === 'chord' ? xmlId(event) : undefined;
@@ -48,24 +53,31 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerPlace)
   return { notes, anchors };
 };
 
+/** The harp's staff that a note is printed on, else the one that holds it; 0 for a note of another player. */
+const harpStaffOf = (
+  { attributes }: XmlElement,
+  event: XmlElement,
+  { staff, harpStaff }: LayerPlace,
+): number =>
+  harpStaff(attributes.staff?.trim() ?? event.attributes.staff?.trim() ?? staff) || harpStaff(staff);
+
 const readNote = (
   element: XmlElement,
   event: XmlElement,
-  shared: { readonly chord: string; readonly articulations: readonly string[] },
+  shared: { readonly staff: number; readonly chord: string; readonly articulations: readonly string[] },
   time: EventTime,
   place: LayerPlace,
 ): NoteDraft | null => {
-  const { log, ids, bar, staff, layer, harpStaff } = place;
+  const { log, ids, bar, staff, layer } = place;
   const written = readPitch(element, place);
   if (written === null) return null;
   const articulations = [...shared.articulations, ...articulationsOf(element, place)];
-  const printedOn = element.attributes.staff?.trim() ?? event.attributes.staff?.trim() ?? staff;
   const either = (name: string): string | undefined => element.attributes[name] ?? event.attributes[name];
   return {
     id: ids.of(element, 'n'),
     span: element.span,
     bar,
-    staff: harpStaff(printedOn) || harpStaff(staff),
+    staff: shared.staff,
     layer,
     voice: `${staff}.${layer}`,
     onset: time.onset,

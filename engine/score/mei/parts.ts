@@ -14,6 +14,7 @@ export interface MeiPart {
 
 /** The part as it stands among the definitions, before its notes are counted. */
 interface Player {
+  /** The group or staff that names it. */
   readonly element: XmlElement;
   readonly staffDefs: readonly XmlElement[];
 }
@@ -22,8 +23,8 @@ interface Player {
  * The parts of a score: a group of staves that one player reads, or a staff by itself.
  *
  * MEI has no element for a player's part within a score, so a group counts as one where it is braced, where it is
- * named or given an instrument as a whole while its staves are not, or where it is two staves without names or symbol
- * (common practice, no source).
+ * named or given an instrument as a whole while its staves are not, or where it is two staves without names or symbol;
+ * in a brace with several names a staff without one belongs to the named staff above it (common practice, no source).
  */
 export const findParts = (score: XmlElement, source: string, log: ReadLog): readonly MeiPart[] => {
   const definition = contentOf(score, log).find((each) => each.name === 'scoreDef');
@@ -48,25 +49,51 @@ const playersIn = (group: XmlElement, log: ReadLog): readonly Player[] =>
   contentOf(group, log).flatMap((each) => {
     if (each.name === 'staffDef') return [{ element: each, staffDefs: [each] }];
     if (each.name !== 'staffGrp') return [];
-    return isOnePlayer(each, log)
-      ? [{ element: each, staffDefs: staffDefsIn(each, log) }]
-      : playersIn(each, log);
+    if (isOnePlayer(each, log)) return [{ element: each, staffDefs: staffDefsIn(each, log) }];
+    const players = playersIn(each, log);
+    return isBraced(each) ? joinUnnamed(players) : players;
   });
 
-const isNamed = (element: XmlElement): boolean =>
-  element.attributes.label !== undefined || child(element, 'label') !== undefined;
+/** Gives each staff without a name to the named one above it, and those above all names to the first. */
+const joinUnnamed = (players: readonly Player[]): readonly Player[] => {
+  const isUnnamed = ({ element, staffDefs }: Player): boolean =>
+    element === staffDefs[0] && !isNamed(element);
+  const joined: Player[] = [];
+  let leading: readonly XmlElement[] = [];
+  for (const player of players) {
+    const above = joined.at(-1);
+    if (!isUnnamed(player)) {
+      joined.push({ element: player.element, staffDefs: [...leading, ...player.staffDefs] });
+      leading = [];
+    } else if (above === undefined) leading = [...leading, ...player.staffDefs];
+    else joined[joined.length - 1] = { ...above, staffDefs: [...above.staffDefs, ...player.staffDefs] };
+  }
+  return joined;
+};
+
+/** A label without words names nothing. */
+const isNamed = (element: XmlElement): boolean => {
+  const label = child(element, 'label');
+  return (element.attributes.label ?? '').trim() !== '' || (label !== undefined && !isBlank(label));
+};
+
+const isBlank = ({ text, children }: XmlElement): boolean => text.trim() === '' && children.every(isBlank);
+
+const isBraced = (group: XmlElement): boolean => symbolOf(group) === 'brace';
+
+const symbolOf = (group: XmlElement): string | undefined =>
+  group.attributes.symbol ?? child(group, 'grpSym')?.attributes.symbol;
 
 const isGiven = (element: XmlElement): boolean =>
   isNamed(element) || child(element, 'instrDef') !== undefined;
 
 const isOnePlayer = (group: XmlElement, log: ReadLog): boolean => {
   const staffDefs = staffDefsIn(group, log);
-  const symbol = group.attributes.symbol ?? child(group, 'grpSym')?.attributes.symbol;
   const named = staffDefs.filter(isNamed).length;
   if (staffDefs.length === 0) return false;
-  if (symbol === 'brace') return isGiven(group) || named < 2;
+  if (isBraced(group)) return isGiven(group) || named < 2;
   const innermost = staffDefs.every((each) => group.children.includes(each));
-  if (symbol === undefined && named === 0 && staffDefs.length === 2 && innermost) return true;
+  if (symbolOf(group) === undefined && named === 0 && staffDefs.length === 2 && innermost) return true;
   return isGiven(group) && named === 0;
 };
 
@@ -75,7 +102,7 @@ const describe = (
   source: string,
   log: ReadLog,
 ): Pick<PartCandidate, 'name' | 'abbreviation' | 'sounds' | 'midiProgram'> => {
-  const places = element === staffDefs[0] ? [element] : [element, ...staffDefs];
+  const places = [...new Set([element, ...staffDefs])];
   const textOf = (name: string, attribute: string): string =>
     places
       .map((each) => {

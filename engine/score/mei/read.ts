@@ -113,7 +113,7 @@ const readMusic = (
   log: ReadLog,
 ): Pick<Score, 'notes' | 'sweeps' | 'damps'> => {
   const { bars, notes, controls, anchors } = reading;
-  const notesOf = (id: string) => (anchors.get(id)?.notes ?? []).filter((note) => note.staff > 0);
+  const notesOf = (id: string) => anchors.get(id)?.notes ?? [];
   const context: MarkContext = { notes, controls, times, notesOf, barNumber, log };
   const ties = joinTies(notes, bars, controls, times, barNumber, log);
   const shifts = shiftOctaves(notes, controls, meiStaves, times, barNumber, log);

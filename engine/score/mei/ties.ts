@@ -1,5 +1,5 @@
-import { add, equals, type Rational, rationalKey } from '../../music/rational.ts';
-import type { BarDraft, Control, NoteDraft } from './draft.ts';
+import { add, compare, equals, type Rational, rationalKey } from '../../music/rational.ts';
+import { type BarDraft, type Control, groupByBar, type NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
 import type { Times } from './times.ts';
 import { xmlId } from './values.ts';
@@ -80,11 +80,10 @@ const joinAttributes = (
   barNumber: (bar: number) => string,
   log: ReadLog,
 ): void => {
+  const starts = notes.filter((note) => note.tie === 'i' || note.tie === 'm');
   const open = new Map<string, NoteDraft>();
-  for (const note of notes) {
-    if (note.tie !== 'i' && note.tie !== 'm') continue;
-    for (const place of placesOf(note, add(note.onset, note.duration))) open.set(place, note);
-  }
+  for (const note of starts) for (const place of placesOf(note, endOf(note))) open.set(place, note);
+  const loose: NoteDraft[] = [];
   for (const note of notes) {
     if (note.tie === null || note.tie === 'i' || ties.has(note)) continue;
     const from = [note.onset, ...beforeFirstEnding(note, bars)]
@@ -92,8 +91,27 @@ const joinAttributes = (
       .map((place) => open.get(place))
       .find((each) => each !== undefined && each !== note);
     if (from !== undefined) ties.set(note, from);
-    else if (note.copyOf === null) log.skip('the end of a tie that begins nowhere', barNumber(note.bar));
+    else if (note.copyOf === null) loose.push(note);
   }
+  const joined = new Set(ties.values());
+  const unmet = groupByBar(starts.filter((note) => !joined.has(note)));
+  for (const note of loose) log.skip(whyLoose(note, unmet), barNumber(note.bar));
+};
+
+const endOf = ({ onset, duration }: NoteDraft): Rational => add(onset, duration);
+
+/** What is wrong with the end of a tie, given the starts that lead nowhere, by bar. */
+const whyLoose = (note: NoteDraft, unmet: ReadonlyMap<number, readonly NoteDraft[]>): string => {
+  const start = [note.bar, note.bar - 1]
+    .map((bar) =>
+      unmet.get(bar)?.findLast((each) => sameLine(each, note) && compare(each.onset, note.onset) < 0),
+    )
+    .find((each) => each !== undefined);
+  if (start === undefined) return 'the end of a tie that begins nowhere';
+  const first = start.role === 'hidden' ? 'hidden first note' : 'first note';
+  return compare(endOf(start), note.onset) < 0
+    ? `a tie whose ${first} ends before the second begins`
+    : `a tie whose ${first} is still sounding when the second begins`;
 };
 
 /** Where to look for the other end of a tie at a time, best first: in the voice, on the staff, anywhere. */

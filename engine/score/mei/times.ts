@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { midiOf } from '../../music/pitch.ts';
 import { compare, multiply, type Rational, rational, rationalKey, toNumber } from '../../music/rational.ts';
 import type { XmlElement } from '../../xml/tree.ts';
@@ -11,7 +12,9 @@ import { readDecimal, readList, readReference } from './values.ts';
 export interface Point {
   readonly onset: Rational;
   readonly bar: number;
-  /** The note or chord that it names by id; empty where it names a time. */
+  /** Whether it names a note or chord by id, the harp's or another's. */
+  readonly namesNote: boolean;
+  /** The harp's notes that it names by id; empty where it names a time. */
   readonly named: readonly NoteDraft[];
   /** The `n` of the staff of what it names. */
   readonly namedStaff: string | null;
@@ -51,18 +54,19 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
   const at = (bar: BarDraft | undefined, beat: number, element: XmlElement): Point | null =>
     bar === undefined
       ? null
-      : { onset: timeIn(bar, beat, element), bar: bar.index, named: [], namedStaff: null };
+      : { onset: timeIn(bar, beat, element), bar: bar.index, namesNote: false, named: [], namedStaff: null };
   const named = (id: string | undefined): Point | null => {
     const anchor = id === undefined ? undefined : anchors.get(id);
     if (anchor === undefined) return null;
-    return { onset: anchor.onset, bar: anchor.bar, named: anchor.notes, namedStaff: anchor.staff };
+    const { onset, bar, isNote, notes, staff } = anchor;
+    return { onset, bar, namesNote: isNote, named: notes, namedStaff: staff };
   };
 
   const startOf = (control: Control): Point | null => {
     const byId = named(readReference(control.element, 'startid'));
     if (byId !== null) return byId;
     if (control.at !== null)
-      return { onset: control.at, bar: control.bar, named: [], namedStaff: control.staff };
+      return { onset: control.at, bar: control.bar, namesNote: false, named: [], namedStaff: control.staff };
     const beat =
       readDecimal(control.element, 'tstamp', [0, 1000], log) ??
       readDecimal(control.element, 'tstamp.ges', [0, 1000], log);
@@ -89,7 +93,7 @@ export const findTimes = (reading: BarsReading, harpStaves: readonly string[], l
     return staves.some((n) => harpStaves.includes(n));
   };
   const notesAt = (control: Control, point: Point): readonly NoteDraft[] => {
-    if (point.named.length > 0) return point.named.filter((note) => note.staff > 0);
+    if (point.namesNote) return point.named;
     const staves = stavesOf(control, point).map((n) => harpStaves.indexOf(n) + 1);
     const layers = readList(control.element, 'layer');
     return moments
@@ -128,17 +132,13 @@ const findMoments = (notes: readonly NoteDraft[]) => {
     near: (bar: number, time: Rational): Rational | undefined => {
       const there = onsets.get(bar) ?? [];
       const wanted = toNumber(time) - SNAP;
-      let [low, high] = [0, there.length];
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        if (toNumber(there[middle]!) <= wanted) low = middle + 1;
-        else high = middle;
-      }
-      const found = there[low];
+      const found = there[byOnset.right(there, wanted)];
       return found !== undefined && toNumber(found) < wanted + 2 * SNAP ? found : undefined;
     },
   };
 };
+
+const byOnset = bisector((onset: Rational) => toNumber(onset));
 
 /** The highest of some notes as written: what an ornament over a chord stands on. */
 export const highestOf = (notes: readonly NoteDraft[]): NoteDraft | undefined =>

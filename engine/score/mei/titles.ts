@@ -1,5 +1,6 @@
 import { child, childrenNamed, descendantsNamed, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
+import { usableTitle } from '../usable-title.ts';
 import { wordsOf } from './text.ts';
 
 const SUBORDINATE: ReadonlySet<string | undefined> = new Set(['subordinate', 'subtitle', 'sub']);
@@ -23,7 +24,7 @@ export const readTitles = (mei: XmlElement, source: string): Titles => {
     return found === undefined ? '' : wordsOf(found, source);
   };
   return {
-    title: main === undefined ? '' : wordsOf(main, source, 'titlePart'),
+    title: main === undefined ? '' : usableTitle(wordsOf(main, source, 'titlePart')),
     subtitle: subtitle === undefined ? '' : wordsOf(subtitle, source),
     composer: nameOf('composer', ['composer', 'creator', 'cmp']),
     arranger: nameOf('arranger', ['arranger', 'arr']),

@@ -62,7 +62,7 @@ export const readAttributes = (
       by: readTransposition(each, bar, remarks),
     })),
     barRepeats: childrenNamed(element, 'measure-style').flatMap((style) => readStyle(style, bar, remarks)),
-    staves: staves === undefined ? null : readInteger(staves, 'number of staves', 1, MOST_STAVES),
+    staves: staves === undefined ? null : readInteger(staves, 'number of staves', 0, MOST_STAVES),
   };
 };
 

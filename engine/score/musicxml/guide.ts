@@ -44,15 +44,20 @@ export const readGuide = (parts: readonly Part[], bars: number, remarks: RemarkL
     for (const { index: bar, content, number } of part.bars) {
       if (bar >= bars) break;
       repeats.startBar(bar);
-      const walked = walkBar(content, divisions, (item) => {
-        if (!GUIDING.has(item.element.name)) return;
-        repeats.readItem(item, bar, number);
-        const sign = readTempo(item.element, number, remarks);
-        const at = soundPlaceOf(item);
-        // What one part says of a moment last holds.
-        if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
-        for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
-      });
+      const walked = walkBar(
+        content,
+        divisions,
+        (item) => {
+          if (!GUIDING.has(item.element.name)) return;
+          repeats.readItem(item, bar, number);
+          const sign = readTempo(item.element, number, remarks);
+          const at = soundPlaceOf(item);
+          // What one part says of a moment last holds.
+          if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
+          for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
+        },
+        false,
+      );
       divisions = walked.divisions;
       if (compare(walked.length, lengths[bar]!) > 0) lengths[bar] = walked.length;
     }

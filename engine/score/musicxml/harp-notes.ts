@@ -42,20 +42,26 @@ export const readHarpNotes = (
   const notes: Note[] = [];
   const ornamentOf = new Map<string, Ornament>(ornaments);
   for (const placed of inTime) {
-    const tiedFrom = ties.get(placed.id) ?? null;
+    const tiedFrom = ties.from.get(placed.id) ?? null;
     const before = tiedFrom === null ? undefined : ornamentOf.get(tiedFrom);
     if (placed.raw.marks.trillGoesOn && before !== undefined) ornamentOf.set(placed.id, before);
-    notes.push(noteOf(placed, chords.get(placed.raw.chord)!, tiedFrom, ornamentOf.get(placed.id) ?? null));
+    notes.push(
+      noteOf(placed, {
+        chord: chords.get(placed.raw.chord)!,
+        duration: ties.lengths.get(placed.id) ?? placed.raw.duration,
+        tiedFrom,
+        ornament: ornamentOf.get(placed.id) ?? null,
+      }),
+    );
   }
   return { notes: notes.toSorted(byTime), sweeps: findSweeps(inTime, numbers, remarks) };
 };
 
-const noteOf = (
-  placed: PlacedNote,
-  chord: Chord,
-  tiedFrom: string | null,
-  ornament: Ornament | null,
-): Note => {
+interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament'> {
+  readonly chord: Chord;
+}
+
+const noteOf = (placed: PlacedNote, { chord, duration, tiedFrom, ornament }: NoteFindings): Note => {
   const { raw, id, onset, string, harmonic } = placed;
   return {
     id,
@@ -64,7 +70,7 @@ const noteOf = (
     staff: raw.staff,
     voice: raw.voice,
     onset,
-    duration: raw.duration,
+    duration,
     pitch: harmonic === null ? string : { ...string, octave: string.octave + 1 },
     chord: chord.id,
     grace: raw.grace === null ? null : { order: chord.graceOrder ?? 0, slashed: raw.grace.slashed },

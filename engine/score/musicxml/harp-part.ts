@@ -107,7 +107,9 @@ class HarpPartReader {
   }
 
   #readNote(item: BarItem, bar: number, number: string): void {
-    const { element, at, duration } = item;
+    const { element, at, duration, chordDuration } = item;
+    if (item.outlastsChord)
+      this.#remarks.skip('A note written longer than its chord is read as long as the chord', number);
     const event = {
       bar,
       at,
@@ -132,6 +134,7 @@ class HarpPartReader {
         voice: event.voice,
         repeats: null,
         chord: isSameChord ? last.chord : `${this.#place.voicePrefix}${this.#notes.length}`,
+        chordDuration,
         written: readPitch(pitch),
         transposition: this.#signs.transpositionOf(event.staff - this.#place.staffOffset),
         grace: readGrace(element),

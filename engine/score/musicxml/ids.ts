@@ -1,17 +1,18 @@
-import type { Span, XmlElement } from '../../xml/tree.ts';
+import type { Span } from '../../xml/tree.ts';
+
+const ID_ATTRIBUTE = /\sid\s*=\s*(?:"([^"]*)"|'([^']*)')/g;
 
 /** Gives every note, rest and bar an id of its own: the file's where that is unique, else one made from its place. */
 export class IdBook {
   readonly #counts = new Map<string, number>();
   readonly #given = new Set<string>();
 
-  constructor(root: XmlElement) {
-    const visit = (element: XmlElement): void => {
-      const { id } = element.attributes;
-      if (id !== undefined) this.#counts.set(id, (this.#counts.get(id) ?? 0) + 1);
-      for (const each of element.children) visit(each);
-    };
-    visit(root);
+  /** @param source what looks like an id outside of a tag counts too: then one more id is made, and none is lost */
+  constructor(source: string) {
+    for (const [, double, single] of source.matchAll(ID_ATTRIBUTE)) {
+      const id = double ?? single!;
+      this.#counts.set(id, (this.#counts.get(id) ?? 0) + 1);
+    }
   }
 
   /** @param prefix `n`, `r` or `b` for notes, rests and bars */

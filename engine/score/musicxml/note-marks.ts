@@ -40,7 +40,20 @@ export interface SweepSign {
   readonly number: string;
 }
 
+const NO_MARKS: NoteMarks = {
+  tieStart: false,
+  tieStop: false,
+  letRing: false,
+  ornament: null,
+  trillGoesOn: false,
+  tremolo: null,
+  harmonic: null,
+  arpeggio: null,
+  sweeps: [],
+};
+
 export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList): NoteMarks => {
+  if (child(note, 'notations') === undefined && child(note, 'tie') === undefined) return NO_MARKS;
   const notations = childrenNamed(note, 'notations').flatMap((each) => each.children);
   const named = (name: string): readonly XmlElement[] => notations.filter((each) => each.name === name);
   const ties = [...childrenNamed(note, 'tie'), ...named('tied')].map((tie) => tie.attributes.type);
@@ -56,7 +69,7 @@ export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList
       (each) =>
         each.name === 'wavy-line' && (each.attributes.type === 'stop' || each.attributes.type === 'continue'),
     ),
-    tremolo: readTremolo(ornaments),
+    tremolo: readTremolo(ornaments, bar, remarks),
     harmonic: readHarmonic(technical.find((each) => each.name === 'harmonic')),
     arpeggio: readArpeggio(notations),
     sweeps: notations.flatMap(readSweep),
@@ -128,11 +141,19 @@ const isForUpper = (kind: Ornament['kind'], placement: string | undefined, hasUp
 
 const MOST_MARKS = 8;
 
-const readTremolo = (ornaments: readonly XmlElement[]): TremoloSign | null => {
+/** No marks are an unmeasured tremolo (MusicXML 4.0, `tremolo`). */
+const readTremolo = (
+  ornaments: readonly XmlElement[],
+  bar: string,
+  remarks: RemarkList,
+): TremoloSign | null => {
   const tremolo = ornaments.find((each) => each.name === 'tremolo');
   if (tremolo === undefined) return null;
   const { type } = tremolo.attributes;
-  const marks = readInteger(tremolo, 'number of tremolo marks', 0, MOST_MARKS);
+  const isEmpty = tremolo.text.trim() === '';
+  if (isEmpty && type !== 'unmeasured')
+    remarks.skip('A tremolo does not say how many marks it has and is read as unmeasured', bar);
+  const marks = isEmpty ? 0 : readInteger(tremolo, 'number of tremolo marks', 0, MOST_MARKS);
   return { kind: type === 'start' || type === 'stop' ? type : 'single', marks };
 };
 

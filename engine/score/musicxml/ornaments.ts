@@ -25,7 +25,7 @@ const NEIGHBOURS: Readonly<Record<Ornament['kind'], { readonly upper: boolean; r
  * same staff, else by the key.
  *
  * @param notes in order of time
- * @param signsOf the bar as the part with that staff has it
+ * @param barOf the bar as the part with that staff has it
  * @returns the ornament by the id of its note
  */
 export const readOrnaments = (

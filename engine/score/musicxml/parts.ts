@@ -1,11 +1,12 @@
 import { child, childrenNamed, childText, type Span, type XmlElement } from '../../xml/tree.ts';
+import { numberBars } from '../bar-numbers.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model.ts';
 import { wordsIn } from './directions.ts';
 
 /** A bar as the file counts it. */
 export interface Measure {
-  /** The printed number; empty where none is printed. */
+  /** The printed number, or one that is counted. */
   readonly number: string;
   /** The `id` that the file gives the bar; empty if none. */
   readonly id: string;
@@ -38,7 +39,7 @@ const partsOfPartwise = (root: XmlElement): readonly Part[] => {
     const id = part.attributes.id ?? '';
     if (parts.has(id)) continue;
     const elements = childrenNamed(part, 'measure');
-    const measures = elements.map(measureOf);
+    const measures = listMeasures(elements);
     const bars = elements.map((content, index) => ({ index, number: measures[index]!.number, content }));
     parts.set(id, { id, measures, bars });
   }
@@ -47,7 +48,7 @@ const partsOfPartwise = (root: XmlElement): readonly Part[] => {
 
 const partsOfTimewise = (root: XmlElement): readonly Part[] => {
   const elements = childrenNamed(root, 'measure');
-  const measures = elements.map(measureOf);
+  const measures = listMeasures(elements);
   const parts = new Map<string, PartBar[]>();
   for (const [index, element] of elements.entries()) {
     for (const content of childrenNamed(element, 'part')) {
@@ -60,11 +61,15 @@ const partsOfTimewise = (root: XmlElement): readonly Part[] => {
   return [...parts].map(([id, bars]) => ({ id, measures, bars }));
 };
 
-/** A bar that is counted but not numbered has a made-up number such as `X1`. */
-const measureOf = ({ attributes, span }: XmlElement): Measure => {
-  const { number = '', text, implicit, id = '' } = attributes;
-  const isPrinted = implicit !== 'yes' || /^\d/u.test(number);
-  return { number: text ?? (isPrinted ? number : ''), id, span };
+/** What the file prints goes before its own number; an implicit bar takes none (MusicXML 4.0, `measure`). */
+const listMeasures = (elements: readonly XmlElement[]): readonly Measure[] => {
+  const numbers = numberBars(
+    elements.map(({ attributes: { number = '', text, implicit } }) => ({
+      name: text || number,
+      uncounted: implicit === 'yes',
+    })),
+  );
+  return elements.map(({ attributes: { id = '' }, span }, bar) => ({ number: numbers[bar]!, id, span }));
 };
 
 /** What tells the harp from other parts: the names of the part list, and the staves and notes that each part has. */
@@ -110,4 +115,7 @@ const stavesIn = (content: XmlElement): number =>
   }, 1);
 
 const notesIn = (content: XmlElement): number =>
-  childrenNamed(content, 'note').filter((note) => child(note, 'pitch') !== undefined).length;
+  content.children.reduce(
+    (sum, each) => sum + (each.name === 'note' && child(each, 'pitch') !== undefined ? 1 : 0),
+    0,
+  );

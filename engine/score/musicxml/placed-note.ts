@@ -1,5 +1,5 @@
 import type { Pitch } from '../../music/pitch.ts';
-import { add, compare, type Rational, rationalKey } from '../../music/rational.ts';
+import { add, compare, equals, type Rational, rationalKey } from '../../music/rational.ts';
 import type { Harmonic } from '../model.ts';
 import { transpose } from './attributes.ts';
 import type { IdBook } from './ids.ts';
@@ -7,12 +7,21 @@ import type { RawNote } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { type Timeline, timeOf } from './timeline.ts';
 
+/** The tie that leads on from a note. */
+export interface TieStart {
+  /** Where the tied note may begin beside the end of this one: where its chord or a hidden double of it ends. */
+  readonly laterEnds: readonly Rational[];
+  /** Only a hidden double of the note bears the tie. */
+  readonly isHidden: boolean;
+}
+
 /** A note in score time with its id. */
 export interface PlacedNote {
   readonly raw: RawNote;
   readonly id: string;
   readonly onset: Rational;
   readonly end: Rational;
+  readonly tie: TieStart | null;
   /** The pitch of the string to be plucked, as it sounds without a harmonic. */
   readonly string: Pitch;
   readonly harmonic: Harmonic | null;
@@ -37,10 +46,19 @@ export const placeNotes = (
         : ids.fresh(`${idOfNote.get(raw.repeats)}-r${raw.bar}`);
     idOfNote.set(raw, id);
     const onset = timeOf(timeline, raw);
-    return { raw, id, onset, end: add(onset, raw.duration), ...stringOf(raw) };
+    return { raw, id, onset, end: add(onset, raw.duration), tie: tieStartOf(raw, onset), ...stringOf(raw) };
   });
   reportAssumedHarmonics(placed, numbers, remarks);
   return withoutHarmonicDoubles(withoutHiddenDoubles(placed, numbers, remarks), numbers, remarks);
+};
+
+/** A note that is shorter than its chord may be tied to where the chord ends. */
+const tieStartOf = ({ marks, duration, chordDuration }: RawNote, onset: Rational): TieStart | null => {
+  if (!marks.tieStart) return null;
+  return {
+    laterEnds: equals(duration, chordDuration) ? [] : [add(onset, chordDuration)],
+    isHidden: false,
+  };
 };
 
 /** Octave harmonics are the harp's: whatever else the file shows, the string is an octave below what sounds. */
@@ -74,11 +92,26 @@ const withoutHiddenDoubles = (
 ): readonly PlacedNote[] => {
   if (notes.every((note) => note.raw.role !== 'hidden')) return notes;
   const printed = new Set(notes.filter((note) => note.raw.role === 'played').map(placeKey));
-  return notes.filter((note) => {
-    const isDouble = note.raw.role === 'hidden' && printed.has(placeKey(note));
-    if (isDouble) remarks.skip('A hidden note doubles a printed one and is left out', numbers[note.raw.bar]!);
+  const doubles = new Map<string, PlacedNote[]>();
+  const kept = notes.filter((note) => {
+    const key = placeKey(note);
+    const isDouble = note.raw.role === 'hidden' && printed.has(key);
+    if (isDouble) {
+      remarks.skip('A hidden note doubles a printed one and is left out', numbers[note.raw.bar]!);
+      doubles.set(key, [...(doubles.get(key) ?? []), note]);
+    }
     return !isDouble;
   });
+  return kept.map((note) => ({ ...note, tie: tieWithDoubles(note, doubles.get(placeKey(note)) ?? []) }));
+};
+
+/** A tie that starts on a hidden double leads on from the printed note. */
+const tieWithDoubles = ({ tie }: PlacedNote, doubles: readonly PlacedNote[]): TieStart | null => {
+  const hidden = doubles.flatMap((double) =>
+    double.tie === null ? [] : [double.end, ...double.tie.laterEnds],
+  );
+  if (hidden.length === 0) return tie;
+  return { laterEnds: [...(tie?.laterEnds ?? []), ...hidden], isHidden: tie === null };
 };
 
 const withoutHarmonicDoubles = (

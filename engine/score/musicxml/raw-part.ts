@@ -30,6 +30,8 @@ export interface RawNote extends RawEvent {
   readonly repeats: RawNote | null;
   /** Equal for the notes of one chord, different for all others. */
   readonly chord: string;
+  /** Length of the chord's first note: at least that of this one. */
+  readonly chordDuration: Rational;
   readonly written: Pitch;
   readonly transposition: Transposition;
   readonly grace: { readonly slashed: boolean } | null;

@@ -1,4 +1,4 @@
-import { compare, type Rational } from '../../music/rational.ts';
+import { compare, equals, type Rational } from '../../music/rational.ts';
 import { ok, type Result, refuse } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
@@ -70,7 +70,7 @@ const readChosen = (
     timesOf(raw, guide, bars),
     remarks,
   );
-  const ids = new IdBook(root);
+  const ids = new IdBook(source.text);
   const repeats = guide.repeats.finish(timeline.durations);
   const scoreBars = bars.map((bar, index) => barOf(bar, index, raw[0]!, timeline, repeats[index]!, ids));
   const events = readHarpNotes(raw, {
@@ -171,6 +171,11 @@ const timesOf = (raw: readonly RawPart[], guide: Guide, bars: readonly HarpBar[]
   const places = [...guide.tempo, ...guide.landmarks, ...raw.flatMap((part) => part.damps)];
   return [
     ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings]),
+    ...raw.flatMap((part) =>
+      part.notes
+        .filter(({ duration, chordDuration }) => !equals(duration, chordDuration))
+        .map(({ bar, at, chordDuration, span }) => ({ bar, at, duration: chordDuration, span })),
+    ),
     ...places.map(({ bar, at }) => ({ bar, at, span: spanOf(bar) })),
   ];
 };

@@ -27,7 +27,7 @@ export class RemarkList {
 const NAMED_BARS = 6;
 
 const otherBars = (bars: readonly string[]): string => {
-  const named = bars.slice(0, NAMED_BARS).map((bar) => (bar === '' ? 'a bar without number' : `bar ${bar}`));
+  const named = bars.slice(0, NAMED_BARS).map((bar) => `bar ${bar}`);
   const rest = bars.length - named.length;
   return rest > 0 ? `${named.join(', ')} and ${rest} more` : named.join(', ');
 };

@@ -29,6 +29,8 @@ export class RepeatSigns {
   readonly #remarks: RemarkList;
   #hasEndings = false;
   #open: readonly number[] = [];
+  /** Where an ending begins whose start says no number: its stop may say it. */
+  #unnumbered: { readonly bar: number; readonly number: string } | null = null;
   #sawEnding = false;
 
   constructor(bars: number, remarks: RemarkList) {
@@ -37,13 +39,14 @@ export class RepeatSigns {
   }
 
   startPart(): void {
+    this.#closeUnnumbered();
     this.#hasEndings ||= this.#sawEnding;
     this.#open = [];
   }
 
   /** To be called for each bar of a part, before its signs are read. */
   startBar(bar: number): void {
-    if (this.#open.length > 0) this.#setEndings(bar);
+    if (this.#open.length > 0) this.#setEndings(bar, this.#open);
   }
 
   /** Reads a bar line, a direction or a lone `sound`. */
@@ -61,6 +64,7 @@ export class RepeatSigns {
    * @param lengths of the bars: a segno or coda at the end of a bar belongs to the next one
    */
   finish(lengths: readonly Rational[]): readonly BarRepeat[] {
+    this.#closeUnnumbered();
     const jumps = this.#bars.map(() => new Map<string, Jump>());
     for (const [bar, record] of this.#bars.entries()) {
       for (const { at, atEnd, jump } of record.jumps) {
@@ -104,20 +108,32 @@ export class RepeatSigns {
   }
 
   #readEnding(ending: XmlElement, bar: number, number: string, atEnd: boolean): void {
-    const { type } = ending.attributes;
-    if (type === 'start') {
-      this.#open = endingNumbers(ending);
-      if (this.#open.length === 0) this.#remarks.skip('An ending without a number is passed over', number);
-      else if (!atEnd) this.#setEndings(bar);
-    } else {
-      this.#open = [];
+    const numbers = endingNumbers(ending);
+    if (ending.attributes.type === 'start') {
+      this.#closeUnnumbered();
+      this.#open = numbers;
+      if (numbers.length === 0) this.#unnumbered = { bar: atEnd ? bar + 1 : bar, number };
+      else if (!atEnd) this.#setEndings(bar, numbers);
+      return;
     }
+    this.#open = [];
+    if (this.#unnumbered === null || numbers.length === 0) return;
+    for (let each = this.#unnumbered.bar; each <= (atEnd ? bar : bar - 1); each += 1)
+      this.#setEndings(each, numbers);
+    this.#unnumbered = null;
   }
 
-  #setEndings(bar: number): void {
+  /** An ending that neither its start nor its stop numbers. */
+  #closeUnnumbered(): void {
+    if (this.#unnumbered !== null)
+      this.#remarks.skip('An ending without a number is passed over', this.#unnumbered.number);
+    this.#unnumbered = null;
+  }
+
+  #setEndings(bar: number, numbers: readonly number[]): void {
     this.#sawEnding = true;
     const record = this.#bars[bar];
-    if (record !== undefined && !this.#hasEndings) record.endings = this.#open;
+    if (record !== undefined && !this.#hasEndings) record.endings = numbers;
   }
 }
 

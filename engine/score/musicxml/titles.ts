@@ -1,12 +1,16 @@
 import { child, childrenNamed, childText, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
+import { usableTitle } from '../usable-title.ts';
 
-/** Title, subtitle, composer and arranger: from the fields for them, else from the texts on the page that are marked as such. */
+/**
+ * Title, subtitle, composer and arranger: from the fields for them, else from the texts on the page that are marked as
+ * such. An id in the place of a title is none.
+ */
 export const readTitles = (root: XmlElement): Titles => {
   const work = child(root, 'work');
-  const workTitle = squeeze(work === undefined ? '' : (childText(work, 'work-title') ?? ''));
-  const movement = squeeze(childText(root, 'movement-title') ?? '');
-  const title = workTitle || movement || creditOf(root, 'title');
+  const workTitle = usableTitle(work === undefined ? '' : (childText(work, 'work-title') ?? ''));
+  const movement = usableTitle(childText(root, 'movement-title') ?? '');
+  const title = workTitle || movement || usableTitle(creditOf(root, 'title'));
   const subtitle = workTitle !== '' && movement !== workTitle ? movement : '';
   return {
     title,

@@ -6,8 +6,12 @@ import { addTime, BadValue, exactTime, readDivisions, readLength } from './value
 export interface BarItem {
   readonly element: XmlElement;
   readonly at: Rational;
-  /** Length of a note or rest; 0 for anything else and for grace notes. */
+  /** Length of a note or rest; 0 for anything else and for grace notes. No note lasts longer than its chord. */
   readonly duration: Rational;
+  /** Length of the chord's first note: a further note may be shorter. */
+  readonly chordDuration: Rational;
+  /** The file gives a further note of a chord a greater length than the first. */
+  readonly outlastsChord: boolean;
   /** A further note of the chord that the note before it began. */
   readonly chord: boolean;
   /** Divisions of a quarter note in force here. */
@@ -27,22 +31,48 @@ export interface WalkedBar {
  * Walks through a bar in the order of the file and tells the time of each child (MusicXML 4.0: `note` and `forward`
  * move on, `backup` moves back, `chord` and `grace` stay).
  *
+ * A further note of a chord cannot be longer than the first (MusicXML 4.0, `chord`). Files that write it longer, as
+ * where only the first note's length is scaled to its tuplet, mean the first note's length.
+ *
  * @param divisions in force at the bar's start
+ * @param visit is called for each child, notes only where `withNotes`
  * @throws BadValue for lengths that are no numbers or out of range
  */
-export const walkBar = (bar: XmlElement, divisions: Rational, visit: (item: BarItem) => void): WalkedBar => {
+export const walkBar = (
+  bar: XmlElement,
+  divisions: Rational,
+  visit: (item: BarItem) => void,
+  withNotes = true,
+): WalkedBar => {
   let current = divisions;
   let at = ZERO;
   let chordAt = ZERO;
+  let chordDuration: Rational | null = null;
   let length = ZERO;
   let beforeStart = false;
   for (const element of bar.children) {
     switch (element.name) {
       case 'note': {
-        const duration = durationOf(element, current);
+        const stated = durationOf(element, current);
         const chord = child(element, 'chord') !== undefined;
-        if (!chord) chordAt = at;
-        visit({ element, at: chordAt, duration, chord, divisions: current });
+        if (!chord) {
+          chordAt = at;
+          chordDuration = child(element, 'grace') === undefined ? stated : null;
+        }
+        const outlastsChord = chord && chordDuration !== null && compare(stated, chordDuration) > 0;
+        const duration = outlastsChord ? chordDuration! : stated;
+        if (withNotes)
+          visit({
+            element,
+            at: chordAt,
+            duration,
+            chordDuration: chordDuration ?? duration,
+            outlastsChord,
+            chord,
+            divisions: current,
+          });
+        // A chord's further notes end with the first at the latest.
+        if (chord && chordDuration !== null) break;
         const end = addTime(chordAt, duration, element, 'duration');
         if (!chord) at = end;
         length = later(length, end);
@@ -63,15 +93,26 @@ export const walkBar = (bar: XmlElement, divisions: Rational, visit: (item: BarI
       case 'attributes': {
         const stated = child(element, 'divisions');
         if (stated !== undefined) current = readDivisions(stated);
-        visit({ element, at, duration: ZERO, chord: false, divisions: current });
+        visit(timeless(element, at, current));
         break;
       }
       default:
-        visit({ element, at, duration: ZERO, chord: false, divisions: current });
+        visit(timeless(element, at, current));
     }
   }
   return { length, divisions: current, beforeStart };
 };
+
+/** A child that takes no time. */
+const timeless = (element: XmlElement, at: Rational, divisions: Rational): BarItem => ({
+  element,
+  at,
+  duration: ZERO,
+  chordDuration: ZERO,
+  outlastsChord: false,
+  chord: false,
+  divisions,
+});
 
 const later = (a: Rational, b: Rational): Rational => (compare(a, b) >= 0 ? a : b);
 

@@ -3,15 +3,15 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { HarpName } from '../../../engine/harp/harps.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
-import type { ScoreFile } from './annotate-request.ts';
-import { FilePicker } from './file-picker.tsx';
-import { HarpChoice } from './harp-choice.tsx';
-import { InstrumentChoice } from './instrument-choice.tsx';
-import { KeyDialog } from './key-dialog.tsx';
-import type { LeverWorkspaceProps } from './lever-workspace.tsx';
-import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opened-score.ts';
-import { PartChoice } from './part-choice.tsx';
-import type { ReadPart } from './planned-part.ts';
+import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
+import { FilePicker } from './opening/file-picker.tsx';
+import { HarpChoice } from './opening/harp-choice.tsx';
+import { InstrumentChoice } from './opening/instrument-choice.tsx';
+import { KeyDialog } from './opening/key-dialog.tsx';
+import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
+import { PartChoice } from './opening/part-choice.tsx';
+import type { ScoreFile } from './options/annotate-request.ts';
+import type { ReadPart } from './planner/planned-part.ts';
 import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
@@ -83,7 +83,11 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
       </section>
     )}
     {stage.kind === 'parts' && (
-      <PartChoice parts={stage.parts} onChoose={(part) => open({ ...stage.file, part })} />
+      <PartChoice
+        parts={stage.parts}
+        silentHarp={stage.silentHarp}
+        onChoose={(part) => open({ ...stage.file, part })}
+      />
     )}
   </>
 );
@@ -92,7 +96,7 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
 const useWorkspaces = (): Workspaces | null => {
   const [loaded, setLoaded] = useState<Workspaces | null>(null);
   useEffect(() => {
-    const load = Promise.all([import('./workspace.tsx'), import('./lever-workspace.tsx')]);
+    const load = Promise.all([import('./workspace.tsx'), import('./levers/lever-workspace.tsx')]);
     void load.then(([pedals, levers]) => setLoaded({ ...pedals, ...levers }));
   }, []);
   return loaded;

@@ -1,35 +1,36 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting } from '../../../engine/harp/setting.ts';
-import type { Plan } from '../../../engine/plan/model.ts';
+import type { Plan } from '../../../engine/pedals/model.ts';
 import { STRINGS } from '../strings.ts';
-import type { ScoreFile } from './annotate-request.ts';
-import { browserMemory } from './browser-memory.ts';
-import { type Choices, planChoicesOf } from './choices.ts';
-import { ChoicesPanel } from './choices-panel.tsx';
-import { DecisionsPanel } from './decisions-panel.tsx';
-import { openDesk } from './desk.ts';
-import { DetailPanel } from './detail-panel.tsx';
-import { type DrawnPages, usePages } from './drawn-pages.ts';
-import type { EngineClient } from './engine-client.ts';
-import type { OpenedPart } from './engine-messages.ts';
-import { FindingsList } from './findings-list.tsx';
-import { useSelection } from './followed-selection.ts';
-import { HistoryBar } from './history-bar.tsx';
-import { keepWork, keyOfFile } from './kept-work.ts';
-import { ListenSection } from './listen-section.tsx';
-import type { Listening } from './listening.ts';
-import { PedalChart } from './pedal-chart.tsx';
-import type { PlannedPart } from './planned-part.ts';
-import { recallChoices, rememberChoices } from './remembered-choices.ts';
-import { RestoredLine } from './restored-line.tsx';
-import { ScorePages } from './score-pages.tsx';
-import { selectedBar } from './selected-bar.ts';
-import { keepHistory, recallHistory } from './session-work.ts';
-import type { Spot, View } from './spot.ts';
-import { TakeAway } from './take-away.tsx';
-import type { WorkHistory } from './work-history.ts';
-import { useWorkedPart } from './worked-part.ts';
+import { PedalChart } from './chart/pedal-chart.tsx';
+import { DecisionsPanel } from './decisions/decisions-panel.tsx';
+import { openDesk } from './decisions/desk.ts';
+import { HistoryBar } from './decisions/history-bar.tsx';
+import type { WorkHistory } from './decisions/work-history.ts';
+import { TakeAway } from './downloads/take-away.tsx';
+import { DetailPanel } from './findings/detail-panel.tsx';
+import { FindingsList } from './findings/findings-list.tsx';
+import { browserMemory } from './opening/browser-memory.ts';
+import { keepWork, keyOfFile } from './opening/kept-work.ts';
+import { RestoredLine } from './opening/restored-line.tsx';
+import { keepHistory, recallHistory } from './opening/session-work.ts';
+import type { ScoreFile } from './options/annotate-request.ts';
+import { type Choices, planChoicesOf } from './options/choices.ts';
+import { ChoicesPanel } from './options/choices-panel.tsx';
+import { LookPreview } from './options/look-preview.tsx';
+import { recallChoices, rememberChoices } from './options/remembered-choices.ts';
+import type { EngineClient } from './planner/engine-client.ts';
+import type { OpenedPart } from './planner/engine-messages.ts';
+import type { PlannedPart } from './planner/planned-part.ts';
+import { useWorkedPart } from './planner/worked-part.ts';
+import { ListenSection } from './playback/listen-section.tsx';
+import type { Listening } from './playback/listening.ts';
+import { type DrawnPages, usePages } from './score/drawn-pages.ts';
+import { useSelection } from './score/followed-selection.ts';
+import { ScorePages } from './score/score-pages.tsx';
+import { selectedBar } from './score/selected-bar.ts';
+import type { Spot, View } from './score/spot.ts';
 
 export interface WorkspaceProps {
   readonly file: ScoreFile;
@@ -122,7 +123,17 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     () => <DecisionsPanel part={part} desk={desk} onSelect={selectFrom('decisions')} />,
     [part, desk],
   );
-  const choosing = useMemo(() => <ChoicesPanel choices={choices} onChange={setChoices} />, [choices]);
+  const choosing = useMemo(
+    () => (
+      <ChoicesPanel
+        harp="pedal"
+        choices={choices}
+        preview={<LookPreview choices={choices} />}
+        onChange={setChoices}
+      />
+    ),
+    [choices],
+  );
   return (
     <div class={dropping ? 'workspace dropping' : 'workspace'}>
       <header>
@@ -154,7 +165,6 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
       <aside aria-label={STRINGS.detail.heading}>
         <ListenSection
           part={part}
-          footRestSeconds={planChoicesOf(choices).footRestSeconds}
           selectedBar={selectedBar(selection, part, index)}
           onListening={setListening}
         />

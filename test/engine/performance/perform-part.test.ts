@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
 import { hearScore } from '../../../engine/performance/hear-score.ts';
 import {
   beatsAt,
@@ -14,7 +15,6 @@ import {
   settingAt,
   soundsOf,
 } from '../../../engine/performance/perform-part.ts';
-import { planPedals } from '../../../engine/plan/plan.ts';
 import type { Score, Tremolo } from '../../../engine/score/model.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 

@@ -3,29 +3,16 @@ import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../engine/harp/setting.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
 import { compare, type Rational, rational } from '../../../engine/music/rational.ts';
-import { planPedals } from '../../../engine/plan/plan.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Mend, ProofFinding } from '../../../engine/proof/model.ts';
 import { proofScore } from '../../../engine/proof/proof.ts';
 import type { Score, SourceMarking } from '../../../engine/score/model.ts';
-import { chooseMarkings } from '../../../render/markings.ts';
 import { playMarkings } from '../../checker/play-markings.ts';
 import type { PrintedMarking } from '../../checker/printed-markings.ts';
 import { smallPart } from '../../part-builder.ts';
+import { printPlan } from '../../printed-plan.ts';
 
 const NOWHERE = { start: 0, end: 0 };
-
-/** The plan's markings as a file would hold them. */
-const printPlan = (score: Score): SourceMarking[] =>
-  chooseMarkings(score, planPedals(score)).map((marking): SourceMarking => {
-    const { at, bar } = marking;
-    const positions: Partial<Record<Letter, Position>> =
-      marking.kind === 'setting'
-        ? marking.setting
-        : Object.fromEntries(
-            [...marking.left, ...marking.right].map(({ letter, position }) => [letter, position]),
-          );
-    return { at, bar, span: NOWHERE, form: 'words', positions, ahead: false, text: '' };
-  });
 
 const printAt = (at: Rational, bar: number, positions: SourceMarking['positions']): SourceMarking => ({
   at,
@@ -164,7 +151,7 @@ describe('the mends that a proof proposes', () => {
           const part = partOf(names, repeated);
           const plan = planPedals(part);
           if (plan.findings.some((finding) => finding.severity === 'stop')) return;
-          const whole = printPlan(part);
+          const whole = printPlan(part, planPedals(part));
           expect(proofScore({ ...part, markings: whole }).clean).toBe(true);
           const index = place % whole.length;
           const letter = Object.keys(whole[index]!.positions)[
@@ -204,7 +191,7 @@ describe('the mends that a proof proposes', () => {
           const part = partOf(names, repeated);
           const markings = spoils.reduce<readonly SourceMarking[]>(
             (spoilt, each) => spoilMarking(part, spoilt, each),
-            printPlan(part),
+            printPlan(part, planPedals(part)),
           );
           if (markings.length === 0) return;
           const before = faultsOf(part, markings);

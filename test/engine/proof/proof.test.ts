@@ -1,33 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { add, type Rational, rational, toNumber } from '../../../engine/music/rational.ts';
+import type { ProofFindingCode } from '../../../engine/findings/catalogue.ts';
+import { type Rational, toNumber } from '../../../engine/music/rational.ts';
 import { findLateTasks } from '../../../engine/proof/foot-schedule.ts';
-import type { Proof, ProofCode } from '../../../engine/proof/model.ts';
+import type { Proof } from '../../../engine/proof/model.ts';
 import { proofScore } from '../../../engine/proof/proof.ts';
-import type { Score, SourceMarking } from '../../../engine/score/model.ts';
-import { readPedalWords } from '../../../engine/score/pedal-words.ts';
-import { type SmallPart, smallPart } from '../../part-builder.ts';
+import { markedPart as marked, NATURALS } from '../../marked-part.ts';
 
-const NATURALS = 'D♮ C♮ B♮ E♮ F♮ G♮ A♮';
-
-/** A part in 4/4 with markings: `[bar from 1, beat from 1, words]`; words such as `préparez E♭` are for ahead of need. */
-const marked = (
-  part: SmallPart,
-  ...markings: readonly (readonly [bar: number, beat: number, words: string])[]
-): Score => {
-  const score = smallPart(part);
-  return {
-    ...score,
-    markings: markings.map(([bar, beat, text], i): SourceMarking => {
-      const words = readPedalWords(text);
-      if (words === null) throw new Error(`no pedals: ${text}`);
-      const at: Rational = add(score.bars[bar - 1]!.onset, rational((beat - 1) * 8, 8));
-      return { at, bar: bar - 1, span: { start: i, end: i }, form: 'words', ...words, text };
-    }),
-  };
-};
-
-const codes = (proof: Proof): readonly ProofCode[] => proof.findings.map((finding) => finding.code);
+const codes = (proof: Proof): readonly ProofFindingCode[] => proof.findings.map((finding) => finding.code);
 
 const only = (proof: Proof) => {
   expect(proof.findings).toHaveLength(1);
@@ -91,7 +71,7 @@ describe('a note', () => {
 
   it('with a trill needs its neighbour, and its pedals until it ends', () => {
     const short = marked({ upper: 'B4/4tr(C#5)' }, [1, 1, NATURALS]);
-    expect(only(proofScore(short)).sentence).toContain('(its ornament) asks for C♯');
+    expect(only(proofScore(short)).sentence).toMatch(/^The ornament on B4 sounds wrong: it needs C♯/);
     const moved = marked({ upper: 'B4/4tr(C5) | C#5/4' }, [1, 1, NATURALS], [1, 3, 'C♯']);
     expect(only(proofScore(moved))).toMatchObject({
       code: 'note-not-served',
@@ -268,7 +248,9 @@ describe('markings', () => {
   it('that state one pedal twice at one moment contradict each other', () => {
     const proof = proofScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 1, 'C♯']));
     expect(codes(proof)).toContain('markings-contradict');
-    expect(proof.findings.find((f) => f.code === 'markings-contradict')!.sentence).toContain('C♭ and C♯');
+    expect(proof.findings.find((f) => f.code === 'markings-contradict')!.sentence).toContain(
+      'one says C♭, the other C♯',
+    );
   });
 
   it('for a pedal that stands there already are needless, a full setting is not', () => {
@@ -289,7 +271,7 @@ describe('markings', () => {
       marked({ upper: 'C4/4 | E4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [3, 1, 'C♯']),
     );
     expect(only(proof)).toMatchObject({ code: 'marking-needless', bar: 1 });
-    expect(only(proof).sentence).toContain('no note asks for it');
+    expect(only(proof).sentence).toContain('no note needs it');
   });
 
   it('to be prepared take effect as a whole with the first note that asks for one of their changes', () => {
@@ -363,7 +345,7 @@ describe('a glissando', () => {
     const finding = only(proofScore(marked({ upper }, [1, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
     expect(finding).toMatchObject({ code: 'glissando-unlike-key', severity: 'note' });
     expect(finding.sentence).toContain(
-      'sounds B♭ F♯ by the markings; its notes and the key signature say B♮ F♮',
+      'sounds B♭ and F♯; by its notes and the key signature it would be B♮ and F♮',
     );
   });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { problemMessage } from '../../../engine/problem.ts';
 import { chooseHarp, listHarps, type PartCandidate } from '../../../engine/score/harp-choice.ts';
 
 const part = (id: string, name: string, more: Partial<PartCandidate> = {}): PartCandidate => ({
@@ -173,6 +174,35 @@ describe('two hands', () => {
     expect(chosen([part('R', 'Harp RH', { staves: 2 }), part('L', 'Harp LH')])).toBe('R');
     expect(chosen([part('R', 'Piano RH'), part('L', 'Piano LH'), part('H', 'Harp')])).toBe('H');
     expect(chosen([part('R', 'Harp 1 RH'), part('L', 'Harp 2 LH')])).toBe('R');
+  });
+});
+
+describe('a harp without notes', () => {
+  const silent = { notes: 0 };
+
+  it('leaves its place to another harp that has notes, and is named beside it', () => {
+    const result = chooseHarp([part('H1', 'Harp 1', silent), part('H2', 'Harp 2')], undefined);
+    expect(result.ok && result.value.parts).toEqual(['H2']);
+    expect(result.ok && result.value.remark).toBe(
+      'Harp 2 was taken; the score also has Harp 1 (H1, no notes).',
+    );
+  });
+
+  it('is taken where there is no other, so that the user is told that it is empty', () => {
+    expect(chosen([part('X', 'Flute'), part('H', 'Harp', silent)])).toBe('H');
+  });
+
+  it('is no harp that can be annotated', () => {
+    expect(listHarps([part('H1', 'Harp 1', silent), part('H2', 'Harp 2')])).toEqual([
+      { id: 'H2', name: 'Harp 2' },
+    ]);
+  });
+
+  it('is named as such among the parts that are offered', () => {
+    const result = chooseHarp([part('X', 'Flute'), part('H', 'Harp', silent)], 'Oboe');
+    expect(result.ok ? '' : problemMessage(result.problem)).toBe(
+      'There is no part “Oboe”. The parts are X (Flute, 1 staff), H (Harp, 1 staff, no notes).',
+    );
   });
 });
 

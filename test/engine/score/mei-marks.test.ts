@@ -208,6 +208,37 @@ describe('finding the harp', () => {
     expect(timeline(score)).toBe('0 D3');
   });
 
+  it('gives a staff without a label to the named staff above it in one brace', () => {
+    const staves =
+      '<staffGrp symbol="brace"><staffDef n="1"><label>Harp I</label></staffDef><staffDef n="2"><label> </label></staffDef><staffDef n="3"><label>Harp II</label></staffDef><staffDef n="4" label=""/></staffGrp>';
+    const score = read(meiScore(bar({ upper: notes('c4', 1), lower: notes('d3', 1) }), { staves }));
+    expect(score.harp).toMatchObject({ name: 'Harp I', staves: 2, meiStaves: ['1', '2'] });
+    expect(score.parts.map(({ name, staves: count }) => `${name} ${count}`)).toEqual([
+      'Harp I 2',
+      'Harp II 2',
+    ]);
+    expect(timeline(score)).toBe('0 C4, 0 D3');
+  });
+
+  it('gives a staff without a label at the top of a brace to the first named one', () => {
+    const staves =
+      '<staffGrp><staffDef n="3" label="Flute"/><staffGrp symbol="brace"><staffDef n="1"/><staffDef n="2" label="Harp"/></staffGrp></staffGrp>';
+    const score = read(meiScore(bar({ upper: notes('c4', 1), lower: notes('d3', 1) }), { staves }));
+    expect(score.harp.meiStaves).toEqual(['1', '2']);
+  });
+
+  it('a brace in which every staff has a name of its own is of as many players', () => {
+    const staves =
+      '<staffGrp symbol="brace"><staffDef n="1" label="Harp"/><staffDef n="2" label="Celesta"/></staffGrp>';
+    const score = read(meiScore(bar({ upper: notes('c4', 1), lower: notes('d3', 1) }), { staves }));
+    expect(score.harp.meiStaves).toEqual(['1']);
+  });
+
+  it('reads a bar without a staff of the part as silence as long as the bar', () => {
+    const flow = `${bar({ upper: notes('c4', 1) })}<measure n="2"/>${bar({ upper: notes('d4', 1) })}`;
+    expect(timeline(read(meiScore(flow)))).toBe('0 C4, 8 D4');
+  });
+
   it('lists the parts where none is a harp', () => {
     const staves = '<staffGrp><staffDef n="1" label="Flute"/><staffDef n="2" label="Oboe"/></staffGrp>';
     expect(readResult(meiScore(bar({ upper: notes('c4', 1) }), { staves }))).toMatchObject({

@@ -165,6 +165,9 @@ describe('from written to sounding pitch', () => {
   });
 });
 
+const skipped = (score: ReturnType<typeof read>): readonly string[] =>
+  score.remarks.filter((each) => each.code === 'skipped').map((each) => each.message);
+
 describe('ties', () => {
   const tied = (first: string, second: string, marks = ''): ReturnType<typeof read> =>
     read(meiScore(bar({ upper: first }) + bar({ upper: second, marks })));
@@ -208,6 +211,31 @@ describe('ties', () => {
   it('does not join notes that do not touch', () => {
     const score = tied(`${note('c4', 2, 'tie="i"')}<rest dur="2"/>`, note('c4', 1, 'tie="t"'));
     expect(score.notes[1]?.tiedFrom).toBeNull();
+  });
+
+  it('says of a tie whose lengths do not meet that they do not', () => {
+    const early = tied(`${note('c4', 2, 'tie="i"')}<rest dur="2"/>`, note('c4', 1, 'tie="t"'));
+    expect(skipped(early)).toEqual(['Passed over: a tie whose first note ends before the second begins.']);
+    const late = tied(
+      `<layer n="1">${note('c4', 1, 'tie="i"')}</layer><layer n="2"><space dur="2"/>${note('c4', 2, 'tie="t"')}</layer>`,
+      note('d4', 1),
+    );
+    expect(skipped(late)).toEqual([
+      'Passed over: a tie whose first note is still sounding when the second begins.',
+    ]);
+    const nowhere = tied(note('d4', 1, 'tie="i"'), note('c4', 1, 'tie="t"'));
+    expect(skipped(nowhere)).toEqual(['Passed over: the end of a tie that begins nowhere.']);
+  });
+
+  it('leads on from a printed note whose hidden double is tied, and holds it until then', () => {
+    const layers = (n: number, music: string): string => `<layer n="${n}">${music}</layer>`;
+    const score = tied(
+      layers(1, `${note('c4', 4, 'xml:id="a"')}<rest dur="4"/><rest dur="2"/>`) +
+        layers(2, note('c4', 1, 'visible="false" tie="i"')),
+      note('c4', 1, 'tie="t" xml:id="b"'),
+    );
+    expect(noteById(score, 'b').tiedFrom).toBe('a');
+    expect(noteById(score, 'a').duration).toEqual({ num: 4, den: 1 });
   });
 
   it('plucks anew where a tie changes the string, and says so', () => {

@@ -99,13 +99,13 @@ describe('signatures', () => {
 });
 
 describe('numbers and ids of bars', () => {
-  it('are as printed; a bar that is not counted has none', () => {
+  it('are as printed; a bar that is not counted is part of the one before', () => {
     const score = readHarp(
       bar(note('C4'), { number: '0', more: ' implicit="yes"' }),
       bar(note('C4', 4), { number: '12a', more: ' id="m12a"' }),
       bar(note('C4', 4), { number: 'X1', more: ' implicit="yes"' }),
     );
-    expect(score.bars.map((each) => each.number)).toEqual(['0', '12a', '']);
+    expect(score.bars.map((each) => each.number)).toEqual(['0', '12a', '12a']);
     expect(score.bars[1]!.id).toBe('m12a');
     expect(score.bars[0]!.id).toBe(`b${score.bars[0]!.span.start}`);
   });
@@ -301,6 +301,31 @@ describe('repeats and jumps', () => {
       note('F4', 4),
     );
     expect(score.playOrder).toEqual([0, 1, 2, 1, 2, 3]);
+  });
+
+  it('an ending takes the number from its stop where its start says none', () => {
+    const ending = (number: string, type: string): string => `<ending number="${number}" type="${type}"/>`;
+    const score = readHarp(
+      FORWARD + note('C4', 4),
+      barline(ending('', 'start'), 'left') + note('D4', 4),
+      note('E4', 4) + barline(`${ending('1', 'stop')}<repeat direction="backward"/>`),
+      barline(ending(' ', 'start'), 'left') + note('F4', 4) + barline(ending('2', 'stop')),
+    );
+    expect(score.bars.map((each) => each.repeat.endings)).toEqual([[], [1], [1], [2]]);
+    expect(score.playOrder).toEqual([0, 1, 2, 0, 3]);
+    expect(score.remarks.filter((each) => each.message.includes('ending'))).toEqual([]);
+  });
+
+  it('an ending that neither its start nor its stop numbers is passed over, and told', () => {
+    const ending = (type: string): string => `<ending number="" type="${type}"/>`;
+    const score = readHarp(
+      FORWARD + note('C4', 4),
+      barline(ending('start'), 'left') + note('D4', 4) + barline(ending('stop')),
+    );
+    expect(score.bars.map((each) => each.repeat.endings)).toEqual([[], []]);
+    expect(score.remarks.filter((each) => each.message.includes('ending')).map((each) => each.bar)).toEqual([
+      '2',
+    ]);
   });
 
   it('endings may be written as a list', () => {

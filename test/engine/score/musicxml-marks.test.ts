@@ -124,6 +124,22 @@ describe('the neighbour of an ornament', () => {
 });
 
 describe('tremolo', () => {
+  it('without a number of marks is read as unmeasured, and a remark says so', () => {
+    const score = readHarp(note('C4', 4, { notations: '<ornaments><tremolo/></ornaments>' }));
+    expect(score.notes[0]!.tremolo).toEqual({ kind: 'single', marks: 0, pair: null });
+    expect(score.remarks.filter((each) => each.code === 'skipped').map((each) => each.message)).toEqual([
+      'A tremolo does not say how many marks it has and is read as unmeasured.',
+    ]);
+  });
+
+  it('that is said to be unmeasured needs no number', () => {
+    const score = readHarp(
+      note('C4', 4, { notations: '<ornaments><tremolo type="unmeasured"/></ornaments>' }),
+    );
+    expect(score.notes[0]!.tremolo?.marks).toBe(0);
+    expect(score.remarks.filter((each) => each.code === 'skipped')).toEqual([]);
+  });
+
   it('on one note has its number of strokes, and holds for the chord', () => {
     const tremolo = '<ornaments><tremolo type="single">3</tremolo></ornaments>';
     const score = readHarp(note('C4', 1, { notations: tremolo }) + note('E4', 1, { chord: true }));

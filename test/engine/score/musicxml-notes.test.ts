@@ -101,6 +101,12 @@ describe('time', () => {
 });
 
 describe('staves', () => {
+  it('a stated number of 0 is valid (MusicXML 4.0, staves) and means the one staff that there is', () => {
+    const score = readHarp(bar(note('C4', 4), { attributes: '<staves>0</staves>' }));
+    expect(score.harp.staves).toBe(1);
+    expect(pitches(score)).toEqual(['C4']);
+  });
+
   it('a cross-staff note has the staff on which it is printed', () => {
     const score = readHarp(
       note('C4', 1, { staff: 2 }) + note('E4', 1, { staff: 1 }) + note('G4', 1, { staff: 1 }),

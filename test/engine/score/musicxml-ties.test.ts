@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { BACKWARD, backup, bar, barline, FORWARD, note, readHarp } from './musicxml-builder.ts';
+import {
+  BACKWARD,
+  backup,
+  bar,
+  barline,
+  FORWARD,
+  note,
+  quarters,
+  readHarp,
+  rest,
+} from './musicxml-builder.ts';
 
 /** Each note by name and bar number, with the one it is tied from. */
 const tied = (score: Score): readonly string[] =>
@@ -9,6 +19,9 @@ const tied = (score: Score): readonly string[] =>
     const from = score.notes.find((other) => other.id === each.tiedFrom);
     return `${pitchName(each.pitch)}${from === undefined ? '' : ` < ${pitchName(from.pitch)} ${score.bars[from.bar]!.number}`}`;
   });
+
+const tieRemarks = (score: Score): readonly string[] =>
+  score.remarks.map((each) => each.message).filter((each) => each.includes(' tie '));
 
 describe('a tied note', () => {
   it('goes on sounding and names the note it is tied from, across the bar line too', () => {
@@ -94,6 +107,60 @@ describe('a tied note', () => {
     const transpose = '<transpose><chromatic>-12</chromatic></transpose>';
     const music = note('C5', 2, { ties: ['start'] }) + note('C5', 2, { ties: ['stop'] });
     expect(tied(readHarp(bar(music, { attributes: transpose })))).toEqual(['C4', 'C4 < C4 1']);
+  });
+});
+
+describe('a tie that starts on a hidden double', () => {
+  const double = (quarters: number): string =>
+    note('C4', quarters, { hidden: true, voice: '2', ties: ['start'] });
+
+  it('leads on from the printed note', () => {
+    const score = readHarp(note('C4') + backup(1) + double(1) + note('C4', 3, { ties: ['stop'] }));
+    expect(tied(score)).toEqual(['C4', 'C4 < C4 1']);
+  });
+
+  it('holds the printed note as long as the double lasts', () => {
+    const score = readHarp(note('C4') + backup(1) + double(2) + note('C4', 2, { ties: ['stop'] }));
+    expect(tied(score)).toEqual(['C4', 'C4 < C4 1']);
+    expect(score.notes.map((each) => quarters(each.duration))).toEqual(['2', '2']);
+  });
+
+  it('is said to be hidden where it does not meet the tied note', () => {
+    const score = readHarp(note('C4') + backup(1) + double(2) + rest(1) + note('C4', 1, { ties: ['stop'] }));
+    expect(tied(score)).toEqual(['C4', 'C4']);
+    expect(tieRemarks(score)).toEqual([
+      'The hidden first note of a tie ends before the second begins; the second note is plucked.',
+    ]);
+  });
+});
+
+describe('the end of a tie that meets no note is plucked, and a remark says why', () => {
+  it.each([
+    [
+      'the first note ends too soon',
+      note('C4', 1, { ties: ['start'] }) + note('D4') + note('C4', 2, { ties: ['stop'] }),
+      'The first note of a tie ends before the second begins; the second note is plucked.',
+    ],
+    [
+      'the first note lasts too long',
+      `${note('C4', 3, { ties: ['start'] }) + backup(1)}${note('C4', 2, { voice: '2', ties: ['stop'] })}`,
+      'The first note of a tie is still sounding when the second begins; the second note is plucked.',
+    ],
+    [
+      'no note of its pitch starts it',
+      note('D4', 1, { ties: ['start'] }) + note('C4', 3, { ties: ['stop'] }),
+      'A tie ends at a note, but none of the same pitch starts it; the note is plucked.',
+    ],
+    [
+      'the last tie of its pitch has its other end already',
+      note('C4', 1, { ties: ['start'] }) +
+        note('C4', 1, { ties: ['stop'] }) +
+        note('D4') +
+        note('C4', 1, { ties: ['stop'] }),
+      'A tie ends at a note, but none of the same pitch starts it; the note is plucked.',
+    ],
+  ])('%s', (_, music, message) => {
+    expect(tieRemarks(readHarp(music))).toEqual([message]);
   });
 });
 

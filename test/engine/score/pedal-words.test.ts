@@ -21,6 +21,8 @@ describe('note names near the harp set pedals', () => {
     ['D♮ C♯ B♭ | E♮ F♯ G♮ A♭', 'D0 C1 B-1 E0 F1 G0 A-1'],
     ['D C# Bb E F# G A', 'D0 C1 B-1 E0 F1 G0 A0'],
     ['(E♭)', 'E-1'],
+    ['E♭/B♭', 'E-1 B-1'],
+    ['D-C-B♭/E-F♯-G-A', 'D0 C0 B-1 E0 F1 G0 A0'],
     ['B nat', 'B0'],
     ['B nat.', 'B0'],
     ['b nat.', 'B0'],
@@ -105,11 +107,26 @@ describe('other words do not', () => {
     'C pedal',
     'senza ped.',
     'Ped. simile',
+    'D/E',
+    'A-D',
+    'A–D',
+    'B♭/D',
+    'C/E G/B',
+    'A-B-A',
+    'A & B',
     'LH',
     'L.H.',
     'LH: F#',
     // Notes for the hands: F is no pedal of the left foot.
     'LH: F# RH: C',
+    'D/E',
+    'A-D',
+    'A – D',
+    // A chord over a bass note.
+    'B♭/D',
+    'Bb/D',
+    'C/E♭',
+    'A & B♭',
     'Nat. F♯ B♭ harm.',
   ])('“%s”', (text) => {
     expect(read(text)).toBeNull();
@@ -134,6 +151,7 @@ describe('words that are meant to name pedals but cannot be read', () => {
     'D C B E F G A',
     'Ped. C♯ Q',
     'H, E',
+    'D E',
     'préparez E♭ Xx',
     'Fis Ces Xx',
   ])('“%s”', (text) => {

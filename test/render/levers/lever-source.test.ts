@@ -6,8 +6,9 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { completeEngraving, type LeverLook } from '../../../render/engraving-options.ts';
-import { markingsFor } from '../../../render/printed-markings.ts';
+import { completeEngraving } from '../../../render/engraving-options.ts';
+import type { LeverLookName } from '../../../render/looks/lever-looks.ts';
+import { markingsFor } from '../../../render/markings/printed-markings.ts';
 import { annotateSource } from '../../../render/source/annotate-source.ts';
 import { withoutOwnMarkings } from '../../../render/source/own-markings.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
@@ -27,7 +28,7 @@ const FAIR_PLAN: SmallLeverPlan = { up: 'A3 A4 A5', moves: ['9.4 F#4', '16.4 F4'
 const REEDS = meiScore({ bars: ['f4.4 g4.4 r.2/f3.1', 'f#4.1/f3.1'] });
 const REEDS_PLAN: SmallLeverPlan = { moves: ['1.3 F#4'] };
 
-const write = (bytes: Uint8Array, plan: SmallLeverPlan, look: LeverLook = 'names') => {
+const write = (bytes: Uint8Array, plan: SmallLeverPlan, look: LeverLookName = 'names') => {
   const score = withoutOwnMarkings(open(bytes));
   const options = completeEngraving({ leverLook: look }, 'lever');
   const done = annotateSource(score, markingsFor(score, leverPlanFor(score, plan), options), {

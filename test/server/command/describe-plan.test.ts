@@ -18,6 +18,13 @@ describe('the plan in words', () => {
     expect(lines.at(-1)).toMatch(/^1 bar, 0 moves /);
   });
 
+  it('tells a beat that a program rounded to its ticks as the triplet it is', () => {
+    const triplet = ['C4', 'C#4', 'C4'].map((name) => note(name, 81 / 240)).join('');
+    const lines = describeBars({}, triplet);
+    expect(lines).toContainEqual(expect.stringMatching(/^warn: bar 1, beat 1⅓: The string C♯4/u));
+    expect(lines.join(' ')).not.toMatch(/\/80/u);
+  });
+
   it('tells which spellings would save moves', () => {
     const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
     const lines = describeBars({ spelling: 'suggest' }, music);

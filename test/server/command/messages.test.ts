@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { annotateFiles } from '../../../server/command/annotate-file.ts';
 import { readArguments } from '../../../server/command/arguments.ts';
 import { describeFinding } from '../../../server/command/describe-plan.ts';
-import { HELP } from '../../../server/command/exit.ts';
+import { writeHelp } from '../../../server/command/help.ts';
 import { planFile } from '../../../server/command/think-files.ts';
 import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
@@ -102,7 +102,8 @@ describe('the command line', () => {
   });
 
   it('has help for every option that proof takes, and for strings tuned otherwise', () => {
-    expect(HELP).toMatch(/tringle proof .*--part.*--instrument.*--foot-rest/);
-    expect(HELP).toContain('--scordatura');
+    const help = writeHelp();
+    expect(help).toMatch(/tringle proof .*--part.*--instrument.*--foot-rest/);
+    expect(help).toContain('--scordatura');
   });
 });

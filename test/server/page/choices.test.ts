@@ -1,61 +1,125 @@
 import { describe, expect, it } from 'vitest';
+import type { HarpKind } from '../../../engine/harp/harps.ts';
+import { HARPS } from '../../../engine/harp/harps.ts';
+import { defaultOf } from '../../../engine/options/choose.ts';
+import type { ListedOption } from '../../../engine/options/list-options.ts';
+import { DEFAULT_OPTIONS, pedalOptionsFor } from '../../../engine/pedals/options.ts';
+import { DEFAULT_ENGRAVING } from '../../../render/engraving-options.ts';
+import { checkHarpOptions } from '../../../server/api/harp-options.ts';
 import { annotateOptions } from '../../../server/api/options.ts';
 import {
-  type ChoiceName,
-  type Choices,
+  chosenOf,
   cleanChoices,
-  DEFAULTS,
-  kindOf,
+  listedFor,
+  OWN,
   optionsOf,
   planChoicesOf,
   valuesOf,
-} from '../../../server/page/client/choices.ts';
-import { STRINGS } from '../../../server/page/strings.ts';
+} from '../../../server/page/client/options/choices.ts';
+import { groupsFor } from '../../../server/page/client/options/offered-options.ts';
 
-const NAMES = Object.keys(DEFAULTS) as ChoiceName[];
+const HARP_OF = { pedal: HARPS['concert-harp'], lever: HARPS['lever-harp-34'] } as const;
 
-const valuesFor = (name: ChoiceName): readonly string[] =>
-  ({
-    list: Object.keys(valuesOf(name)),
-    switch: ['true', 'false'],
-    length: ['100', '229.5', '1000'],
-    strings: ['A4 +50', 'C5 -33.3, B3 +100'],
-  })[kindOf(name)];
+/** Words that a control could hold for an option. */
+const wordsFor = (listed: ListedOption): readonly string[] => {
+  const values = valuesOf(listed);
+  const { option } = listed;
+  if (values !== null) return Object.keys(values);
+  switch (option.kind) {
+    case 'switch':
+      return ['true', 'false'];
+    case 'text':
+      return option.examples;
+    case 'amount':
+    case 'amount-or-never':
+      return [`${option.least}`, `${option.default}`, `${option.most}`];
+    default:
+      return [];
+  }
+};
 
-const CASES = NAMES.flatMap((name) => valuesFor(name).map((value) => [name, value] as const));
+const CASES = (['pedal', 'lever'] as const).flatMap((harp) =>
+  listedFor(harp).flatMap((listed) =>
+    wordsFor(listed).map((word) => [harp, listed.name, word, listed] as const),
+  ),
+);
 
 describe('the choices of the page', () => {
-  it.each(CASES)('offer %s as %s, which the service takes', (name, value) => {
-    const choices: Choices = name.startsWith('paper') ? { paper: 'own', [name]: value } : { [name]: value };
-    const options = optionsOf(choices);
-    if (value !== DEFAULTS[name]) expect(options).not.toEqual({});
+  it.each(CASES)('for the %s harp offer %s as %s, which the service takes', (harp, name, word, { ownOf }) => {
+    const own = ownOf === null ? {} : { [ownOf.name]: OWN };
+    const choices = cleanChoices({ ...own, [name]: word }, harp);
+    expect(chosenOf(choices, name, harp)).toBe(word);
+    const options = optionsOf(choices, harp);
     expect(annotateOptions.safeParse(options).error).toBeUndefined();
+    expect(checkHarpOptions(options, HARP_OF[harp])).toMatchObject({ ok: true });
   });
 
-  it('begin with a value that is offered, and have a name each', () => {
-    for (const name of NAMES) {
-      expect(STRINGS.choices.names[name]).toBeTruthy();
-      if (kindOf(name) === 'list') expect(Object.keys(valuesOf(name))).toContain(DEFAULTS[name]);
+  it.each<[HarpKind]>([['pedal'], ['lever']])(
+    'for the %s harp begin with a value that is offered',
+    (harp) => {
+      for (const listed of listedFor(harp)) {
+        const values = valuesOf(listed);
+        const usual = `${defaultOf(listed.option, harp)}`;
+        if (values !== null) expect(Object.keys(values), listed.name).toContain(usual);
+      }
+    },
+  );
+
+  it.each<[HarpKind]>([['pedal'], ['lever']])(
+    'for the %s harp stand in one group each, if they have a label',
+    (harp) => {
+      const offered = groupsFor(harp).flatMap(({ options }) => options.map(({ name }) => name));
+      const labelled = listedFor(harp).filter(({ option }) => option.label !== null);
+      expect([...offered].sort()).toEqual(labelled.map(({ name }) => name).sort());
+    },
+  );
+
+  it('offer every look and every way to plan but the prices and the tuning, which has a table', () => {
+    const shown = new Set(
+      (['pedal', 'lever'] as const).flatMap((harp) =>
+        groupsFor(harp).flatMap(({ options }) => options.map(({ name }) => name)),
+      ),
+    );
+    const hidden = (['pedal', 'lever'] as const)
+      .flatMap((harp) => listedFor(harp).map(({ name }) => name))
+      .filter((name) => !shown.has(name) && !name.startsWith('weights.'));
+    expect(hidden).toEqual(['tuning']);
+  });
+
+  it('send the defaults of the engine and the service where all is as at first', () => {
+    const sent = optionsOf({}, 'pedal');
+    expect(pedalOptionsFor(sent)).toEqual(DEFAULT_OPTIONS);
+    const { settingsAt: _, leverLook: _lever, ...engraving } = DEFAULT_ENGRAVING;
+    expect(sent).toMatchObject(engraving);
+    expect(optionsOf({}, 'lever')).toMatchObject({
+      placement: 'between',
+      respelled: 'named',
+      tuning: 'sparing',
+      leverSeconds: 0.6,
+    });
+  });
+
+  it('are none where all is as at first', () => {
+    for (const harp of ['pedal', 'lever'] as const) {
+      const usual = listedFor(harp).map(({ name, option }) => [name, `${defaultOf(option, harp)}`]);
+      expect(cleanChoices(Object.fromEntries(usual), harp)).toEqual({});
     }
   });
 
-  it('send nothing where all is as at first', () => {
-    expect(optionsOf(cleanChoices(DEFAULTS))).toEqual({});
-  });
-
   it('gather what belongs together', () => {
-    const choices = cleanChoices({
-      'settings.start': 'false',
-      'settings.afterRestBars': 'null',
-      paper: 'own',
-      paperWidth: '150.5',
-      inFile: 'pins',
-      staffMm: '6',
-    });
-    expect(optionsOf(choices)).toEqual({
-      settings: { start: false, afterRestBars: null },
+    const choices = cleanChoices(
+      {
+        'settings.start': 'false',
+        'settings.afterRestBars': 'null',
+        paper: OWN,
+        'paper.widthMm': '150.5',
+        staffMm: '6',
+      },
+      'pedal',
+    );
+    expect(optionsOf(choices, 'pedal')).toMatchObject({
+      settings: { start: false, rehearsalMarks: true, afterRestBars: null },
       paper: { widthMm: 150.5, heightMm: 297 },
-      keepMarkings: true,
       staffMm: 6,
     });
   });
@@ -66,34 +130,30 @@ describe('the choices of the page', () => {
     'text',
     { naming: 'klingon' },
     { staffMm: 7 },
-    { paperWidth: '99' },
-    { paperHeight: '1e9' },
-  ])('remember nothing of %j', (found) => {
-    expect(cleanChoices(found)).toEqual({});
+    { 'paper.widthMm': '99' },
+    { 'paper.heightMm': '1e9' },
+    { leverLook: 'notes' },
+  ])('for the pedal harp remember nothing of %j', (found) => {
+    expect(cleanChoices(found, 'pedal')).toEqual({});
   });
 
   it('plan in the browser by what the service is told', () => {
     const choices = {
       spelling: 'free',
       footRest: '0.4',
-      inFile: 'pins',
+      keepMarkings: 'true',
       crossFeet: 'true',
       scordatura: 'A4 +50',
     };
-    expect(planChoicesOf(choices)).toEqual({
+    const told = annotateOptions.parse(optionsOf(choices, 'pedal'));
+    expect(pedalOptionsFor(planChoicesOf(choices))).toEqual(pedalOptionsFor(told));
+    expect(pedalOptionsFor(told)).toEqual({
+      ...DEFAULT_OPTIONS,
       spelling: 'free',
       keepMarkings: true,
-      pedalsTogether: false,
       crossFeet: true,
-      footRestSeconds: 0.4,
-      scordatura: 'A4 +50',
-    });
-    expect(optionsOf(choices)).toEqual({
-      spelling: 'free',
-      footRest: 0.4,
-      keepMarkings: true,
-      crossFeet: true,
-      scordatura: 'A4 +50',
+      weights: { ...DEFAULT_OPTIONS.weights, footRestSeconds: 0.4 },
+      scordatura: new Map([['A4', 50]]),
     });
   });
 });

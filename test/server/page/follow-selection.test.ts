@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_OPTIONS } from '../../../engine/plan/options.ts';
-import { planPedals } from '../../../engine/plan/plan.ts';
-import { followMarking, followSpot } from '../../../server/page/client/follow-selection.ts';
-import type { PageIndex, PageMarking } from '../../../server/page/client/page-markings.ts';
+import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { followMarking, followSpot } from '../../../server/page/client/score/follow-selection.ts';
+import type { PageIndex, PageMarking } from '../../../server/page/client/score/page-markings.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const planOf = (upper: string) => planPedals(smallPart({ upper, quartersPerMinute: 60 }), DEFAULT_OPTIONS);

@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/work/model.ts';
-import { keepWork, keyOfFile, type Memory, recallWork } from '../../../server/page/client/kept-work.ts';
+import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import {
+  keepWork,
+  keyOfFile,
+  type Memory,
+  recallWork,
+} from '../../../server/page/client/opening/kept-work.ts';
 
 const memoryOf = (limit = Number.POSITIVE_INFINITY): Memory & { readonly stored: Map<string, string> } => {
   const stored = new Map<string, string>();

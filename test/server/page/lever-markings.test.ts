@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { indexLeverPages } from '../../../server/page/client/lever-markings.ts';
+import { indexLeverPages } from '../../../server/page/client/levers/lever-markings.ts';
 
 const marking = (id: string, onset: string, strings: string): string =>
   `<g id="${id}" class="lever-marking lever-change" data-strings="${strings}" data-onset="${onset}" role="img">`;

@@ -1,15 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import { placeWork } from '../../../engine/decisions/place-work.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
-import { DEFAULT_OPTIONS } from '../../../engine/plan/options.ts';
-import { planPedals } from '../../../engine/plan/plan.ts';
-import { poseProblem, prepareScore } from '../../../engine/plan/prepared.ts';
+import { DEFAULT_OPTIONS } from '../../../engine/pedals/options.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { poseProblem, prepareScore } from '../../../engine/pedals/prepared.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { NO_WORK, type Work } from '../../../engine/work/model.ts';
-import { placeWork } from '../../../engine/work/place-work.ts';
-import { listMomentPlaces, rangesOf } from '../../../server/page/client/allowed-moments.ts';
-import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/moved-moment.ts';
-import { moveTo, pinOfMove } from '../../../server/page/client/work-edits.ts';
+import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/chart/moved-moment.ts';
+import { moveTo, pinOfMove } from '../../../server/page/client/decisions/work-edits.ts';
+import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const planWith = (score: Score, work: Work = NO_WORK) => {

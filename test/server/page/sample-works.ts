@@ -1,7 +1,7 @@
 import fc from 'fast-check';
+import type { PlacedPin, Work } from '../../../engine/decisions/model.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
-import type { PlacedPin, Work } from '../../../engine/work/model.ts';
-import { type Decision, listDecisions } from '../../../server/page/client/work-edits.ts';
+import { type Decision, listDecisions } from '../../../server/page/client/decisions/work-edits.ts';
 
 const place = fc.record({ bar: fc.nat(9), beat: fc.constantFrom('1', '2', '5/2', '3') });
 const aim = {

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
-import { NO_WORK } from '../../../engine/work/model.ts';
-import { keepHistory, recallHistory } from '../../../server/page/client/session-work.ts';
-import { beginHistory, changeWork } from '../../../server/page/client/work-history.ts';
+import { NO_WORK } from '../../../engine/decisions/model.ts';
+import { beginHistory, changeWork } from '../../../server/page/client/decisions/work-history.ts';
+import { keepHistory, recallHistory } from '../../../server/page/client/opening/session-work.ts';
 
 const history = changeWork(beginHistory(NO_WORK), { kind: 'do', name: 'something', work: NO_WORK });
 

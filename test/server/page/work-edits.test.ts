@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/work/model.ts';
+import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
 import {
   addDecision,
   addDecisions,
@@ -9,7 +9,7 @@ import {
   dropDecision,
   listDecisions,
   placeOf,
-} from '../../../server/page/client/work-edits.ts';
+} from '../../../server/page/client/decisions/work-edits.ts';
 import { anyDecision, countOf } from './sample-works.ts';
 
 const anyWork = fc.array(anyDecision, { maxLength: 8 }).map((decisions) => addDecisions(NO_WORK, decisions));

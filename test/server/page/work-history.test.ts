@@ -1,8 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NO_WORK, type Work } from '../../../engine/work/model.ts';
-import { addDecision, type Decision } from '../../../server/page/client/work-edits.ts';
-import { beginHistory, changeWork, type WorkHistory } from '../../../server/page/client/work-history.ts';
+import { NO_WORK, type Work } from '../../../engine/decisions/model.ts';
+import { addDecision, type Decision } from '../../../server/page/client/decisions/work-edits.ts';
+import {
+  beginHistory,
+  changeWork,
+  type WorkHistory,
+} from '../../../server/page/client/decisions/work-history.ts';
 import { anyDecision } from './sample-works.ts';
 
 const decide = (history: WorkHistory, decision: Decision, name = 'a decision'): WorkHistory =>

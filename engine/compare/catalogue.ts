@@ -1,0 +1,20 @@
+import { amount, type Catalogue, entry } from '../options/describe-option.ts';
+
+/** What a user may choose about a comparison of the harps, beside how each is planned. */
+export const COMPARE_CATALOGUE = {
+  farthest: entry(
+    'both',
+    'part',
+    amount({
+      label: null,
+      description: 'The farthest transposition, either way.',
+      unit: 'semitones',
+      default: 6,
+      least: 0,
+      // Farther than an octave no key is new.
+      most: 11,
+      step: 1,
+      offered: null,
+    }),
+  ),
+} as const satisfies Catalogue;

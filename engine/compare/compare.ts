@@ -1,0 +1,168 @@
+import type { Severity } from '../findings/model.ts';
+import type { OpenTuning } from '../harp/open-tuning.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
+import { planLevers } from '../levers/plan.ts';
+import { type LeverStage, setStage } from '../levers/stage.ts';
+import { allTunings, boundBestTuning, keyTunings } from '../levers/tuning/tunings.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../pedals/options.ts';
+import { planPedals } from '../pedals/plan.ts';
+import type { Score } from '../score/model.ts';
+import { COMPARE_CATALOGUE } from './catalogue.ts';
+import { intervalFrom, transposeScore } from './transpose.ts';
+
+/** How a part goes on one harp. */
+export interface Verdict {
+  readonly harp: string;
+  /** Whether nothing stops the player. */
+  readonly playable: boolean;
+  readonly stops: number;
+  readonly warnings: number;
+  /** Pedals moved, or levers set, during the piece. */
+  readonly changes: number;
+}
+
+export interface LeverVerdict extends Verdict {
+  /** The tuning that serves the piece best, in words. */
+  readonly tuning: string;
+  /** Strings to be retuned before the piece. */
+  readonly retuned: number;
+  readonly leversUp: number;
+}
+
+/** The part in another key. */
+export interface Transposition {
+  /** Up where positive. */
+  readonly semitones: number;
+  /** The key signature at the beginning: sharps positive, flats negative. */
+  readonly keyFifths: number;
+  readonly pedal: Verdict;
+  readonly lever: LeverVerdict;
+}
+
+/** What no plan in another key can better: counted, not planned. */
+export interface TranspositionBound {
+  readonly semitones: number;
+  readonly keyFifths: number;
+  /** Notes that no string gives, at least. */
+  readonly unserved: number;
+  /** Changes of levers, at least. */
+  readonly changes: number;
+}
+
+export interface HarpComparison {
+  readonly pedal: Verdict;
+  readonly lever: LeverVerdict;
+  /** Keys that suit the lever harp better than the written one, the best first. */
+  readonly transpositions: readonly Transposition[];
+  /** All keys that were considered, the most promising first. */
+  readonly considered: readonly TranspositionBound[];
+}
+
+export interface CompareOptions {
+  readonly pedal: PlanOptions;
+  readonly lever: LeverOptions;
+  /** The farthest transposition, in semitones either way. */
+  readonly farthest: number;
+  /** So many of the most promising keys are planned in full. */
+  readonly planned: number;
+}
+
+export const DEFAULT_COMPARE_OPTIONS: CompareOptions = {
+  pedal: DEFAULT_OPTIONS,
+  lever: DEFAULT_LEVER_OPTIONS,
+  farthest: COMPARE_CATALOGUE.farthest.default,
+  planned: 3,
+};
+
+/**
+ * Tells how a part goes on a pedal harp and on a lever harp, and in which other keys it suits the lever harp better.
+ *
+ * For every key the least changes are counted first, which takes no planning; only the most promising are planned.
+ * Strings that the user chose for notes hold for the written key alone.
+ */
+export const compareHarps = (
+  score: Score,
+  options: CompareOptions = DEFAULT_COMPARE_OPTIONS,
+): HarpComparison => {
+  const lever = judgeLevers(score, options.lever);
+  const inOtherKeys: CompareOptions = {
+    ...options,
+    pedal: { ...options.pedal, respelled: new Map(), pins: [] },
+    lever: { ...options.lever, respelled: new Map() },
+  };
+  const considered = boundKeys(score, inOtherKeys);
+  const transpositions = considered
+    .slice(0, options.planned)
+    .map((bound) => planKey(score, bound, inOtherKeys))
+    .filter((each) => compareVerdicts(each.lever, lever) < 0)
+    .sort((a, b) => compareVerdicts(a.lever, b.lever) || Math.abs(a.semitones) - Math.abs(b.semitones));
+  return { pedal: judgePedals(score, options.pedal), lever, transpositions, considered };
+};
+
+const compareVerdicts = (a: Verdict, b: Verdict): number => a.stops - b.stops || a.changes - b.changes;
+
+const boundKeys = (score: Score, { farthest, lever }: CompareOptions): TranspositionBound[] => {
+  const key = score.bars[0]?.keyFifths ?? 0;
+  const found = Array.from({ length: 2 * farthest + 1 }, (_, i) => i - farthest)
+    .filter((semitones) => semitones !== 0)
+    .map((semitones): TranspositionBound & { readonly price: number } => {
+      const interval = intervalFrom(key, semitones);
+      const stage = setStage(transposeScore(score, interval), lever);
+      const tunings = tuningsToConsider(stage);
+      const { unserved, changes } = boundBestTuning(stage, tunings);
+      const price = lever.weights.noString * unserved + lever.weights.change * changes;
+      return { semitones, keyFifths: key + interval.fifths, unserved, changes, price };
+    });
+  return found
+    .sort((a, b) => a.price - b.price || Math.abs(a.semitones) - Math.abs(b.semitones))
+    .map(({ price: _, ...bound }) => bound);
+};
+
+const tuningsToConsider = (stage: LeverStage): readonly OpenTuning[] => {
+  const { tuning } = stage.options;
+  if (typeof tuning !== 'string') return [tuning];
+  return tuning === 'best' ? allTunings(stage) : keyTunings(stage);
+};
+
+const planKey = (
+  score: Score,
+  { semitones, keyFifths }: TranspositionBound,
+  options: CompareOptions,
+): Transposition => {
+  const moved = transposeScore(score, intervalFrom(score.bars[0]?.keyFifths ?? 0, semitones));
+  return {
+    semitones,
+    keyFifths,
+    pedal: judgePedals(moved, options.pedal),
+    lever: judgeLevers(moved, options.lever),
+  };
+};
+
+const judgePedals = (score: Score, options: PlanOptions): Verdict => {
+  const { findings, summary } = planPedals(score, options);
+  return {
+    harp: options.profile.name,
+    playable: summary.playable,
+    stops: count(findings, 'stop'),
+    warnings: count(findings, 'warn'),
+    changes: summary.moves,
+  };
+};
+
+const judgeLevers = (score: Score, options: LeverOptions): LeverVerdict => {
+  const { findings, summary, tunings } = planLevers(score, options);
+  const { name, retuned } = tunings[0]!;
+  return {
+    harp: options.profile.name,
+    playable: summary.playable,
+    stops: count(findings, 'stop'),
+    warnings: count(findings, 'warn'),
+    changes: summary.changes,
+    tuning: name,
+    retuned,
+    leversUp: summary.leversUp,
+  };
+};
+
+const count = (findings: readonly { readonly severity: Severity }[], severity: Severity): number =>
+  findings.filter((finding) => finding.severity === severity).length;

@@ -1,0 +1,70 @@
+import { group } from 'd3-array';
+import { isSamePitch, pitchName } from '../music/pitch.ts';
+import { equals, type Rational, rationalKey } from '../music/rational.ts';
+import type { Note, Score } from '../score/model.ts';
+import { writtenString } from '../sounding/needs.ts';
+import type { NotesAt } from './model.ts';
+import { readPitchText } from './pitch-text.ts';
+import { namePlace } from './places.ts';
+
+/** The notes of a part by where they begin; cues are not the harp's. */
+export interface NoteIndex {
+  /** The notes that are written for a string at a time, each by the first note of its tie. */
+  readonly find: (at: Rational, wanted: Pick<NotesAt, 'pitch' | 'staff'>) => readonly Note[];
+}
+
+export const indexNotes = (score: Score): NoteIndex => {
+  const byOnset = group(
+    score.notes.filter(({ role }) => role !== 'cue'),
+    ({ onset }) => rationalKey(onset),
+  );
+  const heads = new Map<string, Note>();
+  for (const note of score.notes) {
+    heads.set(note.id, (note.tiedFrom === null ? undefined : heads.get(note.tiedFrom)) ?? note);
+  }
+  return {
+    find: (at, { pitch, staff }) => {
+      const wanted = readPitchText(pitch);
+      if (wanted === null) return [];
+      const name = pitchName(wanted);
+      const found = (byOnset.get(rationalKey(at)) ?? []).filter(
+        (note) => pitchName(writtenString(note)) === name && (staff === undefined || note.staff === staff),
+      );
+      return [...new Set(found.map((note) => heads.get(note.id)!))];
+    },
+  };
+};
+
+/**
+ * Names a note, and with it those that share its string at the same time: as the first note of its tie.
+ *
+ * @returns null where the note is not in the score, or is a cue
+ */
+export const nameNotes = (score: Score, noteId: string): NotesAt | null => {
+  const note = headOfTie(score, noteId);
+  const place = note === null || note.role === 'cue' ? null : namePlace(score, note.onset);
+  if (note === null || place === null) return null;
+  const string = writtenString(note);
+  const both = score.notes.some(
+    (other) =>
+      other.staff !== note.staff &&
+      other.role !== 'cue' &&
+      equals(other.onset, note.onset) &&
+      isSamePitch(writtenString(other), string),
+  );
+  return { ...place, pitch: pitchName(string), ...(both ? { staff: note.staff } : {}) };
+};
+
+const headOfTie = (score: Score, noteId: string): Note | null => {
+  let wanted = noteId;
+  let head: Note | null = null;
+  // Notes stand in order of onset, so that a tie is followed backwards in one pass.
+  for (let i = score.notes.length - 1; i >= 0; i -= 1) {
+    const note = score.notes[i]!;
+    if (note.id !== wanted) continue;
+    head = note;
+    if (note.tiedFrom === null) break;
+    wanted = note.tiedFrom;
+  }
+  return head;
+};

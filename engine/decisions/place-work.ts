@@ -1,0 +1,177 @@
+import type { Pin } from '../harp/pin.ts';
+import type { Position } from '../harp/setting.ts';
+import { type PositionName, positionNamed } from '../harp/setting.ts';
+import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
+import { compare, type Rational, rationalKey } from '../music/rational.ts';
+import { buildClock } from '../score/clock.ts';
+import type { Note, Score } from '../score/model.ts';
+import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
+import { listMoments } from '../time/moments.ts';
+import { type LostEntry, loseEntry, type Reason } from './lost-entries.ts';
+import type { NotesAt, Place, PlacedPin, Work } from './model.ts';
+import { indexNotes, type NoteIndex } from './notes-at.ts';
+import { readPitchText } from './pitch-text.ts';
+import { placeTime } from './places.ts';
+
+/** A full setting that the user forces to a place or drops there. */
+export interface SettingAt {
+  readonly at: Rational;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  readonly print: boolean;
+}
+
+/** A user's work on a part at its places in the score, as the planner and the engraver take it. */
+export interface PlacedWork {
+  readonly pins: readonly Pin[];
+  /** Strings that were chosen for notes, by note id. */
+  readonly respelled: ReadonlyMap<string, Pitch>;
+  /** Ids of notes. */
+  readonly leftOut: ReadonlySet<string>;
+  readonly settingsAt: readonly SettingAt[];
+  /** Entries that have no place in this score; the rest stands without them. */
+  readonly lost: readonly LostEntry[];
+}
+
+/** An entry that has its place, or why it has none; `field` is the part of the entry that the reason is about. */
+type Placed<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly field: string | null; readonly reason: Reason };
+
+/**
+ * Finds the places and notes of a user's work in a score. Of entries about one note or place the last one stands.
+ *
+ * Linear in the notes and the entries.
+ */
+export const placeWork = (score: Score, work: Work): PlacedWork => {
+  const lost: LostEntry[] = [];
+  const notes = indexNotes(score);
+  const slides = notesOfSlides(score);
+  const isMoment = momentFinder(score);
+  const placeEach = <L extends keyof Work, T>(list: L, place: (entry: Work[L][number]) => Placed<T>): T[] =>
+    (work[list] as readonly Work[L][number][]).flatMap((entry, index) => {
+      const placed = place(entry);
+      if (placed.ok) return [placed.value];
+      lost.push(loseEntry(score, work, { list, index, field: placed.field }, placed.reason));
+      return [];
+    });
+  return {
+    pins: placeEach('pins', (pin) => placePin(score, pin)),
+    respelled: new Map(placeEach('respell', (entry) => placeRespelling(score, notes, slides, entry)).flat()),
+    leftOut: new Set(
+      placeEach('leaveOut', (entry) => findNotes(score, notes, entry)).flatMap((found) =>
+        found.map(({ id }) => id),
+      ),
+    ),
+    settingsAt: placeEach('settingsAt', (entry) => placeSetting(score, entry, isMoment)),
+    lost,
+  };
+};
+
+const missing = (field: string | null, reason: Reason): Placed<never> => ({ ok: false, field, reason });
+
+const timeOf = (
+  score: Score,
+  place: Place,
+  field: string | null,
+  edge: 'within' | 'end' = 'within',
+): Placed<Rational> => {
+  const placed = placeTime(score, place, edge);
+  return placed.ok ? { ok: true, value: placed.at } : missing(field, { kind: `no-${placed.missing}` });
+};
+
+const placePin = (score: Score, pin: PlacedPin): Placed<Pin> => {
+  if (pin.kind === 'move') {
+    const at = timeOf(score, pin.at, 'at');
+    return at.ok ? { ok: true, value: { kind: 'move', ...aim(pin), at: at.value } } : at;
+  }
+  const from = timeOf(score, pin.from, 'from');
+  if (!from.ok) return from;
+  const until: Placed<Rational | null> =
+    pin.until === null ? { ok: true, value: null } : timeOf(score, pin.until, 'until', 'end');
+  if (!until.ok) return until;
+  if (until.value !== null && compare(from.value, until.value) >= 0) {
+    return missing('until', { kind: 'ends-too-soon' });
+  }
+  if (pin.kind === 'position') {
+    return { ok: true, value: { kind: 'position', ...aim(pin), from: from.value, until: until.value } };
+  }
+  // The type of a pin has no span without an end but that of a position.
+  return { ok: true, value: { kind: 'forbid', from: from.value, until: until.value! } };
+};
+
+const aim = (pin: {
+  readonly pedal: Letter;
+  readonly position: PositionName;
+}): { readonly letter: Letter; readonly position: Position } => ({
+  letter: pin.pedal,
+  position: positionNamed(pin.position),
+});
+
+const findNotes = (score: Score, notes: NoteIndex, entry: NotesAt): Placed<readonly Note[]> => {
+  const at = timeOf(score, entry, null);
+  if (!at.ok) return at;
+  const found = notes.find(at.value, entry);
+  return found.length === 0 ? missing('pitch', { kind: 'no-note' }) : { ok: true, value: found };
+};
+
+const placeRespelling = (
+  score: Score,
+  notes: NoteIndex,
+  slides: ReadonlySet<string>,
+  entry: Work['respell'][number],
+): Placed<readonly (readonly [string, Pitch])[]> => {
+  const named = findNotes(score, notes, entry);
+  if (named.ok) return stringsFor(named.value, slides, entry);
+  // Where the file was written with the chosen string already, the note is found by that.
+  const written = findNotes(score, notes, { ...entry, pitch: entry.to });
+  return written.ok ? stringsFor(written.value, slides, entry) : named;
+};
+
+const stringsFor = (
+  found: readonly Note[],
+  slides: ReadonlySet<string>,
+  entry: Work['respell'][number],
+): Placed<readonly (readonly [string, Pitch])[]> => {
+  if (found.some(({ id }) => slides.has(id))) return missing('pitch', { kind: 'on-slide' });
+  const written = writtenString(found[0]!);
+  const to = readPitchText(entry.to);
+  // To choose the written string is to keep it where spelling is free; a double accidental has none.
+  const possible = [
+    ...(Number.isInteger(written.alter) && Math.abs(written.alter) <= 1 ? [written] : []),
+    ...otherStrings(written),
+  ];
+  if (to === null || !possible.some((each) => isSamePitch(each, to))) {
+    return missing('to', { kind: 'other-pitch', possible: possible.map(pitchName) });
+  }
+  return { ok: true, value: found.map(({ id }) => [id, to] as const) };
+};
+
+/** Notes at either end of a slide that stays on one string: they keep it. */
+const notesOfSlides = (score: Score): ReadonlySet<string> => {
+  const slid = findSlidNotes(score);
+  return new Set(score.sweeps.filter(({ to }) => slid.has(to)).flatMap(({ from, to }) => [from, to]));
+};
+
+const placeSetting = (
+  score: Score,
+  entry: Work['settingsAt'][number],
+  isMoment: (at: Rational) => boolean,
+): Placed<SettingAt> => {
+  const at = timeOf(score, entry, null);
+  if (!at.ok) return at;
+  return isMoment(at.value)
+    ? { ok: true, value: { at: at.value, bar: entry.bar, print: entry.print } }
+    : missing('beat', { kind: 'no-moment' });
+};
+
+/** Whether a note or a beat falls on a time; the moments are listed when first asked for. */
+const momentFinder = (score: Score): ((at: Rational) => boolean) => {
+  let moments: ReadonlySet<string> | null = null;
+  return (at) => {
+    moments ??= new Set(
+      listMoments(score, buildClock(score.tempo)).all.map((moment) => rationalKey(moment.at)),
+    );
+    return moments.has(rationalKey(at));
+  };
+};

@@ -1,0 +1,36 @@
+import type { HarpKind } from '../../harp/harps.ts';
+import { formatChange, type Position } from '../../harp/setting.ts';
+import type { Letter } from '../../music/pitch.ts';
+import type { Severity } from '../model.ts';
+
+/** All that is known of one kind of finding before it is found anywhere. */
+export interface FindingEntry<Facts> {
+  readonly severity: Severity;
+  /** The harps it concerns: on any other it cannot be told. */
+  readonly harps: readonly HarpKind[];
+  /** A heading for people. */
+  readonly title: string;
+  /** When it is told, as one sentence for the documentation. */
+  readonly when: string;
+  /** What goes wrong for the player at this place, as one sentence. */
+  readonly sentence: (facts: Facts) => string;
+}
+
+/** Findings by code, each with facts of its own. */
+export type FindingEntries = Readonly<Record<string, FindingEntry<never>>>;
+
+/** A pedal in one position; a need is one too. */
+export interface PedalAt {
+  readonly letter: Letter;
+  readonly position: Position;
+}
+
+/** As a harpist writes it: `C♯`. */
+export const nameChange = ({ letter, position }: PedalAt): string => formatChange(letter, position);
+
+/** Names with commas, and `and` before the last. */
+export const listNames = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+/** A letter with its article: `a C`, `an E`. */
+export const withArticle = (letter: Letter): string => `${'AEF'.includes(letter) ? 'an' : 'a'} ${letter}`;

@@ -1,0 +1,64 @@
+import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { type FindingEntries, listNames } from './entry.ts';
+
+/** What concerns the levers and the hands that set them. */
+export const LEVER_FINDINGS = {
+  'strings-to-retune': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Strings to tune before the piece',
+    when: 'The open strings are tuned differently from how the harp is usually tuned.',
+    sentence: ({ tuning, usual, changes }: RetuneFacts) =>
+      `Before the piece, tune the open strings to ${tuning} instead of ${usual}: ${listNames(changes)}.`,
+  },
+  'no-string-in-tuning': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'No string in this tuning',
+    when: 'No string gives a note in the chosen tuning, whether its lever is up or down.',
+    sentence: ({ name, tuning, notes }: { name: string; tuning: string; notes: number }) =>
+      `In ${tuning} tuning no string gives ${name}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
+  },
+  'no-free-hand': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'No free hand for the lever',
+    when: 'Both hands play while a lever has to be set, or its string is plucked again too soon.',
+    sentence: ({ pitch, why }: { pitch: Pitch; why: 'hands-play' | 'string-plucked' }) =>
+      why === 'hands-play'
+        ? `No hand is free to set the lever for ${pitchName(pitch)}.`
+        : `There is no time to set the lever for ${pitchName(pitch)} before its string is plucked.`,
+  },
+  'hand-too-busy': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'No time for the lever',
+    when: 'A lever has to be set before the one before it is done (option `leverSeconds`).',
+    sentence: ({ pitch }: { pitch: Pitch }) =>
+      `There is no time to set the lever for ${pitchName(pitch)}: another lever has only just been set.`,
+  },
+  'other-hand-taken': {
+    severity: 'warn',
+    harps: ['lever'],
+    title: 'Lever for the other hand',
+    when: 'The hand that plays sets a lever, usually the right, because the other has no time.',
+    sentence: ({ pitch, hand }: { pitch: Pitch; hand: 'left' | 'right' }) =>
+      `The ${hand} hand has to set the lever for ${pitchName(pitch)}, because the other hand has no time.`,
+  },
+  'lever-restored': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Set for the repeat',
+    when: 'A lever is set only because the music comes back to this bar with the lever the other way.',
+    sentence: ({ pitch, elsewhere }: { pitch: Pitch; elsewhere: Pitch }) =>
+      `${pitchName(pitch)} is for the repeat: the lever then stands at ${pitchName(elsewhere)}.`,
+  },
+} as const satisfies FindingEntries;
+
+interface RetuneFacts {
+  /** The tuning in words, and that which is usual. */
+  readonly tuning: string;
+  readonly usual: string;
+  /** What is tuned differently: `A♮`. */
+  readonly changes: readonly string[];
+}

@@ -1,0 +1,114 @@
+import type { Foot } from '../../harp/setting.ts';
+import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
+import { type FindingEntries, listNames, nameChange, type PedalAt } from './entry.ts';
+
+/** What proofreading finds: what the markings in a file lead to when they are played. */
+export const MARKING_FINDINGS = {
+  'no-markings': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'No pedal markings',
+    when: 'The file has no pedal markings to proofread.',
+    sentence: (_facts: Record<string, never>) =>
+      'The part has no pedal markings, so there is nothing to proofread.',
+  },
+  'notes-before-marking': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Pedal position unknown',
+    when: 'Notes come before any marking says where their pedals stand.',
+    sentence: ({ letters }: { letters: readonly Letter[] }) => {
+      const stand = letters.length === 1 ? 'pedal stands' : 'pedals stand';
+      return `From here on the player cannot know where the ${listNames(letters)} ${stand}: no marking before says it.`;
+    },
+  },
+  'note-not-served': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'Wrong pedal for a note',
+    when: 'A pedal stands in the wrong position for a note, by the markings, or is moved while the note is held.',
+    sentence: (facts: NoteFacts) =>
+      facts.isHeld
+        ? `${nameChange(facts.stands)} is marked while ${nameNote(facts)}, which needs ${nameChange(facts.needed)}, is still held.`
+        : `${capitalise(nameNote(facts))} sounds wrong${nameTimes(facts.passes)}: ${nameFault(facts)}.`,
+  },
+  'repeat-lands-wrong': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'Wrong pedal after a repeat',
+    when: 'A pedal stands in the wrong position for a note when the music comes back to it.',
+    sentence: (facts: MarkedNote & { readonly landingBar: string }) =>
+      `When the music comes back to bar ${facts.landingBar}, ${nameNote(facts)} sounds wrong: ${nameFault(facts)}.`,
+  },
+  'change-too-quick': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'Markings too close together',
+    when: 'A foot cannot make all the marked changes in time (option `footRest`).',
+    sentence: ({ foot, change, pitch, bar, lateSeconds }: QuickFacts) =>
+      `The ${foot} foot cannot make ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its other change it is ${lateSeconds.toFixed(2)} s late.`,
+  },
+  'markings-contradict': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'Markings disagree',
+    when: 'Two markings at one place give one pedal different positions.',
+    sentence: ({ first, second }: { first: PedalAt; second: PedalAt }) =>
+      `Two markings disagree here: one says ${nameChange(first)}, the other ${nameChange(second)}.`,
+  },
+  'marking-needless': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Marking not needed',
+    when: 'A change is marked that does nothing: the pedal stands there already, or no note needs it.',
+    sentence: ({ change, why }: { change: PedalAt; why: 'stands' | 'unasked' }) =>
+      why === 'stands'
+        ? `${nameChange(change)} is marked, but the pedal stands there already.`
+        : `${nameChange(change)} is marked, but no note needs it before the pedal moves again.`,
+  },
+  'glissando-unlike-key': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Glissando differs from the key',
+    when: 'By the markings a glissando sounds different from its notes and the key signature.',
+    sentence: ({ sounding, expected }: { sounding: readonly PedalAt[]; expected: readonly PedalAt[] }) =>
+      `By the markings the glissando sounds ${listNames(sounding.map(nameChange))}; by its notes and the key signature it would be ${listNames(expected.map(nameChange))}.`,
+  },
+} as const satisfies FindingEntries;
+
+interface MarkedNote {
+  readonly pitch: Pitch;
+  /** The pedal is needed for a note that its ornament brings in. */
+  readonly isOfOrnament: boolean;
+  readonly needed: PedalAt;
+  readonly stands: PedalAt;
+  /** The marking that put the pedal there, in words. */
+  readonly markingPlace: string;
+}
+
+type NoteFacts = MarkedNote & {
+  /** The pedal is moved while the note is held. */
+  readonly isHeld: boolean;
+  /** On which passes it is wrong, from 1; none where it is so on all. */
+  readonly passes: readonly number[];
+};
+
+interface QuickFacts {
+  readonly foot: Foot;
+  readonly change: PedalAt;
+  /** The note that the change is for, and its bar. */
+  readonly pitch: Pitch;
+  readonly bar: string;
+  readonly lateSeconds: number;
+}
+
+const nameNote = ({ pitch, isOfOrnament }: MarkedNote): string =>
+  `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
+
+const nameFault = ({ needed, stands, markingPlace }: MarkedNote): string =>
+  `it needs ${nameChange(needed)}, but the pedal stands at ${nameChange(stands)} by the marking at ${markingPlace}`;
+
+const capitalise = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+
+const nameTimes = (passes: readonly number[]): string =>
+  passes.length === 0 ? '' : ` on pass ${passes.join(' and ')}`;

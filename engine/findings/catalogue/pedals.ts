@@ -1,0 +1,89 @@
+import type { Foot } from '../../harp/setting.ts';
+import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
+
+/** What concerns the pedals and the feet that move them. */
+export const PEDAL_FINDINGS = {
+  'foot-too-busy': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'No time for the foot',
+    when: 'A foot has to move again before it has rested (option `footRest`).',
+    sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: 'the same' | 'another' }) =>
+      `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
+  },
+  'pedal-in-two-positions': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'One pedal, two positions',
+    when: 'Notes that sound together need one pedal in two positions, in different octaves.',
+    sentence: ({ change, rival }: { change: PedalAt; rival: PedalAt | null }) => {
+      const { letter } = change;
+      return rival === null
+        ? `The ${letter} pedal cannot stand at ${nameChange(change)} here.`
+        : `The ${letter} pedal would have to stand at ${nameChange(change)} and ${nameChange(rival)} at the same time: it moves every ${letter} string.`;
+    },
+  },
+  'pedals-together': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Two pedals in one movement',
+    when: 'As a last resort one foot takes two neighbouring pedals together (option `pedalsTogether`).',
+    sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
+      `The ${foot} foot has to take ${nameChange(change)} and the pedal beside it in one movement.`,
+  },
+  'foot-crossed': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Foot crosses over',
+    when: 'As a last resort a foot takes the nearest pedal of the other side (option `crossFeet`).',
+    sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
+      `The ${foot} foot has to cross over for ${nameChange(change)}, because the other foot has no time.`,
+  },
+  'repeat-restored': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Set for the repeat',
+    when: 'A pedal is set only because the music comes back to this bar with the pedal elsewhere.',
+    sentence: ({ change, elsewhere }: { change: PedalAt; elsewhere: PedalAt }) =>
+      `${nameChange(change)} is for the repeat: the pedal then stands at ${nameChange(elsewhere)}.`,
+  },
+  'pin-not-honoured': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Decision not followed',
+    when: 'A pedal change or position that was fixed, or a span without moves, cannot be kept.',
+    sentence: (facts: PinFacts) => {
+      const change = nameChange(facts.change);
+      switch (facts.why) {
+        case 'no-moves-here':
+          return `${change} has to be set here, where moves were forbidden.`;
+        case 'needed-earlier':
+          return `${change} is set here, earlier than it was fixed: a note needs it before then.`;
+        case 'foot-busy':
+          return `${change} is set here, earlier than it was fixed: the ${facts.foot} foot makes another move there.`;
+        case 'note':
+          return `${change} cannot be fixed here: a note in bar ${facts.bar} needs ${nameChange(facts.needed)}.`;
+        case 'fixed-already':
+          return `${change} cannot be fixed here: ${nameChange(facts.fixed)} is fixed already.`;
+        case 'no-moment':
+          return `${change} cannot be fixed here: there is no note and no beat at this place.`;
+      }
+    },
+  },
+  'marking-contradicts-notes': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Printed marking does not fit the notes',
+    when: 'The file has a pedal marking that the next note of its letter contradicts.',
+    sentence: ({ marked, needed, bar }: { marked: PedalAt; needed: PedalAt; bar: string }) =>
+      `The next ${needed.letter}, in bar ${bar}, would be wrong: it is ${nameChange(needed)}, but the file marks ${nameChange(marked)} here.`,
+  },
+} as const satisfies FindingEntries;
+
+/** A change that was decided, and what it runs into. */
+type PinFacts = { readonly change: PedalAt } & (
+  | { readonly why: 'no-moves-here' | 'needed-earlier' | 'no-moment' }
+  | { readonly why: 'foot-busy'; readonly foot: Foot }
+  | { readonly why: 'note'; readonly needed: PedalAt; readonly bar: string }
+  | { readonly why: 'fixed-already'; readonly fixed: PedalAt }
+);

@@ -1,0 +1,155 @@
+import type { HarpKind } from '../../harp/harps.ts';
+import type { HarpString, StringRange } from '../../harp/profile.ts';
+import { nameString } from '../../harp/scordatura.ts';
+import type { Setting } from '../../harp/setting.ts';
+import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
+import { type FindingEntries, listNames, nameChange, type PedalAt, withArticle } from './entry.ts';
+
+/** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
+export const STRING_FINDINGS = {
+  'out-of-range': {
+    severity: 'stop',
+    harps: ['pedal', 'lever'],
+    title: 'Outside the range',
+    when: 'A note is lower or higher than all strings of the harp.',
+    sentence: ({ pitch, range: { lowest, highest } }: { pitch: Pitch; range: StringRange }) =>
+      `The harp has no string for ${pitchName(pitch)}: its strings go from ${nameString(lowest)} to ${nameString(highest)}.`,
+  },
+  'string-in-two-pitches': {
+    severity: 'stop',
+    harps: ['pedal', 'lever'],
+    title: 'One string, two pitches',
+    when: 'Notes that sound together need one string at two pitches.',
+    sentence: ({ string, pitches }: { string: HarpString; pitches: readonly string[] }) =>
+      pitches.length < 2
+        ? `The string ${nameString(string)} cannot give ${pitches.join('')} here.`
+        : `The string ${nameString(string)} would have to give ${listNames(pitches)} at the same time.`,
+  },
+  'quarter-tone': {
+    severity: 'stop',
+    harps: ['pedal', 'lever'],
+    title: 'Quarter-tone',
+    when: 'A note lies between two semitones, and no string is tuned to it.',
+    sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }) =>
+      `${pitchName(pitch)} lies between two semitones: no ${harp} gives it.`,
+  },
+  'double-accidental': {
+    severity: 'note',
+    harps: ['pedal', 'lever'],
+    title: 'Double accidental',
+    when: 'A note with a double accidental is played on a neighbouring string.',
+    sentence: ({ from, to }: { from: Pitch; to: Pitch }) =>
+      `${pitchName(from)} has no string of its own: it is played as ${pitchName(to)}.`,
+  },
+  'played-on-other-string': {
+    severity: 'note',
+    harps: ['pedal', 'lever'],
+    title: 'Played on a neighbouring string',
+    when: 'No string gives a note by its written name, but a neighbouring string gives its pitch; on the pedal harp this happens to the second note of an ornament.',
+    sentence: ({ from, to, isOfOrnament, times, fromBar }: ElsewhereFacts) => {
+      const subject = isOfOrnament ? `The ${pitchName(from)} of the ornament` : pitchName(from);
+      const first = fromBar === '' ? '' : ` from bar ${fromBar}`;
+      const often = times > 1 ? `, in ${times} places${first}` : '';
+      return `${subject} is played on the ${nameString(to)} string, as ${pitchName(to)}${often}.`;
+    },
+  },
+  'fixed-string-tuning': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'String to tune before the piece',
+    when: 'The piece uses a string without a disc: it is tuned by hand, as the piece needs it.',
+    sentence: ({ string, change }: { string: HarpString; change: PedalAt }) =>
+      `No pedal changes the string ${nameString(string)}: tune it to ${nameChange(change)} before the piece.`,
+  },
+  'fixed-string-in-two-pitches': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'String without a disc at two pitches',
+    when: 'The piece needs a string without a disc at a second pitch.',
+    sentence: ({ pitch }: { pitch: Pitch }) =>
+      `${pitchName(pitch)} is missing: no pedal changes its string, which is tuned to another pitch for this piece.`,
+  },
+  'string-retuned': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Strings tuned lower',
+    when: 'Strings are tuned below their usual pitch (option `scordatura`).',
+    sentence: ({ tuned }: { tuned: readonly string[] }) => `Before the piece, tune ${listNames(tuned)}.`,
+  },
+  'string-tuned-higher': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Strings tuned higher',
+    when: 'Strings are tuned, and at least one of them above its usual pitch, which strains it (option `scordatura`).',
+    sentence: ({ tuned }: { tuned: readonly string[] }) => `Before the piece, tune ${listNames(tuned)}.`,
+  },
+  'pitch-lost-by-retuning': {
+    severity: 'stop',
+    harps: ['pedal'],
+    title: 'Pitch lost by the tuning',
+    when: 'All strings that could give a note are tuned to something else (option `scordatura`).',
+    sentence: ({ pitch }: { pitch: Pitch }) =>
+      `No string gives ${pitchName(pitch)}, because strings are tuned differently for this piece.`,
+  },
+  'octaves-differ': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Octaves differ',
+    when: 'Notes of one letter sound together with different accidentals in two octaves, which only a lever harp can play.',
+    sentence: ({ pitches: [one, other] }: { pitches: readonly [Pitch, Pitch] }) =>
+      `${pitchName(one)} and ${pitchName(other)} sound together: here each string has its own lever, but on a pedal harp one pedal moves both.`,
+  },
+  'ringing-string-moved': {
+    severity: 'warn',
+    harps: ['pedal', 'lever'],
+    title: 'A string is still ringing',
+    when: 'A pedal or lever has to move while a string that it changes is still sounding.',
+    sentence: (facts: RingingFacts) =>
+      facts.harp === 'pedal'
+        ? `${nameChange(facts.change)} has to be set while ${withArticle(facts.change.letter)} string is still ringing.`
+        : `The lever for ${pitchName(facts.pitch)} has to be set while its string is still ringing.`,
+  },
+  'glissando-setting-guessed': {
+    severity: 'note',
+    harps: ['pedal', 'lever'],
+    title: 'Glissando not fully stated',
+    when: 'The score does not say which accidentals some strings of a glissando have: they are taken from the key signature.',
+    sentence: ({ letters, setting, glissandi, untilBar }: GuessedFacts) => {
+      const until = untilBar === null ? '' : ` from here to bar ${untilBar}`;
+      const whose = glissandi === 1 ? 'this glissando' : `${glissandi} glissandi${until}`;
+      const names = letters.map((letter) => nameChange({ letter, position: setting[letter] }));
+      const [are, they] = letters.length === 1 ? ['is', 'it is'] : ['are', 'they are'];
+      return `${listNames(letters)} ${are} not stated for ${whose}; ${they} taken from the key signature as ${listNames(names)}.`;
+    },
+  },
+  'flat-key-rings-fuller': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'A flat key rings fuller',
+    when: 'The key signature has five sharps or more: with the pedals down the strings are short.',
+    sentence: ({ sharps, twin }: { sharps: number; twin: string }) =>
+      `With ${sharps} sharps in the key signature the strings are at their shortest from here; ${twin} sounds the same and rings fuller.`,
+  },
+} as const satisfies FindingEntries;
+
+interface ElsewhereFacts {
+  readonly from: Pitch;
+  readonly to: Pitch;
+  readonly isOfOrnament: boolean;
+  readonly times: number;
+  /** Printed number of the first bar; empty if it has none. */
+  readonly fromBar: string;
+}
+
+type RingingFacts =
+  | { readonly harp: 'pedal'; readonly change: PedalAt }
+  | { readonly harp: 'lever'; readonly pitch: Pitch };
+
+interface GuessedFacts {
+  /** The letters that are not stated. */
+  readonly letters: readonly Letter[];
+  readonly setting: Setting;
+  readonly glissandi: number;
+  /** Printed number of the bar of the last one; null where all are in one bar. */
+  readonly untilBar: string | null;
+}

@@ -1,0 +1,52 @@
+import type { Rational } from '../music/rational.ts';
+import type { Note, Score } from '../score/model.ts';
+import { beatAt } from '../time/moments.ts';
+import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
+import type { Finding, NoteChange, NoteFix } from './model.ts';
+
+/** Where a finding is, and how to fix it. */
+export interface FindingContext {
+  readonly notes?: readonly Note[];
+  /** Where it is, if not at the first of the notes. */
+  readonly place?: { readonly bar: number; readonly at: Rational };
+  readonly suggestions?: readonly string[];
+  readonly mends?: readonly NoteFix[];
+}
+
+/** A finding in words: its severity and its sentence come from the catalogue, its place from the score. */
+export const describeFinding = <Code extends FindingCode>(
+  score: Score,
+  code: Code,
+  facts: FactsOf<Code>,
+  { notes = [], place, suggestions = [], mends = [] }: FindingContext,
+): Finding<Code> => {
+  const { severity, sentence } = FINDINGS[code];
+  const first = notes[0];
+  const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
+  return {
+    code,
+    severity,
+    bar: bar.index,
+    barNumber: bar.number,
+    beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
+    staff: first?.staff ?? null,
+    notes: [...new Set(notes.map((note) => note.id))],
+    sentence: sentence(facts),
+    suggestions: suggestions.filter((suggestion) => suggestion !== ''),
+    mends,
+  };
+};
+
+/** The finding without the fixes that hold a change of some kind; what they say is no longer suggested either. */
+export const withoutMends = <Described extends Pick<Finding<string>, 'mends' | 'suggestions'>>(
+  finding: Described,
+  isOff: (change: NoteChange) => boolean,
+): Described => {
+  const off = finding.mends.filter(({ changes }) => changes.some(isOff));
+  const sentences = new Set(off.map(({ sentence }) => sentence));
+  return {
+    ...finding,
+    mends: finding.mends.filter((mend) => !off.includes(mend)),
+    suggestions: finding.suggestions.filter((suggestion) => !sentences.has(suggestion)),
+  };
+};

@@ -1,0 +1,48 @@
+import { formatSetting } from '../harp/setting.ts';
+import type { Score } from '../score/model.ts';
+import type { SweepSetting } from '../sounding/sweep-setting.ts';
+import { describeFinding } from './describe-finding.ts';
+import type { Finding } from './model.ts';
+
+/**
+ * What to tell of glissandi whose setting had to be guessed: once for those that follow each other, or sound together, over
+ * the same strings.
+ *
+ * @param what `setting` for pedals, `notes` for levers: what the score should have stated
+ */
+export const guessedSweeps = (
+  score: Score,
+  sweeps: readonly SweepSetting[],
+  leftOut: ReadonlySet<string>,
+  what: 'setting' | 'notes',
+): Finding<'glissando-setting-guessed'>[] =>
+  runsOf(sweeps.filter(({ from }) => !leftOut.has(from.id))).map((run) => {
+    const { setting, guessed, sweep } = run[0]!;
+    const { bar } = run.at(-1)!.sweep;
+    const untilBar = bar === sweep.bar ? null : score.bars[bar]!.number;
+    return describeFinding(
+      score,
+      'glissando-setting-guessed',
+      { letters: guessed, setting, glissandi: run.length, untilBar },
+      {
+        notes: run.map(({ from }) => from),
+        suggestions: [
+          `State the ${what} of ${run.length === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
+        ],
+      },
+    );
+  });
+
+/** Guessed glissandi in order, those over the same strings together. */
+const runsOf = (sweeps: readonly SweepSetting[]): readonly (readonly SweepSetting[])[] => {
+  const runs: SweepSetting[][] = [];
+  let last = '';
+  for (const sweep of sweeps) {
+    const key =
+      sweep.guessed.length === 0 ? '' : `${formatSetting(sweep.setting)} ${sweep.guessed.join(' ')}`;
+    if (key !== '' && key === last) runs.at(-1)!.push(sweep);
+    else if (key !== '') runs.push([sweep]);
+    last = key;
+  }
+  return runs;
+};

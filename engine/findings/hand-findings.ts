@@ -1,0 +1,244 @@
+import { group } from 'd3-array';
+import { isInRange, type StringRange, stringOf } from '../harp/profile.ts';
+import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
+import { add, rationalKey, toNumber } from '../music/rational.ts';
+import type { Note, Score } from '../score/model.ts';
+import { isBroken, isPlucked } from '../score/plucked.ts';
+import { strokeQuarters } from '../score/tremolo.ts';
+import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
+import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
+import type { Moments } from '../time/moments.ts';
+import type { PartTime } from '../time/timeline.ts';
+import type { HandFindingCode } from './catalogue.ts';
+import { describeFinding } from './describe-finding.ts';
+import type { Finding, NoteFix } from './model.ts';
+
+/** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
+const FINGERS = 4;
+/** A tenth in steps of the staff: common between thumb and fourth finger (The Harp Legacy Project, Typical Compositional Issues). */
+const TENTH_STEPS = 9;
+/** Useful strings for harmonics, C3 to A5 (T. Goss, 100 Orchestration Tips, no. 68): advice, not a limit. */
+const HARMONIC_STRINGS: StringRange = {
+  lowest: { letter: 'C', octave: 3 },
+  highest: { letter: 'A', octave: 5 },
+};
+/** Harmonics at once: two in the left hand, one in the right (N. Rimsky-Korsakov, *Principles of Orchestration*, from memory). */
+const HARMONICS_IN_HAND = { right: 1, left: 2 } as const;
+
+/** A part as the hands play it. */
+export interface HandPart {
+  readonly score: Score;
+  /** Strings of notes, by id, that are played on another than written. */
+  readonly played: ReadonlyMap<string, Pitch>;
+  readonly leftOut: ReadonlySet<string>;
+}
+
+type HandFinding = Finding<HandFindingCode>;
+
+/** A note that is plucked, and the string that is plucked for it, with its pitch. */
+interface Pluck {
+  readonly note: Note;
+  readonly string: Pitch;
+}
+
+/** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
+export const handFindings = (
+  { score, played, leftOut }: HandPart,
+  { moments, secondsAt }: Pick<PartTime, 'moments' | 'secondsAt'>,
+): HandFinding[] => {
+  const slid = findSlidNotes(score, leftOut);
+  const plucks = score.notes
+    .filter((note) => isPlucked(note) && !slid.has(note.id) && !leftOut.has(note.id))
+    .map((note): Pluck => ({ note, string: played.get(note.id) ?? writtenString(note) }));
+  return [
+    ...chordFindings(score, plucks),
+    ...restrikeFindings(score, plucks, moments),
+    ...plucks.flatMap((pluck) => tremoloFindings(score, pluck, secondsAt)),
+  ];
+};
+
+const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
+  chordsOf(plucks).flatMap((chord) => [
+    ...sharedStrings(score, chord),
+    ...[1, 2].flatMap((staff) => {
+      const hand = chord.filter(({ note }) => note.staff === staff);
+      return hand.length === 0
+        ? []
+        : [...tooMany(score, hand, staff), ...tooWide(score, hand), ...harmonicFindings(score, hand, staff)];
+    }),
+  ]);
+
+const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
+  const atOnset = plucks.filter(({ note }) => note.grace === null);
+  return [...group(atOnset, ({ note }) => rationalKey(note.onset)).values()];
+};
+
+const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
+
+const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
+
+/** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
+const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] => {
+  const [other] = otherStrings(string);
+  return other === undefined
+    ? []
+    : [
+        {
+          sentence: `Write ${which} as ${pitchName(other)}.`,
+          changes: [{ kind: 'respell', note: note.id, from: string, to: other }],
+        },
+      ];
+};
+
+const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
+  chord.flatMap(({ note, string }, i) => {
+    const twin = chord
+      .slice(i + 1)
+      .find((other) => other.note.staff !== note.staff && isSamePitch(other.string, string));
+    if (twin === undefined) return [];
+    const mends: NoteFix[] = [
+      ...otherString(twin),
+      {
+        sentence: 'Leave it to one hand.',
+        changes: [{ kind: 'leave-out', note: twin.note.id, from: twin.string }],
+      },
+    ];
+    return [
+      describeFinding(
+        score,
+        'string-for-both-hands',
+        { string },
+        { notes: [note, twin.note], suggestions: mends.map(({ sentence }) => sentence), mends },
+      ),
+    ];
+  });
+
+const tooMany = (score: Score, hand: readonly Pluck[], staff: number): HandFinding[] => {
+  // Two voices may share a note: that is one string, and one finger.
+  const strings = new Set(hand.map(({ string }) => stepOf(string))).size;
+  if (strings <= FINGERS) return [];
+  const orBreak = notesOf(hand).some(isBroken) ? '' : ' break the chord,';
+  return [
+    describeFinding(
+      score,
+      'too-many-notes-in-hand',
+      { hand: handName(staff), notes: strings },
+      {
+        notes: notesOf(hand),
+        suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
+      },
+    ),
+  ];
+};
+
+const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
+  const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const lowest = sorted[0]!;
+  const highest = sorted.at(-1)!;
+  const steps = stepOf(highest.string) - stepOf(lowest.string);
+  if (steps <= TENTH_STEPS || notesOf(hand).some(isBroken)) return [];
+  return [
+    describeFinding(
+      score,
+      'stretch-too-wide',
+      { lowest: lowest.note.pitch, highest: highest.note.pitch },
+      {
+        notes: [lowest.note, highest.note],
+        suggestions: ['Give a note to the other hand, or break the chord.'],
+      },
+    ),
+  ];
+};
+
+const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): HandFinding[] => {
+  const harmonics = hand.filter(({ note }) => note.harmonic !== null);
+  const most = HARMONICS_IN_HAND[handName(staff)];
+  const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
+  return [
+    ...outside.map(({ note, string }) =>
+      describeFinding(
+        score,
+        'harmonic-out-of-range',
+        { string, range: HARMONIC_STRINGS },
+        {
+          notes: [note],
+          suggestions: ['Place it within C3 to A5, or pluck it as an ordinary note.'],
+        },
+      ),
+    ),
+    ...(harmonics.length <= most
+      ? []
+      : [
+          describeFinding(
+            score,
+            'too-many-harmonics',
+            { hand: handName(staff), harmonics: harmonics.length, most },
+            {
+              notes: notesOf(harmonics),
+              suggestions: ['Give a harmonic to the other hand, or leave one out.'],
+            },
+          ),
+        ]),
+  ];
+};
+
+const restrikeFindings = (score: Score, plucks: readonly Pluck[], moments: Moments): HandFinding[] => {
+  const lastPluck = new Map<number, { readonly pluck: Pluck; readonly seconds: number }>();
+  const told: HandFinding[] = [];
+  for (const pluck of plucks) {
+    const key = stepOf(pluck.string);
+    const { seconds } = moments.all[moments.ofNote(pluck.note)]!;
+    const before = lastPluck.get(key);
+    lastPluck.set(key, { pluck, seconds });
+    if (before === undefined || seconds <= before.seconds) continue;
+    told.push(...restrike(score, before.pluck, pluck, seconds - before.seconds));
+  }
+  return told;
+};
+
+const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandFinding[] => {
+  const isReset = midiOf(before.string) !== midiOf(again.string);
+  if (gap >= (isReset ? LEAST_SOUNDING_SECONDS : RESTRIKE_SECONDS)) return [];
+  // A natural note on its neighbour's string is harder to read than a sharp or flat one.
+  const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
+  const mends = isReset
+    ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
+    : otherString(again);
+  return [
+    describeFinding(
+      score,
+      'string-restruck-fast',
+      { string: before.string, seconds: gap, again: isReset ? again.string : 'same' },
+      { notes: [before.note, again.note], suggestions: mends.map(({ sentence }) => sentence), mends },
+    ),
+  ];
+};
+
+/** A tremolo on one string, whose strokes follow each other as fast as its marks say. */
+const tremoloFindings = (
+  score: Score,
+  { note, string }: Pluck,
+  secondsAt: PartTime['secondsAt'],
+): HandFinding[] => {
+  if (note.tremolo?.kind !== 'single' || note.grace !== null || note.tremolo.marks === 0) return [];
+  const quarters = toNumber(note.duration);
+  const seconds = secondsAt(add(note.onset, note.duration)) - secondsAt(note.onset);
+  const gap = (strokeQuarters(quarters, note.tremolo.marks) * seconds) / quarters;
+  if (gap >= RESTRIKE_SECONDS) return [];
+  const [other] = otherStrings(string);
+  return [
+    describeFinding(
+      score,
+      'string-restruck-fast',
+      { string, seconds: gap, again: 'tremolo' },
+      {
+        notes: [note],
+        suggestions: [
+          other === undefined
+            ? 'Write a tremolo between two notes.'
+            : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings of one pitch.`,
+        ],
+      },
+    ),
+  ];
+};

@@ -1,0 +1,43 @@
+import type { Pitch } from '../music/pitch.ts';
+import type { Rational } from '../music/rational.ts';
+
+/** How grave a finding is, the gravest first. */
+export const SEVERITIES = ['stop', 'warn', 'note'] as const;
+
+/** `stop`: cannot be played as printed; `warn`: risky or unidiomatic; `note`: good to know. */
+export type Severity = (typeof SEVERITIES)[number];
+
+/** A severity in words: as a heading, and what it means. */
+export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly name: string; readonly meaning: string }>> =
+  {
+    stop: { name: 'Not playable', meaning: 'cannot be played as printed' },
+    warn: { name: 'Warning', meaning: 'risky or unidiomatic' },
+    note: { name: 'Note', meaning: 'good to know' },
+  };
+
+/** One thing to know: what, where, why, and how to fix it. */
+export interface Finding<Code extends string> {
+  readonly code: Code;
+  readonly severity: Severity;
+  /** Index into the score's bars, and its printed number. */
+  readonly bar: number;
+  readonly barNumber: string;
+  readonly beat: Rational;
+  readonly staff: number | null;
+  readonly notes: readonly string[];
+  readonly sentence: string;
+  readonly suggestions: readonly string[];
+  /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
+  readonly mends: readonly NoteFix[];
+}
+
+/** A set of changes to notes that fixes a place together. */
+export interface NoteFix {
+  readonly sentence: string;
+  readonly changes: readonly NoteChange[];
+}
+
+/** One change to a note that would help. */
+export type NoteChange =
+  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
+  | { readonly kind: 'leave-out'; readonly note: string; readonly from: Pitch };

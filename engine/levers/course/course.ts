@@ -1,0 +1,71 @@
+import { group } from 'd3-array';
+import { type GroupCourse, solveGroup } from './group.ts';
+import type { Job } from './jobs.ts';
+import { groupLinked } from './linked.ts';
+import type { CourseMove, LeverTask } from './task.ts';
+
+/** What is done to all levers of a harp through a piece. */
+export interface LeverCourse {
+  /** In order of moment; at one moment from the lowest string. */
+  readonly moves: readonly CourseMove[];
+  readonly cost: number;
+  /** Whether it was proved that no course is cheaper. */
+  readonly proved: boolean;
+}
+
+interface Group {
+  readonly jobs: readonly Job[];
+  readonly course: GroupCourse;
+}
+
+/**
+ * The cheapest course of all levers, exact as long as `proved` says so.
+ *
+ * Each job is done as if it were alone; jobs that come into each other's way are put together and done as one, until
+ * none do. That the whole is then the cheapest follows from two facts: together, jobs cost at least the sum of what
+ * they cost apart, since others can only take the hand's time; and where no change of one group comes too soon after
+ * one of another, or is too soon in its own group already, the whole costs just that sum.
+ */
+export const findLeverCourse = (jobs: readonly Job[], task: LeverTask): LeverCourse => {
+  let groups: readonly Group[] = jobs.map((job) => form([job], task));
+  for (;;) {
+    const joined = joinGroups(groups, task);
+    if (joined.length === groups.length) break;
+    groups = joined.map((parts) =>
+      parts.length === 1
+        ? parts[0]!
+        : form(
+            parts.flatMap((part) => part.jobs),
+            task,
+          ),
+    );
+  }
+  return {
+    moves: groups
+      .flatMap(({ course }) => course.moves)
+      .sort((a, b) => a.moment - b.moment || a.string - b.string),
+    cost: groups.reduce((sum, { course }) => sum + course.cost, 0),
+    proved: groups.every(({ course }) => course.proved),
+  };
+};
+
+const form = (jobs: readonly Job[], task: LeverTask): Group => ({ jobs, course: solveGroup(jobs, task) });
+
+/** The groups, those together that hinder each other. */
+const joinGroups = (groups: readonly Group[], { near }: LeverTask): Group[][] => {
+  const there = group(
+    groups.flatMap(({ course }, i) => course.moves.map((move) => ({ group: i, move }))),
+    ({ move }) => move.moment,
+  );
+  return groupLinked(groups, (link) => {
+    for (const [moment, here] of there) {
+      const soon = [...near(moment).keys()].flatMap((later) => there.get(later) ?? []);
+      for (const { group, move } of here) {
+        const hindered = [...soon, ...here.filter((other) => other.move.string > move.string)];
+        for (const other of hindered) {
+          if (!other.move.hurried) link(other.group, group);
+        }
+      }
+    }
+  });
+};

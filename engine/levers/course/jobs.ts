@@ -1,0 +1,226 @@
+import type { PlayGraph } from '../../time/play-graph.ts';
+import { groupLinked } from './linked.ts';
+
+/** A way between two fixed points of one string's lever: where they differ, the lever moves at one of the moments. */
+export interface Chain {
+  /** Where the way begins and ends; the move may be printed at the end, not at the beginning. */
+  readonly from: number;
+  readonly to: number;
+  readonly options: readonly number[];
+}
+
+/**
+ * One matter to decide about one lever, apart from all others but for the hands' time.
+ *
+ * Most are one way between a note that needs the lever in one position and a note that needs it in the other. Where
+ * the music jumps between two such notes, several ways meet, and the lever's position where they meet is open.
+ */
+export interface Job {
+  /** Index of the string, from the lowest. */
+  readonly string: number;
+  readonly chains: readonly Chain[];
+  /** Moments at which ways meet and the position is open. */
+  readonly open: readonly number[];
+  /** The position at a moment where it is not open. */
+  readonly fixedAt: (moment: number) => number;
+}
+
+/** A job of one way between two notes. */
+export const isStraight = (job: Job): boolean => job.open.length === 0 && job.chains.length === 1;
+
+/**
+ * Parts the course of one lever into jobs that do not touch each other.
+ *
+ * @param choices positions worth considering by moment (see `choicesOf`): one where a note decides, else those around
+ */
+export const listJobs = (
+  string: number,
+  choices: readonly (readonly number[])[],
+  graph: PlayGraph,
+): Job[] => {
+  const isOpen = (moment: number): boolean => choices[moment]!.length > 1;
+  const isMeeting = (moment: number): boolean =>
+    !isOpen(moment) || graph.into[moment]!.length !== 1 || graph.outOf[moment]!.length !== 1;
+  const fixedAt = (moment: number): number => choices[moment]![0]!;
+  const chains: Chain[] = [];
+  for (let from = 0; from < graph.moments; from += 1) {
+    if (!isMeeting(from)) continue;
+    for (const edge of graph.outOf[from]!) {
+      if (!isOpen(from) && !isOpen(edge.to) && fixedAt(from) === fixedAt(edge.to)) continue;
+      const options = [edge.to];
+      while (!isMeeting(options.at(-1)!)) options.push(graph.outOf[options.at(-1)!]![0]!.to);
+      const to = options.at(-1)!;
+      if (isOpen(from) || isOpen(to) || fixedAt(from) !== fixedAt(to)) chains.push({ from, to, options });
+    }
+  }
+  return joinChains(chains, isOpen).map((joined) => ({
+    string,
+    chains: joined,
+    open: [...new Set(joined.flatMap(({ from, to }) => [from, to]))].filter(isOpen).sort((a, b) => a - b),
+    fixedAt,
+  }));
+};
+
+/** Ways that meet at an open moment, or that end at one moment, where one printed move serves them all, go together. */
+const joinChains = (chains: readonly Chain[], isOpen: (moment: number) => boolean): Chain[][] =>
+  groupLinked(chains, (link) => {
+    const first = new Map<string, number>();
+    const meet = (place: string, i: number): void => {
+      const other = first.get(place);
+      if (other === undefined) first.set(place, i);
+      else link(i, other);
+    };
+    chains.forEach(({ from, to }, i) => {
+      meet(`end ${to}`, i);
+      if (isOpen(from)) meet(`open ${from}`, i);
+      if (isOpen(to)) meet(`open ${to}`, i);
+    });
+  });
+
+/** The moments at which a job's moves are printed, and their price without what the hands' time adds. */
+export interface JobSolution {
+  readonly moments: readonly number[];
+  readonly price: number;
+}
+
+/**
+ * The ways to do a job, each with a price of at most `budget`.
+ *
+ * Every way to do it contains one of those considered, at no higher price: between two points of one position the lever
+ * need not move, between two of different positions it need not move twice.
+ *
+ * @param priceAt price of a move printed at a moment
+ * @param most at most so many are listed; `complete` tells whether that was enough
+ */
+export const listSolutions = (
+  job: Job,
+  priceAt: (moment: number) => number,
+  budget: number,
+  most: number,
+): { readonly solutions: JobSolution[]; readonly complete: boolean } => {
+  const solutions: JobSolution[] = [];
+  let complete = true;
+  visitLabels(
+    job,
+    priceAt,
+    () => budget,
+    (ends) => {
+      visitChoices(ends, priceAt, budget, (moments, price) => {
+        if (solutions.length < most) solutions.push({ moments: [...moments].sort((a, b) => a - b), price });
+        else complete = false;
+        return complete;
+      });
+      return complete;
+    },
+  );
+  return { solutions, complete };
+};
+
+/** The least price of any way to do a job. */
+export const leastPrice = (job: Job, priceAt: (moment: number) => number): number => {
+  let least = Number.POSITIVE_INFINITY;
+  visitLabels(
+    job,
+    priceAt,
+    () => least,
+    (_, price) => {
+      least = Math.min(least, price);
+      return true;
+    },
+  );
+  return least;
+};
+
+/** The ways that end at one moment and on which the lever must move: at that moment, or on each of them before. */
+interface End {
+  readonly to: number;
+  readonly before: readonly (readonly number[])[];
+}
+
+const endPrice = ({ to, before }: End, priceAt: (moment: number) => number): number => {
+  let apart = 0;
+  for (const options of before) {
+    let least = Number.POSITIVE_INFINITY;
+    for (const moment of options) least = Math.min(least, priceAt(moment));
+    apart += least;
+  }
+  return Math.min(priceAt(to), apart);
+};
+
+/** All positions at the open moments that can be had within the budget; `visit` answers whether to go on. */
+const visitLabels = (
+  job: Job,
+  priceAt: (moment: number) => number,
+  budget: () => number,
+  visit: (ends: readonly End[], price: number) => boolean,
+): void => {
+  const labels = new Map<number, number>();
+  const at = (moment: number): number | undefined =>
+    job.open.includes(moment) ? labels.get(moment) : job.fixedAt(moment);
+  const assign = (index: number): boolean => {
+    const ends = moving(job, at);
+    const price = ends.reduce((sum, end) => sum + endPrice(end, priceAt), 0);
+    if (price > budget() + 1e-9) return true;
+    const moment = job.open[index];
+    if (moment === undefined) return visit(ends, price);
+    for (const position of [0, 1]) {
+      labels.set(moment, position);
+      const goOn = assign(index + 1);
+      labels.delete(moment);
+      if (!goOn) return false;
+    }
+    return true;
+  };
+  assign(0);
+};
+
+/** The ends of the ways between known positions that differ. */
+const moving = (job: Job, at: (moment: number) => number | undefined): End[] => {
+  const before = new Map<number, (readonly number[])[]>();
+  for (const { from, to, options } of job.chains) {
+    const [start, end] = [at(from), at(to)];
+    if (start === undefined || end === undefined || start === end) continue;
+    const here = before.get(to) ?? [];
+    here.push(options.slice(0, -1));
+    before.set(to, here);
+  }
+  return [...before].map(([to, ways]) => ({ to, before: ways }));
+};
+
+const visitChoices = (
+  ends: readonly End[],
+  priceAt: (moment: number) => number,
+  budget: number,
+  visit: (moments: readonly number[], price: number) => boolean,
+): void => {
+  const rest = ends.map((end) => endPrice(end, priceAt));
+  for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
+  const chosen: number[] = [];
+  const choose = (index: number, price: number): boolean => {
+    if (price + (rest[index] ?? 0) > budget + 1e-9) return true;
+    const end = ends[index];
+    if (end === undefined) return visit(chosen, price);
+    chosen.push(end.to);
+    const goOn = choose(index + 1, price + priceAt(end.to));
+    chosen.pop();
+    return goOn && apart(end.before, 0, price, (sum) => choose(index + 1, sum));
+  };
+  const apart = (
+    ways: readonly (readonly number[])[],
+    way: number,
+    price: number,
+    then: (price: number) => boolean,
+  ): boolean => {
+    const options = ways[way];
+    if (options === undefined) return then(price);
+    if (price > budget + 1e-9) return true;
+    for (const moment of options) {
+      chosen.push(moment);
+      const goOn = apart(ways, way + 1, price + priceAt(moment), then);
+      chosen.pop();
+      if (!goOn) return false;
+    }
+    return true;
+  };
+  choose(0, 0);
+};

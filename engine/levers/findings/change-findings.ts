@@ -1,0 +1,102 @@
+import type { LeverFinding } from '../../findings/catalogue.ts';
+import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
+import { openAlter } from '../../harp/open-tuning.ts';
+import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { LeverSolution, MadeChange } from '../course/solve.ts';
+import type { TuningCost } from '../model.ts';
+import type { LeverProblem } from '../problem.ts';
+import type { LeverStage } from '../stage.ts';
+
+export interface ChangeFacts {
+  readonly stage: LeverStage;
+  readonly problem: LeverProblem;
+  readonly solution: LeverSolution;
+  /** A tuning that leaves no change without time, where the one that the user chose does. */
+  readonly unhindered: OtherTuning | null;
+}
+
+/** A tuning that is solved too. */
+export interface OtherTuning {
+  readonly cost: Pick<TuningCost, 'name'>;
+  readonly solution: Pick<LeverSolution, 'changes'>;
+}
+
+/** What the user should know about one change: whether a hand has time for it, what sounds, what it is for. */
+export const changeFindings = (
+  { stage, problem, solution, unhindered }: ChangeFacts,
+  change: MadeChange,
+): LeverFinding[] => {
+  const { string, needs } = problem.strings[change.string]!;
+  const { bar, at } = stage.moments.all[change.moment]!;
+  const before = needs.find(({ moment }) => moment >= change.moment)?.need.note;
+  const after = needs.findLast(({ moment }) => moment < change.moment)?.need.note;
+  const open = openAlter(problem.tuning, string);
+  const pitch = { ...string, alter: open + change.to };
+  /** What the string gives with its lever the other way. */
+  const elsewhere = { ...string, alter: open + 1 - change.to };
+  const terms = solution.prices.termsAt(change.string, change.moment).map(({ name }) => name);
+  const place = { bar, at };
+  const made = before === undefined ? [] : [before];
+  const about = { pitch, terms, context: { notes: made, place } };
+  return [
+    ...mannerFindings(change, about, stage, adviseTuning(unhindered)),
+    ...(terms.includes('stringSounding')
+      ? [
+          describeFinding(
+            stage.score,
+            'ringing-string-moved',
+            { harp: 'lever', pitch },
+            {
+              notes: after === undefined ? made : [after, ...made],
+              place,
+              suggestions: [`Damp or shorten the ${pitchName(elsewhere)} before the change.`],
+            },
+          ),
+        ]
+      : []),
+    ...(change.restores
+      ? [describeFinding(stage.score, 'lever-restored', { pitch, elsewhere }, about.context)]
+      : []),
+  ];
+};
+
+interface AboutChange {
+  /** What the string gives then. */
+  readonly pitch: Pitch;
+  /** What speaks against the moment, by name. */
+  readonly terms: readonly string[];
+  readonly context: FindingContext;
+}
+
+const mannerFindings = (
+  { manner, hand }: MadeChange,
+  { pitch, terms, context }: AboutChange,
+  { options, score }: LeverStage,
+  otherTuning: readonly string[],
+): LeverFinding[] => {
+  const contextWith = (...suggestions: readonly string[]): FindingContext => ({ ...context, suggestions });
+  switch (manner) {
+    case 'alone':
+      return [];
+    case 'too-soon': {
+      const advice = 'Take more time here, or leave out a note of the changed strings.';
+      return [describeFinding(score, 'hand-too-busy', { pitch }, contextWith(...otherTuning, advice))];
+    }
+    case 'no-free-hand': {
+      const why = terms.includes('noFreeHand') ? 'hands-play' : 'string-plucked';
+      const advice = `Rest one hand for ${options.moveSeconds} s before the note, or play the note in another octave.`;
+      return [describeFinding(score, 'no-free-hand', { pitch, why }, contextWith(...otherTuning, advice))];
+    }
+    case 'lent': {
+      const advice = `Rest the ${hand === 'right' ? 'left' : 'right'} hand here.`;
+      return [describeFinding(score, 'other-hand-taken', { pitch, hand }, contextWith(advice))];
+    }
+  }
+};
+
+const adviseTuning = (other: OtherTuning | null): readonly string[] => {
+  if (other === null) return [];
+  const { length } = other.solution.changes;
+  const then = length === 0 ? 'no lever changes' : `a hand has time for every change, ${length} in all`;
+  return [`Tune in ${other.cost.name}: then ${then}.`];
+};

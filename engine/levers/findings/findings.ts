@@ -1,0 +1,193 @@
+import type { LeverFinding } from '../../findings/catalogue.ts';
+import { describeFinding, withoutMends } from '../../findings/describe-finding.ts';
+import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
+import { handFindings } from '../../findings/hand-findings.ts';
+import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
+import { formatChange } from '../../harp/setting.ts';
+import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
+import { compare } from '../../music/rational.ts';
+import { createRivalSearch } from '../../sounding/rivals.ts';
+import type { LeverSolution } from '../course/solve.ts';
+import type { TuningCost } from '../model.ts';
+import type { LeverProblem } from '../problem.ts';
+import type { LeverStage } from '../stage.ts';
+import type { AskedPitch } from '../strings/asked.ts';
+import { type LeverNeed, leverFor, neighbouringStrings, playedElsewhere } from '../strings/strings.ts';
+import { changeFindings, type OtherTuning } from './change-findings.ts';
+import { respellingFindings } from './respelling-findings.ts';
+
+/** What the planner knows when it tells its findings. */
+export interface LeverFacts {
+  readonly stage: LeverStage;
+  readonly problem: LeverProblem;
+  readonly solution: LeverSolution;
+  /** The chosen tuning first. */
+  readonly tunings: readonly TuningCost[];
+  /** A tuning in which nothing stops the player, where changes lack time in the one that the user chose. */
+  readonly unhindered: OtherTuning | null;
+}
+
+/** Everything the player, engraver or composer should know about the levers, in order of place. */
+export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
+  [
+    ...tuningFindings(facts),
+    ...missingPitches(facts),
+    ...respellingFindings(facts.stage.score, facts.problem.chosen),
+    ...clashFindings(facts),
+    ...facts.solution.changes.flatMap((change) => changeFindings(facts, change)),
+    ...octaveFindings(facts),
+    ...sweepFindings(facts),
+    ...playingFindings(facts),
+  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+
+const tuningFindings = ({ stage, problem }: LeverFacts): LeverFinding[] => {
+  const { profile } = stage.options;
+  const strings = problem.strings.filter(
+    ({ string }) => openAlter(profile.tuning, string) !== openAlter(problem.tuning, string),
+  );
+  if (strings.length === 0) return [];
+  const letters = retunedLetters(profile.tuning, problem.tuning).filter((letter) =>
+    strings.some(({ string }) => string.letter === letter),
+  );
+  const changes = letters.map((letter) => formatChange(letter, problem.tuning.letters[letter]));
+  return [
+    describeFinding(
+      stage.score,
+      'strings-to-retune',
+      { tuning: tuningName(problem.tuning), usual: tuningName(profile.tuning), changes },
+      {},
+    ),
+  ];
+};
+
+const missingPitches = (facts: LeverFacts): LeverFinding[] => {
+  const { score } = facts.stage;
+  const { outOfRange, microtones, notInTuning } = facts.problem.chosen;
+  return [
+    ...groupByName(notInTuning).map((group) => missingInTuning(facts, group)),
+    ...outOfRange.map(({ note, pitch }) =>
+      describeFinding(
+        score,
+        'out-of-range',
+        { pitch, range: facts.stage.options.profile },
+        { notes: [note], suggestions: ['Play it an octave nearer.'] },
+      ),
+    ),
+    ...microtones.map(({ note, pitch }) =>
+      describeFinding(
+        score,
+        'quarter-tone',
+        { pitch, harp: 'lever' },
+        { notes: [note], suggestions: ['Replace the note.'] },
+      ),
+    ),
+  ];
+};
+
+const spelledName = ({ pitch: { letter, alter } }: AskedPitch): string =>
+  pitchName({ letter, alter, octave: 0 }).replace(/0$/, '');
+
+const groupByName = (asked: readonly AskedPitch[]): AskedPitch[][] => {
+  const groups = new Map<string, AskedPitch[]>();
+  for (const each of asked) {
+    const group = groups.get(spelledName(each)) ?? [];
+    group.push(each);
+    groups.set(spelledName(each), group);
+  }
+  return [...groups.values()];
+};
+
+/** One finding for all notes of one name: what is amiss is the tuning. */
+const missingInTuning = (
+  { stage: { score, options }, problem, tunings }: LeverFacts,
+  group: readonly AskedPitch[],
+): LeverFinding => {
+  const isGiven = (pitch: Pitch, { tuning }: TuningCost): boolean =>
+    [pitch, ...neighbouringStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
+  const serving = tunings.find((each) => group.every(({ pitch }) => isGiven(pitch, each)));
+  const name = spelledName(group[0]!);
+  return describeFinding(
+    score,
+    'no-string-in-tuning',
+    { name, tuning: tuningName(problem.tuning), notes: group.length },
+    {
+      notes: group.map(({ note }) => note),
+      suggestions: [
+        serving === undefined
+          ? `No key tuning gives all of these ${name}.`
+          : `In ${serving.name} tuning a string gives it; the piece then has ${serving.unserved} notes without a string and ${serving.changes} changes.`,
+        'Or leave the note out.',
+      ],
+    },
+  );
+};
+
+const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFacts): LeverFinding[] => {
+  const rivalOf = createRivalSearch(problem.chosen.needs, moments, stepOf);
+  return solution.unserved.map((need) => {
+    const rival = rivalOf(need);
+    const about = rival === undefined ? [need] : [need, rival];
+    return describeFinding(
+      score,
+      'string-in-two-pitches',
+      { string: need, pitches: about.map(pitchName) },
+      {
+        notes: about.map(({ note }) => note),
+        suggestions: ['Leave one of the notes out.'],
+        mends: leaveOut(need),
+      },
+    );
+  });
+};
+
+const leaveOut = (need: LeverNeed): LeverFinding['mends'] =>
+  need.kind === 'plucked'
+    ? [
+        {
+          sentence: 'Leave one of the notes out.',
+          changes: [{ kind: 'leave-out', note: need.note.id, from: need.note.pitch }],
+        },
+      ]
+    : [];
+
+/** Where one letter has two accidentals in two octaves at once: a lever harp can do it, a pedal harp cannot. */
+const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding[] => {
+  const told = new Set<string>();
+  const byMoment = new Map<string, LeverNeed[]>();
+  for (const need of problem.chosen.needs) {
+    if (need.kind === 'swept') continue;
+    const key = `${need.onset.num}/${need.onset.den} ${need.letter}`;
+    const here = byMoment.get(key) ?? [];
+    here.push(need);
+    byMoment.set(key, here);
+  }
+  return [...byMoment.values()].flatMap((needs) => {
+    const first = needs[0]!;
+    const other = needs.find((need) => need.octave !== first.octave && need.alter !== first.alter);
+    const place = `${first.note.bar} ${first.letter}`;
+    if (other === undefined || told.has(place)) return [];
+    told.add(place);
+    return [
+      describeFinding(
+        score,
+        'octaves-differ',
+        { pitches: [first, other] },
+        { notes: [first.note, other.note] },
+      ),
+    ];
+  });
+};
+
+const sweepFindings = ({ stage: { score, sweeps, options } }: LeverFacts): LeverFinding[] =>
+  guessedSweeps(score, sweeps, options.leftOut, 'notes');
+
+/** What the hands cannot do on any harp; respelling, which mends it on the pedal harp, is no help here. */
+const playingFindings = ({ stage, problem }: LeverFacts): LeverFinding[] =>
+  handFindings(
+    {
+      score: stage.score,
+      played: new Map(playedElsewhere(problem.chosen).map(({ note, to }) => [note, to])),
+      leftOut: stage.options.leftOut,
+    },
+    stage,
+  ).map((finding) => withoutMends(finding, ({ kind }) => kind === 'respell'));

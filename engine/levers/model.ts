@@ -1,0 +1,86 @@
+import type { LeverFinding } from '../findings/catalogue.ts';
+import type { OpenTuning } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
+import type { Rational } from '../music/rational.ts';
+import type { Respelling } from '../sounding/respelling.ts';
+import type { CostTerm, Window } from '../time/window.ts';
+
+/** A lever raises its one string by a semitone when it is up. */
+export type LeverPosition = 'down' | 'up';
+
+/** The strings whose levers are up at one time, the lowest first; all others are down. */
+export type LeverSetting = readonly HarpString[];
+
+export type Hand = 'left' | 'right';
+
+/** What the hands do to the levers, and what the player, engraver or composer should know. */
+export interface LeverPlan {
+  /** How the open strings are tuned before the piece. */
+  readonly tuning: OpenTuning;
+  /** The levers that are up before the first note: as the first note of each string needs. */
+  readonly initial: LeverSetting;
+  /** In order of time; at one moment from the lowest string. */
+  readonly moves: readonly LeverMove[];
+  readonly findings: readonly LeverFinding[];
+  /** Notes that are played on another string than written; what ornaments bring in is told by findings alone. */
+  readonly respellings: readonly Respelling[];
+  /** The chosen tuning first, then the best others that were considered. */
+  readonly tunings: readonly TuningCost[];
+  readonly summary: LeverSummary;
+}
+
+/** One lever goes up or down at one moment. */
+export interface LeverMove {
+  readonly string: HarpString;
+  readonly to: LeverPosition;
+  /** What the string gives from here on, in semitones above the natural of its letter: -1 flat to 2. */
+  readonly alter: number;
+  readonly at: Rational;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  /** Beat within the bar, from 1, in beats of the meter. */
+  readonly beat: Rational;
+  /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
+  readonly graceNote: string | null;
+  /** The hand that sets the lever: it plays nothing from some time before until some time after. */
+  readonly hand: Hand;
+  /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
+  readonly restores: boolean;
+  readonly window: Window;
+  /** What speaks against this moment, each in the unit of the weights, over and above the price of a change itself. */
+  readonly cost: readonly CostTerm[];
+}
+
+/** What one tuning of the open strings would cost this piece. */
+export interface TuningCost {
+  readonly tuning: OpenTuning;
+  /** The tuning in words, such as `E♭ major`. */
+  readonly name: string;
+  /** Notes that no string gives in this tuning, and times that a string is asked for two pitches at one moment. */
+  readonly unserved: number;
+  /** The fewest changes during the piece, if the hands needed no time. */
+  readonly changes: number;
+  /** Pitches that are played on a string of another name. */
+  readonly respelled: number;
+  /** Levers set before the start. */
+  readonly leversUp: number;
+  /** Strings that the piece uses and that are tuned otherwise than the harp is by custom. */
+  readonly retuned: number;
+}
+
+/** The plan in figures. */
+export interface LeverSummary {
+  readonly changes: number;
+  /** The fewest changes that any plan for these notes in this tuning could have if the hands needed no time. */
+  readonly leastChanges: number;
+  /** Levers up before the first note. */
+  readonly leversUp: number;
+  /** The bar (index) with most changes; null where nothing changes. */
+  readonly busiest: { readonly bar: number; readonly changesInBar: number } | null;
+  /** Whether no finding of severity `stop` remains. */
+  readonly playable: boolean;
+  /** Index of the earliest bar that cannot be played as printed. */
+  readonly firstFailure: number | null;
+  /** Whether no plan in this tuning is better; false where the changes are too many for the search to end. */
+  readonly proved: boolean;
+}

@@ -1,0 +1,49 @@
+import type { LeverHarpProfile } from '../harp/lever-profile.ts';
+import { LEVER_HARP } from '../harp/profiles/lever-harp-34.ts';
+import type { Pitch } from '../music/pitch.ts';
+import { completeChoice, readChosen } from '../options/choose.ts';
+import type { Choice, Values } from '../options/describe-option.ts';
+import { LEVER_CATALOGUE, type TuningChoice } from './catalogue.ts';
+import { DEFAULT_LEVER_WEIGHTS, type LeverWeights } from './weights.ts';
+
+/** What a user chose of the options in the catalogue, as requests hold it. */
+export type LeverChoice = Choice<typeof LEVER_CATALOGUE>;
+
+/** What a user may choose about a lever plan. */
+export interface LeverOptions extends Omit<Values<typeof LEVER_CATALOGUE>, 'tuning' | 'leverSeconds'> {
+  readonly profile: LeverHarpProfile;
+  readonly tuning: TuningChoice;
+  /**
+   * Seconds that a hand needs for one change: it leaves the strings, sets the lever and comes back. It plays nothing
+   * from half of this before the change until half after, and its next change is no sooner than this.
+   */
+  readonly moveSeconds: number;
+  /** Allow the right hand to set a lever where the left has no time, as a last resort. */
+  readonly rightHand: boolean;
+  readonly weights: LeverWeights;
+  /** Strings that the user chose for notes instead of those written, by note id. */
+  readonly respelled: ReadonlyMap<string, Pitch>;
+  /** Ids of notes that the player leaves out: they ask for nothing. */
+  readonly leftOut: ReadonlySet<string>;
+}
+
+/**
+ * The planner's options for what a user chose.
+ *
+ * @param choice checked; what is left out is as the catalogue has it
+ */
+export const leverOptionsFor = (choice: LeverChoice): LeverOptions => {
+  const { tuning, leverSeconds, ...plain } = completeChoice(LEVER_CATALOGUE, choice, 'lever');
+  return {
+    ...plain,
+    profile: LEVER_HARP,
+    tuning: readChosen(LEVER_CATALOGUE.tuning, tuning),
+    moveSeconds: leverSeconds,
+    rightHand: true,
+    weights: DEFAULT_LEVER_WEIGHTS,
+    respelled: new Map(),
+    leftOut: new Set(),
+  };
+};
+
+export const DEFAULT_LEVER_OPTIONS: LeverOptions = leverOptionsFor({});

@@ -1,0 +1,118 @@
+import type { LeverFinding } from '../findings/catalogue.ts';
+import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
+import type { Score } from '../score/model.ts';
+import { beatAt } from '../time/moments.ts';
+import type { CostTerm, Window } from '../time/window.ts';
+import type { LeverSolution, MadeChange } from './course/solve.ts';
+import { leverFindings } from './findings/findings.ts';
+import type { LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
+import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
+import { type LeverStage, setStage } from './stage.ts';
+import { playedElsewhere } from './strings/strings.ts';
+import { chooseTuning, TUNINGS_TOLD } from './tuning/choose-tuning.ts';
+
+/**
+ * Plans the levers of a part: the tuning of the open strings, the levers that are up at the start, and every change,
+ * with the fewest notes that no string gives, then the fewest changes without time, then the fewest changes while the
+ * string sounds, then the fewest changes, then the best moments for them. Which tuning that is in, `chooseTuning` says.
+ *
+ * Exact where `summary.proved` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
+ * at the least cost, and becomes a finding.
+ */
+export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
+  const stage = setStage(score, options);
+  const { chosen, tunings, unhindered } = chooseTuning(stage);
+  const { problem, solution } = chosen;
+  const findings = leverFindings({ stage, problem, solution, tunings, unhindered });
+  return {
+    tuning: problem.tuning,
+    initial: initialLevers(stage, problem, solution),
+    moves: solution.changes.map((change) => describeMove(change, stage, problem, solution)),
+    findings,
+    respellings: playedElsewhere(problem.chosen),
+    tunings: tunings.slice(0, TUNINGS_TOLD + 1),
+    summary: summarise(problem, solution, findings, stage),
+  };
+};
+
+const initialLevers = (
+  { graph }: LeverStage,
+  { strings }: LeverProblem,
+  { stands }: LeverSolution,
+): LeverSetting => strings.filter((_, i) => stands[i]![graph.start] === 1).map(({ string }) => string);
+
+/** What a string gives with its lever in a position, in semitones above the natural of its letter. */
+const alterWith = (tuning: OpenTuning, string: HarpString, position: 0 | 1): number =>
+  openAlter(tuning, string) + position;
+
+const describeMove = (
+  change: MadeChange,
+  stage: LeverStage,
+  { tuning, strings }: LeverProblem,
+  { prices }: LeverSolution,
+): LeverMove => {
+  const { score, moments } = stage;
+  const { at, bar, graceNote } = moments.all[change.moment]!;
+  const { string, needs } = strings[change.string]!;
+  return {
+    string,
+    to: change.to === 1 ? 'up' : 'down',
+    alter: alterWith(tuning, string, change.to),
+    at,
+    bar,
+    beat: beatAt(score.bars[bar]!, at),
+    graceNote,
+    hand: change.hand,
+    restores: change.restores,
+    window: windowOf(needs, change),
+    cost: [...prices.termsAt(change.string, change.moment), ...mannerTerms(change, stage)],
+  };
+};
+
+const mannerTerms = (change: MadeChange, { options: { weights } }: LeverStage): CostTerm[] =>
+  change.manner === 'too-soon' ? [{ name: 'handTooBusy', amount: weights.noTime }] : [];
+
+/** In printed order, the last note of the old position before a change and the first note of the new one from it on. */
+const needsAround = (
+  needs: readonly PlacedLeverNeed[],
+  { moment, to }: Pick<MadeChange, 'moment' | 'to'>,
+): { readonly after: PlacedLeverNeed | null; readonly before: PlacedLeverNeed | null } => ({
+  after: needs.findLast((each) => each.moment < moment && each.need.position !== to) ?? null,
+  before: needs.find((each) => each.moment >= moment && each.need.position === to) ?? null,
+});
+
+const windowOf = (needs: readonly PlacedLeverNeed[], change: MadeChange): Window => {
+  const { after, before } = needsAround(needs, change);
+  const told = (placed: PlacedLeverNeed | null) =>
+    placed === null ? null : { note: placed.need.note.id, onset: placed.need.onset };
+  return { after: told(after), before: told(before) };
+};
+
+const summarise = (
+  { jobs }: LeverProblem,
+  { changes, proved, stands }: LeverSolution,
+  findings: readonly LeverFinding[],
+  { moments, graph }: LeverStage,
+): LeverSummary => {
+  const stops = findings.filter(({ severity }) => severity === 'stop');
+  const byBar = new Map<number, number>();
+  for (const { moment } of changes) {
+    const { bar } = moments.all[moment]!;
+    byBar.set(bar, (byBar.get(bar) ?? 0) + 1);
+  }
+  const busiest = [...byBar].reduce<[number, number] | null>(
+    (most, each) => (most === null || each[1] > most[1] ? each : most),
+    null,
+  );
+  return {
+    changes: changes.length,
+    leastChanges: countLeastChanges(jobs),
+    leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
+    busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
+    playable: stops.length === 0,
+    firstFailure: stops.length === 0 ? null : Math.min(...stops.map(({ bar }) => bar)),
+    proved,
+  };
+};

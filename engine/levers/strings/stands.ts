@@ -1,0 +1,36 @@
+import type { PlayGraph } from '../../time/play-graph.ts';
+import type { PlayedString } from '../problem.ts';
+
+/**
+ * Where a lever stands at each moment once the changes printed there are obeyed: 0 down, 1 up.
+ *
+ * Moments with no printed change between them share a position, which a note among them decides.
+ *
+ * @param printed moments at which changes of this lever are printed
+ */
+export const followLever = (
+  { choices }: PlayedString,
+  printed: ReadonlySet<number>,
+  graph: PlayGraph,
+): Uint8Array => {
+  const stands = new Uint8Array(graph.moments);
+  const seen = new Uint8Array(graph.moments);
+  for (let seed = 0; seed < graph.moments; seed += 1) {
+    if (seen[seed] === 1) continue;
+    const stretch = [seed];
+    seen[seed] = 1;
+    const meet = (moment: number): void => {
+      if (seen[moment] === 1) return;
+      seen[moment] = 1;
+      stretch.push(moment);
+    };
+    for (let i = 0; i < stretch.length; i += 1) {
+      const here = stretch[i]!;
+      if (!printed.has(here)) for (const { from } of graph.into[here]!) meet(from);
+      for (const { to } of graph.outOf[here]!) if (!printed.has(to)) meet(to);
+    }
+    const decided = stretch.find((moment) => choices[moment]!.length === 1) ?? seed;
+    for (const moment of stretch) stands[moment] = choices[decided]![0]!;
+  }
+  return stands;
+};

@@ -1,0 +1,140 @@
+import { type OpenTuning, retunedLetters } from '../../harp/open-tuning.ts';
+import { countUntimely, type LeverSolution, leastUntimely, solveLevers } from '../course/solve.ts';
+import type { TuningCost } from '../model.ts';
+import { type LeverProblem, nameStrings, poseLevers } from '../problem.ts';
+import type { LeverStage } from '../stage.ts';
+import {
+  allTunings,
+  type BoundedTuning,
+  boundTunings,
+  compareTunings,
+  costTuning,
+  keyTunings,
+  pickTunings,
+} from './tunings.ts';
+
+/** So many tunings are told of beside the chosen one. */
+export const TUNINGS_TOLD = 5;
+
+/** Where every letter is tuned by itself, so many are considered beside the key signatures. */
+const MOST_CONSIDERED = 12;
+
+/**
+ * Other tunings are solved until those that are solved have so many changes together. Music that comes to this with
+ * one or two tunings is chromatic throughout: no tuning makes it playable, and each takes seconds.
+ */
+const MOST_CHANGES_TRIED = 250;
+
+/** A tuning with all changes in it. */
+export interface SolvedTuning {
+  readonly cost: TuningCost;
+  readonly problem: LeverProblem;
+  readonly solution: LeverSolution;
+  /** Notes that no string gives, and changes for which no hand has time. */
+  readonly stops: number;
+}
+
+export interface ChosenTuning {
+  readonly chosen: SolvedTuning;
+  /** The chosen tuning first, then the unhindered one if there is any, then others, the best first. */
+  readonly tunings: readonly TuningCost[];
+  /** A tuning without stops, where the one that the user chose leaves changes without time. */
+  readonly unhindered: SolvedTuning | null;
+}
+
+/**
+ * Chooses the tuning to plan in: the best by its figures, unless that leaves changes for which no hand has time. Then
+ * it is the one with the fewest stops, of those with as few the best by its figures. A tuning that the user named stays
+ * in any case.
+ *
+ * Exact among the key signatures, as long as `MOST_CHANGES_TRIED` lets all be tried that may be better.
+ */
+export const chooseTuning = (stage: LeverStage): ChosenTuning => {
+  const { tuning: choice, weights } = stage.options;
+  const inKeys = boundTunings(stage, keyTunings(stage));
+  const keys = pickTunings(inKeys, compareTunings(weights), TUNINGS_TOLD + 1);
+  const order = orderFor(stage);
+  const inAll = choice === 'best' ? boundTunings(stage, allTunings(stage)) : inKeys;
+  const first = solveIn(
+    stage,
+    typeof choice === 'string'
+      ? pickTunings(inAll, order, 1)[0]!
+      : costTuning(stage, poseLevers(stage, choice)),
+  );
+  const best =
+    countUntimely(first.solution) === 0
+      ? first
+      : tryOthers(stage, first, listCandidates(inKeys, inAll, order));
+  const isNamed = typeof choice !== 'string';
+  const chosen = isNamed ? first : best;
+  const unhindered = isNamed && best !== first && best.stops === 0 ? best : null;
+  const told = [chosen.cost, ...(unhindered === null ? [] : [unhindered.cost]), ...keys];
+  return {
+    chosen,
+    tunings: told.filter(({ name }, i) => told.findIndex((each) => each.name === name) === i),
+    unhindered,
+  };
+};
+
+/** Where the user named a tuning, others are ranked as they are by default. */
+const orderFor = ({ options }: LeverStage): ReturnType<typeof compareTunings> => {
+  const { tuning, weights, profile } = options;
+  const priceOfRetuning = (other: OpenTuning): number =>
+    weights.retunedLetter * retunedLetters(profile.tuning, other).length;
+  return tuning === 'best' || tuning === 'best-key'
+    ? compareTunings(weights)
+    : compareTunings(weights, priceOfRetuning);
+};
+
+/** Tunings that differ on the strings that are played, the best by their figures first. */
+const listCandidates = (
+  inKeys: readonly BoundedTuning[],
+  inAll: readonly BoundedTuning[],
+  order: ReturnType<typeof compareTunings>,
+): readonly TuningCost[] => {
+  const strings = (tuning: BoundedTuning): string => tuning.strings();
+  const keys = pickTunings(inKeys, order, inKeys.length, strings);
+  if (inAll === inKeys) return keys;
+  return [...pickTunings(inAll, order, MOST_CONSIDERED, strings), ...keys].sort(order);
+};
+
+const solveIn = (stage: LeverStage, cost: TuningCost): SolvedTuning => {
+  const problem = poseLevers(stage, cost.tuning);
+  const solution = solveLevers(stage, problem);
+  return { cost, problem, solution, stops: cost.unserved + countUntimely(solution) };
+};
+
+/**
+ * The solved tuning with the fewest stops, of those with as few the first listed; the one given comes before all. They
+ * are solved in the order of the stops that they have at least, until none that is left can be better.
+ */
+const tryOthers = (
+  stage: LeverStage,
+  first: SolvedTuning,
+  candidates: readonly TuningCost[],
+): SolvedTuning => {
+  const known = new Set([nameStrings(first.problem)]);
+  const promising = candidates
+    .map((cost, place) => ({ cost, place, problem: poseLevers(stage, cost.tuning) }))
+    .filter(({ problem }) => {
+      const name = nameStrings(problem);
+      return !known.has(name) && known.add(name);
+    })
+    .map(({ cost, place, problem }) => ({
+      cost,
+      place,
+      least: cost.unserved + leastUntimely(stage, problem),
+    }))
+    .sort((a, b) => a.least - b.least || a.place - b.place);
+  let best: { readonly solved: SolvedTuning; readonly place: number } = { solved: first, place: -1 };
+  let changesTried = first.cost.changes;
+  for (const { cost, place, least } of promising) {
+    const { stops } = best.solved;
+    const cannotWin = least > stops || (least === stops && place > best.place);
+    if (cannotWin || changesTried >= MOST_CHANGES_TRIED) break;
+    const solved = solveIn(stage, cost);
+    changesTried += cost.changes;
+    if (solved.stops < stops || (solved.stops === stops && place < best.place)) best = { solved, place };
+  }
+  return best.solved;
+};

@@ -1,0 +1,204 @@
+import { KEY_TUNINGS, type OpenTuning, openAlter, tuningName } from '../../harp/open-tuning.ts';
+import { isInRange } from '../../harp/profile.ts';
+import { POSITIONS, settingFrom } from '../../harp/setting.ts';
+import { lazy } from '../../memoize.ts';
+import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
+import { listJobs } from '../course/jobs.ts';
+import type { TuningCost } from '../model.ts';
+import {
+  countClashes,
+  countLeastChanges,
+  type LeverProblem,
+  listStrings,
+  nameStrings,
+  poseLevers,
+} from '../problem.ts';
+import type { LeverStage } from '../stage.ts';
+import type { AskedPitch } from '../strings/asked.ts';
+import { chooseStrings, leverFor, neighbouringStrings } from '../strings/strings.ts';
+import type { LeverWeights } from '../weights.ts';
+
+/** What a tuning would cost the piece. */
+export const costTuning = (stage: LeverStage, problem: LeverProblem): TuningCost => {
+  const { tuning, chosen, strings, jobs } = problem;
+  const { profile } = stage.options;
+  return {
+    tuning,
+    name: tuningName(tuning),
+    unserved:
+      chosen.notInTuning.length + chosen.outOfRange.length + chosen.microtones.length + countClashes(strings),
+    changes: countLeastChanges(jobs),
+    respelled: chosen.respellings.length + chosen.neighbours.length,
+    retuned: strings.filter(({ string }) => openAlter(tuning, string) !== openAlter(profile.tuning, string))
+      .length,
+    leversUp: strings.filter(({ choices }) => choices[stage.graph.start]?.[0] === 1).length,
+  };
+};
+
+type Rank = Pick<TuningCost, 'tuning' | 'unserved' | 'changes' | 'respelled' | 'retuned'>;
+
+/**
+ * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
+ * strings to retune. Unless these have a price too, a tuning that serves every note without a change is always before
+ * those that do not.
+ */
+export const compareTunings =
+  ({ noString, change }: LeverWeights, priceOf: (tuning: OpenTuning) => number = () => 0) =>
+  (a: Rank, b: Rank): number =>
+    noString * (a.unserved - b.unserved) +
+      change * (a.changes - b.changes) +
+      (priceOf(a.tuning) - priceOf(b.tuning)) ||
+    a.respelled - b.respelled ||
+    a.retuned - b.retuned;
+
+/** The harp's custom and the 15 key signatures. */
+export const keyTunings = ({ options: { profile } }: LeverStage): readonly OpenTuning[] => [
+  ...new Map([profile.tuning, ...KEY_TUNINGS].map((tuning) => [tuningName(tuning), tuning])).values(),
+];
+
+/** All tunings that make each letter flat, natural or sharp, and the harp's custom before them. */
+export const allTunings = ({ options: { profile } }: LeverStage): readonly OpenTuning[] => [
+  profile.tuning,
+  ...Array.from({ length: 3 ** LETTERS.length }, (_, code): OpenTuning => {
+    const alters = new Map(LETTERS.map((letter, i) => [letter, POSITIONS[Math.floor(code / 3 ** i) % 3]!]));
+    return { letters: settingFrom((letter) => alters.get(letter)!), apart: [] };
+  }),
+];
+
+/**
+ * The best of bounded tunings with what each costs, the best first; of equal ones the first named is first. Exact: in
+ * the order of their bounds each is costed in full, until no bound that is left is better than the last of the best.
+ *
+ * @param most how many are wanted
+ * @param keyOf of tunings with one key only the best is taken
+ */
+export const pickTunings = (
+  tunings: readonly BoundedTuning[],
+  order: ReturnType<typeof compareTunings>,
+  most: number,
+  keyOf: (tuning: BoundedTuning) => string = ({ place }) => `${place}`,
+): TuningCost[] => {
+  let best: { readonly cost: TuningCost; readonly place: number; readonly key: string }[] = [];
+  for (const tuning of tunings.toSorted((a, b) => order(a.bound, b.bound))) {
+    const last = best[most - 1];
+    if (last !== undefined && order(last.cost, tuning.bound) < 0) break;
+    best.push({ cost: tuning.cost(), place: tuning.place, key: keyOf(tuning) });
+    best = best
+      .sort((a, b) => order(a.cost, b.cost) || a.place - b.place)
+      .filter(({ key }, i) => best.findIndex((each) => each.key === key) === i)
+      .slice(0, most);
+  }
+  return best.map(({ cost }) => cost);
+};
+
+/** What no plan in any of some tunings can better, by the bounds of `boundTunings`: cheap. */
+export const boundBestTuning = (
+  stage: LeverStage,
+  tunings: readonly OpenTuning[],
+): Pick<TuningCost, 'unserved' | 'changes'> => {
+  const order = compareTunings(stage.options.weights);
+  return boundTunings(stage, tunings)
+    .map(({ bound }) => bound)
+    .reduce((best, bound) => (order(bound, best) < 0 ? bound : best));
+};
+
+/** A tuning with what it costs at least. */
+export interface BoundedTuning {
+  readonly bound: Rank;
+  /** Among the tunings that are looked at. */
+  readonly place: number;
+  /** Worked out when first asked for. */
+  readonly cost: () => TuningCost;
+  /** The strings that are played (see `nameStrings`). */
+  readonly strings: () => string;
+}
+
+/**
+ * Bounds from counts by letter: the notes that no string could give, the changes of each letter's notes as written, the
+ * notes to be respelled and the strings to be retuned.
+ */
+export const boundTunings = (stage: LeverStage, tunings: readonly OpenTuning[]): BoundedTuning[] => {
+  const byLetter = new Map(LETTERS.map((letter) => [letter, costLetter(stage, letter)]));
+  const { inside, outside } = partByRange(stage);
+  const classes = countClasses(inside);
+  const boundOf = (tuning: OpenTuning): Rank => {
+    // Strings tuned apart from their letter could do better than the letter: such a tuning is costed in any case.
+    if (tuning.apart.length > 0) return { ...NOTHING, tuning };
+    const { letters } = tuning;
+    const costs = LETTERS.map((letter) => byLetter.get(letter)![letters[letter] + 1]!);
+    const given = new Set(
+      LETTERS.flatMap((letter) =>
+        [0, 1].map((raised) => (chromaOf(letter) + letters[letter] + raised + 12) % 12),
+      ),
+    );
+    const isWritten = ({ letter, alter }: AskedClass): boolean =>
+      alter === letters[letter] || alter === letters[letter] + 1;
+    const unserved = classes.filter(({ chroma }) => !given.has(chroma));
+    const respelled = classes.filter((each) => given.has(each.chroma) && !isWritten(each));
+    const total = (figures: readonly number[]): number => figures.reduce((sum, each) => sum + each, 0);
+    return {
+      tuning,
+      unserved: outside + total(unserved.map(({ count }) => count)),
+      changes: total(costs.map(({ changes }) => changes)),
+      respelled: total(respelled.map(({ count }) => count)),
+      retuned: total(costs.map(({ retuned }) => retuned)),
+    };
+  };
+  return tunings.map((tuning, place) => {
+    const work = lazy(() => {
+      const problem = poseLevers(stage, tuning);
+      return { cost: costTuning(stage, problem), strings: nameStrings(problem) };
+    });
+    return { bound: boundOf(tuning), place, cost: () => work().cost, strings: () => work().strings };
+  });
+};
+
+const NOTHING: Omit<Rank, 'tuning'> = { unserved: 0, changes: 0, respelled: 0, retuned: 0 };
+
+/** For each open tuning of a letter: the least changes of its notes as written, and its strings to retune. */
+const costLetter = (stage: LeverStage, letter: Letter) =>
+  POSITIONS.map((alter) => {
+    const { profile } = stage.options;
+    const tuning: OpenTuning = { letters: settingFrom(() => alter), apart: [] };
+    const asked = stage.asked.filter(
+      ({ pitch }) => pitch.letter === letter && leverFor(pitch, tuning, profile) !== null,
+    );
+    const strings = listStrings(chooseStrings(asked, tuning, profile).needs, stage);
+    return {
+      changes: countLeastChanges(strings.flatMap(({ choices }, i) => listJobs(i, choices, stage.graph))),
+      retuned: strings.filter(({ string }) => openAlter(profile.tuning, string) !== alter).length,
+    };
+  });
+
+interface AskedClass {
+  readonly letter: Letter;
+  readonly alter: number;
+  /** Semitones above C, fractional for microtones. */
+  readonly chroma: number;
+  readonly count: number;
+}
+
+/** The pitches for which the harp has a string, whatever its tuning, and the number of those for which it has none. */
+const partByRange = ({ asked, options: { profile } }: LeverStage) => {
+  const inside = asked.filter(({ pitch }) =>
+    [pitch, ...neighbouringStrings(pitch)].some((string) => isInRange(profile, string)),
+  );
+  return { inside, outside: asked.length - inside.length };
+};
+
+/** How often each spelled pitch class is asked for. */
+const countClasses = (asked: readonly AskedPitch[]): AskedClass[] => {
+  const counted = new Map<string, AskedClass>();
+  for (const { pitch } of asked) {
+    const { letter, alter } = pitch;
+    const key = `${letter}${alter}`;
+    const known = counted.get(key) ?? {
+      letter,
+      alter,
+      chroma: (((chromaOf(letter) + alter) % 12) + 12) % 12,
+      count: 0,
+    };
+    counted.set(key, { ...known, count: known.count + 1 });
+  }
+  return [...counted.values()];
+};

@@ -1,0 +1,46 @@
+/** A function that does its work when it is first asked, and never again. */
+export const lazy = <T>(work: () => T): (() => T) => {
+  let done: { readonly value: T } | null = null;
+  return () => {
+    done ??= { value: work() };
+    return done.value;
+  };
+};
+
+/**
+ * A function that answers from memory where it was asked the same before.
+ *
+ * @param placeOf questions of different places are never the same
+ * @param most answers kept for one place, the latest ones
+ */
+export const memoize = <Question extends readonly unknown[], Answer>(
+  answer: (...question: Question) => Answer,
+  isSame: (a: Question, b: Question) => boolean,
+  placeOf: (...question: Question) => number = () => 0,
+  most = 2,
+): ((...question: Question) => Answer) => {
+  const kept = new Map<number, { readonly question: Question; readonly answer: Answer }[]>();
+  return (...question) => {
+    const place = placeOf(...question);
+    const here = kept.get(place) ?? [];
+    const known = here.find((each) => isSame(each.question, question));
+    const latest = known ?? { question, answer: answer(...question) };
+    kept.set(place, [latest, ...here.filter((each) => each !== known)].slice(0, most));
+    return latest.answer;
+  };
+};
+
+/** Whether two values hold the same: maps, sets, lists and records are compared by what is in them. */
+export const areAlike = (a: unknown, b: unknown): boolean => {
+  if (Object.is(a, b)) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
+  if (a instanceof Map && b instanceof Map) {
+    return a.size === b.size && [...a].every(([key, value]) => b.has(key) && areAlike(value, b.get(key)));
+  }
+  if (a instanceof Set && b instanceof Set) return a.size === b.size && [...a].every((each) => b.has(each));
+  if (Array.isArray(a) !== Array.isArray(b) || a instanceof Map || a instanceof Set) return false;
+  const [ofA, ofB] = [Object.entries(a), new Map(Object.entries(b))];
+  return (
+    ofA.length === ofB.size && ofA.every(([key, value]) => ofB.has(key) && areAlike(value, ofB.get(key)))
+  );
+};

@@ -1,0 +1,14 @@
+/** What options are about, in the order in which they are shown, with the heading of each. */
+export const OPTION_GROUPS = {
+  part: 'The part and the harp',
+  markings: 'Markings',
+  settings: 'Where full settings are printed',
+  page: 'Page',
+  notes: 'Notes',
+  feet: 'Feet',
+  levers: 'Levers',
+  strings: 'Strings',
+  prices: 'Prices and times of the planner',
+} as const;
+
+export type OptionGroup = keyof typeof OPTION_GROUPS;

@@ -1,0 +1,33 @@
+import type { Foot } from '../../harp/setting.ts';
+import type { Letter } from '../../music/pitch.ts';
+import { hasRested } from '../../time/rested.ts';
+import type { PlacedMove, Stage } from './foot.ts';
+import type { Solution } from './solve.ts';
+
+/** The pedals that the other foot can reach by crossing over: the innermost ones (common practice, no source). */
+const WITHIN_REACH: Readonly<Partial<Record<Letter, Foot>>> = { B: 'right', E: 'left' };
+
+/**
+ * Gives moves of B and E that have no time to the other foot where that one is free: a last resort.
+ *
+ * The moments stay as planned; a crossing is taken only where the other foot has rested before and after.
+ */
+export const crossFeet = (solution: Solution, stage: Stage): Solution => {
+  const seconds = (move: PlacedMove): number => stage.moments.all[move.moment]!.seconds;
+  const crossed: PlacedMove[] = [];
+  const isFree = (foot: Foot, move: PlacedMove): boolean =>
+    [...solution.moves, ...crossed].every(
+      (other) =>
+        other === move ||
+        other.foot !== foot ||
+        hasRested(Math.abs(seconds(other) - seconds(move)), stage.weights.footRestSeconds),
+    );
+  const moves = solution.moves.map((move): PlacedMove => {
+    const foot = WITHIN_REACH[move.letter];
+    if (move.manner !== 'too-soon' || foot === undefined || !isFree(foot, move)) return move;
+    const taken: PlacedMove = { ...move, foot, manner: 'crossed' };
+    crossed.push(taken);
+    return taken;
+  });
+  return { ...solution, moves };
+};

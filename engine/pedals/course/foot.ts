@@ -1,0 +1,200 @@
+import { FEET, type Foot, type Position } from '../../harp/setting.ts';
+import { lazy } from '../../memoize.ts';
+import type { Letter } from '../../music/pitch.ts';
+import { choicesOf } from '../../sounding/choices.ts';
+import type { Need } from '../../sounding/needs.ts';
+import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
+import { surroundingsOf } from '../../sounding/surroundings.ts';
+import type { PlayGraph } from '../../time/play-graph.ts';
+import type { PartTime } from '../../time/timeline.ts';
+import type { CostTerm } from '../../time/window.ts';
+import type { WeightName, Weights } from '../weights.ts';
+import { unhurried } from './foot-bound.ts';
+import { findFootCourse } from './foot-course.ts';
+import { costTerms, type PossibleMove, priceOfMove } from './pricing.ts';
+import type { FootTask, PrintedMove } from './printing.ts';
+
+/** A printed move with what surrounds it. */
+export interface PlacedMove extends Omit<PrintedMove, 'pedal' | 'manner'> {
+  /** `crossed`: by the other foot, as a last resort. */
+  readonly manner: PrintedMove['manner'] | 'crossed';
+  readonly letter: Letter;
+  readonly foot: Foot;
+  /** The last need of the old position in printed order, and the first need of the new one. */
+  readonly after: Need | null;
+  readonly before: Need | null;
+  /** It moves the pedal only where the music jumps here: read on from the bar before, the pedal is there already. */
+  readonly restores: boolean;
+  readonly cost: readonly CostTerm[];
+}
+
+/** What one foot does through the piece. */
+export interface FootPlan {
+  readonly foot: Foot;
+  /** What it was planned for. */
+  readonly needs: NeedsByLetter;
+  readonly stage: Stage;
+  readonly initial: ReadonlyMap<Letter, Position>;
+  readonly moves: readonly PlacedMove[];
+  /** Needs whose pedal stands elsewhere, since others at the same moment outnumber them. */
+  readonly unserved: readonly Need[];
+  /** The number of moves that would do if the foot needed no time; worked out when it is first asked for. */
+  readonly leastMoves: () => number;
+  /** Whether it was proved that no course of the foot is better. */
+  readonly proved: boolean;
+}
+
+/** What both feet share. */
+export interface Stage extends PartTime {
+  readonly weights: Weights;
+  /** Whether two neighbouring pedals may be taken together as a last resort. */
+  readonly together: boolean;
+  readonly idle: (letter: Letter) => Position;
+  /** Positions that the user fixed, by moment. */
+  readonly pinned: (letter: Letter) => ReadonlyMap<number, Position>;
+  /** Whether the user forbade moves at a moment. */
+  readonly isForbidden: (moment: number) => boolean;
+}
+
+/** Plans one foot: the best course for its pedals, and each move's reasons. */
+export const planFoot = (foot: Foot, needs: NeedsByLetter, stage: Stage): FootPlan => {
+  const { graph } = stage;
+  const letters = FEET[foot];
+  const { task, costOf } = poseFoot(letters, needs, stage);
+  const course = findFootCourse(task);
+  const before = momentsBefore(graph);
+  const stands = letters.map((_, pedal) =>
+    followPedal(course.initial[pedal]!, pedal, course.moves, graph, before),
+  );
+  return {
+    foot,
+    needs,
+    stage,
+    initial: new Map(letters.map((letter, pedal) => [letter, course.initial[pedal]!])),
+    moves: course.moves.map(({ pedal, ...move }) => ({
+      ...move,
+      letter: letters[pedal]!,
+      foot,
+      ...windowOf(needs.get(letters[pedal]!)!, move),
+      restores: arrivesThere(stands[pedal]!, move, graph),
+      cost: costOf(pedal, move.moment, move.from, move.to),
+    })),
+    unserved: letters.flatMap((letter, pedal) => unservedBy(stands[pedal]!, needs.get(letter)!)),
+    leastMoves: lazy(() =>
+      letters.reduce((sum, _, pedal) => sum + findFootCourse(unhurried(task, pedal)).moves.length, 0),
+    ),
+    proved: course.proved,
+  };
+};
+
+/** Whether a foot's plan is that for these needs on this stage too: the same lists of needs, equal pins and weights. */
+export const isSameTask = ({ foot, needs, stage }: FootPlan, wanted: NeedsByLetter, on: Stage): boolean =>
+  FEET[foot].every((letter) => needs.get(letter) === wanted.get(letter)) &&
+  (stage === on ||
+    (stage.moments === on.moments &&
+      stage.graph === on.graph &&
+      stage.together === on.together &&
+      areEqualWeights(stage.weights, on.weights) &&
+      FEET[foot].every(
+        (letter) =>
+          stage.idle(letter) === on.idle(letter) && areEqualPins(stage.pinned(letter), on.pinned(letter)),
+      ) &&
+      stage.moments.all.every((_, moment) => stage.isForbidden(moment) === on.isForbidden(moment))));
+
+export const areEqualWeights = (a: Weights, b: Weights): boolean =>
+  a === b || (Object.keys(a) as WeightName[]).every((name) => a[name] === b[name]);
+
+const areEqualPins = (a: ReadonlyMap<number, Position>, b: ReadonlyMap<number, Position>): boolean =>
+  a === b || (a.size === b.size && [...a].every(([moment, position]) => b.get(moment) === position));
+
+/** A foot's task, and why a move of it would cost what it does. */
+const poseFoot = (
+  letters: readonly Letter[],
+  needs: NeedsByLetter,
+  stage: Stage,
+): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
+  const { moments, graph, weights } = stage;
+  const around = letters.map((letter) => surroundingsOf(needs.get(letter)!, stage));
+  const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? stage.idle(letter));
+  const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
+    index,
+    moment: moments.all[index]!,
+    from,
+    to,
+    around: around[pedal]!,
+    weights,
+    forbidden: stage.isForbidden(index),
+  });
+  return {
+    task: {
+      choices: letters.map(
+        (letter) => choicesOf(needs.get(letter)!, graph, stage.idle(letter), stage.pinned(letter)).at,
+      ),
+      graph,
+      restSeconds: weights.footRestSeconds,
+      priceAt: (...move) => priceOfMove(describe(...move)),
+      perMove: weights.move,
+      priceAtStart: (pedal, position) => (position === wantedFirst[pedal] ? 0 : weights.startsElsewhere),
+      restoring: weights.restoring,
+      tooSoon: weights.footTooBusy,
+      together: stage.together ? weights.pedalsTogether : null,
+    },
+    costOf: (...move) => costTerms(describe(...move)),
+  };
+};
+
+/** The moment before each in the music, where one lies before it in print; else the one printed before. */
+const momentsBefore = (graph: PlayGraph): Int32Array => {
+  const before = new Int32Array(graph.moments);
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    before[moment] = graph.into[moment]!.find((edge) => edge.from < moment)?.from ?? moment - 1;
+  }
+  return before;
+};
+
+/** Where a pedal stands at each moment once the markings there are obeyed. */
+const followPedal = (
+  initial: Position,
+  pedal: number,
+  moves: readonly PrintedMove[],
+  graph: PlayGraph,
+  before: Int32Array,
+): Int8Array => {
+  const stands = new Int8Array(graph.moments);
+  const printed = moves.filter((move) => move.pedal === pedal);
+  let next = 0;
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    const from = before[moment]!;
+    stands[moment] = from < 0 ? initial : stands[from]!;
+    for (; printed[next]?.moment === moment; next += 1) stands[moment] = printed[next]!.to;
+  }
+  return stands;
+};
+
+/** Needs that find the pedal elsewhere at some moment, each once. */
+const unservedBy = (stands: Int8Array, needs: readonly PlacedNeed[]): Need[] => {
+  const unserved = new Set<Need>();
+  for (const { need, moment } of needs) {
+    if (stands[moment] !== need.position) unserved.add(need);
+  }
+  return [...unserved];
+};
+
+const arrivesThere = (
+  stands: Int8Array,
+  move: Pick<PrintedMove, 'moment' | 'to'>,
+  graph: PlayGraph,
+): boolean => {
+  const step = graph.into[move.moment]!.find((edge) => edge.from === move.moment - 1);
+  return step === undefined ? move.moment === graph.start : stands[step.from] === move.to;
+};
+
+const windowOf = (
+  needs: readonly PlacedNeed[],
+  move: Pick<PrintedMove, 'moment' | 'from'>,
+): { readonly after: Need | null; readonly before: Need | null } => {
+  const next = firstNeedFrom(needs, move.moment);
+  let last = next - 1;
+  while (last >= 0 && needs[last]!.need.position !== move.from) last -= 1;
+  return { after: needs[last]?.need ?? null, before: needs[next]?.need ?? null };
+};

@@ -1,0 +1,215 @@
+import { nameChange, type PedalAt } from '../../findings/catalogue/entry.ts';
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
+import { guessedSweeps } from '../../findings/guessed-sweeps.ts';
+import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
+import type { NoteFix } from '../../findings/model.ts';
+import { LETTERS } from '../../music/pitch.ts';
+import { compare } from '../../music/rational.ts';
+import { createRivalSearch } from '../../sounding/rivals.ts';
+import type { PlacedMove } from '../course/foot.ts';
+import type { Solution } from '../course/solve.ts';
+import type { FixedTuning } from '../fixed-string-tuning.ts';
+import type { FeetProblem, PreparedScore } from '../prepared.ts';
+import { type findMends, needsAroundMove } from './mending.ts';
+import { pinFindings } from './pin-findings.ts';
+import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
+import { stringFindings } from './string-findings.ts';
+
+/** What the planner knows when it tells its findings. */
+export interface PlanFacts {
+  readonly prepared: PreparedScore;
+  readonly problem: FeetProblem;
+  readonly solution: Solution;
+  readonly fixed: FixedTuning;
+  /** How mends and the findings about the hands are found. */
+  readonly findMends: typeof findMends;
+  readonly handFindings: typeof handFindings;
+}
+
+/** Everything the player, engraver or composer should know, in order of place. */
+export const findingsOf = (facts: PlanFacts): PedalFinding[] =>
+  [
+    ...clashFindings(facts),
+    ...moveFindings(facts),
+    ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
+    ...sweepFindings(facts),
+    ...pinFindings(facts.prepared, facts.problem, facts.solution),
+    ...facts.handFindings(handPart(facts), timeOf(facts)),
+    ...markingFindings(facts),
+    ...keyFindings(facts),
+    ...scordaturaFindings(facts.prepared, facts.problem.listed),
+  ]
+    .map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura))
+    .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+
+/** What the hands play: the strings that the plan chose, without the notes left out. */
+const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({
+  score,
+  played: new Map(problem.listed.respellings.map(({ note, to }) => [note, to])),
+  leftOut: options.leftOut,
+});
+
+/** Nothing but what the hands go by, so that other choices leave it alike. */
+const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
+
+const clashFindings = ({ prepared, problem, solution, findMends }: PlanFacts): PedalFinding[] => {
+  const rivalOf = createRivalSearch(problem.listed.needs, prepared.moments);
+  return solution.unserved.map((need) => {
+    const { score, moments } = prepared;
+    const rival = rivalOf(need);
+    const about = rival === undefined ? [need] : [need, rival];
+    const mends = findMends(problem, about, moments.ofNote(need.first), score);
+    const context: FindingContext = {
+      notes: about.map((each) => each.note),
+      suggestions: [...sentencesOf(mends), 'Or give one of the notes to a second harp.'],
+      mends,
+    };
+    return rival?.octave === need.octave
+      ? describeFinding(
+          score,
+          'string-in-two-pitches',
+          { string: need, pitches: about.map(nameChange) },
+          context,
+        )
+      : describeFinding(score, 'pedal-in-two-positions', { change: need, rival: rival ?? null }, context);
+  });
+};
+
+const sentencesOf = (mends: readonly NoteFix[]): string[] => mends.map(({ sentence }) => sentence);
+
+const moveFindings = (facts: PlanFacts): PedalFinding[] =>
+  facts.solution.moves.flatMap((move) => [
+    ...footFindings(facts, move),
+    ...ringingFindings(facts, move),
+    ...restoringFindings(facts, move),
+  ]);
+
+/** What all findings about a move share. */
+const aboutMove = ({ prepared }: PlanFacts, move: PlacedMove) => {
+  const { bar, at } = prepared.moments.all[move.moment]!;
+  return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
+};
+
+const footFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
+  const { score } = facts.prepared;
+  const { foot, manner } = move;
+  if (manner === 'alone') return [];
+  const change = changeOf(move);
+  const mends = mendsOfMove(facts, move);
+  const contextWith = (advice: string): FindingContext => ({
+    ...aboutMove(facts, move),
+    suggestions: [...sentencesOf(mends), advice],
+    mends,
+  });
+  switch (manner) {
+    case 'too-soon': {
+      const advice = 'Or take more time here, or give a note to a second harp.';
+      const last = pedalBefore(facts, move);
+      return [describeFinding(score, 'foot-too-busy', { foot, change, last }, contextWith(advice))];
+    }
+    case 'together':
+      return [
+        describeFinding(score, 'pedals-together', { foot, change }, contextWith('Or take more time here.')),
+      ];
+    case 'crossed':
+      return [
+        describeFinding(score, 'foot-crossed', { foot, change }, contextWith('Or take more time here.')),
+      ];
+  }
+};
+
+const changeOf = ({ letter, to }: PlacedMove): PedalAt => ({ letter, position: to });
+
+/** What the foot moved last, in printed order. */
+const pedalBefore = ({ solution }: PlanFacts, move: PlacedMove): 'the same' | 'another' => {
+  const last = solution.moves.findLast(({ foot, moment }) => foot === move.foot && moment < move.moment);
+  return last?.letter === move.letter ? 'the same' : 'another';
+};
+
+/** What would spare the foot its trouble: the place is judged as if no last resort could be taken. */
+const mendsOfMove = ({ prepared, problem, solution, findMends }: PlanFacts, move: PlacedMove): NoteFix[] => {
+  const strict = { ...problem, stage: { ...problem.stage, together: false } };
+  return findMends(strict, needsAroundMove(solution, move, problem.stage), move.moment, prepared.score);
+};
+
+const ringingFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] => {
+  if (!move.cost.some((term) => term.name === 'stringSounding')) return [];
+  const { notes, place } = aboutMove(facts, move);
+  return [
+    describeFinding(
+      facts.prepared.score,
+      'ringing-string-moved',
+      { harp: 'pedal', change: changeOf(move) },
+      {
+        notes: move.after === null ? notes : [move.after.note, ...notes],
+        place,
+        suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+      },
+    ),
+  ];
+};
+
+const restoringFindings = (facts: PlanFacts, move: PlacedMove): PedalFinding[] =>
+  move.restores
+    ? [
+        describeFinding(
+          facts.prepared.score,
+          'repeat-restored',
+          { change: changeOf(move), elsewhere: { letter: move.letter, position: move.from } },
+          aboutMove(facts, move),
+        ),
+      ]
+    : [];
+
+const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): PedalFinding[] =>
+  guessedSweeps(score, sweeps, options.leftOut, 'setting');
+
+const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
+
+/** Pedals up leave the strings longest: flat keys ring fuller (H. Berlioz, *Traité d'instrumentation*, La Harpe: B major as C flat major). */
+const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
+  score.bars.flatMap((bar, i) => {
+    const twin = FLAT_TWIN[bar.keyFifths];
+    if (twin === undefined || (i > 0 && score.bars[i - 1]!.keyFifths === bar.keyFifths)) return [];
+    return [
+      describeFinding(
+        score,
+        'flat-key-rings-fuller',
+        { sharps: bar.keyFifths, twin },
+        {
+          place: { bar: bar.index, at: bar.onset },
+          suggestions: [`Write the harp in ${twin}, or its relative minor.`],
+        },
+      ),
+    ];
+  });
+
+/** Markings in the file that the next note of their letter contradicts. */
+const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFinding[] =>
+  score.markings.flatMap((marking, i) =>
+    LETTERS.flatMap((letter) => {
+      const stated = marking.positions[letter];
+      if (stated === undefined) return [];
+      const following = score.markings.slice(i + 1).find((each) => each.positions[letter] !== undefined);
+      const next = problem.needs.get(letter)!.find(({ need }) => compare(need.onset, marking.at) >= 0)?.need;
+      if (next === undefined || next.position === stated) return [];
+      if (following !== undefined && compare(following.at, next.onset) <= 0) return [];
+      return [
+        describeFinding(
+          score,
+          'marking-contradicts-notes',
+          {
+            marked: { letter, position: stated },
+            needed: next,
+            bar: score.bars[next.note.bar]!.number,
+          },
+          {
+            notes: [next.note],
+            place: { bar: marking.bar, at: marking.at },
+            suggestions: [`Mark ${nameChange(next)} instead.`],
+          },
+        ),
+      ];
+    }),
+  );

@@ -1,0 +1,166 @@
+import type { NoteChange, NoteFix } from '../../findings/model.ts';
+import { LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Score } from '../../score/model.ts';
+import { changeNeeds } from '../../sounding/changed-needs.ts';
+import { type Need, otherStrings } from '../../sounding/needs.ts';
+import { firstNeedFrom } from '../../sounding/placed-needs.ts';
+import { areEqualWeights, type PlacedMove, type Stage } from '../course/foot.ts';
+import { countStops, type Solution, solveFeet } from '../course/solve.ts';
+import type { FeetProblem } from '../prepared.ts';
+
+/** The place is judged with this much music on either side. */
+const MOMENTS_AROUND = 40;
+const MOST_CHANGES = 3;
+const MOST_TRIALS = 250;
+
+/**
+ * Searches the smallest set of note changes that mends a place: all single changes, then pairs, then threes, of the
+ * notes that the place is about; respelling is tried before leaving out. Each trial plans the bars around anew.
+ *
+ * @param about needs whose notes may be changed
+ * @param moment where the place is
+ * @returns the mend alone, or nothing where none of the sizes tried mends the place
+ */
+export const findMends = (
+  problem: FeetProblem,
+  about: readonly Need[],
+  moment: number,
+  score: Score,
+): NoteFix[] => {
+  const changes = findChanges(problem, about, moment);
+  return changes === null ? [] : [{ sentence: describeChanges(changes, score), changes }];
+};
+
+const findChanges = (
+  problem: FeetProblem,
+  about: readonly Need[],
+  moment: number,
+): readonly NoteChange[] | null => {
+  const passage = cutPassage(problem, moment);
+  const asWritten = solveFeet(passage.needs, passage.stage);
+  const stops = countStops(asWritten);
+  const changes = changesOf(about);
+  let trials = 0;
+  for (let size = 1; size <= Math.min(MOST_CHANGES, changes.length); size += 1) {
+    for (const set of subsetsOf(changes, size)) {
+      if (new Set(set.map((change) => change.note)).size < size) continue;
+      trials += 1;
+      if (trials > MOST_TRIALS) return null;
+      const changed = solveFeet(changeNeeds(passage.needs, set), passage.stage, asWritten);
+      if (countStops(changed) < stops) return set;
+    }
+  }
+  return null;
+};
+
+const changesOf = (about: readonly Need[]): NoteChange[] => {
+  const notes = [...new Map(about.map((need) => [need.note.id, need])).values()].filter(
+    (need) => need.kind === 'plucked',
+  );
+  const own = (need: Need): Pitch => ({ letter: need.letter, octave: need.octave, alter: need.position });
+  return [
+    ...notes.flatMap((need) =>
+      otherStrings(own(need)).map(
+        (to): NoteChange => ({ kind: 'respell', note: need.note.id, from: own(need), to }),
+      ),
+    ),
+    ...notes.map((need): NoteChange => ({ kind: 'leave-out', note: need.note.id, from: own(need) })),
+  ];
+};
+
+function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<readonly T[]> {
+  if (size === 0) {
+    yield [];
+    return;
+  }
+  for (let i = from; i <= items.length - size; i += 1) {
+    for (const rest of subsetsOf(items, size - 1, i + 1)) yield [items[i]!, ...rest];
+  }
+}
+
+/** The moments that a place at a moment is judged with; some may lie past the end of the part. */
+const spanAround = (moment: number): { readonly from: number; readonly until: number } => ({
+  from: Math.max(0, moment - MOMENTS_AROUND),
+  until: moment + MOMENTS_AROUND,
+});
+
+/** Whether a place has the same mends in both problems, given that they ask for the same needs. */
+export const isSamePassage = (
+  { stage: a }: FeetProblem,
+  { stage: b }: FeetProblem,
+  moment: number,
+): boolean => {
+  const { from, until } = spanAround(moment);
+  if (a.together !== b.together || a.moments !== b.moments || !areEqualWeights(a.weights, b.weights))
+    return false;
+  for (let at = from; at < until; at += 1) {
+    if (a.isForbidden(at) !== b.isForbidden(at)) return false;
+    if (LETTERS.some((letter) => a.pinned(letter).get(at) !== b.pinned(letter).get(at))) return false;
+  }
+  return LETTERS.every((letter) => a.idle(letter) === b.idle(letter));
+};
+
+interface Passage {
+  readonly needs: FeetProblem['needs'];
+  readonly stage: Stage;
+}
+
+/** The moments around a place as a part of their own, read straight through. */
+const cutPassage = ({ needs, stage }: FeetProblem, moment: number): Passage => {
+  const { from, until } = spanAround(moment);
+  const all = stage.moments.all.slice(from, until);
+  const edges = all.map((each, i) => ({
+    from: i - 1,
+    to: i,
+    seconds: i === 0 ? 0 : Math.max(0, each.seconds - all[i - 1]!.seconds),
+  }));
+  return {
+    needs: new Map(
+      [...needs].map(([letter, placed]) => [
+        letter,
+        placed
+          .slice(firstNeedFrom(placed, from), firstNeedFrom(placed, from + all.length))
+          .map((each) => ({ need: each.need, moment: each.moment - from })),
+      ]),
+    ),
+    stage: {
+      ...stage,
+      moments: { ...stage.moments, all },
+      graph: {
+        moments: all.length,
+        start: 0,
+        into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
+        outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
+      },
+      pinned: (letter) => {
+        const pinned = stage.pinned(letter);
+        return new Map(
+          all.flatMap((_, i) => (pinned.has(i + from) ? [[i, pinned.get(i + from)!] as const] : [])),
+        );
+      },
+      isForbidden: (at) => stage.isForbidden(at + from),
+    },
+  };
+};
+
+/** “Write D♭4 for the C♯4 in bar 3.” */
+const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
+  changes
+    .map((change) => {
+      const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
+      return change.kind === 'respell'
+        ? `Write ${pitchName(change.to)} for the ${pitchName(change.from)} in bar ${bar}.`
+        : `Leave out the ${pitchName(change.from)} in bar ${bar}.`;
+    })
+    .join(' ');
+
+/** The needs a busy foot's place is about: those of its moves close together, before and after each. */
+export const needsAroundMove = (solution: Solution, move: PlacedMove, stage: Stage): Need[] => {
+  const at = stage.moments.all[move.moment]!.seconds;
+  const reach = 2 * stage.weights.footRestSeconds;
+  return solution.moves
+    .filter(
+      (other) => other.foot === move.foot && Math.abs(stage.moments.all[other.moment]!.seconds - at) <= reach,
+    )
+    .flatMap((other) => [other.before, other.after].filter((need) => need !== null));
+};

@@ -1,0 +1,64 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { describeFinding, withoutMends } from '../../findings/describe-finding.ts';
+import { describeRetuned, nameString, RAISING_CAUTION, type Scordatura } from '../../harp/scordatura.ts';
+import type { Pitch } from '../../music/pitch.ts';
+import type { Note, Score } from '../../score/model.ts';
+import { type Needs, writtenString } from '../../sounding/needs.ts';
+import type { PlanOptions } from '../options.ts';
+import type { PreparedScore } from '../prepared.ts';
+import { describeRetuning, findRetuning } from './retuning.ts';
+
+/** What to tune otherwise before the piece, and the notes that lose their string by it. */
+export const scordaturaFindings = (
+  { score, options }: PreparedScore,
+  { lost, needs }: Needs,
+): PedalFinding[] => {
+  const { scordatura } = options;
+  if (scordatura.size === 0) return [];
+  const raised = [...scordatura.values()].some((cents) => cents > 0);
+  const tuned = [...scordatura].map(([name, cents]) => describeRetuned(name, cents));
+  const users = needs.filter((need) => scordatura.has(nameString(need))).map(({ note }) => note);
+  return [
+    describeFinding(
+      score,
+      raised ? 'string-tuned-higher' : 'string-retuned',
+      { tuned },
+      {
+        notes: users,
+        place: { bar: 0, at: score.bars[0]!.onset },
+        suggestions: raised ? [RAISING_CAUTION] : [],
+      },
+    ),
+    ...lost.map((note) =>
+      describeFinding(
+        score,
+        'pitch-lost-by-retuning',
+        { pitch: writtenString(note) },
+        { notes: [note], suggestions: ['Tune another string instead, or replace the note.'] },
+      ),
+    ),
+  ];
+};
+
+const pitchesOf = (note: Note): Pitch[] =>
+  [writtenString(note), note.ornament?.upper, note.ornament?.lower].filter(
+    (pitch) => pitch !== null && pitch !== undefined,
+  );
+
+/** The tuning that would give the piece its microtones, as a sentence that is told at each of them. */
+export const retuningsFor = (score: Score, { profile, leftOut }: PlanOptions): string[] => {
+  const played = score.notes.filter(({ role, id }) => role !== 'cue' && !leftOut.has(id));
+  const found = findRetuning(played.flatMap(pitchesOf), profile);
+  return [found === null ? 'No tuning of the strings gives it.' : describeRetuning(found)];
+};
+
+/** Mends that would take a note to or from a string tuned otherwise are no mends. */
+export const withoutRetunedStrings = (finding: PedalFinding, scordatura: Scordatura): PedalFinding =>
+  scordatura.size === 0
+    ? finding
+    : withoutMends(
+        finding,
+        (change) =>
+          change.kind === 'respell' &&
+          [change.from, change.to].some((pitch) => scordatura.has(nameString(pitch))),
+      );

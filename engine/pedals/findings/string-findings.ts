@@ -1,0 +1,142 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { describeFinding } from '../../findings/describe-finding.ts';
+import type { NoteFix } from '../../findings/model.ts';
+import { isInRange, type PedalHarpProfile, stringOf } from '../../harp/profile.ts';
+import { nameString } from '../../harp/scordatura.ts';
+import { isPosition } from '../../harp/setting.ts';
+import { pitchName, stepOf } from '../../music/pitch.ts';
+import type { Note, Score } from '../../score/model.ts';
+import { type Needs, otherStrings, writtenString } from '../../sounding/needs.ts';
+import type { Respelling } from '../../sounding/respelling.ts';
+import { type FixedClash, type FixedTuning, tuningOf } from '../fixed-string-tuning.ts';
+import type { Tuning } from '../model.ts';
+import type { PreparedScore } from '../prepared.ts';
+import { retuningsFor } from './scordatura-findings.ts';
+
+/** What concerns strings and no pedal: notes that none gives, strings without discs, double accidentals. */
+export const stringFindings = (
+  { score, options }: PreparedScore,
+  needs: Needs,
+  fixed: FixedTuning,
+): PedalFinding[] => {
+  const retuned = needs.microtones.length === 0 ? [] : retuningsFor(score, options);
+  return [
+    ...needs.outOfRange.map((note) => outOfRangeFinding(score, note, options.profile)),
+    ...needs.microtones.map((note) =>
+      describeFinding(
+        score,
+        'quarter-tone',
+        { pitch: note.pitch, harp: 'pedal' },
+        { notes: [note], suggestions: [...retuned, 'Or replace the note.'] },
+      ),
+    ),
+    // A string that the user chose needs no telling.
+    ...needs.respellings
+      .filter(
+        ({ note, from }) =>
+          Number.isInteger(from.alter) && !isPosition(from.alter) && !options.respelled.has(note),
+      )
+      .map((respelling) =>
+        doubleAccidental(score, respelling, [
+          { sentence: `Write ${pitchName(respelling.to)}.`, changes: [{ kind: 'respell', ...respelling }] },
+        ]),
+      ),
+    ...needs.neighbours.map((each) =>
+      isPosition(each.from.alter) ? neighbourElsewhere(score, each) : doubleAccidental(score, each, []),
+    ),
+    ...fixed.tunings.map(({ string, alter }, i) =>
+      describeFinding(
+        score,
+        'fixed-string-tuning',
+        { string, change: { letter: string.letter, position: alter } },
+        { notes: fixed.served[i]! },
+      ),
+    ),
+    ...fixed.clashes.map((clash) => clashFinding(score, clash, fixed.tunings)),
+  ];
+};
+
+const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile): PedalFinding => {
+  const pitch = writtenString(note);
+  const mends = otherStrings(pitch)
+    .filter((other) => isInRange(profile, stringOf(other)))
+    .map(
+      (other): NoteFix => ({
+        sentence: `Write ${pitchName(other)}.`,
+        changes: [{ kind: 'respell', note: note.id, from: pitch, to: other }],
+      }),
+    );
+  return describeFinding(
+    score,
+    'out-of-range',
+    { pitch: note.pitch, range: profile },
+    {
+      notes: [note],
+      suggestions: [
+        ...mends.map(({ sentence }) => sentence),
+        mends.length > 0 ? 'Or play it an octave nearer.' : 'Play it an octave nearer.',
+      ],
+      mends,
+    },
+  );
+};
+
+const neighbourElsewhere = (score: Score, { note, from, to }: Respelling): PedalFinding =>
+  describeFinding(
+    score,
+    'played-on-other-string',
+    { from, to, isOfOrnament: true, times: 1, fromBar: '' },
+    { notes: score.notes.filter((each) => each.id === note) },
+  );
+
+const clashFinding = (score: Score, clash: FixedClash, tunings: readonly Tuning[]): PedalFinding => {
+  const { note, pitch } = clash;
+  const mends = mendsOfClash(clash, tunings);
+  const nearer = stepOf(pitch) < MIDDLE_C_STEP ? 'higher' : 'lower';
+  const away = `lay it an octave ${nearer}, or leave it out.`;
+  return describeFinding(
+    score,
+    'fixed-string-in-two-pitches',
+    { pitch },
+    {
+      notes: [note],
+      suggestions: [...mends.map(({ sentence }) => sentence), mends.length > 0 ? `Or p${away}` : `P${away}`],
+      mends,
+    },
+  );
+};
+
+const MIDDLE_C_STEP = stepOf({ letter: 'C', octave: 4 });
+
+/** The same pitch on the other string without a disc. */
+const mendsOfClash = ({ note, pitch, elsewhere }: FixedClash, tunings: readonly Tuning[]): NoteFix[] => {
+  if (elsewhere === null) return [];
+  const string = nameString(elsewhere);
+  const how =
+    tuningOf(elsewhere, tunings) === null
+      ? `: tune the string ${string} to it before the piece.`
+      : `: the string ${string} is tuned to it for this piece.`;
+  return [
+    {
+      sentence: `Write ${pitchName(elsewhere)}${how}`,
+      changes: [{ kind: 'respell', note: note.id, from: pitch, to: elsewhere }],
+    },
+  ];
+};
+
+/** @param mends none where the pitch is an ornament's neighbour, which is not a note of its own */
+const doubleAccidental = (
+  score: Score,
+  { note, from, to }: Respelling,
+  mends: readonly NoteFix[],
+): PedalFinding =>
+  describeFinding(
+    score,
+    'double-accidental',
+    { from, to },
+    {
+      notes: score.notes.filter((each) => each.id === note),
+      suggestions: [`Write ${pitchName(to)}.`],
+      mends,
+    },
+  );

@@ -1,0 +1,66 @@
+import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
+import { isPosition, type Position } from '../harp/setting.ts';
+import { type Pitch, stepOf } from '../music/pitch.ts';
+import type { Note } from '../score/model.ts';
+import { type FixedStringNeed, otherStrings } from '../sounding/needs.ts';
+import type { Tuning } from './model.ts';
+
+/** How the strings without discs are tuned for the whole piece, and the notes that this does not serve. */
+export interface FixedTuning {
+  readonly tunings: readonly Tuning[];
+  readonly clashes: readonly FixedClash[];
+  /** The notes that each tuning serves, in the order of `tunings`. */
+  readonly served: readonly (readonly Note[])[];
+}
+
+/** A note whose string without a disc is tuned to another pitch. */
+export interface FixedClash extends FixedStringNeed {
+  /** The same pitch on another string without a disc that is tuned to it, or free to be; null where there is none. */
+  readonly elsewhere: Pitch | null;
+}
+
+/** Tunes each string without discs to the pitch that most of its notes ask for. */
+export const tuneFixedStrings = (
+  asked: readonly FixedStringNeed[],
+  profile: PedalHarpProfile,
+): FixedTuning => {
+  const tunings: Tuning[] = [];
+  const clashes: FixedStringNeed[] = [];
+  const served: Note[][] = [];
+  for (const string of profile.fixed) {
+    const here = asked.filter(({ pitch }) => stepOf(pitch) === stepOf(string));
+    if (here.length === 0) continue;
+    const counts = new Map<Position, number>();
+    for (const { pitch } of here) {
+      if (isPosition(pitch.alter)) counts.set(pitch.alter, (counts.get(pitch.alter) ?? 0) + 1);
+    }
+    const [alter] = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a));
+    tunings.push({ string, alter });
+    served.push(here.filter(({ pitch }) => pitch.alter === alter).map(({ note }) => note));
+    clashes.push(...here.filter(({ pitch }) => pitch.alter !== alter));
+  }
+  return {
+    tunings,
+    clashes: clashes.map((clash) => ({ ...clash, elsewhere: findElsewhere(clash, tunings, profile) })),
+    served,
+  };
+};
+
+/** A string with a disc is no way out that is sure: its pedal may be asked for something else. */
+const findElsewhere = (
+  { pitch, kind }: FixedStringNeed,
+  tunings: readonly Tuning[],
+  profile: PedalHarpProfile,
+): Pitch | null => {
+  if (kind !== 'plucked') return null;
+  const gives = (other: Pitch): boolean => {
+    if (!isInRange(profile, other) || !isFixedString(profile, other)) return false;
+    const tuned = tuningOf(other, tunings);
+    return tuned === null || tuned.alter === other.alter;
+  };
+  return otherStrings(pitch).find(gives) ?? null;
+};
+
+/** What a string without a disc is tuned to; null where the piece leaves it alone. */
+export const tuningOf = (pitch: Pitch, tunings: readonly Tuning[]): Tuning | null =>
+  tunings.find(({ string }) => stepOf(string) === stepOf(stringOf(pitch))) ?? null;

@@ -1,0 +1,273 @@
+import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
+import { NO_SCORDATURA, nameString, type Scordatura, stringsFor } from '../harp/scordatura.ts';
+import { isPosition, type Position } from '../harp/setting.ts';
+import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
+import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
+import type { Note, Score } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
+import type { Respelling } from './respelling.ts';
+import type { SweepSetting } from './sweep-setting.ts';
+
+/** A note, or an implied one, asks for one pedal in one position. */
+export interface Need {
+  readonly letter: Letter;
+  readonly octave: number;
+  readonly position: Position;
+  readonly note: Note;
+  /** The note with which that begins: itself, or the first of a tremolo between two. */
+  readonly first: Note;
+  /** When the string is first plucked for it. */
+  readonly onset: Rational;
+  /** Plucked again and again (trill, tremolo, glissando) until here; equal to `onset` for one pluck. */
+  readonly heldUntil: Rational;
+  /** End of the notated sound, ties counted. */
+  readonly release: Rational;
+  /** `slid`: reached by moving the pedal while the string rings, not plucked. */
+  readonly kind: 'plucked' | 'implied' | 'swept' | 'slid';
+}
+
+/** A note, or an implied one, asks a string that no pedal reaches for a pitch. */
+export interface FixedStringNeed extends Pick<Need, 'note' | 'kind'> {
+  readonly pitch: Pitch;
+}
+
+/** What the notes ask of the harp, and what it cannot give as written. */
+export interface Needs {
+  readonly needs: readonly Need[];
+  /** Notes that are played on another string than written. */
+  readonly respellings: readonly Respelling[];
+  /** Neighbours that ornaments bring in and no string gives as they are called: by the ornamented note. */
+  readonly neighbours: readonly Respelling[];
+  readonly outOfRange: readonly Note[];
+  readonly microtones: readonly Note[];
+  /** Notes whose strings are all tuned to something else. */
+  readonly lost: readonly Note[];
+  /** Notes on strings that no pedal reaches. */
+  readonly onFixedStrings: readonly FixedStringNeed[];
+}
+
+/** A pitch that a pedal can give. */
+export type PedalPitch = Pitch & { readonly alter: Position };
+
+/** Other strings for notes, by note id. */
+export type ChosenSpelling = ReadonlyMap<string, Pitch>;
+
+/**
+ * Lists what every plucked, implied and swept note asks of the pedals.
+ *
+ * Notes of cues are not the harp's; tied notes ring on and ask for nothing new; notes without a pedal, out of range
+ * or between the semitones ask for no pedal and are listed apart. Linear in the notes.
+ *
+ * @param spelling strings to play notes on instead of those written; each must give the written pitch
+ * @param leftOut ids of notes that ask for nothing; with its first note a glissando is left out too
+ * @param scordatura strings tuned otherwise: notes are played on the string that sounds as they are written
+ */
+export const listNeeds = (
+  score: Score,
+  profile: PedalHarpProfile,
+  sweeps: readonly SweepSetting[],
+  spelling: ChosenSpelling = new Map(),
+  leftOut: ReadonlySet<string> = new Set(),
+  scordatura: Scordatura = NO_SCORDATURA,
+): Needs => {
+  const releases = releaseTimes(score.notes);
+  const pluckingOf = findPluckings(score.notes, releases);
+  const slid = findSlidNotes(score, leftOut);
+  const needs: Need[] = [];
+  const respellings: Respelling[] = [];
+  const neighbours: Respelling[] = [];
+  const outOfRange: Note[] = [];
+  const microtones: Note[] = [];
+  const lost: Note[] = [];
+  const onFixedStrings: FixedStringNeed[] = [];
+
+  const ask = (
+    note: Note,
+    written: Pitch,
+    kind: Need['kind'],
+    { first, at, until, release }: Plucking,
+  ): void => {
+    const pitch =
+      (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
+    if (pitch === null) {
+      (Number.isInteger(written.alter) ? lost : microtones).push(note);
+      return;
+    }
+    if (!isSamePitch(pitch, written)) {
+      (kind === 'implied' ? neighbours : respellings).push({ note: note.id, from: written, to: pitch });
+    }
+    const string = stringOf(pitch);
+    if (!isInRange(profile, string)) outOfRange.push(note);
+    else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch, kind });
+    else if (isPosition(pitch.alter)) {
+      needs.push({
+        letter: string.letter,
+        octave: string.octave,
+        position: pitch.alter,
+        note,
+        first,
+        onset: at,
+        heldUntil: until,
+        release,
+        kind,
+      });
+    }
+  };
+
+  for (const note of score.notes) {
+    if (!isPlucked(note) || leftOut.has(note.id)) continue;
+    const plucking = pluckingOf(note);
+    const kind = slid.has(note.id) ? 'slid' : 'plucked';
+    ask(note, writtenString(note), kind, plucking);
+    for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
+      if (neighbour) ask(note, neighbour, 'implied', ornamentPlucking(note, plucking.release));
+    }
+  }
+  needs.push(
+    ...sweeps
+      .filter(({ from }) => !leftOut.has(from.id))
+      .flatMap((swept) => sweptNeeds(swept, releases.get(swept.to.id)!)),
+  );
+  return { needs, respellings, neighbours, outOfRange, microtones, lost, onFixedStrings };
+};
+
+/** The string that a note is written for, with its pitch: for a harmonic an octave below what sounds. */
+export const writtenString = (note: Note): Pitch => note.harmonic?.string ?? note.pitch;
+
+/**
+ * Notes at the end of a slide that stays on one string: the pedal bends the ringing string to them. Where the note
+ * before is left out nothing rings, and they are plucked.
+ */
+export const findSlidNotes = (
+  score: Score,
+  leftOut: ReadonlySet<string> = new Set(),
+): ReadonlySet<string> => {
+  const slides = score.sweeps.filter(({ kind }) => kind === 'slide');
+  if (slides.length === 0) return new Set();
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  return new Set(
+    slides.flatMap((sweep) => {
+      const from = byId.get(sweep.from)?.pitch;
+      const to = byId.get(sweep.to)?.pitch;
+      const oneString = from !== undefined && from.letter === to?.letter && from.octave === to.octave;
+      return oneString && !leftOut.has(sweep.from) ? [sweep.to] : [];
+    }),
+  );
+};
+
+/**
+ * Ends of the notated sounds by note id, as the music is played: a tied chain lasts as long as its notes together,
+ * and a tie into several endings as long as the longest of them.
+ */
+export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
+  const release = new Map<string, Rational>();
+  const longestTied = new Map<string, Rational>();
+  for (const note of notes.toReversed()) {
+    const length = add(note.duration, longestTied.get(note.id) ?? ZERO);
+    release.set(note.id, add(note.onset, length));
+    if (note.tiedFrom === null) continue;
+    const known = longestTied.get(note.tiedFrom);
+    if (known === undefined || compare(known, length) < 0) longestTied.set(note.tiedFrom, length);
+  }
+  return release;
+};
+
+/** The stretch over which a note's string is plucked again and again; of no length for one pluck. */
+export interface Plucking {
+  /** The note at which it begins: another one for the second note of a tremolo between two. */
+  readonly first: Note;
+  /** When it begins: with that note, or later. */
+  readonly at: Rational;
+  readonly until: Rational;
+  /** When its sound ends, as it is written. */
+  readonly release: Rational;
+}
+
+/** When the neighbours of an ornament are plucked. A delayed turn comes in the second half of its note (common practice, no source). */
+export const ornamentPlucking = (note: Note, release: Rational): Plucking => {
+  switch (note.ornament?.kind) {
+    case 'trill':
+      return { first: note, at: note.onset, until: release, release };
+    case 'delayed-turn':
+    case 'delayed-inverted-turn': {
+      const at = add(note.onset, multiply(note.duration, rational(1, 2)));
+      return { first: note, at, until: at, release };
+    }
+    default:
+      return { first: note, at: note.onset, until: note.onset, release };
+  }
+};
+
+/** By note: when its own string is plucked, on account of a tremolo of its own or between it and another. */
+export const findPluckings = (
+  notes: readonly Note[],
+  release: ReadonlyMap<string, Rational>,
+): ((note: Note) => Plucking) => {
+  const byId = new Map(notes.filter(({ tremolo }) => tremolo !== null).map((note) => [note.id, note]));
+  return (note) => {
+    const own = release.get(note.id)!;
+    if (note.tremolo === null) return { first: note, at: note.onset, until: note.onset, release: own };
+    const pair = note.tremolo.kind === 'between' ? byId.get(note.tremolo.pair ?? '') : undefined;
+    if (pair === undefined) return { first: note, at: note.onset, until: own, release: own };
+    const others = release.get(pair.id)!;
+    const end = compare(others, own) > 0 ? others : own;
+    const first = compare(pair.onset, note.onset) < 0 ? pair : note;
+    return { first, at: first.onset, until: end, release: end };
+  };
+};
+
+/** A glissando needs the pedals of its strings from its first to its last. */
+const sweptNeeds = ({ sweep, from, letters, setting }: SweepSetting, release: Rational): Need[] =>
+  letters.map((letter) => ({
+    letter,
+    octave: from.pitch.octave,
+    position: setting[letter],
+    note: from,
+    first: from,
+    onset: sweep.start,
+    heldUntil: sweep.end,
+    release,
+    kind: 'swept',
+  }));
+
+/**
+ * The pitch as a string of the harp can give it: as written, or a double accidental on the neighbouring string.
+ *
+ * @returns the pitch itself where it stands as written, another string's for a double accidental or where strings are
+ * tuned otherwise, null where no string gives it: a microtone as a rule
+ * @example spellForHarp({ letter: 'D', alter: -2, octave: 4 }) // C4 natural
+ */
+export const spellForHarp = (pitch: Pitch, scordatura: Scordatura = NO_SCORDATURA): Pitch | null => {
+  if (scordatura.size > 0) return stringsFor(pitch, scordatura)[0] ?? null;
+  if (isPosition(pitch.alter)) return pitch;
+  return Number.isInteger(pitch.alter) ? (otherStrings(pitch)[0] ?? null) : null;
+};
+
+/** The other strings of a pitch that a pedal sets and that are tuned as usual; none for one on a string tuned otherwise. */
+export const otherPedalStrings = (
+  pitch: Pitch,
+  profile: PedalHarpProfile,
+  scordatura: Scordatura,
+): PedalPitch[] =>
+  scordatura.has(nameString(pitch))
+    ? []
+    : otherStrings(pitch).filter(
+        (other) =>
+          isInRange(profile, stringOf(other)) &&
+          !isFixedString(profile, stringOf(other)) &&
+          !scordatura.has(nameString(other)),
+      );
+
+/**
+ * The other strings that give a pitch, the nearest first: none for D, G and A natural, one for every other pitch
+ * (H. Berlioz, *Traité d'instrumentation*, La Harpe; from memory for the page, computed here).
+ */
+export const otherStrings = (pitch: Pitch): PedalPitch[] => {
+  const wanted = midiOf(pitch);
+  const direction = pitch.alter < 0 ? -1 : 1;
+  return [1, -1, 2, -2, 3, -3].flatMap((steps) => {
+    const { letter, octave } = letterAtStep(stepOf(pitch) + direction * steps);
+    const alter = wanted - midiOf({ letter, octave, alter: 0 });
+    return isPosition(alter) ? [{ letter, octave, alter }] : [];
+  });
+};

@@ -1,0 +1,87 @@
+import { type PlayGraph, turnsBack } from '../time/play-graph.ts';
+import type { PartTime } from '../time/timeline.ts';
+import type { PlacedNeed } from './placed-needs.ts';
+import { LEAST_SOUNDING_SECONDS, NATURAL_RING_SECONDS } from './string-times.ts';
+
+/** What surrounds each moment for one pedal's strings, in seconds; where passes differ, the worst of them. */
+export interface Surroundings {
+  /** How long the notated sound of a string of the letter, plucked before, still lasts; 0 where none does. */
+  readonly notatedLeft: Float64Array;
+  /** The same with the strings' natural ring. */
+  readonly audibleLeft: Float64Array;
+  /** Time until the next need of the letter; 0 at a need, infinite where none follows. */
+  readonly untilNeed: Float64Array;
+}
+
+/** @param needs of one letter, in order of moment */
+export const surroundingsOf = (
+  needs: readonly PlacedNeed[],
+  { moments, graph, secondsAt, dampedAt }: PartTime,
+): Surroundings => {
+  const notated = new Float64Array(graph.moments);
+  const audible = new Float64Array(graph.moments);
+  const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
+  for (const { need, moment } of needs) {
+    // A grace note is plucked ahead of its onset, and sounds until then.
+    const { seconds } = moments.all[moment]!;
+    const plucked = need.note.grace === null ? Math.max(secondsAt(need.onset), seconds) : seconds;
+    const length = Math.max(LEAST_SOUNDING_SECONDS, secondsAt(need.release) - plucked);
+    const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
+    const longest = dampedAt(need.note, plucked) - plucked;
+    notated[moment] = Math.max(notated[moment]!, Math.min(longest, need.note.letRing ? ring : length));
+    audible[moment] = Math.max(audible[moment]!, Math.min(longest, ring));
+    needed[moment] = 0;
+  }
+  const notatedLeft = fadeForwards(notated, graph);
+  const audibleLeft = fadeForwards(audible, graph);
+  // A slide wants the string to ring while the pedal moves.
+  for (const { need, moment } of needs) {
+    if (need.kind === 'slid') notatedLeft[moment] = audibleLeft[moment] = 0;
+  }
+  return {
+    notatedLeft,
+    audibleLeft,
+    untilNeed: countBackwards(needed, graph),
+  };
+};
+
+/** Sound that starts at a moment (not yet heard there) is followed along the play order until it has died. */
+const fadeForwards = (started: Float64Array, graph: PlayGraph): Float64Array => {
+  const left = new Float64Array(graph.moments);
+  repeatUntilSteady(graph, () => {
+    let changed = false;
+    for (let moment = 0; moment < graph.moments; moment += 1) {
+      let longest = 0;
+      for (const { from, seconds } of graph.into[moment]!) {
+        longest = Math.max(longest, Math.max(started[from]!, left[from]!) - seconds);
+      }
+      if (longest <= left[moment]! + 1e-9) continue;
+      left[moment] = longest;
+      changed = true;
+    }
+    return changed;
+  });
+  return left;
+};
+
+const countBackwards = (needed: Float64Array, graph: PlayGraph): Float64Array => {
+  const until = Float64Array.from(needed);
+  repeatUntilSteady(graph, () => {
+    let changed = false;
+    for (let moment = graph.moments - 1; moment >= 0; moment -= 1) {
+      for (const { to, seconds } of graph.outOf[moment]!) {
+        if (until[to]! + seconds >= until[moment]! - 1e-9) continue;
+        until[moment] = until[to]! + seconds;
+        changed = true;
+      }
+    }
+    return changed;
+  });
+  return until;
+};
+
+/** One pass along the printed order is enough where the music never turns back. */
+const repeatUntilSteady = (graph: PlayGraph, pass: () => boolean): void => {
+  const once = !turnsBack(graph);
+  while (pass() && !once);
+};

@@ -1,0 +1,201 @@
+import { bisector } from 'd3-array';
+import {
+  add,
+  compare,
+  divide,
+  multiply,
+  type Rational,
+  RationalMap,
+  rational,
+  rationalKey,
+  subtract,
+} from '../music/rational.ts';
+
+import type { Bar, Meter, Note, Score } from '../score/model.ts';
+import { isPlucked } from '../score/plucked.ts';
+
+/**
+ * A time at which feet may move: an onset, a beat, or in slow music a half or a quarter of a beat. Grace notes that share an onset are moments of their own, before
+ * the note they lead to.
+ */
+export interface Moment {
+  readonly at: Rational;
+  /** 0 for the onset itself; grace notes before it count up to -1. */
+  readonly grace: number;
+  readonly seconds: number;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  readonly onBeat: boolean;
+  readonly notesPlucked: number;
+  /** A note is plucked here or still sounds within its notated length. */
+  readonly handsBusy: boolean;
+  /** Id of the grace note that is played at this moment; null at an onset. */
+  readonly graceNote: string | null;
+}
+
+/** All moments in order, and where each note stands among them. */
+export interface Moments {
+  readonly all: readonly Moment[];
+  /** The moment at which a note is plucked; for one that is not plucked itself, the first from its onset on. */
+  readonly ofNote: (note: Note) => number;
+  /** The last moment that lies before a score time; -1 if none does. */
+  readonly lastBefore: (at: Rational) => number;
+}
+
+/**
+ * Lists the moments of a part in printed order.
+ *
+ * @param secondsAt clock time of a score time
+ */
+export const listMoments = (score: Score, secondsAt: (at: Rational) => number): Moments => {
+  const subOf = graceOrders(score.notes);
+  const onsets = new RationalMap<Draft>();
+  const graces = new Map<string, Draft>();
+  const drafts: Draft[] = [];
+  const find = (at: Rational, grace: number): Draft | undefined =>
+    grace === 0 ? onsets.get(at) : graces.get(`${rationalKey(at)};${grace}`);
+  const open = (at: Rational, grace: number, bar: number): Draft => {
+    const known = find(at, grace);
+    if (known !== undefined) return known;
+    const draft = { at, grace, bar, onBeat: false, notes: 0, graceNote: null, index: drafts.length };
+    drafts.push(draft);
+    if (grace === 0) onsets.set(at, draft);
+    else graces.set(`${rationalKey(at)};${grace}`, draft);
+    return draft;
+  };
+  for (const bar of score.bars) {
+    for (const at of beatsOf(bar)) open(at, 0, bar.index).onBeat = true;
+    for (const at of betweenBeats(bar, secondsAt)) open(at, 0, bar.index);
+  }
+  for (const note of score.notes) {
+    if (!isPlucked(note)) continue;
+    const moment = open(note.onset, subOf(note), note.bar);
+    moment.notes += 1;
+    if (note.grace !== null) moment.graceNote ??= note.id;
+  }
+  drafts.sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
+  drafts.forEach((draft, i) => {
+    draft.index = i;
+  });
+  const all = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
+  return {
+    all,
+    ofNote: (note) =>
+      find(note.onset, subOf(note))?.index ?? Math.min(all.length - 1, lastBefore(all, note.onset) + 1),
+    lastBefore: (at) => lastBefore(all, at),
+  };
+};
+
+/** The felt beats of a bar: a compound meter (6/8, 9/8, 12/8) is felt in threes of its unit. */
+export const beatLength = (meter: Meter): Rational => {
+  const compound = meter.beatUnit >= 8 && meter.beats > 3 && meter.beats % 3 === 0;
+  return rational(compound ? 12 : 4, meter.beatUnit);
+};
+
+/** The beat of the bar at which a score time falls, from 1, in units of the meter's denominator. */
+export const beatAt = (bar: Bar, at: Rational): Rational =>
+  add(rational(1), divide(subtract(at, bar.onset), rational(4, bar.meter.beatUnit)));
+
+const beatsOf = (bar: Bar): Rational[] => {
+  const end = add(bar.onset, bar.duration);
+  const length = beatLength(bar.meter);
+  const beats: Rational[] = [];
+  for (let at = firstBeat(bar, length); compare(at, end) < 0; at = add(at, length)) beats.push(at);
+  return beats;
+};
+
+/** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
+const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Rational => {
+  const isPickup = index === 0 && compare(duration, rational(4 * meter.beats, meter.beatUnit)) < 0;
+  if (!isPickup) return onset;
+  const beats = divide(duration, length);
+  const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));
+  return add(onset, multiply(over, length));
+};
+
+/** Where a beat is long, a foot may move twice within it: halves from 0.5 s a beat on, quarters from 1 s on. */
+const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[] => {
+  const length = beatLength(bar.meter);
+  const end = add(bar.onset, bar.duration);
+  const parts = [2, 4].filter((count) => {
+    const seconds = secondsAt(add(bar.onset, length)) - secondsAt(bar.onset);
+    return seconds / count >= SHORTEST_PART_SECONDS;
+  });
+  const finest = parts.at(-1);
+  if (finest === undefined) return [];
+  const step = multiply(length, rational(1, finest));
+  const places: Rational[] = [];
+  for (let at = add(bar.onset, step); compare(at, end) < 0; at = add(at, step)) places.push(at);
+  return places;
+};
+
+const SHORTEST_PART_SECONDS = 0.25;
+
+/** Where each note stands among those of its onset: 0 for ordinary notes, grace notes before them up to -1. */
+const graceOrders = (notes: readonly Note[]): ((note: Note) => number) => {
+  const counts = new RationalMap<number>();
+  for (const { grace, onset } of notes) {
+    if (grace !== null) counts.set(onset, Math.max(counts.get(onset) ?? 0, grace.order + 1));
+  }
+  return ({ grace, onset }) => (grace === null ? 0 : grace.order - counts.get(onset)!);
+};
+
+/** Time taken by one grace note, in seconds (common practice, no source). */
+const GRACE_SECONDS = 0.1;
+
+/** Grace notes take their time before the onset, squeezed where the music before leaves less. */
+const withSeconds = (
+  sorted: readonly Draft[],
+  secondsAt: (at: Rational) => number,
+  sounding: (at: Rational) => boolean,
+): Moment[] => {
+  let onsetBefore = Number.NEGATIVE_INFINITY;
+  let room = 0;
+  let inGroup = false;
+  return sorted.map(({ at, grace, bar, onBeat, notes, graceNote }) => {
+    const onset = secondsAt(at);
+    if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
+    inGroup = grace < 0;
+    if (!inGroup) onsetBefore = onset;
+    const seconds = inGroup ? onset + grace * room : onset;
+    return {
+      at,
+      grace,
+      seconds,
+      bar,
+      onBeat,
+      notesPlucked: notes,
+      handsBusy: notes > 0 || sounding(at),
+      graceNote,
+    };
+  });
+};
+
+/** Whether some note that began before a score time still sounds; asked in ascending order of time. */
+const soundingUntil = (notes: readonly Note[]): ((at: Rational) => boolean) => {
+  let next = 0;
+  let end: Rational | null = null;
+  return (at) => {
+    for (; next < notes.length && compare(notes[next]!.onset, at) < 0; next += 1) {
+      const { role, onset, duration } = notes[next]!;
+      const release = add(onset, duration);
+      if (role !== 'cue' && (end === null || compare(release, end) > 0)) end = release;
+    }
+    return end !== null && compare(end, at) > 0;
+  };
+};
+
+interface Draft {
+  readonly at: Rational;
+  readonly grace: number;
+  readonly bar: number;
+  onBeat: boolean;
+  notes: number;
+  graceNote: string | null;
+  /** Place among the moments, once they are sorted. */
+  index: number;
+}
+
+const lastBefore = (all: readonly Moment[], at: Rational): number => byTime.left(all, at) - 1;
+
+const byTime = bisector((moment: Moment, at: Rational) => compare(moment.at, at));

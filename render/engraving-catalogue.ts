@@ -1,0 +1,246 @@
+import {
+  amount,
+  amountOrNever,
+  type Catalogue,
+  entry,
+  group,
+  namedOrOwn,
+  oneOf,
+  yesOrNo,
+} from '../engine/options/describe-option.ts';
+import { describeLooks, labelLooks } from './looks/describe-looks.ts';
+import { LEVER_LOOKS } from './looks/lever-looks.ts';
+import { SETTING_LOOKS } from './looks/setting-looks.ts';
+
+interface Size {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+export const PAPERS = {
+  a4: { widthMm: 210, heightMm: 297 },
+  letter: { widthMm: 215.9, heightMm: 279.4 },
+  // 9 x 12 in, the size of orchestral parts (common practice, no source).
+  'concert-part': { widthMm: 228.6, heightMm: 304.8 },
+  a3: { widthMm: 297, heightMm: 420 },
+} as const satisfies Readonly<Record<string, Size>>;
+
+export type PaperName = keyof typeof PAPERS;
+
+const PAPER_WORDS: Readonly<Record<PaperName, string>> = {
+  a4: 'A4',
+  letter: 'Letter',
+  'concert-part': '9 × 12 in',
+  a3: 'A3',
+};
+
+const USUAL_PAPER = 'a4' satisfies PaperName;
+
+/** What can be laid out at all: smaller or larger is no part for a stand. */
+const STAFF_MM_LIMITS = { least: 3, most: 12 } as const;
+const PAPER_MM_LIMITS = { least: 100, most: 1000 } as const;
+
+const paperSide = (label: string, description: string, usual: number) =>
+  amount({
+    label,
+    description,
+    unit: 'millimetres',
+    default: usual,
+    ...PAPER_MM_LIMITS,
+    step: null,
+    offered: null,
+  });
+
+const occasion = (label: string, usual: boolean) =>
+  yesOrNo({ label, description: `${label}.`, default: usual });
+
+/** What a user may choose about how the printed page looks. */
+export const ENGRAVING_CATALOGUE = {
+  settingLook: entry(
+    'pedal',
+    'markings',
+    oneOf({
+      label: 'Full settings',
+      description: `How a full setting is printed. ${describeLooks(SETTING_LOOKS)}.`,
+      values: labelLooks(SETTING_LOOKS),
+      default: 'diagram',
+    }),
+  ),
+  leverLook: entry(
+    'lever',
+    'markings',
+    oneOf({
+      label: 'Changes',
+      description: `How a change of a lever is shown. ${describeLooks(LEVER_LOOKS)}.`,
+      values: labelLooks(LEVER_LOOKS),
+      default: 'names',
+    }),
+  ),
+  naming: entry(
+    'both',
+    'markings',
+    oneOf({
+      label: 'Note names',
+      description: 'How notes are named in letters: C♯ B♭ B♮, Cis B H, or Do♯ Si♭ Si♮.',
+      values: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
+      default: 'english',
+    }),
+  ),
+  placement: entry(
+    'both',
+    'markings',
+    oneOf({
+      label: 'Markings stand',
+      description:
+        'Where the markings of a system stand: below its lowest staff, above its highest, or between its staves.',
+      values: { below: 'below the staves', above: 'above the staves', between: 'between the staves' },
+      // Below or above both staves, never between (Harp Notation, Sibelius Academy, Helsinki).
+      default: 'below',
+      // Common practice, no source.
+      leverDefault: 'between',
+    }),
+  ),
+  density: entry(
+    'pedal',
+    'markings',
+    oneOf({
+      label: 'Printed are',
+      description: 'How much is printed: every change, full settings alone, or both.',
+      values: { both: 'settings and changes', changes: 'changes alone', settings: 'settings alone' },
+      default: 'both',
+    }),
+  ),
+  ringChanged: entry(
+    'pedal',
+    'markings',
+    yesOrNo({
+      label: 'Ring the pedals that changed',
+      description: 'Ring the pedals that stand differently from the full setting before.',
+      default: false,
+    }),
+  ),
+  numberImpossible: entry(
+    'both',
+    'markings',
+    yesOrNo({
+      label: 'Number what cannot be played',
+      description: 'Number the places that cannot be played as printed.',
+      default: true,
+    }),
+  ),
+  fileMarkings: entry(
+    'both',
+    'markings',
+    yesOrNo({
+      label: 'Leave the markings in the file beside ours',
+      description: 'Leave the pedal markings that the file holds beside ours; else ours take their place.',
+      default: false,
+    }),
+  ),
+  settings: entry(
+    'pedal',
+    'settings',
+    group('Where a full setting is printed.', {
+      start: occasion('Before the first note', true),
+      rehearsalMarks: occasion('At rehearsal marks', true),
+      glissandi: occasion('Before each glissando', true),
+      // At one moment or within one silence.
+      threeChanges: occasion('Where three or more pedals change', true),
+      systemStart: occasion('At the start of each system', false),
+      pageStart: occasion('At the start of each page', false),
+      afterRestBars: amountOrNever({
+        label: 'After a rest',
+        description: 'After a rest of at least so many whole bars; null for never.',
+        unit: 'bars',
+        default: 4,
+        least: 1,
+        most: 1000,
+        step: 1,
+        offered: { values: [1, 2, 4, 8, 16], words: 'of {} or more' },
+        never: 'never',
+      }),
+    }),
+  ),
+  paper: entry(
+    'both',
+    'page',
+    namedOrOwn({
+      label: 'Paper',
+      description: 'A paper by name, or its size in millimetres.',
+      values: PAPER_WORDS,
+      default: USUAL_PAPER,
+      own: 'own size',
+      members: {
+        widthMm: paperSide('Width in mm', 'Width of the paper.', PAPERS[USUAL_PAPER].widthMm),
+        heightMm: paperSide('Height in mm', 'Its height.', PAPERS[USUAL_PAPER].heightMm),
+      },
+    }),
+  ),
+  staffMm: entry(
+    'both',
+    'page',
+    amount({
+      label: 'Staff height',
+      description: 'Height of one staff, from its lowest to its highest line.',
+      unit: 'millimetres',
+      // Usual in parts (common practice, no source).
+      default: 7,
+      ...STAFF_MM_LIMITS,
+      step: null,
+      offered: { values: [5, 6, 7, 8, 9], words: '{}' },
+    }),
+  ),
+  pageTurns: entry(
+    'both',
+    'page',
+    oneOf({
+      label: 'Page turns',
+      description:
+        'Which page ends are to fall on rests: every one (sheets, screens), those of right-hand pages (a bound part), or none.',
+      values: {
+        'right-hand-pages': 'after right-hand pages',
+        'every-page': 'after every page',
+        ignored: 'not looked at',
+      },
+      default: 'right-hand-pages',
+    }),
+  ),
+  keepBreaks: entry(
+    'both',
+    'page',
+    yesOrNo({
+      label: 'Break lines and pages where the file does',
+      description: 'Break systems and pages where the file does.',
+      default: false,
+    }),
+  ),
+  condenseRests: entry(
+    'both',
+    'page',
+    yesOrNo({ label: 'Join bars of rest', description: 'Join bars of rest.', default: true }),
+  ),
+  stringColours: entry(
+    'both',
+    'notes',
+    oneOf({
+      label: 'Noteheads',
+      // Common practice, no source.
+      description: 'Noteheads in the colours of the strings as on the instrument.',
+      values: { none: 'black', 'c-red-f-black': 'C red, F black', 'c-red-f-blue': 'C red, F blue' },
+      default: 'none',
+    }),
+  ),
+  respelled: entry(
+    'both',
+    'notes',
+    oneOf({
+      label: 'Notes on other strings',
+      description:
+        'How notes that are played on a string of another name are shown: not, with the notehead in brackets, or with the name of the string beside it.',
+      values: { plain: 'as written', bracketed: 'in brackets', named: 'with the string’s name' },
+      default: 'plain',
+      // There the tuning decides the strings, not the player: a string of another name is told beside the note.
+      leverDefault: 'named',
+    }),
+  ),
+} as const satisfies Catalogue;

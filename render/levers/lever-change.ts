@@ -1,0 +1,21 @@
+import type { HarpString } from '../../engine/harp/profile.ts';
+
+/** One lever of a change as printed: the string, and what it gives from here on. */
+export interface LeverChange {
+  readonly string: HarpString;
+  /** Semitones above the natural of its letter. */
+  readonly alter: number;
+}
+
+/** A change that is shown as a small note on the string's line, before a note, chord or rest of the score. */
+export interface LeverNote extends LeverChange {
+  /** The layout's id of the small note. */
+  readonly id: string;
+  /** Id of the note or rest that it stands before. */
+  readonly host: string;
+}
+
+/** The changes of one moment as names that we draw, or as small notes that the layout sets. */
+export type LeverChangeMark =
+  | { readonly kind: 'lever-change'; readonly changes: readonly LeverChange[] }
+  | { readonly kind: 'lever-notes'; readonly changes: readonly LeverNote[] };

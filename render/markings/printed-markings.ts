@@ -1,0 +1,62 @@
+import type { HarpPlan } from '../../engine/harp-plan.ts';
+import type { Score } from '../../engine/score/model.ts';
+import type { Art } from '../draw/art.ts';
+import { drawMarking } from '../draw/marking-art.ts';
+import { type ArtPlace, artGroup, markingGroup } from '../draw/page-groups.ts';
+import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
+import { drawLeverChange, drawLeverStart } from '../levers/lever-art.ts';
+import { leverAttributes } from '../levers/lever-groups.ts';
+import { chooseLeverMarkings, type LeverMarking } from '../levers/lever-markings.ts';
+import { describeLeverMarking } from '../levers/lever-words.ts';
+import type { NotesMarking } from '../levers/note-signs.ts';
+import { chooseMarkings, type Marking } from './markings.ts';
+
+/** What is printed for the player of either harp at one place. */
+export type PrintedMarking = Marking | LeverMarking;
+
+/** A marking that we draw; the others the layout sets as small notes. */
+export type DrawnMarking = Exclude<PrintedMarking, NotesMarking>;
+
+export const isDrawn = (marking: PrintedMarking): marking is DrawnMarking => marking.kind !== 'lever-notes';
+
+/**
+ * The markings that tell the plan of either harp to the player, in order of time.
+ *
+ * @param reminders bars (indices) at whose start a setting of the pedals is printed in any case
+ */
+export const markingsFor = (
+  score: Score,
+  harp: HarpPlan,
+  options: EngravingOptions = DEFAULT_ENGRAVING,
+  reminders: readonly number[] = [],
+): readonly PrintedMarking[] =>
+  harp.kind === 'pedal'
+    ? chooseMarkings(score, harp.plan, options, reminders)
+    : chooseLeverMarkings(score, harp.plan, harp.profile, options.leverLook);
+
+export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): Art => {
+  switch (marking.kind) {
+    case 'setting':
+    case 'change':
+      return drawMarking(marking, options);
+    case 'levers':
+      return drawLeverStart(marking, options.naming);
+    case 'lever-change':
+      return drawLeverChange(marking.changes, options.naming);
+  }
+};
+
+/** The marking as a group on the page. */
+export const printedGroup = (marking: DrawnMarking, barNumber: string, art: Art, place: ArtPlace): string => {
+  switch (marking.kind) {
+    case 'setting':
+    case 'change':
+      return markingGroup(marking, barNumber, art, place);
+    case 'levers':
+    case 'lever-change': {
+      const kind = marking.kind === 'levers' ? 'lever-start' : 'lever-change';
+      const attributes = `id="${marking.id}" class="lever-marking ${kind}" ${leverAttributes(marking, barNumber)}`;
+      return artGroup(attributes, describeLeverMarking(marking), art, place);
+    }
+  }
+};

@@ -1,0 +1,132 @@
+import { problemMessage } from '../../engine/problem.ts';
+import { descendantsNamed, parseXml, XML_LIMITS, type XmlElement } from '../../engine/xml/tree.ts';
+import { applyEdits, cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { TEXT_FAMILIES, type TextFace } from './fonts.ts';
+import type { Letters } from './page-fonts.ts';
+import { readTextRuns, type TextRun } from './text-runs.ts';
+import { holdsSign, missingLetters, type PlacedPiece, placePieces, shownLetters } from './text-signs.ts';
+
+/** A page that looks the same wherever its letters are at hand. */
+export interface FinishedPage {
+  /** An SVG document. */
+  readonly svg: string;
+  readonly letters: Letters;
+  /** Characters that neither Tinos nor Bravura draws, in order of code point: how they look is the viewer's choice. */
+  readonly missing: readonly string[];
+}
+
+/** SVG nests a score's elements in a few of its own, so it may be deeper than any score that was read. */
+const SVG_LIMITS = { ...XML_LIMITS, depth: 2 * XML_LIMITS.depth };
+
+/** Parses a page of Verovio's; one that is not XML is a bug and throws. */
+export const parsePage = (svg: string): XmlElement => {
+  const parsed = parseXml(svg, SVG_LIMITS);
+  if (!parsed.ok) throw new Error(`The page is not well-formed: ${problemMessage(parsed.problem)}`);
+  return parsed.value;
+};
+
+/**
+ * Makes a page's text independent of the viewer's fonts: music characters become outlines where they stood, words
+ * name Tinos and fonts of the same widths.
+ *
+ * Everything else, ids included, is kept as written, but for what the given edits change. Linear time.
+ *
+ * @param svg a page from Verovio with the options `mmOutput` and `smuflTextFont: 'none'`; text that is not XML, or
+ * that uses SVG in a way Verovio does not, is a bug and throws
+ * @param root the page as parsed
+ * @param shifts groups, by id, to be moved so far to the left
+ * @param replacements edits of whole elements, whose text is then not looked at
+ */
+export const finishPage = (
+  svg: string,
+  root: XmlElement = parsePage(svg),
+  replacements: readonly Edit[] = [],
+  shifts: ReadonlyMap<string, number> = new Map(),
+): FinishedPage => {
+  const seen: SeenLetters = { missing: new Set(), shown: new Map() };
+  const edits: Edit[] = [...replacements];
+  const replaced = new Set(replacements.map(({ start }) => start));
+  const visit = (element: XmlElement): void => {
+    if (replaced.has(element.span.start)) return;
+    if (element.name === 'text') edits.push(...finishText(svg, element, seen));
+    else {
+      if (element.attributes['font-family'] !== undefined)
+        edits.push(rewriteStartTag(svg, element, KEEP_PLACE));
+      const shift = shifts.get(element.attributes.id ?? '');
+      if (shift !== undefined)
+        edits.push(setAttribute(svg, element.span.start, 'transform', `translate(${round(-shift)}, 0)`));
+      for (const each of element.children) visit(each);
+    }
+  };
+  visit(root);
+  return { svg: applyEdits(svg, edits), letters: seen.shown, missing: [...seen.missing].sort() };
+};
+
+interface SeenLetters {
+  readonly missing: Set<string>;
+  readonly shown: Map<TextFace, Set<string>>;
+}
+
+const noteLetters = (run: TextRun, { missing, shown }: SeenLetters): void => {
+  for (const each of missingLetters(run)) missing.add(each);
+  const { face } = run.style;
+  const letters = shown.get(face) ?? new Set();
+  shown.set(face, letters);
+  for (const each of shownLetters(run)) letters.add(each);
+};
+
+const finishText = (svg: string, text: XmlElement, seen: SeenLetters): readonly Edit[] => {
+  const { gaps, runs } = readTextRuns(svg, text);
+  for (const run of runs) noteLetters(run, seen);
+  const outlined = runs.some(holdsSign);
+  const tags = [text, ...descendantsNamed(text, 'tspan')];
+  return [
+    ...tags.map((each) => rewriteStartTag(svg, each, outlined ? DROP_STEPS : KEEP_PLACE)),
+    ...gaps.map(cut),
+    ...(outlined ? outlineEdits(text, placePieces(runs)) : []),
+  ];
+};
+
+/** Words stay in the text at their computed places; signs follow the text as paths. */
+const outlineEdits = (text: XmlElement, pieces: readonly PlacedPiece[]): readonly Edit[] => {
+  const wordsOfRun = new Map<PlacedPiece['run'], string>();
+  let paths = '';
+  for (const piece of pieces) {
+    const words = wordsOfRun.get(piece.run) ?? '';
+    wordsOfRun.set(piece.run, piece.kind === 'words' ? words + writeWords(piece) : words);
+    if (piece.kind === 'sign') paths += writePath(piece);
+  }
+  return [
+    ...[...wordsOfRun].map(([run, words]) => ({ start: run.source.start, end: run.source.end, put: words })),
+    insertAt(text.span.end, paths),
+  ];
+};
+
+const writeWords = ({ words, x, y }: PlacedPiece & { readonly kind: 'words' }): string =>
+  words === ''
+    ? ''
+    : `<tspan x="${round(x)}" y="${round(y)}" text-anchor="start">${escapeText(words)}</tspan>`;
+
+const writePath = ({ glyph, run, sizeUnits, x, y }: PlacedPiece & { readonly kind: 'sign' }): string => {
+  if (glyph.pathData === '') return '';
+  const fill = run.style.fill === null ? '' : ` fill="${escapeText(run.style.fill)}"`;
+  const scale = Number((sizeUnits / 1000).toFixed(5));
+  return `<path transform="translate(${round(x)}, ${round(y)}) scale(${scale})" d="${glyph.pathData}"${fill} />`;
+};
+
+const round = (units: number): number => Number(units.toFixed(2));
+
+/** Attributes that a start tag loses, besides the change of font that all undergo. */
+const KEEP_PLACE: readonly string[] = [];
+const DROP_STEPS: readonly string[] = ['dx', 'dy'];
+
+const rewriteStartTag = (svg: string, element: XmlElement, dropped: readonly string[]): Edit => {
+  const start = element.span.start;
+  const end = element.inner.start;
+  const tag = svg.slice(start, end);
+  const put = tag.replace(/\s+([\w:.-]+)\s*=\s*(?:"[^"]*"|'[^']*')/g, (whole, name: string) => {
+    if (name === 'font-family') return ` font-family="${TEXT_FAMILIES}"`;
+    return dropped.includes(name) ? '' : whole;
+  });
+  return { start, end, put };
+};

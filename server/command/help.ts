@@ -1,0 +1,64 @@
+import { z } from 'zod';
+import { HARP_NAMES, HARPS } from '../../engine/harp/harps.ts';
+import { compareOptions } from '../api/comparison.ts';
+import { engravingShape, planOptions, proofOptions } from '../api/options.ts';
+import { describeSettings } from '../settings.ts';
+import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
+
+/** What \`tringle --help\` says. */
+export const writeHelp =
+  (): string => `tringle works out the pedals or levers of a harp part and prints them into the score.
+
+  tringle annotate FILE [-o FILE] [options]
+  tringle annotate FILE... --out-dir DIR [--to KIND] [options]
+      reads MusicXML (.musicxml, .xml, .mxl) or MEI (.mei) and writes the part with its pedal markings
+      -o, --output FILE   what to write, by its ending:
+                            .pdf    the part (without -o: beside the input)
+                            .svg    a drawing; of several pages, FILE-1.svg, FILE-2.svg ...
+                            .json   a report: the setting, every move and why, the findings
+                            .musicxml, .mxl, .mei   your own file with the markings in it
+      --out-dir DIR       the folder for the results of many files; --to pdf, svg, json, musicxml, mxl or mei
+
+  tringle plan FILE [--json] [options]
+      prints the setting, every change and the findings
+
+  tringle proof FILE... [--json] ${nameFlags(proofOptions)}
+      plays the part by the markings in the file alone, and tells what goes wrong and what mends it
+
+  tringle compare FILE [--json] ${nameFlags(compareOptions)}
+      tells how the part goes on a pedal harp and on a lever harp, and which other keys suit the lever harp better
+
+  tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
+      finds settings for a chord, a scale or notes, such as "C whole tone" or "Eb9"
+
+  tringle serve [--port N] [--host H]
+      answers over HTTP; without options at PORT and HOST of the environment, else 127.0.0.1:8017
+
+Options of annotate and plan:
+  --options FILE          options as JSON, by the names of the service; those of the command line go before
+  --work FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
+
+${describeInGroups(planOptions).join('\n')}
+Options of annotate alone, for how the pages look:
+
+${describeInGroups(z.strictObject(engravingShape)).join('\n')}
+Of compare alone:
+${describeOptions(compareOptions.pick({ farthest: true })).join('\n')}
+
+Harps, for --instrument:
+${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n')}
+
+  --help, -h    this text
+  --version     the version
+
+Written to the output: one line for each finding that stops or warns, one for each remark on how the file was read,
+and a last line that sums up. Errors are one line on the error output.
+
+Ends with 0 done, 1 input refused, 2 command line not understood or not fit for the input, 3 a file or port cannot be
+used, 4 markings that need mending, 70 a bug.
+
+The service also reads from the environment:
+${describeSettings()
+  .map((line) => `  ${line}`)
+  .join('\n')}
+`;

@@ -1,0 +1,128 @@
+import { useRef } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+import type { Desk } from '../decisions/desk.ts';
+import { endOfBar } from '../decisions/places.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import { barAt, HEIGHT, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
+
+/** Some bars one after the other: indices of the first and the last. */
+export interface BarSpan {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Where the bar numbers stand: dragging over them chooses bars. */
+export const BarStrip = ({
+  part,
+  xOf,
+  quartersAt,
+  span,
+  onSpan,
+}: {
+  readonly part: PlannedPart;
+  readonly xOf: XOf;
+  readonly quartersAt: (clientX: number) => number;
+  readonly span: BarSpan | null;
+  readonly onSpan: (span: BarSpan) => void;
+}) => {
+  const begun = useRef<number | null>(null);
+  const extend = (event: PointerEvent): void => {
+    if (begun.current === null) return;
+    const bar = barAt(part, quartersAt(event.clientX));
+    onSpan({ first: Math.min(begun.current, bar), last: Math.max(begun.current, bar) });
+  };
+  const end = (): void => {
+    begun.current = null;
+  };
+  return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: the same can be done by key in the forms of the decisions
+    <g aria-hidden="true">
+      {span !== null && <SpanShade part={part} span={span} xOf={xOf} />}
+      <rect
+        class="strip"
+        x={LEFT}
+        y={0}
+        width={xOf(lengthQuarters(part)) - LEFT}
+        height={18}
+        onPointerDown={(event) => {
+          if (event.button !== 0) return;
+          event.currentTarget.setPointerCapture(event.pointerId);
+          begun.current = barAt(part, quartersAt(event.clientX));
+          extend(event);
+        }}
+        onPointerMove={extend}
+        onPointerUp={end}
+        onPointerCancel={end}
+      >
+        <title>{STRINGS.chart.strip}</title>
+      </rect>
+    </g>
+  );
+};
+
+const SpanShade = ({
+  part,
+  span,
+  xOf,
+}: {
+  readonly part: PlannedPart;
+  readonly span: BarSpan;
+  readonly xOf: XOf;
+}) => {
+  const { onsetQuarters, durationQuarters } = part.bars[span.last]!;
+  const from = xOf(part.bars[span.first]!.onsetQuarters);
+  return (
+    <rect
+      class="window"
+      x={from}
+      y={0}
+      width={xOf(onsetQuarters + durationQuarters) - from}
+      height={HEIGHT}
+    />
+  );
+};
+
+/** What can be decided about chosen bars. */
+export const SpanTools = ({
+  part,
+  span,
+  desk,
+  onClose,
+}: {
+  readonly part: PlannedPart;
+  readonly span: BarSpan;
+  readonly desk: Desk;
+  readonly onClose: () => void;
+}) => {
+  const words = STRINGS.work;
+  const numberOf = (bar: number): string => part.bars[bar]!.number;
+  const from = { bar: span.first, beat: '1' };
+  const then = (act: () => void) => () => {
+    act();
+    onClose();
+  };
+  return (
+    <div class="span-tools">
+      <strong>{words.bars(numberOf(span.first), numberOf(span.last))}</strong>
+      <button
+        type="button"
+        class="small"
+        onClick={then(() =>
+          desk.decide({ kind: 'pin', pin: { kind: 'forbid', from, until: endOfBar(part, span.last) } }),
+        )}
+      >
+        {words.forbidBars}
+      </button>
+      <button
+        type="button"
+        class="small"
+        onClick={then(() => desk.decide({ kind: 'setting', setting: { ...from, print: true } }))}
+      >
+        {words.printAtBar(numberOf(span.first))}
+      </button>
+      <button type="button" class="small" onClick={onClose}>
+        {words.close}
+      </button>
+    </div>
+  );
+};

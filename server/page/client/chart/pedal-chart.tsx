@@ -1,0 +1,285 @@
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { LETTERS } from '../../../../engine/music/pitch.ts';
+import { toNumber } from '../../../../engine/music/rational.ts';
+import { STRINGS } from '../../strings.ts';
+import { scrollBehaviour } from '../controls/scrolling.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import type { Desk } from '../decisions/desk.ts';
+import { letGo, makeAt } from '../decisions/move-actions.tsx';
+import { pinOfMove } from '../decisions/work-edits.ts';
+import { fileNameOf, saveFile } from '../downloads/save-file.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { Listening } from '../playback/listening.ts';
+import type { PageIndex } from '../score/page-markings.ts';
+import { movesOf } from '../score/selected-moves.ts';
+import type { Selection, Spot } from '../score/spot.ts';
+import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
+import { Spans } from './chart-decisions.tsx';
+import { useMoveDrag } from './chart-drag.ts';
+import { findingQuarters, HEIGHT, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
+import { Bars, Impossible, Lane, Legend, WindowBar } from './chart-lanes.tsx';
+import { MovePoint } from './chart-moves.tsx';
+import { pictureOf } from './chart-picture.ts';
+import { Playhead } from './chart-playhead.tsx';
+import { isNear, useChartWindow, WHOLE_CHART } from './chart-window.ts';
+import { LaneNames } from './lane-names.tsx';
+import { stepMoment } from './moved-moment.ts';
+
+const words = STRINGS.chart;
+
+/** Px of a quarter note. */
+const WIDTHS = [3, 6, 12, 24, 48] as const;
+
+type ChartWidth = (typeof WIDTHS)[number];
+
+/** Px between the letters and the first bar line. */
+const INDENT = LEFT + 4;
+
+export interface PedalChartProps {
+  readonly part: PlannedPart;
+  readonly index: PageIndex | null;
+  readonly selection: Selection | null;
+  readonly desk: Desk;
+  readonly listening: Listening | null;
+  readonly onSelect: (spot: Spot) => void;
+  readonly onPeek: (spot: Spot | null) => void;
+}
+
+const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
+  ArrowRight: (at) => at + 1,
+  ArrowLeft: (at) => at - 1,
+  Home: () => 0,
+  End: (_at, last) => last,
+};
+
+/** Where the chart is to scroll: to the selection of another view. */
+const quartersShown = (
+  part: PlannedPart,
+  index: PageIndex | null,
+  selection: Selection | null,
+): number | null => {
+  if (selection === null || selection.origin === 'chart' || selection.origin === 'plan') return null;
+  const { spot } = selection;
+  if (spot.kind === 'place') return spot.quarters;
+  if (spot.kind === 'finding') return findingQuarters(part, part.plan.findings[spot.finding]!);
+  const [move] = movesOf(spot, index);
+  if (move !== undefined) return toNumber(part.plan.moves[move]!.at);
+  const marking = spot.kind === 'marking' ? index?.markings.find(({ id }) => id === spot.id) : undefined;
+  return marking?.onsetQuarters ?? null;
+};
+
+/** Keeps the focus on the move that has it while plans change: moves are counted anew in each. */
+const useKeptFocus = (
+  drawing: { readonly current: SVGSVGElement | null },
+  part: PlannedPart,
+  chosen: number | undefined,
+) => {
+  const inside = useRef(false);
+  useLayoutEffect(() => {
+    if (!inside.current || chosen === undefined) return;
+    drawing.current?.querySelector<SVGElement>(`[data-move="${chosen}"]`)?.focus({ preventScroll: true });
+  }, [part.plan]);
+  return {
+    onFocusIn: () => {
+      inside.current = true;
+    },
+    onFocusOut: ({ relatedTarget }: FocusEvent) => {
+      if (!(relatedTarget instanceof Node) || !drawing.current?.contains(relatedTarget))
+        inside.current = false;
+    },
+  };
+};
+
+const Tools = ({
+  width,
+  onStep,
+  onSave,
+}: {
+  readonly width: ChartWidth;
+  readonly onStep: (by: number) => void;
+  readonly onSave: () => void;
+}) => (
+  <div class="tools">
+    <Legend />
+    <span class="gap" />
+    <span class="together">
+      <StepButton label={words.narrower} atEnd={width === WIDTHS[0]} onClick={() => onStep(-1)}>
+        −
+      </StepButton>
+      <StepButton label={words.wider} atEnd={width === WIDTHS.at(-1)} onClick={() => onStep(1)}>
+        +
+      </StepButton>
+      <button type="button" onClick={onSave}>
+        {words.save}
+      </button>
+    </span>
+  </div>
+);
+
+/** Of a long chart only what is near the view is drawn, but a move that is gone to, and all of it for the picture. */
+const useLongChart = ({
+  pane,
+  drawing,
+  width,
+  total,
+  title,
+}: {
+  readonly pane: { readonly current: HTMLElement | null };
+  readonly drawing: { readonly current: SVGSVGElement | null };
+  readonly width: number;
+  readonly total: number;
+  /** Of the piece. */
+  readonly title: string;
+}) => {
+  const seen = useChartWindow(pane, width, total);
+  const [wanted, setWanted] = useState<number | null>(null);
+  const [saving, setSaving] = useState(false);
+  useLayoutEffect(() => {
+    if (wanted === null) return;
+    drawing.current?.querySelector<SVGElement>(`[data-move="${wanted}"]`)?.focus();
+    setWanted(null);
+  }, [wanted]);
+  useLayoutEffect(() => {
+    if (!saving) return;
+    saveFile(pictureOf(drawing.current!, total, HEIGHT), fileNameOf(`${title} ${words.heading}`, 'svg'));
+    setSaving(false);
+  }, [saving]);
+  return {
+    near: saving ? WHOLE_CHART : seen,
+    wanted,
+    goToMove: setWanted,
+    savePicture: () => setSaving(true),
+  };
+};
+
+/** Seven pedals over the bars: positions as stepped lines, moves as points to be dragged, needs as ticks. */
+export const PedalChart = ({
+  part,
+  index,
+  selection,
+  desk,
+  listening,
+  onSelect,
+  onPeek,
+}: PedalChartProps) => {
+  const [width, setWidth] = useState<ChartWidth>(12);
+  const [span, setSpan] = useState<BarSpan | null>(null);
+  const pane = useRef<HTMLDivElement>(null);
+  const drawing = useRef<SVGSVGElement>(null);
+  const xOf: XOf = (quarters) => INDENT + quarters * width;
+  const quartersAt = (clientX: number): number =>
+    (clientX - drawing.current!.getBoundingClientRect().left - INDENT) / width;
+  const { moves } = part.plan;
+  const chosen = movesOf(selection?.spot ?? null, index);
+  const total = xOf(lengthQuarters(part)) + 12;
+  const { near, wanted, goToMove, savePicture } = useLongChart({
+    ...{ pane, drawing, width, total },
+    title: part.titles.title,
+  });
+  const pinned = useMemo(() => moves.map((move) => pinOfMove(desk.work, move) !== null), [moves, desk.work]);
+  const focusWatch = useKeptFocus(drawing, part, chosen[0]);
+  const { drag, handlersFor } = useMoveDrag({
+    part,
+    pane,
+    quartersAt,
+    onDrop: ({ move, to }) => makeAt({ part, desk, at: move }, to),
+  });
+
+  useLayoutEffect(() => {
+    const quarters = quartersShown(part, index, selection);
+    if (quarters === null) return;
+    const { clientWidth } = pane.current!;
+    pane.current!.scrollTo({ left: xOf(quarters) - clientWidth / 2, behavior: scrollBehaviour() });
+  }, [selection]);
+
+  const lanes = useMemo(
+    () => (
+      <>
+        {LETTERS.map((letter) => (
+          <Lane key={letter} part={part} letter={letter} near={near} xOf={xOf} />
+        ))}
+        <Bars part={part} near={near} xOf={xOf} />
+        <Spans part={part} work={desk.work} xOf={xOf} />
+        <Impossible part={part} xOf={xOf} />
+      </>
+    ),
+    [part, desk.work, width, near.from, near.until],
+  );
+  /** Drawn wherever it is: what is chosen, what the Tab key goes to, what is dragged. */
+  const isKept = (move: number): boolean =>
+    chosen.includes(move) || move === (chosen[0] ?? 0) || move === wanted || move === drag?.move;
+
+  const stepMove = (at: number, direction: 'earlier' | 'later'): void => {
+    const to = stepMoment(part, at, direction);
+    if (to !== null) makeAt({ part, desk, at }, to);
+  };
+  const takeKey = (at: number, event: KeyboardEvent): void => {
+    const { key, shiftKey, ctrlKey, metaKey } = event;
+    if (ctrlKey || metaKey) return;
+    const next = shiftKey ? undefined : KEYS[key]?.(at, moves.length - 1);
+    if (next !== undefined) goToMove(Math.min(moves.length - 1, Math.max(0, next)));
+    else if (shiftKey && key === 'ArrowLeft') stepMove(at, 'earlier');
+    else if (shiftKey && key === 'ArrowRight') stepMove(at, 'later');
+    else if (key === 'Delete' || key === 'Backspace') letGo({ part, desk, at });
+    else return;
+    event.preventDefault();
+  };
+  return (
+    <section class="pedals">
+      <h2>{words.heading}</h2>
+      <Tools
+        width={width}
+        onStep={(by) => setWidth((now) => WIDTHS[WIDTHS.indexOf(now) + by] ?? now)}
+        onSave={savePicture}
+      />
+      {span !== null && <SpanTools part={part} span={span} desk={desk} onClose={() => setSpan(null)} />}
+      <section
+        ref={pane}
+        class="chart-pane"
+        aria-label={words.heading}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
+        tabIndex={0}
+      >
+        <LaneNames />
+        {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
+        <svg
+          ref={drawing}
+          class={drag === null ? 'chart' : 'chart dragging'}
+          width={total}
+          height={HEIGHT}
+          // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
+          tabindex={-1}
+          role="group"
+          aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
+          {...focusWatch}
+        >
+          {lanes}
+          <BarStrip part={part} xOf={xOf} quartersAt={quartersAt} span={span} onSpan={setSpan} />
+          {(drag === null ? chosen : [drag.move]).map((move) => (
+            <WindowBar key={move} part={part} at={move} xOf={xOf} />
+          ))}
+          {listening !== null && <Playhead listening={listening} part={part} width={width} indent={INDENT} />}
+          {moves.map(
+            (move, i) =>
+              (isKept(i) || isNear(near, toNumber(move.at))) && (
+                <MovePoint
+                  key={i}
+                  part={part}
+                  at={i}
+                  xOf={xOf}
+                  selected={chosen.includes(i)}
+                  tabStop={i === (chosen[0] ?? 0)}
+                  pinned={pinned[i]!}
+                  drag={drag}
+                  handlers={handlersFor(i)}
+                  onSelect={() => onSelect({ kind: 'move', move: i })}
+                  onPeek={(here) => onPeek(here ? { kind: 'move', move: i } : null)}
+                  onKey={(event) => takeKey(i, event)}
+                />
+              ),
+          )}
+        </svg>
+      </section>
+    </section>
+  );
+};

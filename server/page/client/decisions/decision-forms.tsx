@@ -1,0 +1,178 @@
+import { useState } from 'preact/hooks';
+import type { Place } from '../../../../engine/decisions/model.ts';
+import { nameOfPosition, POSITIONS, type PositionName } from '../../../../engine/harp/setting.ts';
+import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
+import { STRINGS } from '../../strings.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { Desk } from './desk.ts';
+import { beatsIn, endOfBar, quartersOfPlace } from './places.ts';
+
+const words = STRINGS.work.forms;
+
+interface FormProps {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+}
+
+/** The beats of a bar at which a note or a beat falls. */
+const momentsIn = ({ moments }: PlannedPart, bar: number): readonly string[] => [
+  ...new Set(moments.filter((moment) => moment.bar === bar).map(({ beat }) => beat)),
+];
+
+/** Chooses a bar by its printed number, and a beat in it. */
+const PlaceFields = ({
+  part,
+  label,
+  place,
+  beats = beatsIn(part.bars[place.bar]!),
+  onChange,
+}: {
+  readonly part: PlannedPart;
+  readonly label: string;
+  readonly place: Place;
+  readonly beats?: readonly string[];
+  readonly onChange: (place: Place) => void;
+}) => (
+  <span class="place-fields">
+    <span aria-hidden="true">
+      {label} {words.bar}
+    </span>
+    <select
+      aria-label={words.barOf(label)}
+      value={`${place.bar}`}
+      onChange={({ currentTarget }) => onChange({ bar: Number(currentTarget.value), beat: '1' })}
+    >
+      {part.bars.map(({ number }, i) => (
+        <option key={i} value={`${i}`}>
+          {number || `(${i + 1})`}
+        </option>
+      ))}
+    </select>
+    <span aria-hidden="true">{words.beat}</span>
+    <select
+      aria-label={words.beatOf(label)}
+      value={place.beat}
+      onChange={({ currentTarget }) => onChange({ bar: place.bar, beat: currentTarget.value })}
+    >
+      {beats.map((beat) => (
+        <option key={beat} value={beat}>
+          {STRINGS.beat(beat)}
+        </option>
+      ))}
+    </select>
+  </span>
+);
+
+const START: Place = { bar: 0, beat: '1' };
+
+const ForbidForm = ({ part, desk }: FormProps) => {
+  const [from, setFrom] = useState(START);
+  const [until, setUntil] = useState<Place>({ bar: Math.min(1, part.bars.length - 1), beat: '1' });
+  const inOrder = quartersOfPlace(part, from) < quartersOfPlace(part, until);
+  return (
+    <fieldset>
+      <legend>{words.forbid}</legend>
+      <PlaceFields part={part} label={words.from} place={from} onChange={setFrom} />
+      <PlaceFields part={part} label={words.until} place={until} onChange={setUntil} />
+      {!inOrder && <p class="aside">{words.wrongOrder}</p>}
+      <button
+        type="button"
+        class="small"
+        disabled={!inOrder}
+        onClick={() => desk.decide({ kind: 'pin', pin: { kind: 'forbid', from, until } })}
+      >
+        {words.add}
+      </button>
+    </fieldset>
+  );
+};
+
+const SettingForm = ({ part, desk }: FormProps) => {
+  const [at, setAt] = useState(START);
+  const decide = (print: boolean): void => desk.decide({ kind: 'setting', setting: { ...at, print } });
+  return (
+    <fieldset>
+      <legend>{words.setting}</legend>
+      <PlaceFields part={part} label={words.at} place={at} beats={momentsIn(part, at.bar)} onChange={setAt} />
+      <div class="buttons">
+        <button type="button" class="small" onClick={() => decide(true)}>
+          {words.print}
+        </button>
+        <button type="button" class="small" onClick={() => decide(false)}>
+          {words.drop}
+        </button>
+      </div>
+    </fieldset>
+  );
+};
+
+const PositionForm = ({ part, desk }: FormProps) => {
+  const [pedal, setPedal] = useState<Letter>('D');
+  const [position, setPosition] = useState<PositionName>('natural');
+  const [from, setFrom] = useState(START);
+  const [until, setUntil] = useState<Place | null>(null);
+  const inOrder = until === null || quartersOfPlace(part, from) < quartersOfPlace(part, until);
+  return (
+    <fieldset>
+      <legend>{words.position}</legend>
+      <span class="place-fields">
+        <select
+          aria-label={words.pedal}
+          value={pedal}
+          onChange={({ currentTarget }) => setPedal(currentTarget.value as Letter)}
+        >
+          {LETTERS.map((letter) => (
+            <option key={letter}>{letter}</option>
+          ))}
+        </select>
+        <select
+          aria-label={words.stays}
+          value={position}
+          onChange={({ currentTarget }) => setPosition(currentTarget.value as PositionName)}
+        >
+          {POSITIONS.map((each) => (
+            <option key={each} value={nameOfPosition(each)}>
+              {STRINGS.position(each)}
+            </option>
+          ))}
+        </select>
+      </span>
+      <PlaceFields part={part} label={words.from} place={from} onChange={setFrom} />
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={until === null}
+          onChange={({ currentTarget }) => setUntil(currentTarget.checked ? null : endOfBar(part, from.bar))}
+        />
+        <span>{words.toTheEnd}</span>
+      </label>
+      {until !== null && <PlaceFields part={part} label={words.until} place={until} onChange={setUntil} />}
+      {!inOrder && <p class="aside">{words.wrongOrder}</p>}
+      <button
+        type="button"
+        class="small"
+        disabled={!inOrder}
+        onClick={() => desk.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })}
+      >
+        {words.add}
+      </button>
+    </fieldset>
+  );
+};
+
+/** Decisions that need no move or marking to begin with; the forms are made when they are opened. */
+export const DecisionForms = (props: FormProps) => {
+  const [open, setOpen] = useState(false);
+  return (
+    <details class="forms" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+      <summary>{words.heading}</summary>
+      {open && (
+        <>
+          <ForbidForm {...props} />
+          <SettingForm {...props} />
+          <PositionForm {...props} />
+        </>
+      )}
+    </details>
+  );
+};

@@ -1,0 +1,72 @@
+import { STRINGS } from '../../strings.ts';
+import { useKeptFocus } from '../controls/kept-focus.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { Spot } from '../score/spot.ts';
+import { DecisionForms } from './decision-forms.tsx';
+import type { Desk } from './desk.ts';
+import { quartersOfPlace } from './places.ts';
+import { decisionKey, listDecisions, placeOf } from './work-edits.ts';
+import { tellDecision } from './work-words.ts';
+
+const words = STRINGS.work;
+
+/** Everything that the user decided, each to be gone to and to be taken back. */
+export const DecisionsPanel = ({
+  part,
+  desk,
+  onSelect,
+}: {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  readonly onSelect: (spot: Spot) => void;
+}) => {
+  const decisions = listDecisions(desk.work);
+  const section = useKeptFocus();
+  return (
+    <section ref={section} class="decisions">
+      <h2 tabIndex={-1}>{words.heading}</h2>
+      {decisions.length === 0 && <p class="aside">{words.none}</p>}
+      <ul>
+        {decisions.map((decision) => {
+          const told = tellDecision(part, decision);
+          const place = placeOf(decision);
+          return (
+            <li key={decisionKey(decision)}>
+              <button
+                type="button"
+                class="plain"
+                aria-label={words.goTo(told)}
+                onClick={() =>
+                  onSelect({ kind: 'place', bar: place.bar, quarters: quartersOfPlace(part, place) })
+                }
+              >
+                {told}
+              </button>
+              <button
+                type="button"
+                class="small"
+                aria-label={words.takeBackWhat(told)}
+                onClick={() => desk.takeBack(decision)}
+              >
+                {words.takeBack}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+      {part.lost.map((sentence) => (
+        <p key={sentence} class="aside">
+          {sentence}
+        </p>
+      ))}
+      <DecisionForms part={part} desk={desk} />
+      {decisions.length > 0 && (
+        <div class="buttons">
+          <button type="button" class="small" onClick={desk.startAfresh}>
+            {words.afresh}
+          </button>
+        </div>
+      )}
+    </section>
+  );
+};

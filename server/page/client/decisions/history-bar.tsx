@@ -1,0 +1,74 @@
+import { useEffect } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import type { WorkAct, WorkHistory } from './work-history.ts';
+
+const words = STRINGS.work;
+
+const isTyping = (target: EventTarget | null): boolean =>
+  target instanceof HTMLInputElement && target.type !== 'checkbox';
+
+/** Ctrl or Cmd with Z takes back; with Shift+Z, or Ctrl+Y, it is done again. */
+const actOf = (event: KeyboardEvent): 'undo' | 'redo' | null => {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return null;
+  const key = event.key.toLowerCase();
+  if (key === 'z') return event.shiftKey ? 'redo' : 'undo';
+  return key === 'y' ? 'redo' : null;
+};
+
+const useKeys = (act: (act: WorkAct) => void): void =>
+  useEffect(() => {
+    const take = (event: KeyboardEvent): void => {
+      const kind = actOf(event);
+      if (kind === null || isTyping(event.target)) return;
+      event.preventDefault();
+      act({ kind });
+    };
+    addEventListener('keydown', take);
+    return () => removeEventListener('keydown', take);
+  }, [act]);
+
+export interface HistoryBarProps {
+  readonly history: WorkHistory;
+  readonly refusals: readonly string[];
+  readonly kept: boolean;
+  /** How far the pages are. */
+  readonly progress: string;
+  readonly act: (act: WorkAct) => void;
+}
+
+/** Taking back and doing again, and what was done last in words. */
+export const HistoryBar = ({ history, refusals, kept, progress, act }: HistoryBarProps) => {
+  useKeys(act);
+  const { past, future, latest } = history;
+  const step = (kind: 'undo' | 'redo', name: string | undefined) => (
+    <StepButton
+      atEnd={name === undefined}
+      {...(name === undefined ? {} : { title: name })}
+      label={name === undefined ? words[kind] : `${words[kind]}: ${name}`}
+      onClick={() => act({ kind })}
+    >
+      {words[kind]}
+    </StepButton>
+  );
+  return (
+    <div class="history">
+      {step('undo', past.at(-1)?.name)}
+      {step('redo', future[0]?.name)}
+      <p role="status" class="told">
+        {/* A new element each time: the same words are told again. */}
+        {latest !== null && <span key={latest.count}>{words.told[latest.act](latest.name)}</span>}
+        {refusals.map((sentence) => (
+          <strong key={sentence} class="stop">
+            {' '}
+            {words.refused(sentence)}
+          </strong>
+        ))}
+        {!kept && <span> {words.notKept}</span>}
+      </p>
+      <p class="progress" role="status">
+        {progress}
+      </p>
+    </div>
+  );
+};

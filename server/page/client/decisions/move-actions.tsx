@@ -1,0 +1,142 @@
+import type { Place } from '../../../../engine/decisions/model.ts';
+import { formatChange, nameOfPosition } from '../../../../engine/harp/setting.ts';
+import { compare, rationalKey } from '../../../../engine/music/rational.ts';
+import { STRINGS } from '../../strings.ts';
+import { stepMoment } from '../chart/moved-moment.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import { askingNotes } from '../findings/asking-notes.ts';
+import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
+import type { Desk } from './desk.ts';
+import { moveTo, pinOfMove, pinTo } from './work-edits.ts';
+import { tellDecision } from './work-words.ts';
+
+const words = STRINGS.work;
+
+interface MoveProps {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  /** Index into the plan's moves. */
+  readonly at: number;
+}
+
+const Act = ({
+  children,
+  atEnd = false,
+  onClick,
+}: {
+  readonly children: string;
+  readonly atEnd?: boolean;
+  readonly onClick: () => void;
+}) => (
+  <StepButton small atEnd={atEnd} onClick={onClick}>
+    {children}
+  </StepButton>
+);
+
+/** Makes a move at another moment. */
+export const makeAt = ({ part, desk, at }: MoveProps, place: Place): void => {
+  const move = part.plan.moves[at]!;
+  const pin = pinTo(move.letter, move.to, place);
+  desk.change(tellDecision(part, { kind: 'pin', pin }), moveTo(desk.work, move, place));
+};
+
+/** Lets a move go that the user fixed; nothing where it is free. */
+export const letGo = ({ part, desk, at }: MoveProps): void => {
+  const pin = pinOfMove(desk.work, part.plan.moves[at]!);
+  if (pin !== null) desk.takeBack({ kind: 'pin', pin });
+};
+
+const Placing = (props: MoveProps) => {
+  const { part, desk, at } = props;
+  const move = part.plan.moves[at]!;
+  const place = { bar: move.bar, beat: rationalKey(move.beat) };
+  const isPinned = pinOfMove(desk.work, move) !== null;
+  const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
+  return (
+    <>
+      <Act atEnd={earlier === null} onClick={() => makeAt(props, earlier!)}>
+        {words.earlier}
+      </Act>
+      <Act atEnd={later === null} onClick={() => makeAt(props, later!)}>
+        {words.later}
+      </Act>
+      {isPinned ? (
+        <Act onClick={() => letGo(props)}>{words.unpin}</Act>
+      ) : (
+        move.graceNote === null && <Act onClick={() => makeAt(props, place)}>{words.keepHere}</Act>
+      )}
+    </>
+  );
+};
+
+/** The next move of the same pedal, where a kept position may end. */
+const nextPlace = ({ plan }: PlannedPart, at: number): Place | null => {
+  const move = plan.moves[at]!;
+  const next = plan.moves.find(
+    ({ letter, at: when }) => letter === move.letter && compare(when, move.at) > 0,
+  );
+  return next === undefined ? null : { bar: next.bar, beat: rationalKey(next.beat) };
+};
+
+const Keeping = ({ part, desk, at }: MoveProps) => {
+  const move = part.plan.moves[at]!;
+  const next = nextPlace(part, at);
+  const keep = (until: Place | null) => () =>
+    desk.decide({
+      kind: 'pin',
+      pin: {
+        kind: 'position',
+        pedal: move.letter,
+        position: nameOfPosition(move.to),
+        from: { bar: move.bar, beat: rationalKey(move.beat) },
+        until,
+      },
+    });
+  return (
+    <p class="buttons">
+      <span>{words.keepPosition(formatChange(move.letter, move.to))}</span>
+      {next !== null && <Act onClick={keep(next)}>{words.untilNext}</Act>}
+      <Act onClick={keep(null)}>{words.untilEnd}</Act>
+    </p>
+  );
+};
+
+/** Respellings of the notes that ask for the move, each pitch once. */
+const respellable = (part: PlannedPart, at: number): readonly NotePlace[] => {
+  const notes = askingNotes(part, part.plan.moves[at]!).flatMap((id) => part.notes.get(id) ?? []);
+  const first = notes[0];
+  return first === undefined ? [] : [first];
+};
+
+/** What can be decided about a move. */
+export const MoveActions = (props: MoveProps) => {
+  const { part, desk, at } = props;
+  const move = part.plan.moves[at]!;
+  return (
+    <div class="actions">
+      <div class="buttons">
+        <Placing {...props} />
+      </div>
+      <Keeping {...props} />
+      <div class="buttons">
+        {respellable(part, at).flatMap(({ notes, others }) =>
+          others.map((to) => (
+            <Act key={to} onClick={() => desk.decide({ kind: 'respell', notes: { ...notes, to } })}>
+              {words.playAs(notes.pitch, to)}
+            </Act>
+          )),
+        )}
+        <Act
+          onClick={() =>
+            desk.decide({
+              kind: 'setting',
+              setting: { bar: move.bar, beat: rationalKey(move.beat), print: true },
+            })
+          }
+        >
+          {words.printHere}
+        </Act>
+      </div>
+    </div>
+  );
+};

@@ -1,0 +1,144 @@
+import type { EntryAddress } from '../../../../engine/decisions/lost-entries.ts';
+import type { NotesAt, Place, PlacedPin, Work, WorkList } from '../../../../engine/decisions/model.ts';
+import { nameOfPosition, type Position } from '../../../../engine/harp/setting.ts';
+import type { Letter } from '../../../../engine/music/pitch.ts';
+import { rationalKey } from '../../../../engine/music/rational.ts';
+import type { Move } from '../../../../engine/pedals/model.ts';
+
+/** One thing that the user decided. */
+export type Decision =
+  | { readonly kind: 'pin'; readonly pin: PlacedPin }
+  | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
+  | { readonly kind: 'leave-out'; readonly notes: NotesAt }
+  | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
+
+export type MovePin = Extract<PlacedPin, { kind: 'move' }>;
+
+const keyOf = (value: unknown): string =>
+  JSON.stringify(value, (_key, each: unknown) =>
+    typeof each === 'object' && each !== null && !Array.isArray(each)
+      ? Object.fromEntries(Object.entries(each).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : each,
+  );
+
+/** A string that is equal for equal decisions. */
+export const decisionKey = (decision: Decision): string => keyOf(decision);
+
+export const isSamePlace = (a: Place, b: Place): boolean => a.bar === b.bar && a.beat === b.beat;
+
+/** A decision about both hands is also one about each. */
+const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>
+  isSamePlace(a, b) &&
+  a.pitch === b.pitch &&
+  (a.staff === undefined || b.staff === undefined || a.staff === b.staff);
+
+/** Whether two pins cannot both hold, since they fix the same thing. */
+const isSamePin = (a: PlacedPin, b: PlacedPin): boolean => {
+  if (a.kind === 'forbid' || b.kind === 'forbid') return keyOf(a) === keyOf(b);
+  const start = (pin: typeof a): Place => (pin.kind === 'move' ? pin.at : pin.from);
+  return a.pedal === b.pedal && isSamePlace(start(a), start(b));
+};
+
+/** Adds a decision; what it contradicts at the same place is replaced. */
+export const addDecision = (work: Work, decision: Decision): Work => {
+  switch (decision.kind) {
+    case 'pin':
+      return { ...work, pins: [...work.pins.filter((pin) => !isSamePin(pin, decision.pin)), decision.pin] };
+    case 'setting': {
+      const others = work.settingsAt.filter((each) => !isSamePlace(each, decision.setting));
+      return { ...work, settingsAt: [...others, decision.setting] };
+    }
+    case 'respell':
+    case 'leave-out': {
+      const { notes } = decision;
+      const respell = work.respell.filter((each) => !areSameNotes(each, notes));
+      const leaveOut = work.leaveOut.filter((each) => !areSameNotes(each, notes));
+      return decision.kind === 'respell'
+        ? { ...work, respell: [...respell, decision.notes], leaveOut }
+        : { ...work, respell, leaveOut: [...leaveOut, notes] };
+    }
+  }
+};
+
+export const addDecisions = (work: Work, decisions: readonly Decision[]): Work =>
+  decisions.reduce(addDecision, work);
+
+/** Takes a decision back; where it was not made nothing changes. */
+export const dropDecision = (work: Work, decision: Decision): Work => {
+  const others = <T>(list: readonly T[], each: T): T[] => list.filter((one) => keyOf(one) !== keyOf(each));
+  switch (decision.kind) {
+    case 'pin':
+      return { ...work, pins: others(work.pins, decision.pin) };
+    case 'respell':
+      return { ...work, respell: others(work.respell, decision.notes) };
+    case 'leave-out':
+      return { ...work, leaveOut: others(work.leaveOut, decision.notes) };
+    case 'setting':
+      return { ...work, settingsAt: others(work.settingsAt, decision.setting) };
+  }
+};
+
+/** What is left of a work without entries that have no place in a part. */
+export const withoutLost = (work: Work, lost: readonly EntryAddress[]): Work => {
+  const keep = <L extends WorkList>(list: L): Work[L] =>
+    (work[list] as readonly unknown[]).filter(
+      (_, i) => !lost.some((entry) => entry.list === list && entry.index === i),
+    ) as unknown as Work[L];
+  return {
+    pins: keep('pins'),
+    respell: keep('respell'),
+    leaveOut: keep('leaveOut'),
+    settingsAt: keep('settingsAt'),
+  };
+};
+
+/** Where a decision begins. */
+export const placeOf = (decision: Decision): Place => {
+  switch (decision.kind) {
+    case 'pin':
+      return decision.pin.kind === 'move' ? decision.pin.at : decision.pin.from;
+    case 'setting':
+      return decision.setting;
+    default:
+      return decision.notes;
+  }
+};
+
+const beatNumber = (beat: string): number => {
+  const [num, den = '1'] = beat.split('/');
+  return Number(num) / Number(den);
+};
+
+/** All that was decided, in order of place. */
+export const listDecisions = (work: Work): readonly Decision[] =>
+  [
+    ...work.pins.map((pin): Decision => ({ kind: 'pin', pin })),
+    ...work.respell.map((notes): Decision => ({ kind: 'respell', notes })),
+    ...work.leaveOut.map((notes): Decision => ({ kind: 'leave-out', notes })),
+    ...work.settingsAt.map((setting): Decision => ({ kind: 'setting', setting })),
+  ]
+    .map((decision) => ({ decision, place: placeOf(decision) }))
+    .sort((a, b) => a.place.bar - b.place.bar || beatNumber(a.place.beat) - beatNumber(b.place.beat))
+    .map(({ decision }) => decision);
+
+/** What a pin of a move fixes: this pedal into this position. */
+export const pinTo = (pedal: Letter, position: Position, at: Place): MovePin => ({
+  kind: 'move',
+  pedal,
+  position: nameOfPosition(position),
+  at: { bar: at.bar, beat: at.beat },
+});
+
+/** The pin that holds a move where it is; null where none does. */
+export const pinOfMove = (work: Work, move: Move): MovePin | null => {
+  const wanted = pinTo(move.letter, move.to, { bar: move.bar, beat: rationalKey(move.beat) });
+  const found = work.pins.find((pin) => pin.kind === 'move' && keyOf(pin) === keyOf(wanted));
+  return found?.kind === 'move' ? found : null;
+};
+
+/** Has a move made at another place: its pin, if it has one, goes with it. */
+export const moveTo = (work: Work, move: Move, at: Place): Work => {
+  const old = pinOfMove(work, move);
+  const freed = old === null ? work : dropDecision(work, { kind: 'pin', pin: old });
+  return addDecision(freed, { kind: 'pin', pin: pinTo(move.letter, move.to, at) });
+};

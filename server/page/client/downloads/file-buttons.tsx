@@ -1,0 +1,44 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+
+const words = STRINGS.take;
+
+/** A file that can be taken away. */
+export interface TakenFile {
+  readonly what: string;
+  readonly ready: boolean;
+  /** @returns what went wrong, as a sentence; null where nothing did */
+  readonly save: () => Promise<string | null>;
+}
+
+/** Files to take away, a button each; what becomes of them is told. */
+export const FileButtons = ({
+  files,
+  children,
+}: {
+  readonly files: readonly TakenFile[];
+  /** Further buttons. */
+  readonly children?: ComponentChildren;
+}) => {
+  const [told, setTold] = useState('');
+  const run = async ({ what, save }: TakenFile): Promise<void> => {
+    setTold(words.preparing(what));
+    const wrong = await save();
+    setTold(wrong === null ? words.done(what) : words.failed(what, wrong));
+  };
+  return (
+    <section class="take">
+      <h2>{words.heading}</h2>
+      <div class="buttons">
+        {files.map((file) => (
+          <button key={file.what} type="button" disabled={!file.ready} onClick={() => void run(file)}>
+            {file.what}
+          </button>
+        ))}
+        {children}
+      </div>
+      <p role="status">{told}</p>
+    </section>
+  );
+};

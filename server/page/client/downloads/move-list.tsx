@@ -1,0 +1,70 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { formatSetting } from '../../../../engine/harp/setting.ts';
+import { rationalKey } from '../../../../engine/music/rational.ts';
+import type { Move } from '../../../../engine/pedals/model.ts';
+import { STRINGS } from '../../strings.ts';
+import { TableHead } from '../controls/table-head.tsx';
+import type { PlannedPart } from '../planner/planned-part.ts';
+
+const words = STRINGS.printed;
+
+const remarksOf = (part: PlannedPart, { window, graceNote, restores }: Move): string => {
+  const note = window.before === null ? undefined : part.notes.get(window.before.note);
+  return [
+    ...(note === undefined ? [words.neededLater] : [words.neededBy(note.name, part.bars[note.bar]!.number)]),
+    ...(graceNote === null ? [] : [words.beforeGrace]),
+    ...(restores ? [words.restores] : []),
+  ].join('; ');
+};
+
+const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }) => (
+  <tr>
+    <th scope="row">{part.bars[move.bar]!.number}</th>
+    <td>{STRINGS.beat(rationalKey(move.beat))}</td>
+    <td>{STRINGS.foot[move.foot]}</td>
+    <td>{move.letter}</td>
+    <td>{STRINGS.position(move.from)}</td>
+    <td>
+      <strong>{STRINGS.position(move.to)}</strong>
+    </td>
+    <td>{remarksOf(part, move)}</td>
+  </tr>
+);
+
+const tellFinding = ({ severity, barNumber, beat, sentence }: PedalFinding): string =>
+  words.finding(STRINGS.findings.severity(severity), barNumber, STRINGS.beat(rationalKey(beat)), sentence);
+
+/** The moves as a list for paper: the setting at the start, each move, and what is to be looked at. */
+export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; readonly fileName: string }) => {
+  const { plan, titles, partName } = part;
+  return (
+    <main>
+      <h1>{words.title(titles.title || fileName)}</h1>
+      <p>{[titles.composer, partName].filter((each) => each !== '').join(' · ')}</p>
+      <p class="start-setting">{words.start(formatSetting(plan.initial))}</p>
+      {plan.moves.length === 0 ? (
+        <p>{words.none}</p>
+      ) : (
+        <table>
+          <TableHead columns={words.columns} />
+          <tbody>
+            {plan.moves.map((move, i) => (
+              <Row key={i} part={part} move={move} />
+            ))}
+          </tbody>
+        </table>
+      )}
+      {plan.findings.length > 0 && (
+        <section>
+          <h2>{words.findings}</h2>
+          <ul>
+            {plan.findings.map((finding, i) => (
+              <li key={i}>{tellFinding(finding)}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <p class="colophon">{words.source(plan.moves.length)}</p>
+    </main>
+  );
+};

@@ -1,0 +1,43 @@
+import { STRINGS } from '../../strings.ts';
+import { fetchFile, type Order } from '../options/annotate-request.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { DrawnPages } from '../score/drawn-pages.ts';
+import { FileButtons, type TakenFile } from './file-buttons.tsx';
+import { tabulateMoves } from './moves-table.ts';
+import { PrintMoves } from './print-moves.tsx';
+import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from './taken-files.ts';
+
+const words = STRINGS.take;
+
+interface TakeAwayProps {
+  readonly order: Order;
+  readonly part: PlannedPart;
+  readonly drawn: DrawnPages;
+}
+
+const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] => {
+  const title = part.titles.title || part.partName;
+  const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
+  const savePagesOf = async (): Promise<null> => {
+    if (drawn.kind === 'drawn') await savePages(drawn.pages, title);
+    return null;
+  };
+  const saveMoves = async (): Promise<null> => {
+    saveTable(tabulateMoves(part), title);
+    return null;
+  };
+  return [
+    { what: words.pdf, ready: true, save: () => fetched(PDF) },
+    // Pages of an earlier plan are not given away as those of this one.
+    { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
+    { what: words.csv, ready: true, save: saveMoves },
+    { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
+  ];
+};
+
+/** Files to take away. */
+export const TakeAway = (props: TakeAwayProps) => (
+  <FileButtons files={filesOf(props)}>
+    <PrintMoves part={props.part} fileName={props.order.file.name} />
+  </FileButtons>
+);

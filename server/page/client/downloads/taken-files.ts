@@ -1,0 +1,32 @@
+import { endingOf, SOURCE_TYPES } from '../../../../render/source/source-kind.ts';
+import { STRINGS } from '../../strings.ts';
+import type { Answer, FetchedFile } from '../options/annotate-request.ts';
+import { fileNameOf, saveFile } from './save-file.ts';
+
+export const PDF = 'application/pdf';
+
+/** What to accept for the user's own file. */
+export const ANY_SOURCE = Object.values(SOURCE_TYPES).join(', ');
+
+/** Saves what the service made. @returns what went wrong, as a sentence; null where nothing did */
+export const saveAnswer = (answer: Answer<FetchedFile>, title: string): string | null => {
+  if (!answer.ok) return answer.sentence;
+  const { blob, mediaType } = answer.value;
+  saveFile(blob, fileNameOf(title, endingOf(mediaType)));
+  return null;
+};
+
+/** Saves pages, each an SVG document, in one archive. */
+export const savePages = async (pages: readonly string[], title: string): Promise<void> => {
+  const { strToU8, zipSync } = await import('fflate');
+  const files = Object.fromEntries(
+    pages.map((svg, i) => [STRINGS.take.svgName(i + 1), strToU8(svg)] as const),
+  );
+  const zipped = zipSync(files) as Uint8Array<ArrayBuffer>;
+  saveFile(new Blob([zipped], { type: 'application/zip' }), fileNameOf(title, 'zip'));
+};
+
+/** Saves a table of comma-separated values. */
+export const saveTable = (table: string, title: string): void =>
+  // The mark at the start tells spreadsheets that the text is UTF-8.
+  saveFile(new Blob(['\uFEFF', table], { type: 'text/csv;charset=utf-8' }), fileNameOf(title, 'csv'));

@@ -1,0 +1,71 @@
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { SEVERITIES } from '../../../../engine/findings/model.ts';
+import { rationalKey } from '../../../../engine/music/rational.ts';
+import { STRINGS } from '../../strings.ts';
+import { useKeptFocus } from '../controls/kept-focus.ts';
+import type { Desk } from '../decisions/desk.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { Selection, Spot } from '../score/spot.ts';
+import { Mends } from './mends.tsx';
+import { Suggestions } from './suggestions.tsx';
+
+/** Gravest first, then by bar. */
+const sortFindings = (findings: readonly PedalFinding[]): readonly { finding: PedalFinding; at: number }[] =>
+  findings
+    .map((finding, at) => ({ finding, at }))
+    .sort(
+      (a, b) =>
+        SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity) ||
+        a.finding.bar - b.finding.bar,
+    );
+
+export const FindingsList = ({
+  part,
+  selection,
+  onSelect,
+  desk,
+}: {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  readonly selection: Selection | null;
+  readonly onSelect: (spot: Spot) => void;
+}) => {
+  const { findings: words } = STRINGS;
+  const section = useKeptFocus();
+  const spot = selection?.spot;
+  const chosen = spot?.kind === 'finding' ? spot.finding : null;
+  return (
+    <section ref={section} class="findings">
+      <h2 tabIndex={-1}>{words.heading}</h2>
+      {part.plan.findings.length === 0 && <p>{words.none}</p>}
+      <ul>
+        {sortFindings(part.plan.findings).map(({ finding, at }) => (
+          <li key={at}>
+            <button
+              type="button"
+              class={`finding ${finding.severity}`}
+              aria-pressed={chosen === at}
+              onClick={() => onSelect({ kind: 'finding', finding: at })}
+            >
+              <span class="severity">{words.severity(finding.severity)}</span>
+              <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
+              <span class="sentence">{finding.sentence}</span>
+            </button>
+            <Mends part={part} finding={finding} desk={desk} />
+          </li>
+        ))}
+      </ul>
+      <Suggestions part={part} desk={desk} />
+      {part.remarks.length > 0 && (
+        <details>
+          <summary>{words.remarks}</summary>
+          <ul>
+            {part.remarks.map(({ bar, message }, i) => (
+              <li key={i}>{words.remark(bar, message)}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+};

@@ -1,0 +1,34 @@
+import type { NoteChange } from '../../../../engine/findings/model.ts';
+import { pitchName } from '../../../../engine/music/pitch.ts';
+import type { SpellingSuggestion } from '../../../../engine/pedals/model.ts';
+import { type Decision, decisionKey } from '../decisions/work-edits.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+
+type Notes = Pick<PlannedPart, 'notes'>;
+
+const once = (decisions: readonly Decision[]): readonly Decision[] => [
+  ...new Map(decisions.map((each) => [decisionKey(each), each])).values(),
+];
+
+/** The decisions that bring about changes to notes; a note that the part does not have is passed over. */
+export const decisionsOf = ({ notes }: Notes, changes: readonly NoteChange[]): readonly Decision[] =>
+  once(
+    changes.flatMap((change): Decision[] => {
+      const place = notes.get(change.note)?.notes;
+      if (place === undefined) return [];
+      return change.kind === 'respell'
+        ? [{ kind: 'respell', notes: { ...place, to: pitchName(change.to) } }]
+        : [{ kind: 'leave-out', notes: place }];
+    }),
+  );
+
+export const decisionsOfSuggestion = (part: Notes, suggestion: SpellingSuggestion): readonly Decision[] =>
+  decisionsOf(
+    part,
+    suggestion.notes.map((note) => ({
+      kind: 'respell',
+      note,
+      from: suggestion.from,
+      to: suggestion.to,
+    })),
+  );

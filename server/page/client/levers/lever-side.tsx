@@ -1,0 +1,133 @@
+import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { STRINGS } from '../../strings.ts';
+import { useKeptFocus } from '../controls/kept-focus.ts';
+import type { Choices } from '../options/choices.ts';
+
+/** What is told of the change that is looked at. */
+export const LeverDetail = ({
+  report,
+  move,
+}: {
+  readonly report: LeverAnnotateReport;
+  readonly move: number | null;
+}) => {
+  const words = LEVER_STRINGS.detail;
+  const told = move === null ? undefined : report.moves[move];
+  return (
+    <section class="detail">
+      <h2>{words.heading}</h2>
+      {told === undefined ? (
+        <p>{words.nothing}</p>
+      ) : (
+        <article class={told.hand}>
+          <h3>{told.change}</h3>
+          <p>
+            {words.to(told.string, told.to)} {words.made(told.hand)}
+          </p>
+          <p>{words.at(told.bar, told.beat)}</p>
+          {told.restores && <p>{words.restores}</p>}
+        </article>
+      )}
+    </section>
+  );
+};
+
+/** What the user should know, by place. */
+export const LeverFindings = ({
+  report,
+  selected,
+  onSelect,
+}: {
+  readonly report: LeverAnnotateReport;
+  readonly selected: number | null;
+  readonly onSelect: (finding: number) => void;
+}) => (
+  <section class="findings">
+    <h2>{LEVER_STRINGS.findings.heading}</h2>
+    {report.findings.length === 0 && <p>{LEVER_STRINGS.findings.none}</p>}
+    <ul>
+      {report.findings.map(({ severity, bar, beat, sentence, suggestions }, i) => (
+        <li key={i}>
+          <button
+            type="button"
+            class={`finding ${severity}`}
+            aria-pressed={selected === i}
+            onClick={() => onSelect(i)}
+          >
+            <span class="severity">{STRINGS.findings.severity(severity)}</span>
+            <span class="place">{STRINGS.findings.at(bar, beat)}</span>
+            <span class="sentence">{[sentence, ...suggestions].join(' ')}</span>
+          </button>
+        </li>
+      ))}
+    </ul>
+    {report.remarks.map(({ message }, i) => (
+      <p key={i} class="amount">
+        {message}
+      </p>
+    ))}
+  </section>
+);
+
+/** Other tunings of the open strings, each with what it would cost. */
+export const LeverTunings = ({
+  report,
+  choices,
+  onTune,
+}: {
+  readonly report: LeverAnnotateReport;
+  readonly choices: Choices;
+  readonly onTune: (tuning: string | null) => void;
+}) => {
+  const words = LEVER_STRINGS.tunings;
+  const section = useKeptFocus();
+  return (
+    <section ref={section} class="tunings">
+      <h2 tabIndex={-1}>{words.heading}</h2>
+      <p>{words.intro}</p>
+      <div class="table-pane">
+        <table>
+          <thead>
+            <tr>
+              {words.columns.map((column) => (
+                <th key={column} scope="col">
+                  {column === '' ? <span class="hidden">{words.choosing}</span> : column}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }, i) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                {[changes, leversUp, retuned, respelled, unserved].map((value, k) => (
+                  <td key={k}>{value}</td>
+                ))}
+                <td>
+                  {i === 0 ? (
+                    words.chosen
+                  ) : (
+                    <button
+                      type="button"
+                      class="small"
+                      aria-label={STRINGS.spoken(words.choose(name))}
+                      onClick={() => onTune(name)}
+                    >
+                      {words.choosing}
+                    </button>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {choices.tuning !== undefined && (
+        <button type="button" onClick={() => onTune(null)}>
+          {words.back}
+        </button>
+      )}
+    </section>
+  );
+};

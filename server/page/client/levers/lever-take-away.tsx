@@ -1,0 +1,42 @@
+import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { STRINGS } from '../../strings.ts';
+import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
+import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from '../downloads/taken-files.ts';
+import type { ScoreFile } from '../options/annotate-request.ts';
+import type { Choices } from '../options/choices.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import { tabulateLeverMoves } from './lever-moves-table.ts';
+import { fetchLeverFile } from './lever-request.ts';
+
+interface LeverTakeAwayProps {
+  readonly file: ScoreFile;
+  readonly part: ReadPart;
+  readonly choices: Choices;
+  readonly report: LeverAnnotateReport;
+  /** The report is of earlier choices: it is not given away as that of these. */
+  readonly stale: boolean;
+}
+
+const filesOf = ({ file, part, choices, report, stale }: LeverTakeAwayProps): readonly TakenFile[] => {
+  const words = STRINGS.take;
+  const title = report.title || part.partName;
+  const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(file, choices, accept), title);
+  const savePagesOf = async (): Promise<null> => {
+    await savePages(report.pages, title);
+    return null;
+  };
+  const saveMoves = async (): Promise<null> => {
+    saveTable(tabulateLeverMoves(report.moves, part), title);
+    return null;
+  };
+  return [
+    { what: words.pdf, ready: true, save: () => fetched(PDF) },
+    { what: words.svg, ready: !stale, save: savePagesOf },
+    { what: LEVER_STRINGS.take.csv, ready: !stale, save: saveMoves },
+    { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
+  ];
+};
+
+/** Files of a part for the lever harp to take away. */
+export const LeverTakeAway = (props: LeverTakeAwayProps) => <FileButtons files={filesOf(props)} />;

@@ -1,0 +1,66 @@
+import { checkWork } from '../../../../engine/decisions/check-work.ts';
+import type { Work } from '../../../../engine/decisions/model.ts';
+import { fingerprintOf } from './fingerprint.ts';
+
+/** Work on many scores in one place of the browser's memory, the latest last. */
+type Shelf = readonly (readonly [key: string, work: unknown])[];
+
+/** Where work is kept: the browser's memory, or a stand-in. Either may throw. */
+export interface Memory {
+  readonly getItem: (name: string) => string | null;
+  readonly setItem: (name: string, value: string) => void;
+}
+
+const NAME = 'tringle-work';
+
+/** Scores, and characters of all of them together: far below what a browser grants a page. */
+const MOST_SCORES = 60;
+const MOST_CHARACTERS = 1_500_000;
+
+/** A score file as it was chosen: its bytes, and the part where the user had to choose one. */
+interface FileBytes {
+  readonly bytes: Uint8Array;
+  readonly part: string | null;
+}
+
+/** By what a score is known again: its bytes and the part chosen in it. */
+export const keyOfFile = ({ bytes, part }: FileBytes): string =>
+  `${fingerprintOf(bytes)}${part === null ? '' : ` ${part}`}`;
+
+const readShelf = (memory: Memory): Shelf => {
+  try {
+    const found: unknown = JSON.parse(memory.getItem(NAME) ?? '[]');
+    if (!Array.isArray(found)) return [];
+    return found.filter((each) => Array.isArray(each) && each.length === 2 && typeof each[0] === 'string');
+  } catch {
+    // Memory that is shut off or spoilt remembers nothing.
+    return [];
+  }
+};
+
+/** The work kept for a score; null where there is none. */
+export const recallWork = (memory: Memory, key: string): Work | null => {
+  const found = readShelf(memory).find(([name]) => name === key);
+  const checked = checkWork(found?.[1]);
+  return checked.ok ? checked.work : null;
+};
+
+/**
+ * Keeps the work on a score; the oldest of other scores is given up where there are too many.
+ *
+ * @returns whether it could be kept
+ */
+export const keepWork = (memory: Memory, key: string, work: Work): boolean => {
+  const others = readShelf(memory).filter(([name]) => name !== key);
+  let shelf: Shelf = [...others, [key, work] as const].slice(-MOST_SCORES);
+  while (shelf.length > 1 && JSON.stringify(shelf).length > MOST_CHARACTERS) shelf = shelf.slice(1);
+  for (; shelf.length > 0; shelf = shelf.slice(1)) {
+    try {
+      memory.setItem(NAME, JSON.stringify(shelf));
+      return true;
+    } catch {
+      // Full or shut off: perhaps it is enough to give up the oldest.
+    }
+  }
+  return false;
+};

@@ -1,0 +1,95 @@
+import { useEffect, useReducer, useRef } from 'preact/hooks';
+import type { HarpName } from '../../../../engine/harp/harps.ts';
+import type { PartSummary } from '../../../../engine/problem.ts';
+import { STRINGS } from '../../strings.ts';
+import type { ScoreFile } from '../options/annotate-request.ts';
+import { planChoicesOf } from '../options/choices.ts';
+import { recallChoices } from '../options/remembered-choices.ts';
+import { type EngineClient, startEngine } from '../planner/engine-client.ts';
+import type { EngineReport, EngineStage, OpenedPart } from '../planner/engine-messages.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import { browserMemory } from './browser-memory.ts';
+import { keyOfFile, recallWork } from './kept-work.ts';
+import { recallHistory } from './session-work.ts';
+
+/** How far a score has come. */
+export type ScoreStage =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'working'; readonly file: ScoreFile; readonly stage: EngineStage }
+  | {
+      readonly kind: 'parts';
+      readonly file: ScoreFile;
+      readonly parts: readonly PartSummary[];
+      readonly silentHarp: string | null;
+    }
+  | { readonly kind: 'refused'; readonly name: string; readonly sentence: string }
+  | { readonly kind: 'open'; readonly file: ScoreFile; readonly opened: OpenedPart }
+  | {
+      readonly kind: 'open-levers';
+      readonly file: ScoreFile;
+      readonly part: ReadPart;
+      readonly harp: HarpName;
+    };
+
+type Step =
+  | { readonly kind: 'begin'; readonly file: ScoreFile }
+  | { readonly kind: 'refuse'; readonly name: string; readonly sentence: string }
+  | { readonly kind: 'report'; readonly file: ScoreFile; readonly report: EngineReport };
+
+const take = (before: ScoreStage, step: Step): ScoreStage => {
+  if (step.kind === 'begin') return { kind: 'working', file: step.file, stage: 'reading' };
+  if (step.kind === 'refuse') return { kind: 'refused', name: step.name, sentence: step.sentence };
+  const { file, report } = step;
+  switch (report.kind) {
+    case 'stage':
+      return { kind: 'working', file, stage: report.stage };
+    case 'parts':
+      return { kind: 'parts', file, parts: report.parts, silentHarp: report.silentHarp };
+    case 'refused':
+      return { kind: 'refused', name: file.name, sentence: report.sentence };
+    case 'opened':
+      return { kind: 'open', file, opened: report.opened };
+    case 'opened-levers':
+      return { kind: 'open-levers', file, part: report.part, harp: report.harp };
+    case 'replanned':
+      return before;
+  }
+};
+
+export interface ScoreOpener {
+  readonly stage: ScoreStage;
+  readonly open: (file: ScoreFile) => void;
+  readonly refuse: (name: string, sentence: string) => void;
+  /** Plans the open score anew. */
+  readonly replan: EngineClient['replan'];
+}
+
+/** Opens scores one after the other: the last one chosen counts. */
+export const useScoreOpener = (): ScoreOpener => {
+  const [stage, step] = useReducer(take, { kind: 'none' });
+  const engine = useRef<EngineClient | null>(null);
+  const refuse = (name: string, sentence: string): void => step({ kind: 'refuse', name, sentence });
+  const opening = useRef('');
+  const engineReady = (): EngineClient => {
+    engine.current ??= startEngine(() => {
+      // A thread that crashed answers no more: the next score gets a new one.
+      engine.current = null;
+      refuse(opening.current, STRINGS.refused.crashed);
+    });
+    return engine.current;
+  };
+  // Loaded while the user still looks for a file.
+  useEffect(() => void engineReady(), []);
+  const open = (file: ScoreFile): void => {
+    step({ kind: 'begin', file });
+    opening.current = file.name;
+    const { bytes, part, instrument = null } = file;
+    const kept = recallHistory(file)?.present ?? recallWork(browserMemory, keyOfFile(file));
+    const choices = planChoicesOf(recallChoices());
+    engineReady().open({ bytes, part, instrument, kept, choices }, (report) =>
+      step({ kind: 'report', file, report }),
+    );
+  };
+  const replan: EngineClient['replan'] = (...asked) => engineReady().replan(...asked);
+  return { stage, open, refuse, replan };
+};

@@ -1,0 +1,38 @@
+import { useState } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+import type { Desk } from '../decisions/desk.ts';
+import { listDecisions } from '../decisions/work-edits.ts';
+import type { OpenedPart } from '../planner/engine-messages.ts';
+
+const words = STRINGS.work;
+
+/** Says that decisions of an earlier visit are in force, until it is understood. */
+export const RestoredLine = ({
+  opened: { origin, work },
+  desk,
+}: {
+  readonly opened: OpenedPart;
+  readonly desk: Desk;
+}) => {
+  const [seen, setSeen] = useState(false);
+  const count = listDecisions(work).length;
+  if (seen || origin === 'none' || count === 0) return null;
+  return (
+    <div class="restored" role="status">
+      <p>{words.restored[origin](count)}</p>
+      <button type="button" class="small" onClick={() => setSeen(true)}>
+        {words.understood}
+      </button>
+      <button
+        type="button"
+        class="small"
+        onClick={() => {
+          setSeen(true);
+          desk.startAfresh();
+        }}
+      >
+        {words.afresh}
+      </button>
+    </div>
+  );
+};

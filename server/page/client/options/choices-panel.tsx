@@ -1,0 +1,47 @@
+import type { ComponentChildren } from 'preact';
+import type { HarpKind } from '../../../../engine/harp/harps.ts';
+import { STRINGS } from '../../strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import { Control, type ControlProps } from './choice-controls.tsx';
+import { type Choices, cleanChoices } from './choices.ts';
+import { InFileControl } from './in-file-control.tsx';
+import { groupsFor } from './offered-options.ts';
+
+const words = STRINGS.choices;
+
+/** For the pedal harp two options are one choice. */
+const ControlFor = (props: ControlProps) => {
+  const { harp, listed } = props;
+  if (harp === 'pedal' && listed.name === 'fileMarkings') return null;
+  return listed.name === 'keepMarkings' ? <InFileControl {...props} /> : <Control {...props} />;
+};
+
+export interface ChoicesPanelProps {
+  readonly harp: HarpKind;
+  readonly choices: Choices;
+  /** A line in the chosen look, where one is shown. */
+  readonly preview?: ComponentChildren;
+  readonly onChange: (choices: Choices) => void;
+}
+
+/** How the pages look and how the part is planned, as the catalogue of options has it. */
+export const ChoicesPanel = ({ harp, choices, preview, onChange }: ChoicesPanelProps) => {
+  const choose = (changed: Choices): void => onChange(cleanChoices({ ...choices, ...changed }, harp));
+  return (
+    <section class="choices">
+      <h2>{words.heading}</h2>
+      {preview}
+      {groupsFor(harp).map(({ group, heading, options }, i) => (
+        <details key={group} open={i === 0}>
+          <summary>{heading}</summary>
+          {options.map((listed) => (
+            <ControlFor key={listed.name} listed={listed} choices={choices} harp={harp} onChoose={choose} />
+          ))}
+        </details>
+      ))}
+      <StepButton atEnd={Object.keys(choices).length === 0} onClick={() => onChange({})}>
+        {words.reset}
+      </StepButton>
+    </section>
+  );
+};

@@ -1,0 +1,21 @@
+import type { HarpKind } from '../../../../engine/harp/harps.ts';
+import { OPTION_GROUPS, type OptionGroup } from '../../../../engine/options/groups.ts';
+import type { ListedOption } from '../../../../engine/options/list-options.ts';
+import { listedFor } from './choices.ts';
+
+/** What has controls under one heading. */
+export interface OfferedGroup {
+  readonly group: OptionGroup;
+  readonly heading: string;
+  readonly options: readonly ListedOption[];
+}
+
+/** The options that have a control, for a harp, by what they are about. */
+export const groupsFor = (harp: HarpKind): readonly OfferedGroup[] =>
+  Object.entries(OPTION_GROUPS)
+    .map(([name, heading]) => {
+      const group = name as OptionGroup;
+      const options = listedFor(harp).filter((each) => each.group === group && each.option.label !== null);
+      return { group, heading, options };
+    })
+    .filter(({ options }) => options.length > 0);

@@ -1,0 +1,55 @@
+import { LETTERS, type Letter } from '../../../../engine/music/pitch.ts';
+import { rationalKey, toNumber } from '../../../../engine/music/rational.ts';
+import type { Move, Plan } from '../../../../engine/pedals/model.ts';
+import type { Asked, PreparedScore } from '../../../../engine/pedals/prepared.ts';
+import { buildClock } from '../../../../engine/score/clock.ts';
+import type { Score } from '../../../../engine/score/model.ts';
+import { beatAt, listMoments } from '../../../../engine/time/moments.ts';
+import type { MomentPlace, MomentRange } from './planned-part.ts';
+
+/** The moments to which a move can be pinned: onsets and beats, not those of grace notes. */
+export const listMomentPlaces = (score: Score): MomentPlace[] =>
+  listMoments(score, buildClock(score.tempo))
+    .all.filter(({ grace }) => grace === 0)
+    .map(({ at, bar }) => ({
+      bar,
+      beat: rationalKey(beatAt(score.bars[bar]!, at)),
+      quarters: toNumber(at),
+    }));
+
+/** Indices of the moments of moves. */
+const momentsOf = ({ moments }: PreparedScore, moves: readonly Move[]): number[] => {
+  const byPlace = new Map(
+    moments.all.map(({ at, grace, graceNote }, i) => [grace === 0 ? rationalKey(at) : graceNote, i]),
+  );
+  return moves.map(({ at, graceNote }) => byPlace.get(graceNote ?? rationalKey(at))!);
+};
+
+/**
+ * For each move of a plan, the moments at which it could be made as the notes have it: after the last need of another
+ * position, at the latest with the first need of the new one, and not past the pedal's own moves before and after.
+ *
+ * @returns ranges of the list of `listMomentPlaces`
+ */
+export const rangesOf = (prepared: PreparedScore, { needs }: Asked, plan: Plan): MomentRange[] => {
+  const { all } = prepared.moments;
+  // For each moment, how many places to pin to lie before it.
+  const placesBefore = [0];
+  for (const { grace } of all) placesBefore.push(placesBefore.at(-1)! + (grace === 0 ? 1 : 0));
+  const made = momentsOf(prepared, plan.moves);
+  const madeBy = new Map<Letter, number[]>(LETTERS.map((letter) => [letter, []]));
+  plan.moves.forEach(({ letter }, i) => void madeBy.get(letter)!.push(made[i]!));
+  return plan.moves.map(({ letter, to }, i) => {
+    const at = made[i]!;
+    const own = madeBy.get(letter)!;
+    const placed = needs.get(letter)!;
+    const lastOld = placed.findLast(({ moment, need }) => moment < at && need.position !== to);
+    const firstNew = placed.find(({ moment }) => moment >= at);
+    const first = Math.max(lastOld?.moment ?? -1, ...own.filter((moment) => moment < at));
+    const last = Math.min(
+      firstNew?.moment ?? all.length - 1,
+      ...own.filter((moment) => moment > at).map((moment) => moment - 1),
+    );
+    return { first: placesBefore[first + 1]!, end: placesBefore[last + 1]! };
+  });
+};

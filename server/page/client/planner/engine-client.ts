@@ -1,0 +1,46 @@
+import type { Work } from '../../../../engine/decisions/model.ts';
+import type { HarpName } from '../../../../engine/harp/harps.ts';
+import type { PlanChoices } from '../options/choices.ts';
+import type { EngineReport, EngineRequest, Replanning } from './engine-messages.ts';
+
+/** A score to be opened, with what the browser remembers about it. */
+export interface ScoreToOpen {
+  readonly bytes: Uint8Array;
+  readonly part: string | null;
+  readonly instrument: HarpName | null;
+  readonly kept: Work | null;
+  readonly choices: PlanChoices;
+}
+
+/** The engine in a thread of its own, so that the page answers while it computes. */
+export interface EngineClient {
+  /** Reads and plans; reports of an earlier score that is still being worked on are passed over. */
+  readonly open: (score: ScoreToOpen, onReport: (report: EngineReport) => void) => void;
+  /** Plans the score that was opened last anew; an earlier answer that is still to come is passed over. */
+  readonly replan: (work: Work, choices: PlanChoices, onPlanned: (planning: Replanning) => void) => void;
+}
+
+export const startEngine = (onCrash: () => void): EngineClient => {
+  const worker = new Worker(new URL('engine-worker.js', document.baseURI), { type: 'module' });
+  let request = 0;
+  let listen: (report: EngineReport) => void = () => {};
+  worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
+    if (data.request === request) listen(data);
+  });
+  worker.addEventListener('error', onCrash);
+  const ask = (asked: EngineRequest): void => worker.postMessage(asked);
+  return {
+    open: (score, onReport) => {
+      request += 1;
+      listen = onReport;
+      ask({ kind: 'open', request, ...score });
+    },
+    replan: (work, choices, onPlanned) => {
+      request += 1;
+      listen = (report) => {
+        if (report.kind === 'replanned') onPlanned(report.planning);
+      };
+      ask({ kind: 'replan', request, work, choices });
+    },
+  };
+};

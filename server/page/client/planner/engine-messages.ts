@@ -1,0 +1,53 @@
+import type { ChosenWork } from '../../../../engine/decisions/choose-work.ts';
+import type { Work } from '../../../../engine/decisions/model.ts';
+import type { HarpName } from '../../../../engine/harp/harps.ts';
+import type { PartSummary } from '../../../../engine/problem.ts';
+import type { PlanChoices } from '../options/choices.ts';
+import type { Planning, ReadPart } from './planned-part.ts';
+
+/** What the page asks of the engine's thread. */
+export type EngineRequest = {
+  /** Counted up by the page: answers to an older request are passed over. */
+  readonly request: number;
+  readonly choices: PlanChoices;
+} & (
+  | {
+      readonly kind: 'open';
+      readonly bytes: Uint8Array;
+      readonly part: string | null;
+      /** The harp that the user named; null where the part's name and sound tell. */
+      readonly instrument: HarpName | null;
+      /** The user's work that the browser kept; null where it kept none. */
+      readonly kept: Work | null;
+    }
+  /** Plans the open score anew. */
+  | { readonly kind: 'replan'; readonly work: Work }
+);
+
+export type EngineStage = 'reading' | 'planning';
+
+/** A score that was read, and its first plan. */
+export interface OpenedPart {
+  readonly part: ReadPart;
+  readonly planning: Planning;
+  readonly harp: HarpName;
+  readonly work: Work;
+  /** Where the work came from: the browser kept it, the file held it, or there is none yet. */
+  readonly origin: ChosenWork['origin'];
+}
+
+/** What was worked out anew. */
+export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['needs'] | null };
+
+/** What the engine's thread tells. */
+export type EngineReport = { readonly request: number } & (
+  | { readonly kind: 'stage'; readonly stage: EngineStage }
+  | { readonly kind: 'opened'; readonly opened: OpenedPart }
+  /** A part for the lever harp: the service plans it with its pages. */
+  | { readonly kind: 'opened-levers'; readonly part: ReadPart; readonly harp: HarpName }
+  /** Needs are left out where they are the same as in the report before. */
+  | { readonly kind: 'replanned'; readonly planning: Replanning }
+  /** `silentHarp` names the part that is the harp, but has no notes; null where no part is named as one. */
+  | { readonly kind: 'parts'; readonly parts: readonly PartSummary[]; readonly silentHarp: string | null }
+  | { readonly kind: 'refused'; readonly sentence: string }
+);

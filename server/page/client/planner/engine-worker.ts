@@ -1,0 +1,73 @@
+import { chooseWork } from '../../../../engine/decisions/choose-work.ts';
+import { chooseProfile } from '../../../../engine/harp/choose-profile.ts';
+import { HARPS, type HarpName, type HarpProfile } from '../../../../engine/harp/harps.ts';
+import { problemMessage } from '../../../../engine/problem.ts';
+import { openScore } from '../../../../engine/score/open.ts';
+import { withoutOwnMarkings } from '../../../../render/source/own-markings.ts';
+import { readPart } from '../opening/read-part.ts';
+import type { EngineReport, EngineRequest } from './engine-messages.ts';
+import { createPartPlanner } from './part-planner.ts';
+import type { PedalNeed } from './planned-part.ts';
+
+/** The score that was opened last: it is planned again and again. */
+let planner: ReturnType<typeof createPartPlanner> | null = null;
+
+/** What the page was told last of what the notes ask for. */
+let told: readonly PedalNeed[] = [];
+
+const tell = (report: EngineReport): void => postMessage(report);
+
+const nameOf = (profile: HarpProfile): HarpName =>
+  (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
+
+const open = ({
+  request,
+  bytes,
+  part,
+  instrument,
+  kept,
+  choices,
+}: Extract<EngineRequest, { kind: 'open' }>): void => {
+  planner = null;
+  tell({ request, kind: 'stage', stage: 'reading' });
+  const read = openScore(bytes, part === null ? {} : { part });
+  if (!read.ok) {
+    const { problem } = read;
+    const parts =
+      problem.code === 'harp-not-found' || problem.code === 'no-notes'
+        ? problem.parts.filter(({ notes }) => notes > 0)
+        : [];
+    const silentHarp = problem.code === 'no-notes' ? problem.part : null;
+    if (parts.length > 0) tell({ request, kind: 'parts', parts, silentHarp });
+    else tell({ request, kind: 'refused', sentence: problemMessage(problem) });
+    return;
+  }
+  tell({ request, kind: 'stage', stage: 'planning' });
+  // The server plans the same way: by the notes, whatever an earlier annotation of ours left in the file.
+  const score = withoutOwnMarkings(read.value);
+  const harp = instrument ?? nameOf(chooseProfile(score).profile);
+  const profile: HarpProfile = HARPS[harp];
+  if (profile.kind === 'lever') {
+    tell({ request, kind: 'opened-levers', part: readPart(score, []), harp });
+    return;
+  }
+  const { origin, work, remarks } = chooseWork(score, kept, true);
+  planner = createPartPlanner(score, profile);
+  const planning = planner(work, choices);
+  told = planning.needs;
+  tell({ request, kind: 'opened', opened: { part: readPart(score, remarks), planning, harp, work, origin } });
+};
+
+const replan = ({ request, work, choices }: Extract<EngineRequest, { kind: 'replan' }>): void => {
+  if (planner === null) throw new Error('no score is open that could be planned anew');
+  const planning = planner(work, choices);
+  // Needs are many, and a move that was dragged changes none of them.
+  const areSame = planning.needs === told;
+  told = planning.needs;
+  tell({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
+};
+
+addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {
+  if (data.kind === 'open') open(data);
+  else replan(data);
+});

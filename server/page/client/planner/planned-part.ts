@@ -1,0 +1,88 @@
+import type { NotesAt, Place, Work } from '../../../../engine/decisions/model.ts';
+import type { Position } from '../../../../engine/harp/setting.ts';
+import type { Letter } from '../../../../engine/music/pitch.ts';
+import type { Rational } from '../../../../engine/music/rational.ts';
+import type { Plan } from '../../../../engine/pedals/model.ts';
+import type { Hearing } from '../../../../engine/performance/hearing.ts';
+import type { HarpLabel, Remark, ScoreFormat, Titles } from '../../../../engine/score/model.ts';
+
+/** A bar as the page needs it. */
+export interface BarPlace {
+  readonly id: string;
+  /** The printed number. */
+  readonly number: string;
+  readonly onsetQuarters: number;
+  readonly durationQuarters: number;
+  /** Length of a beat of its meter. */
+  readonly beatQuarters: number;
+}
+
+/** A note that asks for a pedal, from its onset until the last of it is plucked. */
+export interface PedalNeed {
+  readonly letter: Letter;
+  readonly position: Position;
+  readonly note: string;
+  readonly onsetQuarters: number;
+  readonly heldUntilQuarters: number;
+}
+
+/** What a person calls a note, where it stands, and on which other strings it could be played. */
+export interface NotePlace {
+  readonly name: string;
+  /** Index into the bars. */
+  readonly bar: number;
+  readonly onset: Rational;
+  /** As the user's work names it. */
+  readonly notes: NotesAt;
+  /** Names of the other strings' pitches, such as `D♭4`. */
+  readonly others: readonly string[];
+}
+
+/** A moment at which a move can be pinned. */
+export interface MomentPlace extends Place {
+  readonly quarters: number;
+}
+
+/** Some of the moments: indices, the end not included. */
+export interface MomentRange {
+  readonly first: number;
+  readonly end: number;
+}
+
+/** A harp part that was read: all that the page shows of it, without the source text. */
+export interface ReadPart {
+  readonly titles: Titles;
+  readonly partName: string;
+  /** Ids of the part, or of the parts of its two hands. */
+  readonly partIds: readonly string[];
+  /** All harps of the score; the first is taken where none is named. */
+  readonly harps: readonly HarpLabel[];
+  readonly format: ScoreFormat;
+  readonly compressed: boolean;
+  readonly bars: readonly BarPlace[];
+  /** By note id. */
+  readonly notes: ReadonlyMap<string, NotePlace>;
+  /** In order of time. */
+  readonly moments: readonly MomentPlace[];
+  /** What is heard of it. */
+  readonly hearing: Hearing;
+  readonly remarks: readonly Remark[];
+}
+
+/** What was worked out about a part with what the user decided. */
+export interface Planning {
+  /** In order of onset. */
+  readonly needs: readonly PedalNeed[];
+  readonly plan: Plan;
+  /** For each move of the plan, the moments at which the notes allow it. */
+  readonly ranges: readonly MomentRange[];
+  /** Ids of the notes that the user leaves out. */
+  readonly leftOut: ReadonlySet<string>;
+  /** The decisions that have their place in this part: what it was planned with, and what the service is sent. */
+  readonly inForce: Work;
+  /** What became of decisions that have no place in this part, in sentences. */
+  readonly lost: readonly string[];
+}
+
+/** A harp part that was read and planned. */
+export type PlannedPart = ReadPart & Planning;

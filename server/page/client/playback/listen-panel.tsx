@@ -1,0 +1,270 @@
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { formatSetting } from '../../../../engine/harp/setting.ts';
+import { beatsAt, performPart, placeAt, secondsAtBeat } from '../../../../engine/performance/perform-part.ts';
+import { STRINGS } from '../../strings.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { Player } from './listen-player.ts';
+import { openSession, type Session } from './listen-session.ts';
+import type { Listening } from './listening.ts';
+import { PedalBox, PedalLine } from './pedal-box.tsx';
+import { keyOfState, type PedalBoxState, type PedalWatch, pedalBoxAt } from './pedal-box-state.ts';
+
+const words = STRINGS.listen;
+
+export interface ListenPanelProps {
+  readonly part: PlannedPart;
+  /** Index of the bar that is looked at elsewhere; null where none is. */
+  readonly selectedBar: number | null;
+  readonly onListening: (listening: Listening | null) => void;
+  readonly onClose: () => void;
+}
+
+/** What the panel shows at one time. */
+interface Shown {
+  readonly box: PedalBoxState;
+  readonly playing: boolean;
+  readonly tempo: number;
+  /** Felt beats played, and in all. */
+  readonly beats: number;
+  readonly allBeats: number;
+  readonly place: string;
+}
+
+const tellPlace = (part: PlannedPart, player: Player): string => {
+  const performance = player.performance();
+  const { played, quarters } = placeAt(performance, player.seconds());
+  const bar = performance.bars[played];
+  if (bar === undefined) return '';
+  const { number, onsetQuarters, beatQuarters } = part.bars[bar.bar]!;
+  return words.place(number, Math.floor((quarters - onsetQuarters) / beatQuarters + 1e-6) + 1, bar.pass);
+};
+
+const showNow = (part: PlannedPart, player: Player, watch: PedalWatch): Shown => {
+  const performance = player.performance();
+  const seconds = player.seconds();
+  return {
+    box: pedalBoxAt(performance, seconds, watch),
+    playing: player.isPlaying(),
+    tempo: player.tempo(),
+    beats: Math.floor(beatsAt(performance, seconds) + 1e-6),
+    allBeats: Math.max(1, Math.ceil(beatsAt(performance, performance.seconds) - 1e-6)),
+    place: tellPlace(part, player),
+  };
+};
+
+const keyOf = ({ box, ...rest }: Shown): string => `${JSON.stringify(rest)}${keyOfState(box)}`;
+
+/** The session, opened once, with the plan as it stands. */
+const useSession = ({ part, onListening }: ListenPanelProps): Session => {
+  const performance = useMemo(
+    () => performPart(part.hearing, part.plan, part.leftOut),
+    [part.hearing, part.plan, part.leftOut],
+  );
+  const [session] = useState(() => openSession(performance));
+  useEffect(() => session.player.setPerformance(performance), [performance]);
+  useEffect(() => {
+    onListening(session.listening);
+    return () => {
+      onListening(null);
+      session.close();
+    };
+  }, []);
+  return session;
+};
+
+/** Drawn anew only when something looks different. */
+const useShown = (session: Session, { part }: ListenPanelProps): Shown => {
+  const { player, listening } = session;
+  const look = (): Shown => showNow(part, player, { plan: part.plan, tempo: player.tempo() });
+  const [shown, setShown] = useState(look);
+  useEffect(() => {
+    let key = '';
+    const update = (): void => {
+      const now = look();
+      const nowKey = keyOf(now);
+      if (nowKey !== key) setShown(now);
+      key = nowKey;
+    };
+    update();
+    return listening.watch(update);
+  }, [part]);
+  return shown;
+};
+
+const CONTROLS = 'button, input, select, textarea, summary, a, [role="button"]';
+
+const isOnControl = (event: Event): boolean =>
+  event.composedPath().some((each) => each instanceof Element && each.matches(CONTROLS));
+
+/** The space bar starts and stops while no control has the focus. */
+const useSpaceBar = ({ toggle }: Session): void =>
+  useEffect(() => {
+    const take = (event: KeyboardEvent): void => {
+      if (event.key !== ' ' || event.ctrlKey || event.metaKey || event.altKey || isOnControl(event)) return;
+      event.preventDefault();
+      if (!event.repeat) toggle();
+    };
+    document.addEventListener('keydown', take);
+    return () => document.removeEventListener('keydown', take);
+  }, []);
+
+/** Start of the bar before, or of the bar itself where it has gone on for a while; and of the bar after. */
+const stepBar = (player: Player, by: 'back' | 'on'): void => {
+  const { bars } = player.performance();
+  const { played } = placeAt(player.performance(), player.seconds());
+  const here = bars[played];
+  if (here === undefined) return;
+  const goneOn = player.seconds() - here.at > 0.6 * player.tempo();
+  const target = by === 'on' ? played + 1 : goneOn ? played : played - 1;
+  player.seek(bars[target]?.at ?? (by === 'on' ? here.at : 0));
+};
+
+const Buttons = ({
+  session,
+  shown,
+  part,
+  selectedBar,
+}: Pick<ListenPanelProps, 'part' | 'selectedBar'> & {
+  readonly session: Session;
+  readonly shown: Shown;
+}) => {
+  const { player, listening, toggle } = session;
+  return (
+    <div class="buttons">
+      <button type="button" class="main" onClick={toggle}>
+        {shown.playing ? words.pause : words.play}
+      </button>
+      <button
+        type="button"
+        onClick={() => {
+          player.pause();
+          player.seek(0);
+        }}
+      >
+        {words.stop}
+      </button>
+      <button type="button" aria-label={words.barBack} onClick={() => stepBar(player, 'back')}>
+        ‹
+      </button>
+      <button type="button" aria-label={words.barOn} onClick={() => stepBar(player, 'on')}>
+        ›
+      </button>
+      <button
+        type="button"
+        disabled={selectedBar === null}
+        onClick={() => {
+          if (selectedBar === null) return;
+          player.seek(0);
+          listening.seekPlace(selectedBar, part.bars[selectedBar]!.onsetQuarters);
+          if (!player.isPlaying()) toggle();
+        }}
+      >
+        {words.fromSelection}
+      </button>
+    </div>
+  );
+};
+
+const Slider = (props: {
+  readonly label: string;
+  readonly told: string;
+  readonly min: number;
+  readonly max: number;
+  readonly step: number;
+  readonly value: number;
+  readonly onValue: (value: number) => void;
+}) => (
+  <label class="slider">
+    <span>{props.label}</span>
+    <input
+      type="range"
+      min={props.min}
+      max={props.max}
+      step={props.step}
+      value={props.value}
+      aria-valuetext={props.told}
+      onInput={({ currentTarget }) => props.onValue(Number(currentTarget.value))}
+    />
+    <span class="told" aria-hidden="true">
+      {props.told}
+    </span>
+  </label>
+);
+
+/** Speaks when the music stops, or when asked to. */
+const Spoken = ({ shown }: { readonly shown: Shown }) => {
+  const [said, setSaid] = useState('');
+  const before = useRef(false);
+  const setting = STRINGS.spoken(formatSetting(shown.box.setting));
+  const say = (tell: (place: string, setting: string) => string): void => setSaid(tell(shown.place, setting));
+  useEffect(() => {
+    if (before.current && !shown.playing) say(words.stoppedAt);
+    if (!before.current && shown.playing) setSaid('');
+    before.current = shown.playing;
+  }, [shown.playing]);
+  return (
+    <>
+      <button type="button" onClick={() => say(words.standsAt)}>
+        {words.say}
+      </button>
+      <p class="said" role="status">
+        {said}
+      </p>
+    </>
+  );
+};
+
+/** The open player: the pedals as the music goes, and the ways to move it. */
+export const ListenPanel = (props: ListenPanelProps) => {
+  const session = useSession(props);
+  const shown = useShown(session, props);
+  const [volume, setVolume] = useState(80);
+  const { player } = session;
+  useEffect(() => session.setVolume(volume / 100), [volume]);
+  useSpaceBar(session);
+  return (
+    <div class="player">
+      <div class="watch">
+        <PedalBox state={shown.box} />
+        <PedalLine state={shown.box} />
+      </div>
+      <div class="controls">
+        <Buttons session={session} shown={shown} part={props.part} selectedBar={props.selectedBar} />
+        <Slider
+          label={words.position}
+          told={shown.place}
+          min={0}
+          max={shown.allBeats}
+          step={1}
+          value={shown.beats}
+          onValue={(beats) => player.seek(secondsAtBeat(player.performance(), beats))}
+        />
+        <Slider
+          label={words.tempo}
+          told={words.percent(Math.round(shown.tempo * 100))}
+          min={25}
+          max={150}
+          step={5}
+          value={Math.round(shown.tempo * 100)}
+          onValue={(percent) => player.setTempo(percent / 100)}
+        />
+        <Slider
+          label={words.volume}
+          told={words.percent(volume)}
+          min={0}
+          max={100}
+          step={5}
+          value={volume}
+          onValue={setVolume}
+        />
+        <div class="buttons">
+          <Spoken shown={shown} />
+          <button type="button" onClick={props.onClose}>
+            {words.close}
+          </button>
+        </div>
+        <p class="aside">{words.keys}</p>
+      </div>
+    </div>
+  );
+};

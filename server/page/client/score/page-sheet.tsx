@@ -1,0 +1,122 @@
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+import { scrollTo } from '../controls/scrolling.ts';
+import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
+
+/** What is to be seen on a page beside the page itself. */
+export interface PageEmphasis {
+  /** The marking that is looked at. */
+  readonly selected: string | null;
+  /** Ids of notes that ask for it. */
+  readonly notes: readonly string[];
+  /** The marking that the Tab key goes to. */
+  readonly tabStop: string | null;
+}
+
+/** Something on the page that is to be brought into view; each wish is a new object. */
+export interface PageWish {
+  /** Ids, the best first: the first one that is on the page is shown. */
+  readonly ids: readonly string[];
+  /** Whether it takes the focus too. */
+  readonly focus: boolean;
+}
+
+export interface PageSheetProps {
+  readonly svg: string;
+  readonly page: number;
+  readonly of: number;
+  readonly emphasis: PageEmphasis;
+  readonly wish: PageWish | null;
+  readonly onSelect: (marking: string) => void;
+  readonly onPeek: (marking: string | null) => void;
+  /** A key was pressed on a marking. */
+  readonly onKey: (marking: string, event: KeyboardEvent) => void;
+}
+
+const markingAt = (event: Event): string | null => {
+  const [target] = event.composedPath();
+  return target instanceof Element ? (target.closest('g.pedal-marking, g.lever-marking')?.id ?? null) : null;
+};
+
+/** Whether a sheet is near enough to the window to be drawn. */
+const useNearness = (host: { readonly current: HTMLElement | null }, wish: PageWish | null): boolean => {
+  const [near, setNear] = useState(false);
+  useEffect(() => {
+    // A sheet that came and went before this was called is told of several times: the last counts.
+    const watch = new IntersectionObserver((entries) => setNear(entries.at(-1)!.isIntersecting), {
+      rootMargin: '1200px 0px',
+      root: host.current!.closest('.pages'),
+    });
+    watch.observe(host.current!);
+    return () => watch.disconnect();
+  }, []);
+  // What was wished for comes near by it: the page stays drawn when the wish is gone, and the focus with it.
+  useLayoutEffect(() => {
+    if (wish !== null) setNear(true);
+  }, [wish]);
+  return near;
+};
+
+const emphasise = (root: ShadowRoot, { selected, notes, tabStop }: PageEmphasis): void => {
+  for (const group of markingsIn(root)) {
+    group.classList.toggle('selected', group.id === selected);
+    group.setAttribute('aria-pressed', `${group.id === selected}`);
+    group.setAttribute('tabindex', group.id === tabStop ? '0' : '-1');
+  }
+  for (const note of root.querySelectorAll('.asks')) note.classList.remove('asks');
+  for (const id of notes) root.getElementById(id)?.classList.add('asks');
+};
+
+const fulfil = (host: HTMLElement, { ids, focus }: PageWish): void => {
+  const root = host.shadowRoot!;
+  const target = ids.map((id) => root.getElementById(id)).find((each) => each !== null);
+  if (focus && target instanceof SVGElement) target.focus({ preventScroll: true });
+  scrollTo(target ?? host, target === undefined ? 'start' : 'center');
+};
+
+/** One page of the score, drawn when it comes near the window. */
+export const PageSheet = (props: PageSheetProps) => {
+  const { svg, page, of, emphasis, wish } = props;
+  const host = useRef<HTMLDivElement>(null);
+  const near = useNearness(host, wish);
+  const [drawable, setDrawable] = useState(true);
+  const latest = useRef(props);
+  latest.current = props;
+  const wanted = near || wish !== null;
+
+  useLayoutEffect(() => {
+    const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: 'open' });
+    if (wanted) setDrawable(drawPage(root, svg, STRINGS.score.page(page, of)));
+    else root.replaceChildren();
+  }, [wanted, svg]);
+
+  useLayoutEffect(() => emphasise(host.current!.shadowRoot!, emphasis), [wanted, svg, emphasis]);
+  useLayoutEffect(() => {
+    if (wish !== null) fulfil(host.current!, wish);
+  }, [wish]);
+
+  useEffect(() => {
+    const root = host.current!.shadowRoot!;
+    const select = (event: Event): void => {
+      const marking = markingAt(event);
+      if (marking !== null) latest.current.onSelect(marking);
+    };
+    const peek = (event: Event): void => latest.current.onPeek(markingAt(event));
+    const key = (event: Event): void => {
+      const marking = markingAt(event);
+      if (marking !== null) latest.current.onKey(marking, event as KeyboardEvent);
+    };
+    root.addEventListener('focusin', select);
+    root.addEventListener('click', select);
+    root.addEventListener('pointerover', peek);
+    root.addEventListener('keydown', key);
+    host.current!.addEventListener('pointerleave', () => latest.current.onPeek(null));
+  }, []);
+
+  return (
+    <div class="sheet" data-page={page}>
+      <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
+      {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
+    </div>
+  );
+};

@@ -1,0 +1,156 @@
+import { useState } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+import { scrollTo } from '../controls/scrolling.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
+
+const words = STRINGS.score;
+
+/** At 100 % a page fills the pane, but is no wider than this. */
+const WIDEST = '58rem';
+
+/** Page widths, in percent. */
+const ZOOMS = [50, 75, 100, 150, 200, 300] as const;
+
+type Zoom = (typeof ZOOMS)[number];
+
+/** What is to be brought into view, and on which page it is, from 1. */
+export type OnPage = PageWish & { readonly page: number };
+
+/** By which key one goes to which marking, counted from the one that has the focus. */
+const STEPS: Readonly<Record<string, (at: number, last: number) => number>> = {
+  ArrowRight: (at) => at + 1,
+  ArrowDown: (at) => at + 1,
+  ArrowLeft: (at) => at - 1,
+  ArrowUp: (at) => at - 1,
+  Home: () => 0,
+  End: (_at, last) => last,
+};
+
+const sheetsIn = (pane: HTMLElement): HTMLElement[] => [...pane.querySelectorAll<HTMLElement>('.sheet')];
+
+const pageInView = (pane: HTMLElement): number => {
+  const middle = pane.getBoundingClientRect().top + pane.clientHeight / 2;
+  return Math.max(1, sheetsIn(pane).filter((sheet) => sheet.getBoundingClientRect().top <= middle).length);
+};
+
+interface ToolsProps {
+  readonly page: number;
+  readonly of: number;
+  readonly zoom: number;
+  readonly onPage: (page: number) => void;
+  readonly onZoom: (step: number) => void;
+}
+
+const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
+  <div class="tools">
+    <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
+      ‹
+    </StepButton>
+    <span class="count">{words.page(page, of)}</span>
+    <StepButton label={words.next} atEnd={page >= of} onClick={() => onPage(page + 1)}>
+      ›
+    </StepButton>
+    <span class="gap" />
+    <StepButton label={words.zoomOut} atEnd={zoom === ZOOMS[0]} onClick={() => onZoom(-1)}>
+      −
+    </StepButton>
+    <span class="count">{words.zoom(zoom)}</span>
+    <StepButton label={words.zoomIn} atEnd={zoom === ZOOMS.at(-1)} onClick={() => onZoom(1)}>
+      +
+    </StepButton>
+  </div>
+);
+
+export interface PagesPaneProps {
+  readonly pages: readonly string[];
+  /** In the order in which keys go through them. */
+  readonly markings: readonly { readonly id: string; readonly page: number }[];
+  /** They are of an earlier plan or look. */
+  readonly stale: boolean;
+  readonly listening: boolean;
+  readonly emphasis: PageEmphasis;
+  readonly wish: OnPage | null;
+  readonly pane: { current: HTMLDivElement | null };
+  readonly onSelect: (marking: string) => void;
+  readonly onPeek: (marking: string | null) => void;
+}
+
+/** Pages to scroll and to go through by key, in the size that the user likes. */
+export const PagesPane = (props: PagesPaneProps) => {
+  const { pages, markings, stale, listening, emphasis, pane, onSelect, onPeek } = props;
+  const [zoom, setZoom] = useState<Zoom>(100);
+  const [page, setPage] = useState(1);
+  const [stepped, setStepped] = useState<OnPage | null>(null);
+  const wish = props.wish ?? stepped;
+
+  const goToPage = (wanted: number): void => {
+    const sheet = sheetsIn(pane.current!)[Math.min(pages.length, Math.max(1, wanted)) - 1];
+    if (sheet !== undefined) scrollTo(sheet, 'start');
+  };
+  const stepZoom = (step: number): void => setZoom((now) => ZOOMS[ZOOMS.indexOf(now) + step] ?? now);
+  const stepMarking = (id: string, event: KeyboardEvent): void => {
+    const step = STEPS[event.key];
+    if (step === undefined) return;
+    event.preventDefault();
+    const from = markings.findIndex((each) => each.id === id);
+    const next = markings[step(from, markings.length - 1)];
+    if (next !== undefined) setStepped({ ids: [next.id], page: next.page, focus: true });
+  };
+  const takeKey = (event: KeyboardEvent): void => {
+    const act = {
+      PageDown: () => goToPage(page + 1),
+      PageUp: () => goToPage(page - 1),
+      '+': () => stepZoom(1),
+      '-': () => stepZoom(-1),
+    }[event.key];
+    if (act === undefined || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    act();
+  };
+  return (
+    <>
+      <Tools page={page} of={pages.length} zoom={zoom} onPage={goToPage} onZoom={stepZoom} />
+      <section
+        ref={pane}
+        class={['pages', stale ? 'stale' : '', listening ? 'listening' : ''].join(' ')}
+        aria-busy={stale}
+        aria-label={words.heading}
+        aria-describedby="score-keys"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
+        tabIndex={0}
+        onKeyDown={takeKey}
+        onScroll={({ currentTarget }) => setPage(pageInView(currentTarget))}
+      >
+        <div class="sheets" style={{ width: `calc(${zoom / 100} * min(100%, ${WIDEST}))` }}>
+          {pages.map((svg, i) => (
+            <PageSheet
+              key={i}
+              svg={svg}
+              page={i + 1}
+              of={pages.length}
+              emphasis={emphasis}
+              wish={wish?.page === i + 1 ? wish : null}
+              onSelect={(id) => {
+                setStepped(null);
+                onSelect(id);
+              }}
+              onPeek={onPeek}
+              onKey={stepMarking}
+            />
+          ))}
+        </div>
+      </section>
+    </>
+  );
+};
+
+/** The heading over pages, and the keys that go through them. */
+export const PagesHeading = () => (
+  <>
+    <h2>{words.heading}</h2>
+    <p id="score-keys" class="hidden">
+      {words.keys}
+    </p>
+  </>
+);

@@ -1,0 +1,87 @@
+import { useMemo, useRef } from 'preact/hooks';
+import { STRINGS } from '../../strings.ts';
+import { askingNotes } from '../findings/asking-notes.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
+import type { Listening } from '../playback/listening.ts';
+import { type DrawnPages, troubleOf } from './drawn-pages.ts';
+import { useFollowing } from './follow-pages.ts';
+import type { PageIndex } from './page-markings.ts';
+import type { PageEmphasis } from './page-sheet.tsx';
+import { PageTrouble } from './page-trouble.tsx';
+import { type OnPage, PagesHeading, PagesPane } from './pages-pane.tsx';
+import { markingOf, movesOf } from './selected-moves.ts';
+import type { Selection, Spot } from './spot.ts';
+
+export interface ScorePagesProps {
+  readonly part: PlannedPart;
+  readonly drawn: DrawnPages;
+  readonly selection: Selection | null;
+  readonly onSelect: (spot: Spot) => void;
+  readonly onPeek: (spot: Spot | null) => void;
+  readonly onRedraw: () => void;
+  readonly listening: Listening | null;
+}
+
+/** Where the selection is on the pages, if another view chose it. */
+const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): OnPage | null => {
+  if (selection === null || selection.origin === 'score' || selection.origin === 'plan') return null;
+  const { spot } = selection;
+  if (spot.kind === 'place') {
+    return { ids: [part.bars[spot.bar]?.id ?? ''], page: index.pageOfBar(spot.bar), focus: false };
+  }
+  if (spot.kind === 'finding') {
+    const { bar, notes } = part.plan.findings[spot.finding]!;
+    return { ids: [...notes, part.bars[bar]!.id], page: index.pageOfBar(bar), focus: false };
+  }
+  const marking = markingOf(spot, index);
+  return marking === null ? null : { ids: [marking.id], page: marking.page, focus: false };
+};
+
+const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): PageEmphasis => {
+  const spot = selection?.spot ?? null;
+  const selected = markingOf(spot, index)?.id ?? null;
+  const notes =
+    spot?.kind === 'finding'
+      ? part.plan.findings[spot.finding]!.notes
+      : movesOf(spot, index).flatMap((move) => askingNotes(part, part.plan.moves[move]!));
+  return { selected, notes, tabStop: selected ?? index.markings[0]?.id ?? null };
+};
+
+type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
+  readonly pages: readonly string[];
+  readonly index: PageIndex;
+  readonly stale: boolean;
+};
+
+const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listening }: DrawnProps) => {
+  const pane = useRef<HTMLDivElement>(null);
+  useFollowing(pane, listening, part, index);
+  const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
+  // Pages that are drawn anew bring nothing into view again: they stay where they are.
+  const wish = useMemo(() => wishFor(part, index, selection), [selection]);
+  return (
+    <PagesPane
+      pane={pane}
+      pages={pages}
+      markings={index.markings}
+      stale={stale}
+      listening={listening !== null}
+      emphasis={emphasis}
+      wish={wish}
+      onSelect={(id) => onSelect({ kind: 'marking', id })}
+      onPeek={(id) => onPeek(id === null ? null : { kind: 'marking', id })}
+    />
+  );
+};
+
+/** The annotated pages as they will print. */
+export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
+  <section class="score">
+    <PagesHeading />
+    {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
+    <PageTrouble sentence={troubleOf(drawn)} onAgain={onRedraw} />
+    {drawn.kind === 'drawn' && (
+      <Pages {...props} pages={drawn.pages} index={drawn.index} stale={drawn.stale !== false} />
+    )}
+  </section>
+);

@@ -1,0 +1,43 @@
+import fc from 'fast-check';
+import type { Work } from '../../../engine/decisions/model.ts';
+import { LETTERS } from '../../../engine/music/pitch.ts';
+
+const beat = fc
+  .tuple(fc.nat(999_999_999), fc.option(fc.integer({ min: 1, max: 999_999 }), { nil: null }))
+  .map(([num, den]) => (den === null ? `${num}` : `${num}/${den}`));
+
+const place = fc.record({ bar: fc.nat(1_000_000), beat });
+
+const aim = { pedal: fc.constantFrom(...LETTERS), position: fc.constantFrom('flat', 'natural', 'sharp') };
+
+const pitch = fc.string({ unit: 'grapheme', maxLength: 10 });
+
+const notesAt = fc
+  .tuple(place, pitch, fc.option(fc.integer({ min: 1, max: 99 }), { nil: null }))
+  .map(([at, name, staff]) => ({ ...at, pitch: name, ...(staff === null ? {} : { staff }) }));
+
+/** Any work that the types allow, its places and pitches being in no score in particular. */
+export const anyWork: fc.Arbitrary<Work> = fc.record({
+  pins: fc.array(
+    fc.oneof(
+      fc.record({ kind: fc.constant('move' as const), ...aim, at: place }),
+      fc.record({ kind: fc.constant('forbid' as const), from: place, until: place }),
+      fc.record({
+        kind: fc.constant('position' as const),
+        ...aim,
+        from: place,
+        until: fc.option(place, { nil: null }),
+      }),
+    ),
+    { maxLength: 4 },
+  ),
+  respell: fc.array(
+    fc.tuple(notesAt, pitch).map(([at, to]) => ({ ...at, to })),
+    { maxLength: 4 },
+  ),
+  leaveOut: fc.array(notesAt, { maxLength: 4 }),
+  settingsAt: fc.array(
+    fc.tuple(place, fc.boolean()).map(([at, print]) => ({ ...at, print })),
+    { maxLength: 4 },
+  ),
+});

@@ -1,0 +1,344 @@
+import { describe, expect, it } from 'vitest';
+import {
+  FINDINGS,
+  type FindingCode,
+  LEVER_FINDING_CODES,
+  type LeverFindingCode,
+  PEDAL_FINDING_CODES,
+  type PedalFindingCode,
+  PROOF_FINDING_CODES,
+  type ProofFindingCode,
+} from '../../../engine/findings/catalogue.ts';
+import { describeFinding } from '../../../engine/findings/describe-finding.ts';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import { settingFrom } from '../../../engine/harp/setting.ts';
+import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../../../engine/levers/options.ts';
+import { planLevers } from '../../../engine/levers/plan.ts';
+import { ZERO } from '../../../engine/music/rational.ts';
+import { DEFAULT_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { proofScore } from '../../../engine/proof/proof.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { markedPart, NATURALS } from '../../marked-part.ts';
+import { type SmallPart, smallPart } from '../../part-builder.ts';
+
+/** A part that shows a finding, and one like it that does not. */
+interface Example<Part, Options = never> {
+  readonly shown: Part;
+  readonly absent: Part;
+  readonly options?: Partial<Options>;
+  /** Where the options make the difference. */
+  readonly optionsOfAbsent?: Partial<Options>;
+}
+
+const fast = (upper: string): SmallPart => ({ upper, quartersPerMinute: 240 });
+
+const HANDS = {
+  'string-for-both-hands': [
+    { shown: { upper: 'C4/1', lower: 'C4/1' }, absent: { upper: 'C4/1', lower: 'C3/1' } },
+  ],
+  'too-many-notes-in-hand': [{ shown: { upper: 'C4+E4+G4+B4+D5/1' }, absent: { upper: 'C4+E4+G4+B4/1' } }],
+  'stretch-too-wide': [
+    { shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+E5/1' } },
+    { shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+F5/1{' } },
+  ],
+  'string-restruck-fast': [{ shown: fast('C4/1:4 C4/1:4'), absent: fast('C4/1 C4/1') }],
+  'harmonic-out-of-range': [{ shown: { upper: 'C6/1o' }, absent: { upper: 'C5/1o' } }],
+  'too-many-harmonics': [{ shown: { upper: 'C4+E4/1o' }, absent: { upper: 'r/1', lower: 'C3+E3/1o' } }],
+} as const;
+
+const GUESSED = {
+  shown: { upper: 'C4/1> C5/1' },
+  absent: { upper: 'C4/1:4 D4/1:4 E4/1:4 F4/1:4 G4/1:4 A4/1:4 B4/1:4 C4/1> C5/1' },
+};
+
+const marked = (part: SmallPart, ...words: readonly string[]): Score =>
+  markedPart(part, ...words.map((each) => [1, 1, each] as const));
+
+type PedalExample = Example<SmallPart | Score, PlanOptions>;
+
+const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
+  ...HANDS,
+  'string-restruck-fast': [
+    ...HANDS['string-restruck-fast'],
+    // Set to another pitch in between, it needs longer; the other string of the pitch needs no time at all.
+    { shown: fast('C4/1:4 C#4/1:4'), absent: fast('C4/1:4 Db4/1:4') },
+    { shown: { upper: 'r/1 (C4) C#4/1' }, absent: { upper: 'C4/1 C#4/1' } },
+  ],
+  'foot-too-busy': [{ shown: fast('C4+D4/1:4 C#4+D#4/1:4 r/1'), absent: { upper: 'C4+D4/1 C#4+D#4/1' } }],
+  'pedal-in-two-positions': [{ shown: { upper: 'C4+C#5/1' }, absent: { upper: 'C4+C5/1' } }],
+  'string-in-two-pitches': [
+    { shown: { upper: 'C4/1', lower: 'C#4/1' }, absent: { upper: 'C4/1', lower: 'Db4/1' } },
+  ],
+  'out-of-range': [{ shown: { upper: 'A7/1' }, absent: { upper: 'F7/1' } }],
+  'fixed-string-tuning': [
+    { shown: { upper: 'r/1', lower: 'D1/1' }, absent: { upper: 'r/1', lower: 'E1/1' } },
+  ],
+  'fixed-string-in-two-pitches': [
+    {
+      shown: { upper: 'r/2', lower: 'D1/1 Db1/1' },
+      absent: { upper: 'r/2', lower: 'Db1/1 Db1/1' },
+    },
+  ],
+  'double-accidental': [{ shown: { upper: 'F##4/1' }, absent: { upper: 'F#4/1' } }],
+  'played-on-other-string': [{ shown: { upper: 'D5/4tr(D#5)' }, absent: { upper: 'D5/4tr(E5)' } }],
+  'quarter-tone': [{ shown: { upper: 'Cq4/1' }, absent: { upper: 'C#4/1' } }],
+  'string-retuned': [
+    {
+      shown: { upper: 'E4/1' },
+      absent: { upper: 'E4/1' },
+      options: { scordatura: new Map([['D4', -50]]) },
+      optionsOfAbsent: { scordatura: new Map([['D4', 50]]) },
+    },
+  ],
+  'string-tuned-higher': [
+    {
+      shown: { upper: 'E4/1' },
+      absent: { upper: 'E4/1' },
+      options: { scordatura: new Map([['D4', 50]]) },
+      optionsOfAbsent: { scordatura: new Map([['D4', -50]]) },
+    },
+  ],
+  'pitch-lost-by-retuning': [
+    {
+      shown: { upper: 'D4/1' },
+      absent: { upper: 'Eb4/1' },
+      options: { scordatura: new Map([['D4', -50]]) },
+    },
+  ],
+  'ringing-string-moved': [
+    { shown: { upper: 'r/2 (C4) (C#5) E5/2' }, absent: { upper: 'r/2 (C4) (Db5) E5/2' } },
+    {
+      shown: { upper: 'r/2 C#5/2', lower: 'C2/4' },
+      absent: { upper: 'r/2 C#5/2', lower: 'C2/1' },
+    },
+  ],
+  'glissando-setting-guessed': [GUESSED],
+  'repeat-restored': [
+    {
+      shown: { upper: 'r/1 C4/1 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] },
+      absent: { upper: 'r/1 C4/1 r/2 | r/2 C#4/2' },
+    },
+  ],
+  'pedals-together': [
+    {
+      shown: fast('C4+D4/1:4 C#4+D#4/1:4 r/1'),
+      absent: fast('C4+D4/1:4 C#4+Db4/1:4 r/1'),
+      options: { pedalsTogether: true },
+    },
+  ],
+  'foot-crossed': [
+    {
+      shown: fast('C4+B4/1:4 C#4+Bb4/1:4 r/1'),
+      absent: fast('C4+D4/1:4 C#4+Db4/1:4 r/1'),
+      options: { crossFeet: true },
+    },
+  ],
+  // H. Berlioz, Traité d'instrumentation, La Harpe: in B major write the harp in C flat major.
+  'flat-key-rings-fuller': [
+    { shown: { upper: 'B4/1', keyFifths: 5 }, absent: { upper: 'Cb5/1', keyFifths: -7 } },
+  ],
+  'pin-not-honoured': [
+    {
+      shown: { upper: 'C4/1 r/3 | r/2 C#4/2' },
+      absent: { upper: 'E4/1 r/3 | r/2 E4/2' },
+      options: { pins: [{ kind: 'position', letter: 'C', position: -1, from: ZERO, until: null }] },
+    },
+  ],
+  'marking-contradicts-notes': [
+    { shown: marked({ upper: 'C#4/4' }, 'C♮'), absent: marked({ upper: 'C#4/4' }, 'C♯') },
+  ],
+};
+
+type LeverExample = Example<SmallPart, LeverOptions>;
+
+const BUSY = 'C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2';
+
+const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
+  ...HANDS,
+  'out-of-range': [{ shown: { upper: 'C7/1' }, absent: { upper: 'A6/1' } }],
+  'string-in-two-pitches': [{ shown: { upper: 'F4+F#4/4' }, absent: { upper: 'F4+F#5/4' } }],
+  'quarter-tone': [{ shown: { upper: 'Cq4/4' }, absent: { upper: 'C#4/4' } }],
+  'double-accidental': [{ shown: { upper: 'Dbb4/4' }, absent: { upper: 'C4/4' } }],
+  'played-on-other-string': [
+    { shown: { upper: 'F#4/4' }, absent: { upper: 'Gb4/4' }, options: { tuning: tuneToKey(-7) } },
+  ],
+  'octaves-differ': [{ shown: { upper: 'F4+F#5/4' }, absent: { upper: 'F4+F5/4' } }],
+  'ringing-string-moved': [{ shown: { upper: 'F4/4 | F#4/4' }, absent: { upper: 'F4/3 r/1 | F#4/4' } }],
+  'glissando-setting-guessed': [GUESSED],
+  'strings-to-retune': [
+    { shown: { upper: 'A4/4' }, absent: { upper: 'C4/4' }, options: { tuning: tuneToKey(0) } },
+  ],
+  'no-string-in-tuning': [
+    {
+      // With A flat and B natural no string gives what lies between A and B.
+      shown: { upper: 'Bb4/4' },
+      absent: { upper: 'B4/4' },
+      options: {
+        tuning: { letters: settingFrom((letter) => (letter === 'A' ? -1 : 0)), apart: [] },
+      },
+    },
+  ],
+  'no-free-hand': [
+    {
+      shown: { upper: 'F4/1 r/3 | F#4/4', lower: `${BUSY} | ${BUSY}` },
+      absent: { upper: 'F4/1 r/3 | F#4/4' },
+      options: { rightHand: false },
+    },
+  ],
+  'hand-too-busy': [
+    {
+      shown: { upper: 'F4+C4/1:2 r/1:2 F#4+C#4/1', quartersPerMinute: 120 },
+      absent: { upper: 'F4/1:2 r/1:2 F#4/1', quartersPerMinute: 120 },
+      options: { moveSeconds: 0.2, rightHand: false },
+    },
+  ],
+  'other-hand-taken': [
+    {
+      shown: { upper: 'F4/1 r/3 | F#4/4', lower: `${BUSY} | ${BUSY}` },
+      absent: { upper: 'F4/1 r/3 | F#4/4' },
+    },
+  ],
+  'lever-restored': [
+    {
+      shown: { upper: 'r/1 F4/1 r/2 | r/2 F#4/2', playOrder: [0, 1, 0, 1] },
+      absent: { upper: 'r/1 F4/1 r/2 | r/2 F#4/2' },
+    },
+  ],
+};
+
+const AGAIN = [0, 1, 2, 1, 2];
+
+const PROOF: Readonly<Record<ProofFindingCode, readonly Example<Score>[]>> = {
+  'no-markings': [{ shown: marked({ upper: 'C4/4' }), absent: marked({ upper: 'C4/4' }, NATURALS) }],
+  'notes-before-marking': [
+    { shown: marked({ upper: 'C#4/2 E4/2' }, 'C♯'), absent: marked({ upper: 'C#4/2 C#5/2' }, 'C♯') },
+  ],
+  'note-not-served': [
+    {
+      shown: markedPart({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS]),
+      absent: markedPart({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']),
+    },
+  ],
+  'repeat-lands-wrong': [
+    {
+      shown: markedPart({ upper: 'r/4 | C4/4 | C#4/4', playOrder: AGAIN }, [1, 1, NATURALS], [3, 1, 'C♯']),
+      absent: markedPart(
+        { upper: 'r/4 | C4/4 | C#4/4', playOrder: AGAIN },
+        [1, 1, NATURALS],
+        [2, 1, 'C♮'],
+        [3, 1, 'C♯'],
+      ),
+    },
+  ],
+  'change-too-quick': [
+    {
+      shown: markedPart(
+        { upper: 'C4/1 D4/1 C#4/1:8 D#4/15:8' },
+        [1, 1, NATURALS],
+        [1, 3, 'C♯'],
+        [1, 3.125, 'D♯'],
+      ),
+      absent: markedPart(
+        { upper: 'C4/1 D4/1 C#4/1:4 D#4/7:4' },
+        [1, 1, NATURALS],
+        [1, 3, 'C♯'],
+        [1, 3.25, 'D♯'],
+      ),
+    },
+  ],
+  'markings-contradict': [
+    {
+      shown: markedPart({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 1, 'C♯']),
+      absent: markedPart({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯'], [2, 1, 'C♯']),
+    },
+  ],
+  'marking-needless': [
+    {
+      shown: markedPart({ upper: 'C4/4 | C4/4' }, [1, 1, NATURALS], [2, 1, 'C♮']),
+      absent: markedPart({ upper: 'C4/4 | C4/4' }, [1, 1, NATURALS], [2, 1, NATURALS]),
+    },
+  ],
+  'glissando-unlike-key': [
+    {
+      shown: marked({ upper: 'C4/2> C6/2' }, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'),
+      absent: marked({ upper: 'C4/2> C6/2' }, NATURALS),
+    },
+  ],
+};
+
+const scoreOf = (part: SmallPart | Score): Score => ('bars' in part ? part : smallPart(part));
+
+const planOf = (part: SmallPart | Score, options: Partial<PlanOptions> = {}) =>
+  planPedals(scoreOf(part), { ...DEFAULT_OPTIONS, ...options }).findings;
+
+const leverPlanOf = (part: SmallPart, options: Partial<LeverOptions> = {}) =>
+  planLevers(smallPart(part), { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning, ...options }).findings;
+
+const proofOf = (score: Score) => proofScore(score).findings;
+
+type Found = readonly { readonly code: string; readonly sentence: string; readonly severity: string }[];
+
+/** Each code with what is found in its two parts. */
+const tryEach = <Part, Options>(
+  examples: Readonly<Record<string, readonly Example<Part, Options>[]>>,
+  find: (part: Part, options?: Partial<Options>) => Found,
+) =>
+  Object.entries(examples).flatMap(([code, each]) =>
+    each.map(({ shown, absent, options, optionsOfAbsent = options }) => ({
+      code: code as FindingCode,
+      inShown: () => find(shown, options),
+      inAbsent: () => find(absent, optionsOfAbsent),
+    })),
+  );
+
+describe.each([
+  { who: 'the pedal planner', codes: PEDAL_FINDING_CODES, examples: PEDAL, tries: tryEach(PEDAL, planOf) },
+  {
+    who: 'the lever planner',
+    codes: LEVER_FINDING_CODES,
+    examples: LEVER,
+    tries: tryEach(LEVER, leverPlanOf),
+  },
+  { who: 'the proofreader', codes: PROOF_FINDING_CODES, examples: PROOF, tries: tryEach(PROOF, proofOf) },
+])('$who', ({ codes, examples, tries }) => {
+  it('has two parts for each of its codes', () => {
+    expect(Object.keys(examples).sort()).toEqual([...codes].sort());
+  });
+
+  it.each(tries)('tells $code where it is, and not where it is not', ({ code, inShown, inAbsent }) => {
+    const told = inShown().filter((each) => each.code === code);
+    expect(told.length).toBeGreaterThan(0);
+    expect(inAbsent().map((each) => each.code)).not.toContain(code);
+    for (const { sentence, severity } of told) {
+      expect(severity).toBe(FINDINGS[code].severity);
+      expect(sentence).toMatch(/^[A-Z].*[^.]\.$/);
+      expect(sentence).not.toMatch(/undefined|null|NaN|\ba [AEF]\b/);
+    }
+  });
+});
+
+describe('the catalogue', () => {
+  it('says of every code when it is told, in a sentence, under a heading', () => {
+    for (const [code, { title, when, harps }] of Object.entries(FINDINGS)) {
+      expect(title, code).toMatch(/^[A-Z].*[^.]$/);
+      expect(when, code).toMatch(/^[A-Z].*\.$/);
+      expect(harps.length, code).toBeGreaterThan(0);
+    }
+  });
+
+  it('has the article of each letter right', () => {
+    const score = smallPart({ upper: 'C4/4' });
+    const ringing = (['A', 'B', 'C', 'D', 'E', 'F', 'G'] as const).map(
+      (letter) =>
+        describeFinding(
+          score,
+          'ringing-string-moved',
+          { harp: 'pedal', change: { letter, position: 0 } },
+          {},
+        ).sentence.match(/while (.*) string/)?.[1],
+    );
+    expect(ringing).toEqual(['an A', 'a B', 'a C', 'a D', 'an E', 'an F', 'a G']);
+  });
+});

@@ -1,0 +1,171 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
+import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import type { TuningChoice } from '../../../engine/levers/catalogue.ts';
+import { leastUntimely, solveLevers } from '../../../engine/levers/course/solve.ts';
+import type { LeverPlan } from '../../../engine/levers/model.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
+import { planLevers } from '../../../engine/levers/plan.ts';
+import { poseLevers } from '../../../engine/levers/problem.ts';
+import { setStage } from '../../../engine/levers/stage.ts';
+import { chooseTuning } from '../../../engine/levers/tuning/choose-tuning.ts';
+import { compareTunings, costTuning, keyTunings } from '../../../engine/levers/tuning/tunings.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const optionsWith = (tuning: TuningChoice) => ({ ...DEFAULT_LEVER_OPTIONS, tuning });
+
+const stops = ({ findings }: LeverPlan): string[] =>
+  findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code);
+
+/** F sharp, F natural and F sharp again in eighths of both hands: no hand has time for the F lever. */
+const BUSY = smallPart({
+  upper:
+    'A4/1:2 D5/1:2 F#4/1:2 A4/1:2 D5/1:2 F#4/1:2 A4/1:2 D5/1:2 | F4/1:2 A4/1:2 D5/1:2 F4/1:2 A4/1:2 D5/1:2 F#4/1:2 A4/1:2',
+  lower:
+    'D3/1:2 A3/1:2 D3/1:2 A3/1:2 D3/1:2 A3/1:2 D3/1:2 A3/1:2 | D3/1:2 A3/1:2 D3/1:2 A3/1:2 D3/1:2 A3/1:2 D3/1:2 A3/1:2',
+  quartersPerMinute: 160,
+});
+
+describe('a tuning in which no hand has time for a change', () => {
+  it.each(['sparing', 'best-key', 'best'] as const)('gives way to one without stops, with %s', (choice) => {
+    const plan = planLevers(BUSY, optionsWith(choice));
+    expect(stops(plan)).toEqual([]);
+    expect(plan.summary.playable).toBe(true);
+    expect(plan.tunings[0]!.name).not.toBe('E♭ major');
+  });
+
+  it('stays where the user named it, and the finding names a tuning in which every change has time', () => {
+    const plan = planLevers(BUSY, optionsWith(LEVER_HARP.tuning));
+    expect(plan.tunings[0]!.name).toBe('E♭ major');
+    expect(stops(plan)).toContain('no-free-hand');
+    for (const { code, suggestions } of plan.findings) {
+      if (code === 'no-free-hand') expect(suggestions[0]).toBe('Tune in G major: then no lever changes.');
+    }
+    expect(plan.tunings[1]!.name).toBe('G major');
+    const other = planLevers(BUSY, optionsWith(plan.tunings[1]!.tuning));
+    expect(stops(other)).toEqual([]);
+    expect(other.moves).toEqual([]);
+  });
+
+  it('stays where none is better, and then no other is named', () => {
+    const run = 'F4/1:2 F#4/1:2 G4/1:2 Ab4/1:2 A4/1:2 Bb4/1:2 B4/1:2 C5/1:2';
+    const score = smallPart({ upper: run, lower: run.replaceAll('4/', '2/').replaceAll('5/', '3/') });
+    const plan = planLevers(score, optionsWith(LEVER_HARP.tuning));
+    expect(stops(plan).length).toBeGreaterThan(0);
+    expect(plan.findings.flatMap(({ suggestions }) => suggestions).join(' ')).not.toContain('Tune in');
+  });
+
+  it('gives way in the comparison of the harps too', () => {
+    const { lever } = compareHarps(BUSY, { ...DEFAULT_COMPARE_OPTIONS, farthest: 0 });
+    const plan = planLevers(BUSY);
+    expect(lever).toMatchObject({ playable: true, stops: 0, tuning: plan.tunings[0]!.name });
+  });
+});
+
+const CHROMATIC = ['F4', 'F#4', 'G4', 'G#4', 'A4', 'Bb4', 'B4', 'C5', 'C#5', 'D5', 'Eb5', 'E5'];
+const ONE_CROSS_RELATION = ['F4', 'F#4', 'A4', 'D5', 'G4'];
+
+/** Quick music that leaves the hands little time. */
+const hurriedPart = fc
+  .record({
+    notes: fc
+      .constantFrom(CHROMATIC, ONE_CROSS_RELATION)
+      .chain((names) => fc.array(fc.constantFrom(...names), { minLength: 12, maxLength: 12 })),
+    bass: fc.array(fc.constantFrom('r/1', 'D3/1', 'A2/1', 'A3/1:2 D3/1:2', 'r/1:2 D3/1:2'), {
+      minLength: 12,
+      maxLength: 12,
+    }),
+    order: fc.constantFrom([0, 1, 2], [0, 1, 0, 1, 2]),
+    quartersPerMinute: fc.constantFrom(90, 130, 170),
+  })
+  .map(({ notes, bass, order, quartersPerMinute }): Score => {
+    const barred = (each: readonly string[]): string =>
+      [0, 4, 8].map((from) => each.slice(from, from + 4).join(' ')).join(' | ');
+    return smallPart({
+      upper: barred(notes.map((name) => `${name}/1`)),
+      lower: barred(bass),
+      playOrder: order,
+      quartersPerMinute,
+    });
+  });
+
+const solveEveryKey = (score: Score, choice: 'sparing' | 'best-key') => {
+  const stage = setStage(score, optionsWith(choice));
+  const { weights, profile } = stage.options;
+  const better =
+    choice === 'best-key'
+      ? compareTunings(weights)
+      : compareTunings(
+          weights,
+          (tuning) => weights.retunedLetter * retunedLetters(profile.tuning, tuning).length,
+        );
+  return keyTunings(stage)
+    .map((tuning) => {
+      const problem = poseLevers(stage, tuning);
+      const cost = costTuning(stage, problem);
+      const late = solveLevers(stage, problem).changes.filter(
+        ({ manner }) => manner === 'no-free-hand' || manner === 'too-soon',
+      ).length;
+      return { cost, late, stops: cost.unserved + late, least: leastUntimely(stage, problem) };
+    })
+    .sort((a, b) => better(a.cost, b.cost));
+};
+
+describe('the chosen key', () => {
+  it.each([
+    { choice: 'sparing', oftenMoved: 5 },
+    // Seldom: where changes lack time, the key with the fewest changes mostly has the fewest of those too.
+    { choice: 'best-key', oftenMoved: 0 },
+  ] as const)(
+    'is the one that solving every key finds: the first that leaves no change late, else the fewest stops ($choice)',
+    ({ choice, oftenMoved }) => {
+      let moved = 0;
+      fc.assert(
+        fc.property(hurriedPart, (score) => {
+          const all = solveEveryKey(score, choice);
+          const first = all[0]!;
+          const fewest = Math.min(...all.map((each) => each.stops));
+          const wanted = first.late === 0 ? first : all.find((each) => each.stops === fewest)!;
+          const { chosen } = chooseTuning(setStage(score, optionsWith(choice)));
+          expect(chosen.cost).toEqual(wanted.cost);
+          expect(chosen.stops).toBe(wanted.stops);
+          if (wanted !== first) moved += 1;
+        }),
+        { numRuns: 60 },
+      );
+
+      expect(moved).toBeGreaterThanOrEqual(oftenMoved);
+    },
+  );
+
+  it('leaves no fewer changes without time than are counted lever by lever', () => {
+    fc.assert(
+      fc.property(hurriedPart, (score) => {
+        for (const { late, least } of solveEveryKey(score, 'best-key')) {
+          expect(least).toBeLessThanOrEqual(late);
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+});
+
+describe('the best of all tunings', () => {
+  it('stops the player no more often than the best key, and is the same every time', () => {
+    fc.assert(
+      fc.property(hurriedPart, (score) => {
+        const of = (choice: TuningChoice) => chooseTuning(setStage(score, optionsWith(choice))).chosen;
+        const best = of('best');
+        if (solveEveryKey(score, 'best-key').some(({ stops: each }) => each < best.stops)) {
+          // Only where its figures leave no change without time may it keep notes that a key would give.
+          expect(best.stops).toBe(best.cost.unserved);
+        }
+        expect(of('best').cost).toEqual(best.cost);
+      }),
+      { numRuns: 8 },
+    );
+  });
+});

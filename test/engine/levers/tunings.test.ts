@@ -1,0 +1,79 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { OpenTuning } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
+import { poseLevers } from '../../../engine/levers/problem.ts';
+import { type LeverStage, setStage } from '../../../engine/levers/stage.ts';
+import {
+  allTunings,
+  boundTunings,
+  compareTunings,
+  costTuning,
+  keyTunings,
+  pickTunings,
+} from '../../../engine/levers/tuning/tunings.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const better = compareTunings(DEFAULT_LEVER_OPTIONS.weights);
+
+const findBestTunings = (stage: LeverStage, tunings: readonly OpenTuning[], most: number) =>
+  pickTunings(boundTunings(stage, tunings), better, most);
+
+const chromaticPart = fc
+  .record({
+    notes: fc.array(
+      fc.record({
+        letter: fc.constantFrom('C', 'D', 'E', 'F', 'G', 'A', 'B'),
+        sign: fc.constantFrom('', '', '', '#', 'b', '##', 'bb'),
+        octave: fc.constantFrom(3, 4, 7),
+      }),
+      { minLength: 12, maxLength: 12 },
+    ),
+    order: fc.constantFrom([0, 1, 2], [0, 1, 0, 1, 2], [0, 1, 2, 0]),
+  })
+  .map(({ notes, order }): Score => {
+    const names = notes.map(({ letter, sign, octave }) => `${letter}${sign}${octave}/1`);
+    const bars = [0, 4, 8].map((from) => names.slice(from, from + 4).join(' '));
+    return smallPart({ upper: bars.join(' | '), playOrder: order });
+  });
+
+describe('the best tunings', () => {
+  it('of the key signatures are those that costing every one finds', () => {
+    fc.assert(
+      fc.property(chromaticPart, (score) => {
+        const stage = setStage(score, DEFAULT_LEVER_OPTIONS);
+        const all = keyTunings(stage).map((tuning) => costTuning(stage, poseLevers(stage, tuning)));
+        expect(all).toHaveLength(15);
+        expect(findBestTunings(stage, keyTunings(stage), 4)).toEqual(all.sort(better).slice(0, 4));
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('of all 2,187 is the one that costing every one finds', () => {
+    fc.assert(
+      fc.property(chromaticPart, (score) => {
+        const stage = setStage(score, DEFAULT_LEVER_OPTIONS);
+        const all = allTunings(stage).map((tuning) => costTuning(stage, poseLevers(stage, tuning)));
+        const [best] = findBestTunings(stage, allTunings(stage), 1);
+        const [least] = all.sort(better);
+        expect(better(best!, least!)).toBe(0);
+      }),
+      { numRuns: 4 },
+    );
+  });
+
+  it('put E flat first among tunings that serve alike', () => {
+    const stage = setStage(smallPart({ upper: 'C4/1 D4/1 G4/1 C5/1' }), DEFAULT_LEVER_OPTIONS);
+    expect(findBestTunings(stage, keyTunings(stage), 6).map(({ name }) => name)[0]).toBe('E♭ major');
+  });
+
+  it('serve a piece without a change before any that would need one', () => {
+    const tuning = LEVER_HARP.tuning;
+    const noFailure = { tuning, unserved: 0, respelled: 40, retuned: 34 };
+    const oneChange = { tuning, unserved: 0, changes: 1, respelled: 0, retuned: 0 };
+    expect(better({ ...noFailure, changes: 0 }, oneChange)).toBeLessThan(0);
+  });
+});

@@ -1,0 +1,201 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Position } from '../../../../engine/harp/setting.ts';
+import { findFootCourse } from '../../../../engine/pedals/course/foot-course.ts';
+import type { FootTask } from '../../../../engine/pedals/course/printing.ts';
+import { choicesOf } from '../../../../engine/sounding/choices.ts';
+import type { Need } from '../../../../engine/sounding/needs.ts';
+import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
+import type { PlayEdge, PlayGraph } from '../../../../engine/time/play-graph.ts';
+import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../../barred-moments.ts';
+
+const PER_MOVE = 1000;
+const TOO_SOON = 1_000_000;
+const UNMET = 1_000_000_000;
+const REST = 1.5;
+const STARTS_ELSEWHERE = 30;
+const RESTORING = 7;
+
+/** A part for trying. */
+interface SmallMusic extends BarredMoments {
+  /** By pedal and moment: the position asked for, or nothing. */
+  readonly asked: readonly (readonly (Position | null)[])[];
+  readonly prices: readonly (readonly number[])[];
+}
+
+/** The position that the piece should begin with: that of the first note of the pedal. */
+const wantedFirst = ({ asked }: SmallMusic, pedal: number): Position =>
+  asked[pedal]!.find((position) => position !== null) ?? 0;
+
+/**
+ * Price of a plan, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
+ * of the music arrives with the pedal elsewhere; it is too soon if, along some chain of steps, the foot moved less
+ * than the rest before, or if a pedal of a lower number moves on the same step.
+ */
+const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly Position[])[]): number => {
+  const movedOn = ({ from, to }: PlayEdge): number[] =>
+    [0, 1].filter((pedal) => stands[from]![pedal] !== stands[to]![pedal]);
+  const movesAt = (moment: number): boolean => graph.into[moment]!.some((edge) => movedOn(edge).length > 0);
+  const movedWithin = (moment: number, seconds: number): boolean =>
+    seconds < REST &&
+    (movesAt(moment) || graph.into[moment]!.some((edge) => movedWithin(edge.from, seconds + edge.seconds)));
+  let price =
+    STARTS_ELSEWHERE * [0, 1].filter((pedal) => stands[0]![pedal] !== wantedFirst(music, pedal)).length;
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    for (const pedal of [0, 1]) {
+      const steps = graph.into[moment]!.filter((edge) => movedOn(edge).includes(pedal));
+      if (steps.length === 0) continue;
+      const hurried = steps.some(
+        (edge) => movedOn(edge)[0] !== pedal || movedWithin(edge.from, edge.seconds),
+      );
+      const restores = steps.every((edge) => edge.from >= moment);
+      price +=
+        PER_MOVE + music.prices[pedal]![moment]! + (hurried ? TOO_SOON : 0) + (restores ? RESTORING : 0);
+    }
+  }
+  const heard = new Set(hearMoments(music).map((each) => each.moment));
+  music.asked.forEach((asked, pedal) => {
+    asked.forEach((position, moment) => {
+      if (position !== null && heard.has(moment) && stands[moment]![pedal] !== position) price += UNMET;
+    });
+  });
+  return price;
+};
+
+const cheapestByTrying = (music: SmallMusic, positions: readonly Position[]): number => {
+  const graph = graphOf(music);
+  const heard = new Set(hearMoments(music).map((each) => each.moment));
+  const combinations = positions.flatMap((a) => positions.map((b): readonly Position[] => [a, b]));
+  let best = Number.POSITIVE_INFINITY;
+  const stands: (readonly Position[])[] = [];
+  const tryFrom = (moment: number): void => {
+    if (moment === music.barOf.length) {
+      best = Math.min(best, priceOf(music, graph, stands));
+      return;
+    }
+    for (const stand of heard.has(moment) ? combinations : combinations.slice(0, 1)) {
+      stands[moment] = stand;
+      tryFrom(moment + 1);
+    }
+  };
+  tryFrom(0);
+  return best;
+};
+
+const taskOf = (music: SmallMusic): FootTask => {
+  const graph = graphOf(music);
+  return {
+    choices: music.asked.map((asked) => {
+      const needs = asked.flatMap((position, moment): PlacedNeed[] =>
+        position === null ? [] : [{ need: { position } as unknown as Need, moment }],
+      );
+      return choicesOf(needs, graph, 0).at;
+    }),
+    graph,
+    restSeconds: REST,
+    priceAt: (pedal, moment) => music.prices[pedal]![moment]!,
+    perMove: PER_MOVE,
+    priceAtStart: (pedal, position) => (position === wantedFirst(music, pedal) ? 0 : STARTS_ELSEWHERE),
+    restoring: RESTORING,
+    tooSoon: TOO_SOON,
+    together: null,
+  };
+};
+
+const someMusic = (bars: readonly number[], positions: readonly Position[]) => {
+  const n = bars.length;
+  const perMoment = <T>(value: fc.Arbitrary<T>) => fc.array(value, { minLength: n, maxLength: n });
+  const asked = perMoment(fc.option(fc.constantFrom(...positions), { freq: 2 }));
+  const prices = perMoment(fc.integer({ min: 0, max: 20 }));
+  return fc.record({
+    barOf: fc.constant(bars),
+    stepSeconds: perMoment(fc.constantFrom(1, 2)),
+    playOrder: fc.constantFrom(...PLAY_ORDERS),
+    asked: fc.tuple(asked, asked),
+    prices: fc.tuple(prices, prices),
+  });
+};
+
+describe('the course of a foot', () => {
+  it('costs what the best of all plans costs, repeats and jumps included', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2, 2], [0, 1]), (music) => {
+        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('does so in thousands of shorter pieces', () => {
+    fc.assert(
+      fc.property(someMusic([0, 1, 1, 2], [0, 1]), (music) => {
+        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+      }),
+      { numRuns: 3000 },
+    );
+  });
+
+  it('finds no better plan with all three positions at every moment', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
+        expect(findFootCourse(taskOf(music)).cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('is the same when what cannot come to less is left out', () => {
+    const music = fc.oneof(
+      someMusic([0, 0, 1, 2], [-1, 0, 1]),
+      someMusic([0, 0, 0, 1, 1, 1, 2, 2, 2], [-1, 0, 1]),
+    );
+    fc.assert(
+      fc.property(music, fc.boolean(), (each, together) => {
+        const task = { ...taskOf(each), together: together ? TOO_SOON / 10 : null };
+        const hasty = findFootCourse(task, { many: 1, promising: 1, inAll: 1_000_000 });
+        const patient = findFootCourse(task, { many: 1_000_000, promising: 1, inAll: 0 });
+        expect([hasty.cost, hasty.proved]).toEqual([patient.cost, true]);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('is what trying finds when every state but the most promising had to be left', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
+        const { cost } = findFootCourse(taskOf(music), { many: 1, promising: 1, inAll: 1_000_000 });
+        expect(cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('says so when the search was given up', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
+        const task = taskOf(music);
+        const given = findFootCourse(task, { many: 1, promising: 1, inAll: 0 });
+        const best = findFootCourse(task);
+        expect(given.cost).toBeGreaterThanOrEqual(best.cost);
+        const hasChoice = task.choices.some((at) => at.some((positions) => positions.length > 1));
+        expect(given.proved).toBe(!hasChoice);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('prints what it pays for', () => {
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
+        const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0 };
+        const { moves, cost } = findFootCourse(task);
+        const paid = moves.map(
+          (move) =>
+            PER_MOVE + music.prices[move.pedal]![move.moment]! + (move.manner === 'too-soon' ? TOO_SOON : 0),
+        );
+        expect(paid.reduce((sum, each) => sum + each, 0)).toBe(cost);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+});

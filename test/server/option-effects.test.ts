@@ -1,0 +1,155 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Pin } from '../../engine/harp/pin.ts';
+import { rational, ZERO } from '../../engine/music/rational.ts';
+import { DEFAULT_OPTIONS } from '../../engine/pedals/options.ts';
+import { planPedals } from '../../engine/pedals/plan.ts';
+import { DEFAULT_WEIGHTS } from '../../engine/pedals/weights.ts';
+import type { Score } from '../../engine/score/model.ts';
+import { openScore } from '../../engine/score/open.ts';
+import { type Annotator, createAnnotator } from '../../render/annotate.ts';
+import type { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
+import { annotateOptions } from '../../server/api/options.ts';
+import { annotateScore } from '../../server/work/annotate-score.ts';
+import { startStageClock, UNWATCHED } from '../../server/work/stage-clock.ts';
+import { thinkPlan } from '../../server/work/think.ts';
+import { buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
+import { smallPart } from '../part-builder.ts';
+
+const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
+
+const FAST = direction('<words/>', '<sound tempo="240"/>');
+const MARK = direction('<rehearsal>A</rehearsal>');
+const FILE_SETTING = direction(
+  `<harp-pedals>${[...'DCBEFGA'].map((step) => `<pedal-tuning><pedal-step>${step}</pedal-step><pedal-alter>${step === 'B' ? -1 : 0}</pedal-alter></pedal-tuning>`).join('')}</harp-pedals>`,
+);
+
+/** Sixteenths of two strings at once, changed at once: pedals of one foot. */
+const together = (first: readonly [string, string], then: readonly [string, string]): Uint8Array =>
+  encode(
+    buildHarp(
+      `${FAST}${[first, then].map(([low, high]) => `${note(low, 0.25)}${note(high, 0.25, { chord: true })}`).join('')}${rest(3.5)}`,
+    ),
+  );
+
+const NEIGHBOURS = together(['C4', 'D4'], ['C#4', 'D#4']);
+const ACROSS = together(['C4', 'B4'], ['C#4', 'Bb4']);
+const CHROMATIC = encode(buildHarp(FAST + ['C4', 'C#4', 'C4', 'C#4'].map((each) => note(each)).join('')));
+const DOUBLE_SHARP = encode(buildHarp(note('F##4', 4)));
+const CHANGE = encode(buildHarp(note('C4', 4), MARK + note('C#4', 4), note('D4', 4)));
+const PLAIN = encode(buildHarp(note('C4', 4), note('C#4', 4)));
+const THREE_CHANGES = encode(
+  buildHarp(
+    ['C4', 'F4', 'G4', 'D4'].map((each) => note(each)).join(''),
+    rest(4),
+    ['C#4', 'F#4', 'G#4', 'E4'].map((each) => note(each)).join(''),
+  ),
+);
+const SWEEP = encode(
+  buildHarp(
+    note('C4', 4),
+    note('C#4', 4),
+    `${note('C4', 2, { notations: '<glissando type="start" number="1" line-type="wavy"/>' })}${note('C6', 2, { notations: '<glissando type="stop" number="1" line-type="wavy"/>' })}`,
+  ),
+);
+const RESTING = encode(buildHarp(note('C4', 4), ...Array.from({ length: 4 }, () => rest(4)), note('D4', 4)));
+const MARKED = encode(buildHarp(FILE_SETTING + note('B4', 4), note('B4', 4)));
+const BROKEN = encode(buildHarp(note('C4', 4), `<print new-system="yes"/>${note('D4', 4)}`));
+const LONG = encode(buildHarp(...Array.from({ length: 60 }, () => note('C4', 1) + note('D4', 3))));
+const SMALL_PAPER = { paper: { widthMm: 120, heightMm: 120 } };
+
+const RIBBONS = readFileSync(new URL('../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
+const LANTERNS = readFileSync(new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url));
+
+type Catalogue = typeof OPTION_CATALOGUE;
+type Members<G extends 'settings' | 'paper'> = `${G}.${keyof Catalogue[G]['members'] & string}`;
+type Name = Exclude<keyof Catalogue, 'weights' | 'settings'> | Members<'settings'> | Members<'paper'>;
+
+interface Shown {
+  readonly on: Uint8Array;
+  /** Other than by default. */
+  readonly given: Readonly<Record<string, unknown>>;
+  /** What else is chosen, with and without. */
+  readonly beside?: Readonly<Record<string, unknown>>;
+}
+
+/** A score on which each option shows; the compiler wants an entry for every one. */
+const SHOWN: Readonly<Record<Name, Shown>> = {
+  spelling: { on: CHROMATIC, given: { spelling: 'free' } },
+  keepMarkings: { on: MARKED, given: { keepMarkings: true } },
+  footRest: { on: CHROMATIC, given: { footRest: 2 } },
+  pedalsTogether: { on: NEIGHBOURS, given: { pedalsTogether: true } },
+  crossFeet: { on: ACROSS, given: { crossFeet: true } },
+  scordatura: { on: CHANGE, given: { scordatura: 'C4 +100' } },
+  tuning: { on: RIBBONS, given: { tuning: 'C major' } },
+  leverSeconds: { on: RIBBONS, given: { leverSeconds: 3 } },
+  settingLook: { on: CHANGE, given: { settingLook: 'letters-one-row' } },
+  leverLook: { on: RIBBONS, given: { leverLook: 'notes' } },
+  naming: { on: PLAIN, given: { naming: 'german' } },
+  placement: { on: CHANGE, given: { placement: 'above' } },
+  density: { on: PLAIN, given: { density: 'settings' } },
+  ringChanged: { on: CHANGE, given: { ringChanged: true } },
+  numberImpossible: { on: NEIGHBOURS, given: { numberImpossible: false } },
+  fileMarkings: { on: MARKED, given: { fileMarkings: true } },
+  'settings.start': { on: CHANGE, given: { settings: { start: false } } },
+  'settings.rehearsalMarks': { on: CHANGE, given: { settings: { rehearsalMarks: false } } },
+  'settings.glissandi': { on: SWEEP, given: { settings: { glissandi: false } } },
+  'settings.threeChanges': { on: THREE_CHANGES, given: { settings: { threeChanges: false } } },
+  'settings.systemStart': { on: LONG, given: { settings: { systemStart: true } } },
+  'settings.pageStart': { on: LONG, given: { settings: { pageStart: true } }, beside: SMALL_PAPER },
+  'settings.afterRestBars': { on: RESTING, given: { settings: { afterRestBars: null } } },
+  paper: { on: CHANGE, given: { paper: 'a3' } },
+  'paper.widthMm': { on: CHANGE, given: { paper: { widthMm: 230, heightMm: 297 } } },
+  'paper.heightMm': { on: CHANGE, given: { paper: { widthMm: 210, heightMm: 250 } } },
+  staffMm: { on: CHANGE, given: { staffMm: 6 } },
+  pageTurns: { on: LONG, given: { pageTurns: 'ignored' }, beside: SMALL_PAPER },
+  keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
+  condenseRests: { on: RESTING, given: { condenseRests: false } },
+  stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },
+  respelled: { on: DOUBLE_SHARP, given: { respelled: 'named' } },
+};
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
+  const choice = annotateOptions.parse(given);
+  const plan = thinkPlan(on, choice, startStageClock(UNWATCHED));
+  const drawn = await annotateScore(on, choice, { kind: 'svg' }, annotator, startStageClock(UNWATCHED));
+  if (!plan.ok || !drawn.ok) throw new Error(JSON.stringify(plan.ok ? drawn : plan));
+  const { pages, turns } = drawn.value.annotation;
+  return JSON.stringify([plan.value, pages, turns]);
+};
+
+const read = (bytes: Uint8Array): Score => {
+  const score = openScore(bytes);
+  if (!score.ok) throw new Error(score.problem.code);
+  return score.value;
+};
+
+describe('every option does something', () => {
+  it.each(Object.entries(SHOWN))('%s', async (_name, { on, given, beside = {} }) => {
+    expect(await made(on, { ...beside, ...given })).not.toBe(await made(on, beside));
+  });
+
+  it('prices and times: the planner looks at each', () => {
+    const looked = new Set<string>();
+    const weights = new Proxy(DEFAULT_WEIGHTS, {
+      get: (target, name) => {
+        looked.add(String(name));
+        return Reflect.get(target, name);
+      },
+    });
+    const pins: readonly Pin[] = [{ kind: 'forbid', from: ZERO, until: rational(8) }];
+    const repeated = { upper: 'r/1 C4/1 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] };
+    for (const score of [read(LANTERNS), read(NEIGHBOURS), smallPart(repeated)]) {
+      for (const spelling of ['keep', 'free'] as const) {
+        planPedals(score, { ...DEFAULT_OPTIONS, weights, pins, spelling, pedalsTogether: true });
+      }
+    }
+    expect(Object.keys(DEFAULT_WEIGHTS).filter((name) => !looked.has(name))).toEqual([]);
+  });
+});
