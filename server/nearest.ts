@@ -23,7 +23,9 @@ const SHORTEST_BEGINNING = 3;
 export const findNearest = (word: string, known: readonly string[]): string | null => {
   const begun = word.length < SHORTEST_BEGINNING ? [] : known.filter((name) => name.startsWith(word));
   if (begun.length > 0) return begun.reduce((a, b) => (b.length < a.length ? b : a));
+  // Of a word more than twice as long as a name, more than half would change.
   const ranked = known
+    .filter((name) => word.length <= 2 * name.length)
     .map((name) => ({ name, edits: countEdits(word.toLowerCase(), name.toLowerCase()) }))
     .sort((a, b) => a.edits - b.edits);
   const best = ranked[0];

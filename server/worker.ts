@@ -1,9 +1,9 @@
-import { getPriority, setPriority } from 'node:os';
 import { type Annotator, createAnnotator } from '../render/annotate.ts';
 import { EngraverError } from '../render/layout/verovio.ts';
 import { composeReply } from './reply.ts';
 import { fail, type Outcome } from './service-problem.ts';
 import { annotateScore, type Target } from './work/annotate-score.ts';
+import { giveWay } from './work/give-way.ts';
 import { transferBody } from './work/hand-over.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './work/job.ts';
 import { startStageClock } from './work/stage-clock.ts';
@@ -12,14 +12,7 @@ import { startStageClock } from './work/stage-clock.ts';
 let annotator: Promise<Annotator> = createAnnotator();
 annotator.catch(() => {});
 
-/** The least urgent that Linux knows (setpriority(2)). */
-const LEAST_URGENT = 19;
-
-/** A tenth of the processor's time against one thread of usual priority (sched(7)): enough not to starve. */
-const LESS_URGENT = 10;
-
-// On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
-if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + LESS_URGENT));
+giveWay();
 
 const targetOf = (format: ReplyFormat): Target => {
   switch (format.kind) {

@@ -1,6 +1,6 @@
 import { deflateSync } from 'fflate';
 import { fail, ok, type Result } from '../../engine/problem.ts';
-import { crc32, findEndRecord, isZip, listEntries } from '../../engine/score/unzip.ts';
+import { crc32, findEndRecord, isZip, isZip64, listEntries } from '../../engine/score/unzip.ts';
 
 /** Fields of a ZIP archive, by their offsets (APPNOTE 6.3.10, 4.3.7, 4.3.12 and 4.3.16). */
 const LOCAL = {
@@ -53,6 +53,13 @@ export const repackScore = (
   if (target === undefined)
     return fail({ code: 'archive-without-score', entries: entries.map((entry) => entry.path) });
   const end = findEndRecord(archive)!;
+  if (isZip64(archive, end)) {
+    return fail({
+      code: 'unsupported',
+      feature: 'Writing into an archive in the ZIP64 form',
+      advice: 'Ask for the score unpacked (.musicxml), or pack it as ordinary ZIP.',
+    });
+  }
   const directory = viewOf(archive).getUint32(end + END.offset, true);
   const next = entries
     .map((entry) => entry.headerOffset)

@@ -45,10 +45,12 @@ const leverVerdict = z
 
 const keyShape = {
   semitones: z.int().meta({ description: 'Positive for up, negative for down.' }),
-  keyFifths: z.int().meta({
-    description:
-      'The key signature after transposing: a positive number of sharps or a negative number of flats.',
-  }),
+  keyFifths: z
+    .int()
+    .meta({
+      description:
+        'The key signature after transposing: a positive number of sharps or a negative number of flats.',
+    }),
 };
 
 export const compareReport = z

@@ -51,10 +51,13 @@ const leverPlanShape = {
   harp: z.literal('lever').meta({ description: 'Which harp the plan is for.' }),
   instrument: z.string().meta({ description: 'The harp in words.' }),
   tuning: z.string().meta({ description: 'How the open strings are tuned.', examples: ['E♭ major'] }),
-  levers: z.array(pitchText).readonly().meta({
-    description:
-      'The levers that are up before the first note, as the pitches that their strings then sound.',
-  }),
+  levers: z
+    .array(pitchText)
+    .readonly()
+    .meta({
+      description:
+        'The levers that are up before the first note, as the pitches that their strings then sound.',
+    }),
   moves: z.array(leverMove).readonly(),
   findings: z
     .array(

@@ -109,9 +109,12 @@ const reportedSummary = z
       description:
         'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
     }),
-    busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
-      description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
-    }),
+    busiest: z
+      .object({ foot, bar: z.string(), movesInBar: z.int() })
+      .nullable()
+      .meta({
+        description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
+      }),
     playable: z
       .boolean()
       .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),

@@ -30,10 +30,12 @@ export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'The lett
 
 export const foot = z.enum(['left', 'right']);
 
-export const positionName = z.enum(POSITION_NAMES).meta({
-  id: 'Position',
-  description: 'Where a pedal stands: flat is the top notch, natural the middle, sharp the bottom.',
-});
+export const positionName = z
+  .enum(POSITION_NAMES)
+  .meta({
+    id: 'Position',
+    description: 'Where a pedal stands: flat is the top notch, natural the middle, sharp the bottom.',
+  });
 
 export const settingText = z.string().meta({
   id: 'Setting',

@@ -22,12 +22,15 @@ await build({
   jsx: 'automatic',
   jsxImportSource: 'preact',
   minify: true,
+  // The notices of what is bundled stand in one file beside the bundles.
   legalComments: 'none',
+  banner: Object.fromEntries(['js', 'css'].map((kind) => [kind, '/*! Licences: /third-party-notices.txt */'])),
   loader: { '.ttf': 'file' },
   assetNames: '[name]',
   logLevel: 'warning',
   tsconfigRaw: {},
 });
+cpSync(at('../../THIRD-PARTY-NOTICES.txt'), `${folder}/third-party-notices.txt`);
 cpSync(at('index.html'), `${folder}/index.html`);
 cpSync(at('../demo/lanterns-at-the-lock.musicxml'), `${folder}/demo.musicxml`);
 cpSync(at('../demo/the-ribbon-stall.musicxml'), `${folder}/demo-levers.musicxml`);
