@@ -12,7 +12,7 @@
  */
 
 // Opening a score: bytes to a harp part, or a problem that says why not.
-export { openScore } from './score/open.ts';
+export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export type {
   Bar,
   HarpLabel,
@@ -227,6 +227,7 @@ export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
 
 // The source text: documents as elements that know their place, and archives.
+export { unpackScore } from './score/container.ts';
 export {
   childrenNamed,
   childText,
@@ -237,7 +238,15 @@ export {
   XML_LIMITS,
   type XmlElement,
 } from './xml/tree.ts';
-export { type ArchiveEntry, crc32, findEndRecord, isZip, listEntries, unpackEntry } from './score/unzip.ts';
+export {
+  type ArchiveEntry,
+  crc32,
+  findEndRecord,
+  isZip,
+  isZip64,
+  listEntries,
+  unpackEntry,
+} from './score/unzip.ts';
 export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';

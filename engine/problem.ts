@@ -40,7 +40,16 @@ export type Problem =
         | 'elements'
         | 'tuplet-nesting'
         | 'staff-lines'
-        | 'page-side';
+        | 'page-side'
+        | 'bars'
+        | 'played-bars'
+        | 'notes'
+        | 'notes-in-bar'
+        | 'notes-at-once'
+        | 'voices'
+        | 'lyrics-on-note'
+        | 'text-length'
+        | 'expansion-entries';
       readonly limit: number;
       readonly found: number;
     }
@@ -90,6 +99,15 @@ const NAMES_OF_LIMITS = {
   'tuplet-nesting': 'tuplets nested inside one another',
   'staff-lines': 'lines in a staff',
   'page-side': 'layout units along one side of the page',
+  bars: 'bars',
+  'played-bars': 'bars as they are played, with all repeats',
+  notes: 'notes in the harp part',
+  'notes-in-bar': 'notes in one bar',
+  'notes-at-once': 'notes at one moment',
+  voices: 'voices in one bar of a staff',
+  'lyrics-on-note': 'lines of lyrics under one note',
+  'text-length': 'characters in one text that is printed',
+  'expansion-entries': 'entries in an expansion',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */

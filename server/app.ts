@@ -4,8 +4,10 @@ import express, { type ErrorRequestHandler, type RequestHandler } from 'express'
 import type { Logger } from 'pino';
 import { ENDPOINTS } from './api/endpoints.ts';
 import { limitRate, requireKey } from './http/access.ts';
+import { refuseForeignOrigins } from './http/foreign-origin.ts';
 import { observe } from './http/observe.ts';
-import { drainUpload, ignoreAcceptCharset, setSecurityHeaders } from './http/protect.ts';
+import { handleOtherMethods } from './http/other-methods.ts';
+import { askForHost, drainUpload, ignoreAcceptCharset, setSecurityHeaders } from './http/protect.ts';
 import { FORM_TYPE } from './http/upload.ts';
 import { createPageRouter } from './page/serve-page.ts';
 import { describeProblem, problemFrom } from './problems.ts';
@@ -68,18 +70,6 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   docs: docsHandler(),
 });
 
-/** Answers OPTIONS with the methods there are, and refuses other methods by name. */
-const handleOtherMethods =
-  (allowed: readonly string[], uploads: readonly string[]): RequestHandler =>
-  (request, response, next) => {
-    if (request.method !== 'OPTIONS') {
-      return next({ code: 'method-not-allowed', method: request.method, allowed });
-    }
-    response.status(204).set({ Allow: allowed.join(', ') });
-    if (uploads.length > 0) response.set('Accept-Post', uploads.join(', '));
-    response.end();
-  };
-
 const methodsAt = (path: string): readonly string[] => {
   const methods = ENDPOINTS.filter((each) => each.path === path).map(({ method }) => method.toUpperCase());
   return [...methods.flatMap((method) => (method === 'GET' ? ['GET', 'HEAD'] : [method])), 'OPTIONS'];
@@ -95,6 +85,7 @@ const routeEndpoints = (parts: AppDependencies): express.Router => {
   const router = express.Router({ caseSensitive: true, strict: true });
   const handlers = listHandlers(parts);
   const guards = [
+    refuseForeignOrigins(parts.access.trustedProxies),
     limitRate(parts.access.ratePerMinute, parts.access.apiKeys),
     requireKey(parts.access.apiKeys),
   ];
@@ -141,6 +132,7 @@ export const createApp = (parts: AppDependencies): express.Express => {
   app.use(
     observe(parts.metrics, parts.log),
     setSecurityHeaders,
+    askForHost,
     ignoreAcceptCharset,
     drainUpload,
     compression(),

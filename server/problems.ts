@@ -1,3 +1,4 @@
+import { cutFacts } from './cut.ts';
 import { isScoreName } from './jobs/open-archive.ts';
 import { type AnyProblem, type AnyProblemCode, anyProblemMessage } from './service-problem.ts';
 
@@ -40,6 +41,8 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'bad-option': { status: 400, title: 'The option has an invalid value' },
   'missing-option': { status: 400, title: 'An option is missing' },
   'page-out-of-range': { status: 404, title: 'There is no such page' },
+  'expectation-failed': { status: 417, title: 'The expectation cannot be met' },
+  'foreign-origin': { status: 403, title: 'A page of another origin asks' },
   unauthorized: { status: 401, title: 'A key is needed' },
   'too-many-requests': { status: 429, title: 'Too many requests' },
   'request-timeout': { status: 408, title: 'The request took too long to arrive' },
@@ -49,6 +52,7 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'storage-full': { status: 507, title: 'There is no space to store the job' },
   busy: { status: 503, title: 'The service is busy' },
   'timed-out': { status: 504, title: 'The score took too long' },
+  'job-timed-out': { status: 504, title: 'The job took too long' },
   cancelled: { status: 503, title: 'The request was cancelled' },
   internal: { status: 500, title: 'The service failed' },
 };
@@ -89,7 +93,8 @@ const problemDetail = (problem: AnyProblem): string =>
     : anyProblemMessage(problem);
 
 /** The problem with its type, title, status and sentence, and its facts as further members. */
-export const describeProblem = (problem: AnyProblem): ProblemReply => {
+export const describeProblem = (found: AnyProblem): ProblemReply => {
+  const problem = cutFacts(found);
   const { code, ...facts } = problem;
   const { status, title } = PROBLEM_CLASSES[code];
   return {

@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { createServer, type Server } from 'node:http';
-import type { Duplex } from 'node:stream';
+import type { Server } from 'node:http';
 import { destination, type Logger } from 'pino';
 import type { Address } from './address.ts';
 import { createApp } from './app.ts';
+import { createHttpServer } from './http/http-server.ts';
 import { createUploadBudget } from './http/upload-budget.ts';
 import { openFolderStore } from './jobs/folder-store.ts';
 import type { JobQueue } from './jobs/job.ts';
@@ -12,8 +12,8 @@ import type { JobWorkers } from './jobs/run-job.ts';
 import { openSharedQueue } from './jobs/shared-queue.ts';
 import { createLog } from './log.ts';
 import { createMetrics } from './metrics.ts';
-import { describeProblem } from './problems.ts';
 import type { Settings } from './settings.ts';
+import { stopService } from './stop.ts';
 import { awaitThreads, closePools, computeIn, type Pools, startPools } from './threads/worker-pools.ts';
 
 export interface RunningService {
@@ -21,12 +21,6 @@ export interface RunningService {
   /** Takes no new requests, lets those under way end for a while, then gives them up. */
   readonly close: () => Promise<void>;
 }
-
-/** How long requests and jobs under way may take to end, once the service is told to stop. */
-const CLOSE_GRACE_MS = 10_000;
-
-/** How often the time that requests take to arrive is looked at. */
-const ARRIVAL_CHECK_MS = 1_000;
 
 /** A queue, and what is left to do when it is closed. */
 interface OpenQueue {
@@ -39,6 +33,7 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
     annotate: pools.drawing.performUnlimited,
     compute: computeIn(pools, 'performUnlimited'),
     mostScores: settings.JOB_FILES,
+    limitMs: settings.JOB_LIMIT_SECONDS * 1000,
     recordBug: (err) => {
       const incident = randomUUID();
       log.error({ incident, err }, 'bug in a job');
@@ -52,7 +47,7 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
     const jobs = openSharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
     return { jobs, close: jobs.close };
   }
-  const store = await openFolderStore(settings.JOB_FOLDER);
+  const store = await openFolderStore(settings.JOB_FOLDER, keepMs);
   const jobs = createLocalQueue({ ...workers, store }, common);
   return {
     jobs,
@@ -61,21 +56,6 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
       await store.close();
     },
   };
-};
-
-/** Answers what never reaches the app: bytes that are not HTTP, and requests that do not arrive in time. */
-const answerBrokenRequest = (limitSeconds: number) => (error: Error, socket: Duplex) => {
-  if (!socket.writable) return;
-  const isLate = 'code' in error && error.code === 'ERR_HTTP_REQUEST_TIMEOUT';
-  const { status, body } = describeProblem(
-    isLate ? { code: 'request-timeout', limitSeconds } : { code: 'bad-request', reason: error.message },
-  );
-  const text = JSON.stringify(body);
-  socket.end(
-    `HTTP/1.1 ${status} ${isLate ? 'Request Timeout' : 'Bad Request'}\r\n` +
-      `Content-Type: application/problem+json\r\nX-Content-Type-Options: nosniff\r\n` +
-      `Content-Length: ${Buffer.byteLength(text)}\r\nConnection: close\r\n\r\n${text}`,
-  );
 };
 
 const listen = (server: Server, { port, host }: Address): Promise<void> =>
@@ -91,17 +71,6 @@ const urlOf = (server: Server, host: string): string => {
   const address = server.address();
   if (address === null || typeof address === 'string') throw new Error('the service has no port');
   return `http://${host.includes(':') ? `[${host}]` : host}:${address.port}`;
-};
-
-const closeService = async (server: Server, pools: Pools, queue: OpenQueue): Promise<void> => {
-  const closed = new Promise<void>((resolve) => server.close(() => resolve()));
-  server.closeIdleConnections();
-  const giveUp = setTimeout(() => {
-    void closePools(pools).then(() => server.closeAllConnections());
-  }, CLOSE_GRACE_MS);
-  await Promise.all([closed, queue.close(CLOSE_GRACE_MS)]);
-  clearTimeout(giveUp);
-  await closePools(pools);
 };
 
 /**
@@ -138,15 +107,7 @@ export const startService = async (address: Address, settings: Settings): Promis
     },
     log,
   });
-  const server = createServer(
-    {
-      requestTimeout: settings.UPLOAD_SECONDS * 1000,
-      headersTimeout: Math.min(20_000, settings.UPLOAD_SECONDS * 1000),
-      connectionsCheckingInterval: ARRIVAL_CHECK_MS,
-    },
-    app,
-  );
-  server.on('clientError', answerBrokenRequest(settings.UPLOAD_SECONDS));
+  const server = createHttpServer(app, settings.UPLOAD_SECONDS);
   try {
     await awaitThreads(pools);
     await listen(server, address);
@@ -159,7 +120,10 @@ export const startService = async (address: Address, settings: Settings): Promis
     url: urlOf(server, address.host),
     close: () => {
       closing = true;
-      return closeService(server, pools, queue);
+      return stopService(
+        { server, closeQueue: queue.close, closePools: () => closePools(pools) },
+        settings.STOP_SECONDS * 1000,
+      );
     },
   };
 };

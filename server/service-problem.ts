@@ -39,6 +39,9 @@ export type ServiceProblem =
     }
   | { readonly code: 'page-out-of-range'; readonly page: number; readonly pageCount: number }
   | { readonly code: 'busy'; readonly retryAfterSeconds: number }
+  | { readonly code: 'expectation-failed'; readonly expectation: string }
+  /** A page of another origin asks, or one that goes by a foreign name. */
+  | { readonly code: 'foreign-origin'; readonly origin: string }
   | { readonly code: 'unauthorized' }
   | {
       readonly code: 'too-many-requests';
@@ -51,6 +54,7 @@ export type ServiceProblem =
   | { readonly code: 'too-many-scores'; readonly limit: number; readonly found: number }
   | { readonly code: 'storage-full' }
   | { readonly code: 'timed-out'; readonly limitSeconds: number }
+  | { readonly code: 'job-timed-out'; readonly limitSeconds: number }
   | { readonly code: 'cancelled' }
   | { readonly code: 'internal'; readonly incident: string };
 
@@ -104,6 +108,10 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
       return `There is no page ${problem.page}: the part has ${problem.pageCount === 1 ? 'one page' : `${problem.pageCount} pages`}.`;
     case 'busy':
       return `The service is busy. Try again in ${problem.retryAfterSeconds} seconds.`;
+    case 'expectation-failed':
+      return `The expectation “${problem.expectation}” cannot be met. Send the request without Expect, or with 100-continue.`;
+    case 'foreign-origin':
+      return `A page of ${problem.origin} may not use this service. Open the service's own page, by localhost or its number; behind a proxy set TRUSTED_PROXIES.`;
     case 'unauthorized':
       return 'This service needs a key. Send it as Authorization: Bearer KEY.';
     case 'too-many-requests':
@@ -122,6 +130,8 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
       return 'The service has no space to store the job. Try again later.';
     case 'timed-out':
       return `The score took longer than ${problem.limitSeconds} seconds. Send the harp part alone, or one movement at a time.`;
+    case 'job-timed-out':
+      return `The job took longer than ${problem.limitSeconds} seconds before it came to this score. Send its scores in several jobs.`;
     case 'cancelled':
       return 'The request was cancelled, because the connection was lost or the service is shutting down.';
     case 'internal':

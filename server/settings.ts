@@ -51,9 +51,17 @@ const SETTINGS = {
     'the most that all uploads at one time may hold, in bytes',
   ),
   UPLOAD_SECONDS: setting(whole(1, 3600), 60, 'how long a request may take to arrive, in seconds'),
+  // Containers are usually killed 10 seconds after they are told to stop.
+  STOP_SECONDS: setting(whole(1, 3600), 8, 'how long the service may take to stop; then work is given up'),
   JOBS: setting(whole(1, 100_000), 100, 'how many jobs may wait; any more get status 503'),
+  JOB_LIMIT_SECONDS: setting(
+    whole(1, 86_400),
+    1800,
+    'the longest that one job may be worked on; its scores that come later fail',
+  ),
   JOB_FILES: setting(whole(1, 10_000), 200, 'the most scores in the archive of one job'),
-  JOB_KEEP_MINUTES: setting(whole(1, 100_000), 60, 'how long results of jobs are kept, in minutes'),
+  // A timer of Node waits for 24 days at most.
+  JOB_KEEP_MINUTES: setting(whole(1, 30_000), 60, 'how long results of jobs are kept, in minutes'),
   JOB_FOLDER: setting(z.string().min(1), tmpdir(), 'the folder for results of jobs, if Redis is not used'),
   JOB_LOCK_SECONDS: setting(
     whole(1, 3600),

@@ -295,6 +295,7 @@ export interface Remark {
     | 'names-in-english'
     | 'breaks-not-kept'
     | 'saved-work'
+    | 'title-cut'
     | 'left-out-not-marked'
     | 'skipped';
   readonly bar: string;

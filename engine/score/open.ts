@@ -1,10 +1,12 @@
 import { fail, ok, type Result } from '../problem.ts';
 import { parseXml, type XmlElement } from '../xml/tree.ts';
 import { unpackScore } from './container.ts';
+import { cutTitles } from './cut-titles.ts';
 import { decodeText } from './decode.ts';
 import { readMei } from './mei/read.ts';
 import type { Score, ScoreFormat, SourceText, Titles } from './model.ts';
 import { readMusicXml } from './musicxml/read.ts';
+import { checkPartLimits } from './part-limits.ts';
 import { titleOfFile } from './usable-title.ts';
 
 export interface OpenOptions {
@@ -33,9 +35,14 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
   if (!parsed.ok) return parsed;
   const { source, root } = parsed.value;
   const read = source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
-  if (!read.ok || read.value.titles.title !== '' || options.fileName === undefined) return read;
-  const titles: Titles = { ...read.value.titles, title: titleOfFile(options.fileName) };
-  return ok({ ...read.value, titles });
+  return read.ok ? checkPartLimits(cutTitles(withTitle(read.value, options.fileName))) : read;
+};
+
+/** A score that states no title has that of its file. */
+const withTitle = (score: Score, fileName: string | undefined): Score => {
+  if (score.titles.title !== '' || fileName === undefined) return score;
+  const titles: Titles = { ...score.titles, title: titleOfFile(fileName) };
+  return { ...score, titles };
 };
 
 /**

@@ -40,6 +40,9 @@ const u16 = (bytes: Uint8Array, at: number): number =>
 
 const u32 = (bytes: Uint8Array, at: number): number => u16(bytes, at) + u16(bytes, at + 2) * 0x1_0000;
 
+/** Exact up to 2^53, far above any size that is accepted. */
+const u64 = (bytes: Uint8Array, at: number): number => u32(bytes, at) + u32(bytes, at + 4) * 0x1_0000_0000;
+
 const END_OF_DIRECTORY = 0x06054b50;
 const END_LENGTH = 22;
 const LONGEST_COMMENT = 0xffff;
@@ -57,6 +60,37 @@ export const findEndRecord = (bytes: Uint8Array): number | null => {
   return null;
 };
 
+/** Where the directory begins and how many entries it has. */
+interface Directory {
+  readonly count: number;
+  readonly start: number;
+}
+
+/** What stands in a field whose number is too large for it, and is told by a ZIP64 record (APPNOTE, 4.4.1.4). */
+const ELSEWHERE_16 = 0xffff;
+const ELSEWHERE_32 = 0xffffffff;
+
+const END_64 = 0x06064b50;
+const LOCATOR_64 = 0x07064b50;
+const LOCATOR_64_LENGTH = 20;
+
+/** Whether an archive is in the ZIP64 form: a locator stands before the record that ends it. */
+export const isZip64 = (bytes: Uint8Array, end: number): boolean =>
+  end >= LOCATOR_64_LENGTH && u32(bytes, end - LOCATOR_64_LENGTH) === LOCATOR_64;
+
+/** Reads the record at the end; of an archive in ZIP64 form the longer record before it (APPNOTE, 4.3.14 and 4.3.15). */
+const readEnd = (bytes: Uint8Array, end: number): Directory | null => {
+  const count = u16(bytes, end + 10);
+  const start = u32(bytes, end + 16);
+  if (count !== ELSEWHERE_16 && start !== ELSEWHERE_32) return { count, start };
+  // So many entries may be there in truth.
+  if (!isZip64(bytes, end)) return { count, start };
+  const record = u64(bytes, end - LOCATOR_64_LENGTH + 8);
+  return u32(bytes, record) === END_64
+    ? { count: u64(bytes, record + 32), start: u64(bytes, record + 48) }
+    : null;
+};
+
 /**
  * Reads the directory of a ZIP archive; nothing is unpacked.
  *
@@ -68,17 +102,18 @@ export const listEntries = (
 ): Result<readonly ArchiveEntry[]> => {
   const end = findEndRecord(bytes);
   if (end === null) return corrupt('its table of contents is missing; the file may be incomplete');
-  const count = u16(bytes, end + 10);
+  const directory = readEnd(bytes, end);
+  if (directory === null) return corrupt('its directory is broken');
+  const { count } = directory;
   if (count > limits.entries) {
     return fail({ code: 'limit-exceeded', what: 'archive-entries', limit: limits.entries, found: count });
   }
   const entries: ArchiveEntry[] = [];
-  let at = u32(bytes, end + 16);
+  let at = directory.start;
   for (let index = 0; index < count; index += 1) {
     const nameLength = u16(bytes, at + 28);
     const next = at + DIRECTORY_ENTRY_LENGTH + nameLength + u16(bytes, at + 30) + u16(bytes, at + 32);
-    if (u32(bytes, at) !== DIRECTORY_ENTRY || !(next <= end))
-      return corrupt('its table of contents is broken');
+    if (u32(bytes, at) !== DIRECTORY_ENTRY || !(next <= end)) return corrupt('its directory is broken');
     entries.push(readEntry(bytes, at, nameLength));
     at = next;
   }
@@ -87,15 +122,42 @@ export const listEntries = (
 
 const readEntry = (bytes: Uint8Array, at: number, nameLength: number): ArchiveEntry => {
   const name = bytes.subarray(at + DIRECTORY_ENTRY_LENGTH, at + DIRECTORY_ENTRY_LENGTH + nameLength);
+  const sizes = readSizes(bytes, at, at + DIRECTORY_ENTRY_LENGTH + nameLength);
   return {
     path: new TextDecoder('utf-8').decode(name),
     encrypted: (u16(bytes, at + 8) & 1) === 1,
     method: u16(bytes, at + 10),
     crc32: u32(bytes, at + 16),
-    packedBytes: u32(bytes, at + 20),
-    inflatedBytes: u32(bytes, at + 24),
-    headerOffset: u32(bytes, at + 42),
+    ...sizes,
   };
+};
+
+const EXTRA_64 = 0x0001;
+
+/** Sizes and place of an entry; those that are too large for their fields stand one after the other in an extra field (APPNOTE, 4.5.3). */
+const readSizes = (
+  bytes: Uint8Array,
+  at: number,
+  extraStart: number,
+): Pick<ArchiveEntry, 'packedBytes' | 'inflatedBytes' | 'headerOffset'> => {
+  let next = findExtra(bytes, extraStart, extraStart + u16(bytes, at + 30));
+  const read = (field: number): number => {
+    const short = u32(bytes, at + field);
+    if (short !== ELSEWHERE_32 || next === null) return short;
+    next += 8;
+    return u64(bytes, next - 8);
+  };
+  const inflatedBytes = read(24);
+  const packedBytes = read(20);
+  return { inflatedBytes, packedBytes, headerOffset: read(42) };
+};
+
+/** Where the numbers of the ZIP64 field among extra fields begin; null where there is none. */
+const findExtra = (bytes: Uint8Array, start: number, end: number): number | null => {
+  for (let at = start; at + 4 <= end; at += 4 + u16(bytes, at + 2)) {
+    if (u16(bytes, at) === EXTRA_64) return at + 4;
+  }
+  return null;
 };
 
 const STORED = 0;
@@ -127,7 +189,7 @@ export const unpackEntry = (
       advice: 'Use ordinary ZIP compression (deflate).',
     });
   }
-  const inflated = entry.method === STORED ? ok(packed) : inflate(packed, entry.path, limits);
+  const inflated = entry.method === STORED ? ok(packed) : inflate(packed, entry, limits);
   if (!inflated.ok) return inflated;
   if (inflated.value.length > limits.inflatedBytes) return tooLarge(limits, inflated.value.length);
   if (inflated.value.length !== entry.inflatedBytes || crc32(inflated.value) !== entry.crc32) {
@@ -150,7 +212,11 @@ const packedBytesOf = (bytes: Uint8Array, entry: ArchiveEntry): Uint8Array | nul
 /** Packed bytes fed at a time. Deflate yields at most 1032 times as much (from memory), so a limit is overrun by 4 MB at most. */
 const SLICE_BYTES = 4096;
 
-const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Result<Uint8Array> => {
+const inflate = (
+  packed: Uint8Array,
+  { path, inflatedBytes }: ArchiveEntry,
+  limits: ArchiveLimits,
+): Result<Uint8Array> => {
   const chunks: Uint8Array[] = [];
   let total = 0;
   const inflater = new Inflate((chunk) => {
@@ -166,6 +232,7 @@ const inflate = (packed: Uint8Array, path: string, limits: ArchiveLimits): Resul
         const found = Math.ceil(total / packed.length);
         return fail({ code: 'limit-exceeded', what: 'inflation-ratio', limit: limits.ratio, found });
       }
+      if (total > inflatedBytes) return corrupt(`“${path}” is larger than the archive says`);
     }
   } catch (thrown) {
     return corrupt(

@@ -1,5 +1,14 @@
 import { deflateSync } from 'fflate';
-import { crc32, fail, findEndRecord, isZip, listEntries, ok, type Result } from '../../engine/index.ts';
+import {
+  crc32,
+  fail,
+  findEndRecord,
+  isZip,
+  isZip64,
+  listEntries,
+  ok,
+  type Result,
+} from '../../engine/index.ts';
 
 /** Fields of a ZIP archive, by their offsets (APPNOTE 6.3.10, 4.3.7, 4.3.12 and 4.3.16). */
 const LOCAL = {
@@ -52,6 +61,13 @@ export const repackScore = (
   if (target === undefined)
     return fail({ code: 'archive-without-score', entries: entries.map((entry) => entry.path) });
   const end = findEndRecord(archive)!;
+  if (isZip64(archive, end)) {
+    return fail({
+      code: 'unsupported',
+      feature: 'Writing into an archive in the ZIP64 form',
+      advice: 'Ask for the score unpacked (.musicxml), or pack it as ordinary ZIP.',
+    });
+  }
   const directory = viewOf(archive).getUint32(end + END.offset, true);
   const next = entries
     .map((entry) => entry.headerOffset)

@@ -69,7 +69,7 @@ const OPTIONS: readonly AnyProblemCode[] = ['unknown-option', 'bad-option', 'mis
 
 const WORKING: readonly AnyProblemCode[] = ['busy', 'timed-out', 'cancelled'];
 
-const GUARDED: readonly AnyProblemCode[] = ['unauthorized', 'too-many-requests'];
+const GUARDED: readonly AnyProblemCode[] = ['unauthorized', 'too-many-requests', 'foreign-origin'];
 
 /** Of any request, whatever it asks for; the first two befall what is no request to an endpoint at all. */
 export const GENERAL_PROBLEMS: readonly AnyProblemCode[] = [
@@ -77,6 +77,7 @@ export const GENERAL_PROBLEMS: readonly AnyProblemCode[] = [
   'bad-request',
   'method-not-allowed',
   'request-timeout',
+  'expectation-failed',
   'internal',
 ];
 
@@ -266,6 +267,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
       'too-many-scores',
       'storage-full',
       'timed-out',
+      'job-timed-out',
       'layout-failed',
       ...READING,
       ...GUARDED,

@@ -32,6 +32,8 @@ const SHORTEST_BEGINNING = 3;
 export const findNearest = (word: string, known: readonly string[]): string | null => {
   const begun = word.length < SHORTEST_BEGINNING ? [] : known.filter((name) => name.startsWith(word));
   if (begun.length > 0) return begun.reduce((a, b) => (b.length < a.length ? b : a));
-  const [best] = rankNearest(word, known);
+  // Of a word more than twice as long as a name, more than half would change.
+  const near = known.filter((name) => word.length <= 2 * name.length);
+  const [best] = rankNearest(word, near);
   return best !== undefined && best.edits * 2 <= Math.max(best.name.length, word.length) ? best.name : null;
 };

@@ -1,5 +1,7 @@
+import { cutText } from '../cut.ts';
+
 const LONGEST_VALUE = 200;
 
 /** A value as a message quotes it: words as they are, all else as JSON, cut where it is long. */
 export const quoteValue = (value: unknown): string =>
-  (typeof value === 'string' ? value : (JSON.stringify(value) ?? '')).slice(0, LONGEST_VALUE);
+  cutText(typeof value === 'string' ? value : (JSON.stringify(value) ?? ''), LONGEST_VALUE);

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { fail, type Outcome } from '../service-problem.ts';
 import { describeExpected, describeMissing, fieldsAt, innermostIssue, unwrap } from './describe-expected.ts';
+import { findJsonExcess } from './json-limits.ts';
 import { findNearest } from './nearest-word.ts';
 import { quoteValue } from './quote-value.ts';
 
@@ -107,8 +108,10 @@ export const readNamed = (schema: z.ZodObject, given: Iterable<readonly [string,
   return { ok: true, value: tree };
 };
 
-/** Reads the JSON text of options. */
+/** Reads the JSON text of options. @returns `bad-multipart` for what is no JSON object, or too much of one */
 export const readJson = (text: string): Outcome<Tree> => {
+  const excess = findJsonExcess(text);
+  if (excess !== null) return fail({ code: 'bad-multipart', reason: excess });
   try {
     const value: unknown = JSON.parse(text);
     if (isTree(value)) return { ok: true, value };
@@ -137,7 +140,31 @@ export const readOptions = <T extends z.ZodObject>(
   return checkOptions(schema, { ...written.value, ...named.value });
 };
 
+/** Entries of a list that are checked together. */
+const CHUNK = 100;
+
+/**
+ * The first fault in a long list. One fault is told, but a check looks for them all, and takes long over a list of
+ * nothing else: so that it never meets one, lists are checked by and by.
+ */
+const findBadEntry = (schema: z.ZodObject, tree: Tree): z.core.$ZodIssue | null => {
+  for (const [name, list] of Object.entries(tree)) {
+    if (!Array.isArray(list) || !Object.hasOwn(schema.shape, name)) continue;
+    for (let at = 0; at < list.length; at += CHUNK) {
+      const checked = z.safeParse(schema.shape[name]!, list.slice(at, at + CHUNK));
+      const issue = checked.error?.issues[0];
+      const [index, ...rest] = issue?.path ?? [];
+      if (issue !== undefined && typeof index === 'number') {
+        return { ...issue, path: [name, at + index, ...rest] };
+      }
+    }
+  }
+  return null;
+};
+
 export const checkOptions = <T extends z.ZodObject>(schema: T, tree: Tree): Outcome<z.infer<T>> => {
+  const bad = findBadEntry(schema, tree);
+  if (bad !== null) return declineIssue(bad, schema, tree);
   const checked = schema.safeParse(tree);
   return checked.success
     ? { ok: true, value: checked.data }

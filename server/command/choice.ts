@@ -1,9 +1,10 @@
-import { readFile } from 'node:fs/promises';
 import type { z } from 'zod';
-import { DECISION_LISTS, NO_DECISIONS } from '../../engine/index.ts';
+import { DECISION_LISTS, MAX_SCORE_BYTES, NO_DECISIONS } from '../../engine/index.ts';
+import { findJsonExcess, JSON_LIMITS } from '../api/json-limits.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
-import { type CommandResult, EXIT } from './exit.ts';
+import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
+import { readBounded } from './read-bounded.ts';
 import { resultOfSystemError } from './system-error.ts';
 
 /** Options as a command line gives them. */
@@ -21,9 +22,16 @@ export type Read<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly ending: CommandResult };
 
-export const readInput = async (path: string): Promise<Read<Buffer>> => {
+/** The bytes of a score, or of any other file of at most so many. */
+export const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Promise<Read<Buffer>> => {
   try {
-    return { ok: true, value: await readFile(path) };
+    const read = await readBounded(path, limitBytes);
+    if (read.kind === 'read') return { ok: true, value: read.bytes };
+    const { foundBytes: found } = read;
+    return {
+      ok: false,
+      ending: resultOfProblem(path, { code: 'limit-exceeded', what: 'bytes', limit: limitBytes, found }),
+    };
   } catch (error) {
     return { ok: false, ending: resultOfSystemError(`cannot read ${path}`, error) };
   }
@@ -35,9 +43,13 @@ const usage = (message: string): { readonly ok: false; readonly ending: CommandR
 });
 
 const readObject = async (path: string): Promise<Read<Record<string, unknown>>> => {
-  const content = await readInput(path);
+  const content = await readInput(path, JSON_LIMITS.bytes);
   if (!content.ok) return content;
-  const json = readJson(content.value.toString('utf8'));
+  const text = content.value.toString('utf8');
+  const excess = findJsonExcess(text);
+  if (excess !== null)
+    return { ok: false, ending: { code: EXIT.refused, message: `${path} cannot be used: ${excess}` } };
+  const json = readJson(text);
   return json.ok ? json : usage(`${path} is not a JSON object`);
 };
 

@@ -1,3 +1,4 @@
+import { cutFacts } from '../cut.ts';
 import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
 
 /** How the program ends. The help explains each. */
@@ -29,7 +30,7 @@ export const resultOfProblem = (
   problem: AnyProblem,
 ): Exclude<CommandResult, { code: typeof EXIT.done }> => ({
   code: concernsOptions(problem) ? EXIT.usage : EXIT.refused,
-  message: `${input}: ${anyProblemMessage(problem)}`,
+  message: `${input}: ${anyProblemMessage(cutFacts(problem))}`,
 });
 
 const concernsOptions = ({ code }: AnyProblem): boolean =>

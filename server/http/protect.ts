@@ -16,6 +16,13 @@ export const setSecurityHeaders: RequestHandler = (_request, response, next) => 
   next();
 };
 
+/** A request must name its host (RFC 9112, 3.2), since HTTP 1.1. */
+export const askForHost: RequestHandler = (request, _response, next) => {
+  if (request.headers.host === undefined && request.httpVersion !== '1.0') {
+    next({ code: 'bad-request', reason: 'it has no Host' });
+  } else next();
+};
+
 /** No type on offer has a character set to choose: clients that name one mean the type alone. */
 export const ignoreAcceptCharset: RequestHandler = (request, _response, next) => {
   const { accept } = request.headers;

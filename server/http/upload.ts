@@ -2,6 +2,7 @@ import { createHash, type Hash } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
 import type { Readable } from 'node:stream';
 import busboy from 'busboy';
+import { JSON_LIMITS } from '../api/json-limits.ts';
 import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { UploadReservation } from './upload-budget.ts';
 
@@ -23,8 +24,8 @@ export const FORM_TYPE = 'multipart/form-data';
 /** Room for the boundaries and part headers around the one file of a form. */
 const FORM_OVERHEAD_BYTES = 64 * 1024;
 
-/** Room for the JSON of a form: some thousand pins. */
-export const OPTIONS_LIMIT_BYTES = 2_000_000;
+/** Room for the JSON of a form. */
+export const OPTIONS_LIMIT_BYTES = JSON_LIMITS.bytes;
 
 const OPTIONS_FIELD = 'options';
 

@@ -8,25 +8,37 @@ export const PROBLEMS_NAME = 'problems.json';
 /** Folders of a hostile archive may lie deeper: the innermost are kept. */
 const MOST_FOLDERS = 20;
 
+/** What stands before is lost, as folders are that lie farther out. */
+const LONGEST_PATH = 2_000;
+
 /**
  * A path that stays within the folder it is unpacked in, whatever the archive called the score: names that lead upwards,
  * drives and roots fall away.
  */
-const safePath = (name: string, ending: string): readonly string[] => {
-  const parts = name.split(/[/\\]/);
+const safePath = (name: string): string => {
+  const parts = name.slice(-LONGEST_PATH).split(/[/\\]/);
   const last = parts.pop()!.replace(/\.[^.]*$/, '');
   const folders = parts.map((part) => fileNameFrom(part, '')).filter((part) => part !== '');
-  return [...folders.slice(-MOST_FOLDERS), `${fileNameFrom(last, 'score')}${ending}`];
+  return [...folders.slice(-MOST_FOLDERS), fileNameFrom(last, 'score')].join('/');
 };
 
 /** Folders that tell small and capital letters apart are not to be found everywhere. */
 const fold = (path: string): string => path.toLowerCase();
 
-const resultName = (name: string, ending: string, taken: ReadonlySet<string>): string => {
-  const pathWith = (tail: string): string => safePath(name, `${tail}.${ending}`).join('/');
-  let path = pathWith('');
-  for (let number = 2; taken.has(fold(path)); number += 1) path = pathWith(`-${number}`);
-  return path;
+/** Gives names out, each once. Of those that are asked for again the next number is kept, so that many take no longer each. */
+const openNames = (): ((name: string, ending: string) => string) => {
+  const taken = new Set([PROBLEMS_NAME]);
+  const numbers = new Map<string, number>();
+  return (name, ending) => {
+    const base = safePath(name);
+    const first = `${base}.${ending}`;
+    let path = first;
+    let number = numbers.get(fold(first)) ?? 2;
+    for (; taken.has(fold(path)); number += 1) path = `${base}-${number}.${ending}`;
+    numbers.set(fold(first), number);
+    taken.add(fold(path));
+    return path;
+  };
 };
 
 /**
@@ -37,13 +49,10 @@ const resultName = (name: string, ending: string, taken: ReadonlySet<string>): s
  */
 export const nameResults = (files: readonly JobFile[]): readonly (string | null)[] => {
   if (hasSingleScore(files)) return files.map(() => null);
-  const taken = new Set([PROBLEMS_NAME]);
-  return files.map(({ name, headers }) => {
-    if (headers === null) return null;
-    const path = resultName(name, extensionOf(headers['Content-Type'] ?? ''), taken);
-    taken.add(fold(path));
-    return path;
-  });
+  const giveName = openNames();
+  return files.map(({ name, headers }) =>
+    headers === null ? null : giveName(name, extensionOf(headers['Content-Type'] ?? '')),
+  );
 };
 
 /** Whether a job is of one score, what was passed over apart. */

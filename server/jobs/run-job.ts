@@ -1,4 +1,4 @@
-import type { AnyProblem, Outcome } from '../service-problem.ts';
+import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
 import {
   type BlobStore,
@@ -18,6 +18,8 @@ export interface JobWorkers {
   readonly compute: Perform<ComputeJob>;
   readonly store: BlobStore;
   readonly mostScores: number;
+  /** How long a job may be worked on; scores that it has not come to by then fail. */
+  readonly limitMs: number;
   /** Told of a bug. @returns the name that it is recorded under */
   readonly recordBug: (bug: unknown) => string;
 }
@@ -49,15 +51,20 @@ export const runJob = async (
     ...scores.map((score) => newJobFile(score.name, 'waiting')),
     ...passedOver.map((path) => newJobFile(path, 'passed-over')),
   ];
+  const deadline = AbortSignal.timeout(workers.limitMs);
+  const stop = AbortSignal.any([signal, deadline]);
+  const tooLate: AnyProblem = { code: 'job-timed-out', limitSeconds: workers.limitMs / 1000 };
   for (const [index, score] of scores.entries()) {
     if (signal.aborted) throw new JobAborted();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };
       tell([...files]);
     };
-    show({ state: 'working' });
-    const done = await runScore(score, order, workers, show, signal);
-    if (signal.aborted || (!done.ok && done.problem.code === 'cancelled')) throw new JobAborted();
+    if (!deadline.aborted) show({ state: 'working' });
+    const tried = deadline.aborted ? fail(tooLate) : await runScore(score, order, workers, show, stop);
+    const given = !tried.ok && tried.problem.code === 'cancelled';
+    if (signal.aborted || (given && !deadline.aborted)) throw new JobAborted();
+    const done = given ? fail(tooLate) : tried;
     const kept = done.ok ? await workers.store.put(resultKey(id, index), done.value.body) : done;
     if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
     else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });

@@ -20,7 +20,9 @@ const bundle = (entryPoints) =>
     jsx: 'automatic',
     jsxImportSource: 'preact',
     minify: true,
+    // The notices of what is bundled stand in one file beside the bundles.
     legalComments: 'none',
+    banner: Object.fromEntries(['js', 'css'].map((kind) => [kind, '/*! Licences: /third-party-notices.txt */'])),
     loader: { '.ttf': 'file' },
     assetNames: '[name]',
     logLevel: 'warning',
@@ -28,6 +30,7 @@ const bundle = (entryPoints) =>
   });
 await bundle({ main: at('client/main.tsx'), style: at('style.css') });
 await bundle({ 'engine-worker': at('client/planner/engine-worker.ts') });
+cpSync(at('../../THIRD-PARTY-NOTICES.txt'), `${folder}/third-party-notices.txt`);
 cpSync(at('index.html'), `${folder}/index.html`);
 cpSync(at('../demo/lanterns-at-the-lock.musicxml'), `${folder}/demo.musicxml`);
 cpSync(at('../demo/the-ribbon-stall.musicxml'), `${folder}/demo-levers.musicxml`);

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { type RequestHandler, Router } from 'express';
 import { matchesEtag } from '../http/etag.ts';
+import { handleOtherMethods } from '../http/other-methods.ts';
 
 /** What the page may load: its own files, and pictures that it makes itself. */
 const POLICY = [
@@ -23,6 +24,7 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.ttf': 'font/ttf',
+  '.txt': 'text/plain; charset=utf-8',
   '.musicxml': 'application/vnd.recordare.musicxml+xml',
 };
 
@@ -66,7 +68,11 @@ const sendAsset =
 export const createPageRouter = (folder: string = builtFolder()): Router => {
   const router = Router();
   for (const [name, asset] of readAssets(folder)) {
-    router.get(name === 'index.html' ? ['/', '/index.html'] : `/${name}`, sendAsset(asset));
+    const paths = name === 'index.html' ? ['/', '/index.html'] : `/${name}`;
+    router
+      .route(paths)
+      .get(sendAsset(asset))
+      .all(handleOtherMethods(['GET', 'HEAD', 'OPTIONS']));
   }
   return router;
 };

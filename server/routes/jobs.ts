@@ -2,6 +2,7 @@ import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
 import { Zip, ZipPassThrough } from 'fflate';
 import { type JobReport, jobOptions } from '../api/service-answers.ts';
+import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
 import { dispositionOf, fileNameFrom } from '../http/file-name.ts';
 import { disconnectSignal } from '../http/protect.ts';
@@ -32,7 +33,7 @@ export const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus)
     createdAt: timeText(createdAt),
     expiresAt: expiresAt === null ? null : timeText(expiresAt),
     files: files.map((file, index) => ({
-      name: file.name,
+      name: cutText(file.name),
       state: file.state,
       stage: file.stage,
       bars: file.bars,
@@ -128,7 +129,10 @@ export const eventsHandler =
 
 const listProblems = (files: readonly JobFile[]): Uint8Array => {
   const failed = files.filter((file) => file.problem !== null);
-  const list = failed.map(({ name, problem }) => ({ file: name, ...describeProblem(problem!).body }));
+  const list = failed.map(({ name, problem }) => ({
+    file: cutText(name),
+    ...describeProblem(problem!).body,
+  }));
   return new TextEncoder().encode(`${JSON.stringify(list, null, 2)}\n`);
 };
 

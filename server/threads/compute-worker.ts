@@ -1,4 +1,4 @@
-import { type ArchiveEntry, unpackEntry } from '../../engine/index.ts';
+import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
 import { replyJson } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import { compareScore } from './compare-score.ts';
@@ -15,6 +15,12 @@ const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
 };
 
+const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
+  const file = unpackScore(bytes);
+  // A copy: the thread hands the whole buffer over.
+  return file.ok ? { ok: true, value: { headers: {}, body: file.value.bytes.slice() } } : file;
+};
+
 const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
   switch (job.kind) {
     case 'plan':
@@ -25,6 +31,8 @@ const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
       return asJson(compareScore(job.bytes, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
+    case 'unpack-score':
+      return unpackWhole(job.bytes);
     case 'unpack':
       return unpack(job.bytes, job.entry);
   }

@@ -1,8 +1,8 @@
-import { getPriority, setPriority } from 'node:os';
 import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
 import { composeReply } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { annotateScore, type Target } from './annotate-score.ts';
+import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
 import { startStageClock } from './stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
@@ -11,14 +11,7 @@ import { transferBody } from './transfer-body.ts';
 let annotator: Promise<Annotator> = createAnnotator();
 annotator.catch(() => {});
 
-/** The least urgent that Linux knows (setpriority(2)). */
-const LEAST_URGENT = 19;
-
-/** A tenth of the processor's time against one thread of usual priority (sched(7)): enough not to starve. */
-const LESS_URGENT = 10;
-
-// On Linux this is the priority of the calling thread alone: what draws gives way to what answers quickly.
-if (process.platform === 'linux') setPriority(0, Math.min(LEAST_URGENT, getPriority(0) + LESS_URGENT));
+giveWay();
 
 const targetOf = (format: ReplyFormat): Target => {
   switch (format.kind) {

@@ -40,6 +40,8 @@ export type ComputeJob =
   | { readonly kind: 'proof'; readonly bytes: Uint8Array; readonly choice: ProofChoice }
   | { readonly kind: 'compare'; readonly bytes: Uint8Array; readonly choice: CompareChoice }
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
+  /** The score file out of a compressed score, so that it is known what is written in it. */
+  | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
   /** One score out of an archive: `bytes` is the stretch that holds it. */
   | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly entry: ArchiveEntry };
 

@@ -12,59 +12,101 @@ export interface GateState {
 /** Whether one is turned away where the queue is full, or waits however long it is. */
 export type QueuePolicy = 'turned-away' | 'patient';
 
+/** Who comes to the gate. */
+export interface Comer {
+  /** About how long it will be inside, in milliseconds. */
+  readonly cost: number;
+  readonly patience: QueuePolicy;
+}
+
 export interface Gate {
-  readonly enter: (signal: AbortSignal, patience?: QueuePolicy) => Promise<GateEntry>;
+  readonly enter: (signal: AbortSignal, comer: Comer) => Promise<GateEntry>;
   readonly state: () => GateState;
 }
 
-/**
- * Lets a number in at a time and keeps a number waiting, first come first served; turns away the rest at once. Who is
- * patient waits outside the count, so that whoever sends the patient must bound them.
- *
- * @param places how many may be inside
- * @param queue how many may wait
- */
-export const createGate = (places: number, queue: number): Gate => {
-  let inside = 0;
-  const waiting: { readonly proceed: (entry: GateEntry) => void; readonly patience: QueuePolicy }[] = [];
+interface Place {
+  /** The dearest that it takes. */
+  readonly ceiling: number;
+  taken: boolean;
+}
 
-  const admit = (): GateEntry => {
-    inside += 1;
+interface Waiting extends Comer {
+  /** Who has the least goes first. */
+  readonly rank: number;
+  readonly proceed: (entry: GateEntry) => void;
+}
+
+/**
+ * Lets a number in at a time and keeps a number waiting; turns away the rest at once. Those who wait go by when they came
+ * and what they cost, taken together: a cheap one passes a dear one that came shortly before, but a dear one waits no
+ * longer for that than it will itself be inside. Who is patient waits outside the count, so that whoever sends the patient
+ * must bound them.
+ *
+ * @param ceilings one for each place: the dearest that it takes; one at least takes any
+ * @param queue how many may wait
+ * @param now the time in milliseconds
+ */
+export const createGate = (
+  ceilings: readonly number[],
+  queue: number,
+  now: () => number = () => performance.now(),
+): Gate => {
+  const places = [...ceilings].sort((a, b) => a - b).map((ceiling): Place => ({ ceiling, taken: false }));
+  const waiting: Waiting[] = [];
+
+  /** The place that takes least, so that the others are kept for the dear. */
+  const findPlace = (cost: number): Place | undefined =>
+    places.find(({ taken, ceiling }) => !taken && cost <= ceiling);
+
+  const callNext = (): void => {
+    const next = waiting.find(({ cost }) => findPlace(cost) !== undefined);
+    if (next === undefined) return;
+    waiting.splice(waiting.indexOf(next), 1);
+    next.proceed(admit(findPlace(next.cost)!));
+  };
+
+  const admit = (place: Place): GateEntry => {
+    place.taken = true;
     return {
       kind: 'entered',
       leave: () => {
-        inside -= 1;
-        waiting.shift()?.proceed(admit());
+        place.taken = false;
+        callNext();
       },
     };
   };
 
-  const wait = (signal: AbortSignal, policy: QueuePolicy): Promise<GateEntry> =>
+  const wait = (signal: AbortSignal, comer: Comer): Promise<GateEntry> =>
     new Promise((resolve) => {
       const giveUp = (): void => {
-        waiting.splice(waiting.indexOf(place), 1);
+        waiting.splice(waiting.indexOf(own), 1);
         resolve({ kind: 'aborted' });
       };
-      const place = {
-        patience: policy,
-        proceed: (entry: GateEntry): void => {
+      const own: Waiting = {
+        ...comer,
+        rank: now() + comer.cost,
+        proceed: (entry) => {
           signal.removeEventListener('abort', giveUp);
           resolve(entry);
         },
       };
       signal.addEventListener('abort', giveUp, { once: true });
-      waiting.push(place);
+      const after = waiting.findIndex(({ rank }) => rank > own.rank);
+      waiting.splice(after < 0 ? waiting.length : after, 0, own);
     });
 
   const countTurnedAway = (): number =>
     waiting.filter(({ patience: policy }) => policy === 'turned-away').length;
 
   return {
-    enter: async (signal, policy = 'turned-away') => {
+    enter: async (signal, comer) => {
       if (signal.aborted) return { kind: 'aborted' };
-      if (inside < places) return admit();
-      return policy === 'patient' || countTurnedAway() < queue ? wait(signal, policy) : { kind: 'full' };
+      const place = findPlace(comer.cost);
+      if (place !== undefined) return admit(place);
+      return comer.patience === 'patient' || countTurnedAway() < queue
+        ? wait(signal, comer)
+        : { kind: 'full' };
     },
-    state: () => ({ inside, waiting: waiting.length }),
+    state: () => ({ inside: places.filter(({ taken }) => taken).length, waiting: waiting.length }),
   };
 };

@@ -4,12 +4,14 @@ import { fail, type Outcome } from '../service-problem.ts';
 import type { JobResult, Perform, Progress, Reply, WorkerMessage } from './job.ts';
 import { createGate, type QueuePolicy } from './queue-gate.ts';
 
-export interface PoolSettings {
+export interface PoolSettings<Job> {
   readonly name: string;
   /** The worker's JavaScript file, as a `file:` URL; it exports `work`. */
   readonly workerFile: string;
-  /** Jobs worked on at a time. */
-  readonly threads: number;
+  /** Jobs are worked on at a time, one for each of these: the dearest job that is taken there, in milliseconds. */
+  readonly ceilings: readonly number[];
+  /** About how long a job takes, in milliseconds: cheap ones go first. */
+  readonly costOf: (job: Job) => number;
   /** Threads that are started and wait to take over from one that has to be ended. */
   readonly spares: number;
   /** Jobs that may wait for a thread; more are told `busy`. */
@@ -52,16 +54,18 @@ const RETRY_AFTER_SECONDS = 5;
 
 type Threads<Job> = Piscina<WorkerMessage<Job>, JobResult>;
 
-const startThreads = <Job>(settings: PoolSettings): Threads<Job> =>
-  new Piscina<WorkerMessage<Job>, JobResult>({
+const startThreads = <Job>(settings: PoolSettings<Job>): Threads<Job> => {
+  const threads = settings.ceilings.length + settings.spares;
+  return new Piscina<WorkerMessage<Job>, JobResult>({
     filename: settings.workerFile,
     name: 'work',
-    minThreads: settings.threads + settings.spares,
-    maxThreads: settings.threads + settings.spares,
+    minThreads: threads,
+    maxThreads: threads,
     // Between jobs a thread stays awake to prepare its renderer.
     atomics: 'disabled',
     resourceLimits: { maxOldGenerationSizeMb: settings.heapLimitMb },
   });
+};
 
 /**
  * Watches for threads that fail while they have no job; without this their error would end the process.
@@ -102,10 +106,10 @@ const openPort = (tell: ((progress: Progress) => void) | undefined): MessagePort
  * A job that is stuck, or whose client has gone, has its thread ended and replaced: nothing else can stop a thread
  * that is computing. A thread that dies rejects its job with the reason and is replaced.
  */
-export const createPool = <Job extends object>(settings: PoolSettings, watch: PoolWatch): Pool<Job> => {
+export const createPool = <Job extends object>(settings: PoolSettings<Job>, watch: PoolWatch): Pool<Job> => {
   const threads = startThreads<Job>(settings);
   const lostSignal = watchThreads(threads, watch);
-  const gate = createGate(settings.threads, settings.queue);
+  const gate = createGate(settings.ceilings, settings.queue);
   const closing = new AbortController();
 
   const work: Perform<Job> = async (job, stop, tell) => {
@@ -134,7 +138,7 @@ export const createPool = <Job extends object>(settings: PoolSettings, watch: Po
     (patience: QueuePolicy): Perform<Job> =>
     async (job, signal, tell): Promise<Outcome<Reply>> => {
       const stop = AbortSignal.any([signal, closing.signal]);
-      const entry = await gate.enter(stop, patience);
+      const entry = await gate.enter(stop, { cost: settings.costOf(job), patience });
       if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
       if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
       try {

@@ -1,24 +1,38 @@
 import type { Logger } from 'pino';
+import { isZip } from '../../engine/index.ts';
 import type { Metrics } from '../metrics.ts';
 import type { Settings } from '../settings.ts';
 import type { AnnotateJob, ComputeJob, Perform } from './job.ts';
+import { drawingCost, thinkingCost } from './job-cost.ts';
 import { createPool, type Pool, type PoolSettings, type PoolWatch } from './worker-pool.ts';
 
 /** The service's threads, by what they do. */
 export interface Pools {
   readonly drawing: Pool<AnnotateJob>;
   readonly computing: Pool<ComputeJob>;
-  /** Of what is thought, that which may take long: nothing quick waits behind it. */
-  readonly comparing: Pool<ComputeJob>;
+  /** Of what is thought, that which takes long: nothing quick waits behind it. */
+  readonly long: Pool<ComputeJob>;
 }
 
-/** Threads without a layout engine: two, so that a small plan need not wait for a large one. */
-const COMPUTING_THREADS = 2;
+/** The dearest job that is quick, in milliseconds: an ordinary part of a few pages. */
+const QUICK_MS = 600;
+
+/** The dearest that still does not hold up others for long: a long part. */
+const MIDDLING_MS = 5_000;
+
+/** Any but the dearest jobs are taken here as well as there, so that these never hold all threads. */
+const SHARED = [MIDDLING_MS, Number.POSITIVE_INFINITY];
 
 /** Plans take milliseconds, so that many may wait. */
 const COMPUTING_QUEUE = 64;
 
-const COMPUTE_WORKER = new URL('./compute-worker.js', import.meta.url).href;
+const fileOf = (worker: string): string => new URL(`./${worker}.js`, import.meta.url).href;
+
+/** One drawing thread of several is kept from the dearest scores. */
+const drawingCeilings = (threads: number): readonly number[] =>
+  Array.from({ length: threads }, (_, index) =>
+    threads > 1 && index === 0 ? MIDDLING_MS : Number.POSITIVE_INFINITY,
+  );
 
 export const startPools = (settings: Settings, metrics: Metrics, log: Logger): Pools => {
   const watch = (pool: string): PoolWatch => ({
@@ -27,7 +41,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
     onIdleFailure: (err) => log.error({ pool, err }, 'a thread failed between jobs'),
   });
   const start = <Job extends object>(
-    own: Pick<PoolSettings, 'name' | 'workerFile' | 'threads' | 'queue'>,
+    own: Pick<PoolSettings<Job>, 'name' | 'workerFile' | 'ceilings' | 'costOf' | 'queue'>,
   ): Pool<Job> => {
     const limits = { timeLimitMs: settings.TIME_LIMIT_SECONDS * 1000, heapLimitMb: settings.HEAP_LIMIT_MB };
     const pool = createPool<Job>({ ...own, ...limits, spares: 1 }, watch(own.name));
@@ -37,43 +51,62 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
   return {
     drawing: start({
       name: 'drawing',
-      workerFile: new URL('./drawing-worker.js', import.meta.url).href,
-      threads: settings.THREADS,
+      workerFile: fileOf('drawing-worker'),
+      ceilings: drawingCeilings(settings.THREADS),
+      costOf: drawingCost,
       queue: settings.QUEUE,
     }),
     computing: start({
       name: 'thinking',
-      workerFile: COMPUTE_WORKER,
-      threads: COMPUTING_THREADS,
+      workerFile: fileOf('think-worker'),
+      ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
+      costOf: thinkingCost,
       queue: COMPUTING_QUEUE,
     }),
-    comparing: start({ name: 'comparing', workerFile: COMPUTE_WORKER, threads: 1, queue: settings.QUEUE }),
+    long: start({
+      name: 'long',
+      workerFile: fileOf('long-worker'),
+      ceilings: SHARED,
+      costOf: thinkingCost,
+      queue: settings.QUEUE,
+    }),
   };
 };
 
-/** Has what is to be thought done by the threads that it belongs to. */
-export const computeIn =
-  (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> =>
-  (job, ...rest) =>
-    (job.kind === 'compare' ? pools.comparing : pools.computing)[how](job, ...rest);
+/** A job about a compressed score. */
+const isPacked = (
+  job: ComputeJob,
+): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' }> =>
+  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare') && isZip(job.bytes);
+
+/** Has what is to be thought done by the threads that it belongs to; what a compressed score costs is seen unpacked. */
+export const computeIn = (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> => {
+  const perform: Perform<ComputeJob> = (job, ...rest) =>
+    (thinkingCost(job) > QUICK_MS ? pools.long : pools.computing)[how](job, ...rest);
+  return async (job, signal, tell) => {
+    if (!isPacked(job)) return perform(job, signal, tell);
+    const unpacked = await perform({ kind: 'unpack-score', bytes: job.bytes }, signal);
+    return unpacked.ok ? perform({ ...job, bytes: unpacked.value.body }, signal, tell) : unpacked;
+  };
+};
 
 /** How long the threads may take to start. */
 const START_LIMIT_MS = 30_000;
 
 /** @throws Error where no threads come up: a service that could only fail is not started. */
-export const awaitThreads = async ({ drawing, computing, comparing }: Pools): Promise<void> => {
+export const awaitThreads = async ({ drawing, computing, long }: Pools): Promise<void> => {
   const bytes = new Uint8Array();
   const limit = AbortSignal.timeout(START_LIMIT_MS);
   const outcomes = await Promise.all([
     drawing.perform({ bytes, choice: {}, format: { kind: 'report', withPages: false } }, limit),
     computing.perform({ kind: 'plan', bytes, choice: {} }, limit),
-    comparing.perform({ kind: 'compare', bytes, choice: {} }, limit),
+    long.perform({ kind: 'compare', bytes, choice: {} }, limit),
   ]);
   if (outcomes.some((outcome) => outcome.ok || outcome.problem.code !== 'empty-input')) {
     throw new Error('the threads do not start');
   }
 };
 
-export const closePools = async ({ drawing, computing, comparing }: Pools): Promise<void> => {
-  await Promise.all([drawing.close(), computing.close(), comparing.close()]);
+export const closePools = async ({ drawing, computing, long }: Pools): Promise<void> => {
+  await Promise.all([drawing.close(), computing.close(), long.close()]);
 };

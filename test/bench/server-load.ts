@@ -9,6 +9,7 @@ import { setTimeout as pass } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import autocannon from 'autocannon';
 import { DEMO, measure, send, startService } from '../server/running-service.ts';
+import { measureFairShares, percentile } from './fair-shares.ts';
 import { writeLongPart } from './long-part.ts';
 
 const { values } = parseArgs({
@@ -75,9 +76,6 @@ interface Tally {
   readonly takenMs: number[];
   readonly refusedMs: number[];
 }
-
-const percentile = (list: readonly number[], share: number): number =>
-  [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))] ?? Number.NaN;
 
 /** Plans a second: what a page does that plans anew at every change. */
 const PLANS_A_SECOND = 2;
@@ -179,6 +177,20 @@ const watchMemory = async (requests: number): Promise<void> => {
   console.log(`memory after annotate requests: ${levels.join(', ')}`);
 };
 
+/** Small plans alone and beside two lanes of scores that are made to take long. */
+const loadHostile = async (): Promise<void> => {
+  const { aloneMs, besideMs, healthMs, statuses } = await measureFairShares(service, 100);
+  const tell = (list: readonly number[]): string =>
+    `${Math.round(percentile(list, 0.5))} ms (p99 ${Math.round(percentile(list, 0.99))} ms)`;
+  const ratio = percentile(besideMs, 0.99) / percentile(aloneMs, 0.99);
+  console.log(
+    `small plans alone ${tell(aloneMs)}, beside two hostile clients ${tell(besideMs)}: ${ratio.toFixed(1)} times; health ${tell(healthMs)}; hostile scores answered`,
+    statuses,
+  );
+  if (!(ratio < 3)) process.exitCode = 1;
+};
+
+await loadHostile();
 await loadMix();
 if (Number(values.requests) > 0) await watchMemory(Number(values.requests));
 stopping = true;

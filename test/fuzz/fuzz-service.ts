@@ -1,5 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as pass } from 'node:timers/promises';
 import { unpackScore } from '../../engine/score/container.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { ENDPOINTS, problemsByStatus } from '../../server/api/endpoints.ts';
@@ -105,6 +106,8 @@ const count = (counts: Record<string, number>, key: string): void => {
 /** Sends changed scores to a service, and watches how it answers. Mutant `n` of a seed is the same each time. */
 export const fuzzService = async (settings: FuzzSettings): Promise<FuzzResult> => {
   const seeds = listSeeds();
+  // That held this process for seconds: connections that the service closed meanwhile are let go of first.
+  await pass(100);
   const statuses: Record<string, number> = {};
   const problems: Record<string, number> = {};
   const failures: string[] = [];

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningService, startService } from '../server/running-service.ts';
 import { fuzzService } from './fuzz-service.ts';
+import { sendHostileCases } from './hostile-cases.ts';
 import { mutantRandom, mutate } from './mutate.ts';
 
 let service: RunningService;
@@ -11,6 +12,14 @@ beforeAll(async () => {
 afterAll(async () => {
   service.process.kill('SIGTERM');
   expect(await service.ended).toBe(0);
+});
+
+describe('scores and options that are made to harm', () => {
+  it('are answered without a fault of the service, and shortly', async () => {
+    const { failures, answers } = await sendHostileCases(service.url);
+    expect(failures, service.log()).toEqual([]);
+    expect(answers.filter((each) => / (?:400|413|422) after/.test(each)).length).toBeGreaterThan(20);
+  }, 240_000);
 });
 
 describe('changed scores', () => {

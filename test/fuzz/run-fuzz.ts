@@ -4,10 +4,13 @@
  */
 
 import { writeFileSync } from 'node:fs';
+import { setTimeout as pass } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import { measure, startService } from '../server/running-service.ts';
 import { fuzzService, listSeeds } from './fuzz-service.ts';
+import { sendHostileCases } from './hostile-cases.ts';
 import { mutantRandom, mutate } from './mutate.ts';
+import { tellHealth, watchHealth } from './watch-health.ts';
 
 const { values } = parseArgs({
   options: {
@@ -28,12 +31,25 @@ const writeMutant = (number: number): void => {
   console.log(`written to ${values.write}`);
 };
 
+/** How long the service's main thread was held at most since this was asked last. */
+const tellHeld = async (url: string): Promise<string> =>
+  `main thread held for at most ${Math.round(1000 * (await measure(url, 'nodejs_eventloop_lag_max_seconds')))} ms`;
+
 const run = async (): Promise<void> => {
   const service = await startService({ LOG_LEVEL: 'error', TIME_LIMIT_SECONDS: `${LIMIT_SECONDS}` });
   let endedEarly = true;
   void service.ended.then(() => {
     if (endedEarly) console.error('the service has ended');
   });
+  const calm = watchHealth(service.url);
+  await pass(3_000);
+  console.log(`calm: ${tellHealth(await calm())}, ${await tellHeld(service.url)}`);
+  const attacked = watchHealth(service.url);
+  const hostile = await sendHostileCases(service.url);
+  console.log(
+    `hostile cases: ${tellHealth(await attacked())}, ${await tellHeld(service.url)}\n  ${hostile.answers.join('\n  ')}`,
+  );
+  const fuzzed = watchHealth(service.url);
   const since = performance.now();
   const { tried, statuses, problems, slowestMs, failures } = await fuzzService({
     url: service.url,
@@ -43,6 +59,7 @@ const run = async (): Promise<void> => {
     limitMs: LIMIT_SECONDS * 1000,
     until: AbortSignal.timeout(Number(values.minutes) * 60_000),
   });
+  console.log(`mutants: ${tellHealth(await fuzzed())}, ${await tellHeld(service.url)}`);
   const restarts = await measure(service.url, 'tringle_worker_restarts_total{pool="drawing"}');
   const memory = await measure(service.url, 'process_resident_memory_bytes');
   endedEarly = false;
@@ -56,9 +73,10 @@ const run = async (): Promise<void> => {
   console.log(
     `slowest ${Math.round(slowestMs)} ms; drawing threads replaced ${restarts}; memory ${Math.round(memory / 1e6)} MB; ended with ${code}`,
   );
-  for (const failure of failures) console.log(`FAILED ${failure}`);
+  const all = [...hostile.failures, ...failures];
+  for (const failure of all) console.log(`FAILED ${failure}`);
   process.stdout.write(service.log());
-  process.exitCode = failures.length === 0 && code === 0 ? 0 : 1;
+  process.exitCode = all.length === 0 && code === 0 ? 0 : 1;
 };
 
 if (values.mutant === undefined) await run();

@@ -6,7 +6,7 @@ import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { type ArchiveEntry, listEntries, unpackEntry } from '../../engine/score/unzip.ts';
 import { repackScore } from '../../render/source/repack.ts';
-import { containerXml, encode, rootFile } from '../engine/score/archive-builder.ts';
+import { asZip64, buildArchive, containerXml, encode, rootFile } from '../engine/score/archive-builder.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { annotateFile } from './annotate-file.ts';
 
@@ -150,6 +150,14 @@ describe.each([
 });
 
 describe('an archive that cannot be repacked', () => {
+  it('is told so where it is in the ZIP64 form', () => {
+    const archive = asZip64(buildArchive({ 'a.xml': '<score-partwise/>' }));
+    expect(repackScore(archive, 'a.xml', encode('<score-partwise />'))).toMatchObject({
+      ok: false,
+      problem: { code: 'unsupported', feature: expect.stringContaining('ZIP64') },
+    });
+  });
+
   it('is refused where the score is not in it', () => {
     expect(repackScore(archiveOf(SCORE), 'other.xml', encode('<a/>'))).toMatchObject({
       ok: false,

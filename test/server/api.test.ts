@@ -12,6 +12,7 @@ import { describeApi } from '../../server/api/openapi.ts';
 import { nameOptions } from '../../server/api/read-options.ts';
 import type { AppDependencies } from '../../server/app.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
+import { failedFile } from '../../server/jobs/job.ts';
 import { describeProblem, PROBLEM_CLASSES } from '../../server/problems.ts';
 import type { AnyProblem, AnyProblemCode } from '../../server/service-problem.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
@@ -74,7 +75,7 @@ const call = async (method: 'get' | 'post' | 'delete', address: string, sent: Te
 const XML = 'application/vnd.recordare.musicxml+xml';
 const SCORE = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 
-const thinking = startPool('think-worker', { threads: 1 });
+const thinking = startPool('think-worker');
 afterAll(() => thinking.close());
 
 const serviceOf = (changes: Partial<AppDependencies> = {}) =>
@@ -539,6 +540,27 @@ describe('every problem', () => {
     expect((await post('/v1/jobs', parts)).status).toBe(507);
   });
 
+  it('of a page of another origin is that it may not', async () => {
+    const asked = request(app).post('/v1/plan').set({ 'Content-Type': XML, 'Sec-Fetch-Site': 'cross-site' });
+    expect((await call('post', '/v1/plan', asked.send(SCORE))).status).toBe(403);
+  });
+
+  it('of a job that took too long is told as that of its score', async () => {
+    const file = failedFile('a.xml', { code: 'job-timed-out', limitSeconds: 1800 });
+    const parts = serviceOf({
+      jobs: {
+        submit: async () => ({ ok: true, value: '1' }),
+        find: async (id) => ({ id, state: 'done', createdAt: 0, expiresAt: null, files: [file] }),
+        readResult: async () => null,
+        cancel: async () => false,
+        count: async () => ({ waiting: 0, working: 0 }),
+        isReady: async () => true,
+        close: async () => {},
+      },
+    });
+    expect((await get('/v1/jobs/1/result', parts)).status).toBe(504);
+  });
+
   it('of the code itself is told without anything of it', async () => {
     const failing = serviceOf({
       annotate: async () => {
@@ -562,7 +584,7 @@ describe('every problem', () => {
 
 describe('the tests above', () => {
   /** These come from below the app: see the tests of connections and of the running service. */
-  const BELOW: readonly AnyProblemCode[] = ['bad-request', 'request-timeout'];
+  const BELOW: readonly AnyProblemCode[] = ['bad-request', 'request-timeout', 'expectation-failed'];
 
   it('exercise every endpoint', () => {
     const all = ENDPOINTS.map(({ method, path }) => `${method} ${path}`);

@@ -1,6 +1,7 @@
 import request from 'supertest';
 import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../render/annotation.ts';
+import { JSON_LIMITS } from '../../server/api/json-limits.ts';
 import type { AnyProblem, Outcome } from '../../server/service-problem.ts';
 import type { AnnotateJob } from '../../server/threads/job.ts';
 import { sampleAnnotation } from './annotation-sample.ts';
@@ -213,7 +214,7 @@ describe('the upload', () => {
         .attach('score', Buffer.from(SCORE), 'part.musicxml');
     expect((await send('{"density":"changes"}')).status).toBe(200);
     expect(jobs[0]!.choice).toMatchObject({ density: 'changes' });
-    const long = await send(' '.repeat(2000000 + 1));
+    const long = await send(' '.repeat(JSON_LIMITS.bytes + 1));
     expect([long.status, long.body.detail]).toEqual([400, expect.stringContaining('too long')]);
   });
 

@@ -69,6 +69,7 @@ export const fakeService = (
     compute,
     store: memoryStore(),
     mostScores: 10,
+    limitMs: 60_000,
     recordBug: () => 'incident',
   };
   const app = createApp({

@@ -6,6 +6,7 @@ import { openScore } from '../../engine/score/open.ts';
 import { crc32, unpackEntry } from '../../engine/score/unzip.ts';
 import type { Outcome } from '../../server/service-problem.ts';
 import type { Reply } from '../../server/threads/job.ts';
+import { expansionOf, longTitle, lyricsOn, voices } from '../bench/hostile-scores.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { startPool } from './real-pools.ts';
 
@@ -48,6 +49,19 @@ const withStaffLines = (lines: number | string): string =>
     `<staff-details><staff-lines>${lines}</staff-lines></staff-details></attributes>`,
   );
 
+/** The layer that `mei` opens is closed, and others stand beside it. */
+const layersOf = (count: number): string =>
+  `${QUARTER}${Array.from({ length: count - 1 }, (_, i) => `</layer><layer n="${i + 2}">${i < 3 ? QUARTER : '<rest dur="4"/>'}`).join('')}`;
+
+const versesOf = (count: number): string =>
+  `<note pname="c" oct="4" dur="4">${'<verse><syl>la</syl></verse>'.repeat(count)}</note>`;
+
+const withWords = (count: number): string =>
+  ONE_BAR.replace(
+    '<note>',
+    `<direction><direction-type><words>${'harp '.repeat(count).trim()}</words></direction-type></direction><note>`,
+  );
+
 describe('a score that asks for more than a page can hold', () => {
   const tuplets = DRAWING_LIMITS['tuplet-nesting'];
   const lines = DRAWING_LIMITS['staff-lines'];
@@ -86,6 +100,12 @@ describe('a score that asks for more than a page can hold', () => {
       ),
       side + 1,
     ],
+    ['voices of MusicXML', 'voices', voices(64), voices(65), 65],
+    ['voices of MEI', 'voices', mei(layersOf(64)), mei(layersOf(1_000)), 1_000],
+    ['lyrics of MusicXML', 'lyrics-on-note', lyricsOn(50), lyricsOn(20_000), 20_000],
+    ['lyrics of MEI', 'lyrics-on-note', mei(versesOf(50)), mei(versesOf(51)), 51],
+    ['an expansion', 'expansion-entries', expansionOf(2_000), expansionOf(100_000), 100_000],
+    ['words', 'text-length', withWords(1_000), withWords(100_000), 499_999],
   ] as const)('by %s is refused with the limit and what was found', async (_what, what, good, bad, found) => {
     expect(checkDrawingLimits(scoreOf(good)).ok).toBe(true);
     const problem = { code: 'limit-exceeded', what, limit: DRAWING_LIMITS[what], found };
@@ -120,12 +140,37 @@ const archiveOf = (packed: Uint8Array, claimedBytes: number, crc: number): Uint8
   return real;
 };
 
+describe('a title of half a million words', () => {
+  const bytes = strToU8(longTitle(500_000));
+
+  it('is cut, and the reader told so', async () => {
+    const { titles, remarks } = scoreOf(longTitle(500_000));
+    expect(titles.title).toHaveLength(300);
+    expect(remarks.map(({ code }) => code)).toContain('title-cut');
+    const drawn = await draw(bytes);
+    expect(drawn).toMatchObject({ ok: true });
+    if (drawn.ok) expect(drawn.value.headers['Content-Disposition']!.length).toBeLessThan(1_000);
+  });
+
+  it('stands whole in the file that is given back', async () => {
+    const marked = await pool.perform(
+      { bytes, choice: {}, format: { kind: 'source', kinds: ['musicxml'] } },
+      forEver,
+    );
+    expect(marked.ok && marked.value.body.byteLength > bytes.length).toBe(true);
+  });
+
+  it('is printed as it is where it is as long as titles are', () => {
+    expect(scoreOf(longTitle(50)).titles.title).toBe('harp '.repeat(50).trim());
+  });
+});
+
 describe('an archive that swells', () => {
   const huge = new Uint8Array(300_000_000);
 
   it('is let go of at the limit, not after', async () => {
     const packed = new Uint8Array(deflateRawSync(huge));
-    const archive = archiveOf(packed, 1_000, crc32(new Uint8Array(1_000)));
+    const archive = archiveOf(packed, huge.length, 0);
     const before = process.memoryUsage().rss;
     const outcome = await draw(archive);
     expect(outcome).toMatchObject({
@@ -134,6 +179,14 @@ describe('an archive that swells', () => {
     });
     // The 300 MB that it would have become were never there.
     expect(process.memoryUsage().rss - before).toBeLessThan(150_000_000);
+  });
+
+  it('is let go of as soon as it is larger than it claims', async () => {
+    const packed = new Uint8Array(deflateRawSync(huge));
+    const outcome = await draw(archiveOf(packed, 1_000, crc32(new Uint8Array(1_000))));
+    expect(outcome).toMatchObject({
+      problem: { code: 'archive-corrupt', message: expect.stringContaining('larger than the archive says') },
+    });
   });
 
   it('stops within a few slices of a limit in bytes', () => {

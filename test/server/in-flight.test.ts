@@ -5,7 +5,10 @@ import { startPool } from './real-pools.ts';
 
 const SCORES = 200;
 
-const pool = startPool('worker', { threads: 2, queue: SCORES });
+const pool = startPool('worker', {
+  ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
+  queue: SCORES,
+});
 afterAll(() => pool.close());
 
 const forEver = new AbortController().signal;

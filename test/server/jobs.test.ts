@@ -34,7 +34,7 @@ const compute: Perform<ComputeJob> = async (job) => {
 };
 
 const recordBug = vi.fn(() => 'incident');
-const workers: Omit<JobWorkers, 'store'> = { annotate, compute, mostScores: 5, recordBug };
+const workers: Omit<JobWorkers, 'store'> = { annotate, compute, mostScores: 5, limitMs: 60_000, recordBug };
 const settings = { concurrency: 1, waiting: 2, keepMs: 60_000 };
 
 let redis: RunningRedis | null = null;

@@ -8,19 +8,22 @@ interface Errand {
   readonly part?: string;
 }
 
+const ANY = Number.POSITIVE_INFINITY;
+
 type TestPool = Pool<Errand>;
 
 const pools: TestPool[] = [];
 
 const watch = { onWork: vi.fn(), onRestart: vi.fn(), onIdleFailure: vi.fn() };
 
-const start = (changes: Partial<PoolSettings> = {}): TestPool => {
+const start = (changes: Partial<PoolSettings<Errand>> = {}): TestPool => {
   vi.clearAllMocks();
   const pool = createPool<Errand>(
     {
       name: 'test',
       workerFile: new URL('./pool-worker.mjs', import.meta.url).href,
-      threads: 1,
+      ceilings: [ANY],
+      costOf: () => 0,
       spares: 0,
       queue: 4,
       timeLimitMs: 20_000,
@@ -65,7 +68,7 @@ describe('a pool of renderers', () => {
   });
 
   it('works on as many scores at once as it has threads', async () => {
-    const pool = start({ threads: 2 });
+    const pool = start({ ceilings: [ANY, ANY] });
     const outcomes = await Promise.all([run(pool, '300'), run(pool, '300')]);
     const threadIds = outcomes.map((outcome) => told(outcome).threadId);
     expect(new Set(threadIds).size).toBe(2);

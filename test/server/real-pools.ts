@@ -16,14 +16,15 @@ interface Jobs {
 /** Real threads, from the built files: `npm test` builds them first. */
 export const startPool = <Kind extends keyof Jobs>(
   kind: Kind,
-  changes: Partial<PoolSettings> = {},
+  changes: Partial<PoolSettings<Jobs[Kind]>> = {},
   watch: Partial<PoolWatch> = {},
 ): Pool<Jobs[Kind]> =>
   createPool<Jobs[Kind]>(
     {
       name: kind,
       workerFile: new URL(`../../dist/server/${kind}.js`, import.meta.url).href,
-      threads: 1,
+      ceilings: [Number.POSITIVE_INFINITY],
+      costOf: () => 0,
       spares: 0,
       queue: 8,
       timeLimitMs: 60_000,

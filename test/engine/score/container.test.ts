@@ -3,7 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { problemMessage } from '../../../engine/problem.ts';
 import { unpackScore } from '../../../engine/score/container.ts';
 import { ARCHIVE_LIMITS } from '../../../engine/score/unzip.ts';
-import { bombOf, buildArchive, containerXml, encode, patchDirectory, rootFile } from './archive-builder.ts';
+import {
+  asZip64,
+  bombOf,
+  buildArchive,
+  containerXml,
+  encode,
+  patchDirectory,
+  rootFile,
+} from './archive-builder.ts';
 
 const SCORE = '<score-partwise/>';
 
@@ -63,6 +71,37 @@ describe('the score in an archive', () => {
   });
 });
 
+describe('an archive in the ZIP64 form', () => {
+  const files = { 'META-INF/container.xml': containerXml(rootFile('b.xml')), 'b.xml': SCORE };
+
+  it('is read as any other', () => {
+    const result = unpackScore(asZip64(buildArchive(files)));
+    expect(result.ok && new TextDecoder().decode(result.value.bytes)).toBe(SCORE);
+    expect(result).toMatchObject({ value: { archivePath: 'b.xml' } });
+  });
+
+  it('is told how many files it has, not how many fit into a field', () => {
+    const many = Object.fromEntries(Array.from({ length: 1_001 }, (_, i) => [`${i}.xml`, SCORE]));
+    expect(unpackScore(asZip64(buildArchive(many)))).toMatchObject({
+      problem: { code: 'limit-exceeded', what: 'archive-entries', found: 1_001 },
+    });
+  });
+
+  it('is refused where its longer fields lead nowhere, whatever stands in them', () => {
+    const whole = asZip64(buildArchive(files));
+    fc.assert(
+      fc.property(fc.nat(150), fc.nat(255), (back, byte) => {
+        const broken = whole.slice();
+        broken[broken.length - 1 - back] = byte;
+        unpackScore(broken);
+      }),
+    );
+    const lost = whole.slice();
+    lost.fill(0xff, lost.length - 22 - 20 + 8, lost.length - 22 - 4);
+    expect(taken(lost)).toBe('archive-corrupt');
+  });
+});
+
 describe('an archive is refused', () => {
   const plain = buildArchive({ 'a.xml': SCORE.repeat(100) });
 
@@ -89,7 +128,12 @@ describe('an archive is refused', () => {
     });
   });
 
-  it('as soon as it grows too much, whatever size it claims', () => {
+  it('as soon as it is larger than it claims', () => {
+    const lying = unpackScore(bombOf(20_000_000, 100), { ...ARCHIVE_LIMITS, ratio: 1e9 });
+    expect(lying).toMatchObject({ ok: false, problem: { code: 'archive-corrupt' } });
+  });
+
+  it('as soon as it grows too much', () => {
     const result = unpackScore(bombOf(20_000_000));
     expect(result).toMatchObject({ ok: false, problem: { code: 'limit-exceeded', what: 'inflation-ratio' } });
     const capped = unpackScore(bombOf(20_000_000), {

@@ -4,8 +4,8 @@ import type { HandWords, SharingMark } from '../../model.ts';
 import { readSharingWords } from '../../sharing-words.ts';
 import type { Control, NoteDraft } from '../draft.ts';
 import { wordsOf } from '../text.ts';
-import { isHarps, WORDS } from './markings.ts';
 import { comparePlayingOrder, type MarkPoint, type MarkTimes } from './mark-times.ts';
+import { isHarps, WORDS } from './markings.ts';
 
 /** Words at the harp's staves, and where they stand. */
 export interface HarpWords {

@@ -1,0 +1,26 @@
+import type { Remark, Score, Titles } from './model.ts';
+
+/** Some four lines at the top of a page. */
+export const LONGEST_TITLE = 300;
+
+const cut = (text: string): string =>
+  text.length <= LONGEST_TITLE ? text : `${text.slice(0, LONGEST_TITLE).trimEnd()}…`;
+
+/** Cuts titles and the name of the part where no page has room for them, and says so. */
+export const cutTitles = (score: Score): Score => {
+  const { titles, harp } = score;
+  const all = { ...titles, part: harp.name };
+  const long = Object.entries(all).filter(([, text]) => text.length > LONGEST_TITLE);
+  if (long.length === 0) return score;
+  const remarks = long.map(
+    ([name, text]): Remark => ({
+      code: 'title-cut',
+      bar: '',
+      message: `The ${name === 'part' ? 'name of the part' : name} has ${text.length} characters: the first ${LONGEST_TITLE} are printed.`,
+    }),
+  );
+  const { part, ...rest } = Object.fromEntries(
+    Object.entries(all).map(([name, text]) => [name, cut(text)]),
+  ) as Record<keyof Titles | 'part', string>;
+  return { ...score, titles: rest, harp: { ...harp, name: part }, remarks: [...score.remarks, ...remarks] };
+};

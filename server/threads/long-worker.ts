@@ -1,0 +1,7 @@
+import { work as think } from './compute-worker.ts';
+import { giveWay } from './give-way.ts';
+
+giveWay();
+
+/** The job of threads for what takes long; they have no layout engine either. */
+export const work = think;
