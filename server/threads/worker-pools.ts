@@ -58,7 +58,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
     }),
     computing: start({
       name: 'thinking',
-      workerFile: fileOf('think-worker'),
+      workerFile: fileOf('compute-worker'),
       ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
       costOf: thinkingCost,
       queue: COMPUTING_QUEUE,
