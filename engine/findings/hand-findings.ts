@@ -5,6 +5,7 @@ import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
+import { findHands, type HandName, type PlayingHand } from '../sounding/hands.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
@@ -36,20 +37,27 @@ export interface HandPart {
 type HandFinding = Finding<HandFindingCode>;
 
 /** A note that is plucked, and the string that is plucked for it, with its pitch. */
-interface Pluck {
+interface Pluck extends PlayingHand {
   readonly note: Note;
   readonly string: Pitch;
 }
 
-/** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
+/** What the hands cannot do, or hardly. */
 export const handFindings = (
   { score, played, leftOut }: HandPart,
   { moments, secondsAt }: Pick<PartTimeline, 'moments' | 'secondsAt'>,
 ): HandFinding[] => {
   const slid = findSlidNotes(score, leftOut);
+  const hands = findHands(score.notes.filter(({ role }) => role !== 'cue'));
   const plucks = score.notes
     .filter((note) => isPlucked(note) && !slid.has(note.id) && !leftOut.has(note.id))
-    .map((note): Pluck => ({ note, string: played.get(note.id) ?? writtenString(note) }));
+    .map(
+      (note): Pluck => ({
+        note,
+        string: played.get(note.id) ?? writtenString(note),
+        ...hands.get(note.id)!,
+      }),
+    );
   return [
     ...chordFindings(score, plucks),
     ...restrikeFindings(score, plucks, moments),
@@ -58,15 +66,54 @@ export const handFindings = (
 };
 
 const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
-  chordsOf(plucks).flatMap((chord) => [
-    ...sharedStrings(score, chord),
-    ...[1, 2].flatMap((staff) => {
-      const hand = chord.filter(({ note }) => note.staff === staff);
-      return hand.length === 0
-        ? []
-        : [...tooMany(score, hand, staff), ...tooWide(score, hand), ...harmonicFindings(score, hand, staff)];
-    }),
-  ]);
+  chordsOf(plucks).flatMap((written) => {
+    const chord = divideChord(written);
+    return [
+      ...sharedStrings(score, chord),
+      ...HANDS.flatMap((name) => {
+        const hand = chord.filter((pluck) => pluck.hand === name);
+        return hand.length === 0
+          ? []
+          : [...tooMany(score, hand, name), ...tooWide(score, hand), ...harmonicFindings(score, hand, name)];
+      }),
+    ];
+  });
+
+const HANDS: readonly HandName[] = ['right', 'left'];
+
+/**
+ * The chord as two hands can play it: where a hand has more than it can take and only staves say which hand plays, the
+ * lowest strings go to the left hand and the others to the right, so that both can. The chord itself where none of that helps.
+ */
+const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
+  if (HANDS.every((hand) => fitsHand(chord.filter((pluck) => pluck.hand === hand)))) return chord;
+  const open = chord.filter(({ guessed }) => guessed).sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const told = chord.filter(({ guessed }) => !guessed);
+  for (let lower = 0; lower <= open.length; lower += 1) {
+    const divided = [
+      ...told,
+      ...open.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' })),
+    ];
+    if (HANDS.every((hand) => fitsHand(divided.filter((pluck) => pluck.hand === hand)))) return divided;
+  }
+  return chord;
+};
+
+/** Whether one hand can take the strings at once: four of them at most, within a tenth unless the chord is broken. */
+const fitsHand = (hand: readonly Pluck[]): boolean =>
+  countStrings(hand) <= FINGERS && (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated));
+
+/** Two voices may share a note: that is one string, and one finger. */
+const countStrings = (hand: readonly Pluck[]): number =>
+  new Set(hand.map(({ string }) => stepOf(string))).size;
+
+/** From the lowest string to the highest, in steps. */
+const stretchOf = (hand: readonly Pluck[]): number => {
+  const steps = hand.map(({ string }) => stepOf(string));
+  return hand.length === 0 ? 0 : Math.max(...steps) - Math.min(...steps);
+};
+
+const isGuessed = (hand: readonly Pluck[]): boolean => hand.some(({ guessed }) => guessed);
 
 const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
   const atOnset = plucks.filter(({ note }) => note.grace === null);
@@ -74,8 +121,6 @@ const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
 };
 
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
-
-const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
 
 /** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
 const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] => {
@@ -91,10 +136,8 @@ const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] 
 };
 
 const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
-  chord.flatMap(({ note, string }, i) => {
-    const twin = chord
-      .slice(i + 1)
-      .find((other) => other.note.staff !== note.staff && isSamePitch(other.string, string));
+  chord.flatMap(({ note, string, hand }, i) => {
+    const twin = chord.slice(i + 1).find((other) => other.hand !== hand && isSamePitch(other.string, string));
     if (twin === undefined) return [];
     const fixes: NoteFix[] = [
       ...otherString(twin),
@@ -113,16 +156,15 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], staff: number): HandFinding[] => {
-  // Two voices may share a note: that is one string, and one finger.
-  const strings = new Set(hand.map(({ string }) => stepOf(string))).size;
+const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+  const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
   const orBreak = notesOf(hand).some(isArpeggiated) ? '' : ' break the chord,';
   return [
     describeFinding(
       score,
       'too-many-notes-in-hand',
-      { hand: handName(staff), notes: strings },
+      { hand: name, notes: strings, guessed: isGuessed(hand) },
       {
         notes: notesOf(hand),
         suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
@@ -135,13 +177,12 @@ const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
-  const steps = stepOf(highest.string) - stepOf(lowest.string);
-  if (steps <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) return [];
+  if (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) return [];
   return [
     describeFinding(
       score,
       'stretch-too-wide',
-      { lowest: lowest.note.pitch, highest: highest.note.pitch },
+      { lowest: lowest.note.pitch, highest: highest.note.pitch, guessed: isGuessed(hand) },
       {
         notes: [lowest.note, highest.note],
         suggestions: ['Give a note to the other hand, or break the chord.'],
@@ -150,9 +191,9 @@ const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): HandFinding[] => {
+const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
   const harmonics = hand.filter(({ note }) => note.harmonic !== null);
-  const most = HARMONICS_IN_HAND[handName(staff)];
+  const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
   return [
     ...outside.map(({ note, string }) =>
@@ -172,7 +213,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): 
           describeFinding(
             score,
             'too-many-harmonics',
-            { hand: handName(staff), harmonics: harmonics.length, most },
+            { hand: name, harmonics: harmonics.length, most },
             {
               notes: notesOf(harmonics),
               suggestions: ['Give a harmonic to the other hand, or leave one out.'],

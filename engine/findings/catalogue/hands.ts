@@ -1,9 +1,11 @@
 import type { StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { HandName } from '../../sounding/hands.ts';
 import type { FindingEntries } from './entry.ts';
 
-export type HandName = 'right' | 'left';
+/** What is said of a hand that only the staff tells. */
+const byStaff = (guessed: boolean): string => (guessed ? ' The hand is guessed from the staff.' : '');
 
 /** What the hands cannot do, or hardly, on any harp. */
 export const HAND_FINDINGS = {
@@ -11,7 +13,7 @@ export const HAND_FINDINGS = {
     severity: 'warn',
     harps: ['pedal', 'lever'],
     title: 'One string for both hands',
-    when: 'Notes of both staves ask for the same string at the same moment.',
+    when: 'Notes of both hands ask for the same string at the same moment.',
     sentence: ({ string }: { string: Pitch }) =>
       `Both hands have to pluck the string ${pitchName(string)} at the same time.`,
   },
@@ -19,17 +21,17 @@ export const HAND_FINDINGS = {
     severity: 'warn',
     harps: ['pedal', 'lever'],
     title: 'Too many notes for one hand',
-    when: 'One staff has more than four strings at one moment: the little finger does not play.',
-    sentence: ({ hand, notes }: { hand: HandName; notes: number }) =>
-      `The ${hand} hand has ${notes} notes at once, but only four fingers to play them.`,
+    when: 'A hand has more than four strings at one moment, and both hands together cannot divide them: the little finger does not play.',
+    sentence: ({ hand, notes, guessed }: { hand: HandName; notes: number; guessed: boolean }) =>
+      `The ${hand} hand has ${notes} notes at once, but only four fingers to play them.${byStaff(guessed)}`,
   },
   'stretch-too-wide': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
     title: 'Stretch too wide',
-    when: 'A chord on one staff is wider than a tenth and not broken.',
-    sentence: ({ lowest, highest }: { lowest: Pitch; highest: Pitch }) =>
-      `${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: more than a tenth.`,
+    when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
+    sentence: ({ lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean }) =>
+      `${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: more than a tenth.${byStaff(guessed)}`,
   },
   'string-restruck-fast': {
     severity: 'warn',

@@ -130,6 +130,16 @@ export const STRING_FINDINGS = {
     sentence: ({ sharps, twin }: { sharps: number; twin: string }) =>
       `With ${sharps} sharps in the key signature the strings are at their shortest from here; ${twin} sounds the same and rings fuller.`,
   },
+  'written-for-several': {
+    severity: 'warn',
+    harps: ['pedal', 'lever'],
+    title: 'Written for several players',
+    when: 'The part’s name or words in it tell of more than one player: “2 Harps”, “div.”, “1.”, “a 2”.',
+    sentence: ({ players, dividedFrom }: { players: number; dividedFrom: readonly string[] }) =>
+      `This part is written for ${players} players, but planned as if one played every note${
+        dividedFrom.length === 0 ? '' : `; the players divide in bar ${dividedFrom.join(', ')}`
+      }.`,
+  },
 } as const satisfies FindingEntries;
 
 export interface ElsewhereFacts {

@@ -2,6 +2,7 @@ import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
@@ -30,6 +31,7 @@ export interface LeverFacts {
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
 export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
   [
+    ...sharedPartFindings(facts.stage.score),
     ...tuningFindings(facts),
     ...missingPitches(facts),
     ...respellingFindings(facts.stage.score, facts.problem.chosen),

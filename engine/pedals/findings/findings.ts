@@ -4,6 +4,7 @@ import { describeFinding, type FindingContext } from '../../findings/describe-fi
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
 import type { NoteFix } from '../../findings/model.ts';
+import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
@@ -30,6 +31,7 @@ export interface PlanFacts {
 /** Everything the player, engraver or composer should know, in order of place. */
 export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
   [
+    ...sharedPartFindings(facts.prepared.score),
     ...clashFindings(facts),
     ...moveFindings(facts),
     ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),

@@ -34,14 +34,27 @@ interface Example<Part, Options = never> {
 
 const fast = (upper: string): SmallPart => ({ upper, quartersPerMinute: 240 });
 
+/** A part that says how many players share it. */
+const sharedBy = (players: number): Score => {
+  const score = smallPart({ upper: 'C4/4' });
+  return { ...score, harp: { ...score.harp, players } };
+};
+
 const HANDS = {
   'string-for-both-hands': [
     { shown: { upper: 'C4/1', lower: 'C4/1' }, absent: { upper: 'C4/1', lower: 'C3/1' } },
   ],
-  'too-many-notes-in-hand': [{ shown: { upper: 'C4+E4+G4+B4+D5/1' }, absent: { upper: 'C4+E4+G4+B4/1' } }],
+  'too-many-notes-in-hand': [
+    {
+      shown: { upper: 'C4+E4+G4+B4+D5/1', lower: 'C3+E3+G3+B3/1' },
+      absent: { upper: 'C4+E4+G4+B4/1', lower: 'C3+E3+G3+B3/1' },
+    },
+    { shown: { upper: 'C4+E4+G4+B4+D5/1', lower: 'C3+E3+G3+B3/1' }, absent: { upper: 'C4+E4+G4+B4+D5/1' } },
+  ],
   'stretch-too-wide': [
-    { shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+E5/1' } },
-    { shown: { upper: 'C4+F5/1' }, absent: { upper: 'C4+F5/1{' } },
+    { shown: { upper: 'C4+F5/1', lower: 'C2+E3/1' }, absent: { upper: 'C4+E5/1', lower: 'C2+E3/1' } },
+    { shown: { upper: 'C4+F5/1', lower: 'C2+E3/1' }, absent: { upper: 'C4+F5/1{', lower: 'C2+E3/1' } },
+    { shown: { upper: 'C4+F5/1', lower: 'C2+E3/1' }, absent: { upper: 'C4+F5/1' } },
   ],
   'string-restruck-fast': [{ shown: fast('C4/1:4 C4/1:4'), absent: fast('C4/1 C4/1') }],
   'harmonic-out-of-range': [{ shown: { upper: 'C6/1o' }, absent: { upper: 'C5/1o' } }],
@@ -71,6 +84,7 @@ const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
   'string-in-two-pitches': [
     { shown: { upper: 'C4/1', lower: 'C#4/1' }, absent: { upper: 'C4/1', lower: 'Db4/1' } },
   ],
+  'written-for-several': [{ shown: sharedBy(2), absent: sharedBy(1) }],
   'out-of-range': [{ shown: { upper: 'A7/1' }, absent: { upper: 'F7/1' } }],
   'fixed-string-tuning': [
     { shown: { upper: 'r/1', lower: 'D1/1' }, absent: { upper: 'r/1', lower: 'E1/1' } },
@@ -151,12 +165,13 @@ const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
   ],
 };
 
-type LeverExample = Example<SmallPart, LeverOptions>;
+type LeverExample = Example<SmallPart | Score, LeverOptions>;
 
 const BUSY = 'C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2';
 
 const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
   ...HANDS,
+  'written-for-several': [{ shown: sharedBy(2), absent: sharedBy(1) }],
   'out-of-range': [{ shown: { upper: 'C7/1' }, absent: { upper: 'A6/1' } }],
   'string-in-two-pitches': [{ shown: { upper: 'F4+F#4/4' }, absent: { upper: 'F4+F#5/4' } }],
   'quarter-tone': [{ shown: { upper: 'Cq4/4' }, absent: { upper: 'C#4/4' } }],
@@ -273,8 +288,8 @@ const scoreOf = (part: SmallPart | Score): Score => ('bars' in part ? part : sma
 const planOf = (part: SmallPart | Score, options: Partial<PlanOptions> = {}) =>
   planPedals(scoreOf(part), { ...DEFAULT_PLAN_OPTIONS, ...options }).findings;
 
-const leverPlanOf = (part: SmallPart, options: Partial<LeverOptions> = {}) =>
-  planLevers(smallPart(part), { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning, ...options }).findings;
+const leverPlanOf = (part: SmallPart | Score, options: Partial<LeverOptions> = {}) =>
+  planLevers(scoreOf(part), { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning, ...options }).findings;
 
 const proofOf = (score: Score) => proofreadScore(score).findings;
 

@@ -94,7 +94,7 @@ describe('a note that is left out', () => {
   });
 
   it('is not counted by the hands', () => {
-    const five: SmallPart = { upper: 'C4+E4+G4+B4+D5/1' };
+    const five: SmallPart = { upper: 'C4+E4+G4+B4+D5/1', lower: 'C3+E3+G3+B3/1' };
     expect(leaveOut(five).findings.map(({ code }) => code)).toEqual(['too-many-notes-in-hand']);
     expect(leaveOut(five, 'D5').findings).toEqual([]);
   });

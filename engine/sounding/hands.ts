@@ -1,0 +1,81 @@
+import { group } from 'd3-array';
+import type { HandWords, Note } from '../score/model.ts';
+
+export type HandName = NonNullable<HandWords['hand']>;
+
+/** The hand that plays a note. */
+export interface PlayingHand {
+  readonly hand: HandName;
+  /** Nothing but the staff tells: with both hands within reach, either may play it. */
+  readonly guessed: boolean;
+}
+
+/**
+ * Which hand plays each note, by note id. The first of these that says something decides: words at the note, or before
+ * it in its voice and bar; a beam over both staves whose stems all point one way, up for the right hand; on a staff
+ * whose fellow is silent in that bar, stems of two voices; the staff (common practice, no source).
+ */
+export const findHands = (notes: readonly Note[]): ReadonlyMap<string, PlayingHand> => {
+  const said = followWords(notes);
+  const beamed = readBeams(notes);
+  const voiced = readVoices(notes);
+  return new Map(
+    notes.map((note): [string, PlayingHand] => {
+      const hand = said.get(note.id) ?? beamed.get(note.id) ?? voiced.get(note.id);
+      return [
+        note.id,
+        hand === undefined ? { hand: handOfStaff(note), guessed: true } : { hand, guessed: false },
+      ];
+    }),
+  );
+};
+
+const handOfStaff = ({ staff }: Note): HandName => (staff === 1 ? 'right' : 'left');
+
+const handOfStem = (stem: Note['stem']): HandName | undefined =>
+  stem === null ? undefined : stem === 'up' ? 'right' : 'left';
+
+/** A word holds for the chord that it stands at, and for what follows in its voice until the bar ends or another comes. */
+const followWords = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
+  const said = new Map<string, HandName>();
+  if (notes.every(({ hand }) => hand === null)) return said;
+  const ofChord = new Map(
+    notes.flatMap(({ chord, hand }): [string, HandName][] => (hand?.hand ? [[chord, hand.hand]] : [])),
+  );
+  for (const voice of group(notes, ({ bar, staff, voice }) => `${bar};${staff};${voice}`).values()) {
+    let last: HandName | undefined;
+    for (const { id, chord } of voice) {
+      last = ofChord.get(chord) ?? last;
+      if (last !== undefined) said.set(id, last);
+    }
+  }
+  return said;
+};
+
+const readBeams = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
+  const beamed = notes.filter(({ beam }) => beam !== null);
+  return new Map(
+    [...group(beamed, ({ beam }) => beam).values()].flatMap((under): [string, HandName][] => {
+      const [first] = under;
+      const hand = handOfStem(first!.stem);
+      const overBoth = under.some(({ staff }) => staff !== first!.staff);
+      const oneWay = under.every(({ stem }) => stem === first!.stem);
+      return hand !== undefined && overBoth && oneWay ? under.map(({ id }) => [id, hand]) : [];
+    }),
+  );
+};
+
+const readVoices = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
+  const hands = new Map<string, HandName>();
+  for (const bar of group(notes, (note) => note.bar).values()) {
+    const [first] = bar;
+    if (bar.some(({ staff }) => staff !== first!.staff)) continue;
+    const ways = [...group(bar, ({ voice }) => voice).values()].map(
+      (voice) => new Set(voice.map(({ stem }) => stem)),
+    );
+    const clear = ways.length === 2 && ways.every((stems) => stems.size === 1 && !stems.has(null));
+    if (!clear || [...ways[0]!][0] === [...ways[1]!][0]) continue;
+    for (const { id, stem } of bar) hands.set(id, handOfStem(stem)!);
+  }
+  return hands;
+};

@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { Note } from '../../../engine/score/model.ts';
+import { findHands, type HandName } from '../../../engine/sounding/hands.ts';
+import { smallPart } from '../../part-builder.ts';
+
+/** The notes of a part, each with what the claim says of it. */
+const notesOf = (
+  upper: string,
+  lower: string,
+  told: Readonly<Record<number, Partial<Note>>> = {},
+): readonly Note[] => smallPart({ upper, lower }).notes.map((note, i) => ({ ...note, ...told[i] }));
+
+const handsOf = (notes: readonly Note[]): readonly string[] => {
+  const hands = findHands(notes);
+  return notes.map(({ id }) => `${hands.get(id)!.hand}${hands.get(id)!.guessed ? '?' : ''}`);
+};
+
+const word = (hand: HandName): Pick<Note, 'hand'> => ({ hand: { hand, crossing: null } });
+
+describe('the hand that plays a note', () => {
+  it('is guessed from the staff where nothing else tells', () => {
+    expect(handsOf(notesOf('C5/4', 'C3/4'))).toEqual(['right?', 'left?']);
+  });
+
+  it('is the one that words name, to the end of the bar', () => {
+    const notes = notesOf('C5/1 D5/1 E5/2 | F5/4', 'r/4 | r/4', { 1: word('left') });
+    expect(handsOf(notes)).toEqual(['right?', 'left', 'left', 'right?']);
+  });
+
+  it('is the same for a whole chord', () => {
+    expect(handsOf(notesOf('C5+E5/4', 'r/4', { 1: word('left') }))).toEqual(['left', 'left']);
+  });
+
+  it('changes with the next word in the voice', () => {
+    const notes = notesOf('C5/1 D5/1 E5/2', 'r/4', { 0: word('left'), 2: word('right') });
+    expect(handsOf(notes)).toEqual(['left', 'left', 'right']);
+  });
+
+  it('follows a beam over both staves whose stems all point up to the right, down to the left', () => {
+    const under = (stem: 'up' | 'down') => ({ beam: 'b', stem });
+    const run = (stem: 'up' | 'down') =>
+      notesOf('r/1 C4/1 r/2', 'C3/1 r/3', { 0: under(stem), 1: under(stem) });
+    expect(handsOf(run('up'))).toEqual(['right', 'right']);
+    expect(handsOf(run('down'))).toEqual(['left', 'left']);
+  });
+
+  it('stays with the staff under a beam between the staves, whose stems point to it from both sides', () => {
+    const notes = notesOf('r/1 C4/1 r/2', 'C3/1 r/3', {
+      0: { beam: 'b', stem: 'up' },
+      1: { beam: 'b', stem: 'down' },
+    });
+    expect(handsOf(notes).every((hand) => hand.endsWith('?'))).toBe(true);
+  });
+
+  it('follows the stems of two voices on one staff, while the other staff is silent', () => {
+    const told = { 0: { voice: '1', stem: 'up' }, 1: { voice: '2', stem: 'down' } } as const;
+    expect(handsOf(notesOf('C5+C4/4', 'r/4', told))).toEqual(['right', 'left']);
+  });
+});
+
+describe('a chord that is too much for the hand of its staff', () => {
+  const codesOf = (upper: string, lower: string): readonly string[] =>
+    planPedals(smallPart({ upper, lower })).findings.map(({ code }) => code);
+
+  it('is divided between the hands where both can take their share', () => {
+    expect(codesOf('C4+E4+G4+B4+D5+F5/4', 'r/4')).toEqual([]);
+    expect(codesOf('C3+C5/4', 'r/4')).toEqual([]);
+  });
+
+  it('is told where the other hand has its own notes already, and that the hand is a guess', () => {
+    const { findings } = planPedals(smallPart({ upper: 'C4+E4+G4+B4+D5/4', lower: 'C2+E2+G2+C3/4' }));
+    expect(findings.map(({ code }) => code)).toEqual(['too-many-notes-in-hand']);
+    expect(findings[0]!.sentence).toMatch(/guessed from the staff/);
+  });
+
+  it('is told, without a guess, where words give it to one hand', () => {
+    const score = smallPart({ upper: 'C4+E4+G4+B4+D5/4', lower: 'r/4' });
+    const notes = score.notes.map((note, i) => (i === 0 ? { ...note, ...word('right') } : note));
+    const [finding] = planPedals({ ...score, notes }).findings;
+    expect(finding!.code).toBe('too-many-notes-in-hand');
+    expect(finding!.sentence).not.toMatch(/guessed/);
+  });
+});
