@@ -13,13 +13,17 @@ const NEEDS_MORE = [
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',
   'test/package.test.ts',
+  'test/server/abandoned-folders.test.ts',
   'test/server/api.test.ts',
   'test/server/command/command-line.test.ts',
+  'test/server/command/hostile-input.test.ts',
   'test/server/end-to-end.test.ts',
+  'test/server/fair-shares.test.ts',
   'test/server/hostile.test.ts',
   'test/server/in-flight.test.ts',
   'test/server/jobs.test.ts',
   'test/server/resilience.test.ts',
+  'test/server/stop.test.ts',
 ];
 
 const ALL = 'test/**/*.test.ts';

@@ -40,7 +40,8 @@ it('a service that is told to stop under load ends within its time, and leaves n
   service.process.kill('SIGTERM');
   const code = await service.ended;
   const took = performance.now() - since;
-  expect(took).toBeLessThan(5_000);
+  // What containers are usually given before they are killed; that work alone takes longer.
+  expect(took).toBeLessThan(10_000);
   expect(took).toBeGreaterThan(1_000);
   // By the signal where a thread was in the midst of native code, which nothing else ends.
   expect([0, 'SIGTERM']).toContain(service.process.signalCode ?? code);
