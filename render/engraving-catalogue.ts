@@ -110,7 +110,7 @@ export const ENGRAVING_CATALOGUE = {
       default: 'both',
     }),
   ),
-  ringChanged: entry(
+  circleChanged: entry(
     'pedal',
     'markings',
     yesOrNo({
@@ -119,7 +119,7 @@ export const ENGRAVING_CATALOGUE = {
       default: false,
     }),
   ),
-  numberImpossible: entry(
+  numberUnplayable: entry(
     'both',
     'markings',
     yesOrNo({
@@ -201,7 +201,7 @@ export const ENGRAVING_CATALOGUE = {
       values: {
         'right-hand-pages': 'after right-hand pages',
         'every-page': 'after every page',
-        ignored: 'anywhere',
+        anywhere: 'anywhere',
       },
       default: 'right-hand-pages',
     }),
@@ -215,7 +215,7 @@ export const ENGRAVING_CATALOGUE = {
       default: false,
     }),
   ),
-  condenseRests: entry(
+  multiBarRests: entry(
     'both',
     'page',
     yesOrNo({
@@ -235,7 +235,7 @@ export const ENGRAVING_CATALOGUE = {
       default: 'none',
     }),
   ),
-  respelled: entry(
+  respelledLook: entry(
     'both',
     'notes',
     oneOf({

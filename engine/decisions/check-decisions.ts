@@ -31,8 +31,8 @@ export const checkDecisions = (value: unknown): CheckedDecisions => {
     const wrong = entries.findIndex((entry) => !IS_ENTRY[list](entry));
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };
   }
-  const { pins = [], respell = [], leaveOut = [], settingsAt = [] } = value as Partial<Decisions>;
-  return { ok: true, work: { pins, respell, leaveOut, settingsAt } };
+  const { pins = [], respell = [], omit = [], fullSettings = [] } = value as Partial<Decisions>;
+  return { ok: true, work: { pins, respell, omit, fullSettings } };
 };
 
 type Members = Readonly<Record<string, unknown>>;
@@ -97,6 +97,6 @@ const isPin = (value: unknown): value is DecisionPin =>
 const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> = {
   pins: isPin,
   respell: (entry) => has(entry, { ...NOTES_AT, to: isPitchText }),
-  leaveOut: isNotesAt,
-  settingsAt: (entry) => has(entry, { ...PLACE, print: isBoolean }),
+  omit: isNotesAt,
+  fullSettings: (entry) => has(entry, { ...PLACE, print: isBoolean }),
 };

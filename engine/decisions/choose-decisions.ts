@@ -42,14 +42,14 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
   };
 };
 
-const remark = (message: string): Remark => ({ code: 'saved-work', bar: '', message });
+const remark = (message: string): Remark => ({ code: 'saved-decisions', bar: '', message });
 
-const describeSaved = ({ pins, respell, leaveOut, settingsAt }: Decisions): string => {
+const describeSaved = ({ pins, respell, omit, fullSettings }: Decisions): string => {
   const counts = [
     count(pins.length, 'pin', 'pins'),
     count(respell.length, 'note respelled', 'notes respelled'),
-    count(leaveOut.length, 'note left out', 'notes left out'),
-    count(settingsAt.length, 'full setting added or removed', 'full settings added or removed'),
+    count(omit.length, 'note left out', 'notes left out'),
+    count(fullSettings.length, 'full setting added or removed', 'full settings added or removed'),
   ].filter((each) => each !== '');
   return `The plan follows the decisions saved in the file: ${counts.join(', ')}.`;
 };

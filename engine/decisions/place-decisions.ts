@@ -27,8 +27,8 @@ export interface PlacedDecisions {
   /** Strings that were chosen for notes, by note id. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes. */
-  readonly leftOut: ReadonlySet<string>;
-  readonly settingsAt: readonly PlacedFullSetting[];
+  readonly omitted: ReadonlySet<string>;
+  readonly fullSettings: readonly PlacedFullSetting[];
   /** Entries that have no place in this score; the rest stands without them. */
   readonly unplaced: readonly UnplacedDecision[];
 }
@@ -61,12 +61,12 @@ export const placeDecisions = (score: Score, work: Decisions): PlacedDecisions =
   return {
     pins: placeEach('pins', (pin) => placePin(score, pin)),
     respelled: new Map(placeEach('respell', (entry) => placeRespelling(score, notes, slides, entry)).flat()),
-    leftOut: new Set(
-      placeEach('leaveOut', (entry) => findNotes(score, notes, entry)).flatMap((found) =>
+    omitted: new Set(
+      placeEach('omit', (entry) => findNotes(score, notes, entry)).flatMap((found) =>
         found.map(({ id }) => id),
       ),
     ),
-    settingsAt: placeEach('settingsAt', (entry) => placeSetting(score, entry, isMoment)),
+    fullSettings: placeEach('fullSettings', (entry) => placeSetting(score, entry, isMoment)),
     unplaced: lost,
   };
 };
@@ -162,7 +162,7 @@ const notesOfSlides = (score: Score): ReadonlySet<string> => {
 
 const placeSetting = (
   score: Score,
-  entry: Decisions['settingsAt'][number],
+  entry: Decisions['fullSettings'][number],
   isMoment: (at: Rational) => boolean,
 ): Placed<PlacedFullSetting> => {
   const at = timeOf(score, entry, null);

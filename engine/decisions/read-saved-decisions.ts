@@ -11,7 +11,7 @@ export type SavedDecisions = { readonly span: Span } & (
 );
 
 /** Name of the processing instruction that holds a work, at the end of the root element. */
-export const DECISIONS_TARGET = 'tringle-work';
+export const DECISIONS_TARGET = 'tringle-decisions';
 
 /** Far longer than the work on any part. */
 const LONGEST_TEXT = 4_000_000;

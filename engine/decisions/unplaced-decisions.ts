@@ -83,12 +83,12 @@ const describeEntry = (score: Score, work: Decisions, { list, index }: DecisionA
       const entry = work.respell[index]!;
       return `The respelling of ${entry.pitch} as ${entry.to} ${whereIs(score, entry)}`;
     }
-    case 'leaveOut': {
-      const entry = work.leaveOut[index]!;
+    case 'omit': {
+      const entry = work.omit[index]!;
       return `The decision to leave out ${entry.pitch} ${whereIs(score, entry)}`;
     }
-    case 'settingsAt': {
-      const entry = work.settingsAt[index]!;
+    case 'fullSettings': {
+      const entry = work.fullSettings[index]!;
       return `The full setting ${entry.print ? 'added' : 'removed'} ${whereIs(score, entry)}`;
     }
   }

@@ -30,7 +30,7 @@ export interface HandPart {
   readonly score: Score;
   /** Strings of notes, by id, that are played on another than written. */
   readonly played: ReadonlyMap<string, Pitch>;
-  readonly leftOut: ReadonlySet<string>;
+  readonly omitted: ReadonlySet<string>;
 }
 
 type HandFinding = Finding<HandFindingCode>;
@@ -43,12 +43,12 @@ interface Pluck {
 
 /** What the hands cannot do, or hardly: the upper staff is taken as the right hand, the lower as the left. */
 export const handFindings = (
-  { score, played, leftOut }: HandPart,
+  { score, played, omitted }: HandPart,
   { moments, secondsAt }: Pick<PartTimeline, 'moments' | 'secondsAt'>,
 ): HandFinding[] => {
-  const slid = findSlidNotes(score, leftOut);
+  const slid = findSlidNotes(score, omitted);
   const plucks = score.notes
-    .filter((note) => isPlucked(note) && !slid.has(note.id) && !leftOut.has(note.id))
+    .filter((note) => isPlucked(note) && !slid.has(note.id) && !omitted.has(note.id))
     .map((note): Pluck => ({ note, string: played.get(note.id) ?? writtenString(note) }));
   return [
     ...chordFindings(score, plucks),
@@ -77,7 +77,7 @@ const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => n
 
 const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
 
-/** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
+/** The fix for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
 const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
@@ -100,7 +100,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
       ...otherString(twin),
       {
         sentence: 'Play it with one hand only.',
-        changes: [{ kind: 'leave-out', note: twin.note.id, from: twin.string }],
+        changes: [{ kind: 'omit', note: twin.note.id, from: twin.string }],
       },
     ];
     return [

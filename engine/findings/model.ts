@@ -40,4 +40,4 @@ export interface NoteFix {
 /** One change to a note that would help. */
 export type NoteChange =
   | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
-  | { readonly kind: 'leave-out'; readonly note: string; readonly from: Pitch };
+  | { readonly kind: 'omit'; readonly note: string; readonly from: Pitch };

@@ -11,12 +11,12 @@ export const PEDAL_CATALOGUE = {
       label: 'Spelling',
       // Double accidentals are respelled all the same, since no string gives them.
       description:
-        'How notes may be spelled. keep: as written; suggest: as written, with respellings that would save moves or mend a place; free: the cheapest choice of spelling and setting.',
+        'How notes may be spelled. keep: as written; suggest: as written, with respellings that would save moves or fix a place; free: the cheapest choice of spelling and setting.',
       values: { keep: 'as written', suggest: 'as written, with suggestions', free: 'free' },
       default: 'keep',
     }),
   ),
-  keepMarkings: entry(
+  followMarkings: entry(
     'pedal',
     'feet',
     yesOrNo({
@@ -25,7 +25,7 @@ export const PEDAL_CATALOGUE = {
       default: false,
     }),
   ),
-  footRest: entry('pedal', 'feet', FOOT_REST),
+  footRestSeconds: entry('pedal', 'feet', FOOT_REST),
   pedalsTogether: entry(
     'pedal',
     'feet',

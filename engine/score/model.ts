@@ -260,8 +260,8 @@ export interface Remark {
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'
-    | 'saved-work'
-    | 'left-out-not-marked'
+    | 'saved-decisions'
+    | 'omitted-note-not-marked'
     | 'skipped';
   readonly bar: string;
   readonly message: string;

@@ -97,7 +97,7 @@ const listOf = <T extends z.ZodType>(entry: T, description: string) =>
     .meta({ description: `${description} Only in the JSON part of a form.` });
 
 const WORK_CATALOGUE = {
-  savedWork: entry(
+  savedDecisions: entry(
     'both',
     'part',
     yesOrNo({
@@ -117,11 +117,11 @@ export const decisionsShape = {
       .meta({ id: 'ChosenString', description: 'Notes to play on another string of the same pitch.' }),
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
-  leaveOut: listOf(
+  omit: listOf(
     notesAt,
     'Notes that the player leaves out: they are printed in brackets, and the plan ignores them.',
   ),
-  settingsAt: listOf(
+  fullSettings: listOf(
     z
       .strictObject({
         ...placeShape,
@@ -137,8 +137,8 @@ export const decisionsShape = {
 export const WORK_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   pins: 'pedal',
   respell: 'both',
-  leaveOut: 'both',
-  settingsAt: 'pedal',
+  omit: 'both',
+  fullSettings: 'pedal',
 };
 
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
@@ -152,7 +152,11 @@ export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
 export const decisionsFor = (choice: DecisionOptions, score: Score): Outcome<ChosenDecisions> => {
   const own = decisionsOfRequest(choice, score);
   if (!own.ok) return own;
-  const chosen = chooseDecisions(score, own.value, choice.savedWork ?? WORK_CATALOGUE.savedWork.default);
+  const chosen = chooseDecisions(
+    score,
+    own.value,
+    choice.savedDecisions ?? WORK_CATALOGUE.savedDecisions.default,
+  );
   const [lost] = chosen.placed.unplaced;
   return chosen.origin === 'own' && lost !== undefined
     ? rejectUnplaced(lost, choice)
@@ -168,8 +172,8 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     pins.push(named.value);
   }
-  const { respell = [], leaveOut = [], settingsAt = [] } = choice;
-  return { ok: true, value: { pins, respell, leaveOut, settingsAt } };
+  const { respell = [], omit = [], fullSettings = [] } = choice;
+  return { ok: true, value: { pins, respell, omit, fullSettings } };
 };
 
 type GivenPin = z.infer<typeof pin>;

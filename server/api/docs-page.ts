@@ -91,8 +91,8 @@ const WORK = `{ "pins": [
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
   { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ],
   "respell": [ { "bar": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
-  "leaveOut": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
-  "settingsAt": [ { "bar": 12, "beat": "1", "print": true } ] }`;
+  "omit": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
+  "fullSettings": [ { "bar": 12, "beat": "1", "print": true } ] }`;
 
 /** The description of the service as a page to read. */
 export const writeDocsPage = (): string =>

@@ -37,14 +37,14 @@ export const writeHelp =
 
 Options of annotate and plan:
   --options FILE          options as JSON, by the names of the service; those of the command line go before
-  --work FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
+  --decisions FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
 
 ${describeInGroups(planOptions).join('\n')}
 Options of annotate alone, for how the pages look:
 
 ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
 Of compare alone:
-${describeOptions(compareOptions.pick({ farthest: true })).join('\n')}
+${describeOptions(compareOptions.pick({ maxSemitones: true })).join('\n')}
 
 Harps, for --instrument:
 ${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n')}
@@ -56,7 +56,7 @@ Written to the output: one line for each finding that stops or warns, one for ea
 and a last line that sums up. Errors are one line on the error output.
 
 Ends with 0 done, 1 input refused, 2 command line not understood or not fit for the input, 3 a file or port cannot be
-used, 4 markings that need mending, 70 a bug.
+used, 4 markings that need fixing, 70 a bug.
 
 The service also reads from the environment:
 ${describeSettings()

@@ -49,7 +49,7 @@ export const describeInGroups = (schema: z.ZodObject): readonly string[] =>
     return options.length === 0 ? [] : [`${heading}:`, ...options.flatMap(describeOption), ''];
   });
 
-/** The options of a command that takes few, by name alone: `[--part] [--foot-rest]`. */
+/** The options of a command that takes few, by name alone: `[--part] [--foot-rest-seconds]`. */
 export const nameFlags = (schema: z.ZodObject): string =>
   nameOptions(schema)
     .map(({ name }) => `[--${flagOf(name)}]`)

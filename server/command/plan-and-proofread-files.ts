@@ -32,7 +32,7 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Comm
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
   ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
-  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.clean ? 'the markings are right' : 'the markings need fixing'}`,
+  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.correct ? 'the markings are right' : 'the markings need fixing'}`,
 ];
 
 /** Proofreads files; the worst of them decides how the command ends. */
@@ -53,7 +53,7 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
       continue;
     }
     if (!proofed?.ok) continue;
-    if (!proofed.value.clean) unclean += 1;
+    if (!proofed.value.correct) unclean += 1;
     reports.push({ file: input, ...proofed.value });
     if (!command.json) for (const line of describeProof(input, proofed.value)) print(oneLine(line));
   }
@@ -79,8 +79,8 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
     printJson(found.value, print);
     return { code: EXIT.done };
   }
-  const { sound, notes, exact, near } = found.value;
-  const shown = exact.length > 0 ? exact : near;
+  const { sound, notes, exact, nearest } = found.value;
+  const shown = exact.length > 0 ? exact : nearest;
   print(`${oneLine(sound)}: ${notes.join(' ')}`);
   print(
     exact.length > 0
@@ -89,15 +89,15 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
   );
   const rows = shown
     .slice(0, MOST_SHOWN)
-    .map(({ setting, moves, doubles, crossed, missingNotes, foreignNotes }) => [
+    .map(({ setting, moves, unisons, outOfOrder, missingNotes, extraNotes }) => [
       setting,
       choice.value.from === undefined ? '' : `${moves}`,
-      doubles.map((pair) => pair.join('=')).join(' '),
-      crossed ? 'yes' : '',
+      unisons.map((pair) => pair.join('=')).join(' '),
+      outOfOrder ? 'yes' : '',
       missingNotes.join(' '),
-      foreignNotes.join(' '),
+      extraNotes.join(' '),
     ]);
-  const heads = ['setting', 'moves', 'one pitch', 'crossed', 'missing', 'foreign'];
+  const heads = ['setting', 'moves', 'same pitch', 'out of order', 'missing', 'extra'];
   const columns = exact.length > 0 ? 4 : heads.length;
   for (const line of tabulate(
     heads.slice(0, columns),

@@ -47,7 +47,7 @@ export const runJob = async (
   const { scores, passedOver } = opened.value;
   const files = [
     ...scores.map((score) => newJobFile(score.name, 'waiting')),
-    ...passedOver.map((path) => newJobFile(path, 'passed-over')),
+    ...passedOver.map((path) => newJobFile(path, 'skipped')),
   ];
   for (const [index, score] of scores.entries()) {
     if (signal.aborted) throw new JobAborted();

@@ -191,7 +191,7 @@ export const STRINGS = {
       `${pedal} stays ${position} from ${from} until ${until}`,
     forbid: (from: string, until: string) => `No moves from ${from} until ${until}`,
     respell: (pitch: string, place: string, to: string) => `${pitch} in ${place} is played as ${to}`,
-    leaveOut: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
+    omit: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
     print: (place: string) => `A full setting is printed at ${place}`,
     doNotPrint: (place: string) => `No full setting is printed at ${place}`,
     pinned: 'You pinned this move here.',
@@ -207,7 +207,7 @@ export const STRINGS = {
     doNotPrintHere: 'Do not print this setting',
     apply: 'Apply',
     applyWhat: (what: string) => `Apply: ${what}`,
-    mended: (sentence: string) => sentence.replace(/\.$/, ''),
+    fixed: (sentence: string) => sentence.replace(/\.$/, ''),
     suggested: 'Spellings that would help',
     suggestion: (from: string, to: string, notes: number, bar: string) =>
       `Play ${from} as ${to}${notes === 1 ? `, bar ${bar}` : `: ${notes} notes, from bar ${bar}`}`,

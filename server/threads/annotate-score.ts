@@ -71,7 +71,7 @@ export const annotateScore = async (
 
 const engravingFor = (choice: AnnotateChoice, { decisions: work }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),
-  settingsAt: work.placed.settingsAt,
+  fullSettings: work.placed.fullSettings,
 });
 
 /** Respelled notes are written as such where the user left the spelling free, or chose the string. */
@@ -83,14 +83,14 @@ const markSource = (
 ): Outcome<{ readonly file: SourceFile; readonly remarks: readonly Remark[] }> => {
   const { score, plan, decisions: work } = planned;
   const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
-  const { respellings, leftOut } = playedNotes(plan);
+  const { respellings, omitted } = playedNotes(plan);
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
     respellings: respellings.filter(
       ({ note }) => choice.spelling === 'free' || work.placed.respelled.has(note),
     ),
-    leftOut,
+    omitted,
     decisions: work.decisions,
   });
   if (!marked.ok) return marked;

@@ -55,8 +55,8 @@ export const planScore = (
   const { profile } = harp;
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
-  const { pins, respelled, leftOut } = work.value.placed;
-  const onNotes = { respelled, leftOut };
+  const { pins, respelled, omitted } = work.value.placed;
+  const onNotes = { respelled, omitted };
   const plan = planPart(
     score,
     profile.kind === 'pedal'

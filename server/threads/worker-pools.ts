@@ -8,7 +8,7 @@ import { createPool, type Pool, type PoolSettings, type PoolWatch } from './work
 export interface Pools {
   readonly drawing: Pool<AnnotateJob>;
   readonly computing: Pool<ComputeJob>;
-  /** Of what is thought, that which may take long: nothing quick waits behind it. */
+  /** Of the computing, that which may take long: nothing quick waits behind it. */
   readonly comparing: Pool<ComputeJob>;
 }
 
@@ -42,7 +42,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
       queue: settings.QUEUE,
     }),
     computing: start({
-      name: 'thinking',
+      name: 'computing',
       workerFile: COMPUTE_WORKER,
       threads: COMPUTING_THREADS,
       queue: COMPUTING_QUEUE,
@@ -51,7 +51,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
   };
 };
 
-/** Has what is to be thought done by the threads that it belongs to. */
+/** Has a job computed by the threads that it belongs to. */
 export const computeIn =
   (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> =>
   (job, ...rest) =>

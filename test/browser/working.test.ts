@@ -113,7 +113,7 @@ describePage('moving a move', (open) => {
 });
 
 describePage('deciding', (open) => {
-  it('applies a mend of a finding and takes it back', async () => {
+  it('applies a fix of a finding and takes it back', async () => {
     const { page } = await open();
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.paper g.pedal-marking').first().waitFor();
@@ -122,7 +122,7 @@ describePage('deciding', (open) => {
     const before = await stops.count();
     expect(before).toBeGreaterThan(0);
     const apply = page
-      .locator('.findings .mends')
+      .locator('.findings .fixes')
       .getByRole('button', { name: /^Apply: / })
       .first();
     const name = (await apply.getAttribute('aria-label'))!.replace('Apply: ', '').replace(/\.$/, '');
@@ -133,7 +133,7 @@ describePage('deciding', (open) => {
     await expect
       .poll(async () => {
         const order = await lastOrder(page);
-        return [order?.respell, order?.leaveOut].flat().length;
+        return [order?.respell, order?.omit].flat().length;
       })
       .toBe(1);
     await page.getByRole('button', { name: /^Undo/ }).click();
@@ -175,7 +175,7 @@ describePage('deciding', (open) => {
     await page.locator('#marking-1').click();
     await page.getByRole('button', { name: 'Do not print this setting' }).click();
     await expect
-      .poll(async () => (await lastOrder(page))?.settingsAt)
+      .poll(async () => (await lastOrder(page))?.fullSettings)
       .toEqual([
         { bar: 9, beat: '4', print: true },
         { bar: 0, beat: '1', print: false },

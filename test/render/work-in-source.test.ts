@@ -30,7 +30,7 @@ const annotate = (bytes: Uint8Array, own: Decisions | null): AnnotatedSource => 
   const done = annotateSource(score, chooseMarkings(score, plan), {
     others: 'keep',
     respellings: plan.respellings.filter(({ note }) => placed.respelled.has(note)),
-    leftOut: plan.leftOut,
+    omitted: plan.omitted,
     decisions: work,
   });
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
@@ -50,8 +50,8 @@ const MEI = mei.meiScore(
 );
 
 const FILES: readonly [string, string, Decisions][] = [
-  ['MusicXML', MUSICXML, { ...NO_DECISIONS, leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
-  ['MEI', MEI, { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
+  ['MusicXML', MUSICXML, { ...NO_DECISIONS, omit: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
+  ['MEI', MEI, { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
 ];
 
 const ENCODINGS: readonly TextEncoding[] = ['utf-8', 'utf-16le', 'utf-16be', 'iso-8859-1'];
@@ -91,10 +91,10 @@ describe('brackets in the file', () => {
       '$1<notehead>diamond</notehead><staff>',
     );
     expect(diamond).not.toBe(MUSICXML);
-    const work: Decisions = { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
+    const work: Decisions = { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
     const { text, remarks } = annotate(encodeText(diamond, 'utf-8'), work);
     expect(text.match(/<notehead/g)).toHaveLength(1);
-    expect(remarks.map(({ code, bar }) => `${code} ${bar}`)).toEqual(['left-out-not-marked 1']);
+    expect(remarks.map(({ code, bar }) => `${code} ${bar}`)).toEqual(['omitted-note-not-marked 1']);
   });
 
   it('of others stay when a note of theirs is played', () => {
@@ -107,7 +107,7 @@ describe('brackets in the file', () => {
 describe.each(FILES)('work saved into %s', (_, text) => {
   it.each(ENCODINGS)('is found again in %s, and gone without a trace once there is none', (encoding) => {
     const bytes = declare(text, encoding);
-    const work: Decisions = { ...NO_DECISIONS, settingsAt: [{ bar: 1, beat: '1', print: true }] };
+    const work: Decisions = { ...NO_DECISIONS, fullSettings: [{ bar: 1, beat: '1', print: true }] };
     const once = annotate(bytes, work);
     expect(readSavedDecisions(open(once.bytes)).map((saved) => saved.kind === 'work' && saved.work)).toEqual([
       work,
@@ -121,7 +121,7 @@ describe.each(FILES)('work saved into %s', (_, text) => {
     const own = fc.tuple(anyWork, fc.subarray(notes.map(({ id }) => id))).map(
       ([any, left]): Decisions => ({
         ...any,
-        leaveOut: [...any.leaveOut, ...left.map((id) => nameNotes(open(bytes), id)!)],
+        omit: [...any.omit, ...left.map((id) => nameNotes(open(bytes), id)!)],
       }),
     );
     fc.assert(
@@ -130,7 +130,7 @@ describe.each(FILES)('work saved into %s', (_, text) => {
         expect(once.edits.every(({ start, end }) => start === end)).toBe(true);
         expect(annotate(once.bytes, null).text).toBe(once.text);
         expect(annotate(once.bytes, work).text).toBe(once.text);
-        expect(once.text.match(/<\?tringle-work/g) ?? []).toHaveLength(
+        expect(once.text.match(/<\?tringle-decisions/g) ?? []).toHaveLength(
           Object.values(work).some((list) => list.length > 0) ? 1 : 0,
         );
       }),

@@ -74,8 +74,8 @@ const call = async (method: 'get' | 'post' | 'delete', address: string, sent: Te
 const XML = 'application/vnd.recordare.musicxml+xml';
 const SCORE = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 
-const thinking = startPool('think-worker', { threads: 1 });
-afterAll(() => thinking.close());
+const computing = startPool('compute-worker', { threads: 1 });
+afterAll(() => computing.close());
 
 const serviceOf = (changes: Partial<AppDependencies> = {}) =>
   fakeService({
@@ -86,7 +86,7 @@ const serviceOf = (changes: Partial<AppDependencies> = {}) =>
       }),
       { kind: 'musicxml', bytes: new TextEncoder().encode(SCORE) },
     ),
-    compute: thinking.perform,
+    compute: computing.perform,
     ...changes,
   }).app;
 
@@ -169,7 +169,7 @@ const VALUES: Readonly<Record<string, string>> = {
   page: '1',
   pages: 'none',
   instrument: 'concert-harp',
-  savedWork: 'false',
+  savedDecisions: 'false',
   output: 'report',
   sound: 'Eb9',
   from: 'D C B E F G A',
@@ -399,7 +399,7 @@ describe('jobs', () => {
     expect((await get(body.links.self, service)).body.files).toMatchObject([
       { name: './a.musicxml', state: 'done', result: 'a.pdf' },
       { name: 'b/a.mei', state: 'done', result: 'b/a.pdf' },
-      { name: 'c.txt', state: 'passed-over', result: null, problem: null },
+      { name: 'c.txt', state: 'skipped', result: null, problem: null },
     ]);
     const result = await call(
       'get',

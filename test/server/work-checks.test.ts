@@ -5,7 +5,7 @@ import { checkDecisions } from '../../engine/decisions/check-decisions.ts';
 import { decisionsShape } from '../../server/api/decisions.ts';
 import { anyWork } from '../engine/decisions/any-work.ts';
 
-const { savedWork: _, ...lists } = decisionsShape;
+const { savedDecisions: _, ...lists } = decisionsShape;
 const REQUEST = z.strictObject(lists);
 
 /** Whether a request may hold it; `null` where it names a place by a score time, as only a request may. */

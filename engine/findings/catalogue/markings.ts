@@ -44,7 +44,7 @@ export const MARKING_FINDINGS = {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Markings too close together',
-    when: 'A foot cannot make all the marked changes in time (option `footRest`).',
+    when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
     sentence: ({ foot, change, pitch, bar, lateSeconds }: QuickFacts) =>
       `The ${foot} foot cannot make ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its other change it is ${lateSeconds.toFixed(2)} s late.`,
   },

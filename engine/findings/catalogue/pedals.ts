@@ -7,7 +7,7 @@ export const PEDAL_FINDINGS = {
     severity: 'stop',
     harps: ['pedal'],
     title: 'No time for the foot',
-    when: 'A foot has to move again before it has rested (option `footRest`).',
+    when: 'A foot has to move again before it has rested (option `footRestSeconds`).',
     sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: 'the same' | 'another' }) =>
       `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
   },

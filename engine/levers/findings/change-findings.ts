@@ -84,7 +84,7 @@ const mannerFindings = (
     }
     case 'no-free-hand': {
       const why = terms.includes('noFreeHand') ? 'hands-play' : 'string-plucked';
-      const advice = `Rest one hand for ${options.moveSeconds} s before the note, or play the note in another octave.`;
+      const advice = `Rest one hand for ${options.leverSeconds} s before the note, or play the note in another octave.`;
       return [describeFinding(score, 'no-free-hand', { pitch, why }, contextWith(...otherTuning, advice))];
     }
     case 'lent': {

@@ -115,7 +115,7 @@ const missingInTuning = (
       suggestions: [
         serving === undefined
           ? `No key tuning gives all of these ${name}.`
-          : `In ${serving.name} tuning a string gives it; the piece then has ${serving.unserved} notes without a string and ${serving.changes} changes.`,
+          : `In ${serving.name} tuning a string gives it; the piece then has ${serving.missingNotes} notes without a string and ${serving.changes} changes.`,
         'Or leave the note out.',
       ],
     },
@@ -145,7 +145,7 @@ const omitNoteFix = (need: LeverNeed): LeverFinding['fixes'] =>
     ? [
         {
           sentence: 'Leave one of the notes out.',
-          changes: [{ kind: 'leave-out', note: need.note.id, from: need.note.pitch }],
+          changes: [{ kind: 'omit', note: need.note.id, from: need.note.pitch }],
         },
       ]
     : [];
@@ -179,15 +179,15 @@ const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding
 };
 
 const sweepFindings = ({ stage: { score, sweeps, options } }: LeverFacts): LeverFinding[] =>
-  draftGuessedGlissandi(score, sweeps, options.leftOut, 'notes');
+  draftGuessedGlissandi(score, sweeps, options.omitted, 'notes');
 
-/** What the hands cannot do on any harp; respelling, which mends it on the pedal harp, is no help here. */
+/** What the hands cannot do on any harp; respelling, which fixes it on the pedal harp, is no help here. */
 const playingFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] =>
   handFindings(
     {
       score: context.score,
       played: new Map(listRespellings(problem.chosen).map(({ note, to }) => [note, to])),
-      leftOut: context.options.leftOut,
+      omitted: context.options.omitted,
     },
     context,
   ).map((finding) => withoutFixes(finding, ({ kind }) => kind === 'respell'));

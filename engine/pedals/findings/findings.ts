@@ -22,7 +22,7 @@ export interface PlanFacts {
   readonly problem: PedalProblem;
   readonly solution: PedalSolution;
   readonly fixed: FixedStringTunings;
-  /** How mends and the findings about the hands are found. */
+  /** How fixes and the findings about the hands are found. */
   readonly findNoteFixes: typeof findNoteFixes;
   readonly handFindings: typeof handFindings;
 }
@@ -47,7 +47,7 @@ export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
 const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({
   score,
   played: new Map(problem.listed.respellings.map(({ note, to }) => [note, to])),
-  leftOut: options.leftOut,
+  omitted: options.omitted,
 });
 
 /** Nothing but what the hands go by, so that other choices leave it alike. */
@@ -166,7 +166,7 @@ const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =
     : [];
 
 const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): PedalFinding[] =>
-  draftGuessedGlissandi(score, sweeps, options.leftOut, 'setting');
+  draftGuessedGlissandi(score, sweeps, options.omitted, 'setting');
 
 const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
 

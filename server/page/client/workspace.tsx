@@ -64,8 +64,8 @@ const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: Plan
         {' · '}
         <strong class={summary.playable ? '' : 'stop'}>{verdict}</strong>
         {' · '}
-        {moves(summary.moves, summary.leastMoves)}
-        {!summary.proved && `, ${unproved}`}
+        {moves(summary.moves, summary.minMoves)}
+        {!summary.provenOptimal && `, ${unproved}`}
         {' · '}
         <span class="names">{start(formatSetting(initial))}</span>
       </p>

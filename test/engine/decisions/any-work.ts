@@ -35,8 +35,8 @@ export const anyWork: fc.Arbitrary<Decisions> = fc.record({
     fc.tuple(notesAt, pitch).map(([at, to]) => ({ ...at, to })),
     { maxLength: 4 },
   ),
-  leaveOut: fc.array(notesAt, { maxLength: 4 }),
-  settingsAt: fc.array(
+  omit: fc.array(notesAt, { maxLength: 4 }),
+  fullSettings: fc.array(
     fc.tuple(place, fc.boolean()).map(([at, print]) => ({ ...at, print })),
     { maxLength: 4 },
   ),

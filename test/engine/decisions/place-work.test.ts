@@ -83,10 +83,10 @@ describe('the places of a work', () => {
 
 describe('the notes of a work', () => {
   it('both hands’ C♯4 are one choice, unless a staff is named', () => {
-    const both = place({ leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯4' }] });
-    const left = place({ leaveOut: [{ bar: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
-    expect([...both.leftOut].sort()).toEqual(noteIds('C14', 0).sort());
-    expect([...left.leftOut]).toEqual(
+    const both = place({ omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] });
+    const left = place({ omit: [{ bar: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
+    expect([...both.omitted].sort()).toEqual(noteIds('C14', 0).sort());
+    expect([...left.omitted]).toEqual(
       PART.notes.filter((note) => note.staff === 2 && note.onset.num === 0).map(({ id }) => id),
     );
   });
@@ -95,16 +95,16 @@ describe('the notes of a work', () => {
     const [head] = noteIds('F04', 0);
     const [held] = noteIds('F04', 1);
     expect(nameNotes(PART, held!)).toEqual(nameNotes(PART, head!));
-    expect([...place({ leaveOut: [{ bar: 1, beat: '1', pitch: 'F4' }] }).leftOut]).toEqual([head]);
+    expect([...place({ omit: [{ bar: 1, beat: '1', pitch: 'F4' }] }).omitted]).toEqual([head]);
   });
 
   it('names every note so that the name leads back to it, and to no note of another string or time', () => {
     for (const note of PART.notes) {
       const name = nameNotes(PART, note.id)!;
-      const { leftOut, unplaced: lost } = place({ leaveOut: [name] });
-      const found = PART.notes.filter(({ id }) => leftOut.has(id));
+      const { omitted, unplaced: lost } = place({ omit: [name] });
+      const found = PART.notes.filter(({ id }) => omitted.has(id));
       expect(lost).toEqual([]);
-      expect(leftOut).toContain(note.tiedFrom ?? note.id);
+      expect(omitted).toContain(note.tiedFrom ?? note.id);
       for (const each of found) {
         expect(writtenString(each)).toEqual(writtenString(note));
         if (note.tiedFrom === null) expect(rationalKey(each.onset)).toBe(rationalKey(note.onset));
@@ -145,20 +145,15 @@ describe('entries that lost their place', () => {
   it.each<[string, Partial<Decisions>, string | null, string]>([
     [
       'a bar past the end',
-      { leaveOut: [{ ...note, bar: 7 }] },
+      { omit: [{ ...note, bar: 7 }] },
       null,
       'The decision to leave out C♯4 in bar 8, beat 1',
     ],
-    ['a beat past its bar', { leaveOut: [{ ...note, beat: '6' }] }, null, 'its bar has no such beat'],
-    [
-      'another pitch',
-      { leaveOut: [{ ...note, pitch: 'C4' }] },
-      'pitch',
-      'no note with this pitch begins there',
-    ],
+    ['a beat past its bar', { omit: [{ ...note, beat: '6' }] }, null, 'its bar has no such beat'],
+    ['another pitch', { omit: [{ ...note, pitch: 'C4' }] }, 'pitch', 'no note with this pitch begins there'],
     [
       'no pitch at all',
-      { leaveOut: [{ ...note, pitch: 'H4' }] },
+      { omit: [{ ...note, pitch: 'H4' }] },
       'pitch',
       'no note with this pitch begins there',
     ],
@@ -178,7 +173,7 @@ describe('entries that lost their place', () => {
     ],
     [
       'a setting where nothing begins',
-      { settingsAt: [{ bar: 0, beat: '17/16', print: true }] },
+      { fullSettings: [{ bar: 0, beat: '17/16', print: true }] },
       'beat',
       'no note or beat',
     ],
@@ -200,8 +195,8 @@ describe('entries that lost their place', () => {
   });
 
   it('leave the rest of the work standing', () => {
-    const { unplaced: lost, leftOut } = place({ leaveOut: [{ ...note, bar: 9 }, note] });
-    expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['leaveOut.0']);
-    expect(leftOut.size).toBe(2);
+    const { unplaced: lost, omitted } = place({ omit: [{ ...note, bar: 9 }, note] });
+    expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['omit.0']);
+    expect(omitted.size).toBe(2);
   });
 });

@@ -27,7 +27,7 @@ const SCORE = read(XML);
 const WORK: Decisions = {
   ...NO_DECISIONS,
   respell: [{ bar: 0, beat: '3', pitch: 'C♯4', to: 'D♭4' }],
-  leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }],
+  omit: [{ bar: 1, beat: '1', pitch: 'C4' }],
 };
 
 describe('work saved in a file', () => {
@@ -42,9 +42,9 @@ describe('work saved in a file', () => {
   });
 
   it('is plain ASCII that ends where it says, though a pitch be called “?>” or “♯”', () => {
-    const hostile: Decisions = { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
+    const hostile: Decisions = { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
     const text = decisionsInstruction(SCORE, hostile);
-    expect(text).toMatch(/^<\?tringle-work [ -~]*\?>$/);
+    expect(text).toMatch(/^<\?tringle-decisions [ -~]*\?>$/);
     expect(text.match(/[<>]/g)).toHaveLength(2);
     expect(readSavedDecisions(ending(text))[0]).toMatchObject({ kind: 'work', work: hostile });
   });
@@ -75,14 +75,14 @@ describe('work saved in a file', () => {
     ['{"steps":[]}', '“steps”'],
     ['{"pins":{}}', '“pins”'],
     ['{"pins":[{"kind":"move"}]}', '“pins.0”'],
-    ['{"leaveOut":[{"bar":0,"beat":"1","pitch":"C4","x":1}]}', '“leaveOut.0”'],
-    ['{"leaveOut":[{"bar":0.5,"beat":"1","pitch":"C4"}]}', '“leaveOut.0”'],
-    ['{"leaveOut":[{"bar":0,"beat":"1/0","pitch":"C4"}]}', '“leaveOut.0”'],
-    ['{"settingsAt":[{"bar":0,"beat":"1","print":"yes"}]}', '“settingsAt.0”'],
+    ['{"omit":[{"bar":0,"beat":"1","pitch":"C4","x":1}]}', '“omit.0”'],
+    ['{"omit":[{"bar":0.5,"beat":"1","pitch":"C4"}]}', '“omit.0”'],
+    ['{"omit":[{"bar":0,"beat":"1/0","pitch":"C4"}]}', '“omit.0”'],
+    ['{"fullSettings":[{"bar":0,"beat":"1","print":"yes"}]}', '“fullSettings.0”'],
     [`${'['.repeat(100_000)}`, 'they are not JSON'],
     [`{"pins":[${' '.repeat(4_000_000)}]}`, 'far too long'],
   ])('that is broken is remarked and set aside: %.40s', (json, reason) => {
-    const chosen = chooseDecisions(ending(`<?tringle-work ${json}?>`), null, true);
+    const chosen = chooseDecisions(ending(`<?tringle-decisions ${json}?>`), null, true);
     expect(chosen.origin).toBe('none');
     expect(chosen.decisions).toEqual(NO_DECISIONS);
     expect(chosen.remarks).toHaveLength(1);
@@ -106,7 +106,7 @@ describe('the work that a part is planned by', () => {
     const chosen = chooseDecisions(saved, null, true);
     expect(chosen.origin).toBe('saved');
     expect(chosen.decisions).toEqual(WORK);
-    expect(chosen.placed.leftOut.size).toBe(1);
+    expect(chosen.placed.omitted.size).toBe(1);
     expect(chosen.remarks.map(({ message }) => message)).toEqual([
       'The plan follows the decisions saved in the file: 1 note respelled, 1 note left out.',
     ]);
@@ -129,7 +129,7 @@ describe('the work that a part is planned by', () => {
   });
 
   it('tells what of it has no place any more', () => {
-    const lost = { ...WORK, leaveOut: [{ bar: 5, beat: '1', pitch: 'C4' }] };
+    const lost = { ...WORK, omit: [{ bar: 5, beat: '1', pitch: 'C4' }] };
     const { remarks, placed } = chooseDecisions(ending(decisionsInstruction(SCORE, lost)), null, true);
     expect(remarks[1]!.message).toBe(
       'The decision to leave out C4 in bar 6, beat 1 is ignored: the part has no such bar.',

@@ -191,7 +191,7 @@ const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
     {
       shown: { upper: 'F4+C4/1:2 r/1:2 F#4+C#4/1', quartersPerMinute: 120 },
       absent: { upper: 'F4/1:2 r/1:2 F#4/1', quartersPerMinute: 120 },
-      options: { moveSeconds: 0.2, rightHand: false },
+      options: { leverSeconds: 0.2, rightHand: false },
     },
   ],
   'other-hand-taken': [

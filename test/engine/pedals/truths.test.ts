@@ -211,7 +211,7 @@ describe('a move that the user fixed', () => {
     });
     const all = { D: 0, C: 0, B: 0, E: 0, F: 0, G: 0, A: 0 } as const;
     const marked = { ...score, markings: [mark(0, all), mark(2, { C: 1, D: 1 })] };
-    const { findings, moves } = told(marked, { keepMarkings: true });
+    const { findings, moves } = told(marked, { followMarkings: true });
     expect(moves).toHaveLength(2);
     const [finding] = findings;
     expect(finding!.code).toBe('pin-not-honoured');

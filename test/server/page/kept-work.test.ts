@@ -30,7 +30,7 @@ const SHUT_OFF: Memory = {
 
 const workWith = (decisions: number): Decisions => ({
   ...NO_DECISIONS,
-  leaveOut: Array.from({ length: decisions }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
+  omit: Array.from({ length: decisions }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
 });
 
 const fileOf = (text: string, part: string | null = null) => ({
@@ -78,7 +78,7 @@ describe('work kept in the browser', () => {
     'is none where the memory holds %j',
     (text) => {
       const memory = memoryOf();
-      memory.stored.set('tringle-work', text);
+      memory.stored.set('tringle-decisions', text);
       expect(recallWork(memory, 'a')).toBeNull();
       expect(keepWork(memory, 'a', workWith(1))).toBe(true);
       expect(recallWork(memory, 'a')).toEqual(workWith(1));

@@ -34,7 +34,7 @@ export const anyDecision: fc.Arbitrary<Decision> = fc.oneof(
       fc.record({ to: fc.constantFrom('D♭4', 'E♯4') }).map((to) => ({ ...at, ...to })),
     ),
   }),
-  fc.record({ kind: fc.constant('leave-out' as const), notes }),
+  fc.record({ kind: fc.constant('omit' as const), notes }),
   fc.record({
     kind: fc.constant('setting' as const),
     setting: place.chain((at) => fc.boolean().map((print) => ({ ...at, print }))),

@@ -73,17 +73,17 @@ describe('decisions about a part', () => {
     const notes = { ...at, pitch: 'C♯4' };
     const work = addDecisions(NO_DECISIONS, [
       { kind: 'respell', notes: { ...notes, to: 'D♭4' } },
-      { kind: 'leave-out', notes },
+      { kind: 'omit', notes },
     ]);
     expect(work.respell).toEqual([]);
-    expect(work.leaveOut).toEqual([notes]);
+    expect(work.omit).toEqual([notes]);
   });
 
   it('keep the two hands apart where both have the note', () => {
     const work = addDecisions(NO_DECISIONS, [
-      { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 1 } },
-      { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 2 } },
+      { kind: 'omit', notes: { ...at, pitch: 'C♯4', staff: 1 } },
+      { kind: 'omit', notes: { ...at, pitch: 'C♯4', staff: 2 } },
     ]);
-    expect(work.leaveOut).toHaveLength(2);
+    expect(work.omit).toHaveLength(2);
   });
 });

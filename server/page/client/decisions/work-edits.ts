@@ -16,7 +16,7 @@ import {
 export type Decision =
   | { readonly kind: 'pin'; readonly pin: DecisionPin }
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
-  | { readonly kind: 'leave-out'; readonly notes: NotesAt }
+  | { readonly kind: 'omit'; readonly notes: NotesAt }
   | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
 
 export type MovePin = Extract<DecisionPin, { kind: 'move' }>;
@@ -52,17 +52,17 @@ export const addDecision = (work: Decisions, decision: Decision): Decisions => {
     case 'pin':
       return { ...work, pins: [...work.pins.filter((pin) => !isSamePin(pin, decision.pin)), decision.pin] };
     case 'setting': {
-      const others = work.settingsAt.filter((each) => !isSamePlace(each, decision.setting));
-      return { ...work, settingsAt: [...others, decision.setting] };
+      const others = work.fullSettings.filter((each) => !isSamePlace(each, decision.setting));
+      return { ...work, fullSettings: [...others, decision.setting] };
     }
     case 'respell':
-    case 'leave-out': {
+    case 'omit': {
       const { notes } = decision;
       const respell = work.respell.filter((each) => !areSameNotes(each, notes));
-      const leaveOut = work.leaveOut.filter((each) => !areSameNotes(each, notes));
+      const omit = work.omit.filter((each) => !areSameNotes(each, notes));
       return decision.kind === 'respell'
-        ? { ...work, respell: [...respell, decision.notes], leaveOut }
-        : { ...work, respell, leaveOut: [...leaveOut, notes] };
+        ? { ...work, respell: [...respell, decision.notes], omit }
+        : { ...work, respell, omit: [...omit, notes] };
     }
   }
 };
@@ -78,10 +78,10 @@ export const dropDecision = (work: Decisions, decision: Decision): Decisions => 
       return { ...work, pins: others(work.pins, decision.pin) };
     case 'respell':
       return { ...work, respell: others(work.respell, decision.notes) };
-    case 'leave-out':
-      return { ...work, leaveOut: others(work.leaveOut, decision.notes) };
+    case 'omit':
+      return { ...work, omit: others(work.omit, decision.notes) };
     case 'setting':
-      return { ...work, settingsAt: others(work.settingsAt, decision.setting) };
+      return { ...work, fullSettings: others(work.fullSettings, decision.setting) };
   }
 };
 
@@ -94,8 +94,8 @@ export const withoutLost = (work: Decisions, lost: readonly DecisionAddress[]): 
   return {
     pins: keep('pins'),
     respell: keep('respell'),
-    leaveOut: keep('leaveOut'),
-    settingsAt: keep('settingsAt'),
+    omit: keep('omit'),
+    fullSettings: keep('fullSettings'),
   };
 };
 
@@ -121,8 +121,8 @@ export const listDecisions = (work: Decisions): readonly Decision[] =>
   [
     ...work.pins.map((pin): Decision => ({ kind: 'pin', pin })),
     ...work.respell.map((notes): Decision => ({ kind: 'respell', notes })),
-    ...work.leaveOut.map((notes): Decision => ({ kind: 'leave-out', notes })),
-    ...work.settingsAt.map((setting): Decision => ({ kind: 'setting', setting })),
+    ...work.omit.map((notes): Decision => ({ kind: 'omit', notes })),
+    ...work.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
   ]
     .map((decision) => ({ decision, place: placeOf(decision) }))
     .sort((a, b) => a.place.bar - b.place.bar || beatNumber(a.place.beat) - beatNumber(b.place.beat))

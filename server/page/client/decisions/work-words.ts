@@ -24,8 +24,8 @@ export const tellDecision = (part: Bars, decision: Decision): string => {
     }
     case 'respell':
       return words.respell(decision.notes.pitch, at(decision.notes), decision.notes.to);
-    case 'leave-out':
-      return words.leaveOut(decision.notes.pitch, at(decision.notes));
+    case 'omit':
+      return words.omit(decision.notes.pitch, at(decision.notes));
     case 'setting':
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
   }

@@ -14,7 +14,7 @@ import type { PageIndex, PageMarking } from '../score/page-markings.ts';
 import { markingOf, movesOf } from '../score/selected-moves.ts';
 import type { Spot } from '../score/spot.ts';
 import { askingNotes } from './asking-notes.ts';
-import { Mends } from './mends.tsx';
+import { Fixes } from './fixes.tsx';
 
 const words = STRINGS.detail;
 
@@ -137,7 +137,7 @@ const FindingCard = ({
       {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
     </p>
     {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
-    <Mends part={part} finding={finding} desk={desk} />
+    <Fixes part={part} finding={finding} desk={desk} />
   </article>
 );
 

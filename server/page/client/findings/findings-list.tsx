@@ -4,7 +4,7 @@ import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
-import { Mends } from './mends.tsx';
+import { Fixes } from './fixes.tsx';
 import { Suggestions } from './suggestions.tsx';
 
 /** Gravest first, then by bar. */
@@ -49,7 +49,7 @@ export const FindingsList = ({
               <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>
-            <Mends part={part} finding={finding} desk={desk} />
+            <Fixes part={part} finding={finding} desk={desk} />
           </li>
         ))}
       </ul>

@@ -98,10 +98,10 @@ export const LeverTunings = ({
             </tr>
           </thead>
           <tbody>
-            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }, i) => (
+            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }, i) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                {[changes, leversUp, retuned, respelled, unserved].map((value, k) => (
+                {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
                   <td key={k}>{value}</td>
                 ))}
                 <td>

@@ -69,7 +69,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
         </strong>
         {' · '}
         {told.changes(summary.changes)}
-        {!summary.proved && `, ${unproved}`}
+        {!summary.provenOptimal && `, ${unproved}`}
         {' · '}
         {told.tuning(tuning)}
         {', '}

@@ -10,7 +10,7 @@ export interface Memory {
   readonly setItem: (name: string, value: string) => void;
 }
 
-const NAME = 'tringle-work';
+const NAME = 'tringle-decisions';
 
 /** Scores, and characters of all of them together: far below what a browser grants a page. */
 const MOST_SCORES = 60;

@@ -46,8 +46,8 @@ export const createPartPlanner = (
   let needs: readonly PedalNeed[] = [];
   return (work, choices) => {
     const placed = placeDecisions(score, work);
-    const { pins, respelled, leftOut } = placed;
-    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, leftOut };
+    const { pins, respelled, omitted } = placed;
+    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, omitted };
     const plan = replan(options);
     const prepared = prepareScore(score, options, inTime);
     const asked = ask(prepared, stringsOf(plan));
@@ -57,7 +57,7 @@ export const createPartPlanner = (
       plan,
       needs,
       ranges: rangesOf(prepared, asked, plan),
-      leftOut,
+      omitted,
       inForce: withoutLost(work, placed.unplaced),
       lost: placed.unplaced.map(({ sentence }) => sentence),
     };

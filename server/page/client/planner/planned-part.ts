@@ -84,7 +84,7 @@ export interface Planning {
   /** For each move of the plan, the moments at which the notes allow it. */
   readonly ranges: readonly MomentRange[];
   /** Ids of the notes that the user leaves out. */
-  readonly leftOut: ReadonlySet<string>;
+  readonly omitted: ReadonlySet<string>;
   /** The decisions that have their place in this part: what it was planned with, and what the service is sent. */
   readonly inForce: Decisions;
   /** What became of decisions that have no place in this part, in sentences. */

@@ -56,8 +56,8 @@ const keyOf = ({ box, ...rest }: Shown): string => `${JSON.stringify(rest)}${key
 /** The session, opened once, with the plan as it stands. */
 const useSession = ({ part, onListening }: ListenPanelProps): Session => {
   const performance = useMemo(
-    () => performPart(part.hearing, part.plan, part.leftOut),
-    [part.hearing, part.plan, part.leftOut],
+    () => performPart(part.hearing, part.plan, part.omitted),
+    [part.hearing, part.plan, part.omitted],
   );
   const [session] = useState(() => openSession(performance));
   useEffect(() => session.player.setPerformance(performance), [performance]);

@@ -16,7 +16,7 @@ export const decisionsOf = ({ notes }: Notes, changes: readonly NoteChange[]): r
       if (place === undefined) return [];
       return change.kind === 'respell'
         ? [{ kind: 'respell', notes: { ...place, to: pitchName(change.to) } }]
-        : [{ kind: 'leave-out', notes: place }];
+        : [{ kind: 'omit', notes: place }];
     }),
   );
 
