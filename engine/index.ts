@@ -103,6 +103,7 @@ export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './lev
 export { planLevers } from './levers/plan.ts';
 export { accidentalSign } from './music/accidental.ts';
 export { formatBeat, formatBeatText } from './music/format-beat.ts';
+export { nameOrdinal } from './music/ordinal.ts';
 // Pitches, exact fractions, beats and clock time.
 export {
   isLetter,

@@ -7,7 +7,7 @@ export const COMPARE_CATALOGUE = {
     'part',
     amount({
       label: null,
-      description: 'The maxSemitones transposition, either way.',
+      description: 'How many semitones up or down to try.',
       unit: 'semitones',
       default: 6,
       least: 0,

@@ -78,7 +78,7 @@ const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => n
 const handName = (staff: number): 'right' | 'left' => (staff === 1 ? 'right' : 'left');
 
 /** The fix for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] => {
+const otherString = ({ note, string }: Pluck, which = 'one of the two notes'): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
@@ -125,7 +125,7 @@ const tooMany = (score: Score, hand: readonly Pluck[], staff: number): HandFindi
       { hand: handName(staff), notes: strings },
       {
         notes: notesOf(hand),
-        suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
+        suggestions: [`Give some notes to the other hand,${orBreak} or leave some out.`],
       },
     ),
   ];
@@ -162,7 +162,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], staff: number): 
         { string, range: HARMONIC_STRINGS },
         {
           notes: [note],
-          suggestions: ['Place it within C3 to A5, or pluck it as an ordinary note.'],
+          suggestions: ['Move it to a string from C3 to A5, or play it as an ordinary note.'],
         },
       ),
     ),

@@ -103,7 +103,7 @@ const WORK_CATALOGUE = {
     yesOrNo({
       label: null,
       description:
-        'Use the pins, strings, notes left out and settings that an earlier annotation saved in the file, where the request gives none of these itself.',
+        'Follow the decisions that an earlier annotation saved in the file, unless the request brings its own.',
       default: true,
     }),
   ),
@@ -114,7 +114,7 @@ export const decisionsShape = {
   respell: listOf(
     z
       .strictObject({ ...notesAtShape, to: pitchText })
-      .meta({ id: 'ChosenString', description: 'Notes to play on another string of the same pitch.' }),
+      .meta({ id: 'RespellDecision', description: 'Notes to play on another string of the same pitch.' }),
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
   omit: listOf(
@@ -127,7 +127,7 @@ export const decisionsShape = {
         ...placeShape,
         print: z.boolean().meta({ description: 'true to print a full setting there, false to print none.' }),
       })
-      .meta({ id: 'SettingAt', description: 'A place where a full setting is or is not printed.' }),
+      .meta({ id: 'FullSettingDecision', description: 'A place where a full setting is or is not printed.' }),
     'Places where a full setting is or is not printed, whatever the other options say.',
   ),
   ...shapeOf(WORK_CATALOGUE),

@@ -3,6 +3,7 @@ import { type FindingRow, listFindingRows, SEVERITIES, SEVERITY_WORDS } from '..
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
+import { PURPOSE } from './purpose.ts';
 import { type NamedOption, nameOptions } from './read-options.ts';
 import { tellValues } from './tell-values.ts';
 
@@ -100,7 +101,7 @@ export const writeDocsPage = (): string =>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <title>tringle ${VERSION}: the service</title><style>${STYLE}</style></head><body>
 <header><h1>tringle ${VERSION}</h1>
-<p>Works out the pedals or levers of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
+<p>${PURPOSE} For programs: <a href="/openapi.json">openapi.json</a>.</p>
 <nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}<li><a href="#findings">Findings</a></li></ul></nav></header>
 <main>${ENDPOINTS.map(section).join('\n')}
 <section id="findings"><h2>Findings</h2>

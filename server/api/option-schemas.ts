@@ -26,7 +26,7 @@ const textOf = ({ longest, read, expected, examples }: Text) =>
   z
     .string()
     .max(longest)
-    .refine((written) => read(written).ok, `it is ${expected}`)
+    .refine((written) => read(written).ok, `it must be ${expected}`)
     .meta({ examples: [...examples] });
 
 const memberOf = (option: Member): z.ZodType => {

@@ -1,7 +1,7 @@
 import { formatBeatText } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
-import { count, describeRemark, oneLine, tabulate } from './summary.ts';
+import { count, describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
 
 export const describeFinding = ({
   severity,
@@ -11,7 +11,7 @@ export const describeFinding = ({
   suggestions,
 }: Pick<ReportedFinding, 'severity' | 'bar' | 'beat' | 'sentence' | 'suggestions'>): readonly string[] => [
   oneLine(
-    `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
+    `${nameSeverity(severity)}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
   ),
   ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
 ];

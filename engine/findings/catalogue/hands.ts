@@ -13,7 +13,7 @@ export const HAND_FINDINGS = {
     title: 'One string for both hands',
     when: 'Notes of both staves ask for the same string at the same moment.',
     sentence: ({ string }: { string: Pitch }) =>
-      `Both hands have to pluck the string ${pitchName(string)} at the same time.`,
+      `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.`,
   },
   'too-many-notes-in-hand': {
     severity: 'warn',
@@ -21,7 +21,7 @@ export const HAND_FINDINGS = {
     title: 'Too many notes for one hand',
     when: 'One staff has more than four strings at one moment: the little finger does not play.',
     sentence: ({ hand, notes }: { hand: HandName; notes: number }) =>
-      `The ${hand} hand has ${notes} notes at once, but only four fingers to play them.`,
+      `The ${hand} hand has ${notes} notes to play at once, but plays with only four fingers.`,
   },
   'stretch-too-wide': {
     severity: 'warn',
@@ -29,7 +29,7 @@ export const HAND_FINDINGS = {
     title: 'Stretch too wide',
     when: 'A chord on one staff is wider than a tenth and not broken.',
     sentence: ({ lowest, highest }: { lowest: Pitch; highest: Pitch }) =>
-      `${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: more than a tenth.`,
+      `The stretch from ${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: it is more than a tenth.`,
   },
   'string-restruck-fast': {
     severity: 'warn',
@@ -40,8 +40,8 @@ export const HAND_FINDINGS = {
       const gap = `${seconds.toFixed(2)} s`;
       const name = `The string ${pitchName(string)} is plucked again`;
       if (again === 'tremolo') return `${name} every ${gap}, before it can sound.`;
-      if (again === 'same') return `${name} after ${gap}, before it can sound.`;
-      return `${name} after ${gap} as ${pitchName(again)}, with hardly any time to change its pitch.`;
+      if (again === 'same') return `${name} after only ${gap}, before it can sound.`;
+      return `${name} after only ${gap} as ${pitchName(again)}, with hardly any time to change its pitch.`;
     },
   },
   'harmonic-out-of-range': {
@@ -50,7 +50,7 @@ export const HAND_FINDINGS = {
     title: 'Harmonic outside the useful range',
     when: 'A harmonic is on a string below C3 or above A5.',
     sentence: ({ string, range: { lowest, highest } }: { string: Pitch; range: StringRange }) =>
-      `The harmonic on the string ${pitchName(string)} lies outside the range where harmonics sound well, ${nameString(lowest)} to ${nameString(highest)}.`,
+      `The harmonic on the string ${pitchName(string)} will not sound well: the good strings for harmonics are ${nameString(lowest)} to ${nameString(highest)}.`,
   },
   'too-many-harmonics': {
     severity: 'warn',
@@ -58,7 +58,7 @@ export const HAND_FINDINGS = {
     title: 'Too many harmonics for one hand',
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
     sentence: ({ hand, harmonics, most }: { hand: HandName; harmonics: number; most: number }) =>
-      `The ${hand} hand has ${harmonics} harmonics at once, but can play only ${most}.`,
+      `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.`,
   },
 } as const satisfies FindingEntries;
 

@@ -70,7 +70,7 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
         score,
         'out-of-range',
         { pitch, range: facts.stage.options.profile },
-        { notes: [note], suggestions: ['Play it an octave nearer.'] },
+        { notes: [note], suggestions: ['Move it by an octave into the range.'] },
       ),
     ),
     ...microtones.map(({ note, pitch }) =>
@@ -83,6 +83,8 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
     ),
   ];
 };
+
+const count = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
 
 const spelledName = ({ pitch: { letter, alter } }: PitchNeed): string =>
   pitchName({ letter, alter, octave: 0 }).replace(/0$/, '');
@@ -114,8 +116,8 @@ const missingInTuning = (
       notes: group.map(({ note }) => note),
       suggestions: [
         serving === undefined
-          ? `No key tuning gives all of these ${name}.`
-          : `In ${serving.name} tuning a string gives it; the piece then has ${serving.missingNotes} notes without a string and ${serving.changes} changes.`,
+          ? `Tuning to another key does not help: none gives every ${name} here.`
+          : `Tune to ${serving.name} to play it; the piece then has ${count(serving.missingNotes, 'missing note')} and ${count(serving.changes, 'lever change')}.`,
         'Or leave the note out.',
       ],
     },

@@ -147,7 +147,7 @@ const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => 
       {
         notes: move.after === null ? notes : [move.after.note, ...notes],
         place,
-        suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+        suggestions: [`Damp the earlier ${move.letter} before the change, or shorten it.`],
       },
     ),
   ];
@@ -182,7 +182,7 @@ const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
         { sharps: bar.keyFifths, twin },
         {
           place: { bar: bar.index, at: bar.onset },
-          suggestions: [`Write the harp in ${twin}, or its relative minor.`],
+          suggestions: [`Write the harp part in ${twin} or its relative minor.`],
         },
       ),
     ];
@@ -210,7 +210,7 @@ const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFind
           {
             notes: [next.note],
             place: { bar: marking.bar, at: marking.at },
-            suggestions: [`Mark ${nameChange(next)} instead.`],
+            suggestions: [`Change the marking to ${nameChange(next)}.`],
           },
         ),
       ];

@@ -39,7 +39,7 @@ export const scordaturaFindings = (
         score,
         'pitch-lost-by-retuning',
         { pitch: writtenString(note) },
-        { notes: [note], suggestions: ['Tune another string instead, or replace the note.'] },
+        { notes: [note], suggestions: ['Retune another string instead, or replace the note.'] },
       ),
     ),
   ];

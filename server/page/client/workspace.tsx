@@ -161,7 +161,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           onPeek={onPeek}
         />
       </main>
-      <aside aria-label={STRINGS.detail.heading}>
+      <aside aria-label={STRINGS.detail.panel}>
         <ListenSection
           part={part}
           selectedBar={selectedBar(selection, part, index)}

@@ -20,7 +20,7 @@ export const tellDecision = (part: Bars, decision: Decision): string => {
         return words.move(formatChange(pin.pedal, positionNamed(pin.position)), at(pin.at));
       if (pin.kind === 'forbid') return words.forbid(at(pin.from), at(pin.until));
       const until = pin.until === null ? words.end : at(pin.until);
-      return words.position(pin.pedal, pin.position, at(pin.from), until);
+      return words.position(formatChange(pin.pedal, positionNamed(pin.position)), at(pin.from), until);
     }
     case 'respell':
       return words.respell(decision.notes.pitch, at(decision.notes), decision.notes.to);

@@ -39,33 +39,37 @@ const Reasons = ({ move }: { readonly move: Move }) => {
   if (terms.length === 0) return <>{words.nothingAgainst}</>;
   return (
     <ul>
-      {terms.map(({ name, amount }) => (
-        <li key={name}>
-          {words.reason(name)} <span class="amount">({Math.round(amount * 10) / 10})</span>
-        </li>
+      {terms.map(({ name }) => (
+        <li key={name}>{words.reason(name)}</li>
       ))}
     </ul>
   );
 };
 
+const nameMove = ({ letter, to, foot }: Move): string => words.move(formatChange(letter, to), foot);
+
 const MoveCard = ({
   part,
   desk,
   at,
+  isNamed,
 }: {
   readonly part: PlannedPart;
   readonly desk: Desk;
   readonly at: number;
+  /** The heading above names it. */
+  readonly isNamed: boolean;
 }) => {
   const move = part.plan.moves[at]!;
   const asking = tellAsking(part, move);
   const place = words.at(part.bars[move.bar]!.number, rationalKey(move.beat));
   return (
     <article class={`move ${move.foot}`}>
-      <h3>{words.move(formatChange(move.letter, move.to), move.foot)}</h3>
+      {!isNamed && <h3>{nameMove(move)}</h3>}
       <p>
         {words.from(move.from, move.to)}. {place}
-        {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.{move.restores ? ` ${words.restores}` : ''}
+        {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.
+        {move.restores ? ` ${words.restores(formatChange(move.letter, move.from))}` : ''}
         {pinOfMove(desk.work, move) === null ? '' : ` ${STRINGS.work.pinned}`}
       </p>
       <MoveActions part={part} desk={desk} at={at} />
@@ -90,18 +94,9 @@ const MoveCard = ({
   );
 };
 
-const MarkingCard = ({
-  part,
-  desk,
-  marking,
-}: {
-  readonly part: PlannedPart;
-  readonly desk: Desk;
-  readonly marking: PageMarking;
-}) => (
+const MarkingCard = ({ desk, marking }: { readonly desk: Desk; readonly marking: PageMarking }) => (
   <article>
     <h3 class="names">{marking.pedals}</h3>
-    <p>{STRINGS.score.settingLabel(part.bars[marking.bar]!.number, marking.pedals)}</p>
     {marking.moves.length === 0 && <p>{words.noMoves}</p>}
     <div class="buttons">
       <button
@@ -130,9 +125,7 @@ const FindingCard = ({
   readonly part: PlannedPart;
 }) => (
   <article class={finding.severity}>
-    <h3>
-      {STRINGS.findings.severity(finding.severity)}: {STRINGS.findings.title(finding.code)}
-    </h3>
+    <h3>{STRINGS.findings.title(finding.code)}</h3>
     <p>
       {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
     </p>
@@ -140,6 +133,23 @@ const FindingCard = ({
     <Fixes part={part} finding={finding} desk={desk} />
   </article>
 );
+
+/** What is looked at, in a few words. */
+const nameSpot = (part: PlannedPart, spot: Spot | null, index: PageIndex | null): string => {
+  if (spot?.kind === 'finding') {
+    const finding = part.plan.findings[spot.finding];
+    return finding === undefined ? words.panel : words.heading.finding(finding.severity, finding.barNumber);
+  }
+  const marking = markingOf(spot, index);
+  const moves = movesOf(spot, index);
+  if (spot?.kind === 'marking' && marking?.kind === 'setting') {
+    return words.heading.setting(part.bars[marking.bar]!.number);
+  }
+  const [move] = moves;
+  if (move === undefined) return words.panel;
+  const first = part.plan.moves[move]!;
+  return moves.length === 1 ? nameMove(first) : words.heading.changes(part.bars[first.bar]!.number);
+};
 
 /** What the marking, move or finding that the user looks at says, why, and what can be done about it. */
 export const DetailPanel = ({
@@ -156,15 +166,22 @@ export const DetailPanel = ({
   const marking = markingOf(spot, index);
   const finding = spot?.kind === 'finding' ? part.plan.findings[spot.finding] : undefined;
   const isEmpty = spot === null || spot.kind === 'place';
+  const heading = nameSpot(part, spot, index);
   return (
     <section class={isEmpty ? 'detail' : 'detail filled'}>
-      <h2>{words.heading}</h2>
+      <h2>{heading}</h2>
       {isEmpty && <p class="aside">{words.nothing}</p>}
       {spot?.kind === 'marking' && marking?.kind === 'setting' && (
-        <MarkingCard part={part} desk={desk} marking={marking} />
+        <MarkingCard desk={desk} marking={marking} />
       )}
       {movesOf(spot, index).map((at) => (
-        <MoveCard key={at} part={part} desk={desk} at={at} />
+        <MoveCard
+          key={at}
+          part={part}
+          desk={desk}
+          at={at}
+          isNamed={nameMove(part.plan.moves[at]!) === heading}
+        />
       ))}
       {finding !== undefined && <FindingCard part={part} finding={finding} desk={desk} />}
     </section>

@@ -5,6 +5,7 @@ import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
 import { Fixes } from './fixes.tsx';
+import { ReadingRemarks } from './reading-remarks.tsx';
 import { Suggestions } from './suggestions.tsx';
 
 /** Gravest first, then by bar. */
@@ -54,16 +55,7 @@ export const FindingsList = ({
         ))}
       </ul>
       <Suggestions part={part} desk={desk} />
-      {part.remarks.length > 0 && (
-        <details>
-          <summary>{words.remarks}</summary>
-          <ul>
-            {part.remarks.map(({ bar, message }, i) => (
-              <li key={i}>{words.remark(bar, message)}</li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <ReadingRemarks remarks={part.remarks} />
     </section>
   );
 };

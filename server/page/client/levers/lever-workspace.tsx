@@ -199,7 +199,7 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
         />
         <LeverChart bars={bars} moves={report.moves} selected={move} onSelect={selectMove} />
       </main>
-      <aside aria-label={LEVER_STRINGS.detail.heading}>
+      <aside aria-label={LEVER_STRINGS.detail.panel}>
         <LeverDetail report={report} move={move} />
         <LeverFindings
           report={report}
