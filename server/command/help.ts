@@ -26,7 +26,8 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle proof FILE... [--json] ${nameFlags(proofOptions)}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
 
-  tringle compare FILE [--json] ${nameFlags(compareOptions)}
+  tringle compare FILE [--json]
+          ${nameFlags(compareOptions)}
       says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
 
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]

@@ -42,7 +42,8 @@ describe('a tuning in which no hand has time for a change', () => {
     expect(plan.tunings[0]!.name).toBe('E♭ major');
     expect(stops(plan)).toContain('no-free-hand');
     for (const { code, suggestions } of plan.findings) {
-      if (code === 'no-free-hand') expect(suggestions[0]).toBe('Tune in G major: then no lever changes.');
+      if (code === 'no-free-hand')
+        expect(suggestions[0]).toBe('Tune to G major instead: then no lever changes.');
     }
     expect(plan.tunings[1]!.name).toBe('G major');
     const other = planLevers(BUSY, optionsWith(plan.tunings[1]!.tuning));

@@ -65,7 +65,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     );
     const { findings } = planPedals({ ...score, notes });
     expect(findings.find(({ code }) => code === 'fixed-string-in-two-pitches')).toMatchObject({
-      sentence: expect.stringMatching(/^D♭1 is missing/),
+      sentence: expect.stringMatching(/^D♭1 cannot be played/),
       fixes: [],
     });
   });

@@ -215,14 +215,14 @@ describe('a move that the user fixed', () => {
     expect(moves).toHaveLength(2);
     const [finding] = findings;
     expect(finding!.code).toBe('pin-not-honoured');
-    expect(finding!.sentence).toMatch(/is set here, earlier than it was fixed: the left foot/);
+    expect(finding!.sentence).toMatch(/has to be set here, earlier than where it is pinned: the left foot/);
   });
 
   it('is told of where a note needs it before the place that the user chose', () => {
     const pin: Pin = { kind: 'move', letter: 'C', position: 1, at: rational(6) };
     const { findings } = fixed('C4/4 | C#4/4', pin);
     expect(findings.map(({ code }) => code)).toEqual(['pin-not-honoured']);
-    expect(findings[0]!.sentence).toMatch(/a note needs it before then/);
+    expect(findings[0]!.sentence).toMatch(/a note needs it sooner/);
   });
 
   it('leaves a glissando alone that comes when a note has said otherwise', () => {

@@ -71,7 +71,7 @@ describe('a note', () => {
 
   it('with a trill needs its neighbour, and its pedals until it ends', () => {
     const short = marked({ upper: 'B4/4tr(C#5)' }, [1, 1, NATURALS]);
-    expect(only(proofreadScore(short)).sentence).toMatch(/^The ornament on B4 sounds wrong: it needs C♯/);
+    expect(only(proofreadScore(short)).sentence).toMatch(/^The ornament on B4 will sound wrong: it needs C♯/);
     const moved = marked({ upper: 'B4/4tr(C5) | C#5/4' }, [1, 1, NATURALS], [1, 3, 'C♯']);
     expect(only(proofreadScore(moved))).toMatchObject({
       code: 'note-not-served',
@@ -257,7 +257,7 @@ describe('markings', () => {
     );
     expect(codes(proof)).toContain('markings-contradict');
     expect(proof.findings.find((f) => f.code === 'markings-contradict')!.sentence).toContain(
-      'one says C♭, the other C♯',
+      'one marking here says C♭, another C♯',
     );
   });
 
@@ -353,7 +353,7 @@ describe('a glissando', () => {
     const finding = only(proofreadScore(marked({ upper }, [1, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
     expect(finding).toMatchObject({ code: 'glissando-unlike-key', severity: 'note' });
     expect(finding.sentence).toContain(
-      'sounds B♭ and F♯; by its notes and the key signature it would be B♮ and F♮',
+      'will sound B♭ and F♯, but its notes and the key signature say B♮ and F♮',
     );
   });
 

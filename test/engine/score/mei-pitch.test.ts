@@ -215,16 +215,16 @@ describe('ties', () => {
 
   it('says of a tie whose lengths do not meet that they do not', () => {
     const early = tied(`${note('c4', 2, 'tie="i"')}<rest dur="2"/>`, note('c4', 1, 'tie="t"'));
-    expect(skipped(early)).toEqual(['Passed over: a tie whose first note ends before the second begins.']);
+    expect(skipped(early)).toEqual(['Not read: a tie whose first note ends before the second begins.']);
     const late = tied(
       `<layer n="1">${note('c4', 1, 'tie="i"')}</layer><layer n="2"><space dur="2"/>${note('c4', 2, 'tie="t"')}</layer>`,
       note('d4', 1),
     );
     expect(skipped(late)).toEqual([
-      'Passed over: a tie whose first note is still sounding when the second begins.',
+      'Not read: a tie whose first note is still sounding when the second begins.',
     ]);
     const nowhere = tied(note('d4', 1, 'tie="i"'), note('c4', 1, 'tie="t"'));
-    expect(skipped(nowhere)).toEqual(['Passed over: the end of a tie that begins nowhere.']);
+    expect(skipped(nowhere)).toEqual(['Not read: the end of a tie that begins nowhere.']);
   });
 
   it('leads on from a printed note whose hidden double is tied, and holds it until then', () => {
