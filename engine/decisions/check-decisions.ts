@@ -10,13 +10,13 @@ import {
   type Place,
 } from './model.ts';
 
-/** A work, or where a value is not one: `pins.3.at.beat`, empty for the whole. */
+/** Decisions, or where a value is not one: `pins.3.at.beat`, empty for the whole. */
 export type CheckedDecisions =
-  | { readonly ok: true; readonly work: Decisions }
+  | { readonly ok: true; readonly decisions: Decisions }
   | { readonly ok: false; readonly where: string };
 
 /**
- * Checks that a value out of JSON is a work: every member as the types say, and none beside them. A list may be left
+ * Checks that a value out of JSON is a set of decisions: every member as the types say, and none beside them. A list may be left
  * out where it is empty.
  */
 export const checkDecisions = (value: unknown): CheckedDecisions => {
@@ -32,7 +32,7 @@ export const checkDecisions = (value: unknown): CheckedDecisions => {
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };
   }
   const { pins = [], respell = [], omit = [], fullSettings = [] } = value as Partial<Decisions>;
-  return { ok: true, work: { pins, respell, omit, fullSettings } };
+  return { ok: true, decisions: { pins, respell, omit, fullSettings } };
 };
 
 type Members = Readonly<Record<string, unknown>>;

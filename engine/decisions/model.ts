@@ -48,7 +48,7 @@ export interface Decisions {
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
 }
 
-/** One list of a work. */
+/** One list of decisions. */
 export type DecisionList = keyof Decisions;
 
 export const DECISION_LISTS = [
@@ -58,7 +58,7 @@ export const DECISION_LISTS = [
   'fullSettings',
 ] as const satisfies readonly DecisionList[];
 
-/** How much a work may hold: far more than any part asks for, little enough to be read in no time. */
+/** How much decisions may hold: far more than any part asks for, little enough to be read in no time. */
 export const DECISION_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
 
 /** How beats and score times are written: a whole number or a fraction. */
@@ -66,5 +66,5 @@ export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
 export const NO_DECISIONS: Decisions = { pins: [], respell: [], omit: [], fullSettings: [] };
 
-export const hasNoDecisions = (work: Decisions): boolean =>
-  DECISION_LISTS.every((list) => work[list].length === 0);
+export const hasNoDecisions = (decisions: Decisions): boolean =>
+  DECISION_LISTS.every((list) => decisions[list].length === 0);

@@ -21,7 +21,7 @@ export interface PlacedFullSetting {
   readonly print: boolean;
 }
 
-/** A user's work on a part at its places in the score, as the planner and the engraver take it. */
+/** A user's decisions on a part at its places in the score, as the planner and the engraver take it. */
 export interface PlacedDecisions {
   readonly pins: readonly Pin[];
   /** Strings that were chosen for notes, by note id. */
@@ -39,11 +39,11 @@ type Placed<T> =
   | { readonly ok: false; readonly field: string | null; readonly reason: UnplacedReason };
 
 /**
- * Finds the places and notes of a user's work in a score. Of entries about one note or place the last one stands.
+ * Finds the places and notes of a user's decisions in a score. Of entries about one note or place the last one stands.
  *
  * Linear in the notes and the entries.
  */
-export const placeDecisions = (score: Score, work: Decisions): PlacedDecisions => {
+export const placeDecisions = (score: Score, decisions: Decisions): PlacedDecisions => {
   const lost: UnplacedDecision[] = [];
   const notes = indexNotes(score);
   const slides = notesOfSlides(score);
@@ -52,10 +52,10 @@ export const placeDecisions = (score: Score, work: Decisions): PlacedDecisions =
     list: L,
     place: (entry: Decisions[L][number]) => Placed<T>,
   ): T[] =>
-    (work[list] as readonly Decisions[L][number][]).flatMap((entry, index) => {
+    (decisions[list] as readonly Decisions[L][number][]).flatMap((entry, index) => {
       const placed = place(entry);
       if (placed.ok) return [placed.value];
-      lost.push(describeUnplaced(score, work, { list, index, field: placed.field }, placed.reason));
+      lost.push(describeUnplaced(score, decisions, { list, index, field: placed.field }, placed.reason));
       return [];
     });
   return {

@@ -10,8 +10,8 @@ const UNITS = {
 
 export type Unit = keyof typeof UNITS;
 
-/** @example tellAmount(7, 'millimetres') // 7 mm */
-export const tellAmount = (value: number, unit: Unit): string =>
+/** @example formatAmount(7, 'millimetres') // 7 mm */
+export const formatAmount = (value: number, unit: Unit): string =>
   `${value}${value === 1 ? UNITS[unit].one : UNITS[unit].several}`;
 
 /** The unit as a sentence names it; null where there is none to name. */

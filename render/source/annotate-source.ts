@@ -30,7 +30,7 @@ export interface SourceChoice {
   readonly respellings?: readonly Respelling[];
   /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
   readonly omitted?: readonly string[];
-  /** The user's work, saved into the file; what was saved before goes where there is none. */
+  /** The user's decisions, saved into the file; what was saved before goes where there is none. */
   readonly decisions?: Decisions;
 }
 

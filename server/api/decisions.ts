@@ -96,7 +96,7 @@ const listOf = <T extends z.ZodType>(entry: T, description: string) =>
     .exactOptional()
     .meta({ description: `${description} Only in the JSON part of a form.` });
 
-const WORK_CATALOGUE = {
+const DECISIONS_CATALOGUE = {
   savedDecisions: entry(
     'both',
     'part',
@@ -130,7 +130,7 @@ export const decisionsShape = {
       .meta({ id: 'FullSettingDecision', description: 'A place where a full setting is or is not printed.' }),
     'Places where a full setting is or is not printed, whatever the other options say.',
   ),
-  ...shapeOf(WORK_CATALOGUE),
+  ...shapeOf(DECISIONS_CATALOGUE),
 };
 
 /** For which harps each list means something. */
@@ -144,7 +144,7 @@ export const WORK_HARPS: Readonly<Record<DecisionList, Concerned>> = {
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
 
 /**
- * The work that a score is planned by: that of the request, else the one saved in the file.
+ * The decisions that a score is planned by: those of the request, else those saved in the file.
  *
  * @returns `bad-option` for an entry of the request that has no place in the score; of what was saved in the file such
  * entries are only remarked
@@ -155,7 +155,7 @@ export const decisionsFor = (choice: DecisionOptions, score: Score): Outcome<Cho
   const chosen = chooseDecisions(
     score,
     own.value,
-    choice.savedDecisions ?? WORK_CATALOGUE.savedDecisions.default,
+    choice.savedDecisions ?? DECISIONS_CATALOGUE.savedDecisions.default,
   );
   const [lost] = chosen.placed.unplaced;
   return chosen.origin === 'own' && lost !== undefined

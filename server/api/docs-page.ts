@@ -3,9 +3,9 @@ import { type FindingRow, listFindingRows, SEVERITIES, SEVERITY_WORDS } from '..
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
+import { listValues } from './list-values.ts';
 import { PURPOSE } from './purpose.ts';
 import { type NamedOption, nameOptions } from './read-options.ts';
-import { tellValues } from './tell-values.ts';
 
 const STYLE = `
 :root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }
@@ -40,7 +40,7 @@ const table = (heads: readonly string[], rows: readonly (readonly string[])[]): 
 
 const describeOption = (option: NamedOption): readonly string[] => [
   code(option.name),
-  escapeMarkup(tellValues(option).join(', ')),
+  escapeMarkup(listValues(option).join(', ')),
   escapeMarkup(option.description ?? ''),
 ];
 
@@ -107,7 +107,7 @@ export const writeDocsPage = (): string =>
 <section id="findings"><h2>Findings</h2>
 <p>Every finding has a code and a severity: ${SEVERITIES.map((each) => `${code(each)}: ${escapeMarkup(SEVERITY_WORDS[each].meaning)}`).join('; ')}.</p>
 ${table(['Code', 'Severity', 'In', 'Title', 'When it is told'], listFindingRows().map(describeFindingRow))}</section>
-<section id="work"><h2>Your decisions about a part</h2>
+<section id="decisions"><h2>Your decisions about a part</h2>
 <p>Pins, notes to play on another string, notes to leave out, and full settings to add or remove: send them as JSON in the part “options” of a form. Name a place by the index of its printed bar (from 0) and a beat (from 1); pins may also use a score time in quarter notes, as text. Name a note by its place and pitch. Your decisions are saved in the annotated MusicXML or MEI and followed again, unless a request brings its own.</p>
 <pre>${escapeMarkup(WORK)}</pre></section></main></body></html>
 `;

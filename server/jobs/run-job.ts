@@ -28,7 +28,7 @@ export class JobAborted extends Error {}
 /**
  * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
  *
- * @param tell is told how far each score is, whenever that changes
+ * @param onProgress is told how far each score is, whenever that changes
  * @returns how each score ended, and what was passed over
  * @throws JobGivenUp where the signal fires
  */
@@ -36,7 +36,7 @@ export const runJob = async (
   id: string,
   order: JobRequest,
   workers: JobWorkers,
-  tell: (files: readonly JobFile[]) => void,
+  onProgress: (files: readonly JobFile[]) => void,
   signal: AbortSignal,
 ): Promise<readonly JobFile[]> => {
   const name = order.fileName === '' ? 'score' : order.fileName;
@@ -53,7 +53,7 @@ export const runJob = async (
     if (signal.aborted) throw new JobAborted();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };
-      tell([...files]);
+      onProgress([...files]);
     };
     show({ state: 'working' });
     const done = await runScore(score, order, workers, show, signal);

@@ -2,6 +2,7 @@ import {
   FINDINGS,
   type FindingCode,
   type Foot,
+  formatAmount,
   formatBeatText,
   nameOfPosition,
   nameOrdinal,
@@ -9,7 +10,6 @@ import {
   PRICES,
   SEVERITY_WORDS,
   type Severity,
-  tellAmount,
   type Unit,
 } from '../../engine/index.ts';
 
@@ -161,15 +161,15 @@ export const STRINGS = {
     },
     textWrong: (expected: string) => `Not understood. Enter ${expected}.`,
     amountWrong: (least: number, most: number, unit: Unit) =>
-      `Enter a number from ${least} to ${tellAmount(most, unit)}.`,
+      `Enter a number from ${least} to ${formatAmount(most, unit)}.`,
     reset: 'Reset to defaults',
     preview: 'Preview of these options',
     previewFailed: 'The preview could not be drawn.',
   },
-  work: {
+  decisions: {
     undo: 'Undo',
     redo: 'Redo',
-    told: {
+    announce: {
       do: (name: string) => `${name}.`,
       undo: (name: string) => `Undone: ${name}.`,
       redo: (name: string) => `Redone: ${name}.`,

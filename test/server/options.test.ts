@@ -229,9 +229,9 @@ describe('pins', () => {
 
   it('move the change to where they say', () => {
     const planned = (choice: DecisionOptions) => {
-      const work = decisionsFor(choice, FOUR_BARS);
-      if (!work.ok) throw new Error(work.problem.code);
-      const { pins } = work.value.placed;
+      const decisions = decisionsFor(choice, FOUR_BARS);
+      if (!decisions.ok) throw new Error(decisions.problem.code);
+      const { pins } = decisions.value.placed;
       return planPedals(FOUR_BARS, { ...DEFAULT_PLAN_OPTIONS, pins }).moves.map((move) => move.at);
     };
     const pinned = planned({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }] });
@@ -240,11 +240,11 @@ describe('pins', () => {
   });
 });
 
-describe('the work of a request', () => {
+describe('the decisions of a request', () => {
   const note = { ...at(2, '1'), pitch: 'C♯4' };
 
   it('chooses strings, leaves notes out and puts settings by bar, beat and pitch', () => {
-    const work = decisionsFor(
+    const decisions = decisionsFor(
       {
         respell: [{ ...note, to: 'Db4' }],
         omit: [{ ...at(3, '1'), pitch: 'C#4' }],
@@ -252,9 +252,9 @@ describe('the work of a request', () => {
       },
       FOUR_BARS,
     );
-    if (!work.ok) throw new Error(work.problem.code);
+    if (!decisions.ok) throw new Error(decisions.problem.code);
     const [, , third, fourth] = FOUR_BARS.notes;
-    const { respelled, omitted, fullSettings } = work.value.placed;
+    const { respelled, omitted, fullSettings } = decisions.value.placed;
     expect([...respelled]).toEqual([[third!.id, { letter: 'D', alter: -1, octave: 4 }]]);
     expect([...omitted]).toEqual([fourth!.id]);
     expect(fullSettings).toEqual([{ at: { num: 4, den: 1 }, bar: 1, print: true }]);
@@ -266,9 +266,10 @@ describe('the work of a request', () => {
     [{ omit: [{ ...note, bar: 4 }] }, 'omit.0', 'from 0 to 3'],
     [{ fullSettings: [{ ...at(0, '17/16'), print: false }] }, 'fullSettings.0.beat', 'a note or a beat'],
   ])('is refused by name where it has no place in the score: %j', (choice, option, expected) => {
-    const work = decisionsFor(choice, FOUR_BARS);
-    expect(work).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
-    if (!work.ok && work.problem.code === 'bad-option') expect(work.problem.expected).toContain(expected);
+    const decisions = decisionsFor(choice, FOUR_BARS);
+    expect(decisions).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+    if (!decisions.ok && decisions.problem.code === 'bad-option')
+      expect(decisions.problem.expected).toContain(expected);
   });
 
   it.each([

@@ -29,7 +29,7 @@ interface Trail {
   readonly earlier: Trail | null;
 }
 
-/** More states than this at one moment are cut to the cheapest, and the course is no longer provenOptimal to be the best. */
+/** More states than this at one moment are cut to the cheapest, and the course is no longer proved to be the best. */
 const MOST_STATES = 4000;
 /** After so many states in all only few are followed, and after twice as many the search is given up. */
 const MANY_STATES_IN_ALL = 100_000;

@@ -107,7 +107,7 @@ export interface BoundedTuning {
   readonly bound: Rank;
   /** Among the tunings that are looked at. */
   readonly place: number;
-  /** Worked out when first asked for. */
+  /** Replanned out when first asked for. */
   readonly cost: () => TuningCost;
   /** The strings that are played (see `nameStrings`). */
   readonly strings: () => string;

@@ -9,7 +9,6 @@ import {
   PROOF_FINDING_CODES,
   type ProofFindingCode,
 } from '../../../engine/findings/catalogue.ts';
-import { describeFinding } from '../../../engine/findings/describe-finding.ts';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { settingFrom } from '../../../engine/harp/setting.ts';

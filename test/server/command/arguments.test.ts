@@ -40,14 +40,14 @@ describe('a command line', () => {
     });
   });
 
-  it.each(['annotate a.xml', 'plan a.xml'])('tringle %s takes the work from a file', (line) => {
+  it.each(['annotate a.xml', 'plan a.xml'])('tringle %s takes the decisions from a file', (line) => {
     expect(read(`${line} --decisions w.json --saved-decisions=false`)).toMatchObject({
       ok: true,
-      command: { options: { named: { savedDecisions: false }, file: null, work: 'w.json' } },
+      command: { options: { named: { savedDecisions: false }, file: null, decisions: 'w.json' } },
     });
   });
 
-  it('has no work to take for a proof', () => {
+  it('has no decisions to take for a proof', () => {
     expect(read('proof a.xml --decisions w.json')).toMatchObject({ ok: false });
   });
 

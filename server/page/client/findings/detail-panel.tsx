@@ -6,9 +6,9 @@ import {
   rationalKey,
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { pinOfMove } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
-import { pinOfMove } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { PageIndex, PageMarking } from '../score/page-markings.ts';
 import { markingOf, movesOf } from '../score/selected-moves.ts';
@@ -18,7 +18,7 @@ import { Fixes } from './fixes.tsx';
 
 const words = STRINGS.detail;
 
-const tellEnd = (
+const describeEnd = (
   part: PlannedPart,
   end: MoveWindow['after'],
   tell: (note: string, bar: string) => string,
@@ -28,7 +28,7 @@ const tellEnd = (
   return note === undefined ? otherwise : tell(note.name, part.bars[note.bar]!.number);
 };
 
-const tellAsking = (part: PlannedPart, move: Move): string | null => {
+const describeAsking = (part: PlannedPart, move: Move): string | null => {
   const [first, ...others] = askingNotes(part, move);
   const note = first === undefined ? undefined : part.notes.get(first);
   return note === undefined ? null : words.askedBy(note.name, part.bars[note.bar]!.number, others.length);
@@ -61,7 +61,7 @@ const MoveCard = ({
   readonly isNamed: boolean;
 }) => {
   const move = part.plan.moves[at]!;
-  const asking = tellAsking(part, move);
+  const asking = describeAsking(part, move);
   const place = words.at(part.bars[move.bar]!.number, rationalKey(move.beat));
   return (
     <article class={`move ${move.foot}`}>
@@ -70,14 +70,14 @@ const MoveCard = ({
         {words.from(move.from, move.to)}. {place}
         {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.
         {move.restores ? ` ${words.restores(formatChange(move.letter, move.from))}` : ''}
-        {pinOfMove(desk.work, move) === null ? '' : ` ${STRINGS.work.pinned}`}
+        {pinOfMove(desk.decisions, move) === null ? '' : ` ${STRINGS.decisions.pinned}`}
       </p>
       <MoveActions part={part} desk={desk} at={at} />
       <dl>
         <dt>{words.window}</dt>
         <dd>
-          {tellEnd(part, move.window.after, words.after, words.anyTimeBefore)};{' '}
-          {tellEnd(part, move.window.before, words.before, words.afterJump)}
+          {describeEnd(part, move.window.after, words.after, words.anyTimeBefore)};{' '}
+          {describeEnd(part, move.window.before, words.before, words.afterJump)}
         </dd>
         {asking !== null && (
           <>
@@ -109,7 +109,7 @@ const MarkingCard = ({ desk, marking }: { readonly desk: Desk; readonly marking:
           })
         }
       >
-        {STRINGS.work.doNotPrintHere}
+        {STRINGS.decisions.doNotPrintHere}
       </button>
     </div>
   </article>

@@ -1,5 +1,5 @@
 import { type NoteChange, pitchName, type SpellingSuggestion } from '../../../../engine/index.ts';
-import { type Decision, decisionKey } from '../decisions/work-edits.ts';
+import { type Decision, decisionKey } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 
 type Notes = Pick<PlannedPart, 'notes'>;

@@ -1,11 +1,11 @@
 import type { PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { addDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
-import { addDecisions } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { decisionsOf } from './fix-decisions.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
 /** What would fix a finding; what the program can do by itself has a button. */
 export const Fixes = ({
@@ -29,7 +29,7 @@ export const Fixes = ({
             class="small"
             aria-label={words.applyWhat(sentence)}
             onClick={() =>
-              desk.change(words.fixed(sentence), addDecisions(desk.work, decisionsOf(part, changes)))
+              desk.change(words.fixed(sentence), addDecisions(desk.decisions, decisionsOf(part, changes)))
             }
           >
             {words.apply}

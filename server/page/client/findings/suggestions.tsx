@@ -1,11 +1,11 @@
 import { pitchName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { addDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
-import { addDecisions } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { decisionsOfSuggestion } from './fix-decisions.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
 /** Respellings that would save moves or fix places, where the user asked for them. */
 export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readonly desk: Desk }) => {
@@ -34,7 +34,7 @@ export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readon
                 class="small"
                 aria-label={words.applyWhat(what)}
                 onClick={() =>
-                  desk.change(what, addDecisions(desk.work, decisionsOfSuggestion(part, suggestion)))
+                  desk.change(what, addDecisions(desk.decisions, decisionsOfSuggestion(part, suggestion)))
                 }
               >
                 {words.apply}

@@ -39,7 +39,7 @@ export interface NotePlace {
   /** Index into the bars. */
   readonly bar: number;
   readonly onset: Rational;
-  /** As the user's work names it. */
+  /** As the user's decisions name it. */
   readonly notes: NotesAt;
   /** Names of the other strings' pitches, such as `D♭4`. */
   readonly others: readonly string[];
@@ -76,7 +76,7 @@ export interface ReadPart {
   readonly remarks: readonly Remark[];
 }
 
-/** What was worked out about a part with what the user decided. */
+/** What was replanned out about a part with what the user decided. */
 export interface Planning {
   /** In order of onset. */
   readonly needs: readonly PedalNeed[];

@@ -46,10 +46,10 @@ const workOn = (score: Score): Decisions => {
 };
 
 const write = (score: Score, own: Decisions | null) => {
-  const { decisions: work, placed } = chooseDecisions(score, own, true);
+  const { decisions, placed } = chooseDecisions(score, own, true);
   expect(placed.unplaced).toEqual([]);
   const omitted = [...placed.omitted];
-  const done = annotateSource(score, [], { others: 'keep', omitted, decisions: work });
+  const done = annotateSource(score, [], { others: 'keep', omitted, decisions });
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
   return { ...done.value, omitted };
 };
@@ -62,7 +62,7 @@ const withoutWork = (text: string): string =>
     .replace(/\s*<\?tringle-decisions .*?\?>/g, '');
 
 describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is absent)', (file) => {
-  it('holds the work on it by insertion alone, is valid as before, and gives it back', {
+  it('holds the decisions on it by insertion alone, is valid as before, and gives it back', {
     timeout: 120_000,
   }, () => {
     const score = open(readScoreFile(file));

@@ -9,7 +9,7 @@ import { encodeText } from '../../../engine/score/decode.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { buildHarp, note } from '../score/musicxml-builder.ts';
-import { anyWork } from './any-work.ts';
+import { anyDecisions } from './any-decisions.ts';
 
 const XML = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 
@@ -30,13 +30,13 @@ const WORK: Decisions = {
   omit: [{ bar: 1, beat: '1', pitch: 'C4' }],
 };
 
-describe('work saved in a file', () => {
+describe('decisions saved in a file', () => {
   it('is read back as it was written, whatever it is', () => {
     fc.assert(
-      fc.property(anyWork, (work) => {
-        const [saved, ...more] = readSavedDecisions(ending(decisionsInstruction(SCORE, work)));
+      fc.property(anyDecisions, (decisions) => {
+        const [saved, ...more] = readSavedDecisions(ending(decisionsInstruction(SCORE, decisions)));
         expect(more).toEqual([]);
-        expect(saved).toMatchObject({ kind: 'work', work });
+        expect(saved).toMatchObject({ kind: 'decisions', decisions });
       }),
     );
   });
@@ -46,7 +46,7 @@ describe('work saved in a file', () => {
     const text = decisionsInstruction(SCORE, hostile);
     expect(text).toMatch(/^<\?tringle-decisions [ -~]*\?>$/);
     expect(text.match(/[<>]/g)).toHaveLength(2);
-    expect(readSavedDecisions(ending(text))[0]).toMatchObject({ kind: 'work', work: hostile });
+    expect(readSavedDecisions(ending(text))[0]).toMatchObject({ kind: 'decisions', decisions: hostile });
   });
 
   it('stands as an instruction at the end: not in a comment, not as text, not amid the music', () => {
@@ -89,17 +89,17 @@ describe('work saved in a file', () => {
     expect(chosen.remarks[0]!.message).toContain(reason);
   });
 
-  it('takes any JSON whatever without a throw, and what it takes is a work', () => {
+  it('takes any JSON whatever without a throw, and what it takes is decisions', () => {
     fc.assert(
       fc.property(fc.jsonValue(), (value) => {
         const checked = checkDecisions(value);
-        if (checked.ok) expect(checkDecisions(checked.work)).toEqual(checked);
+        if (checked.ok) expect(checkDecisions(checked.decisions)).toEqual(checked);
       }),
     );
   });
 });
 
-describe('the work that a part is planned by', () => {
+describe('the decisions that a part is planned by', () => {
   const saved = ending(decisionsInstruction(SCORE, WORK));
 
   it('is what was saved, and says so', () => {

@@ -58,7 +58,7 @@ describe('the fix of a finding', () => {
   });
 });
 
-describe('the work on a part', () => {
+describe('the decisions on a part', () => {
   const choice: AnnotateChoice = {
     omit: [{ bar: 0, beat: '1', pitch: 'C♯5' }],
     fullSettings: [{ bar: 1, beat: '1', print: true }],
@@ -101,7 +101,7 @@ describe('the work on a part', () => {
     expect(textOf(done)).toContain('<step>D</step><alter>-1</alter><octave>5</octave>');
   });
 
-  it('leaves a file without work as it is annotated otherwise', async () => {
+  it('leaves a file without decisions as it is annotated otherwise', async () => {
     expect(textOf(await annotate(DEMO, {}))).not.toMatch(/tringle-decisions|tringle-omitted/);
   });
 });

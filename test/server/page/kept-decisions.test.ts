@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import {
-  keepWork,
+  keepDecisions,
   keyOfFile,
   type Memory,
-  recallWork,
-} from '../../../server/page/client/opening/kept-work.ts';
+  recallDecisions,
+} from '../../../server/page/client/opening/kept-decisions.ts';
 
 const memoryOf = (limit = Number.POSITIVE_INFINITY): Memory & { readonly stored: Map<string, string> } => {
   const stored = new Map<string, string>();
@@ -38,40 +38,40 @@ const fileOf = (text: string, part: string | null = null) => ({
   part,
 });
 
-describe('work kept in the browser', () => {
+describe('decisions kept in the browser', () => {
   it('comes back for the same score, and for no other', () => {
     const memory = memoryOf();
-    expect(keepWork(memory, 'a', workWith(2))).toBe(true);
-    expect(recallWork(memory, 'a')).toEqual(workWith(2));
-    expect(recallWork(memory, 'b')).toBeNull();
+    expect(keepDecisions(memory, 'a', workWith(2))).toBe(true);
+    expect(recallDecisions(memory, 'a')).toEqual(workWith(2));
+    expect(recallDecisions(memory, 'b')).toBeNull();
   });
 
-  it('is the latest: emptied work is empty, not forgotten', () => {
+  it('is the latest: emptied decisions is empty, not forgotten', () => {
     const memory = memoryOf();
-    keepWork(memory, 'a', workWith(2));
-    keepWork(memory, 'a', NO_DECISIONS);
-    expect(recallWork(memory, 'a')).toEqual(NO_DECISIONS);
+    keepDecisions(memory, 'a', workWith(2));
+    keepDecisions(memory, 'a', NO_DECISIONS);
+    expect(recallDecisions(memory, 'a')).toEqual(NO_DECISIONS);
   });
 
   it('gives up the oldest scores where there are too many', () => {
     const memory = memoryOf();
-    for (let i = 0; i < 70; i += 1) keepWork(memory, `${i}`, workWith(1));
-    expect(recallWork(memory, '0')).toBeNull();
-    expect(recallWork(memory, '69')).toEqual(workWith(1));
+    for (let i = 0; i < 70; i += 1) keepDecisions(memory, `${i}`, workWith(1));
+    expect(recallDecisions(memory, '0')).toBeNull();
+    expect(recallDecisions(memory, '69')).toEqual(workWith(1));
   });
 
   it('makes room in a memory that is full', () => {
     const memory = memoryOf(400);
-    keepWork(memory, 'a', workWith(4));
-    expect(keepWork(memory, 'b', workWith(4))).toBe(true);
-    expect(recallWork(memory, 'a')).toBeNull();
-    expect(recallWork(memory, 'b')).toEqual(workWith(4));
+    keepDecisions(memory, 'a', workWith(4));
+    expect(keepDecisions(memory, 'b', workWith(4))).toBe(true);
+    expect(recallDecisions(memory, 'a')).toBeNull();
+    expect(recallDecisions(memory, 'b')).toEqual(workWith(4));
   });
 
   it('says so where it cannot be kept', () => {
-    expect(keepWork(SHUT_OFF, 'a', workWith(1))).toBe(false);
-    expect(keepWork(memoryOf(10), 'a', workWith(1))).toBe(false);
-    expect(recallWork(SHUT_OFF, 'a')).toBeNull();
+    expect(keepDecisions(SHUT_OFF, 'a', workWith(1))).toBe(false);
+    expect(keepDecisions(memoryOf(10), 'a', workWith(1))).toBe(false);
+    expect(recallDecisions(SHUT_OFF, 'a')).toBeNull();
   });
 
   it.each(['', 'null', '{', '[["a"]]', '[["a",{"pins":[{"kind":"move"}]}]]', '{"a":1}'])(
@@ -79,9 +79,9 @@ describe('work kept in the browser', () => {
     (text) => {
       const memory = memoryOf();
       memory.stored.set('tringle-decisions', text);
-      expect(recallWork(memory, 'a')).toBeNull();
-      expect(keepWork(memory, 'a', workWith(1))).toBe(true);
-      expect(recallWork(memory, 'a')).toEqual(workWith(1));
+      expect(recallDecisions(memory, 'a')).toBeNull();
+      expect(keepDecisions(memory, 'a', workWith(1))).toBe(true);
+      expect(recallDecisions(memory, 'a')).toEqual(workWith(1));
     },
   );
 

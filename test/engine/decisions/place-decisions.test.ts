@@ -15,7 +15,8 @@ const PART = smallPart({
 
 const SIXES = smallPart({ upper: 'C4/3:2 D4/3:2 | E4/3', meter: { beats: 6, beatUnit: 8 } });
 
-const place = (work: Partial<Decisions>, part = PART) => placeDecisions(part, { ...NO_DECISIONS, ...work });
+const place = (decisions: Partial<Decisions>, part = PART) =>
+  placeDecisions(part, { ...NO_DECISIONS, ...decisions });
 
 const noteIds = (name: string, bar: number): string[] =>
   PART.notes
@@ -24,7 +25,7 @@ const noteIds = (name: string, bar: number): string[] =>
     )
     .map(({ id }) => id);
 
-describe('the places of a work', () => {
+describe('the places of decisions', () => {
   it('beats count in units of the meter: beat 4 of 6/8 falls three eighths into the bar', () => {
     expect(placeTime(SIXES, { bar: 1, beat: '4' })).toEqual({ ok: true, at: rational(9, 2) });
   });
@@ -81,7 +82,7 @@ describe('the places of a work', () => {
   });
 });
 
-describe('the notes of a work', () => {
+describe('the notes of decisions', () => {
   it('both hands’ C♯4 are one choice, unless a staff is named', () => {
     const both = place({ omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] });
     const left = place({ omit: [{ bar: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
@@ -139,7 +140,7 @@ describe('the notes of a work', () => {
 });
 
 describe('entries that lost their place', () => {
-  const first = (work: Partial<Decisions>) => place(work).unplaced[0];
+  const first = (decisions: Partial<Decisions>) => place(decisions).unplaced[0];
   const note = { bar: 0, beat: '1', pitch: 'C♯4' };
 
   it.each<[string, Partial<Decisions>, string | null, string]>([
@@ -189,12 +190,12 @@ describe('entries that lost their place', () => {
       'at',
       'The pinned move of the C pedal in bar 3, beat 1 is ignored: the part has no such bar.',
     ],
-  ])('%s', (_, work, field, sentence) => {
-    expect(first(work)?.field).toBe(field);
-    expect(first(work)?.sentence).toContain(sentence);
+  ])('%s', (_, decisions, field, sentence) => {
+    expect(first(decisions)?.field).toBe(field);
+    expect(first(decisions)?.sentence).toContain(sentence);
   });
 
-  it('leave the rest of the work standing', () => {
+  it('leave the rest of the decisions standing', () => {
     const { unplaced: lost, omitted } = place({ omit: [{ ...note, bar: 9 }, note] });
     expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['omit.0']);
     expect(omitted.size).toBe(2);
