@@ -28,9 +28,9 @@ const SHUT_OFF: Memory = {
   },
 };
 
-const workWith = (decisions: number): Decisions => ({
+const decisionsWith = (count: number): Decisions => ({
   ...NO_DECISIONS,
-  omit: Array.from({ length: decisions }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
+  omit: Array.from({ length: count }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
 });
 
 const fileOf = (text: string, part: string | null = null) => ({
@@ -39,49 +39,49 @@ const fileOf = (text: string, part: string | null = null) => ({
 });
 
 describe('decisions kept in the browser', () => {
-  it('comes back for the same score, and for no other', () => {
+  it('come back for the same score, and for no other', () => {
     const memory = memoryOf();
-    expect(keepDecisions(memory, 'a', workWith(2))).toBe(true);
-    expect(recallDecisions(memory, 'a')).toEqual(workWith(2));
+    expect(keepDecisions(memory, 'a', decisionsWith(2))).toBe(true);
+    expect(recallDecisions(memory, 'a')).toEqual(decisionsWith(2));
     expect(recallDecisions(memory, 'b')).toBeNull();
   });
 
-  it('is the latest: emptied decisions is empty, not forgotten', () => {
+  it('are the latest: emptied decisions are empty, not forgotten', () => {
     const memory = memoryOf();
-    keepDecisions(memory, 'a', workWith(2));
+    keepDecisions(memory, 'a', decisionsWith(2));
     keepDecisions(memory, 'a', NO_DECISIONS);
     expect(recallDecisions(memory, 'a')).toEqual(NO_DECISIONS);
   });
 
-  it('gives up the oldest scores where there are too many', () => {
+  it('give up the oldest scores where there are too many', () => {
     const memory = memoryOf();
-    for (let i = 0; i < 70; i += 1) keepDecisions(memory, `${i}`, workWith(1));
+    for (let i = 0; i < 70; i += 1) keepDecisions(memory, `${i}`, decisionsWith(1));
     expect(recallDecisions(memory, '0')).toBeNull();
-    expect(recallDecisions(memory, '69')).toEqual(workWith(1));
+    expect(recallDecisions(memory, '69')).toEqual(decisionsWith(1));
   });
 
-  it('makes room in a memory that is full', () => {
-    const memory = memoryOf(400);
-    keepDecisions(memory, 'a', workWith(4));
-    expect(keepDecisions(memory, 'b', workWith(4))).toBe(true);
+  it('make room in a memory that is full', () => {
+    const memory = memoryOf(350);
+    keepDecisions(memory, 'a', decisionsWith(4));
+    expect(keepDecisions(memory, 'b', decisionsWith(4))).toBe(true);
     expect(recallDecisions(memory, 'a')).toBeNull();
-    expect(recallDecisions(memory, 'b')).toEqual(workWith(4));
+    expect(recallDecisions(memory, 'b')).toEqual(decisionsWith(4));
   });
 
-  it('says so where it cannot be kept', () => {
-    expect(keepDecisions(SHUT_OFF, 'a', workWith(1))).toBe(false);
-    expect(keepDecisions(memoryOf(10), 'a', workWith(1))).toBe(false);
+  it('say so where they cannot be kept', () => {
+    expect(keepDecisions(SHUT_OFF, 'a', decisionsWith(1))).toBe(false);
+    expect(keepDecisions(memoryOf(10), 'a', decisionsWith(1))).toBe(false);
     expect(recallDecisions(SHUT_OFF, 'a')).toBeNull();
   });
 
   it.each(['', 'null', '{', '[["a"]]', '[["a",{"pins":[{"kind":"move"}]}]]', '{"a":1}'])(
-    'is none where the memory holds %j',
+    'are none where the memory holds %j',
     (text) => {
       const memory = memoryOf();
       memory.stored.set('tringle-decisions', text);
       expect(recallDecisions(memory, 'a')).toBeNull();
-      expect(keepDecisions(memory, 'a', workWith(1))).toBe(true);
-      expect(recallDecisions(memory, 'a')).toEqual(workWith(1));
+      expect(keepDecisions(memory, 'a', decisionsWith(1))).toBe(true);
+      expect(recallDecisions(memory, 'a')).toEqual(decisionsWith(1));
     },
   );
 

@@ -37,7 +37,7 @@ export const beginHistory = (decisions: Decisions): DecisionHistory => ({
   latest: null,
 });
 
-const tell = (
+const announce = (
   { latest }: DecisionHistory,
   act: DecisionAct['kind'],
   name: string,
