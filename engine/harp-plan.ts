@@ -11,7 +11,7 @@ export type HarpPlan =
       readonly plan: LeverPlan;
       readonly profile: LeverHarpProfile;
       /** Ids of the notes that the player leaves out. */
-      readonly leftOut: readonly string[];
+      readonly omitted: readonly string[];
     };
 
 /** What the player of either harp should know. */

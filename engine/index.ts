@@ -172,7 +172,7 @@ export {
   yesOrNo,
 } from './options/describe-option.ts';
 export { OPTION_GROUPS, type OptionGroup } from './options/groups.ts';
-export { tellAmount, type Unit, unitName } from './options/units.ts';
+export { formatAmount, type Unit, unitName } from './options/units.ts';
 export { type ListedOption, listOptions } from './options/list-options.ts';
 export { completeChoice, concerns, defaultOf, pickChoice } from './options/choose.ts';
 
@@ -221,6 +221,7 @@ export {
   ZERO,
 } from './music/rational.ts';
 export { formatBeat, formatBeatText } from './music/format-beat.ts';
+export { nameOrdinal } from './music/ordinal.ts';
 export { buildClock } from './score/clock.ts';
 export { beatAt, listMoments } from './time/moments.ts';
 export { buildTimeline } from './time/part-timeline.ts';

@@ -22,6 +22,6 @@ export const planPart = (score: Score, { plan, levers }: HarpOptions): HarpPlan 
     kind: 'lever',
     plan: planLevers(score, options),
     profile: options.profile,
-    leftOut: [...options.leftOut],
+    omitted: [...options.omitted],
   };
 };

@@ -7,7 +7,7 @@ export interface PartSummary {
 }
 
 /**
- * Every way in which input can be refused, with the facts a user needs to mend it. One union, so that the server's
+ * Every way in which input can be refused, with the facts a user needs to fix it. One union, so that the server's
  * table of statuses is checked to be complete by the compiler.
  */
 export type Problem =

@@ -70,7 +70,7 @@ export const ENGRAVING_CATALOGUE = {
     'lever',
     'markings',
     oneOf({
-      label: 'Changes',
+      label: 'Lever changes',
       description: `How a change of a lever is shown. ${describeLooks(LEVER_LOOKS)}.`,
       values: labelLooks(LEVER_LOOKS),
       default: 'names',
@@ -90,9 +90,9 @@ export const ENGRAVING_CATALOGUE = {
     'both',
     'markings',
     oneOf({
-      label: 'Markings stand',
+      label: 'Position of markings',
       description:
-        'Where the markings of a system stand: below its lowest staff, above its highest, or between its staves.',
+        'Where the markings stand: below the lowest staff of a system, above its highest, or between its staves.',
       values: { below: 'below the staves', above: 'above the staves', between: 'between the staves' },
       // Below or above both staves, never between (Harp Notation, Sibelius Academy, Helsinki).
       default: 'below',
@@ -104,26 +104,26 @@ export const ENGRAVING_CATALOGUE = {
     'pedal',
     'markings',
     oneOf({
-      label: 'Printed are',
+      label: 'What is printed',
       description: 'What is printed: every change, full settings only, or both.',
-      values: { both: 'settings and changes', changes: 'changes alone', settings: 'settings alone' },
+      values: { both: 'settings and changes', changes: 'changes only', settings: 'settings only' },
       default: 'both',
     }),
   ),
-  ringChanged: entry(
+  circleChanged: entry(
     'pedal',
     'markings',
     yesOrNo({
-      label: 'Ring the pedals that changed',
+      label: 'Circle the pedals that have changed',
       description: 'Circle the pedals that have changed since the last full setting.',
       default: false,
     }),
   ),
-  numberImpossible: entry(
+  numberUnplayable: entry(
     'both',
     'markings',
     yesOrNo({
-      label: 'Number what cannot be played',
+      label: 'Number the places that are not playable',
       description: 'Number the places on the pages that are not playable.',
       default: true,
     }),
@@ -132,7 +132,7 @@ export const ENGRAVING_CATALOGUE = {
     'both',
     'markings',
     yesOrNo({
-      label: 'Leave the markings in the file beside ours',
+      label: 'Keep the markings in the file beside tringle’s',
       description:
         'Print the pedal markings of the file beside those of tringle. Otherwise they are replaced.',
       default: false,
@@ -170,7 +170,7 @@ export const ENGRAVING_CATALOGUE = {
       description: 'A paper by name, or its size in millimetres.',
       values: PAPER_WORDS,
       default: USUAL_PAPER,
-      own: 'own size',
+      own: 'custom size',
       members: {
         widthMm: paperSide('Width in mm', 'Width of the paper.', PAPERS[USUAL_PAPER].widthMm),
         heightMm: paperSide('Height in mm', 'Its height.', PAPERS[USUAL_PAPER].heightMm),
@@ -197,11 +197,11 @@ export const ENGRAVING_CATALOGUE = {
     oneOf({
       label: 'Page turns',
       description:
-        'Which page ends are to fall on rests: every one (sheets, screens), those of right-hand pages (a bound part), or none.',
+        'Which pages should end where the player has time to turn: every one (sheets, screens), right-hand pages only (a bound part), or none.',
       values: {
         'right-hand-pages': 'after right-hand pages',
         'every-page': 'after every page',
-        ignored: 'anywhere',
+        anywhere: 'anywhere',
       },
       default: 'right-hand-pages',
     }),
@@ -210,16 +210,16 @@ export const ENGRAVING_CATALOGUE = {
     'both',
     'page',
     yesOrNo({
-      label: 'Break lines and pages where the file does',
+      label: 'Keep the line and page breaks of the file',
       description: 'Keep the line and page breaks of the file.',
       default: false,
     }),
   ),
-  condenseRests: entry(
+  multiBarRests: entry(
     'both',
     'page',
     yesOrNo({
-      label: 'Join bars of rest',
+      label: 'Print long rests as multi-bar rests',
       description: 'Print long rests as multi-bar rests.',
       default: true,
     }),
@@ -230,18 +230,18 @@ export const ENGRAVING_CATALOGUE = {
     oneOf({
       label: 'Noteheads',
       // Common practice, no source.
-      description: 'Noteheads in the colours of the strings as on the instrument.',
+      description: 'Colour the noteheads of C and F like their strings on the instrument.',
       values: { none: 'black', 'c-red-f-black': 'C red, F black', 'c-red-f-blue': 'C red, F blue' },
       default: 'none',
     }),
   ),
-  respelled: entry(
+  respelledLook: entry(
     'both',
     'notes',
     oneOf({
       label: 'Notes on other strings',
       description:
-        'How notes that are played on a string of another name are shown: not, with the notehead in brackets, or with the name of the string beside it.',
+        'How to show notes that are played on a string of another name. plain: as written; bracketed: with the notehead in brackets; named: with the name of the string beside it.',
       values: { plain: 'as written', bracketed: 'in brackets', named: 'with the string’s name' },
       default: 'plain',
       // There the tuning decides the strings, not the player: a string of another name is told beside the note.

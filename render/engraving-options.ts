@@ -13,7 +13,7 @@ import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
 /** How the printed page looks: every option of the catalogue, and what was decided place by place. */
 export interface EngravingOptions extends Values<typeof ENGRAVING_CATALOGUE> {
   /** Places where a full setting is printed, or is not, whatever the occasions and the density say. */
-  readonly settingsAt: readonly PlacedFullSetting[];
+  readonly fullSettings: readonly PlacedFullSetting[];
 }
 
 export type NoteNaming = EngravingOptions['naming'];
@@ -24,7 +24,7 @@ export type LeverLook = EngravingOptions['leverLook'];
 
 /** A choice of a user, with the defaults for what it leaves open; `settings` may be given in part. */
 export type EngravingChoice = Choice<typeof ENGRAVING_CATALOGUE> &
-  Partial<Pick<EngravingOptions, 'settingsAt'>>;
+  Partial<Pick<EngravingOptions, 'fullSettings'>>;
 
 /** The choice, and what is usual for the harp where it leaves something open. */
 export const completeEngraving = (
@@ -32,7 +32,7 @@ export const completeEngraving = (
   harp: HarpKind = 'pedal',
 ): EngravingOptions => ({
   ...completeChoice(ENGRAVING_CATALOGUE, choice, harp),
-  settingsAt: choice.settingsAt ?? [],
+  fullSettings: choice.fullSettings ?? [],
 });
 
 export const DEFAULT_ENGRAVING: EngravingOptions = completeEngraving();

@@ -63,7 +63,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
       message: `The text font has no character “${letter}”, so it may look different on another computer.`,
     }),
   ),
-  ...engraved.turns.map((turn) => turnRemark(score, turn)),
+  ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
     ({ page, overlaps }): Remark => ({
       code: 'page-crowded',
@@ -114,24 +114,30 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   ];
 };
 
-const turnRemark = (score: Score, { page, bar, free, seconds }: PageTurn): Remark => {
-  const number = printedBarNumber(score.bars[bar]!.number);
-  const time = Number.isFinite(seconds) ? `${seconds.toFixed(1)} seconds` : 'all the time needed';
-  const place = `The page turn after page ${page}, before bar ${number},`;
-  switch (free) {
-    case 'both-hands':
-      return {
-        code: 'page-turn',
-        bar: number,
-        message: `${place} falls on a rest, with both hands free: ${time}.`,
-      };
-    case 'one-hand':
-      return { code: 'page-turn', bar: number, message: `${place} leaves one hand free: ${time}.` };
-    case 'none':
-      return {
-        code: 'page-turn',
-        bar: number,
-        message: `${place} falls while both hands are playing: there is no time to turn.`,
-      };
-  }
+/** Turns for which there is no time, each by itself, and how the others are in one remark. */
+const turnRemarks = (score: Score, turns: readonly PageTurn[]): Remark[] => {
+  const late = turns.filter(({ free }) => free === 'none');
+  const others = turns.filter(({ free }) => free !== 'none');
+  return [
+    ...late.map(({ page, bar }): Remark => {
+      const number = printedBarNumber(score.bars[bar]!.number);
+      const message = `There is no time to turn after page ${page}, before bar ${number}: both hands are playing.`;
+      return { code: 'page-turn', bar: number, message };
+    }),
+    ...(others.length === 0
+      ? []
+      : [{ code: 'page-turn' as const, bar: '', message: describeGoodTurns(others, late.length > 0) }]),
+  ];
+};
+
+const describeGoodTurns = (turns: readonly PageTurn[], areOthers: boolean): string => {
+  const which = areOthers ? 'other page turn' : 'page turn';
+  const [all, leave] = turns.length === 1 ? [`The ${which}`, 'leaves'] : [`All ${which}s`, 'leave'];
+  const seconds = Math.min(...turns.map((turn) => turn.seconds));
+  const time = Number.isFinite(seconds)
+    ? `${leave} at least ${seconds.toFixed(1)} seconds`
+    : `${leave} all the time needed: the harp does not play again`;
+  const oneHand = turns.filter(({ free }) => free === 'one-hand').map(({ page }) => page);
+  const hand = oneHand.length === 0 ? '' : `; only one hand is free after page ${oneHand.join(', ')}`;
+  return `${all} ${time}${hand}.`;
 };

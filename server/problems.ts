@@ -1,6 +1,6 @@
 import { cutFacts } from './cut.ts';
 import { isScoreName } from './jobs/open-archive.ts';
-import { type AnyProblem, type AnyProblemCode, anyProblemMessage } from './service-problem.ts';
+import { type AnyProblem, type AnyProblemCode, anyProblemMessage, partToChoose } from './service-problem.ts';
 
 interface ProblemClass {
   readonly status: number;
@@ -86,11 +86,17 @@ const headersOf = (problem: AnyProblem): Readonly<Record<string, string>> => {
 /** The `type` of a problem: stable, so that programs can tell problems apart by it. */
 export const problemType = (code: AnyProblemCode): string => `urn:tringle:problem:${code}`;
 
-/** The sentence, with where else to go: an archive of scores is no score, but a job takes it. */
+/** The sentence, with what to send instead. */
 const problemDetail = (problem: AnyProblem): string =>
-  problem.code === 'archive-without-score' && problem.entries.some(isScoreName)
-    ? `${anyProblemMessage(problem)} To process an archive of scores, send it to /v1/jobs.`
-    : anyProblemMessage(problem);
+  [anyProblemMessage(problem), ...adviceOnRequest(problem)].join(' ');
+
+const adviceOnRequest = (problem: AnyProblem): readonly string[] => {
+  if (problem.code === 'archive-without-score' && problem.entries.some(isScoreName)) {
+    return ['To process an archive of scores, send it to /v1/jobs.'];
+  }
+  const part = partToChoose(problem);
+  return part === null ? [] : [`Name it in the request, as in ?part=${encodeURIComponent(part)}.`];
+};
 
 /** The problem with its type, title, status and sentence, and its facts as further members. */
 export const describeProblem = (found: AnyProblem): ProblemReply => {

@@ -75,6 +75,13 @@ export const fail = (problem: AnyProblem): { readonly ok: false; readonly proble
 const megabytes = (bytes: number): string =>
   bytes >= 1_000_000 ? `${Math.round(bytes / 100_000) / 10} MB` : `${bytes} bytes`;
 
+/** The id of a part that may be chosen instead, where the problem is that none or the wrong one was. */
+export const partToChoose = (problem: AnyProblem): string | null => {
+  if (problem.code === 'unknown-part' || problem.code === 'harp-not-found')
+    return problem.parts[0]?.id ?? null;
+  return problem.code === 'no-notes' ? (problem.parts.find(({ notes }) => notes > 0)?.id ?? null) : null;
+};
+
 /** The sentence for a person: what is wrong and what to do. */
 export const anyProblemMessage = (problem: AnyProblem): string => {
   switch (problem.code) {

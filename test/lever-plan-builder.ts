@@ -34,7 +34,7 @@ export const leverPlanFor = (
       {
         tuning,
         name: tuningName(tuning),
-        unserved: 0,
+        missingNotes: 0,
         changes: placed.length,
         respelled: 0,
         leversUp: initial.length,
@@ -43,15 +43,15 @@ export const leverPlanFor = (
     ],
     summary: {
       changes: placed.length,
-      leastChanges: placed.length,
+      minChanges: placed.length,
       leversUp: initial.length,
       busiest: null,
       playable: true,
       firstFailure: null,
-      proved: true,
+      provenOptimal: true,
     },
   };
-  return { kind: 'lever', plan, profile: LEVER_HARP, leftOut: [] };
+  return { kind: 'lever', plan, profile: LEVER_HARP, omitted: [] };
 };
 
 const readMoves = (score: Score, tuning: OpenTuning, text: string): LeverMove[] => {

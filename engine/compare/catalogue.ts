@@ -2,12 +2,12 @@ import { amount, type Catalogue, entry } from '../options/describe-option.ts';
 
 /** What a user may choose about a comparison of the harps, beside how each is planned. */
 export const COMPARE_CATALOGUE = {
-  farthest: entry(
+  maxSemitones: entry(
     'both',
     'part',
     amount({
       label: null,
-      description: 'The farthest transposition, either way.',
+      description: 'How many semitones up or down to try.',
       unit: 'semitones',
       default: 6,
       least: 0,

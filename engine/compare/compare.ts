@@ -44,7 +44,7 @@ export interface TranspositionBound {
   readonly semitones: number;
   readonly keyFifths: number;
   /** Notes that no string gives, at least. */
-  readonly unserved: number;
+  readonly missingNotes: number;
   /** Changes of levers, at least. */
   readonly changes: number;
 }
@@ -61,8 +61,8 @@ export interface HarpComparison {
 export interface CompareOptions {
   readonly pedal: PlanOptions;
   readonly lever: LeverOptions;
-  /** The farthest transposition, in semitones either way. */
-  readonly farthest: number;
+  /** The maxSemitones transposition, in semitones either way. */
+  readonly maxSemitones: number;
   /** So many of the most promising keys are planned in full. */
   readonly keysPlanned: number;
 }
@@ -71,7 +71,7 @@ export interface CompareOptions {
 export const DEFAULT_COMPARE_OPTIONS: CompareOptions = {
   pedal: DEFAULT_PLAN_OPTIONS,
   lever: DEFAULT_LEVER_OPTIONS,
-  farthest: COMPARE_CATALOGUE.farthest.default,
+  maxSemitones: COMPARE_CATALOGUE.maxSemitones.default,
   keysPlanned: 3,
 };
 
@@ -103,17 +103,17 @@ export const compareHarps = (
 const compareVerdicts = (a: HarpVerdict, b: HarpVerdict): number =>
   a.stops - b.stops || a.changes - b.changes;
 
-const boundKeys = (score: Score, { farthest, lever }: CompareOptions): TranspositionBound[] => {
+const boundKeys = (score: Score, { maxSemitones, lever }: CompareOptions): TranspositionBound[] => {
   const key = score.bars[0]?.keyFifths ?? 0;
-  const found = Array.from({ length: 2 * farthest + 1 }, (_, i) => i - farthest)
+  const found = Array.from({ length: 2 * maxSemitones + 1 }, (_, i) => i - maxSemitones)
     .filter((semitones) => semitones !== 0)
     .map((semitones): TranspositionBound & { readonly price: number } => {
       const interval = transposingInterval(key, semitones);
       const context = prepareLevers(transposeScore(score, interval), lever);
       const tunings = tuningsToConsider(context);
-      const { unserved, changes } = boundBestTuning(context, tunings);
-      const price = lever.weights.noString * unserved + lever.weights.change * changes;
-      return { semitones, keyFifths: key + interval.fifths, unserved, changes, price };
+      const { missingNotes, changes } = boundBestTuning(context, tunings);
+      const price = lever.weights.noString * missingNotes + lever.weights.change * changes;
+      return { semitones, keyFifths: key + interval.fifths, missingNotes, changes, price };
     });
   return found
     .sort((a, b) => a.price - b.price || Math.abs(a.semitones) - Math.abs(b.semitones))

@@ -10,13 +10,13 @@ import {
   type Place,
 } from './model.ts';
 
-/** A work, or where a value is not one: `pins.3.at.beat`, empty for the whole. */
+/** Decisions, or where a value is not one: `pins.3.at.beat`, empty for the whole. */
 export type CheckedDecisions =
-  | { readonly ok: true; readonly work: Decisions }
+  | { readonly ok: true; readonly decisions: Decisions }
   | { readonly ok: false; readonly where: string };
 
 /**
- * Checks that a value out of JSON is a work: every member as the types say, and none beside them. A list may be left
+ * Checks that a value out of JSON is a set of decisions: every member as the types say, and none beside them. A list may be left
  * out where it is empty.
  */
 export const checkDecisions = (value: unknown): CheckedDecisions => {
@@ -31,8 +31,8 @@ export const checkDecisions = (value: unknown): CheckedDecisions => {
     const wrong = entries.findIndex((entry) => !IS_ENTRY[list](entry));
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };
   }
-  const { pins = [], respell = [], leaveOut = [], settingsAt = [] } = value as Partial<Decisions>;
-  return { ok: true, work: { pins, respell, leaveOut, settingsAt } };
+  const { pins = [], respell = [], omit = [], fullSettings = [] } = value as Partial<Decisions>;
+  return { ok: true, decisions: { pins, respell, omit, fullSettings } };
 };
 
 type Members = Readonly<Record<string, unknown>>;
@@ -97,6 +97,6 @@ const isPin = (value: unknown): value is DecisionPin =>
 const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> = {
   pins: isPin,
   respell: (entry) => has(entry, { ...NOTES_AT, to: isPitchText }),
-  leaveOut: isNotesAt,
-  settingsAt: (entry) => has(entry, { ...PLACE, print: isBoolean }),
+  omit: isNotesAt,
+  fullSettings: (entry) => has(entry, { ...PLACE, print: isBoolean }),
 };

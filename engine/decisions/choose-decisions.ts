@@ -3,38 +3,38 @@ import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
 import { type PlacedDecisions, placeDecisions } from './place-decisions.ts';
 import { readSavedDecisions } from './read-saved-decisions.ts';
 
-/** The work that a part is planned and engraved by. */
+/** The decisions that a part is planned and engraved by. */
 export interface ChosenDecisions {
   readonly origin: 'own' | 'saved' | 'none';
   readonly decisions: Decisions;
   readonly placed: PlacedDecisions;
-  /** What the user should know of the work that was saved in the file; nothing is remarked of his own. */
+  /** What the user should know of the decisions that were saved in the file; nothing is remarked of his own. */
   readonly remarks: readonly Remark[];
 }
 
 /**
- * Chooses between the work that comes with a request and the one that is saved in the file: a work of one's own,
+ * Chooses between the decisions that come with a request and those saved in the file: decisions of one's own,
  * though it be empty, replaces what is saved.
  *
  * @param own null where the request says nothing
  */
 export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: boolean): ChosenDecisions => {
   const saved = own === null && usesSaved ? readSavedDecisions(score).at(-1) : undefined;
-  if (saved?.kind === 'work' && !hasNoDecisions(saved.work)) {
-    const placed = placeDecisions(score, saved.work);
+  if (saved?.kind === 'decisions' && !hasNoDecisions(saved.decisions)) {
+    const placed = placeDecisions(score, saved.decisions);
     const lost = placed.unplaced.map(({ sentence }) => remark(sentence));
     return {
       origin: 'saved',
-      decisions: saved.work,
+      decisions: saved.decisions,
       placed,
-      remarks: [remark(describeSaved(saved.work)), ...lost],
+      remarks: [remark(describeSaved(saved.decisions)), ...lost],
     };
   }
-  const work = own ?? NO_DECISIONS;
+  const decisions = own ?? NO_DECISIONS;
   return {
     origin: own === null ? 'none' : 'own',
-    decisions: work,
-    placed: placeDecisions(score, work),
+    decisions,
+    placed: placeDecisions(score, decisions),
     remarks:
       saved?.kind === 'broken'
         ? [remark(`The decisions saved in the file cannot be read and are ignored: ${saved.reason}.`)]
@@ -42,14 +42,14 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
   };
 };
 
-const remark = (message: string): Remark => ({ code: 'saved-work', bar: '', message });
+const remark = (message: string): Remark => ({ code: 'saved-decisions', bar: '', message });
 
-const describeSaved = ({ pins, respell, leaveOut, settingsAt }: Decisions): string => {
+const describeSaved = ({ pins, respell, omit, fullSettings }: Decisions): string => {
   const counts = [
     count(pins.length, 'pin', 'pins'),
     count(respell.length, 'note respelled', 'notes respelled'),
-    count(leaveOut.length, 'note left out', 'notes left out'),
-    count(settingsAt.length, 'full setting added or removed', 'full settings added or removed'),
+    count(omit.length, 'note left out', 'notes left out'),
+    count(fullSettings.length, 'full setting added or removed', 'full settings added or removed'),
   ].filter((each) => each !== '');
   return `The plan follows the decisions saved in the file: ${counts.join(', ')}.`;
 };

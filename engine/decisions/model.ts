@@ -43,31 +43,31 @@ export interface Decisions {
   /** Notes to be played on the string of another name. */
   readonly respell: readonly (NotesAt & { readonly to: string })[];
   /** Notes that the player leaves out. */
-  readonly leaveOut: readonly NotesAt[];
+  readonly omit: readonly NotesAt[];
   /** Places where a full setting is printed, or is not, whatever the occasions say. */
-  readonly settingsAt: readonly (Place & { readonly print: boolean })[];
+  readonly fullSettings: readonly (Place & { readonly print: boolean })[];
 }
 
-/** One list of a work. */
+/** One list of decisions. */
 export type DecisionList = keyof Decisions;
 
 /** The lists that a user’s decisions are kept in, by their names in requests and files. */
 export const DECISION_LISTS = [
   'pins',
   'respell',
-  'leaveOut',
-  'settingsAt',
+  'omit',
+  'fullSettings',
 ] as const satisfies readonly DecisionList[];
 
-/** How much a work may hold: far more than any part asks for, little enough to be read in no time. */
+/** How much decisions may hold: far more than any part asks for, little enough to be read in no time. */
 export const DECISION_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
 
 /** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
 /** A part as it is before anything is decided. */
-export const NO_DECISIONS: Decisions = { pins: [], respell: [], leaveOut: [], settingsAt: [] };
+export const NO_DECISIONS: Decisions = { pins: [], respell: [], omit: [], fullSettings: [] };
 
 /** Whether nothing was decided. */
-export const hasNoDecisions = (work: Decisions): boolean =>
-  DECISION_LISTS.every((list) => work[list].length === 0);
+export const hasNoDecisions = (decisions: Decisions): boolean =>
+  DECISION_LISTS.every((list) => decisions[list].length === 0);

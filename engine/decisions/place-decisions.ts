@@ -21,14 +21,14 @@ export interface PlacedFullSetting {
   readonly print: boolean;
 }
 
-/** A user's work on a part at its places in the score, as the planner and the engraver take it. */
+/** A user's decisions on a part at its places in the score, as the planner and the engraver take it. */
 export interface PlacedDecisions {
   readonly pins: readonly Pin[];
   /** Strings that were chosen for notes, by note id. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes. */
-  readonly leftOut: ReadonlySet<string>;
-  readonly settingsAt: readonly PlacedFullSetting[];
+  readonly omitted: ReadonlySet<string>;
+  readonly fullSettings: readonly PlacedFullSetting[];
   /** Entries that have no place in this score; the rest stands without them. */
   readonly unplaced: readonly UnplacedDecision[];
 }
@@ -39,11 +39,11 @@ type Placed<T> =
   | { readonly ok: false; readonly field: string | null; readonly reason: UnplacedReason };
 
 /**
- * Finds the places and notes of a user's work in a score. Of entries about one note or place the last one stands.
+ * Finds the places and notes of a user's decisions in a score. Of entries about one note or place the last one stands.
  *
  * Linear in the notes and the entries.
  */
-export const placeDecisions = (score: Score, work: Decisions): PlacedDecisions => {
+export const placeDecisions = (score: Score, decisions: Decisions): PlacedDecisions => {
   const lost: UnplacedDecision[] = [];
   const notes = indexNotes(score);
   const slides = notesOfSlides(score);
@@ -52,21 +52,21 @@ export const placeDecisions = (score: Score, work: Decisions): PlacedDecisions =
     list: L,
     place: (entry: Decisions[L][number]) => Placed<T>,
   ): T[] =>
-    (work[list] as readonly Decisions[L][number][]).flatMap((entry, index) => {
+    (decisions[list] as readonly Decisions[L][number][]).flatMap((entry, index) => {
       const placed = place(entry);
       if (placed.ok) return [placed.value];
-      lost.push(describeUnplaced(score, work, { list, index, field: placed.field }, placed.reason));
+      lost.push(describeUnplaced(score, decisions, { list, index, field: placed.field }, placed.reason));
       return [];
     });
   return {
     pins: placeEach('pins', (pin) => placePin(score, pin)),
     respelled: new Map(placeEach('respell', (entry) => placeRespelling(score, notes, slides, entry)).flat()),
-    leftOut: new Set(
-      placeEach('leaveOut', (entry) => findNotes(score, notes, entry)).flatMap((found) =>
+    omitted: new Set(
+      placeEach('omit', (entry) => findNotes(score, notes, entry)).flatMap((found) =>
         found.map(({ id }) => id),
       ),
     ),
-    settingsAt: placeEach('settingsAt', (entry) => placeSetting(score, entry, isMoment)),
+    fullSettings: placeEach('fullSettings', (entry) => placeSetting(score, entry, isMoment)),
     unplaced: lost,
   };
 };
@@ -162,7 +162,7 @@ const notesOfSlides = (score: Score): ReadonlySet<string> => {
 
 const placeSetting = (
   score: Score,
-  entry: Decisions['settingsAt'][number],
+  entry: Decisions['fullSettings'][number],
   isMoment: (at: Rational) => boolean,
 ): Placed<PlacedFullSetting> => {
   const at = timeOf(score, entry, null);

@@ -5,23 +5,23 @@ import type { Decisions } from './model.ts';
 
 /** Work on a part that an earlier annotation saved into its file, and where it stands in the text. */
 export type SavedDecisions = { readonly span: Span } & (
-  | { readonly kind: 'work'; readonly work: Decisions }
+  | { readonly kind: 'decisions'; readonly decisions: Decisions }
   /** It is there, but cannot be read: `reason` is the end of a sentence. */
   | { readonly kind: 'broken'; readonly reason: string }
 );
 
-/** Name of the processing instruction that holds a work, at the end of the root element. */
-export const DECISIONS_TARGET = 'tringle-work';
+/** Name of the processing instruction that holds decisions, at the end of the root element. */
+export const DECISIONS_TARGET = 'tringle-decisions';
 
-/** Far longer than the work on any part. */
+/** Far longer than the decisions on any part. */
 const LONGEST_TEXT = 4_000_000;
 
-/** What the harp's part is called in a saved work, so that two harps of one file keep theirs apart. */
+/** What the harp's part is called in saved decisions, so that two harps of one file keep theirs apart. */
 export const partKey = ({ source, harp }: Score): string =>
   (source.format === 'mei' ? harp.meiStaves[0] : harp.partIds[0]) ?? '';
 
 /**
- * Finds the saved work of the harp's part: one that does not say whose it is, or cannot be read, counts as this part's.
+ * Finds the saved decisions of the harp's part: those that do not say whose they are, or cannot be read, count as this part's.
  *
  * @returns all of them in order, as a file edited by hand may hold several; the last is the one that counts
  */
@@ -34,7 +34,7 @@ export const readSavedDecisions = (score: Score): readonly SavedDecisions[] =>
     const { part, ...rest } = isRecord ? (value as { part?: unknown }) : {};
     if (typeof part === 'string' && part !== partKey(score)) return [];
     const checked = checkDecisions(isRecord ? rest : null);
-    if (checked.ok) return [{ kind: 'work', work: checked.work, span }];
+    if (checked.ok) return [{ kind: 'decisions', decisions: checked.decisions, span }];
     const reason =
       checked.where === '' ? 'they are not lists of decisions' : `“${checked.where}” is not understood`;
     return [{ kind: 'broken', reason, span }];

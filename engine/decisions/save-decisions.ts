@@ -3,12 +3,12 @@ import { DECISION_LISTS, type Decisions } from './model.ts';
 import { DECISIONS_TARGET, partKey } from './read-saved-decisions.ts';
 
 /**
- * A work as the processing instruction that saves it in a score file: JSON in plain ASCII, in which nothing can end the
- * instruction or be taken for a tag. The same work gives the same text; lists without entries are left out.
+ * Decisions as the processing instruction that saves it in a score file: JSON in plain ASCII, in which nothing can end the
+ * instruction or be taken for a tag. The same decisions give the same text; lists without entries are left out.
  */
-export const decisionsInstruction = (score: Score, work: Decisions): string => {
-  const lists = DECISION_LISTS.filter((list) => work[list].length > 0).map(
-    (list) => [list, work[list]] as const,
+export const decisionsInstruction = (score: Score, decisions: Decisions): string => {
+  const lists = DECISION_LISTS.filter((list) => decisions[list].length > 0).map(
+    (list) => [list, decisions[list]] as const,
   );
   const json = JSON.stringify({ part: partKey(score), ...Object.fromEntries(lists) });
   const safe = json.replace(/[<>]|[^ -~]/gu, (character) =>

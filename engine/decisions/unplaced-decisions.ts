@@ -2,13 +2,13 @@ import { formatBeatText } from '../music/format-beat.ts';
 import type { Score } from '../score/model.ts';
 import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
 
-/** Why an entry of a work has no place in a score. */
+/** Why an entry of decisions has no place in a score. */
 export type UnplacedReason =
   | { readonly kind: 'no-bar' | 'no-beat' | 'ends-too-soon' | 'no-note' | 'on-slide' | 'no-moment' }
   /** `possible`: the strings that do give the pitch. */
   | { readonly kind: 'other-pitch'; readonly possible: readonly string[] };
 
-/** Where an entry stands in a work. */
+/** Where an entry stands in decisions. */
 export interface DecisionAddress {
   readonly list: DecisionList;
   readonly index: number;
@@ -16,7 +16,7 @@ export interface DecisionAddress {
   readonly field: string | null;
 }
 
-/** An entry of a work that has no place in the score. */
+/** An entry of decisions that has no place in the score. */
 export interface UnplacedDecision extends DecisionAddress {
   /** What would have been right, as the end of a sentence. */
   readonly expected: string;
@@ -26,13 +26,13 @@ export interface UnplacedDecision extends DecisionAddress {
 
 export const describeUnplaced = (
   score: Score,
-  work: Decisions,
+  decisions: Decisions,
   address: DecisionAddress,
   reason: UnplacedReason,
 ): UnplacedDecision => ({
   ...address,
   expected: expectedFor(score, reason),
-  sentence: `${describeEntry(score, work, address)} is ignored: ${becauseOf(reason)}.`,
+  sentence: `${describeEntry(score, decisions, address)} is ignored: ${becauseOf(reason)}.`,
 });
 
 const expectedFor = (score: Score, reason: UnplacedReason): string => {
@@ -75,20 +75,20 @@ const becauseOf = (reason: UnplacedReason): string => {
   }
 };
 
-const describeEntry = (score: Score, work: Decisions, { list, index }: DecisionAddress): string => {
+const describeEntry = (score: Score, decisions: Decisions, { list, index }: DecisionAddress): string => {
   switch (list) {
     case 'pins':
-      return describePin(score, work.pins[index]!);
+      return describePin(score, decisions.pins[index]!);
     case 'respell': {
-      const entry = work.respell[index]!;
+      const entry = decisions.respell[index]!;
       return `The respelling of ${entry.pitch} as ${entry.to} ${whereIs(score, entry)}`;
     }
-    case 'leaveOut': {
-      const entry = work.leaveOut[index]!;
+    case 'omit': {
+      const entry = decisions.omit[index]!;
       return `The decision to leave out ${entry.pitch} ${whereIs(score, entry)}`;
     }
-    case 'settingsAt': {
-      const entry = work.settingsAt[index]!;
+    case 'fullSettings': {
+      const entry = decisions.fullSettings[index]!;
       return `The full setting ${entry.print ? 'added' : 'removed'} ${whereIs(score, entry)}`;
     }
   }

@@ -13,10 +13,10 @@ import type { Finding } from './model.ts';
 export const draftGuessedGlissandi = (
   score: Score,
   sweeps: readonly SweepSetting[],
-  leftOut: ReadonlySet<string>,
+  omitted: ReadonlySet<string>,
   what: 'setting' | 'notes',
 ): Finding<'glissando-setting-guessed'>[] =>
-  runsOf(sweeps.filter(({ from }) => !leftOut.has(from.id))).map((run) => {
+  runsOf(sweeps.filter(({ from }) => !omitted.has(from.id))).map((run) => {
     const { setting, guessed, sweep } = run[0]!;
     const { bar } = run.at(-1)!.sweep;
     const untilBar = bar === sweep.bar ? null : score.bars[bar]!.number;

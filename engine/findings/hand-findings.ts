@@ -31,7 +31,7 @@ export interface HandPart {
   readonly score: Score;
   /** Strings of notes, by id, that are played on another than written. */
   readonly played: ReadonlyMap<string, Pitch>;
-  readonly leftOut: ReadonlySet<string>;
+  readonly omitted: ReadonlySet<string>;
 }
 
 type HandFinding = Finding<HandFindingCode>;
@@ -44,13 +44,13 @@ interface Pluck extends PlayingHand {
 
 /** What the hands cannot do, or hardly. */
 export const handFindings = (
-  { score, played, leftOut }: HandPart,
+  { score, played, omitted }: HandPart,
   { moments, secondsAt }: Pick<PartTimeline, 'moments' | 'secondsAt'>,
 ): HandFinding[] => {
-  const slid = findSlidNotes(score, leftOut);
+  const slid = findSlidNotes(score, omitted);
   const hands = findHands(score.notes.filter(({ role }) => role !== 'cue'));
   const plucks = score.notes
-    .filter((note) => isPlucked(note) && !slid.has(note.id) && !leftOut.has(note.id))
+    .filter((note) => isPlucked(note) && !slid.has(note.id) && !omitted.has(note.id))
     .map(
       (note): Pluck => ({
         note,
@@ -122,8 +122,8 @@ const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
 
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
 
-/** The mend for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck, which = 'one of them'): NoteFix[] => {
+/** The fix for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
+const otherString = ({ note, string }: Pluck, which = 'one of the two notes'): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
@@ -143,7 +143,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
       ...otherString(twin),
       {
         sentence: 'Play it with one hand only.',
-        changes: [{ kind: 'leave-out', note: twin.note.id, from: twin.string }],
+        changes: [{ kind: 'omit', note: twin.note.id, from: twin.string }],
       },
     ];
     return [
@@ -167,7 +167,7 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
       { hand: name, notes: strings, guessed: isGuessed(hand) },
       {
         notes: notesOf(hand),
-        suggestions: [`Give notes to the other hand,${orBreak} or leave notes out.`],
+        suggestions: [`Give some notes to the other hand,${orBreak} or leave some out.`],
       },
     ),
   ];
@@ -203,7 +203,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName):
         { string, range: HARMONIC_STRINGS },
         {
           notes: [note],
-          suggestions: ['Place it within C3 to A5, or pluck it as an ordinary note.'],
+          suggestions: ['Move it to a string from C3 to A5, or play it as an ordinary note.'],
         },
       ),
     ),

@@ -4,15 +4,15 @@ import type { Rational } from '../music/rational.ts';
 /** How grave a finding is, the gravest first. */
 export const SEVERITIES = ['stop', 'warn', 'note'] as const;
 
-/** `stop`: cannot be played as printed; `warn`: risky or unidiomatic; `note`: good to know. */
+/** `stop`: not playable as printed; `warn`: risky or awkward; `note`: worth knowing. */
 export type Severity = (typeof SEVERITIES)[number];
 
 /** A severity in words: as a heading, and what it means. */
 export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly name: string; readonly meaning: string }>> =
   {
-    stop: { name: 'Not playable', meaning: 'cannot be played as printed' },
-    warn: { name: 'Warning', meaning: 'risky or unidiomatic' },
-    note: { name: 'Note', meaning: 'good to know' },
+    stop: { name: 'Not playable', meaning: 'not playable as printed' },
+    warn: { name: 'Warning', meaning: 'risky or awkward' },
+    note: { name: 'Note', meaning: 'worth knowing' },
   };
 
 /** One thing to know: what, where, why, and how to fix it. */
@@ -40,4 +40,4 @@ export interface NoteFix {
 /** One change to a note that would help. */
 export type NoteChange =
   | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
-  | { readonly kind: 'leave-out'; readonly note: string; readonly from: Pitch };
+  | { readonly kind: 'omit'; readonly note: string; readonly from: Pitch };

@@ -24,8 +24,9 @@ export const fitSettings = (
   const held = LETTERS.filter((letter) => settled[letter] !== undefined);
   let nearest = standing;
   let least = Number.POSITIVE_INFINITY;
-  for (const { setting, sounding, crossed } of MASKED_SETTINGS) {
-    const off = countBits(wanted & ~sounding) * MISSING + countBits(sounding & ~wanted) * FOREIGN + crossed;
+  for (const { setting, sounding, outOfOrder } of MASKED_SETTINGS) {
+    const off =
+      countBits(wanted & ~sounding) * MISSING + countBits(sounding & ~wanted) * FOREIGN + outOfOrder;
     if (off >= least || held.some((letter) => settled[letter] !== setting[letter])) continue;
     const cost = off + LETTERS.filter((letter) => setting[letter] !== standing[letter]).length;
     if (cost < least) [nearest, least] = [setting, cost];
@@ -54,5 +55,5 @@ const countBits = (mask: number): number => {
 const MASKED_SETTINGS = ALL_SETTINGS.map((setting) => ({
   setting,
   sounding: maskOf(LETTERS.map((letter) => pitchClassOf(letter, setting))),
-  crossed: isCrossed(setting) ? CROSSED : 0,
+  outOfOrder: isCrossed(setting) ? CROSSED : 0,
 }));

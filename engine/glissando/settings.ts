@@ -6,14 +6,14 @@ import type { WantedSound } from './wanted-sound.ts';
 export interface GlissandoSetting {
   readonly setting: Setting;
   /** Pairs of strings that sound one pitch, lower letter first. */
-  readonly doubles: readonly (readonly [Letter, Letter])[];
+  readonly unisons: readonly (readonly [Letter, Letter])[];
   /** Neighbouring strings out of pitch order (E sharp with F flat, B sharp with C flat). */
-  readonly crossed: boolean;
+  readonly outOfOrder: boolean;
   /** Pedals to move from the setting before; 0 where none was given. */
   readonly moves: number;
   /** Wanted pitch classes that no string gives, and given ones that are not wanted; both empty for an exact setting. */
   readonly missing: readonly number[];
-  readonly foreign: readonly number[];
+  readonly extra: readonly number[];
 }
 
 /** The settings that sound as wanted, or the nearest ones. */
@@ -21,7 +21,7 @@ export interface GlissandoSettings {
   /** Settings whose seven strings sound the wanted pitch classes and no others. */
   readonly exact: readonly GlissandoSetting[];
   /** Settings one pitch class away (one is missing, or a foreign one sounds); where there is none, the next nearest. */
-  readonly near: readonly GlissandoSetting[];
+  readonly nearest: readonly GlissandoSetting[];
 }
 
 /** All 3^7 = 2,187 settings. */
@@ -43,14 +43,14 @@ export const findGlissandi = (
 ): GlissandoSettings => {
   const judged = ALL_SETTINGS.map((setting) => rateSetting(setting, wanted, from)).sort(
     (a, b) =>
-      a.moves - b.moves || Number(a.crossed) - Number(b.crossed) || a.doubles.length - b.doubles.length,
+      a.moves - b.moves || Number(a.outOfOrder) - Number(b.outOfOrder) || a.unisons.length - b.unisons.length,
   );
-  const distance = (each: GlissandoSetting): number => each.missing.length + each.foreign.length;
+  const distance = (each: GlissandoSetting): number => each.missing.length + each.extra.length;
   const inexact = judged.filter((each) => distance(each) > 0);
   const nearest = Math.min(...inexact.map(distance));
   return {
     exact: judged.filter((each) => distance(each) === 0),
-    near: inexact.filter((each) => distance(each) === nearest),
+    nearest: inexact.filter((each) => distance(each) === nearest),
   };
 };
 
@@ -64,17 +64,17 @@ const rateSetting = (
 ): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
-  const doubles = LETTERS_FROM_C.flatMap((a, i) =>
+  const unisons = LETTERS_FROM_C.flatMap((a, i) =>
     LETTERS_FROM_C.slice(i + 1)
       .filter((b) => pitchClassOf(a, setting) === pitchClassOf(b, setting))
       .map((b): readonly [Letter, Letter] => [a, b]),
   );
   return {
     setting,
-    doubles,
-    crossed: isCrossed(setting),
+    unisons,
+    outOfOrder: isCrossed(setting),
     moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
     missing: [...wanted.pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
-    foreign: [...given].filter((pitchClass) => !wanted.pitchClasses.has(pitchClass)),
+    extra: [...given].filter((pitchClass) => !wanted.pitchClasses.has(pitchClass)),
   };
 };

@@ -26,7 +26,7 @@ export const LEVER_CATALOGUE = {
       // The table of tunings has a button for each.
       label: null,
       description:
-        'How the open strings are tuned: a key by name, or seven note names; sparing looks among the key signatures and weighs strings to retune against changes, best-key takes the one with the fewest changes, best looks among all tunings. Where these leave changes for which no hand has time, they take a tuning with fewer places that stop the player, if one is found.',
+        'How the open strings are tuned: a key, seven note names, or a way to find the tuning. sparing chooses a key that keeps both retuning and lever changes low; best-key chooses the key with the fewest changes; best tries every tuning. All three prefer a tuning with fewer places that are not playable.',
       default: 'sparing',
       longest: 100,
       read: readTuningChoice,
@@ -38,7 +38,7 @@ export const LEVER_CATALOGUE = {
     'lever',
     'levers',
     amount({
-      label: 'A hand needs',
+      label: 'Time to set a lever',
       description:
         'The time that a hand needs for one change of a lever: it leaves the strings, sets the lever and comes back.',
       unit: 'seconds',
@@ -46,7 +46,7 @@ export const LEVER_CATALOGUE = {
       least: 0,
       most: 10,
       step: null,
-      offered: { values: [0.3, 0.4, 0.6, 0.8, 1, 1.5], words: '{} for a change' },
+      offered: { values: [0.3, 0.4, 0.6, 0.8, 1, 1.5], words: '{}' },
     }),
   ),
 } as const satisfies Catalogue;

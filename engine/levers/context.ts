@@ -16,9 +16,9 @@ export interface LeverContext extends TimedPart {
 
 export const prepareLevers = (score: Score, options: LeverOptions): LeverContext => {
   const inTime = buildTimeline(score);
-  const sweeps = findSweepSettings(score, [], options.leftOut);
-  const pitchNeeds = listPitchNeeds(score, sweeps, options.respelled, options.leftOut);
-  const free = findFreeHands(pitchNeeds, inTime.moments, inTime.graph, options.moveSeconds / 2);
+  const sweeps = findSweepSettings(score, [], options.omitted);
+  const pitchNeeds = listPitchNeeds(score, sweeps, options.respelled, options.omitted);
+  const free = findFreeHands(pitchNeeds, inTime.moments, inTime.graph, options.leverSeconds / 2);
   return { ...inTime, options, sweeps, pitchNeeds, free };
 };
 

@@ -58,7 +58,7 @@ export interface TuningCost {
   /** The tuning in words, such as `E♭ major`. */
   readonly name: string;
   /** Notes that no string gives in this tuning, and times that a string is asked for two pitches at one moment. */
-  readonly unserved: number;
+  readonly missingNotes: number;
   /** The fewest changes during the piece, if the hands needed no time. */
   readonly changes: number;
   /** Pitches that are played on a string of another name. */
@@ -73,7 +73,7 @@ export interface TuningCost {
 export interface LeverSummary {
   readonly changes: number;
   /** The fewest changes that any plan for these notes in this tuning could have if the hands needed no time. */
-  readonly leastChanges: number;
+  readonly minChanges: number;
   /** Levers up before the first note. */
   readonly leversUp: number;
   /** The bar (index) with most changes; null where nothing changes. */
@@ -83,5 +83,5 @@ export interface LeverSummary {
   /** Index of the earliest bar that cannot be played as printed. */
   readonly firstFailure: number | null;
   /** Whether no plan in this tuning is better; false where the changes are too many for the search to end. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
 }

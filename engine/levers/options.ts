@@ -17,14 +17,14 @@ export interface LeverOptions extends Omit<Values<typeof LEVER_CATALOGUE>, 'tuni
    * Seconds that a hand needs for one change: it leaves the strings, sets the lever and comes back. It plays nothing
    * from half of this before the change until half after, and its next change is no sooner than this.
    */
-  readonly moveSeconds: number;
+  readonly leverSeconds: number;
   /** Allow the right hand to set a lever where the left has no time, as a last resort. */
   readonly rightHand: boolean;
   readonly weights: LeverWeights;
   /** Strings that the user chose for notes instead of those written, by note id. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes that the player leaves out: they ask for nothing. */
-  readonly leftOut: ReadonlySet<string>;
+  readonly omitted: ReadonlySet<string>;
 }
 
 /**
@@ -38,11 +38,11 @@ export const leverOptionsFor = (choice: LeverChoice): LeverOptions => {
     ...plain,
     profile: LEVER_HARP,
     tuning: readChosen(LEVER_CATALOGUE.tuning, tuning),
-    moveSeconds: leverSeconds,
+    leverSeconds: leverSeconds,
     rightHand: true,
     weights: DEFAULT_LEVER_WEIGHTS,
     respelled: new Map(),
-    leftOut: new Set(),
+    omitted: new Set(),
   };
 };
 

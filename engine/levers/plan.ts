@@ -18,7 +18,7 @@ import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
  * with the fewest notes that no string gives, then the fewest changes without time, then the fewest changes while the
  * string sounds, then the fewest changes, then the best moments for them. Which tuning that is in, `chooseTuning` says.
  *
- * Exact where `summary.proved` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
+ * Exact where `summary.provenOptimal` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
  * at the least cost, and becomes a finding.
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
@@ -92,7 +92,7 @@ const windowOf = (needs: readonly PlacedLeverNeed[], change: SolvedChange): Move
 
 const summarise = (
   { subproblems }: LeverProblem,
-  { changes, proved, leverPositions: stands }: LeverSolution,
+  { changes, provenOptimal, leverPositions: stands }: LeverSolution,
   findings: readonly LeverFinding[],
   { moments, graph }: LeverContext,
 ): LeverSummary => {
@@ -108,11 +108,11 @@ const summarise = (
   );
   return {
     changes: changes.length,
-    leastChanges: countLeastChanges(subproblems),
+    minChanges: countLeastChanges(subproblems),
     leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
     busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map(({ bar }) => bar)),
-    proved,
+    provenOptimal,
   };
 };

@@ -5,9 +5,9 @@ export const OPTION_GROUPS = {
   settings: 'Where full settings are printed',
   page: 'Page',
   notes: 'Notes',
+  planning: 'Planning',
   feet: 'Feet',
   levers: 'Levers',
-  strings: 'Strings',
   prices: 'Prices and times of the planner',
 } as const;
 

@@ -14,9 +14,9 @@ export type Unit = keyof typeof UNITS;
 /**
  * A number with its unit, for people.
  *
- * @example tellAmount(7, 'millimetres') // 7 mm
+ * @example formatAmount(7, 'millimetres') // 7 mm
  */
-export const tellAmount = (value: number, unit: Unit): string =>
+export const formatAmount = (value: number, unit: Unit): string =>
   `${value}${value === 1 ? UNITS[unit].one : UNITS[unit].several}`;
 
 /** The unit as a sentence names it; null where there is none to name. */

@@ -6,32 +6,36 @@ import { FOOT_REST, OPEN_WEIGHTS } from './weights.ts';
 export const PEDAL_CATALOGUE = {
   spelling: entry(
     'pedal',
-    'feet',
+    'planning',
     oneOf({
       label: 'Spelling',
       // Double accidentals are respelled all the same, since no string gives them.
       description:
-        'How notes may be spelled. keep: as written; suggest: as written, with respellings that would save moves or mend a place; free: the cheapest choice of spelling and setting.',
-      values: { keep: 'as written', suggest: 'as written, with suggestions', free: 'free' },
+        'How notes may be spelled. keep: as written; suggest: as written, with suggested respellings that would save moves or make a place playable; free: the spelling and the opening setting that cost least.',
+      values: {
+        keep: 'as written',
+        suggest: 'as written, with suggestions',
+        free: 'changed wherever that saves moves',
+      },
       default: 'keep',
     }),
   ),
-  keepMarkings: entry(
+  followMarkings: entry(
     'pedal',
-    'feet',
+    'planning',
     yesOrNo({
-      label: 'Take the markings in the file as decisions',
-      description: 'Take the pedal markings that the file holds as pins.',
+      label: 'Follow the markings in the file',
+      description: 'Follow the pedal markings already in the file, as if they were pins.',
       default: false,
     }),
   ),
-  footRest: entry('pedal', 'feet', FOOT_REST),
+  footRestSeconds: entry('pedal', 'feet', FOOT_REST),
   pedalsTogether: entry(
     'pedal',
     'feet',
     yesOrNo({
-      label: 'One foot may take two pedals together, where nothing else helps',
-      description: 'As a last resort, let one foot take two neighbouring pedals in one direction together.',
+      label: 'If nothing else works, let one foot move two pedals at once',
+      description: 'As a last resort, let one foot move two neighbouring pedals at once, in one direction.',
       default: false,
     }),
   ),
@@ -39,27 +43,30 @@ export const PEDAL_CATALOGUE = {
     'pedal',
     'feet',
     yesOrNo({
-      label: 'A foot may cross to the other side, where nothing else helps',
+      label: 'If nothing else works, let a foot cross to the other side',
       description: 'As a last resort, let a foot cross to the nearest pedal of the other side (B or E).',
       default: false,
     }),
   ),
   scordatura: entry(
     'pedal',
-    'strings',
+    'planning',
     text({
-      label: 'Strings tuned otherwise, in cents',
+      label: 'Retuned strings, in cents',
       description: 'Strings that are retuned before the piece, with cents: `A4 +50, B3 -50`.',
       default: '',
       longest: 1000,
       read: parseScordatura,
-      expected: `strings with their octaves and at most ${MAX_RETUNING_CENTS} cents, each once, with commas between: A4 +50, B3 -50`,
+      expected: `a list of strings with their octaves and at most ${MAX_RETUNING_CENTS} cents, each string once, separated by commas: A4 +50, B3 -50`,
       examples: ['A4 +50, B3 -50'],
     }),
   ),
   weights: entry(
     'pedal',
     'prices',
-    group('Prices and clock times that make one plan better than another.', OPEN_WEIGHTS),
+    group(
+      'Prices and times by which the planner compares plans: it takes the plan with the lowest total.',
+      OPEN_WEIGHTS,
+    ),
   ),
 } as const satisfies Catalogue;

@@ -17,8 +17,8 @@ export interface Plan {
    * those for which the user chose a string. */
   readonly respellings: readonly Respelling[];
   /** Ids of the notes that the player leaves out, in order; with a note all that is tied to it. */
-  readonly leftOut: readonly string[];
-  /** Respellings that would save moves or mend a place; only where spelling was to be suggested. */
+  readonly omitted: readonly string[];
+  /** Respellings that would save moves or fix a place; only where spelling was to be suggested. */
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
   readonly tunings: readonly StringTuning[];
@@ -31,9 +31,9 @@ export interface Plan {
 export interface PlanSummary {
   readonly moves: number;
   /** The fewest moves that any plan for these notes could have if the feet needed no time. */
-  readonly leastMoves: number;
+  readonly minMoves: number;
   /** Whether it was proved that no plan is better; else the search was given up, and the best plan found is given. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
   /** The foot with more moves, and the bar (index) with most moves; null where nothing moves. */
   readonly busiest: { readonly foot: Foot; readonly bar: number; readonly movesInBar: number } | null;
   /** Whether no finding of severity `stop` remains. */
@@ -49,7 +49,7 @@ export interface SpellingSuggestion {
   readonly to: Pitch;
   readonly savesMoves: number;
   /** How many places that cannot be played would become playable. */
-  readonly mendsPlaces: number;
+  readonly fixesPlaces: number;
 }
 
 /** One pedal goes from one position to another at one moment. */

@@ -16,7 +16,7 @@ export type PedalChoice = Choice<typeof PEDAL_CATALOGUE>;
 export type Spelling = PedalValues['spelling'];
 
 /** What the catalogue holds as the planner takes it. */
-type Chosen = Omit<PedalValues, 'footRest' | 'scordatura' | 'weights'> & {
+type Chosen = Omit<PedalValues, 'footRestSeconds' | 'scordatura' | 'weights'> & {
   /** Strings tuned away from their pitch before the piece. */
   readonly scordatura: Scordatura;
   readonly weights: Weights;
@@ -29,7 +29,7 @@ export interface PlanOptions extends Chosen {
   /** Strings that the user chose for notes instead of those written, by note id; kept by every spelling. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes that the player leaves out: they ask for nothing. */
-  readonly leftOut: ReadonlySet<string>;
+  readonly omitted: ReadonlySet<string>;
 }
 
 /**
@@ -38,15 +38,15 @@ export interface PlanOptions extends Chosen {
  * @param choice checked; what is left out is as the catalogue has it
  */
 export const pedalOptionsFor = (choice: PedalChoice): PlanOptions => {
-  const { footRest, scordatura, weights, ...plain } = completeChoice(PEDAL_CATALOGUE, choice, 'pedal');
+  const { footRestSeconds, scordatura, weights, ...plain } = completeChoice(PEDAL_CATALOGUE, choice, 'pedal');
   return {
     ...plain,
     scordatura: readChosen(PEDAL_CATALOGUE.scordatura, scordatura),
-    weights: { ...weights, footRestSeconds: footRest },
+    weights: { ...weights, footRestSeconds: footRestSeconds },
     profile: CONCERT_HARP,
     pins: [],
     respelled: new Map(),
-    leftOut: new Set(),
+    omitted: new Set(),
   };
 };
 

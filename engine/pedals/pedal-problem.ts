@@ -13,7 +13,7 @@ import type { PedalContext } from './course/foot.ts';
 import type { PlanOptions } from './options.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
 
-/** What does not change with the spelling: worked out once for a plan, its suggestions and its mends. */
+/** What does not change with the spelling: worked out once for a plan, its suggestions and its fixes. */
 export interface PreparedScore extends TimedPart {
   readonly options: PlanOptions;
   readonly pins: readonly Pin[];
@@ -26,8 +26,8 @@ export const prepareScore = (
   options: PlanOptions,
   timeline: TimedPart = buildTimeline(score),
 ): PreparedScore => {
-  const pins = [...options.pins, ...(options.keepMarkings ? pinsFromMarkings(score.markings) : [])];
-  return { ...timeline, options, pins, sweeps: findSweepSettings(score, pins, options.leftOut) };
+  const pins = [...options.pins, ...(options.followMarkings ? pinsFromMarkings(score.markings) : [])];
+  return { ...timeline, options, pins, sweeps: findSweepSettings(score, pins, options.omitted) };
 };
 
 /** A problem ready for the feet: what is asked, and on which stage. */
@@ -56,8 +56,8 @@ export const needsOfSpelling = (
   { score, options, moments, sweeps }: PreparedScore,
   strings: ChosenSpelling,
 ): SpellingNeeds => {
-  const { profile, leftOut, scordatura } = options;
-  const asked = listNeeds(score, profile, sweeps, strings, leftOut, scordatura);
+  const { profile, omitted, scordatura } = options;
+  const asked = listNeeds(score, profile, sweeps, strings, omitted, scordatura);
   const listed = respellClashingOrnaments(asked, moments, profile, scordatura);
   return { listed, needs: placeNeeds(listed.needs, moments) };
 };
@@ -77,7 +77,7 @@ const askingPart = ({
   pins: _pins,
   weights: _weights,
   spelling: _spelling,
-  keepMarkings: _markings,
+  followMarkings: _markings,
   pedalsTogether: _together,
   crossFeet: _crossed,
   ...asking

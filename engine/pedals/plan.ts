@@ -25,8 +25,8 @@ import { summarise } from './summary.ts';
  * Plans the pedals of a part: markings that hold on every pass, with the fewest unmet needs, then the fewest moves
  * without time, then the fewest moves, then the best moments for them.
  *
- * Exact for each foot where `summary.proved` says so (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
- * is still planned, at the least cost, and becomes a finding with the smallest change that would mend it.
+ * Exact for each foot where `summary.provenOptimal` says so (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
+ * is still planned, at the least cost, and becomes a finding with the smallest change that would fix it.
  */
 export const planPedals = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTIONS): Plan =>
   planPrepared(prepareScore(score, options), {
@@ -63,7 +63,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
     moves: solution.moves.map((move) => describeMove(move, prepared)),
     findings,
     respellings: problem.listed.respellings,
-    leftOut: listLeftOut(score, options.leftOut),
+    omitted: listLeftOut(score, options.omitted),
     suggestions:
       options.spelling === 'suggest'
         ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem))

@@ -14,7 +14,7 @@ import { spellFreely } from './spelling/free-spelling.ts';
  * Plans one part again and again as the user changes pins and choices.
  *
  * Always gives what `planPedals` gives for the same score and options; what a call has in common with the ones before
- * is not worked out again. A change of one pin plans one foot anew, and searches the mends of places near the change.
+ * is not worked out again. A change of one pin plans one foot anew, and searches the fixes of places near the change.
  * Holds on to the latest answers, so that it should be dropped with the score.
  */
 export const createReplanner = (score: Score): ((options: PlanOptions) => Plan) => {

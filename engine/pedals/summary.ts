@@ -13,10 +13,10 @@ export const summarise = (
   const stops = findings.filter((finding) => finding.severity === 'stop');
   return {
     moves: solution.moves.length,
-    leastMoves: solution.moves.every((move) => move.manner === 'alone')
+    minMoves: solution.moves.every((move) => move.manner === 'alone')
       ? solution.moves.length
-      : solution.leastMoves(),
-    proved: solution.proved,
+      : solution.minMoves(),
+    provenOptimal: solution.provenOptimal,
     busiest: findBusiest(problem, solution),
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map((finding) => finding.bar)),

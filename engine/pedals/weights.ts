@@ -41,7 +41,7 @@ const seconds = (usual: number, description: string): Amount =>
  */
 export const PRICES = {
   // Above any sum of the prices of where a move is made, so that the fewest moves win.
-  move: price(1000, 'Price of a move.', 'it is a move'),
+  move: price(1000, 'Price of a move.', 'every move counts a little'),
   // Less than a move, more than any placing.
   respelling: price(
     300,
@@ -56,37 +56,37 @@ export const PRICES = {
   ),
   pedalsTogether: price(
     100_000,
-    'Price of taking two neighbouring pedals together, where that is allowed.',
-    'one foot takes two pedals together',
+    'Price of moving two neighbouring pedals at once with one foot, where that is allowed.',
+    'one foot moves two pedals at once',
   ),
   forbidden: price(
     500_000,
-    'Price of a move inside a span that is forbidden to moves.',
-    'it falls where moves are forbidden',
+    'Price of a move in a passage where no moves are allowed.',
+    'you allow no moves here',
   ),
 
   // Heard as a buzz or a slide.
   stringSounding: price(
     100,
-    'Price of moving a pedal while a string of its letter sounds as long as it is written.',
+    'Price of moving a pedal during the written length of a note on one of its strings.',
     'a string of this letter is still sounding',
   ),
   // Mostly damped by the hand; fades over the string's natural ring.
   stringRinging: price(
     8,
-    'Price of the same after that, at most, while the string still rings.',
+    'Highest price of moving a pedal after that, while the string may still ring.',
     'a string of this letter may still ring',
   ),
   // The disc must be still before the finger plucks.
   noLead: price(
     12,
-    'Price of a move that falls together with the note that needs it.',
-    'it falls together with the note that needs it',
+    'Price of a move at the same moment as the note that needs it.',
+    'it comes at the same moment as the note that needs it',
   ),
   // Fades with the lead, up to `comfortableLeadSeconds`.
   shortLead: price(
     6,
-    'Price of a move shortly before its note, at most.',
+    'Highest price of a move shortly before its note.',
     'little time before the note that needs it',
   ),
   // Harder to place and to read.
@@ -94,8 +94,8 @@ export const PRICES = {
   // Only for want of another moment.
   betweenBeats: price(
     15,
-    'Price of a move where neither a beat nor a note marks the moment.',
-    'neither a beat nor a note marks the moment',
+    'Price of a move at a moment with neither a beat nor a note.',
+    'there is no beat or note here to move on',
   ),
   // A rest is better.
   handsBusy: price(5, 'Price of a move while the hands are playing.', 'the hands are playing'),
@@ -109,46 +109,49 @@ export const PRICES = {
   perSecondAhead: price(
     1,
     'Price of a move for each second that it comes before its note.',
-    'it is some way ahead of its note',
+    'it comes well before its note',
   ),
   // It reads like a misprint.
   startsElsewhere: price(
     50,
-    'Price of an opening setting with a pedal where its first note does not want it.',
+    'Price of a pedal that the opening setting puts elsewhere than its first note needs it.',
     'the piece begins with the pedal elsewhere',
   ),
   // Where the music lands: before the jump it is read once, in time.
   restoring: price(
     30,
-    'Price of a move that only a jump back makes necessary.',
-    'it brings the pedal back where the music lands again',
+    'Price of a move that is needed only when the music returns to an earlier bar.',
+    'it is needed only when the music returns here',
   ),
   // Two notches take longer.
   twoNotchesInHaste: price(
     4,
-    'Price of a move from flat to sharp, or back, with less than a second left.',
-    'two notches in little time',
+    'Price of a move from flat to sharp, or back, with less than a second to make it.',
+    'two notches with little time',
   ),
 } as const;
 
 /** The prices, and the clock times that a plan goes by; none is published either (common practice, no source). */
 export const OPEN_WEIGHTS = {
   ...PRICES,
-  comfortableLeadSeconds: seconds(0.5, 'Time before its note from which a move comes early enough.'),
+  comfortableLeadSeconds: seconds(0.5, 'How long before its note a move is early enough.'),
   // Past this a marking is for the next section or the next time round.
-  farthestAheadSeconds: seconds(60, 'Time before its note past which a move counts as no farther ahead.'),
+  farthestAheadSeconds: seconds(
+    60,
+    'Time before its note beyond which a move costs no more for being early.',
+  ),
 } as const;
 
 /** The rest that a foot needs has an option of its own. */
 export const FOOT_REST = amount({
-  label: 'A foot needs',
+  label: 'Time between moves of a foot',
   description: 'The least time between two moves of one foot.',
   unit: 'seconds',
   default: 0.25,
   least: 0,
   most: 10,
   step: null,
-  offered: { values: [0.1, 0.15, 0.25, 0.4, 0.6, 1], words: '{} between moves' },
+  offered: { values: [0.1, 0.15, 0.25, 0.4, 0.6, 1], words: '{}' },
 });
 
 export type WeightName = keyof typeof OPEN_WEIGHTS | 'footRestSeconds';

@@ -57,9 +57,9 @@ type LeftOut = ReadonlySet<string>;
 export const performPart = (
   hearing: Playback,
   plan: Pick<Plan, 'initial' | 'moves'>,
-  leftOut: LeftOut = new Set(),
+  omitted: LeftOut = new Set(),
 ): PartPerformance => {
-  const bars = playBars(leftOut.size === 0 ? hearing : without(hearing, leftOut));
+  const bars = playBars(omitted.size === 0 ? hearing : without(hearing, omitted));
   const last = bars.at(-1);
   return {
     seconds: last === undefined ? 0 : last.at + last.sound.seconds,
@@ -69,12 +69,12 @@ export const performPart = (
   };
 };
 
-const without = ({ bars, playOrder }: Playback, leftOut: LeftOut): Playback => ({
+const without = ({ bars, playOrder }: Playback, omitted: LeftOut): Playback => ({
   playOrder,
   bars: bars.map((sound) => ({
     ...sound,
-    plucks: sound.plucks.filter(({ note }) => !leftOut.has(note)),
-    heads: sound.heads.filter(({ note }) => !leftOut.has(note)),
+    plucks: sound.plucks.filter(({ note }) => !omitted.has(note)),
+    heads: sound.heads.filter(({ note }) => !omitted.has(note)),
   })),
 });
 

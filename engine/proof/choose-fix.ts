@@ -3,7 +3,7 @@ import type { NeedFault } from './marking-playback.ts';
 import type { MarkingFix } from './model.ts';
 import { addedFaults, type TrialOutcome, type Trials } from './trials.ts';
 
-/** What is to be mended, and what may be tried. */
+/** What is to be fixed, and what may be tried. */
 export interface FixSearch {
   /** The pedal that all candidates change; null where they change several. */
   readonly letter: Letter | null;
@@ -16,7 +16,7 @@ export interface FixSearch {
 }
 
 interface Tried {
-  readonly mends: readonly MarkingFix[];
+  readonly fixes: readonly MarkingFix[];
   readonly added: readonly string[];
   readonly left: readonly string[];
   readonly outcome: TrialOutcome;
@@ -29,7 +29,7 @@ interface Tried {
  * Each candidate is proved by playing the part with it. Where none is whole, one more change is tried beside each; the
  * first of the two is then one that leaves no new fault when it is made alone.
  *
- * @returns the changes in the order they may be made; none where nothing mends it
+ * @returns the changes in the order they may be made; none where nothing fixes it
  */
 export const chooseFix = (search: FixSearch, trials: Trials): readonly MarkingFix[] => {
   const before = trials.before(search.letter);
@@ -39,27 +39,27 @@ export const chooseFix = (search: FixSearch, trials: Trials): readonly MarkingFi
     const outcome = trials.after(fixes, search.letter);
     if (outcome === null) return null;
     const left = faultsToFix.filter((key) => outcome.faults.has(key));
-    return { mends: fixes, added: addedFaults(before, outcome), left, outcome };
+    return { fixes, added: addedFaults(before, outcome), left, outcome };
   };
   const isBest = (each: Tried): boolean => isWhole(each) && each.outcome.redundant <= before.redundant;
   const isUseful = (each: Tried): boolean => each.added.length === 0 && each.left.length < faultsToFix.length;
-  const isEnough = (each: Tried): boolean => each.mends.length === 1 && isBest(each);
+  const isEnough = (each: Tried): boolean => each.fixes.length === 1 && isBest(each);
   const tried = tryUntil(search.candidates, attempt, isEnough);
   const last = tried.at(-1);
-  if (last !== undefined && isEnough(last)) return last.mends;
+  if (last !== undefined && isEnough(last)) return last.fixes;
   const useful = tried.filter(isUseful);
   const nearest = tried.toSorted(compareNearness).slice(0, MOST_WIDENED);
   const wider = useful.some(isWhole) ? [] : nearest.flatMap((each) => widen(each, search));
   const ranked = [...useful, ...tryUntil(wider, attempt, isBest).filter(isUseful)].sort(compareWorth);
-  for (const { mends: fixes } of ranked) {
-    const ordered = orderMends(fixes, attempt);
+  for (const { fixes } of ranked) {
+    const ordered = orderFixes(fixes, attempt);
     if (ordered !== null) return ordered;
   }
   return [];
 };
 
 /** Plays the part with some changes; null where too much has been tried already. */
-type Attempt = (mends: readonly MarkingFix[]) => Tried | null;
+type Attempt = (fixes: readonly MarkingFix[]) => Tried | null;
 
 /** What came of the candidates, one after the other, up to the first that is enough. */
 const tryUntil = (
@@ -78,7 +78,7 @@ const tryUntil = (
 };
 
 /** Changes in an order in which the first alone leaves no new fault; null where neither does. */
-const orderMends = (fixes: readonly MarkingFix[], attempt: Attempt): readonly MarkingFix[] | null => {
+const orderFixes = (fixes: readonly MarkingFix[], attempt: Attempt): readonly MarkingFix[] | null => {
   const [first, ...rest] = fixes;
   if (rest.length === 0) return fixes;
   const orders = [fixes, [...rest, first!]];
@@ -88,7 +88,7 @@ const orderMends = (fixes: readonly MarkingFix[], attempt: Attempt): readonly Ma
 /** First what rids of most, then what changes least, then what leaves fewest markings needless. */
 const compareWorth = (a: Tried, b: Tried): number =>
   a.left.length - b.left.length ||
-  a.mends.length - b.mends.length ||
+  a.fixes.length - b.fixes.length ||
   a.outcome.redundant - b.outcome.redundant;
 
 /** Candidates beside which one more change is tried, and the changes tried beside each. */
@@ -103,7 +103,7 @@ const isWhole = ({ added, left }: Tried): boolean => added.length === 0 && left.
 
 /** The changes with one more for the first fault that they bring or leave. */
 const widen = (
-  { mends: fixes, added, left, outcome }: Tried,
+  { fixes, added, left, outcome }: Tried,
   { addFor }: FixSearch,
 ): readonly (readonly MarkingFix[])[] => {
   if (fixes.length > 1) return [];

@@ -34,7 +34,7 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
     .map((finding) => adviseWhereGivenUp(finding, facts))
     .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
-/** Where the search for mends has ended early, what has none says so. */
+/** Where the search for fixes has ended early, what has none says so. */
 const adviseWhereGivenUp = (finding: ProofFinding, { fixFinder }: ProofFacts): ProofFinding =>
   finding.fix === null && fixFinder.hasGivenUp() && finding.code !== 'glissando-unlike-key'
     ? { ...finding, suggestions: [...finding.suggestions, GIVEN_UP] }
@@ -48,8 +48,8 @@ interface ProofContext {
   readonly needs?: readonly Need[];
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
-  /** Made together; none where nothing mends it. */
-  readonly mends: readonly MarkingFix[];
+  /** Made together; none where nothing fixes it. */
+  readonly fixes: readonly MarkingFix[];
   readonly also?: string | null;
 }
 
@@ -57,7 +57,7 @@ export const describeProofFinding = <Code extends ProofFindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { needs = [], place, mends: fixes, also = null }: ProofContext,
+  { needs = [], place, fixes, also = null }: ProofContext,
 ): ProofFinding => {
   const [fix = null, ...furtherFixes] = fixes;
   const { fixes: _, ...finding } = describeFinding(score, code, facts, {
@@ -78,7 +78,7 @@ const unstatedFindings = ({ score, performance, fixFinder }: ProofFacts): ProofF
       score,
       'notes-before-marking',
       { letters },
-      { needs: unstated, mends: fixFinder.fixStart() },
+      { needs: unstated, fixes: fixFinder.fixStart() },
     ),
   ];
 };
@@ -88,7 +88,7 @@ const failureFinding = (failure: Failure, { score, performance, fixFinder }: Pro
   const [need] = needs as readonly [Need, ...Need[]];
   const context: ProofContext = {
     needs,
-    mends: fixFinder.fixFailure(failure),
+    fixes: fixFinder.fixFailure(failure),
     also: adviceFor(need, wanted, fixFinder),
   };
   const facts = {
@@ -153,7 +153,7 @@ const lateFindings = ({ score, late, fixFinder }: ProofFacts): ProofFinding[] =>
         {
           needs: [before],
           place: { bar, at },
-          mends: fixFinder.fixLate(task),
+          fixes: fixFinder.fixLate(task),
           also: 'Or respell one of the notes, or take more time here.',
         },
       ),
@@ -169,7 +169,7 @@ const contradictionFindings = ({ score, contradictions, fixFinder }: ProofFacts)
       score,
       'markings-contradict',
       { first: statedBy(first), second: statedBy(second) },
-      { place: score.markings[second]!, mends: fixFinder.fixContradiction(contradiction) },
+      { place: score.markings[second]!, fixes: fixFinder.fixContradiction(contradiction) },
     );
   });
 
@@ -186,7 +186,7 @@ const needlessFindings = ({ score, performance, contradictions, fixFinder }: Pro
         score,
         'marking-needless',
         { change: { letter, position: marking.positions[letter]! }, why },
-        { place: marking, mends: fixFinder.fixRedundant(index, letter) },
+        { place: marking, fixes: fixFinder.fixRedundant(index, letter) },
       );
     });
 };
@@ -205,7 +205,7 @@ const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
         sounding: strings.map(([{ letter }, position]) => ({ letter, position })),
         expected: strings.map(([need]) => need),
       },
-      { needs: strings.map(([need]) => need), mends: [] },
+      { needs: strings.map(([need]) => need), fixes: [] },
     ),
   );
 };

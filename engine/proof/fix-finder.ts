@@ -13,7 +13,7 @@ import type { Failure, MarkingPlayback, NeedFault, PedalTask } from './marking-p
 import type { MarkingFix } from './model.ts';
 import { addedFaults, lateKey, type Trials } from './trials.ts';
 
-/** Proposes changes to markings: each list is made as a whole, and empty where no change is known to mend it. */
+/** Proposes changes to markings: each list is made as a whole, and empty where no change is known to fix it. */
 export interface FixFinder {
   /** None where a rival at the same time forbids it. */
   readonly fixFailure: (failure: Failure) => readonly MarkingFix[];
@@ -23,13 +23,13 @@ export interface FixFinder {
   /** For the markings and all that goes wrong by them. */
   readonly fixContradiction: (contradiction: Contradiction) => readonly MarkingFix[];
   readonly fixRedundant: (marking: number, letter: Letter) => readonly MarkingFix[];
-  /** So much is wrong that no more mends are tried: what has none may have one all the same. */
+  /** So much is wrong that no more fixes are tried: what has none may have one all the same. */
   readonly hasGivenUp: () => boolean;
   /** Another note that needs the pedal elsewhere at the same time. */
   readonly rivalOf: (need: Need) => Need | undefined;
 }
 
-/** What mends are sought from. */
+/** What fixes are sought from. */
 export interface FixFinderInput {
   readonly score: Score;
   readonly needs: readonly Need[];

@@ -47,7 +47,7 @@ export interface MarkingEffect {
 
 /** The part as played by its markings alone. */
 export interface MarkingPlayback {
-  readonly needsPlayed: number;
+  readonly notesChecked: number;
   readonly failures: readonly Failure[];
   /** In order of release, both feet. */
   readonly tasks: readonly PedalTask[];

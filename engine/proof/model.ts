@@ -4,11 +4,11 @@ import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 
-/** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that mends it. */
+/** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that fixes it. */
 export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
-  /** Null where no change of a marking mends it, or nothing needs mending. Made alone, it leaves no new fault. */
+  /** Null where no change of a marking fixes it, or nothing needs fixing. Made alone, it leaves no new fault. */
   readonly fix: MarkingFix | null;
-  /** Changes to make with `mend`, without which it mends only a part of this. */
+  /** Changes to make with `fix`, without which it fixes only a part of this. */
   readonly furtherFixes: readonly MarkingFix[];
 }
 
@@ -38,9 +38,9 @@ export interface Proof {
   /** Markings in the file. */
   readonly markings: number;
   /** Needs of notes that were played, every pass counted. */
-  readonly needsPlayed: number;
+  readonly notesChecked: number;
   /** In order of place. */
   readonly findings: readonly ProofFinding[];
   /** No finding is worse than a `note`. */
-  readonly clean: boolean;
+  readonly correct: boolean;
 }

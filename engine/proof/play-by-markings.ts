@@ -63,7 +63,7 @@ class Player {
   #clock = 0;
   #jumps = 0;
   #landedIn = 0;
-  #needsPlayed = 0;
+  #notesChecked = 0;
 
   constructor(score: Score) {
     this.#score = score;
@@ -82,7 +82,7 @@ class Player {
 
   finish(): MarkingPlayback {
     return {
-      needsPlayed: this.#needsPlayed,
+      notesChecked: this.#notesChecked,
       failures: this.#failures.failures,
       tasks: this.#tasks.toSorted((a, b) => a.release - b.release),
       unstated: [...this.#unstated],
@@ -156,7 +156,7 @@ class Player {
   #play({ need, seconds }: TimedNeed): void {
     const { letter, position } = need;
     const now = this.#clock + seconds;
-    this.#needsPlayed += 1;
+    this.#notesChecked += 1;
     const stands = this.#stands.get(letter);
     if (stands === undefined) {
       this.#unstated.add(need);

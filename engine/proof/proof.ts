@@ -28,7 +28,7 @@ export const DEFAULT_PROOF_OPTIONS: ProofOptions = { profile: CONCERT_HARP, weig
  * plan's to tell. Linear in the bars played, apart from the plan.
  *
  * @param planOf makes the plan for the notes alone, by which places for better markings are found; called once, and
- * only where there is something to mend
+ * only where there is something to fix
  */
 export const proofreadScore = (
   score: Score,
@@ -50,7 +50,7 @@ export const proofreadScore = (
     return planned;
   };
   const trials = startTrials(score, part, performance, footRestSeconds);
-  const mender = createFixFinder({
+  const fixFinder = createFixFinder({
     score,
     needs,
     moments: part.moments,
@@ -59,18 +59,18 @@ export const proofreadScore = (
     trials,
     plan,
   });
-  const findings = listProofFindings({ score, performance, late, contradictions, fixFinder: mender });
+  const findings = listProofFindings({ score, performance, late, contradictions, fixFinder: fixFinder });
   return {
     markings: score.markings.length,
-    needsPlayed: performance.needsPlayed,
+    notesChecked: performance.notesChecked,
     findings,
-    clean: findings.every((finding) => finding.severity === 'note'),
+    correct: findings.every((finding) => finding.severity === 'note'),
   };
 };
 
 const unmarked = (score: Score): Proof => ({
   markings: 0,
-  needsPlayed: 0,
-  findings: [describeProofFinding(score, 'no-markings', {}, { mends: [], also: 'Annotate the part first.' })],
-  clean: false,
+  notesChecked: 0,
+  findings: [describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' })],
+  correct: false,
 });

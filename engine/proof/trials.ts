@@ -26,7 +26,7 @@ export interface Trials {
   /** As it is, seen from one pedal, or from all. */
   readonly before: (letter: Letter | null) => TrialOutcome;
   /** With some changes made together, all to one pedal, or to any; null where too much has been tried already. */
-  readonly after: (mends: readonly MarkingFix[], letter: Letter | null) => TrialOutcome | null;
+  readonly after: (fixes: readonly MarkingFix[], letter: Letter | null) => TrialOutcome | null;
   readonly isExhausted: () => boolean;
 }
 
@@ -78,7 +78,7 @@ export const startTrials = (
     const events = letters.length === 1 ? (partOf.get(letters[0]!) ?? keepLetters(part, letters)) : part;
     if (letters.length === 1) partOf.set(letters[0]!, events);
     const performance = playByMarkings(of, placeMarkings(of, events));
-    tried += performance.needsPlayed + of.playOrder.length + of.markings.length;
+    tried += performance.notesChecked + of.playOrder.length + of.markings.length;
     return judge(of, performance, letters);
   };
   const known = new Map<Letter | null, TrialOutcome>();

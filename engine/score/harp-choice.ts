@@ -104,7 +104,8 @@ const choiceAmong = (harps: readonly Harp[], silent: readonly Harp[]): HarpChoic
     ...others.map((harp) => `${harp.name} (${idsOf(harp)})`),
     ...silent.map((harp) => `${harp.name} (${idsOf(harp)}, no notes)`),
   ];
-  if (rest.length > 0) remarks.push(`${first!.name} was taken; the score also has ${rest.join(', ')}.`);
+  if (rest.length > 0)
+    remarks.push(`${first!.name} is the harp used here. The score also has ${rest.join(', ')}.`);
   return choiceOf(first!, remarks.length > 0 ? remarks.join(' ') : null);
 };
 

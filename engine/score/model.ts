@@ -294,9 +294,9 @@ export interface Remark {
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'
-    | 'saved-work'
+    | 'saved-decisions'
     | 'title-cut'
-    | 'left-out-not-marked'
+    | 'omitted-note-not-marked'
     | 'skipped';
   readonly bar: string;
   readonly message: string;

@@ -28,16 +28,16 @@ export interface SweepSetting {
  * where the seven strings can give exactly that; the last note of the letter, or glissando over it that was not guessed
  * itself, in this bar or in the one before; the key signature. The arrival note is plucked after the sweep and decides nothing (common practice, no source).
  *
- * @param leftOut ids of notes that are not played
+ * @param omitted ids of notes that are not played
  */
 export const findSweepSettings = (
   score: Score,
   pins: readonly Pin[],
-  leftOut: ReadonlySet<string> = new Set(),
+  omitted: ReadonlySet<string> = new Set(),
 ): SweepSetting[] => {
   const swept = findGlissandi(score);
   if (swept.length === 0) return [];
-  const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !leftOut.has(id));
+  const notes = score.notes.filter(({ id, role }) => role !== 'cue' && !omitted.has(id));
   const ofBar = group(notes, ({ bar }) => bar);
   const stated = listStated(score, pins);
   const settled: SweepSetting[] = [];

@@ -59,7 +59,7 @@ export type ChosenSpelling = ReadonlyMap<string, Pitch>;
  * or between the semitones ask for no pedal and are listed apart. Linear in the notes.
  *
  * @param spelling strings to play notes on instead of those written; each must give the written pitch
- * @param leftOut ids of notes that ask for nothing; with its first note a glissando is left out too
+ * @param omitted ids of notes that ask for nothing; with its first note a glissando is left out too
  * @param scordatura strings tuned otherwise: notes are played on the string that sounds as they are written
  */
 export const listNeeds = (
@@ -67,12 +67,12 @@ export const listNeeds = (
   profile: PedalHarpProfile,
   sweeps: readonly SweepSetting[],
   spelling: ChosenSpelling = new Map(),
-  leftOut: ReadonlySet<string> = new Set(),
+  omitted: ReadonlySet<string> = new Set(),
   scordatura: Scordatura = NO_SCORDATURA,
 ): NeedList => {
   const releases = releaseTimes(score.notes);
   const pluckingOf = findPluckings(score.notes, releases);
-  const slid = findSlidNotes(score, leftOut);
+  const slid = findSlidNotes(score, omitted);
   const needs: Need[] = [];
   const respellings: Respelling[] = [];
   const ornamentRespellings: Respelling[] = [];
@@ -119,7 +119,7 @@ export const listNeeds = (
   };
 
   for (const note of score.notes) {
-    if (!isPlucked(note) || leftOut.has(note.id)) continue;
+    if (!isPlucked(note) || omitted.has(note.id)) continue;
     const plucking = pluckingOf(note);
     const kind = slid.has(note.id) ? 'slid' : 'plucked';
     ask(note, writtenString(note), kind, plucking);
@@ -129,7 +129,7 @@ export const listNeeds = (
   }
   needs.push(
     ...sweeps
-      .filter(({ from }) => !leftOut.has(from.id))
+      .filter(({ from }) => !omitted.has(from.id))
       .flatMap((swept) => sweptNeeds(swept, releases.get(swept.to.id)!)),
   );
   return { needs, respellings, ornamentRespellings, outOfRange, microtones, lostByRetuning, onFixedStrings };
@@ -144,7 +144,7 @@ export const writtenString = (note: Note): Pitch => note.harmonic?.string ?? not
  */
 export const findSlidNotes = (
   score: Score,
-  leftOut: ReadonlySet<string> = new Set(),
+  omitted: ReadonlySet<string> = new Set(),
 ): ReadonlySet<string> => {
   const slides = score.sweeps.filter(({ kind }) => kind === 'slide');
   if (slides.length === 0) return new Set();
@@ -154,7 +154,7 @@ export const findSlidNotes = (
       const from = byId.get(sweep.from)?.pitch;
       const to = byId.get(sweep.to)?.pitch;
       const oneString = from !== undefined && from.letter === to?.letter && from.octave === to.octave;
-      return oneString && !leftOut.has(sweep.from) ? [sweep.to] : [];
+      return oneString && !omitted.has(sweep.from) ? [sweep.to] : [];
     }),
   );
 };

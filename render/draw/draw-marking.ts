@@ -8,7 +8,7 @@ import { type Drawing, PADDING_VU } from './drawing.ts';
 import type { RowItem } from './name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from './name-row.ts';
 
-export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'ringChanged'>;
+export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'circleChanged'>;
 
 export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
   if (marking.kind === 'change') {
@@ -16,7 +16,7 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);
     return drawRows(rows.map(changeItems), look.naming);
   }
-  const ringed = look.ringChanged ? marking.changed : [];
+  const ringed = look.circleChanged ? marking.changed : [];
   const { draw } = SETTING_LOOKS[look.settingLook];
   return draw({ setting: marking.setting, ringed, naming: look.naming }, PEN);
 };

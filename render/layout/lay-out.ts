@@ -157,7 +157,7 @@ const remindersOf = (
   return settings.systemStart ? starts.flat() : starts.flatMap((systems) => systems.slice(0, 1));
 };
 
-/** What is to be tried after a pass; null where it left nothing to mend. */
+/** What is to be tried after a pass; null where it left nothing to fix. */
 const nextPass = (
   request: LayoutRequest,
   pass: Pass,

@@ -2,12 +2,12 @@ import { descendantsNamed, parseXml, type Score, type Span, type XmlElement } fr
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
-import { condenseRests } from '../part/condense-rests.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
+import { multiBarRests } from '../part/multi-bar-rests.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { repeatBarEdits } from '../part/repeat-bars.ts';
@@ -47,7 +47,7 @@ export const prepareDocument = (
   // What an earlier annotation wrote is drawn anew, never twice.
   const replaced = [
     ...ownElements(score).map((element) => element.span),
-    ...staleBrackets(score, new Set(played.leftOut)),
+    ...staleBrackets(score, new Set(played.omitted)),
     ...others,
   ];
   const prepared =
@@ -66,13 +66,13 @@ export const prepareDocument = (
     ...noteLookEdits(score, mei, played, engraving),
     ...signEdits(mei),
   ];
-  const rests = engraving.condenseRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
+  const rests = engraving.multiBarRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
   return {
     replacedMarkings: others.length,
     accidentalsAdded: accidentals.bars,
     write: (rooms, breaks) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
-      const joined = condenseRests(score, mei, rests, begun);
+      const joined = multiBarRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
       const edits = [

@@ -28,7 +28,7 @@ export interface PlaceToMark {
 }
 
 /** What decides the places. */
-export type PlaceOptions = Pick<EngravingOptions, 'density' | 'settings' | 'settingsAt' | 'condenseRests'>;
+export type PlaceOptions = Pick<EngravingOptions, 'density' | 'settings' | 'fullSettings' | 'multiBarRests'>;
 
 /** A setting is clearer than a list of changes from this many pedals on (common practice, no source). */
 const CHANGES_PER_SETTING = 3;
@@ -67,8 +67,8 @@ export const placesToMark = (
   }
   if (options.settings.start) places.open(score.bars[0]!.onset, 0, null, 'always');
   for (const bar of reminders) places.open(score.bars[bar]!.onset, bar, null, 'always');
-  const forced = new Map(options.settingsAt.map(({ at, print }) => [rationalKey(at), print]));
-  for (const { at, bar } of options.settingsAt) {
+  const forced = new Map(options.fullSettings.map(({ at, print }) => [rationalKey(at), print]));
+  for (const { at, bar } of options.fullSettings) {
     if (forced.get(rationalKey(at)) === true) places.open(at, bar, null, 'always');
   }
   return places.inOrder().map((place) => ({
@@ -177,7 +177,7 @@ const groupsIn = (
     const place = settingPlaces(silence, score).find(({ at }) => hasTime(at, moves));
     return place === undefined ? [] : [{ ...place, moves, setting: isLong ? 'always' : 'wanted' }];
   }
-  if (!options.condenseRests) return [];
+  if (!options.multiBarRests) return [];
   return silence.rests.flatMap(({ first, last }) => {
     const inside = moves.filter((move) => move.bar >= first && move.bar <= last);
     const at = score.bars[first]!.onset;

@@ -59,7 +59,7 @@ export const engravePages = (
   engraver: Engraver,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const flags = engraving.numberImpossible ? listUnplayablePlaces(score, harp.plan).map(drawingOfPlace) : [];
+  const flags = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan).map(drawingOfPlace) : [];
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
   const drawingsFor = (reminders: readonly number[]): RoomDrawing[] => [
@@ -115,7 +115,7 @@ const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: Engravin
 
 /** Notes that are played otherwise than written: on other strings, or not at all. */
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
-  harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, leftOut: harp.leftOut };
+  harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
 
 const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): RoomDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);

@@ -13,14 +13,14 @@ import type { LayoutMei } from '../layout/layout-mei.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
 
-type Looks = Pick<EngravingOptions, 'stringColours' | 'respelled' | 'naming'>;
+type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
 
 /** As on the instrument: a red that stands out on white paper, and a blue that does beside black. */
 const RED = '#c8102e';
 const BLUE = '#1f4e9e';
 
 /** What the player does with notes otherwise than written. */
-export type PlayedNotes = Pick<Plan, 'respellings' | 'leftOut'>;
+export type PlayedNotes = Pick<Plan, 'respellings' | 'omitted'>;
 
 /**
  * Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. Notes that
@@ -29,21 +29,22 @@ export type PlayedNotes = Pick<Plan, 'respellings' | 'leftOut'>;
 export const noteLookEdits = (
   score: Score,
   mei: LayoutMei,
-  { respellings, leftOut }: PlayedNotes,
+  { respellings, omitted }: PlayedNotes,
   looks: Looks,
 ): Edit[] => {
   const respelled = new Map(respellings.map((each) => [each.note, each]));
-  const silent = new Set(leftOut);
+  const silent = new Set(omitted);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
     if (tag === undefined || note.role !== 'played') return [];
     const respelling = respelled.get(note.id);
     const colour = colourOf((respelling?.to ?? writtenString(note)).letter, looks);
-    const bracketed = silent.has(note.id) || (respelling !== undefined && looks.respelled === 'bracketed');
+    const bracketed =
+      silent.has(note.id) || (respelling !== undefined && looks.respelledLook === 'bracketed');
     return [
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
       ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
-      ...(respelling !== undefined && looks.respelled === 'named'
+      ...(respelling !== undefined && looks.respelledLook === 'named'
         ? nameEdits(score, mei, note, respelling, looks.naming)
         : []),
     ];

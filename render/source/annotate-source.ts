@@ -29,8 +29,8 @@ export interface SourceChoice {
   /** Notes to be written on another string; none where left out. */
   readonly respellings?: readonly Respelling[];
   /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
-  readonly leftOut?: readonly string[];
-  /** The user's work, saved into the file; what was saved before goes where there is none. */
+  readonly omitted?: readonly string[];
+  /** The user's decisions, saved into the file; what was saved before goes where there is none. */
   readonly decisions?: Decisions;
 }
 
@@ -69,7 +69,7 @@ export const annotateSource = (
   if (!written.ok) return written;
   const respelled = respellingEdits(score, choice.respellings ?? []);
   if (!respelled.ok) return respelled;
-  const brackets = bracketNotes(score, new Set(choice.leftOut));
+  const brackets = bracketNotes(score, new Set(choice.omitted));
   const edits = [
     ...removeOwnMarkings(score),
     ...(choice.others === 'replace' ? removeOtherMarkings(score) : []),

@@ -15,7 +15,7 @@ import { insertNoteChild } from './note-children.ts';
  * Tells our brackets from those of others: behind the `notehead` in MusicXML, before the `note` in MEI. A processing
  * instruction may stand anywhere and means nothing to other programs.
  */
-const MARK = '<?tringle-left-out?>';
+const MARK = '<?tringle-omitted?>';
 
 /** The notes that are left out, bracketed in the file. */
 export interface BracketedNotes {
@@ -28,16 +28,16 @@ export interface BracketedNotes {
  * Insertions that put the notes left out into round brackets: MusicXML `notehead` with `parentheses`, MEI `head.mod`.
  * Brackets of ours around notes that are played again are taken out.
  *
- * @param leftOut ids of notes
+ * @param omitted ids of notes
  */
-export const bracketNotes = (score: Score, leftOut: ReadonlySet<string>): BracketedNotes => {
-  if (leftOut.size === 0 && !score.source.text.includes(MARK)) return { edits: [], remarks: [] };
+export const bracketNotes = (score: Score, omitted: ReadonlySet<string>): BracketedNotes => {
+  if (omitted.size === 0 && !score.source.text.includes(MARK)) return { edits: [], remarks: [] };
   const bracket = score.source.format === 'mei' ? bracketMeiNote : bracketMusicXmlNote;
   const edits: Edit[] = [];
   const done = new Set<string>();
   for (const { element, note } of noteElements(score)) {
     const own = ownBrackets(score, element);
-    const isOut = leftOut.has(note.id);
+    const isOut = omitted.has(note.id);
     if (own.length > 0) {
       if (isOut) done.add(note.id);
       else edits.push(...own.map(cut));
@@ -48,27 +48,27 @@ export const bracketNotes = (score: Score, leftOut: ReadonlySet<string>): Bracke
     done.add(note.id);
     edits.push(...put);
   }
-  return { edits, remarks: unmarkedRemarks(score, leftOut, done) };
+  return { edits, remarks: unmarkedRemarks(score, omitted, done) };
 };
 
 /** What earlier annotations put around notes, but for those that are still left out. */
-export const staleBrackets = (score: Score, leftOut: ReadonlySet<string>): readonly Span[] =>
+export const staleBrackets = (score: Score, omitted: ReadonlySet<string>): readonly Span[] =>
   score.source.text.includes(MARK)
     ? noteElements(score).flatMap(({ element, note }) =>
-        leftOut.has(note.id) ? [] : ownBrackets(score, element),
+        omitted.has(note.id) ? [] : ownBrackets(score, element),
       )
     : [];
 
 const unmarkedRemarks = (
   score: Score,
-  leftOut: ReadonlySet<string>,
+  omitted: ReadonlySet<string>,
   done: ReadonlySet<string>,
 ): readonly Remark[] => {
-  const missed = score.notes.filter(({ id, role }) => leftOut.has(id) && !done.has(id) && role === 'played');
+  const missed = score.notes.filter(({ id, role }) => omitted.has(id) && !done.has(id) && role === 'played');
   return [...new Set(missed.map(({ bar }) => bar))].map((index) => {
     const bar = printedBarNumber(score.bars[index]!.number);
     return {
-      code: 'left-out-not-marked',
+      code: 'omitted-note-not-marked',
       bar,
       message: `In bar ${bar} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
     };

@@ -9,14 +9,14 @@ import type { Edit } from '../edit.ts';
 import { cutWithSpace, insertBefore } from './insertion.ts';
 
 /**
- * Edits that save the user's work at the end of the file, in the place of what was saved there before; without work
+ * Edits that save the user's decisions at the end of the file, in the place of what was saved there before; without decisions
  * nothing stays of it.
  */
-export const saveDecisionsEdits = (score: Score, work: Decisions): readonly Edit[] => {
+export const saveDecisionsEdits = (score: Score, decisions: Decisions): readonly Edit[] => {
   const { text, root } = score.source;
   const spans = readSavedDecisions(score).map(({ span }) => span);
-  if (hasNoDecisions(work)) return spans.map((span) => cutWithSpace(text, span));
-  const put = decisionsInstruction(score, work);
+  if (hasNoDecisions(decisions)) return spans.map((span) => cutWithSpace(text, span));
+  const put = decisionsInstruction(score, decisions);
   const [first, ...more] = spans;
   return first === undefined
     ? [insertBefore(text, root.inner.end, put)]

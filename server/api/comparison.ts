@@ -61,7 +61,7 @@ export const compareReport = z
       .readonly()
       .meta({ description: 'Keys that suit the lever harp better than the written one, the best first.' }),
     considered: z
-      .array(z.object({ ...keyShape, unserved: z.int(), changes: z.int() }))
+      .array(z.object({ ...keyShape, missingNotes: z.int(), changes: z.int() }))
       .readonly()
       .meta({
         description:

@@ -96,14 +96,14 @@ const listOf = <T extends z.ZodType>(entry: T, description: string) =>
     .exactOptional()
     .meta({ description: `${description} Only in the JSON part of a form.` });
 
-const WORK_CATALOGUE = {
-  savedWork: entry(
+const DECISIONS_CATALOGUE = {
+  savedDecisions: entry(
     'both',
     'part',
     yesOrNo({
       label: null,
       description:
-        'Use the pins, strings, notes left out and settings that an earlier annotation saved in the file, where the request gives none of these itself.',
+        'Follow the decisions that an earlier annotation saved in the file, unless the request brings its own.',
       default: true,
     }),
   ),
@@ -114,37 +114,37 @@ export const decisionsShape = {
   respell: listOf(
     z
       .strictObject({ ...notesAtShape, to: pitchText })
-      .meta({ id: 'ChosenString', description: 'Notes to play on another string of the same pitch.' }),
+      .meta({ id: 'RespellDecision', description: 'Notes to play on another string of the same pitch.' }),
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
-  leaveOut: listOf(
+  omit: listOf(
     notesAt,
     'Notes that the player leaves out: they are printed in brackets, and the plan ignores them.',
   ),
-  settingsAt: listOf(
+  fullSettings: listOf(
     z
       .strictObject({
         ...placeShape,
         print: z.boolean().meta({ description: 'true to print a full setting there, false to print none.' }),
       })
-      .meta({ id: 'SettingAt', description: 'A place where a full setting is or is not printed.' }),
+      .meta({ id: 'FullSettingDecision', description: 'A place where a full setting is or is not printed.' }),
     'Places where a full setting is or is not printed, whatever the other options say.',
   ),
-  ...shapeOf(WORK_CATALOGUE),
+  ...shapeOf(DECISIONS_CATALOGUE),
 };
 
 /** For which harps each list means something. */
 export const WORK_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   pins: 'pedal',
   respell: 'both',
-  leaveOut: 'both',
-  settingsAt: 'pedal',
+  omit: 'both',
+  fullSettings: 'pedal',
 };
 
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
 
 /**
- * The work that a score is planned by: that of the request, else the one saved in the file.
+ * The decisions that a score is planned by: those of the request, else those saved in the file.
  *
  * @returns `bad-option` for an entry of the request that has no place in the score; of what was saved in the file such
  * entries are only remarked
@@ -152,7 +152,11 @@ export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
 export const decisionsFor = (choice: DecisionOptions, score: Score): Outcome<ChosenDecisions> => {
   const own = decisionsOfRequest(choice, score);
   if (!own.ok) return own;
-  const chosen = chooseDecisions(score, own.value, choice.savedWork ?? WORK_CATALOGUE.savedWork.default);
+  const chosen = chooseDecisions(
+    score,
+    own.value,
+    choice.savedDecisions ?? DECISIONS_CATALOGUE.savedDecisions.default,
+  );
   const [lost] = chosen.placed.unplaced;
   return chosen.origin === 'own' && lost !== undefined
     ? rejectUnplaced(lost, choice)
@@ -168,8 +172,8 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     pins.push(named.value);
   }
-  const { respell = [], leaveOut = [], settingsAt = [] } = choice;
-  return { ok: true, value: { pins, respell, leaveOut, settingsAt } };
+  const { respell = [], omit = [], fullSettings = [] } = choice;
+  return { ok: true, value: { pins, respell, omit, fullSettings } };
 };
 
 type GivenPin = z.infer<typeof pin>;

@@ -3,8 +3,9 @@ import { type FindingRow, listFindingRows, SEVERITIES, SEVERITY_WORDS } from '..
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
+import { listValues } from './list-values.ts';
+import { PURPOSE } from './purpose.ts';
 import { type NamedOption, nameOptions } from './read-options.ts';
-import { tellValues } from './tell-values.ts';
 
 const STYLE = `
 :root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }
@@ -39,7 +40,7 @@ const table = (heads: readonly string[], rows: readonly (readonly string[])[]): 
 
 const describeOption = (option: NamedOption): readonly string[] => [
   code(option.name),
-  escapeMarkup(tellValues(option).join(', ')),
+  escapeMarkup(listValues(option).join(', ')),
   escapeMarkup(option.description ?? ''),
 ];
 
@@ -91,8 +92,8 @@ const WORK = `{ "pins": [
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
   { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ],
   "respell": [ { "bar": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
-  "leaveOut": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
-  "settingsAt": [ { "bar": 12, "beat": "1", "print": true } ] }`;
+  "omit": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
+  "fullSettings": [ { "bar": 12, "beat": "1", "print": true } ] }`;
 
 /** The description of the service as a page to read. */
 export const writeDocsPage = (): string =>
@@ -100,13 +101,13 @@ export const writeDocsPage = (): string =>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <title>tringle ${VERSION}: the service</title><style>${STYLE}</style></head><body>
 <header><h1>tringle ${VERSION}</h1>
-<p>Works out the pedals or levers of a harp part and prints them into the score. For programs: <a href="/openapi.json">openapi.json</a>.</p>
+<p>${PURPOSE} For programs: <a href="/openapi.json">openapi.json</a>.</p>
 <nav><ul>${ENDPOINTS.map(({ id, summary }) => `<li><a href="#${id}">${escapeMarkup(summary)}</a></li>`).join('')}<li><a href="#findings">Findings</a></li></ul></nav></header>
 <main>${ENDPOINTS.map(section).join('\n')}
 <section id="findings"><h2>Findings</h2>
 <p>Every finding has a code and a severity: ${SEVERITIES.map((each) => `${code(each)}: ${escapeMarkup(SEVERITY_WORDS[each].meaning)}`).join('; ')}.</p>
 ${table(['Code', 'Severity', 'In', 'Title', 'When it is told'], listFindingRows().map(describeFindingRow))}</section>
-<section id="work"><h2>Your decisions about a part</h2>
+<section id="decisions"><h2>Your decisions about a part</h2>
 <p>Pins, notes to play on another string, notes to leave out, and full settings to add or remove: send them as JSON in the part “options” of a form. Name a place by the index of its printed bar (from 0) and a beat (from 1); pins may also use a score time in quarter notes, as text. Name a note by its place and pitch. Your decisions are saved in the annotated MusicXML or MEI and followed again, unless a request brings its own.</p>
 <pre>${escapeMarkup(WORK)}</pre></section></main></body></html>
 `;

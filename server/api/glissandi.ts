@@ -43,21 +43,21 @@ const glissandoSetting = z
     moves: z
       .int()
       .meta({ description: 'How many pedals to move from the setting before; 0 if none was given.' }),
-    doubles: z
+    unisons: z
       .array(z.array(z.string()).readonly())
       .readonly()
       .meta({ description: 'Pairs of neighbouring strings that sound the same pitch.' }),
-    crossed: z.boolean().meta({ description: 'Whether a string sounds lower than the string below it.' }),
+    outOfOrder: z.boolean().meta({ description: 'Whether a string sounds lower than the string below it.' }),
     missing: z
       .array(z.int())
       .readonly()
       .meta({ description: 'Pitch classes (C is 0) that are asked for, but that no string gives.' }),
-    foreign: z
+    extra: z
       .array(z.int())
       .readonly()
       .meta({ description: 'Pitch classes that sound, but were not asked for.' }),
     missingNotes: noteNames.meta({ description: 'The wanted notes that no string gives.' }),
-    foreignNotes: noteNames.meta({ description: 'The strings that sound and are not wanted.' }),
+    extraNotes: noteNames.meta({ description: 'The strings that sound and are not wanted.' }),
   })
   .meta({ id: 'GlissandoSetting' });
 
@@ -73,7 +73,7 @@ export const glissandoReport = z
       .array(glissandoSetting)
       .readonly()
       .meta({ description: 'Settings that give exactly this sound, those with the fewest moves first.' }),
-    near: z
+    nearest: z
       .array(glissandoSetting)
       .readonly()
       .meta({ description: 'The closest settings, if none gives exactly this sound, the best first.' }),
@@ -86,8 +86,8 @@ const reportSetting = ({ setting, ...rest }: GlissandoSetting, wanted: WantedSou
   setting: formatSetting(setting),
   ...rest,
   missingNotes: wanted.notes.filter((note) => rest.missing.includes(chromaOfNote(note))),
-  foreignNotes: LETTERS.filter((letter) => rest.foreign.includes(pitchClassOf(letter, setting))).map(
-    (letter) => formatChange(letter, setting[letter]),
+  extraNotes: LETTERS.filter((letter) => rest.extra.includes(pitchClassOf(letter, setting))).map((letter) =>
+    formatChange(letter, setting[letter]),
   ),
 });
 
@@ -96,5 +96,5 @@ export const reportGlissandi = (wanted: WantedSound, answer: GlissandoSettings):
   notes: wanted.notes,
   pitchClasses: [...wanted.pitchClasses].sort((a, b) => a - b),
   exact: answer.exact.map((each) => reportSetting(each, wanted)),
-  near: answer.near.map((each) => reportSetting(each, wanted)),
+  nearest: answer.nearest.map((each) => reportSetting(each, wanted)),
 });

@@ -34,7 +34,7 @@ export type ReportedLeverMove = z.infer<typeof leverMove>;
 const tuningCost = z
   .object({
     name: z.string().meta({ examples: ['E♭ major'] }),
-    unserved: z.int().meta({
+    missingNotes: z.int().meta({
       description:
         'How many notes are missing: no string gives them, or their string has to sound another pitch at the same time.',
     }),
@@ -71,7 +71,7 @@ const leverPlanShape = {
   summary: z
     .object({
       changes: z.int(),
-      leastChanges: z.int().meta({
+      minChanges: z.int().meta({
         description: 'The fewest lever changes in this tuning, not counting the time that hands need.',
       }),
       leversUp: z.int(),
@@ -80,7 +80,7 @@ const leverPlanShape = {
         .boolean()
         .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
       firstFailure: z.string().nullable(),
-      proved: z.boolean().meta({
+      provenOptimal: z.boolean().meta({
         description:
           'true if no plan in this tuning is better; false if there were too many possible plans to be sure.',
       }),

@@ -3,6 +3,7 @@ import { FORM_TYPE } from '../http/upload.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { type Content, ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
+import { PURPOSE } from './purpose.ts';
 import { nameOptions } from './read-options.ts';
 import { problem } from './service-answers.ts';
 
@@ -138,7 +139,7 @@ export const describeApi = (): Json => {
     info: {
       title: 'tringle',
       version: VERSION,
-      summary: 'Works out the pedals or levers of a harp part and prints them into the score.',
+      summary: PURPOSE,
       license: { name: 'MIT', identifier: 'MIT' },
     },
     servers: [{ url: '/' }],

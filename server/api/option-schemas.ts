@@ -12,7 +12,7 @@ import {
   type Text,
   unitName,
 } from '../../engine/index.ts';
-import { tellOption } from './tell-option.ts';
+import { describeOption } from './option-description.ts';
 
 const wordsOf = (values: Readonly<Record<string, string>>) =>
   z.enum(Object.keys(values) as [string, ...string[]]);
@@ -26,7 +26,7 @@ const textOf = ({ longest, read, expected, examples }: Text) =>
   z
     .string()
     .max(longest)
-    .refine((written) => read(written).ok, `it is ${expected}`)
+    .refine((written) => read(written).ok, `it must be ${expected}`)
     .meta({ examples: [...examples] });
 
 const memberOf = (option: Member): z.ZodType => {
@@ -54,7 +54,7 @@ const groupOf = (name: string, { members, description }: Group, harps: Concerned
           each,
           memberOf(member)
             .exactOptional()
-            .meta({ description: tellOption(member, harps) }),
+            .meta({ description: describeOption(member, harps) }),
         ]),
       ),
     )
@@ -96,6 +96,6 @@ export const shapeOf = <C extends Catalogue>(catalogue: C): OptionShape<C> =>
       name,
       schemaOf(name, option, option.harps)
         .exactOptional()
-        .meta({ description: tellOption(option, option.harps) }),
+        .meta({ description: describeOption(option, option.harps) }),
     ]),
   ) as OptionShape<C>;

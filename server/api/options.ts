@@ -21,7 +21,7 @@ const pedalShape = shapeOf(PEDAL_CATALOGUE);
 
 export const leverShape = shapeOf(LEVER_CATALOGUE);
 
-export const footRestShape = { footRest: pedalShape.footRest };
+export const footRestShape = { footRestSeconds: pedalShape.footRestSeconds };
 
 /** How the pedals or levers are planned. */
 export const planShape = { ...instrumentShape, ...pedalShape, ...leverShape, ...decisionsShape };

@@ -17,7 +17,7 @@ const markingFix = z
     z.object({ kind: z.literal('move'), marking, pedal: letter, ...placeShape }),
     z.object({ kind: z.literal('remove'), marking, pedal: letter }),
   ])
-  .meta({ id: 'Mend', description: 'The smallest change to the markings that fixes a finding.' });
+  .meta({ id: 'MarkingFix', description: 'The smallest change to the markings that fixes a finding.' });
 
 export type ReportedMarkingFix = z.infer<typeof markingFix>;
 
@@ -27,10 +27,10 @@ export const proofReport = z
     part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
     bars: z.int(),
     markings: z.int().meta({ description: 'How many pedal markings the file has.' }),
-    needsPlayed: z
+    notesChecked: z
       .int()
       .meta({ description: 'How many times a note needed a pedal position, counting repeats.' }),
-    clean: z
+    correct: z
       .boolean()
       .meta({ description: 'Whether the markings are right: no finding has the severity stop or warn.' }),
     findings: z
@@ -39,11 +39,11 @@ export const proofReport = z
           .object({
             code: findingCode(PROOF_FINDING_CODES),
             ...findingShape,
-            mend: markingFix.nullable().meta({
+            fix: markingFix.nullable().meta({
               description:
                 'The change to a marking that fixes it without causing a new fault; null if there is none.',
             }),
-            besides: z
+            furtherFixes: z
               .array(markingFix)
               .readonly()
               .meta({ description: 'Further changes that must be made with it to fix the whole place.' }),

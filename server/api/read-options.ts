@@ -164,14 +164,14 @@ const findBadEntry = (schema: z.ZodObject, tree: Tree): z.core.$ZodIssue | null 
 
 export const checkOptions = <T extends z.ZodObject>(schema: T, tree: Tree): Outcome<z.infer<T>> => {
   const bad = findBadEntry(schema, tree);
-  if (bad !== null) return declineIssue(bad, schema, tree);
+  if (bad !== null) return refuseIssue(bad, schema, tree);
   const checked = schema.safeParse(tree);
   return checked.success
     ? { ok: true, value: checked.data }
-    : declineIssue(checked.error.issues[0]!, schema, tree);
+    : refuseIssue(checked.error.issues[0]!, schema, tree);
 };
 
-const declineIssue = (found: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) => {
+const refuseIssue = (found: z.core.$ZodIssue, schema: z.ZodObject, tree: Tree) => {
   const issue = innermostIssue(found);
   const path = issue.path.map(String);
   if (issue.code === 'unrecognized_keys') {

@@ -73,22 +73,22 @@ export const findingShape = {
 const noteChange = z
   .discriminatedUnion('kind', [
     z.object({ kind: z.literal('respell'), note: z.string(), at: notesAt, to: z.string() }),
-    z.object({ kind: z.literal('leave-out'), note: z.string(), at: notesAt }),
+    z.object({ kind: z.literal('omit'), note: z.string(), at: notesAt }),
   ])
   .meta({
     id: 'NoteChange',
     description:
-      'The id of a note, its place in the form that the options respell and leaveOut take, and the pitch of the string to play it on.',
+      'The id of a note, its place in the form that the options respell and omit take, and the pitch of the string to play it on.',
   });
 
 const noteFix = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
-  id: 'NoteMend',
+  id: 'NoteFix',
   description: 'Changes to notes that together fix a place.',
 });
 
 /** What a finding of a plan has beside those of a proof. */
 export const noteFixes = {
-  mends: z.array(noteFix).readonly().meta({
+  fixes: z.array(noteFix).readonly().meta({
     description:
       'Ways to fix it by changing notes, each complete in itself. Each is also in the suggestions, in words.',
   }),
@@ -105,7 +105,7 @@ export type ReportedFinding = z.infer<typeof reportedFinding>;
 const reportedSummary = z
   .object({
     moves: z.int(),
-    leastMoves: z.int().meta({
+    minMoves: z.int().meta({
       description:
         'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
     }),
@@ -119,7 +119,7 @@ const reportedSummary = z
       .string()
       .nullable()
       .meta({ description: 'The first bar that is not playable as printed.' }),
-    proved: z.boolean().meta({
+    provenOptimal: z.boolean().meta({
       description: 'true if no plan is better; false if there were too many possible plans to be sure.',
     }),
   })
@@ -160,7 +160,7 @@ const planShape = {
       description: 'Notes that are played on a string of another name.',
       examples: [[{ note: 'n12', from: 'F♭4', to: 'E4' }]],
     }),
-  leftOut: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
+  omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
   suggestions: z
     .array(
       z.object({
@@ -168,7 +168,7 @@ const planShape = {
         from: z.string(),
         to: z.string(),
         savesMoves: z.int(),
-        mendsPlaces: z.int().meta({
+        fixesPlaces: z.int().meta({
           description: 'How many places would become playable.',
         }),
       }),

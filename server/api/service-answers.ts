@@ -39,8 +39,8 @@ export const jobReport = z
     files: z.array(
       z.object({
         name: z.string(),
-        state: z.enum(['waiting', 'working', 'done', 'failed', 'passed-over']).meta({
-          description: 'passed-over: its name does not end like the name of a score, so it was ignored.',
+        state: z.enum(['waiting', 'working', 'done', 'failed', 'skipped']).meta({
+          description: 'skipped: its name does not end like the name of a score, so it was ignored.',
         }),
         stage: z.enum(STAGES).nullable(),
         bars: z.int().nullable().meta({ description: 'Bars of the score; null until it is read.' }),

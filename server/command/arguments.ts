@@ -81,10 +81,10 @@ const FLAGS = {
     'out-dir': VALUE,
     to: VALUE,
     options: VALUE,
-    work: VALUE,
+    decisions: VALUE,
     ...flagsFor(annotateChoice),
   },
-  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, work: VALUE, ...flagsFor(planOptions) },
+  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
   proof: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(proofOptions) },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
@@ -105,9 +105,9 @@ const readGiven = (schema: z.ZodObject, words: Words): Given => {
   const named = readNamed(schema, optionsAmong(schema, words));
   if (!named.ok) return wrong(anyProblemMessage(named.problem));
   const { values } = words;
-  const work = values.get('work');
+  const decisions = values.get('decisions');
   const options = { named: named.value, file: values.get('options') ?? null };
-  return { ok: true, options: work === undefined ? options : { ...options, work } };
+  return { ok: true, options: decisions === undefined ? options : { ...options, decisions } };
 };
 
 const isOutputKind = (word: string): word is OutputKind => (OUTPUT_KINDS as readonly string[]).includes(word);

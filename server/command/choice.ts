@@ -13,8 +13,8 @@ export interface GivenOptions {
   readonly named: Readonly<Record<string, unknown>>;
   /** A file with more of them as JSON; what the command line says goes before. */
   readonly file: string | null;
-  /** A file with the user's work as JSON: it goes before the work in the other file. */
-  readonly work?: string;
+  /** A file with the user's decisions as JSON: it goes before the decisions in the other file. */
+  readonly decisions?: string;
 }
 
 /** What was read, or how the command ends since it could not be. */
@@ -53,11 +53,11 @@ const readObject = async (path: string): Promise<Read<Record<string, unknown>>> 
   return json.ok ? json : usage(`${path} is not a JSON object`);
 };
 
-/** A file of work replaces the work that is saved in the score, lists that it does not name included. */
-const readWork = async (path: string): Promise<Read<Record<string, unknown>>> => {
-  const work = await readObject(path);
-  if (!work.ok) return work;
-  const strange = Object.keys(work.value).find(
+/** A file of decisions replaces those that are saved in the score, lists that it does not name included. */
+const readDecisionsFile = async (path: string): Promise<Read<Record<string, unknown>>> => {
+  const decisions = await readObject(path);
+  if (!decisions.ok) return decisions;
+  const strange = Object.keys(decisions.value).find(
     (name) => !(DECISION_LISTS as readonly string[]).includes(name),
   );
   if (strange !== undefined) {
@@ -65,7 +65,7 @@ const readWork = async (path: string): Promise<Read<Record<string, unknown>>> =>
       `${path} contains “${strange}”, which is not a list of decisions. The lists are ${DECISION_LISTS.join(', ')}`,
     );
   }
-  return { ok: true, value: { ...NO_DECISIONS, ...work.value } };
+  return { ok: true, value: { ...NO_DECISIONS, ...decisions.value } };
 };
 
 const NOTHING = { ok: true, value: {} } as const;
@@ -73,11 +73,11 @@ const NOTHING = { ok: true, value: {} } as const;
 /** Puts the options of the command line and of its files together. */
 export const readChoice = async <T extends z.ZodObject>(
   schema: T,
-  { named, file, work }: GivenOptions,
+  { named, file, decisions }: GivenOptions,
 ): Promise<Read<z.infer<T>>> => {
   const options = file === null ? NOTHING : await readObject(file);
   if (!options.ok) return options;
-  const own = work === undefined ? NOTHING : await readWork(work);
+  const own = decisions === undefined ? NOTHING : await readDecisionsFile(decisions);
   if (!own.ok) return own;
   const checked = checkOptions(schema, { ...options.value, ...own.value, ...named });
   return checked.ok

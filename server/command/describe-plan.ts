@@ -1,7 +1,7 @@
 import { formatBeatText } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
-import { count, describeRemark, oneLine, tabulate } from './summary.ts';
+import { count, describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
 
 export const describeFinding = ({
   severity,
@@ -11,7 +11,7 @@ export const describeFinding = ({
   suggestions,
 }: Pick<ReportedFinding, 'severity' | 'bar' | 'beat' | 'sentence' | 'suggestions'>): readonly string[] => [
   oneLine(
-    `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
+    `${nameSeverity(severity)}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
   ),
   ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
 ];
@@ -21,17 +21,17 @@ const describeSuggestion = ({
   from,
   to,
   savesMoves,
-  mendsPlaces,
+  fixesPlaces,
 }: PlanReport['suggestions'][number]): string => {
   const gains = [
     ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
-    ...(mendsPlaces > 0 ? [`makes ${count(mendsPlaces, 'place')} playable`] : []),
+    ...(fixesPlaces > 0 ? [`makes ${count(fixesPlaces, 'place')} playable`] : []),
   ];
   return `suggestion: play ${from} as ${to} (${count(notes.length, 'note')}): ${gains.join(' and ')}`;
 };
 
-const verdict = ({ summary: { playable, proved } }: PlanReport | LeverPlanReport): string =>
-  `${playable ? 'playable' : 'not playable as printed'}${proved ? '' : '; the best plan found: there were too many possible plans to try them all'}`;
+const verdict = ({ summary: { playable, provenOptimal } }: PlanReport | LeverPlanReport): string =>
+  `${playable ? 'playable' : 'not playable as printed'}${provenOptimal ? '' : '; the best plan found: there were too many possible plans to try them all'}`;
 
 const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
@@ -42,7 +42,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ...report.findings.flatMap(describeFinding),
   ...report.suggestions.map(describeSuggestion),
   ...report.remarks.map(describeRemark),
-  `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.leastMoves} in any plan), ${verdict(report)}`,
+  `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
 
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
@@ -55,17 +55,17 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   ...report.findings.flatMap(describeFinding),
   ...tabulate(
     ['tuning', 'changes', 'levers up', 'to retune', 'on next string', 'missing notes'],
-    report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }) => [
+    report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }) => [
       name,
       `${changes}`,
       `${leversUp}`,
       `${retuned}`,
       `${respelled}`,
-      `${unserved}`,
+      `${missingNotes}`,
     ]),
   ),
   ...report.remarks.map(describeRemark),
-  `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.leastChanges} in this tuning), ${verdict(report)}`,
+  `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
 ];
 
 /** The plan of either harp for the user to read. */

@@ -1,5 +1,5 @@
 import { cutFacts } from '../cut.ts';
-import { type AnyProblem, anyProblemMessage } from '../service-problem.ts';
+import { type AnyProblem, anyProblemMessage, partToChoose } from '../service-problem.ts';
 
 /** How the program ends. The help explains each. */
 export const EXIT = {
@@ -9,8 +9,8 @@ export const EXIT = {
   usage: 2,
   /** A file, folder or port cannot be used. */
   system: 3,
-  /** The markings of a file do not hold. */
-  unclean: 4,
+  /** The markings of a file lead to wrong notes, or there are none. */
+  incorrect: 4,
   /** A bug (70 is `EX_SOFTWARE` of BSD sysexits). */
   internal: 70,
 } as const;
@@ -30,8 +30,14 @@ export const resultOfProblem = (
   problem: AnyProblem,
 ): Exclude<CommandResult, { code: typeof EXIT.done }> => ({
   code: concernsOptions(problem) ? EXIT.usage : EXIT.refused,
-  message: `${input}: ${anyProblemMessage(cutFacts(problem))}`,
+  message: [`${input}: ${anyProblemMessage(cutFacts(problem))}`, ...adviceOnParts(problem)].join(' '),
 });
+
+/** How to choose a part, where the message names those to choose from. */
+const adviceOnParts = (problem: AnyProblem): readonly string[] => {
+  const part = partToChoose(problem);
+  return part === null ? [] : [`Add --part, as in --part ${part}.`];
+};
 
 const concernsOptions = ({ code }: AnyProblem): boolean =>
   code === 'bad-option' || code === 'unknown-option' || code === 'missing-option';

@@ -2,12 +2,12 @@ import { z } from 'zod';
 import { HARP_NAMES, HARPS } from '../../engine/index.ts';
 import { compareOptions } from '../api/comparison.ts';
 import { engravingShape, planOptions, proofOptions } from '../api/options.ts';
+import { PURPOSE } from '../api/purpose.ts';
 import { describeSettings } from '../settings.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 
 /** What \`tringle --help\` says. */
-export const writeHelp =
-  (): string => `tringle works out the pedals or levers of a harp part and prints them into the score.
+export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle annotate FILE [-o FILE] [options]
   tringle annotate FILE... --out-dir DIR [--to KIND] [options]
@@ -26,7 +26,8 @@ export const writeHelp =
   tringle proof FILE... [--json] ${nameFlags(proofOptions)}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
 
-  tringle compare FILE [--json] ${nameFlags(compareOptions)}
+  tringle compare FILE [--json]
+          ${nameFlags(compareOptions)}
       says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
 
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
@@ -36,15 +37,15 @@ export const writeHelp =
       starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say
 
 Options of annotate and plan:
-  --options FILE          options as JSON, by the names of the service; those of the command line go before
-  --work FILE             your work on the part as JSON: pins, strings chosen, notes left out, settings put or dropped
+  --options FILE          any of these options as JSON, by their names in the service; the command line takes precedence
+  --decisions FILE        your decisions as JSON: pins, notes respelled or left out, full settings added or removed
 
 ${describeInGroups(planOptions).join('\n')}
 Options of annotate alone, for how the pages look:
 
 ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
 Of compare alone:
-${describeOptions(compareOptions.pick({ farthest: true })).join('\n')}
+${describeOptions(compareOptions.pick({ maxSemitones: true })).join('\n')}
 
 Harps, for --instrument:
 ${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n')}
@@ -52,13 +53,13 @@ ${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n
   --help, -h    this text
   --version     the version
 
-Written to the output: one line for each finding that stops or warns, one for each remark on how the file was read,
-and a last line that sums up. Errors are one line on the error output.
+annotate prints one line for each finding that stops or warns, one for each remark on how the file was read, and a
+summary. Errors go to standard error, one line each.
 
-Ends with 0 done, 1 input refused, 2 command line not understood or not fit for the input, 3 a file or port cannot be
-used, 4 markings that need mending, 70 a bug.
+Exit codes: 0 done, 1 the input was refused, 2 the command line is wrong or does not suit the input, 3 a file or port
+cannot be used, 4 proof found markings that need fixing, 70 a bug in tringle.
 
-The service also reads from the environment:
+Environment variables of the service:
 ${describeSettings()
   .map((line) => `  ${line}`)
   .join('\n')}

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { listOptions, OPTION_GROUPS, type OptionGroup } from '../../engine/index.ts';
 import { OPTION_CATALOGUE } from '../../render/pure.ts';
+import { listValues } from '../api/list-values.ts';
 import { type NamedOption, nameOptions } from '../api/read-options.ts';
-import { tellValues } from '../api/tell-values.ts';
 import { flagOf } from './flags.ts';
 
 const WIDTH = 110;
@@ -26,7 +26,7 @@ const writeOption = (option: NamedOption): string => {
   const flag = `--${flagOf(option.name)}`;
   return option.schema instanceof z.ZodBoolean
     ? `${flag}, ${flag}=false`
-    : `${flag} ${listWords(tellValues(option).map((each) => (each === 'string' ? 'TEXT' : each)))}`;
+    : `${flag} ${listWords(listValues(option).map((each) => (each === 'string' ? 'TEXT' : each)))}`;
 };
 
 const describeOption = (option: NamedOption): readonly string[] => [
@@ -49,7 +49,7 @@ export const describeInGroups = (schema: z.ZodObject): readonly string[] =>
     return options.length === 0 ? [] : [`${heading}:`, ...options.flatMap(describeOption), ''];
   });
 
-/** The options of a command that takes few, by name alone: `[--part] [--foot-rest]`. */
+/** The options of a command that takes few, by name alone: `[--part] [--foot-rest-seconds]`. */
 export const nameFlags = (schema: z.ZodObject): string =>
   nameOptions(schema)
     .map(({ name }) => `[--${flagOf(name)}]`)

@@ -30,17 +30,34 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Comm
   return { code: EXIT.done };
 };
 
+const verdict = ({ markings, findings, correct }: ProofReport): string =>
+  markings === 0
+    ? 'no pedal markings'
+    : `${count(markings, 'marking')}, ${count(findings.length, 'finding')}: ${correct ? 'the markings are right' : 'the markings need fixing'}`;
+
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
   ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
-  `${input}: ${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${report.clean ? 'the markings are right' : 'the markings need fixing'}`,
+  `${input}: ${verdict(report)}`,
 ];
+
+/** How many of the files need work, and which: fixing, or markings in the first place. */
+const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
+  const unmarked = incorrect.filter(({ markings }) => markings === 0).length;
+  const faulty = incorrect.length - unmarked;
+  return [
+    ...(faulty > 0 ? [`${faulty} of ${count(files, 'file')} ${faulty === 1 ? 'needs' : 'need'} fixing`] : []),
+    ...(unmarked > 0
+      ? [`${unmarked} of ${count(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no pedal markings`]
+      : []),
+  ].join(', ');
+};
 
 /** Proofreads files; the worst of them decides how the command ends. */
 export const proofFiles = async (command: ProofCommand, print: Print): Promise<CommandResult> => {
   const choice = await readChoice(proofOptions, command.options);
   if (!choice.ok) return choice.ending;
   const reports: unknown[] = [];
-  let unclean = 0;
+  const incorrect: ProofReport[] = [];
   let failed: CommandResult = { code: EXIT.done };
   for (const input of command.inputs) {
     const read = await readInput(input);
@@ -53,18 +70,15 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
       continue;
     }
     if (!proofed?.ok) continue;
-    if (!proofed.value.clean) unclean += 1;
+    if (!proofed.value.correct) incorrect.push(proofed.value);
     reports.push({ file: input, ...proofed.value });
     if (!command.json) for (const line of describeProof(input, proofed.value)) print(oneLine(line));
   }
   if (command.json) printJson(reports, print);
   if (failed.code !== EXIT.done) return failed;
-  return unclean === 0
+  return incorrect.length === 0
     ? { code: EXIT.done }
-    : {
-        code: EXIT.unclean,
-        message: `${unclean} of ${count(command.inputs.length, 'file')} ${unclean === 1 ? 'needs' : 'need'} fixing`,
-      };
+    : { code: EXIT.incorrect, message: sumUp(command.inputs.length, incorrect) };
 };
 
 const MOST_SHOWN = 12;
@@ -79,25 +93,25 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
     printJson(found.value, print);
     return { code: EXIT.done };
   }
-  const { sound, notes, exact, near } = found.value;
-  const shown = exact.length > 0 ? exact : near;
+  const { sound, notes, exact, nearest } = found.value;
+  const shown = exact.length > 0 ? exact : nearest;
   print(`${oneLine(sound)}: ${notes.join(' ')}`);
   print(
     exact.length > 0
-      ? `${count(exact.length, 'setting')} ${exact.length === 1 ? 'gives' : 'give'} exactly this sound:`
-      : 'No setting gives exactly this sound. The nearest:',
+      ? `Settings that give exactly this sound: ${exact.length}`
+      : 'No setting gives exactly this sound. The closest are:',
   );
   const rows = shown
     .slice(0, MOST_SHOWN)
-    .map(({ setting, moves, doubles, crossed, missingNotes, foreignNotes }) => [
+    .map(({ setting, moves, unisons, outOfOrder, missingNotes, extraNotes }) => [
       setting,
       choice.value.from === undefined ? '' : `${moves}`,
-      doubles.map((pair) => pair.join('=')).join(' '),
-      crossed ? 'yes' : '',
+      unisons.map((pair) => pair.join('=')).join(' '),
+      outOfOrder ? 'yes' : '',
       missingNotes.join(' '),
-      foreignNotes.join(' '),
+      extraNotes.join(' '),
     ]);
-  const heads = ['setting', 'moves', 'one pitch', 'crossed', 'missing', 'foreign'];
+  const heads = ['setting', 'moves', 'same pitch', 'out of order', 'missing', 'extra'];
   const columns = exact.length > 0 ? 4 : heads.length;
   for (const line of tabulate(
     heads.slice(0, columns),

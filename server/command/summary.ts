@@ -1,4 +1,11 @@
-import { formatBeat, type HarpFinding, type Remark, SEVERITIES } from '../../engine/index.ts';
+import {
+  formatBeat,
+  type HarpFinding,
+  type Remark,
+  SEVERITIES,
+  SEVERITY_WORDS,
+  type Severity,
+} from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
 
 /** Words of a hostile file without line breaks and without codes that a terminal obeys. */
@@ -28,8 +35,11 @@ export const count = (number: number, one: string, many = `${one}s`): string =>
 
 const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 
+/** As a line begins that tells a finding. */
+export const nameSeverity = (severity: Severity): string => SEVERITY_WORDS[severity].name.toLowerCase();
+
 const describeFinding = (finding: HarpFinding): string =>
-  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${formatBeat(finding.beat)}: ${finding.sentence}`;
+  `${nameSeverity(finding.severity)}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${formatBeat(finding.beat)}: ${finding.sentence}`;
 
 export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
   oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
@@ -39,7 +49,11 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
     severity,
     number: findings.filter((finding) => finding.severity === severity).length,
   })).filter(({ number }) => number > 0);
-  const detail = bySeverity.map(({ severity, number }) => `${number} ${severity}`).join(', ');
+  const detail = bySeverity
+    .map(({ severity, number }) =>
+      severity === 'stop' ? `${number} ${nameSeverity(severity)}` : count(number, nameSeverity(severity)),
+    )
+    .join(', ');
   return `${count(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
 };
 

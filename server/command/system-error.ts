@@ -1,6 +1,6 @@
 import { type CommandResult, EXIT } from './exit.ts';
 
-/** The system's errors that a user can mend, by its own codes (errno). */
+/** The system's errors that a user can fix, by its own codes (errno). */
 const SYSTEM_REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file or folder',
   EACCES: 'permission denied',

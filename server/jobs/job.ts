@@ -34,10 +34,10 @@ export const replyFormatOf = (output: JobOutput): ReplyFormat => {
   }
 };
 
-/** How far one score of a job is; `passed-over` is what came with the scores and is none. */
+/** How far one score of a job is; `skipped` is what came with the scores and is none. */
 export interface JobFile {
   readonly name: string;
-  readonly state: 'waiting' | 'working' | 'done' | 'failed' | 'passed-over';
+  readonly state: 'waiting' | 'working' | 'done' | 'failed' | 'skipped';
   readonly stage: Stage | null;
   /** Bars of the score; null until it is read. */
   readonly bars: number | null;
@@ -61,7 +61,7 @@ export interface JobStatus {
 }
 
 /** A file that nothing has befallen. */
-export const newJobFile = (name: string, state: 'waiting' | 'passed-over'): JobFile => ({
+export const newJobFile = (name: string, state: 'waiting' | 'skipped'): JobFile => ({
   name,
   state,
   stage: null,

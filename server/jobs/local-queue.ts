@@ -46,11 +46,11 @@ export const createLocalQueue = (workers: JobWorkers, settings: LocalQueueSettin
 
   const work = async (job: LocalJob): Promise<void> => {
     job.state = 'working';
-    const tell = (files: readonly JobFile[]): void => {
+    const onProgress = (files: readonly JobFile[]): void => {
       job.files = files;
     };
     try {
-      job.files = await runJob(job.id, job.order, workers, tell, job.stop.signal);
+      job.files = await runJob(job.id, job.order, workers, onProgress, job.stop.signal);
       job.state = 'done';
     } catch (error) {
       job.state = 'failed';

@@ -57,4 +57,4 @@ export const nameResults = (files: readonly JobFile[]): readonly (string | null)
 
 /** Whether a job is of one score, what was passed over apart. */
 export const hasSingleScore = (files: readonly JobFile[]): boolean =>
-  files.filter(({ state }) => state !== 'passed-over').length === 1;
+  files.filter(({ state }) => state !== 'skipped').length === 1;

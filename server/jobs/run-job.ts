@@ -30,7 +30,7 @@ export class JobAborted extends Error {}
 /**
  * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
  *
- * @param tell is told how far each score is, whenever that changes
+ * @param onProgress is told how far each score is, whenever that changes
  * @returns how each score ended, and what was passed over
  * @throws JobGivenUp where the signal fires
  */
@@ -38,7 +38,7 @@ export const runJob = async (
   id: string,
   order: JobRequest,
   workers: JobWorkers,
-  tell: (files: readonly JobFile[]) => void,
+  onProgress: (files: readonly JobFile[]) => void,
   signal: AbortSignal,
 ): Promise<readonly JobFile[]> => {
   const name = order.fileName === '' ? 'score' : order.fileName;
@@ -49,7 +49,7 @@ export const runJob = async (
   const { scores, passedOver } = opened.value;
   const files = [
     ...scores.map((score) => newJobFile(score.name, 'waiting')),
-    ...passedOver.map((path) => newJobFile(path, 'passed-over')),
+    ...passedOver.map((path) => newJobFile(path, 'skipped')),
   ];
   const deadline = AbortSignal.timeout(workers.limitMs);
   const stop = AbortSignal.any([signal, deadline]);
@@ -58,7 +58,7 @@ export const runJob = async (
     if (signal.aborted) throw new JobAborted();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };
-      tell([...files]);
+      onProgress([...files]);
     };
     if (!deadline.aborted) show({ state: 'working' });
     const tried = deadline.aborted ? fail(tooLate) : await runScore(score, order, workers, show, stop);

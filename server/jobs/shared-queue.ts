@@ -90,12 +90,12 @@ const startWorker = (
       );
     await look();
     const watch = setInterval(look, CANCEL_CHECK_MS);
-    const tell = (files: readonly JobFile[]): void => {
+    const onProgress = (files: readonly JobFile[]): void => {
       job.updateProgress([...files]).catch(() => {});
     };
     try {
       const stop = AbortSignal.any([cancelled.signal, givingUp.signal]);
-      return await runJob(id, job.data, workers, tell, stop);
+      return await runJob(id, job.data, workers, onProgress, stop);
     } catch (error) {
       // What was cancelled is not begun anew, as a job that was given up for another reason is.
       throw cancelled.signal.aborted ? new UnrecoverableError('cancelled') : error;

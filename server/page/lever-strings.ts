@@ -25,12 +25,13 @@ export const LEVER_STRINGS = {
       `${change}, ${HAND[hand]}, bar ${bar}, beat ${formatBeatText(beat)}`,
   },
   detail: {
-    heading: 'Selected',
+    panel: 'Details',
     nothing: 'Click a change in the score or in the chart to see which hand makes it and why.',
     to: (string: string, to: LeverPosition) => `${string} lever ${to}`,
     made: (hand: Hand) => `by the ${HAND[hand]}`,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
-    restores: 'It is needed only when the music returns here: the lever then stands elsewhere.',
+    restores: (to: LeverPosition) =>
+      `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
   },
   findings: { heading: 'Findings', none: 'No problems found: the part is playable as printed.' },

@@ -2,13 +2,14 @@ import {
   FINDINGS,
   type FindingCode,
   type Foot,
+  formatAmount,
   formatBeatText,
   nameOfPosition,
+  nameOrdinal,
   type Position,
   PRICES,
   SEVERITY_WORDS,
   type Severity,
-  tellAmount,
   type Unit,
 } from '../../engine/index.ts';
 
@@ -85,21 +86,26 @@ export const STRINGS = {
     legend: {
       left: 'left foot',
       right: 'right foot',
-      need: 'a note asks',
+      need: 'a note needs it',
       stop: 'not playable',
-      pinned: 'fixed by you',
-      levels: 'upper step flat, middle natural, lower sharp',
+      pinned: 'pinned by you',
+      levels: 'upper line flat, middle natural, lower sharp',
     },
   },
   detail: {
-    heading: 'Selected',
+    panel: 'Details',
+    heading: {
+      setting: (bar: string) => `Full setting, bar ${bar}`,
+      changes: (bar: string) => `Pedal changes, bar ${bar}`,
+      finding: (severity: Severity, bar: string) => `${SEVERITY_WORDS[severity].name}, bar ${bar}`,
+    },
     nothing:
       'Click a marking or a move, or go to it with the arrow keys, to see which foot moves, when and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
     from: (from: Position, to: Position) => `From ${nameOfPosition(from)} to ${nameOfPosition(to)}`,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
     beforeGrace: 'before the grace note',
-    restores: 'It is needed only when the music returns here: the pedal then stands elsewhere.',
+    restores: (elsewhere: string) => `It is for the repeat: the pedal then stands at ${elsewhere}.`,
     after: (note: string, bar: string) =>
       `after ${note} in bar ${bar}, the last note that needs the old position`,
     before: (note: string, bar: string) =>
@@ -147,19 +153,23 @@ export const STRINGS = {
     heading: 'Options',
     inFile: {
       label: 'Markings in the file',
-      values: { replaced: 'replaced by ours', beside: 'left beside ours', pins: 'taken as decisions' },
+      values: {
+        replaced: 'replaced by tringle’s',
+        beside: 'kept beside tringle’s',
+        pins: 'followed by the plan',
+      },
     },
-    textWrong: (expected: string) => `Not understood. Write ${expected}.`,
+    textWrong: (expected: string) => `Not understood. Enter ${expected}.`,
     amountWrong: (least: number, most: number, unit: Unit) =>
-      `Write a number from ${least} to ${tellAmount(most, unit)}.`,
-    reset: 'As at first',
-    preview: 'A line in this look',
-    previewFailed: 'The line could not be drawn.',
+      `Enter a number from ${least} to ${formatAmount(most, unit)}.`,
+    reset: 'Reset to defaults',
+    preview: 'Preview of these options',
+    previewFailed: 'The preview could not be drawn.',
   },
-  work: {
+  decisions: {
     undo: 'Undo',
     redo: 'Redo',
-    told: {
+    announce: {
       do: (name: string) => `${name}.`,
       undo: (name: string) => `Undone: ${name}.`,
       redo: (name: string) => `Redone: ${name}.`,
@@ -186,12 +196,11 @@ export const STRINGS = {
     place: (bar: string, beat: string) =>
       beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${formatBeatText(beat)}`,
     end: 'the end',
-    move: (change: string, place: string) => `${change} is set in ${place}`,
-    position: (pedal: string, position: string, from: string, until: string) =>
-      `${pedal} stays ${position} from ${from} until ${until}`,
+    move: (change: string, place: string) => `${change} in ${place}`,
+    position: (change: string, from: string, until: string) => `${change} from ${from} until ${until}`,
     forbid: (from: string, until: string) => `No moves from ${from} until ${until}`,
     respell: (pitch: string, place: string, to: string) => `${pitch} in ${place} is played as ${to}`,
-    leaveOut: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
+    omit: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
     print: (place: string) => `A full setting is printed at ${place}`,
     doNotPrint: (place: string) => `No full setting is printed at ${place}`,
     pinned: 'You pinned this move here.',
@@ -207,7 +216,7 @@ export const STRINGS = {
     doNotPrintHere: 'Do not print this setting',
     apply: 'Apply',
     applyWhat: (what: string) => `Apply: ${what}`,
-    mended: (sentence: string) => sentence.replace(/\.$/, ''),
+    fixed: (sentence: string) => sentence.replace(/\.$/, ''),
     suggested: 'Spellings that would help',
     suggestion: (from: string, to: string, notes: number, bar: string) =>
       `Play ${from} as ${to}${notes === 1 ? `, bar ${bar}` : `: ${notes} notes, from bar ${bar}`}`,
@@ -258,7 +267,7 @@ export const STRINGS = {
     volume: 'Volume',
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>
-      `Bar ${bar}, beat ${beat}${pass === 1 ? '' : `, time ${pass}`}`,
+      `Bar ${bar}, beat ${beat}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,
     boxLabel: (setting: string) => `The pedals from above: ${setting}`,
     nextMove: (changes: string, foot: Foot | null, beats: number) =>
       `Next: ${changes}, ${foot === null ? 'both feet' : FOOT[foot]}, in ${beats === 1 ? '1 beat' : `${beats} beats`}`,

@@ -30,7 +30,7 @@ const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-const reportMend = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
+const reportFix = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
 });
@@ -47,10 +47,10 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
   suggestions: finding.suggestions,
 });
 
-/** A finding of a plan, with what would mend it. */
+/** A finding of a plan, with what would fix it. */
 export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, nameNote: NameNote) => ({
   ...reportFinding(finding),
-  mends: finding.fixes.map((mend) => reportMend(mend, nameNote)),
+  fixes: finding.fixes.map((fix) => reportFix(fix, nameNote)),
 });
 
 export const reportRespelling = ({ note, from, to }: Respelling) => ({

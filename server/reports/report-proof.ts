@@ -10,25 +10,25 @@ import {
 import type { ProofReport, ReportedMarkingFix } from '../api/proof-report.ts';
 import { reportFinding } from './report-notes.ts';
 
-const reportMend = (mend: MarkingFix, score: Score): ReportedMarkingFix => {
+const reportFix = (fix: MarkingFix, score: Score): ReportedMarkingFix => {
   const place = ({ at, bar, beat }: FixPlace) => ({
     at: rationalKey(at),
     bar: score.bars[bar]!.number,
     beat: rationalKey(beat),
   });
-  switch (mend.kind) {
+  switch (fix.kind) {
     case 'add':
-      return { kind: 'add', pedal: mend.letter, position: nameOfPosition(mend.position), ...place(mend) };
+      return { kind: 'add', pedal: fix.letter, position: nameOfPosition(fix.position), ...place(fix) };
     case 'add-setting':
-      return { kind: 'add-setting', setting: formatSetting(mend.setting), ...place(mend) };
+      return { kind: 'add-setting', setting: formatSetting(fix.setting), ...place(fix) };
     case 'alter': {
-      const { kind, marking, letter, position } = mend;
+      const { kind, marking, letter, position } = fix;
       return { kind, marking, pedal: letter, position: nameOfPosition(position) };
     }
     case 'move':
-      return { kind: 'move', marking: mend.marking, pedal: mend.letter, ...place(mend) };
+      return { kind: 'move', marking: fix.marking, pedal: fix.letter, ...place(fix) };
     case 'remove':
-      return { kind: 'remove', marking: mend.marking, pedal: mend.letter };
+      return { kind: 'remove', marking: fix.marking, pedal: fix.letter };
   }
 };
 
@@ -38,12 +38,12 @@ export const reportProof = (score: Score, proof: Proof): ProofReport => ({
   part: { ids: score.harp.partIds, name: score.harp.name },
   bars: score.bars.length,
   markings: proof.markings,
-  needsPlayed: proof.needsPlayed,
-  clean: proof.clean,
+  notesChecked: proof.notesChecked,
+  correct: proof.correct,
   findings: proof.findings.map((finding) => ({
     ...reportFinding(finding),
-    mend: finding.fix === null ? null : reportMend(finding.fix, score),
-    besides: finding.furtherFixes.map((mend) => reportMend(mend, score)),
+    fix: finding.fix === null ? null : reportFix(finding.fix, score),
+    furtherFixes: finding.furtherFixes.map((fix) => reportFix(fix, score)),
   })),
   remarks: score.remarks,
 });

@@ -34,11 +34,11 @@ const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => 
 
 const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
   moves: summary.moves,
-  leastMoves: summary.leastMoves,
+  minMoves: summary.minMoves,
   busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
   playable: summary.playable,
   firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
-  proved: summary.proved,
+  provenOptimal: summary.provenOptimal,
 });
 
 const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({
@@ -47,7 +47,7 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
   respellings: plan.respellings.map(reportRespelling),
-  leftOut: plan.leftOut,
+  omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
     from: pitchName(suggestion.from),

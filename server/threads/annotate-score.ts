@@ -69,9 +69,9 @@ export const annotateScore = async (
   return { ok: true, value: { annotation: told, score, source: file } };
 };
 
-const engravingFor = (choice: AnnotateChoice, { decisions: work }: PlannedScore): EngravingChoice => ({
+const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),
-  settingsAt: work.placed.settingsAt,
+  fullSettings: decisions.placed.fullSettings,
 });
 
 /** Respelled notes are written as such where the user left the spelling free, or chose the string. */
@@ -81,17 +81,17 @@ const markSource = (
   choice: AnnotateChoice,
   kinds: readonly SourceKind[],
 ): Outcome<{ readonly file: SourceFile; readonly remarks: readonly Remark[] }> => {
-  const { score, plan, decisions: work } = planned;
+  const { score, plan, decisions } = planned;
   const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
-  const { respellings, leftOut } = playedNotes(plan);
+  const { respellings, omitted } = playedNotes(plan);
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
     respellings: respellings.filter(
-      ({ note }) => choice.spelling === 'free' || work.placed.respelled.has(note),
+      ({ note }) => choice.spelling === 'free' || decisions.placed.respelled.has(note),
     ),
-    leftOut,
-    decisions: work.decisions,
+    omitted,
+    decisions: decisions.decisions,
   });
   if (!marked.ok) return marked;
   const file = writeSourceFile(score, bytes, marked.value.bytes, kinds);

@@ -27,10 +27,10 @@ export const compareScore = (
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
-  const { farthest } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);
+  const { maxSemitones } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);
   const compared = compareHarps(score, {
     ...DEFAULT_COMPARE_OPTIONS,
-    farthest,
+    maxSemitones,
     pedal: { ...pedalOptionsFor(choice), profile: profile.kind === 'pedal' ? profile : CONCERT_HARP },
     lever: { ...leverOptionsFor(choice), profile: profile.kind === 'lever' ? profile : LEVER_HARP },
   });

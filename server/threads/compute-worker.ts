@@ -7,8 +7,8 @@ import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { type StageClock, startStageClock } from './stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
-const asJson = (thought: Outcome<unknown>): Outcome<Reply> =>
-  thought.ok ? { ok: true, value: replyJson(thought.value) } : thought;
+const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>
+  computed.ok ? { ok: true, value: replyJson(computed.value) } : computed;
 
 const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   const unpacked = unpackEntry(bytes, entry);

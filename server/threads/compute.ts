@@ -66,7 +66,7 @@ export const computeGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glis
       code: 'bad-option',
       option: 'sound',
       value: sound,
-      expected: `it is a chord, a scale or note names; the nearest that are known are ${offerNearestSounds(sound)}`,
+      expected: `it must be a chord, a scale or a list of notes; the closest known sounds are ${offerNearestSounds(sound)}`,
     });
   }
   const before: Result<Setting | null> = from === undefined ? ok(null) : parseSetting(from);

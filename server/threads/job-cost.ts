@@ -48,7 +48,7 @@ export const planningCost = (bytes: Uint8Array): number => {
 };
 
 /** About how long a job takes that draws nothing; comparing plans for two harps in many keys. */
-export const thinkingCost = (job: ComputeJob): number => {
+export const computingCost = (job: ComputeJob): number => {
   switch (job.kind) {
     case 'glissandi':
       return 0;

@@ -75,5 +75,5 @@ export interface JobResult {
 export type Perform<Job> = (
   job: Job,
   signal: AbortSignal,
-  tell?: (progress: Progress) => void,
+  onProgress?: (progress: Progress) => void,
 ) => Promise<Outcome<Reply>>;

@@ -18,7 +18,7 @@ import type { PlanChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { StageClock } from './stage-clock.ts';
 
-/** A score and its plan; the score's remarks tell of the work that was saved in its file, too. */
+/** A score and its plan; the score's remarks tell of the decisions that were saved in its file, too. */
 export interface PlannedScore {
   readonly score: Score;
   readonly plan: HarpPlan;
@@ -49,20 +49,20 @@ export const planScore = (
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);
-  const work = decisionsFor(choice, score);
-  if (!work.ok) return work;
+  const decisions = decisionsFor(choice, score);
+  if (!decisions.ok) return decisions;
   const harp = harpFor(choice, score);
   const { profile } = harp;
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
-  const { pins, respelled, leftOut } = work.value.placed;
-  const onNotes = { respelled, leftOut };
+  const { pins, respelled, omitted } = decisions.value.placed;
+  const onNotes = { respelled, omitted };
   const plan = planPart(
     score,
     profile.kind === 'pedal'
       ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
       : { levers: { ...leverOptionsFor(choice), profile, ...onNotes } },
   );
-  const remarks = [...score.remarks, ...harpRemarks(harp), ...work.value.remarks];
-  return { ok: true, value: { score: { ...score, remarks }, plan, decisions: work.value } };
+  const remarks = [...score.remarks, ...harpRemarks(harp), ...decisions.value.remarks];
+  return { ok: true, value: { score: { ...score, remarks }, plan, decisions: decisions.value } };
 };

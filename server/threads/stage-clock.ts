@@ -7,7 +7,7 @@ export interface StageClock {
   readonly stop: () => Readonly<Partial<Record<Stage, number>>>;
 }
 
-export const startStageClock = (tell: (progress: Progress) => void): StageClock => {
+export const startStageClock = (onProgress: (progress: Progress) => void): StageClock => {
   const seconds: Partial<Record<Stage, number>> = {};
   let running: { readonly stage: Stage; readonly since: number } | null = null;
   const end = (): void => {
@@ -19,7 +19,7 @@ export const startStageClock = (tell: (progress: Progress) => void): StageClock 
     begin: (stage, bars) => {
       end();
       running = { stage, since: performance.now() };
-      tell({ stage, bars });
+      onProgress({ stage, bars });
     },
     stop: () => {
       end();

@@ -91,10 +91,10 @@ const packJob = <Job extends object>(job: Job): { readonly job: Job; readonly tr
   return { job: { ...job, bytes }, transfers: [bytes.buffer] };
 };
 
-const openPort = (tell: ((progress: Progress) => void) | undefined): MessagePort | null => {
-  if (tell === undefined) return null;
+const openPort = (onProgress: ((progress: Progress) => void) | undefined): MessagePort | null => {
+  if (onProgress === undefined) return null;
   const { port1, port2 } = new MessageChannel();
-  port1.on('message', tell);
+  port1.on('message', onProgress);
   // It closes with the other end, which the thread holds; the process need not wait for it.
   port1.unref();
   return port2;
@@ -112,11 +112,11 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
   const gate = createGate(settings.ceilings, settings.queue);
   const closing = new AbortController();
 
-  const work: Perform<Job> = async (job, stop, tell) => {
+  const work: Perform<Job> = async (job, stop, onProgress) => {
     const lost = lostSignal();
     const deadline = AbortSignal.timeout(settings.timeLimitMs);
     const packed = packJob(job);
-    const port = openPort(tell);
+    const port = openPort(onProgress);
     try {
       const { outcome, seconds } = await threads.run(
         { job: packed.job, port },
@@ -136,13 +136,13 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
 
   const performWith =
     (patience: QueuePolicy): Perform<Job> =>
-    async (job, signal, tell): Promise<Outcome<Reply>> => {
+    async (job, signal, onProgress): Promise<Outcome<Reply>> => {
       const stop = AbortSignal.any([signal, closing.signal]);
       const entry = await gate.enter(stop, { cost: settings.costOf(job), patience });
       if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
       if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
       try {
-        return await work(job, stop, tell);
+        return await work(job, stop, onProgress);
       } finally {
         entry.leave();
       }

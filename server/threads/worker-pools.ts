@@ -3,14 +3,14 @@ import { isZip } from '../../engine/index.ts';
 import type { Metrics } from '../metrics.ts';
 import type { Settings } from '../settings.ts';
 import type { AnnotateJob, ComputeJob, Perform } from './job.ts';
-import { drawingCost, thinkingCost } from './job-cost.ts';
+import { computingCost, drawingCost } from './job-cost.ts';
 import { createPool, type Pool, type PoolSettings, type PoolWatch } from './worker-pool.ts';
 
 /** The service's threads, by what they do. */
 export interface Pools {
   readonly drawing: Pool<AnnotateJob>;
   readonly computing: Pool<ComputeJob>;
-  /** Of what is thought, that which takes long: nothing quick waits behind it. */
+  /** Of the computing, that which takes long: nothing quick waits behind it. */
   readonly long: Pool<ComputeJob>;
 }
 
@@ -57,17 +57,17 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
       queue: settings.QUEUE,
     }),
     computing: start({
-      name: 'thinking',
+      name: 'computing',
       workerFile: fileOf('compute-worker'),
       ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
-      costOf: thinkingCost,
+      costOf: computingCost,
       queue: COMPUTING_QUEUE,
     }),
     long: start({
       name: 'long',
       workerFile: fileOf('long-worker'),
       ceilings: SHARED,
-      costOf: thinkingCost,
+      costOf: computingCost,
       queue: settings.QUEUE,
     }),
   };
@@ -79,10 +79,10 @@ const isPacked = (
 ): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' }> =>
   (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare') && isZip(job.bytes);
 
-/** Has what is to be thought done by the threads that it belongs to; what a compressed score costs is seen unpacked. */
+/** Has a job computed by the threads that it belongs to; what a compressed score costs is seen unpacked. */
 export const computeIn = (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> => {
   const perform: Perform<ComputeJob> = (job, ...rest) =>
-    (thinkingCost(job) > QUICK_MS ? pools.long : pools.computing)[how](job, ...rest);
+    (computingCost(job) > QUICK_MS ? pools.long : pools.computing)[how](job, ...rest);
   return async (job, signal, tell) => {
     if (!isPacked(job)) return perform(job, signal, tell);
     const unpacked = await perform({ kind: 'unpack-score', bytes: job.bytes }, signal);

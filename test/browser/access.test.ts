@@ -81,7 +81,7 @@ describePage('the page for everyone', (open) => {
     await tabTo(/^Note/);
     await page.keyboard.press('Enter');
     await expect.poll(() => detailOf(page).textContent()).toContain('Note: ');
-    await tabTo(/^Remove: A♮ is set in bar/);
+    await tabTo(/^Remove: A♮ in bar/);
     await page.keyboard.press('Enter');
     await page.keyboard.press('Control+z');
     await expect.poll(() => page.locator('.told').textContent()).toMatch(/^Undone: Removed: A♮ is set/);

@@ -14,17 +14,17 @@ const LISTS: readonly (readonly [name: string, value: string, option: object])[]
   ['settings.afterRestBars', 'null', { settings: { afterRestBars: null } }],
   ['paper', 'letter', { paper: 'letter' }],
   ['staffMm', '6', { staffMm: 6 }],
-  ['pageTurns', 'ignored', { pageTurns: 'ignored' }],
+  ['pageTurns', 'anywhere', { pageTurns: 'anywhere' }],
   ['stringColours', 'c-red-f-blue', { stringColours: 'c-red-f-blue' }],
-  ['respelled', 'bracketed', { respelled: 'bracketed' }],
+  ['respelledLook', 'bracketed', { respelledLook: 'bracketed' }],
   ['spelling', 'suggest', { spelling: 'suggest' }],
-  ['inFile', 'pins', { keepMarkings: true }],
-  ['footRest', '0.4', { footRest: 0.4 }],
+  ['inFile', 'pins', { followMarkings: true }],
+  ['footRestSeconds', '0.4', { footRestSeconds: 0.4 }],
 ];
 
 const SWITCHES: readonly (readonly [label: string, option: object])[] = [
-  ['Circle the pedals that have changed', { ringChanged: true }],
-  ['Number the places that are not playable', { numberImpossible: false }],
+  ['Circle the pedals that have changed', { circleChanged: true }],
+  ['Number the places that are not playable', { numberUnplayable: false }],
   ['Before the first note', { settings: { start: false } }],
   ['At rehearsal marks', { settings: { rehearsalMarks: false } }],
   ['Before each glissando', { settings: { glissandi: false } }],
@@ -32,7 +32,7 @@ const SWITCHES: readonly (readonly [label: string, option: object])[] = [
   ['At the start of each system', { settings: { systemStart: true } }],
   ['At the start of each page', { settings: { pageStart: true } }],
   ['Keep the line and page breaks of the file', { keepBreaks: true }],
-  ['Print long rests as multi-bar rests', { condenseRests: false }],
+  ['Print long rests as multi-bar rests', { multiBarRests: false }],
   ['If nothing else works, let one foot move two pedals at once', { pedalsTogether: true }],
   ['If nothing else works, let a foot cross to the other side', { crossFeet: true }],
 ];
@@ -74,7 +74,7 @@ describePage('choosing', (open) => {
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await expect.poll(() => lastOrder(page)).toEqual(before);
     await page.getByRole('button', { name: 'Reset to defaults' }).click();
-    const atFirst = { ...optionsOf({}, 'pedal'), pins: [], respell: [], leaveOut: [], settingsAt: [] };
+    const atFirst = { ...optionsOf({}, 'pedal'), pins: [], respell: [], omit: [], fullSettings: [] };
     await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -142,7 +142,7 @@ describePage('choosing', (open) => {
     const stops = page.locator('.finding.stop');
     const before = await stops.count();
     await listOf(page, 'spelling').selectOption('suggest');
-    const suggestion = page.locator('.findings > .mends li', { hasText: 'makes a place playable' }).first();
+    const suggestion = page.locator('.findings > .fixes li', { hasText: 'makes a place playable' }).first();
     await suggestion.getByRole('button', { name: /^Apply: Play F/ }).click();
     await expect.poll(() => stops.count()).toBe(before - 1);
     await expect.poll(() => page.locator('.decisions li').count()).toBe(1);

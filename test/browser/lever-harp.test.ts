@@ -139,7 +139,7 @@ describePage('the page for the lever harp', (open) => {
       .poll(() => page.locator('.findings').textContent())
       .toMatch(/is played on the [A-G]\d string/);
     await openChoices(page);
-    await page.locator('select[name=respelled]').selectOption('plain');
+    await page.locator('select[name=respelledLook]').selectOption('plain');
     await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor({ state: 'detached' });
     await page.context().close();
   });

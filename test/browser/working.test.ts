@@ -83,11 +83,11 @@ describePage('moving a move', (open) => {
     await page.keyboard.press('Delete');
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toMatch(/beat 4$/);
     await page.keyboard.press('Control+z');
-    await expect.poll(() => told(page)).toBe('Undone: Removed: B♭ is set in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Undone: Removed: B♭ in bar 10, beat 3.');
     await page.keyboard.press('Control+z');
     await expect.poll(() => told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
     await page.keyboard.press('Control+Shift+z');
-    await expect.poll(() => told(page)).toBe('Redone: B♭ is set in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Redone: B♭ in bar 10, beat 3.');
     await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3' }).click();
     await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
     await page.context().close();
@@ -113,7 +113,7 @@ describePage('moving a move', (open) => {
 });
 
 describePage('deciding', (open) => {
-  it('applies a mend of a finding and takes it back', async () => {
+  it('applies a fix of a finding and takes it back', async () => {
     const { page } = await open();
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.paper g.pedal-marking').first().waitFor();
@@ -122,7 +122,7 @@ describePage('deciding', (open) => {
     const before = await stops.count();
     expect(before).toBeGreaterThan(0);
     const apply = page
-      .locator('.findings .mends')
+      .locator('.findings .fixes')
       .getByRole('button', { name: /^Apply: / })
       .first();
     const name = (await apply.getAttribute('aria-label'))!.replace('Apply: ', '').replace(/\.$/, '');
@@ -133,7 +133,7 @@ describePage('deciding', (open) => {
     await expect
       .poll(async () => {
         const order = await lastOrder(page);
-        return [order?.respell, order?.leaveOut].flat().length;
+        return [order?.respell, order?.omit].flat().length;
       })
       .toBe(1);
     await page.getByRole('button', { name: /^Undo/ }).click();
@@ -170,12 +170,12 @@ describePage('deciding', (open) => {
     await openWatched(page);
     await point(page, B_FLAT).click();
     await page.getByRole('button', { name: 'to its next move' }).click();
-    expect((await decisions(page))[0]).toMatch(/^B stays flat from bar 10, beat 4 until bar \d+/);
+    expect((await decisions(page))[0]).toMatch(/^B♭ from bar 10, beat 4 until bar \d+/);
     await page.getByRole('button', { name: 'Print a full setting here' }).click();
     await page.locator('#marking-1').click();
     await page.getByRole('button', { name: 'Do not print this setting' }).click();
     await expect
-      .poll(async () => (await lastOrder(page))?.settingsAt)
+      .poll(async () => (await lastOrder(page))?.fullSettings)
       .toEqual([
         { bar: 9, beat: '4', print: true },
         { bar: 0, beat: '1', print: false },
@@ -184,7 +184,7 @@ describePage('deciding', (open) => {
     await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="10"]').count()).toBe(1);
     await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="1"]').count()).toBe(0);
     await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 99_999));
-    await page.getByRole('button', { name: /^Go to: B stays flat/ }).click();
+    await page.getByRole('button', { name: /^Go to: B♭ from/ }).click();
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 1 of 3');
     await page.context().close();
   });
@@ -198,8 +198,8 @@ describePage('deciding', (open) => {
     await page.getByLabel('stays').selectOption('sharp');
     const form = page.locator('fieldset', { hasText: 'Hold a pedal in place' });
     await form.getByRole('button', { name: 'Add' }).click();
-    await expect.poll(() => told(page)).toMatch(/C stays sharp.*Not possible: C♯ could not be fixed/);
-    await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ could not be fixed');
+    await expect.poll(() => told(page)).toMatch(/C♯ from.*Not possible: C♯ cannot be pinned/);
+    await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ cannot be pinned');
     await page.context().close();
   });
 

@@ -5,7 +5,7 @@ import { secondsBetween, value } from './clock.ts';
 /** What goes wrong when a lever plan is played. */
 export interface LeverPerformance {
   /** Notes that find their string at another pitch, or none. */
-  readonly unserved: readonly { readonly note: string; readonly bar: string; readonly pass: number }[];
+  readonly missingNotes: readonly { readonly note: string; readonly bar: string; readonly pass: number }[];
   /** Changes for which the hand has no time: it plays too close, or sets another lever. */
   readonly hurries: readonly { readonly barIndex: number; readonly with: 'note' | 'change' }[];
   readonly notesPlayed: number;
@@ -31,15 +31,15 @@ const keyNumber = ({ letter, alter, octave }: Wanted): number => 12 * octave + S
  * repeats followed. It shares no code with the planner: a string sounds as it is tuned, a semitone higher with its
  * lever up; a note is served if the string that it is written for, or respelled to, sounds its pitch.
  *
- * @param moveSeconds time that a hand needs for one change, half of it before and half after
+ * @param leverSeconds time that a hand needs for one change, half of it before and half after
  */
 export const playLevers = (
   score: Score,
   plan: LeverPlan,
   range: { readonly lowest: Named; readonly highest: Named },
-  moveSeconds: number,
+  leverSeconds: number,
 ): LeverPerformance => {
-  const unserved: { note: string; bar: string; pass: number }[] = [];
+  const missingNotes: { note: string; bar: string; pass: number }[] = [];
   const plucks: { seconds: number; until: number; staff: number; grace: boolean }[] = [];
   const changes: { seconds: number; hand: string; barIndex: number }[] = [];
   const up = new Set(plan.initial.map(stringName));
@@ -72,14 +72,14 @@ export const playLevers = (
         grace: note.grace !== null,
       });
       if (!wantedPitches(note).every((pitch) => sounds(plan, up, range, note.id, pitch))) {
-        unserved.push({ note: note.id, bar: bar.number, pass });
+        missingNotes.push({ note: note.id, bar: bar.number, pass });
       }
     }
     clock = secondsAt(start + value(bar.duration));
   }
   const hurries = changes.flatMap(({ seconds, hand, barIndex }, i): LeverPerformance['hurries'][number][] => {
     const staffs = (staff: number): boolean => (staff === 1) === (hand === 'right');
-    const half = moveSeconds / 2 - 1e-6;
+    const half = leverSeconds / 2 - 1e-6;
     const plays = plucks.some(
       (pluck) =>
         staffs(pluck.staff) &&
@@ -88,14 +88,14 @@ export const playLevers = (
         seconds < Math.max(pluck.seconds + half, pluck.until),
     );
     const sets = changes.some(
-      (other, j) => j < i && other.hand === hand && seconds - other.seconds < moveSeconds - 1e-6,
+      (other, j) => j < i && other.hand === hand && seconds - other.seconds < leverSeconds - 1e-6,
     );
     return [
       ...(plays ? [{ barIndex, with: 'note' as const }] : []),
       ...(sets ? [{ barIndex, with: 'change' as const }] : []),
     ];
   });
-  return { unserved, hurries, notesPlayed, changesMade: changes.length };
+  return { missingNotes, hurries, notesPlayed, changesMade: changes.length };
 };
 
 const isHeld = (note: Note): boolean => note.tremolo !== null || note.ornament?.kind === 'trill';

@@ -18,7 +18,7 @@ export interface Hurry {
 }
 
 export interface Performance {
-  readonly unserved: readonly Unserved[];
+  readonly missingNotes: readonly Unserved[];
   readonly hurries: readonly Hurry[];
   readonly notesPlayed: number;
 }
@@ -37,7 +37,7 @@ const SEMITONES: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G:
  * gives its pitch then, and for a double accidental if any string does.
  */
 export const playMarkings = (score: Score, markings: readonly PrintedMarking[]): Performance => {
-  const unserved: Unserved[] = [];
+  const missingNotes: Unserved[] = [];
   const hurries: Hurry[] = [];
   let stand = new Map<string, number>();
   let notesPlayed = 0;
@@ -79,13 +79,18 @@ export const playMarkings = (score: Score, markings: readonly PrintedMarking[]):
         const possible = note.grace === null ? [stand] : stands;
         const wanted = wantedPitches(note).filter((pitch) => !possible.some((each) => gives(each, pitch)));
         for (const pitch of wanted) {
-          unserved.push({ note: note.id, bar: bar.number, wanted: `${pitch.letter} ${pitch.alter}`, pass });
+          missingNotes.push({
+            note: note.id,
+            bar: bar.number,
+            wanted: `${pitch.letter} ${pitch.alter}`,
+            pass,
+          });
         }
       }
     }
     clock = secondsFrom(start + value(bar.duration));
   }
-  return { unserved, hurries, notesPlayed };
+  return { missingNotes, hurries, notesPlayed };
 };
 
 interface Wanted {

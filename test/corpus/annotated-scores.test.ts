@@ -40,7 +40,7 @@ const notesGivenUp = ({ plan }: HarpPlan): Set<string> =>
 const expectPlayable = ({ annotation, performance, markings }: Played): void => {
   const givenUp = notesGivenUp(annotation.plan);
   expect(performance.notesPlayed).toBeGreaterThan(0);
-  expect(performance.unserved.filter(({ note }) => !givenUp.has(note))).toEqual([]);
+  expect(performance.missingNotes.filter(({ note }) => !givenUp.has(note))).toEqual([]);
   const busy = annotation.plan.plan.findings.filter((finding) => finding.code === 'foot-too-busy');
   if (busy.length === 0) expect(performance.hurries).toEqual([]);
   expect(markings[0]).toMatchObject({ kind: 'setting', barIndex: 0, beat: 1 });
@@ -54,7 +54,7 @@ describe.each(['lanterns-at-the-lock.musicxml', 'lanterns-at-the-lock.mei'])('th
       undefined,
     );
     expectPlayable(played);
-    expect(played.performance.unserved).toEqual([]);
+    expect(played.performance.missingNotes).toEqual([]);
     expect(played.performance.hurries).toEqual([]);
   });
 });

@@ -30,7 +30,7 @@ const rowOf = ({ file, role, part }: HarpScore): string => {
     score.bars.length,
     score.notes.length,
     plan.summary.moves,
-    plan.summary.leastMoves,
+    plan.summary.minMoves,
     count(plan, 'stop'),
     count(plan, 'warn'),
     count(plan, 'note'),

@@ -17,9 +17,9 @@ describe('engraving options', () => {
   });
 
   it('name the strings of notes on other strings for the lever harp, unless the user wants them plain', () => {
-    expect(completeEngraving({}, 'lever').respelled).toBe('named');
-    expect(completeEngraving({ respelled: 'plain' }, 'lever').respelled).toBe('plain');
-    expect(completeEngraving({}, 'pedal').respelled).toBe('plain');
+    expect(completeEngraving({}, 'lever').respelledLook).toBe('named');
+    expect(completeEngraving({ respelledLook: 'plain' }, 'lever').respelledLook).toBe('plain');
+    expect(completeEngraving({}, 'pedal').respelledLook).toBe('plain');
   });
 
   it('know the size of the papers: A4 by ISO 216, letter and 9 x 12 in by the inch', () => {

@@ -35,7 +35,7 @@ const BOTH_FEET: Marking = {
   ...PLACE,
 };
 
-const LOOK: MarkingLook = { settingLook: 'diagram', naming: 'english', ringChanged: false };
+const LOOK: MarkingLook = { settingLook: 'diagram', naming: 'english', circleChanged: false };
 
 const picture = ({ box, body }: Drawing): string => {
   const [width, height] = [box.widthVu, box.heightVu].map((vu) => Number((vu * 10).toFixed(2)));
@@ -48,11 +48,11 @@ const picture = ({ box, body }: Drawing): string => {
 
 const ARTS: readonly (readonly [string, Drawing])[] = [
   ['setting-diagram', drawMarking(SETTING, LOOK)],
-  ['setting-diagram-ringed', drawMarking(SETTING, { ...LOOK, ringChanged: true })],
+  ['setting-diagram-ringed', drawMarking(SETTING, { ...LOOK, circleChanged: true })],
   ['setting-one-row-english', drawMarking(SETTING, { ...LOOK, settingLook: 'letters-one-row' })],
   [
     'setting-one-row-ringed',
-    drawMarking(SETTING, { ...LOOK, settingLook: 'letters-one-row', ringChanged: true }),
+    drawMarking(SETTING, { ...LOOK, settingLook: 'letters-one-row', circleChanged: true }),
   ],
   [
     'setting-one-row-german',
@@ -92,11 +92,11 @@ beforeAll(async () => {
 
 const PAGES: readonly (readonly [string, EngravingChoice])[] = [
   ['page-below', {}],
-  ['page-above-letters', { placement: 'above', settingLook: 'letters-one-row', ringChanged: true }],
+  ['page-above-letters', { placement: 'above', settingLook: 'letters-one-row', circleChanged: true }],
   ['page-between-two-rows', { placement: 'between', settingLook: 'letters-two-rows', naming: 'german' }],
   [
     'page-study',
-    { stringColours: 'c-red-f-blue', respelled: 'named', naming: 'fixed-do', condenseRests: false },
+    { stringColours: 'c-red-f-blue', respelledLook: 'named', naming: 'fixed-do', multiBarRests: false },
   ],
 ];
 

@@ -101,7 +101,7 @@ describe('changes', () => {
 
   it('stand at their own moments where rests are not joined', () => {
     const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
-    expect(printed(score, { condenseRests: false })).toHaveLength(3);
+    expect(printed(score, { multiBarRests: false })).toHaveLength(3);
   });
 
   it('of a silence are not told together across the place where a repeat jumps', () => {
@@ -131,7 +131,7 @@ describe('whatever is chosen', () => {
   });
   const choices = fc.record({
     density: fc.constantFrom('changes' as const, 'both' as const),
-    condenseRests: fc.boolean(),
+    multiBarRests: fc.boolean(),
     settings: fc.record({ threeChanges: fc.boolean(), afterRestBars: fc.constantFrom(null, 1, 2, 4) }),
   });
 
@@ -169,35 +169,35 @@ describe('settings that the user puts or drops', () => {
   it('are printed where nothing asks for one, with the moves made there', () => {
     const [move] = planPedals(sharpened).moves;
     const here = { at: move!.at, bar: move!.bar, print: true };
-    expect(printed(sharpened, { settingsAt: [here] })).toEqual([
+    expect(printed(sharpened, { fullSettings: [here] })).toEqual([
       `1.1 setting ${NATURAL}`,
       '1.3 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮',
     ]);
   });
 
   it.each(['changes', 'settings', 'both'] as const)('are printed whatever the density (%s)', (density) => {
-    const choice = { density, settingsAt: [at(1, 3, true)] } as const;
+    const choice = { density, fullSettings: [at(1, 3, true)] } as const;
     expect(printed(sharpened, choice).at(-1)).toBe('2.3 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮');
   });
 
   it('are dropped where an occasion wants one: the moves there are told as changes', () => {
     const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
-    const choice = { settingsAt: [at(1, 1, false), at(0, 1, false)] };
+    const choice = { fullSettings: [at(1, 1, false), at(0, 1, false)] };
     expect(printed(three, choice)).toEqual(['2.1 F♯/D♯ C♯']);
     expect(printed(three, { ...choice, density: 'settings' })).toEqual(['2.1 F♯/D♯ C♯']);
   });
 
   it('are dropped at line starts and rehearsal marks, too', () => {
     const there = withRehearsalAt(smallPart({ upper: 'C4/4 | C4/4 | C4/4 | D4/4' }), 3);
-    const markings = (settingsAt: EngravingChoice['settingsAt']) =>
-      printed(there, settingsAt === undefined ? {} : { settingsAt }, [2]);
+    const markings = (fullSettings: EngravingChoice['fullSettings']) =>
+      printed(there, fullSettings === undefined ? {} : { fullSettings }, [2]);
     expect(markings(undefined)).toHaveLength(2);
     expect(markings([at(2, 1, false)])).toEqual([`1.1 setting ${NATURAL}`, `4.1 setting ${NATURAL}`]);
     expect(markings([at(2, 1, false), at(3, 1, false)])).toEqual([`1.1 setting ${NATURAL}`]);
   });
 
   it('of two words about one place the later counts', () => {
-    const choice = { settingsAt: [at(2, 1, true), at(2, 1, false)] };
+    const choice = { fullSettings: [at(2, 1, true), at(2, 1, false)] };
     expect(printed(sharpened, choice)).toEqual(printed(sharpened));
   });
 });

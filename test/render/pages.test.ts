@@ -118,7 +118,7 @@ describe('bars of rest', () => {
   });
 
   it('are written out where that is wanted', async () => {
-    const annotation = await annotate(meiScore({ bars }), { condenseRests: false });
+    const annotation = await annotate(meiScore({ bars }), { multiBarRests: false });
     expect(groups(annotation, 'measure')).toHaveLength(7);
     expect(groups(annotation, 'multiRest')).toHaveLength(0);
   });
@@ -209,15 +209,17 @@ it('endings that only their stop numbers are printed with their numbers', async 
 
 describe('page turns', () => {
   it('are moved to a rest near the end of a page', async () => {
-    const before = await annotate(meiScore({ bars: SEVERAL_PAGES }), { pageTurns: 'ignored' });
+    const before = await annotate(meiScore({ bars: SEVERAL_PAGES }), { pageTurns: 'anywhere' });
     const lastLine = Number(lineStarts(before, 0).at(-1));
     // The line before the last on the page ends in bars of rest: so many that some shift of the lines does not matter.
     const bars = SEVERAL_PAGES.map((bar, i) => (i > lastLine - 5 && i < lastLine + 1 ? 'R/R' : bar));
-    const turned = await annotate(meiScore({ bars }), { condenseRests: false });
+    const turned = await annotate(meiScore({ bars }), { multiBarRests: false });
     expect(turned.turns[0]).toMatchObject({ page: 1, free: 'both-hands' });
     const next = turned.turns[0]!.bar + 1;
     expect(lineStarts(turned, 1)[0]).toBe(`${next}`);
-    expect(turned.remarks.find(({ code }) => code === 'page-turn')!.message).toMatch(/falls on a rest/);
+    expect(turned.remarks.find(({ code }) => code === 'page-turn')!.message).toMatch(
+      /page turns? leaves? at least/,
+    );
   });
 
   it('without a rest are told', async () => {
@@ -301,13 +303,13 @@ describe('the study copy', () => {
     const bytes = meiScore({ bars: ['f4.2 a4.2/R'] });
     const opened = openScore(bytes);
     const [first] = opened.ok ? opened.value.notes : [];
-    const left = await annotateBytes(annotator, bytes, { plan: { leftOut: new Set([first!.id]) } }, 'svg');
+    const left = await annotateBytes(annotator, bytes, { plan: { omitted: new Set([first!.id]) } }, 'svg');
     const parentheses = (page = '') => page.match(/href="#E26[AB]/g)?.length ?? 0;
     const plain = parentheses((await annotate(bytes)).pages[0]);
     expect(left.ok && parentheses(left.value.pages[0])).toBe(plain + 2);
     // A note that an earlier annotation left out, and this one plays.
     if (!opened.ok) throw new Error(opened.problem.code);
-    const done = annotateSource(opened.value, [], { others: 'keep', leftOut: [first!.id] });
+    const done = annotateSource(opened.value, [], { others: 'keep', omitted: [first!.id] });
     if (!done.ok) throw new Error(done.problem.code);
     expect(done.value.text).toContain('head.mod="paren"');
     expect(parentheses((await annotate(done.value.bytes)).pages[0])).toBe(plain);
@@ -315,9 +317,9 @@ describe('the study copy', () => {
 
   it('names the string of a double accidental, or puts it in brackets', async () => {
     const bytes = meiScore({ bars: ['f##4.2 a4.2/R'] });
-    expect(wordsOf(await annotate(bytes, { respelled: 'named' }))).toMatch(/= G/);
+    expect(wordsOf(await annotate(bytes, { respelledLook: 'named' }))).toMatch(/= G/);
     expect(wordsOf(await annotate(bytes))).not.toMatch(/= G/);
-    const [bracketed, plain] = [await annotate(bytes, { respelled: 'bracketed' }), await annotate(bytes)];
+    const [bracketed, plain] = [await annotate(bytes, { respelledLook: 'bracketed' }), await annotate(bytes)];
     const parentheses = (annotation: Annotation) =>
       annotation.pages[0]!.match(/href="#E26[AB]/g)?.length ?? 0;
     expect(parentheses(bracketed)).toBe(parentheses(plain) + 2);
@@ -332,7 +334,7 @@ describe('the study copy', () => {
       (index) => annotation.plan.plan.findings[Number(index)]!,
     );
     expect(findings.every(({ severity }) => severity === 'stop')).toBe(true);
-    const unmarked = await annotate(meiScore({ bars: ['c4+c#5.1/R'] }), { numberImpossible: false });
+    const unmarked = await annotate(meiScore({ bars: ['c4+c#5.1/R'] }), { numberUnplayable: false });
     expect(groups(unmarked, 'place-flag')).toEqual([]);
     expect(unmarked.unplayablePlaces).toHaveLength(1);
   });

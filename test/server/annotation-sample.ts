@@ -52,7 +52,7 @@ export const PLAN: Plan = {
       fixes: [],
     },
   ],
-  leftOut: [],
+  omitted: [],
   respellings: [
     {
       note: 'n12',
@@ -66,13 +66,13 @@ export const PLAN: Plan = {
       from: { letter: 'C', alter: 1, octave: 5 },
       to: { letter: 'D', alter: -1, octave: 5 },
       savesMoves: 1,
-      mendsPlaces: 1,
+      fixesPlaces: 1,
     },
   ],
   summary: {
     moves: 1,
-    leastMoves: 1,
-    proved: true,
+    minMoves: 1,
+    provenOptimal: true,
     busiest: { foot: 'left', bar: 1, movesInBar: 1 },
     playable: false,
     firstFailure: 1,

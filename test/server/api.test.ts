@@ -75,8 +75,8 @@ const call = async (method: 'get' | 'post' | 'delete', address: string, sent: Te
 const XML = 'application/vnd.recordare.musicxml+xml';
 const SCORE = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 
-const thinking = startPool('think-worker');
-afterAll(() => thinking.close());
+const computing = startPool('compute-worker');
+afterAll(() => computing.close());
 
 const serviceOf = (changes: Partial<AppDependencies> = {}) =>
   fakeService({
@@ -87,7 +87,7 @@ const serviceOf = (changes: Partial<AppDependencies> = {}) =>
       }),
       { kind: 'musicxml', bytes: new TextEncoder().encode(SCORE) },
     ),
-    compute: thinking.perform,
+    compute: computing.perform,
     ...changes,
   }).app;
 
@@ -170,7 +170,7 @@ const VALUES: Readonly<Record<string, string>> = {
   page: '1',
   pages: 'none',
   instrument: 'concert-harp',
-  savedWork: 'false',
+  savedDecisions: 'false',
   output: 'report',
   sound: 'Eb9',
   from: 'D C B E F G A',
@@ -400,7 +400,7 @@ describe('jobs', () => {
     expect((await get(body.links.self, service)).body.files).toMatchObject([
       { name: './a.musicxml', state: 'done', result: 'a.pdf' },
       { name: 'b/a.mei', state: 'done', result: 'b/a.pdf' },
-      { name: 'c.txt', state: 'passed-over', result: null, problem: null },
+      { name: 'c.txt', state: 'skipped', result: null, problem: null },
     ]);
     const result = await call(
       'get',

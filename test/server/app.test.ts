@@ -168,7 +168,7 @@ describe('the options', () => {
 
   it.each([
     ['?part=P1&part=P2', 'part', 'given twice'],
-    ['?part=', 'part', 'name a part'],
+    ['?part=', 'part', 'the id or the name of a part'],
     ['?page=2', 'page', 'belongs to image/svg+xml'],
     ['?pages=none', 'pages', 'belongs to application/json'],
   ])('%s are refused, not passed over', async (query, option, reason) => {
@@ -318,7 +318,8 @@ describe('a problem of the score', () => {
       type: 'urn:tringle:problem:harp-not-found',
       title: 'No harp was found',
       status: 422,
-      detail: 'No part is named or marked as a harp. Choose the part to use: P1 (Flute, 1 staff).',
+      detail:
+        'No part is named or marked as a harp. Choose the part to use: P1 (Flute, 1 staff). Name it in the request, as in ?part=P1.',
       parts,
     });
   });

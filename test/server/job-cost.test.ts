@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { planningCost, thinkingCost } from '../../server/threads/job-cost.ts';
+import { computingCost, planningCost } from '../../server/threads/job-cost.ts';
 import { chordOf, emptyBars, oneNoteBars } from '../bench/hostile-scores.ts';
 import { writeLongPart } from '../bench/long-part.ts';
 
@@ -35,8 +35,8 @@ describe('what a score costs', () => {
 
   it('is more where respellings are tried', () => {
     const bytes = strToU8(oneNoteBars(100));
-    expect(thinkingCost({ kind: 'plan', bytes, choice: { spelling: 'suggest' } })).toBeGreaterThan(
-      5 * thinkingCost({ kind: 'plan', bytes, choice: {} }),
+    expect(computingCost({ kind: 'plan', bytes, choice: { spelling: 'suggest' } })).toBeGreaterThan(
+      5 * computingCost({ kind: 'plan', bytes, choice: {} }),
     );
   });
 

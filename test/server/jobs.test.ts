@@ -110,7 +110,7 @@ describe.each(kinds)('jobs %s', (_name, isThere, make) => {
       ['b/b.mei', 'failed', 'no-parts'],
       ['c.mxl', 'failed', 'internal'],
       ['d.musicxml', 'done', undefined],
-      ['e.txt', 'passed-over', undefined],
+      ['e.txt', 'skipped', undefined],
     ]);
     expect(text((await queue.readResult(id, 3))!)).toBe('TWO');
     expect(await queue.readResult(id, 1)).toBeNull();

@@ -49,7 +49,7 @@ describe('a part named for the lever harp', () => {
       '22.4 E♭3 down left',
       '29.4 A♭5 down left',
     ]);
-    expect(report.summary).toMatchObject({ changes: 5, leastChanges: 5, playable: true, proved: true });
+    expect(report.summary).toMatchObject({ changes: 5, minChanges: 5, playable: true, provenOptimal: true });
   });
 
   it('lists other tunings with what each costs, the chosen one first', () => {
@@ -84,11 +84,11 @@ describe('a part named for the lever harp', () => {
 describe('options that are for the other harp', () => {
   it.each([
     'spelling=free',
-    'footRest=0.3',
+    'footRestSeconds=0.3',
     'settingLook=diagram',
     'density=both',
     'settings.start=true',
-    'ringChanged=true',
+    'circleChanged=true',
   ])('are refused by name for a lever part: %s', (query) => {
     const option = query.split(/[.=]/)[0];
     expect(planOf(FAIR, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
@@ -150,7 +150,7 @@ describe('both harps side by side', () => {
   });
 
   it('in no other key where none is wanted', () => {
-    expect(compareScore(FAIR, { farthest: 0 }, clock())).toMatchObject({
+    expect(compareScore(FAIR, { maxSemitones: 0 }, clock())).toMatchObject({
       ok: true,
       value: { transpositions: [], considered: [] },
     });

@@ -76,8 +76,8 @@ interface Shown {
 /** A score on which each option shows; the compiler wants an entry for every one. */
 const SHOWN: Readonly<Record<Name, Shown>> = {
   spelling: { on: CHROMATIC, given: { spelling: 'free' } },
-  keepMarkings: { on: MARKED, given: { keepMarkings: true } },
-  footRest: { on: CHROMATIC, given: { footRest: 2 } },
+  followMarkings: { on: MARKED, given: { followMarkings: true } },
+  footRestSeconds: { on: CHROMATIC, given: { footRestSeconds: 2 } },
   pedalsTogether: { on: NEIGHBOURS, given: { pedalsTogether: true } },
   crossFeet: { on: ACROSS, given: { crossFeet: true } },
   scordatura: { on: CHANGE, given: { scordatura: 'C4 +100' } },
@@ -88,8 +88,8 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   naming: { on: PLAIN, given: { naming: 'german' } },
   placement: { on: CHANGE, given: { placement: 'above' } },
   density: { on: PLAIN, given: { density: 'settings' } },
-  ringChanged: { on: CHANGE, given: { ringChanged: true } },
-  numberImpossible: { on: NEIGHBOURS, given: { numberImpossible: false } },
+  circleChanged: { on: CHANGE, given: { circleChanged: true } },
+  numberUnplayable: { on: NEIGHBOURS, given: { numberUnplayable: false } },
   fileMarkings: { on: MARKED, given: { fileMarkings: true } },
   'settings.start': { on: CHANGE, given: { settings: { start: false } } },
   'settings.rehearsalMarks': { on: CHANGE, given: { settings: { rehearsalMarks: false } } },
@@ -102,11 +102,11 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   'paper.widthMm': { on: CHANGE, given: { paper: { widthMm: 230, heightMm: 297 } } },
   'paper.heightMm': { on: CHANGE, given: { paper: { widthMm: 210, heightMm: 250 } } },
   staffMm: { on: CHANGE, given: { staffMm: 6 } },
-  pageTurns: { on: LONG, given: { pageTurns: 'ignored' }, beside: SMALL_PAPER },
+  pageTurns: { on: LONG, given: { pageTurns: 'anywhere' }, beside: SMALL_PAPER },
   keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
-  condenseRests: { on: RESTING, given: { condenseRests: false } },
+  multiBarRests: { on: RESTING, given: { multiBarRests: false } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },
-  respelled: { on: DOUBLE_SHARP, given: { respelled: 'named' } },
+  respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'named' } },
 };
 
 let annotator: Annotator;

@@ -28,7 +28,7 @@ const FOUR_BARS = scoreOf(buildHarp(note('C4', 4), note('C4', 4), note('C#4', 4)
 describe('options in a query', () => {
   it.each([
     ['spelling=free', { spelling: 'free' }],
-    ['crossFeet=true&keepMarkings=false', { crossFeet: true, keepMarkings: false }],
+    ['crossFeet=true&followMarkings=false', { crossFeet: true, followMarkings: false }],
     ['weights.move=900&weights.offBeat=1.5', { weights: { move: 900, offBeat: 1.5 } }],
     ['settings.afterRestBars=null', { settings: { afterRestBars: null } }],
     ['settings.afterRestBars=2&settings.start=false', { settings: { afterRestBars: 2, start: false } }],
@@ -43,8 +43,8 @@ describe('options in a query', () => {
 
   it.each([
     ['spelling=fre', 'spelling', 'keep, suggest or free'],
-    ['footRest=-1', 'footRest', 'at least 0'],
-    ['footRest=1e2', 'footRest', 'number'],
+    ['footRestSeconds=-1', 'footRestSeconds', 'at least 0'],
+    ['footRestSeconds=1e2', 'footRestSeconds', 'number'],
     ['staffMm=99', 'staffMm', 'at most 12'],
     ['crossFeet=yes', 'crossFeet', 'boolean'],
     ['page=1.5', 'page', 'whole number'],
@@ -229,9 +229,9 @@ describe('pins', () => {
 
   it('move the change to where they say', () => {
     const planned = (choice: DecisionOptions) => {
-      const work = decisionsFor(choice, FOUR_BARS);
-      if (!work.ok) throw new Error(work.problem.code);
-      const { pins } = work.value.placed;
+      const decisions = decisionsFor(choice, FOUR_BARS);
+      if (!decisions.ok) throw new Error(decisions.problem.code);
+      const { pins } = decisions.value.placed;
       return planPedals(FOUR_BARS, { ...DEFAULT_PLAN_OPTIONS, pins }).moves.map((move) => move.at);
     };
     const pinned = planned({ pins: [{ kind: 'move', pedal: 'C', position: 'sharp', at: at(1, '4') }] });
@@ -240,42 +240,43 @@ describe('pins', () => {
   });
 });
 
-describe('the work of a request', () => {
+describe('the decisions of a request', () => {
   const note = { ...at(2, '1'), pitch: 'C♯4' };
 
   it('chooses strings, leaves notes out and puts settings by bar, beat and pitch', () => {
-    const work = decisionsFor(
+    const decisions = decisionsFor(
       {
         respell: [{ ...note, to: 'Db4' }],
-        leaveOut: [{ ...at(3, '1'), pitch: 'C#4' }],
-        settingsAt: [{ ...at(1, '1'), print: true }],
+        omit: [{ ...at(3, '1'), pitch: 'C#4' }],
+        fullSettings: [{ ...at(1, '1'), print: true }],
       },
       FOUR_BARS,
     );
-    if (!work.ok) throw new Error(work.problem.code);
+    if (!decisions.ok) throw new Error(decisions.problem.code);
     const [, , third, fourth] = FOUR_BARS.notes;
-    const { respelled, leftOut, settingsAt } = work.value.placed;
+    const { respelled, omitted, fullSettings } = decisions.value.placed;
     expect([...respelled]).toEqual([[third!.id, { letter: 'D', alter: -1, octave: 4 }]]);
-    expect([...leftOut]).toEqual([fourth!.id]);
-    expect(settingsAt).toEqual([{ at: { num: 4, den: 1 }, bar: 1, print: true }]);
+    expect([...omitted]).toEqual([fourth!.id]);
+    expect(fullSettings).toEqual([{ at: { num: 4, den: 1 }, bar: 1, print: true }]);
   });
 
   it.each<[DecisionOptions, string, string]>([
     [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'a string with the same pitch: C♯4 or D♭4'],
-    [{ leaveOut: [note, { ...note, pitch: 'C4' }] }, 'leaveOut.1.pitch', 'begins there'],
-    [{ leaveOut: [{ ...note, bar: 4 }] }, 'leaveOut.0', 'from 0 to 3'],
-    [{ settingsAt: [{ ...at(0, '17/16'), print: false }] }, 'settingsAt.0.beat', 'a note or a beat'],
+    [{ omit: [note, { ...note, pitch: 'C4' }] }, 'omit.1.pitch', 'begins there'],
+    [{ omit: [{ ...note, bar: 4 }] }, 'omit.0', 'from 0 to 3'],
+    [{ fullSettings: [{ ...at(0, '17/16'), print: false }] }, 'fullSettings.0.beat', 'a note or a beat'],
   ])('is refused by name where it has no place in the score: %j', (choice, option, expected) => {
-    const work = decisionsFor(choice, FOUR_BARS);
-    expect(work).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
-    if (!work.ok && work.problem.code === 'bad-option') expect(work.problem.expected).toContain(expected);
+    const decisions = decisionsFor(choice, FOUR_BARS);
+    expect(decisions).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+    if (!decisions.ok && decisions.problem.code === 'bad-option')
+      expect(decisions.problem.expected).toContain(expected);
   });
 
   it.each([
     '{"respell":[{"bar":0,"beat":"1","pitch":"C4"}]}',
-    '{"leaveOut":[{"bar":0,"beat":1,"pitch":"C4"}]}',
-    '{"leaveOut":[{"bar":-1,"beat":"1","pitch":"C4"}]}',
-    '{"settingsAt":[{"bar":0,"beat":"1"}]}',
+    '{"omit":[{"bar":0,"beat":1,"pitch":"C4"}]}',
+    '{"omit":[{"bar":-1,"beat":"1","pitch":"C4"}]}',
+    '{"fullSettings":[{"bar":0,"beat":"1"}]}',
   ])('is checked member by member: %s', (json) => {
     const code = expect.stringMatching(/^(?:bad|missing)-option$/);
     expect(read('', json)).toMatchObject({ ok: false, problem: { code } });
@@ -284,7 +285,7 @@ describe('the work of a request', () => {
 
 describe('what an option does', () => {
   it('is that of the planner or of the engraver, and of no other', () => {
-    const query = read('crossFeet=true&footRest=0.5&density=settings&settings.start=false&page=2');
+    const query = read('crossFeet=true&footRestSeconds=0.5&density=settings&settings.start=false&page=2');
     if (!query.ok) throw new Error(query.problem.code);
     expect(pedalOptionsFor(query.value)).toMatchObject({
       crossFeet: true,

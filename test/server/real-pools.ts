@@ -10,7 +10,7 @@ const SILENT: PoolWatch = { onWork: () => {}, onRestart: () => {}, onIdleFailure
 
 interface Jobs {
   readonly worker: AnnotateJob;
-  readonly 'think-worker': ComputeJob;
+  readonly 'compute-worker': ComputeJob;
 }
 
 /** Real threads, from the built files: `npm test` builds them first. */

@@ -49,22 +49,22 @@ describe('the report', () => {
     });
   });
 
-  it('names the notes of a mend as a request takes them back', () => {
+  it('names the notes of a fix as a request takes them back', () => {
     const [finding] = PLAN.findings;
     const from = { letter: 'C', alter: 1, octave: 5 } as const;
     const to = { letter: 'D', alter: -1, octave: 5 } as const;
-    const mends = [
+    const fixes = [
       { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }] },
-      { sentence: 'Leave it out.', changes: [{ kind: 'leave-out', note: 'n7', from }] },
+      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', from }] },
     ] as const;
-    const plan = { ...PLAN, findings: [{ ...finding!, mends }], leftOut: ['n3'] };
+    const plan = { ...PLAN, findings: [{ ...finding!, fixes }], omitted: ['n3'] };
     const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
     const at = { bar: 1, beat: '3', pitch: 'C♯5' };
-    expect(told.findings[0]!.mends).toEqual([
+    expect(told.findings[0]!.fixes).toEqual([
       { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }] },
-      { sentence: 'Leave it out.', changes: [{ kind: 'leave-out', note: 'n7', at }] },
+      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }] },
     ]);
-    expect(told.leftOut).toEqual(['n3']);
+    expect(told.omitted).toEqual(['n3']);
   });
 
   it('tells respellings and tunings as pitches', () => {
@@ -75,14 +75,14 @@ describe('the report', () => {
   it('tells bars by their printed numbers', () => {
     expect(report.summary).toEqual({
       moves: 1,
-      leastMoves: 1,
-      proved: true,
+      minMoves: 1,
+      provenOptimal: true,
       busiest: { foot: 'left', bar: '2a', movesInBar: 1 },
       playable: false,
       firstFailure: '2a',
     });
     expect(report.suggestions).toEqual([
-      { notes: ['n7'], from: 'C♯5', to: 'D♭5', savesMoves: 1, mendsPlaces: 1 },
+      { notes: ['n7'], from: 'C♯5', to: 'D♭5', savesMoves: 1, fixesPlaces: 1 },
     ]);
   });
 

@@ -70,7 +70,7 @@ describe('the results of a job', () => {
 
   it('are none of what failed, waits or was passed over, nor named where there is one score', () => {
     const waiting = newJobFile('w.xml', 'waiting');
-    const readme = newJobFile('readme.txt', 'passed-over');
+    const readme = newJobFile('readme.txt', 'skipped');
     expect(nameResults([done('a.xml'), waiting, readme])).toEqual(['a.pdf', null, null]);
     expect(nameResults([done('a.xml'), readme])).toEqual([null, null]);
     expect([

@@ -31,6 +31,3 @@ export const nameChange = ({ letter, position }: PedalAt): string => formatChang
 /** Names with commas, and `and` before the last. */
 export const listNames = (names: readonly string[]): string =>
   names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-
-/** A letter with its article: `a C`, `an E`. */
-export const withArticle = (letter: Letter): string => `${'AEF'.includes(letter) ? 'an' : 'a'} ${letter}`;

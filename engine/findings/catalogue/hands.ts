@@ -15,7 +15,7 @@ export const HAND_FINDINGS = {
     title: 'One string for both hands',
     when: 'Notes of both hands ask for the same string at the same moment.',
     sentence: ({ string }: { string: Pitch }) =>
-      `Both hands have to pluck the string ${pitchName(string)} at the same time.`,
+      `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.`,
   },
   'too-many-notes-in-hand': {
     severity: 'warn',
@@ -23,7 +23,7 @@ export const HAND_FINDINGS = {
     title: 'Too many notes for one hand',
     when: 'A hand has more than four strings at one moment, and both hands together cannot divide them: the little finger does not play.',
     sentence: ({ hand, notes, guessed }: { hand: HandName; notes: number; guessed: boolean }) =>
-      `The ${hand} hand has ${notes} notes at once, but only four fingers to play them.${byStaff(guessed)}`,
+      `The ${hand} hand has ${notes} notes to play at once, but plays with only four fingers.${byStaff(guessed)}`,
   },
   'stretch-too-wide': {
     severity: 'warn',
@@ -31,7 +31,7 @@ export const HAND_FINDINGS = {
     title: 'Stretch too wide',
     when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
     sentence: ({ lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean }) =>
-      `${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: more than a tenth.${byStaff(guessed)}`,
+      `The stretch from ${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: it is more than a tenth.${byStaff(guessed)}`,
   },
   'string-restruck-fast': {
     severity: 'warn',
@@ -42,8 +42,8 @@ export const HAND_FINDINGS = {
       const gap = `${seconds.toFixed(2)} s`;
       const name = `The string ${pitchName(string)} is plucked again`;
       if (again === 'tremolo') return `${name} every ${gap}, before it can sound.`;
-      if (again === 'same') return `${name} after ${gap}, before it can sound.`;
-      return `${name} after ${gap} as ${pitchName(again)}, with hardly any time to change its pitch.`;
+      if (again === 'same') return `${name} after only ${gap}, before it can sound.`;
+      return `${name} after only ${gap} as ${pitchName(again)}, with hardly any time to change its pitch.`;
     },
   },
   'harmonic-out-of-range': {
@@ -52,7 +52,7 @@ export const HAND_FINDINGS = {
     title: 'Harmonic outside the useful range',
     when: 'A harmonic is on a string below C3 or above A5.',
     sentence: ({ string, range: { lowest, highest } }: { string: Pitch; range: StringRange }) =>
-      `The harmonic on the string ${pitchName(string)} lies outside the range where harmonics sound well, ${nameString(lowest)} to ${nameString(highest)}.`,
+      `The harmonic on the string ${pitchName(string)} will not sound well: the good strings for harmonics are ${nameString(lowest)} to ${nameString(highest)}.`,
   },
   'too-many-harmonics': {
     severity: 'warn',
@@ -60,7 +60,7 @@ export const HAND_FINDINGS = {
     title: 'Too many harmonics for one hand',
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
     sentence: ({ hand, harmonics, most }: { hand: HandName; harmonics: number; most: number }) =>
-      `The ${hand} hand has ${harmonics} harmonics at once, but can play only ${most}.`,
+      `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.`,
   },
 } as const satisfies FindingEntries;
 

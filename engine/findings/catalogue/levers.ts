@@ -9,7 +9,7 @@ export const LEVER_FINDINGS = {
     title: 'Strings to tune before the piece',
     when: 'The open strings are tuned differently from how the harp is usually tuned.',
     sentence: ({ tuning, usual, changes }: RetuneFacts) =>
-      `Before the piece, tune the open strings to ${tuning} instead of ${usual}: ${listNames(changes)}.`,
+      `Before the piece, retune the open strings from ${usual} to ${tuning}: ${listNames(changes)}.`,
   },
   'no-string-in-tuning': {
     severity: 'stop',
@@ -26,7 +26,7 @@ export const LEVER_FINDINGS = {
     when: 'Both hands play while a lever has to be set, or its string is plucked again too soon.',
     sentence: ({ pitch, why }: { pitch: Pitch; why: 'hands-play' | 'string-plucked' }) =>
       why === 'hands-play'
-        ? `No hand is free to set the lever for ${pitchName(pitch)}.`
+        ? `Neither hand is free to set the lever for ${pitchName(pitch)}.`
         : `There is no time to set the lever for ${pitchName(pitch)} before its string is plucked.`,
   },
   'hand-too-busy': {

@@ -1,4 +1,5 @@
 import type { Foot } from '../../harp/setting.ts';
+import { nameOrdinal } from '../../music/ordinal.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
 import { type FindingEntries, listNames, nameChange, type PedalAt } from './entry.ts';
 
@@ -19,7 +20,7 @@ export const MARKING_FINDINGS = {
     when: 'Notes come before any marking says where their pedals stand.',
     sentence: ({ letters }: { letters: readonly Letter[] }) => {
       const stand = letters.length === 1 ? 'pedal stands' : 'pedals stand';
-      return `From here on the player cannot know where the ${listNames(letters)} ${stand}: no marking before says it.`;
+      return `The player cannot know where the ${listNames(letters)} ${stand} here: no marking has said so.`;
     },
   },
   'note-not-served': {
@@ -29,24 +30,24 @@ export const MARKING_FINDINGS = {
     when: 'A pedal stands in the wrong position for a note, by the markings, or is moved while the note is held.',
     sentence: (facts: NoteFacts) =>
       facts.isHeld
-        ? `${nameChange(facts.stands)} is marked while ${nameNote(facts)}, which needs ${nameChange(facts.needed)}, is still held.`
-        : `${capitalise(nameNote(facts))} sounds wrong${nameTimes(facts.passes)}: ${nameFault(facts)}.`,
+        ? `${nameChange(facts.stands)} is marked too early: ${nameNote(facts)}, which needs ${nameChange(facts.needed)}, is still held.`
+        : `${capitalise(nameNote(facts))} will sound wrong${nameTimes(facts.passes)}: ${nameFault(facts)}.`,
   },
   'repeat-lands-wrong': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Wrong pedal after a repeat',
-    when: 'A pedal stands in the wrong position for a note when the music comes back to it.',
+    when: 'A pedal stands in the wrong position for a note when the music returns to it.',
     sentence: (facts: MarkedNote & { readonly landingBar: string }) =>
-      `When the music comes back to bar ${facts.landingBar}, ${nameNote(facts)} sounds wrong: ${nameFault(facts)}.`,
+      `When the music returns to bar ${facts.landingBar}, ${nameNote(facts)} will sound wrong: ${nameFault(facts)}.`,
   },
   'change-too-quick': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Markings too close together',
-    when: 'A foot cannot make all the marked changes in time (option `footRest`).',
+    when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
     sentence: ({ foot, change, pitch, bar, lateSeconds }: QuickFacts) =>
-      `The ${foot} foot cannot make ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its other change it is ${lateSeconds.toFixed(2)} s late.`,
+      `The ${foot} foot cannot set ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its previous move it is ${lateSeconds.toFixed(2)} s short.`,
   },
   'markings-contradict': {
     severity: 'stop',
@@ -54,7 +55,7 @@ export const MARKING_FINDINGS = {
     title: 'Markings disagree',
     when: 'Two markings at one place give one pedal different positions.',
     sentence: ({ first, second }: { first: PedalAt; second: PedalAt }) =>
-      `Two markings disagree here: one says ${nameChange(first)}, the other ${nameChange(second)}.`,
+      `The player cannot tell which to set: one marking here says ${nameChange(first)}, another ${nameChange(second)}.`,
   },
   'marking-needless': {
     severity: 'note',
@@ -63,7 +64,7 @@ export const MARKING_FINDINGS = {
     when: 'A change is marked that does nothing: the pedal stands there already, or no note needs it.',
     sentence: ({ change, why }: { change: PedalAt; why: 'stands' | 'unasked' }) =>
       why === 'stands'
-        ? `${nameChange(change)} is marked, but the pedal stands there already.`
+        ? `${nameChange(change)} is marked, but the pedal is already there.`
         : `${nameChange(change)} is marked, but no note needs it before the pedal moves again.`,
   },
   'glissando-unlike-key': {
@@ -72,7 +73,7 @@ export const MARKING_FINDINGS = {
     title: 'Glissando differs from the key',
     when: 'By the markings a glissando sounds different from its notes and the key signature.',
     sentence: ({ sounding, expected }: { sounding: readonly PedalAt[]; expected: readonly PedalAt[] }) =>
-      `By the markings the glissando sounds ${listNames(sounding.map(nameChange))}; by its notes and the key signature it would be ${listNames(expected.map(nameChange))}.`,
+      `By the markings the glissando will sound ${listNames(sounding.map(nameChange))}, but its notes and the key signature say ${listNames(expected.map(nameChange))}.`,
   },
 } as const satisfies FindingEntries;
 
@@ -111,4 +112,4 @@ const nameFault = ({ needed, stands, markingPlace }: MarkedNote): string =>
 const capitalise = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 
 const nameTimes = (passes: readonly number[]): string =>
-  passes.length === 0 ? '' : ` on pass ${passes.join(' and ')}`;
+  passes.length === 0 ? '' : ` the ${listNames(passes.map(nameOrdinal))} time`;

@@ -7,7 +7,7 @@ export const PEDAL_FINDINGS = {
     severity: 'stop',
     harps: ['pedal'],
     title: 'No time for the foot',
-    when: 'A foot has to move again before it has rested (option `footRest`).',
+    when: 'A foot has to move again before it has rested (option `footRestSeconds`).',
     sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: 'the same' | 'another' }) =>
       `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
   },
@@ -26,10 +26,10 @@ export const PEDAL_FINDINGS = {
   'pedals-together': {
     severity: 'warn',
     harps: ['pedal'],
-    title: 'Two pedals in one movement',
-    when: 'As a last resort one foot takes two neighbouring pedals together (option `pedalsTogether`).',
+    title: 'Two pedals at once',
+    when: 'As a last resort one foot moves two neighbouring pedals at once (option `pedalsTogether`).',
     sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
-      `The ${foot} foot has to take ${nameChange(change)} and the pedal beside it in one movement.`,
+      `The ${foot} foot has to move ${nameChange(change)} and the pedal beside it at the same time.`,
   },
   'foot-crossed': {
     severity: 'warn',
@@ -43,7 +43,7 @@ export const PEDAL_FINDINGS = {
     severity: 'note',
     harps: ['pedal'],
     title: 'Set for the repeat',
-    when: 'A pedal is set only because the music comes back to this bar with the pedal elsewhere.',
+    when: 'A pedal is set only because the music returns to this bar with the pedal elsewhere.',
     sentence: ({ change, elsewhere }: { change: PedalAt; elsewhere: PedalAt }) =>
       `${nameChange(change)} is for the repeat: the pedal then stands at ${nameChange(elsewhere)}.`,
   },
@@ -51,22 +51,22 @@ export const PEDAL_FINDINGS = {
     severity: 'warn',
     harps: ['pedal'],
     title: 'Decision not followed',
-    when: 'A pedal change or position that was fixed, or a span without moves, cannot be kept.',
+    when: 'A pedal change or position that was pinned, or a passage without moves, cannot be kept.',
     sentence: (facts: PinFacts) => {
       const change = nameChange(facts.change);
       switch (facts.why) {
         case 'no-moves-here':
-          return `${change} has to be set here, where moves were forbidden.`;
+          return `${change} has to be set here, where you allow no moves.`;
         case 'needed-earlier':
-          return `${change} is set here, earlier than it was fixed: a note needs it before then.`;
+          return `${change} has to be set here, earlier than where it is pinned: a note needs it sooner.`;
         case 'foot-busy':
-          return `${change} is set here, earlier than it was fixed: the ${facts.foot} foot makes another move there.`;
+          return `${change} has to be set here, earlier than where it is pinned: the ${facts.foot} foot is busy with another pedal there.`;
         case 'note':
-          return `${change} cannot be fixed here: a note in bar ${facts.bar} needs ${nameChange(facts.needed)}.`;
+          return `${change} cannot be pinned here: a note in bar ${facts.bar} needs ${nameChange(facts.needed)}.`;
         case 'fixed-already':
-          return `${change} cannot be fixed here: ${nameChange(facts.fixed)} is fixed already.`;
+          return `${change} cannot be pinned here: ${nameChange(facts.fixed)} is already pinned there.`;
         case 'no-moment':
-          return `${change} cannot be fixed here: there is no note and no beat at this place.`;
+          return `${change} cannot be pinned here: there is no note or beat at this place.`;
       }
     },
   },
@@ -76,7 +76,7 @@ export const PEDAL_FINDINGS = {
     title: 'Printed marking does not fit the notes',
     when: 'The file has a pedal marking that the next note of its letter contradicts.',
     sentence: ({ marked, needed, bar }: { marked: PedalAt; needed: PedalAt; bar: string }) =>
-      `The next ${needed.letter}, in bar ${bar}, would be wrong: it is ${nameChange(needed)}, but the file marks ${nameChange(marked)} here.`,
+      `By the file’s own marking, ${nameChange(marked)}, the next ${needed.letter} will sound wrong: in bar ${bar} it is ${nameChange(needed)}.`,
   },
 } as const satisfies FindingEntries;
 

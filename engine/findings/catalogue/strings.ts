@@ -3,7 +3,7 @@ import type { HarpString, StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
-import { type FindingEntries, listNames, nameChange, type PedalAt, withArticle } from './entry.ts';
+import { type FindingEntries, listNames, nameChange, type PedalAt } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
 export const STRING_FINDINGS = {
@@ -31,7 +31,7 @@ export const STRING_FINDINGS = {
     title: 'Quarter-tone',
     when: 'A note lies between two semitones, and no string is tuned to it.',
     sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }) =>
-      `${pitchName(pitch)} lies between two semitones: no ${harp} gives it.`,
+      `${pitchName(pitch)} cannot be played: it lies between two semitones, and no ${harp} gives it.`,
   },
   'double-accidental': {
     severity: 'note',
@@ -39,7 +39,7 @@ export const STRING_FINDINGS = {
     title: 'Double accidental',
     when: 'A note with a double accidental is played on a neighbouring string.',
     sentence: ({ from, to }: { from: Pitch; to: Pitch }) =>
-      `${pitchName(from)} has no string of its own: it is played as ${pitchName(to)}.`,
+      `No string gives ${pitchName(from)} under that name: it is played as ${pitchName(to)}.`,
   },
   'played-on-other-string': {
     severity: 'note',
@@ -67,21 +67,21 @@ export const STRING_FINDINGS = {
     title: 'String without a disc at two pitches',
     when: 'The piece needs a string without a disc at a second pitch.',
     sentence: ({ pitch }: { pitch: Pitch }) =>
-      `${pitchName(pitch)} is missing: no pedal changes its string, which is tuned to another pitch for this piece.`,
+      `${pitchName(pitch)} cannot be played: no pedal changes its string, and the piece needs another pitch from it.`,
   },
   'string-retuned': {
     severity: 'note',
     harps: ['pedal'],
     title: 'Strings tuned lower',
     when: 'Strings are tuned below their usual pitch (option `scordatura`).',
-    sentence: ({ tuned }: { tuned: readonly string[] }) => `Before the piece, tune ${listNames(tuned)}.`,
+    sentence: ({ tuned }: { tuned: readonly string[] }) => `Tune ${listNames(tuned)} before the piece.`,
   },
   'string-tuned-higher': {
     severity: 'warn',
     harps: ['pedal'],
     title: 'Strings tuned higher',
     when: 'Strings are tuned, and at least one of them above its usual pitch, which strains it (option `scordatura`).',
-    sentence: ({ tuned }: { tuned: readonly string[] }) => `Before the piece, tune ${listNames(tuned)}.`,
+    sentence: ({ tuned }: { tuned: readonly string[] }) => `Tune ${listNames(tuned)} before the piece.`,
   },
   'pitch-lost-by-retuning': {
     severity: 'stop',
@@ -89,7 +89,7 @@ export const STRING_FINDINGS = {
     title: 'Pitch lost by the tuning',
     when: 'All strings that could give a note are tuned to something else (option `scordatura`).',
     sentence: ({ pitch }: { pitch: Pitch }) =>
-      `No string gives ${pitchName(pitch)}, because strings are tuned differently for this piece.`,
+      `${pitchName(pitch)} cannot be played: its string is retuned, and no other string gives it.`,
   },
   'octaves-differ': {
     severity: 'note',
@@ -97,7 +97,7 @@ export const STRING_FINDINGS = {
     title: 'Octaves differ',
     when: 'Notes of one letter sound together with different accidentals in two octaves, which only a lever harp can play.',
     sentence: ({ pitches: [one, other] }: { pitches: readonly [Pitch, Pitch] }) =>
-      `${pitchName(one)} and ${pitchName(other)} sound together: here each string has its own lever, but on a pedal harp one pedal moves both.`,
+      `${pitchName(one)} and ${pitchName(other)} can be played together as written only on a lever harp: on a pedal harp one pedal moves both strings.`,
   },
   'ringing-string-moved': {
     severity: 'warn',
@@ -106,8 +106,8 @@ export const STRING_FINDINGS = {
     when: 'A pedal or lever has to move while a string that it changes is still sounding.',
     sentence: (facts: RingingFacts) =>
       facts.harp === 'pedal'
-        ? `${nameChange(facts.change)} has to be set while ${withArticle(facts.change.letter)} string is still ringing.`
-        : `The lever for ${pitchName(facts.pitch)} has to be set while its string is still ringing.`,
+        ? `${nameChange(facts.change)} has to be set while an earlier ${facts.change.letter} is still sounding, so the change will be heard.`
+        : `The lever for ${pitchName(facts.pitch)} has to be set while its string is still sounding, so the change will be heard.`,
   },
   'glissando-setting-guessed': {
     severity: 'note',
@@ -128,7 +128,7 @@ export const STRING_FINDINGS = {
     title: 'A flat key rings fuller',
     when: 'The key signature has five sharps or more: with the pedals down the strings are short.',
     sentence: ({ sharps, twin }: { sharps: number; twin: string }) =>
-      `With ${sharps} sharps in the key signature the strings are at their shortest from here; ${twin} sounds the same and rings fuller.`,
+      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${twin} sounds the same and rings fuller.`,
   },
   'written-for-several': {
     severity: 'warn',

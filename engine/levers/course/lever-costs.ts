@@ -74,7 +74,7 @@ const stringTerms = (
   const lead = around.untilNeed[moment]!;
   if (around.notatedLeft[moment]! > 1e-6) charge('stringSounding', 1);
   else charge('perSecondRinging', around.audibleLeft[moment]!);
-  // Dearer than two changes too close together, which the other hand may mend.
+  // Dearer than two changes too close together, which the other hand may fix.
   if (lead === 0) terms.push({ name: 'noLead', amount: weights.noTime + weights.rightHand });
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
   charge('perSecondAhead', Math.min(lead, FARTHEST_AHEAD_SECONDS));

@@ -18,7 +18,7 @@ export interface GroupSchedule {
   readonly moves: readonly ScheduledLeverChange[];
   readonly cost: number;
   /** Whether it was proved that no course is cheaper; else the search was given up. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
 }
 
 const MOST_SOLUTIONS = 3000;
@@ -52,7 +52,7 @@ export const scheduleSubproblems = (
       ? scheduleOnePath(subproblems, ways, task, first.cost)
       : searchAllWays(subproblems, ways, task, first.cost);
   const best = found.moves === null ? first : courseOf(found.moves, task);
-  return { ...best, proved: found.complete && complete };
+  return { ...best, provenOptimal: found.complete && complete };
 };
 
 const solveAlone = ({ string, chains }: LeverSubproblem, task: LeverTask): GroupSchedule => {
@@ -61,7 +61,7 @@ const solveAlone = ({ string, chains }: LeverSubproblem, task: LeverTask): Group
     task.priceAt(string, each) < task.priceAt(string, best) ? each : best,
   );
   const move = { string, moment, tooSoon: false };
-  return { moves: [move], cost: task.priceAt(string, moment), proved: true };
+  return { moves: [move], cost: task.priceAt(string, moment), provenOptimal: true };
 };
 
 const listWays = (subproblem: LeverSubproblem, task: LeverTask, budget: number) =>
@@ -75,7 +75,7 @@ const listWays = (subproblem: LeverSubproblem, task: LeverTask, budget: number) 
 const courseOf = (placed: readonly PlacedChange[], task: LeverTask): GroupSchedule => {
   const tooSoon = findTooSoon(placed, task.tooSoonAfter);
   const moves = placed.map((move, i) => ({ ...move, tooSoon: tooSoon[i]! }));
-  return { moves, cost: costOf(placed, task), proved: true };
+  return { moves, cost: costOf(placed, task), provenOptimal: true };
 };
 
 const costOf = (placed: readonly PlacedChange[], task: LeverTask): number =>

@@ -10,7 +10,7 @@ export interface LeverSchedule {
   readonly moves: readonly ScheduledLeverChange[];
   readonly cost: number;
   /** Whether it was proved that no course is cheaper. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
 }
 
 interface Group {
@@ -19,7 +19,7 @@ interface Group {
 }
 
 /**
- * The cheapest course of all levers, exact as long as `proved` says so.
+ * The cheapest course of all levers, exact as long as `provenOptimal` says so.
  *
  * Each job is done as if it were alone; jobs that come into each other's way are put together and done as one, until
  * none do. That the whole is then the cheapest follows from two facts: together, jobs cost at least the sum of what
@@ -48,7 +48,7 @@ export const findLeverSchedule = (
       .flatMap(({ course }) => course.moves)
       .sort((a, b) => a.moment - b.moment || a.string - b.string),
     cost: groups.reduce((sum, { course }) => sum + course.cost, 0),
-    proved: groups.every(({ course }) => course.proved),
+    provenOptimal: groups.every(({ course }) => course.provenOptimal),
   };
 };
 

@@ -29,7 +29,7 @@ export interface LeverSolution {
   /** Needs whose string stands at its other pitch, since others at the same moment outnumber them. */
   readonly unmet: readonly LeverNeed[];
   readonly cost: number;
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
   readonly prices: LeverCosts;
 }
 
@@ -88,18 +88,18 @@ export const solveLevers = (context: LeverContext, problem: LeverProblem): Lever
       ),
     ]),
     cost: course.cost,
-    proved: course.proved,
+    provenOptimal: course.provenOptimal,
     prices,
   };
 };
 
 const buildLeverTask = ({ graph, options }: LeverContext, { priceAt }: LeverCosts): LeverTask => ({
   priceAt,
-  tooSoonAfter: findMomentsTooSoonAfter(graph, options.moveSeconds),
-  tooCloseTo: findMomentsTooCloseTo(graph, options.moveSeconds),
+  tooSoonAfter: findMomentsTooSoonAfter(graph, options.leverSeconds),
+  tooCloseTo: findMomentsTooCloseTo(graph, options.leverSeconds),
   noTime: options.weights.noTime,
   printedSeconds: printedSeconds(graph),
-  leverSeconds: options.moveSeconds,
+  leverSeconds: options.leverSeconds,
 });
 
 const arrivesThere = ({ graph }: LeverContext, leverPositions: Uint8Array, moment: number): boolean => {

@@ -49,7 +49,7 @@ export const changeFindings = (
             {
               notes: after === undefined ? made : [after, ...made],
               place,
-              suggestions: [`Damp or shorten the ${pitchName(elsewhere)} before the change.`],
+              suggestions: [`Damp the ${pitchName(elsewhere)} before the change, or shorten it.`],
             },
           ),
         ]
@@ -79,16 +79,16 @@ const mannerFindings = (
     case 'alone':
       return [];
     case 'too-soon': {
-      const advice = 'Take more time here, or leave out a note of the changed strings.';
+      const advice = 'Take more time here, or leave out a note on one of the two strings.';
       return [describeFinding(score, 'hand-too-busy', { pitch }, contextWith(...otherTuning, advice))];
     }
     case 'no-free-hand': {
       const why = terms.includes('noFreeHand') ? 'hands-play' : 'string-plucked';
-      const advice = `Rest one hand for ${options.moveSeconds} s before the note, or play the note in another octave.`;
+      const advice = `Give one hand a rest of ${options.leverSeconds} s before the note, or play the note in another octave.`;
       return [describeFinding(score, 'no-free-hand', { pitch, why }, contextWith(...otherTuning, advice))];
     }
     case 'lent': {
-      const advice = `Rest the ${hand === 'right' ? 'left' : 'right'} hand here.`;
+      const advice = `Give the ${hand === 'right' ? 'left' : 'right'} hand a rest here.`;
       return [describeFinding(score, 'other-hand-taken', { pitch, hand }, contextWith(advice))];
     }
   }

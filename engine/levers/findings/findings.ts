@@ -72,7 +72,7 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
         score,
         'out-of-range',
         { pitch, range: facts.stage.options.profile },
-        { notes: [note], suggestions: ['Play it an octave nearer.'] },
+        { notes: [note], suggestions: ['Move it by an octave into the range.'] },
       ),
     ),
     ...microtones.map(({ note, pitch }) =>
@@ -85,6 +85,8 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
     ),
   ];
 };
+
+const count = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
 
 const spelledName = ({ pitch: { letter, alter } }: PitchNeed): string =>
   pitchName({ letter, alter, octave: 0 }).replace(/0$/, '');
@@ -116,8 +118,8 @@ const missingInTuning = (
       notes: group.map(({ note }) => note),
       suggestions: [
         serving === undefined
-          ? `No key tuning gives all of these ${name}.`
-          : `In ${serving.name} tuning a string gives it; the piece then has ${serving.unserved} notes without a string and ${serving.changes} changes.`,
+          ? `Tuning to another key does not help: none gives every ${name} here.`
+          : `Tune to ${serving.name} to play it; the piece then has ${count(serving.missingNotes, 'missing note')} and ${count(serving.changes, 'lever change')}.`,
         'Or leave the note out.',
       ],
     },
@@ -147,7 +149,7 @@ const omitNoteFix = (need: LeverNeed): LeverFinding['fixes'] =>
     ? [
         {
           sentence: 'Leave one of the notes out.',
-          changes: [{ kind: 'leave-out', note: need.note.id, from: need.note.pitch }],
+          changes: [{ kind: 'omit', note: need.note.id, from: need.note.pitch }],
         },
       ]
     : [];
@@ -181,15 +183,15 @@ const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding
 };
 
 const sweepFindings = ({ stage: { score, sweeps, options } }: LeverFacts): LeverFinding[] =>
-  draftGuessedGlissandi(score, sweeps, options.leftOut, 'notes');
+  draftGuessedGlissandi(score, sweeps, options.omitted, 'notes');
 
-/** What the hands cannot do on any harp; respelling, which mends it on the pedal harp, is no help here. */
+/** What the hands cannot do on any harp; respelling, which fixes it on the pedal harp, is no help here. */
 const playingFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] =>
   handFindings(
     {
       score: context.score,
       played: new Map(listRespellings(problem.chosen).map(({ note, to }) => [note, to])),
-      leftOut: context.options.leftOut,
+      omitted: context.options.omitted,
     },
     context,
   ).map((finding) => withoutFixes(finding, ({ kind }) => kind === 'respell'));

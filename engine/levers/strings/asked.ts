@@ -39,14 +39,14 @@ export const listPitchNeeds = (
   score: Score,
   sweeps: readonly SweepSetting[],
   respelled: ReadonlyMap<string, Pitch>,
-  leftOut: ReadonlySet<string>,
+  omitted: ReadonlySet<string>,
 ): PitchNeed[] => {
   const release = releaseTimes(score.notes);
   const pluckingOf = findPluckings(score.notes, release);
-  const slid = findSlidNotes(score, leftOut);
+  const slid = findSlidNotes(score, omitted);
   const needs: PitchNeed[] = [];
   for (const note of score.notes) {
-    if (!isPlucked(note) || leftOut.has(note.id)) continue;
+    if (!isPlucked(note) || omitted.has(note.id)) continue;
     const plucking = pluckingOf(note);
     needs.push({
       note,
@@ -60,7 +60,7 @@ export const listPitchNeeds = (
     }
   }
   for (const swept of sweeps) {
-    if (!leftOut.has(swept.from.id)) needs.push(...sweptPitches(swept, release.get(swept.to.id)!));
+    if (!omitted.has(swept.from.id)) needs.push(...sweptPitches(swept, release.get(swept.to.id)!));
   }
   return needs.sort((a, b) => compare(a.onset, b.onset));
 };

@@ -106,7 +106,7 @@ const listCandidates = (
 const solveIn = (context: LeverContext, cost: TuningCost): SolvedTuning => {
   const problem = buildLeverProblem(context, cost.tuning);
   const solution = solveLevers(context, problem);
-  return { cost, problem, solution, stops: cost.unserved + countChangesWithoutTime(solution) };
+  return { cost, problem, solution, stops: cost.missingNotes + countChangesWithoutTime(solution) };
 };
 
 /**
@@ -128,7 +128,7 @@ const tryOthers = (
     .map(({ cost, place, problem }) => ({
       cost,
       place,
-      least: cost.unserved + boundChangesWithoutTime(context, problem),
+      least: cost.missingNotes + boundChangesWithoutTime(context, problem),
     }))
     .sort((a, b) => a.least - b.least || a.place - b.place);
   let best: { readonly solved: SolvedTuning; readonly place: number } = { solved: first, place: -1 };

@@ -25,7 +25,7 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
   return {
     tuning,
     name: tuningName(tuning),
-    unserved:
+    missingNotes:
       chosen.notInTuning.length + chosen.outOfRange.length + chosen.microtones.length + countClashes(strings),
     changes: countLeastChanges(subproblems),
     respelled: chosen.respellings.length + chosen.ornamentRespellings.length,
@@ -35,7 +35,7 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
   };
 };
 
-type Rank = Pick<TuningCost, 'tuning' | 'unserved' | 'changes' | 'respelled' | 'retuned'>;
+type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
 
 /**
  * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
@@ -45,7 +45,7 @@ type Rank = Pick<TuningCost, 'tuning' | 'unserved' | 'changes' | 'respelled' | '
 export const compareTunings =
   ({ noString, change }: LeverWeights, priceOf: (tuning: OpenTuning) => number = () => 0) =>
   (a: Rank, b: Rank): number =>
-    noString * (a.unserved - b.unserved) +
+    noString * (a.missingNotes - b.missingNotes) +
       change * (a.changes - b.changes) +
       (priceOf(a.tuning) - priceOf(b.tuning)) ||
     a.respelled - b.respelled ||
@@ -95,7 +95,7 @@ export const pickTunings = (
 export const boundBestTuning = (
   context: LeverContext,
   tunings: readonly OpenTuning[],
-): Pick<TuningCost, 'unserved' | 'changes'> => {
+): Pick<TuningCost, 'missingNotes' | 'changes'> => {
   const order = compareTunings(context.options.weights);
   return boundTuningCosts(context, tunings)
     .map(({ bound }) => bound)
@@ -107,7 +107,7 @@ export interface BoundedTuning {
   readonly bound: Rank;
   /** Among the tunings that are looked at. */
   readonly place: number;
-  /** Worked out when first asked for. */
+  /** Replanned out when first asked for. */
   readonly cost: () => TuningCost;
   /** The strings that are played (see `nameStrings`). */
   readonly strings: () => string;
@@ -133,12 +133,12 @@ export const boundTuningCosts = (context: LeverContext, tunings: readonly OpenTu
     );
     const isWritten = ({ letter, alter }: AskedClass): boolean =>
       alter === letters[letter] || alter === letters[letter] + 1;
-    const unserved = classes.filter(({ chroma }) => !given.has(chroma));
+    const missingNotes = classes.filter(({ chroma }) => !given.has(chroma));
     const respelled = classes.filter((each) => given.has(each.chroma) && !isWritten(each));
     const total = (figures: readonly number[]): number => figures.reduce((sum, each) => sum + each, 0);
     return {
       tuning,
-      unserved: outside + total(unserved.map(({ count }) => count)),
+      missingNotes: outside + total(missingNotes.map(({ count }) => count)),
       changes: total(costs.map(({ changes }) => changes)),
       respelled: total(respelled.map(({ count }) => count)),
       retuned: total(costs.map(({ retuned }) => retuned)),
@@ -153,7 +153,7 @@ export const boundTuningCosts = (context: LeverContext, tunings: readonly OpenTu
   });
 };
 
-const NOTHING: Omit<Rank, 'tuning'> = { unserved: 0, changes: 0, respelled: 0, retuned: 0 };
+const NOTHING: Omit<Rank, 'tuning'> = { missingNotes: 0, changes: 0, respelled: 0, retuned: 0 };
 
 /** For each open tuning of a letter: the least changes of its notes as written, and its strings to retune. */
 const costLetter = (context: LeverContext, letter: Letter) =>

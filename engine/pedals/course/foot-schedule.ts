@@ -12,7 +12,7 @@ export interface FootSchedule {
   readonly moves: readonly FootMove[];
   readonly cost: number;
   /** Whether it was proved that no course is cheaper. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
 }
 
 /** How many states are followed; in the default, about a second's work for what is hard. */
@@ -28,7 +28,7 @@ export interface SearchLimits {
 const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, maxStatesInAll: 50_000 };
 
 /**
- * The cheapest course of one foot through a part with repeats and jumps, exact where `proved` says so.
+ * The cheapest course of one foot through a part with repeats and jumps, exact where `provenOptimal` says so.
  *
  * A dynamic programme over the moments in printed order. Its state is where the foot's pedals stand, how long ago the
  * foot moved, and, for every jump that is still open, the same at its other end: so that a marking holds on every
@@ -154,7 +154,7 @@ const memoizePrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
 const cheapestOf = (states: readonly FootState[]): FootState =>
   states.reduce((a, b) => (b.cost < a.cost ? b : a));
 
-const readSchedule = (winner: FootState, pedals: number, proved: boolean): FootSchedule => {
+const readSchedule = (winner: FootState, pedals: number, provenOptimal: boolean): FootSchedule => {
   const moves: FootMove[] = [];
   const tooSoonMoves = new Set<string>();
   for (let trail = winner.history; trail !== null; trail = trail.earlier) {
@@ -168,6 +168,6 @@ const readSchedule = (winner: FootState, pedals: number, proved: boolean): FootS
       tooSoonMoves.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
     ),
     cost: winner.cost,
-    proved,
+    provenOptimal,
   };
 };

@@ -39,9 +39,9 @@ export interface FootPlan {
   /** Needs whose pedal stands elsewhere, since others at the same moment outnumber them. */
   readonly unmet: readonly Need[];
   /** The number of moves that would do if the foot needed no time; worked out when it is first asked for. */
-  readonly leastMoves: () => number;
+  readonly minMoves: () => number;
   /** Whether it was proved that no course of the foot is better. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
 }
 
 /** What both feet share. */
@@ -80,10 +80,10 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
       cost: costOf(pedal, move.moment, move.from, move.to),
     })),
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
-    leastMoves: lazy(() =>
+    minMoves: lazy(() =>
       letters.reduce((sum, _, pedal) => sum + findFootSchedule(singlePedalTask(task, pedal)).moves.length, 0),
     ),
-    proved: course.proved,
+    provenOptimal: course.provenOptimal,
   };
 };
 

@@ -12,9 +12,9 @@ export interface PedalSolution {
   readonly moves: readonly SolvedMove[];
   readonly unmet: readonly Need[];
   /** The number of moves that would do if the feet needed no time; worked out when it is first asked for. */
-  readonly leastMoves: () => number;
+  readonly minMoves: () => number;
   /** Whether it was proved that no course of either foot is better. */
-  readonly proved: boolean;
+  readonly provenOptimal: boolean;
 }
 
 /**
@@ -40,8 +40,8 @@ export const solveFeet = (
       .flatMap((foot) => foot.moves)
       .sort((a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter)),
     unmet: feet.flatMap((foot) => foot.unmet),
-    leastMoves: () => feet.reduce((sum, foot) => sum + foot.leastMoves(), 0),
-    proved: feet.every((foot) => foot.proved),
+    minMoves: () => feet.reduce((sum, foot) => sum + foot.minMoves(), 0),
+    provenOptimal: feet.every((foot) => foot.provenOptimal),
   };
 };
 

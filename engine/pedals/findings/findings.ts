@@ -23,7 +23,7 @@ export interface PlanFacts {
   readonly problem: PedalProblem;
   readonly solution: PedalSolution;
   readonly fixed: FixedStringTunings;
-  /** How mends and the findings about the hands are found. */
+  /** How fixes and the findings about the hands are found. */
   readonly findNoteFixes: typeof findNoteFixes;
   readonly handFindings: typeof handFindings;
 }
@@ -49,7 +49,7 @@ export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
 const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({
   score,
   played: new Map(problem.listed.respellings.map(({ note, to }) => [note, to])),
-  leftOut: options.leftOut,
+  omitted: options.omitted,
 });
 
 /** Nothing but what the hands go by, so that other choices leave it alike. */
@@ -149,7 +149,7 @@ const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => 
       {
         notes: move.after === null ? notes : [move.after.note, ...notes],
         place,
-        suggestions: [`Damp or shorten the ${move.letter} before the change.`],
+        suggestions: [`Damp the earlier ${move.letter} before the change, or shorten it.`],
       },
     ),
   ];
@@ -168,7 +168,7 @@ const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =
     : [];
 
 const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): PedalFinding[] =>
-  draftGuessedGlissandi(score, sweeps, options.leftOut, 'setting');
+  draftGuessedGlissandi(score, sweeps, options.omitted, 'setting');
 
 const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
 
@@ -184,7 +184,7 @@ const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
         { sharps: bar.keyFifths, twin },
         {
           place: { bar: bar.index, at: bar.onset },
-          suggestions: [`Write the harp in ${twin}, or its relative minor.`],
+          suggestions: [`Write the harp part in ${twin} or its relative minor.`],
         },
       ),
     ];
@@ -212,7 +212,7 @@ const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFind
           {
             notes: [next.note],
             place: { bar: marking.bar, at: marking.at },
-            suggestions: [`Mark ${nameChange(next)} instead.`],
+            suggestions: [`Change the marking to ${nameChange(next)}.`],
           },
         ),
       ];

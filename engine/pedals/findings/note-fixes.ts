@@ -14,12 +14,12 @@ const MOST_CHANGES = 3;
 const MOST_TRIALS = 250;
 
 /**
- * Searches the smallest set of note changes that mends a place: all single changes, then pairs, then threes, of the
+ * Searches the smallest set of note changes that fixes a place: all single changes, then pairs, then threes, of the
  * notes that the place is about; respelling is tried before leaving out. Each trial plans the bars around anew.
  *
  * @param about needs whose notes may be changed
  * @param moment where the place is
- * @returns the mend alone, or nothing where none of the sizes tried mends the place
+ * @returns the fix alone, or nothing where none of the sizes tried fixes the place
  */
 export const findNoteFixes = (
   problem: PedalProblem,
@@ -64,7 +64,7 @@ const changesOf = (about: readonly Need[]): NoteChange[] => {
         (to): NoteChange => ({ kind: 'respell', note: need.note.id, from: own(need), to }),
       ),
     ),
-    ...notes.map((need): NoteChange => ({ kind: 'leave-out', note: need.note.id, from: own(need) })),
+    ...notes.map((need): NoteChange => ({ kind: 'omit', note: need.note.id, from: own(need) })),
   ];
 };
 
@@ -84,7 +84,7 @@ const spanAround = (moment: number): { readonly from: number; readonly until: nu
   until: moment + MOMENTS_AROUND,
 });
 
-/** Whether a place has the same mends in both problems, given that they ask for the same needs. */
+/** Whether a place has the same fixes in both problems, given that they ask for the same needs. */
 export const isSamePassage = (
   { context: a }: PedalProblem,
   { context: b }: PedalProblem,

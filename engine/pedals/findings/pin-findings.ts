@@ -36,7 +36,7 @@ const movesInForbiddenSpans = (
         {
           notes: note === undefined ? [] : [note],
           place: { bar, at },
-          suggestions: ['Shorten the span.'],
+          suggestions: ['Shorten the passage without moves.'],
         },
       );
     });
@@ -74,12 +74,12 @@ const displacedPins = (
           score,
           'pin-not-honoured',
           { change: pin, why: 'foot-busy', foot: last.foot },
-          { ...context, suggestions: ['Fix one of the two moves at another moment.'] },
+          { ...context, suggestions: ['Pin one of the two moves at another moment.'] },
         );
   });
 };
 
-const MOVE_OR_REMOVE = 'Move or remove what was fixed.';
+const MOVE_OR_REMOVE = 'Move or remove the pin.';
 
 const conflictFinding = (score: Score, conflict: PinConflict): PedalFinding => {
   const { pin, reason } = conflict;

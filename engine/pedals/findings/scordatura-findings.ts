@@ -39,7 +39,7 @@ export const scordaturaFindings = (
         score,
         'pitch-lost-by-retuning',
         { pitch: writtenString(note) },
-        { notes: [note], suggestions: ['Tune another string instead, or replace the note.'] },
+        { notes: [note], suggestions: ['Retune another string instead, or replace the note.'] },
       ),
     ),
   ];
@@ -51,13 +51,13 @@ const pitchesOf = (note: Note): Pitch[] =>
   );
 
 /** The tuning that would give the piece its microtones, as a sentence that is told at each of them. */
-export const retuningsFor = (score: Score, { profile, leftOut }: PlanOptions): string[] => {
-  const played = score.notes.filter(({ role, id }) => role !== 'cue' && !leftOut.has(id));
+export const retuningsFor = (score: Score, { profile, omitted }: PlanOptions): string[] => {
+  const played = score.notes.filter(({ role, id }) => role !== 'cue' && !omitted.has(id));
   const found = findRetuning(played.flatMap(pitchesOf), profile);
   return [found === null ? 'Retuning strings does not help.' : describeRetuning(found)];
 };
 
-/** Mends that would take a note to or from a string tuned otherwise are no mends. */
+/** Fixes that would take a note to or from a string tuned otherwise are no fixes. */
 export const withoutRetunedStrings = (finding: PedalFinding, scordatura: Scordatura): PedalFinding =>
   scordatura.size === 0
     ? finding

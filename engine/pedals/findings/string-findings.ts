@@ -95,7 +95,7 @@ const clashFinding = (
   tunings: readonly StringTuning[],
 ): PedalFinding => {
   const { note, pitch } = clash;
-  const fixes = mendsOfClash(clash, tunings);
+  const fixes = fixesOfClash(clash, tunings);
   const nearer = stepOf(pitch) < MIDDLE_C_STEP ? 'higher' : 'lower';
   const away = `lay it an octave ${nearer}, or leave it out.`;
   return describeFinding(
@@ -113,7 +113,7 @@ const clashFinding = (
 const MIDDLE_C_STEP = stepOf({ letter: 'C', octave: 4 });
 
 /** The same pitch on the other string without a disc. */
-const mendsOfClash = (
+const fixesOfClash = (
   { note, pitch, elsewhere }: FixedStringClash,
   tunings: readonly StringTuning[],
 ): NoteFix[] => {

@@ -11,7 +11,7 @@ import { type PedalProblem, type PreparedScore, pedalContextFor } from '../pedal
 const MOST_TRIED = 60;
 
 /**
- * Respellings that would save moves or mend a place, each tried on its own against the plan as written.
+ * Respellings that would save moves or fix a place, each tried on its own against the plan as written.
  *
  * Candidates are the runs of notes that the free spelling changes in the same way; only those that save something are
  * returned, the most saving first.
@@ -35,11 +35,11 @@ export const suggestSpellings = (
         from,
         to,
         savesMoves: plan.moves.length - tried.moves.length,
-        mendsPlaces: countStops(plan) - countStops(tried),
+        fixesPlaces: countStops(plan) - countStops(tried),
       };
     })
-    .filter(({ savesMoves, mendsPlaces }) => mendsPlaces > 0 || (mendsPlaces === 0 && savesMoves > 0))
-    .sort((a, b) => b.mendsPlaces - a.mendsPlaces || b.savesMoves - a.savesMoves);
+    .filter(({ savesMoves, fixesPlaces }) => fixesPlaces > 0 || (fixesPlaces === 0 && savesMoves > 0))
+    .sort((a, b) => b.fixesPlaces - a.fixesPlaces || b.savesMoves - a.savesMoves);
 };
 
 interface Run {

@@ -11,7 +11,7 @@ export const movePageTurns = (
   layout: PageLayout,
   pages: readonly LaidOutPage[],
 ): number[] | null => {
-  if (turns === 'ignored' || pages.length < 2) return null;
+  if (turns === 'anywhere' || pages.length < 2) return null;
   const starts = systemStarts(score, pages);
   const extents = systemExtents(pages, starts, layout);
   if (extents === null) return null;

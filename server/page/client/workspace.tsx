@@ -3,17 +3,17 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
+import type { DecisionHistory } from './decisions/decision-history.ts';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';
 import { openDesk } from './decisions/desk.ts';
 import { HistoryBar } from './decisions/history-bar.tsx';
-import type { WorkHistory } from './decisions/work-history.ts';
 import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
 import { browserMemory } from './opening/browser-memory.ts';
-import { keepWork, keyOfFile } from './opening/kept-work.ts';
+import { keepDecisions, keyOfFile } from './opening/kept-decisions.ts';
 import { RestoredLine } from './opening/restored-line.tsx';
-import { keepHistory, recallHistory } from './opening/session-work.ts';
+import { keepHistory, recallHistory } from './opening/session-history.ts';
 import type { ScoreFile } from './options/annotate-request.ts';
 import { type Choices, planChoicesOf } from './options/choices.ts';
 import { ChoicesPanel } from './options/choices-panel.tsx';
@@ -22,7 +22,7 @@ import { recallChoices, rememberChoices } from './options/remembered-choices.ts'
 import type { EngineClient } from './planner/engine-client.ts';
 import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
-import { useWorkedPart } from './planner/worked-part.ts';
+import { useReplannedPart } from './planner/replanned-part.ts';
 import { ListenSection } from './playback/listen-section.tsx';
 import type { Listening } from './playback/listening.ts';
 import { type DrawnPages, usePages } from './score/drawn-pages.ts';
@@ -39,7 +39,7 @@ export interface WorkspaceProps {
   readonly dropping: boolean;
 }
 
-const tellPages = (drawn: DrawnPages): string => {
+const describePages = (drawn: DrawnPages): string => {
   switch (drawn.kind) {
     case 'drawing':
       return STRINGS.progress.drawing;
@@ -64,8 +64,8 @@ const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: Plan
         {' · '}
         <strong class={summary.playable ? '' : 'stop'}>{verdict}</strong>
         {' · '}
-        {moves(summary.moves, summary.leastMoves)}
-        {!summary.proved && `, ${unproved}`}
+        {moves(summary.moves, summary.minMoves)}
+        {!summary.provenOptimal && `, ${unproved}`}
         {' · '}
         <span class="names">{start(formatSetting(initial))}</span>
       </p>
@@ -80,14 +80,14 @@ const useChoices = () => {
   return [choices, setChoices] as const;
 };
 
-/** Keeps the work in this session and in the browser, from the first decision on. @returns whether that could be done */
-const useKeeping = (file: ScoreFile, history: WorkHistory): boolean => {
+/** Keeps the decisions in this session and in the browser, from the first decision on. @returns whether that could be done */
+const useKeeping = (file: ScoreFile, history: DecisionHistory): boolean => {
   const [kept, setKept] = useState(true);
   const key = useMemo(() => keyOfFile(file), [file]);
   useEffect(() => {
     if (history.latest === null) return;
     keepHistory(file, history);
-    setKept(keepWork(browserMemory, key, history.present));
+    setKept(keepDecisions(browserMemory, key, history.present));
   }, [history]);
   return kept;
 };
@@ -96,12 +96,12 @@ const useKeeping = (file: ScoreFile, history: WorkHistory): boolean => {
 export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceProps) => {
   const [choices, setChoices] = useChoices();
   const [before] = useState(() => recallHistory(file));
-  const { history, act, part, refusals } = useWorkedPart(opened, before, planChoicesOf(choices), replan);
+  const { history, act, part, refusals } = useReplannedPart(opened, before, planChoicesOf(choices), replan);
   const kept = useKeeping(file, history);
-  const work = history.present;
-  const desk = useMemo(() => openDesk(part, work, act), [part, work]);
+  const decisions = history.present;
+  const desk = useMemo(() => openDesk(part, decisions, act), [part, decisions]);
   // The pages follow the plan: they are asked for with the decisions that it was made with.
-  const order = useMemo(() => ({ file, choices, work: part.inForce }), [file, choices, part.inForce]);
+  const order = useMemo(() => ({ file, choices, decisions: part.inForce }), [file, choices, part.inForce]);
   const { drawn, redraw } = usePages(order, part);
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const [selection, select] = useSelection(part.plan, index);
@@ -118,7 +118,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     () => <FindingsList part={part} selection={selection} desk={desk} onSelect={selectFrom('findings')} />,
     [part, selection, desk],
   );
-  const decisions = useMemo(
+  const decided = useMemo(
     () => <DecisionsPanel part={part} desk={desk} onSelect={selectFrom('decisions')} />,
     [part, desk],
   );
@@ -138,7 +138,13 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
       <header>
         <Heading file={file} part={part} />
         {picker}
-        <HistoryBar history={history} refusals={refusals} kept={kept} progress={tellPages(drawn)} act={act} />
+        <HistoryBar
+          history={history}
+          refusals={refusals}
+          kept={kept}
+          progress={describePages(drawn)}
+          act={act}
+        />
         {before === null && <RestoredLine opened={opened} desk={desk} />}
       </header>
       <main>
@@ -161,7 +167,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           onPeek={onPeek}
         />
       </main>
-      <aside aria-label={STRINGS.detail.heading}>
+      <aside aria-label={STRINGS.detail.panel}>
         <ListenSection
           part={part}
           selectedBar={selectedBar(selection, part, index)}
@@ -169,7 +175,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
         />
         <DetailPanel part={part} index={index} spot={peek ?? selection?.spot ?? null} desk={desk} />
         {findings}
-        {decisions}
+        {decided}
         <TakeAway order={order} part={part} drawn={drawn} />
         {choosing}
       </aside>

@@ -100,8 +100,8 @@ describe('whether a part can be played on the other harp', () => {
       ...DEFAULT_COMPARE_OPTIONS,
       keysPlanned: 12,
     });
-    const price = (each: { readonly unserved: number; readonly changes: number }): number =>
-      20 * each.unserved + each.changes;
+    const price = (each: { readonly missingNotes: number; readonly changes: number }): number =>
+      20 * each.missingNotes + each.changes;
     for (const bound of considered) {
       const moved = transposeScore(tune, transposingInterval(0, bound.semitones));
       expect(price(bound)).toBeLessThanOrEqual(price(planLevers(moved).tunings[0]!));

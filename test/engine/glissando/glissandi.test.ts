@@ -29,7 +29,7 @@ describe('the settings for a glissando', () => {
   it('the diminished seventh on C has one setting, with three pairs of doubled strings', () => {
     const { exact } = findGlissandi(wanted('C Eb Gb A'));
     expect(exact.map((each) => formatSetting(each.setting))).toEqual(['D♯ C♮ B♯ | E♭ F♯ G♭ A♮']);
-    expect(exact[0]!.doubles).toEqual([
+    expect(exact[0]!.unisons).toEqual([
       ['C', 'B'],
       ['D', 'E'],
       ['F', 'G'],
@@ -63,10 +63,10 @@ describe('the settings for a glissando', () => {
   });
 
   it('a triad has none, and its near misses add a pitch class', () => {
-    const { exact, near } = findGlissandi(wanted('C E G'));
+    const { exact, nearest } = findGlissandi(wanted('C E G'));
     expect(exact).toEqual([]);
-    expect(near.length).toBeGreaterThan(0);
-    for (const each of near) expect(each.foreign.length + each.missing.length).toBe(2);
+    expect(nearest.length).toBeGreaterThan(0);
+    for (const each of nearest) expect(each.extra.length + each.missing.length).toBe(2);
   });
 
   it('names that are no music are refused', () => {

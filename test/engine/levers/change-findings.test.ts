@@ -13,7 +13,7 @@ describe('a lever that moves while its string sounds', () => {
     const { tuning } = LEVER_HARP;
     const { findings } = planLevers(smallPart({ upper }), { ...DEFAULT_LEVER_OPTIONS, tuning });
     expect(findings.find(({ code }) => code === 'ringing-string-moved')).toMatchObject({
-      sentence: `The lever for ${set} has to be set while its string is still ringing.`,
+      sentence: `The lever for ${set} has to be set while its string is still sounding, so the change will be heard.`,
       suggestions: [`Damp the ${ringing} before the change, or shorten it.`],
     });
   });

@@ -77,7 +77,7 @@ describe('the levers of a piece', () => {
   it('are too many for one moment: two levers in a rest that has time for one', () => {
     const one = { upper: 'F4/1:2 r/1:2 F#4/1', quartersPerMinute: 120 };
     const two = { upper: 'F4+C4/1:2 r/1:2 F#4+C#4/1', quartersPerMinute: 120 };
-    const quick = { moveSeconds: 0.2 };
+    const quick = { leverSeconds: 0.2 };
     expect(codes(inEFlat(one, { ...quick, rightHand: false }))).toEqual([]);
     expect(codes(inEFlat(two, { ...quick, rightHand: false }))).toEqual(['hand-too-busy']);
     expect(codes(inEFlat(two, quick))).toEqual(['other-hand-taken']);
@@ -88,8 +88,8 @@ describe('the levers of a piece', () => {
     const plan = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning });
     expect(plan.moves).toHaveLength(2);
     expect(plan.summary.playable).toBe(true);
-    const played = playLevers(score, plan, LEVER_HARP, DEFAULT_LEVER_OPTIONS.moveSeconds);
-    expect(played.unserved).toEqual([]);
+    const played = playLevers(score, plan, LEVER_HARP, DEFAULT_LEVER_OPTIONS.leverSeconds);
+    expect(played.missingNotes).toEqual([]);
     expect(played.changesMade).toBe(4);
   });
 
@@ -98,8 +98,8 @@ describe('the levers of a piece', () => {
     const plan = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning });
     expect(plan.moves).toHaveLength(2);
     const without = { ...plan, moves: plan.moves.slice(1) };
-    expect(playLevers(score, plan, LEVER_HARP, 0.6).unserved).toEqual([]);
-    expect(playLevers(score, without, LEVER_HARP, 0.6).unserved).toHaveLength(1);
+    expect(playLevers(score, plan, LEVER_HARP, 0.6).missingNotes).toEqual([]);
+    expect(playLevers(score, without, LEVER_HARP, 0.6).missingNotes).toHaveLength(1);
     const early = { ...plan, moves: plan.moves.map((move) => ({ ...move, at: { num: 0, den: 1 }, bar: 0 })) };
     expect(playLevers(score, early, LEVER_HARP, 0.6).hurries.length).toBeGreaterThan(0);
   });
@@ -133,7 +133,7 @@ describe('the tuning of the open strings', () => {
     const part = { upper: 'C#4/1 D4/1 Eb4/1 Fb4/1' };
     const keys = planFor(part, { tuning: 'best-key' });
     const all = planFor(part, { tuning: 'best' });
-    expect(keys.tunings.map(({ changes: count, unserved }) => count + unserved)).not.toContain(0);
+    expect(keys.tunings.map(({ changes: count, missingNotes }) => count + missingNotes)).not.toContain(0);
     expect(all.moves).toEqual([]);
     expect(all.summary.playable).toBe(true);
   });
@@ -152,7 +152,7 @@ describe('the tuning of the open strings', () => {
     const plan = planFor({ upper: 'C4/1 D4/1 E4/1 F#4/1' }, { tuning: tuneToKey(-7) });
     expect(plan.tunings[0]).toMatchObject({ name: 'C♭ major' });
     expect(plan.tunings.length).toBeGreaterThan(3);
-    expect(plan.tunings[1]!.unserved).toBe(0);
+    expect(plan.tunings[1]!.missingNotes).toBe(0);
   });
 
   it('plays G sharp on the A flat string where that is all there is, and reports it', () => {
@@ -206,12 +206,12 @@ describe('what a lever harp cannot do', () => {
     expect(codes(planFor({ upper: 'Cq4/4' }))).toEqual(['quarter-tone']);
   });
 
-  it('reports one string asked for two pitches at once, and what leaving one out mends', () => {
+  it('reports one string asked for two pitches at once, and what leaving one out fixes', () => {
     const clash = { upper: 'F4+F#4/4' };
     const plan = inEFlat(clash);
     expect(codes(plan)).toEqual(['string-in-two-pitches']);
-    const leftOut = new Set([plan.findings[0]!.fixes[0]!.changes[0]!.note]);
-    expect(codes(inEFlat(clash, { leftOut }))).toEqual([]);
+    const omitted = new Set([plan.findings[0]!.fixes[0]!.changes[0]!.note]);
+    expect(codes(inEFlat(clash, { omitted }))).toEqual([]);
   });
 
   it('plays double accidentals on the neighbouring string', () => {

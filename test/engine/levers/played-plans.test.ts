@@ -15,11 +15,11 @@ const NO_TIME = ['hand-too-busy', 'no-free-hand'];
 
 /** What goes wrong in playing the plan must be told of by its findings, and nothing else may go wrong. */
 const expectTold = (score: Score, plan: LeverPlan): void => {
-  const played = playLevers(score, plan, LEVER_HARP, DEFAULT_LEVER_OPTIONS.moveSeconds);
+  const played = playLevers(score, plan, LEVER_HARP, DEFAULT_LEVER_OPTIONS.leverSeconds);
   const told = new Set(
     plan.findings.filter(({ code }) => NO_STRING.includes(code)).flatMap(({ notes }) => notes),
   );
-  expect(played.unserved.filter(({ note }) => !told.has(note))).toEqual([]);
+  expect(played.missingNotes.filter(({ note }) => !told.has(note))).toEqual([]);
   const toldBars = new Set(plan.findings.filter(({ code }) => NO_TIME.includes(code)).map(({ bar }) => bar));
   expect(played.hurries.filter(({ barIndex }) => !toldBars.has(barIndex))).toEqual([]);
 };

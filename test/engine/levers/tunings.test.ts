@@ -72,8 +72,8 @@ describe('the best tunings', () => {
 
   it('serve a piece without a change before any that would need one', () => {
     const tuning = LEVER_HARP.tuning;
-    const noFailure = { tuning, unserved: 0, respelled: 40, retuned: 34 };
-    const oneChange = { tuning, unserved: 0, changes: 1, respelled: 0, retuned: 0 };
+    const noFailure = { tuning, missingNotes: 0, respelled: 40, retuned: 34 };
+    const oneChange = { tuning, missingNotes: 0, changes: 1, respelled: 0, retuned: 0 };
     expect(better({ ...noFailure, changes: 0 }, oneChange)).toBeLessThan(0);
   });
 });

@@ -61,7 +61,7 @@ describe('a string that the user chose', () => {
     );
   });
 
-  it('silences the finding about a double accidental, for it is mended', () => {
+  it('silences the finding about a double accidental, for it is fixed', () => {
     const score = smallPart({ upper: 'F##4/1' });
     expect(planOf(score, { respelled: respelled(score, 'F##4', 'G4') }).findings).toEqual([]);
   });
@@ -76,56 +76,56 @@ describe('a string that the user chose', () => {
 });
 
 describe('a note that is left out', () => {
-  const leaveOut = (part: SmallPart, ...names: string[]) => {
+  const omit = (part: SmallPart, ...names: string[]) => {
     const score = smallPart(part);
-    return planOf(score, { leftOut: new Set(names.map((name) => idOf(score, name))) });
+    return planOf(score, { omitted: new Set(names.map((name) => idOf(score, name))) });
   };
 
   it('asks for nothing', () => {
-    const plan = leaveOut({ upper: 'C4/1 C#4/1 C4/1 r/1' }, 'C#4');
+    const plan = omit({ upper: 'C4/1 C#4/1 C4/1 r/1' }, 'C#4');
     expect(plan.moves).toEqual([]);
-    expect(plan.leftOut).toHaveLength(1);
+    expect(plan.omitted).toHaveLength(1);
   });
 
   it('takes with it what is tied to it, and the trill on it', () => {
-    const plan = leaveOut({ upper: 'Db4/2 C4/2tr(Db4) | ~C4/4' }, 'C4');
+    const plan = omit({ upper: 'Db4/2 C4/2tr(Db4) | ~C4/4' }, 'C4');
     expect(plan.moves).toEqual([]);
-    expect(plan.leftOut).toHaveLength(2);
+    expect(plan.omitted).toHaveLength(2);
   });
 
   it('is not counted by the hands', () => {
     const five: SmallPart = { upper: 'C4+E4+G4+B4+D5/1', lower: 'C3+E3+G3+B3/1' };
-    expect(leaveOut(five).findings.map(({ code }) => code)).toEqual(['too-many-notes-in-hand']);
-    expect(leaveOut(five, 'D5').findings).toEqual([]);
+    expect(omit(five).findings.map(({ code }) => code)).toEqual(['too-many-notes-in-hand']);
+    expect(omit(five, 'D5').findings).toEqual([]);
   });
 
   it('is out of range to nobody', () => {
-    expect(leaveOut({ upper: 'A7/1 C4/1' }, 'A7').findings).toEqual([]);
+    expect(omit({ upper: 'A7/1 C4/1' }, 'A7').findings).toEqual([]);
   });
 
   it('as the first of a glissando takes the glissando with it; as its last it leaves the sweep', () => {
     const sweep: SmallPart = { upper: 'Db4/1> Bb4/1 E4/1 r/1' };
-    const codes = (name: string) => leaveOut(sweep, name).findings.map(({ code }) => code);
+    const codes = (name: string) => omit(sweep, name).findings.map(({ code }) => code);
     expect(codes('Db4')).toEqual([]);
     expect(codes('Bb4')).toEqual(['glissando-setting-guessed']);
   });
 
   it('before a slide makes its end a plucked note', () => {
-    const codes = leaveOut({ upper: 'C4/1) C#4/1 r/2' }, 'C4').findings.map(({ code }) => code);
+    const codes = omit({ upper: 'C4/1) C#4/1 r/2' }, 'C4').findings.map(({ code }) => code);
     expect(codes).toEqual([]);
   });
 });
 
-/** The options with a mend carried out. */
+/** The options with a fix carried out. */
 const carryOut = (options: Partial<PlanOptions>, { changes }: NoteFix): Partial<PlanOptions> => ({
   ...options,
   respelled: new Map(
     changes.flatMap((each) => (each.kind === 'respell' ? [[each.note, each.to] as const] : [])),
   ),
-  leftOut: new Set(changes.flatMap((each) => (each.kind === 'leave-out' ? [each.note] : []))),
+  omitted: new Set(changes.flatMap((each) => (each.kind === 'omit' ? [each.note] : []))),
 });
 
-describe('mends', () => {
+describe('fixes', () => {
   const cases: readonly [PedalFindingCode, SmallPart, Partial<PlanOptions>?][] = [
     ['foot-too-busy', { upper: 'C4+D4/1:4 C#4+D#4/1:4 r/1', quartersPerMinute: 240 }],
     ['pedal-in-two-positions', { upper: 'C4+C#5/1' }],
@@ -146,13 +146,13 @@ describe('mends', () => {
       const score = smallPart(part);
       const found = planOf(score, options).findings.find((each) => each.code === code) as PedalFinding;
       expect(found.fixes.length).toBeGreaterThan(0);
-      for (const mend of found.fixes) {
-        expect(found.suggestions).toContain(mend.sentence);
-        for (const change of mend.changes) {
+      for (const fix of found.fixes) {
+        expect(found.suggestions).toContain(fix.sentence);
+        for (const change of fix.changes) {
           const note = score.notes.find(({ id }) => id === change.note)!;
           expect([writtenString(note), ...otherStrings(note.pitch)]).toContainEqual(change.from);
         }
-        const codes = planOf(score, carryOut(options, mend)).findings.map((each) => each.code);
+        const codes = planOf(score, carryOut(options, fix)).findings.map((each) => each.code);
         expect(codes).not.toContain(code);
       }
     },
@@ -160,6 +160,6 @@ describe('mends', () => {
 
   it('are none for the neighbour of a trill: it is no note that could be chosen', () => {
     const [found] = planOf(smallPart({ upper: 'E4/1tr(F##4)' })).findings;
-    expect(found).toMatchObject({ code: 'double-accidental', suggestions: ['Write G4.'], mends: [] });
+    expect(found).toMatchObject({ code: 'double-accidental', suggestions: ['Write G4.'], fixes: [] });
   });
 });

@@ -77,13 +77,13 @@ describe('pins', () => {
 
   it('are taken from the markings in the file on request', () => {
     const score = { ...smallPart(part), markings: [{ ...marking({ C: 1 }), at: rational(1), bar: 0 }] };
-    const kept = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, keepMarkings: true });
+    const kept = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, followMarkings: true });
     expect(kept.moves.map((move) => move.at)).toEqual([rational(1)]);
   });
 });
 
 describe('when there is no plan', () => {
-  it('the smallest change that mends a clash is a respelling', () => {
+  it('the smallest change that fixes a clash is a respelling', () => {
     const [clash] = findings({ upper: 'C4+C#5/1' });
     expect(clash!.suggestions[0]).toMatch(/Write (D♭5 for the C♯5|B♯3 for the C4) in bar 1\./);
   });

@@ -59,7 +59,7 @@ const someChange = (score: Score): fc.Arbitrary<Partial<PlanOptions>> => {
     fc.constantFrom(0.1, 0.25, 0.6).map((footRestSeconds) => ({
       weights: { ...DEFAULT_WEIGHTS, footRestSeconds },
     })),
-    fc.array(note, { maxLength: 2 }).map((notes) => ({ leftOut: new Set(notes.map(({ id }) => id)) })),
+    fc.array(note, { maxLength: 2 }).map((notes) => ({ omitted: new Set(notes.map(({ id }) => id)) })),
     fc.array(note, { maxLength: 2 }).map((notes) => ({
       respelled: new Map(
         notes.flatMap(({ id, pitch }) => otherStrings(pitch).map((other) => [id, other] as const)),

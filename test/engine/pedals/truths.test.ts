@@ -212,18 +212,18 @@ describe('a move that the user fixed', () => {
     });
     const all = { D: 0, C: 0, B: 0, E: 0, F: 0, G: 0, A: 0 } as const;
     const marked = { ...score, markings: [mark(0, all), mark(2, { C: 1, D: 1 })] };
-    const { findings, moves } = told(marked, { keepMarkings: true });
+    const { findings, moves } = told(marked, { followMarkings: true });
     expect(moves).toHaveLength(2);
     const [finding] = findings;
     expect(finding!.code).toBe('pin-not-honoured');
-    expect(finding!.sentence).toMatch(/is set here, earlier than it was fixed: the left foot/);
+    expect(finding!.sentence).toMatch(/has to be set here, earlier than where it is pinned: the left foot/);
   });
 
   it('is told of where a note needs it before the place that the user chose', () => {
     const pin: Pin = { kind: 'move', letter: 'C', position: 1, at: rational(6) };
     const { findings } = fixed('C4/4 | C#4/4', pin);
     expect(findings.map(({ code }) => code)).toEqual(['pin-not-honoured']);
-    expect(findings[0]!.sentence).toMatch(/a note needs it before then/);
+    expect(findings[0]!.sentence).toMatch(/a note needs it sooner/);
   });
 
   it('leaves a glissando alone that comes when a note has said otherwise', () => {

@@ -23,7 +23,7 @@ describe('a part without markings', () => {
 describe('a note', () => {
   it('is served where a marking before it states its pedal', () => {
     const proof = proofreadScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']));
-    expect(proof).toEqual({ markings: 2, needsPlayed: 2, findings: [], clean: true });
+    expect(proof).toEqual({ markings: 2, notesChecked: 2, findings: [], correct: true });
   });
 
   it('that no marking serves is told with the change that would, between the notes that part it', () => {
@@ -45,7 +45,7 @@ describe('a note', () => {
     const finding = only(proofreadScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'])));
     expect(finding).toMatchObject({
       code: 'note-not-served',
-      mend: { kind: 'alter', marking: 1, letter: 'C', position: 1 },
+      fix: { kind: 'alter', marking: 1, letter: 'C', position: 1 },
     });
     expect(finding.suggestions[0]).toBe('Print C♯ instead of C♭ at bar 2, beat 1.');
   });
@@ -57,7 +57,7 @@ describe('a note', () => {
 
   it('that asks for one pedal beside another position can be served by no marking', () => {
     const finding = only(proofreadScore(marked({ upper: 'F4/4', lower: 'F#3/4' }, [1, 1, NATURALS])));
-    expect(finding).toMatchObject({ code: 'note-not-served', mend: null });
+    expect(finding).toMatchObject({ code: 'note-not-served', fix: null });
     expect(finding.suggestions[0]).toContain('play it as G♭3');
   });
 
@@ -71,11 +71,11 @@ describe('a note', () => {
 
   it('with a trill needs its neighbour, and its pedals until it ends', () => {
     const short = marked({ upper: 'B4/4tr(C#5)' }, [1, 1, NATURALS]);
-    expect(only(proofreadScore(short)).sentence).toMatch(/^The ornament on B4 sounds wrong: it needs C♯/);
+    expect(only(proofreadScore(short)).sentence).toMatch(/^The ornament on B4 will sound wrong: it needs C♯/);
     const moved = marked({ upper: 'B4/4tr(C5) | C#5/4' }, [1, 1, NATURALS], [1, 3, 'C♯']);
     expect(only(proofreadScore(moved))).toMatchObject({
       code: 'note-not-served',
-      mend: { kind: 'move', marking: 1, letter: 'C', at: { num: 4, den: 1 }, bar: 1 },
+      fix: { kind: 'move', marking: 1, letter: 'C', at: { num: 4, den: 1 }, bar: 1 },
     });
   });
 
@@ -206,18 +206,18 @@ describe('a schedule of one foot', () => {
   });
 });
 
-describe('a mend', () => {
+describe('a fix', () => {
   it('moves a marking that is early behind the last note that needs what it takes away', () => {
     const early = marked({ upper: 'E5/4 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 1, 'E♭']);
     const move = { kind: 'move', marking: 1, letter: 'E', bar: 1 };
     expect(proofreadScore(early).findings).toMatchObject([
-      { code: 'note-not-served', mend: move, besides: [] },
-      { code: 'markings-contradict', mend: move, besides: [] },
+      { code: 'note-not-served', fix: move, furtherFixes: [] },
+      { code: 'markings-contradict', fix: move, furtherFixes: [] },
     ]);
     const behind = marked({ upper: 'E5/2 E5/2 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 3, 'E♭']);
     expect(only(proofreadScore(behind))).toMatchObject({
-      mend: { kind: 'move', marking: 1, letter: 'E' },
-      besides: [],
+      fix: { kind: 'move', marking: 1, letter: 'E' },
+      furtherFixes: [],
       suggestions: [expect.stringMatching(/^Move the marking E♭ from bar 1, beat 3 to bar \d, beat \d½?\.$/)],
     });
     const { at } = only(proofreadScore(behind)).fix as { at: Rational };
@@ -235,16 +235,16 @@ describe('a mend', () => {
       marked({ upper: 'E5/4 | Eb5/4 | E5/4' }, [1, 1, NATURALS], [2, 1, 'E♭'], [3, 1, 'E♭'], [3, 1, 'E♯']),
     );
     expect(codes(proof)).toEqual(['note-not-served', 'markings-contradict']);
-    const mend = 'Remove the marking E♭ at bar 3, beat 1, and print E♮ instead of E♯ at bar 3, beat 1.';
-    expect(proof.findings.map(({ suggestions }) => suggestions)).toEqual([[mend], [mend]]);
+    const fix = 'Remove the marking E♭ at bar 3, beat 1, and print E♮ instead of E♯ at bar 3, beat 1.';
+    expect(proof.findings.map(({ suggestions }) => suggestions)).toEqual([[fix], [fix]]);
   });
 
   it('puts back what a later note needs, where the note before it needs something else', () => {
     const lost = marked({ upper: 'C#4/4 | C4/4 | C#4/4' }, [1, 1, 'D♮ C♯ B♮ E♮ F♮ G♮ A♮']);
     const finding = only(proofreadScore(lost));
     expect(finding).toMatchObject({
-      mend: { kind: 'add', position: 1 },
-      besides: [{ kind: 'add', position: 0 }],
+      fix: { kind: 'add', position: 1 },
+      furtherFixes: [{ kind: 'add', position: 0 }],
     });
     expect(finding.notes).toHaveLength(1);
   });
@@ -257,7 +257,7 @@ describe('markings', () => {
     );
     expect(codes(proof)).toContain('markings-contradict');
     expect(proof.findings.find((f) => f.code === 'markings-contradict')!.sentence).toContain(
-      'one says C♭, the other C♯',
+      'one marking here says C♭, another C♯',
     );
   });
 
@@ -269,9 +269,9 @@ describe('markings', () => {
       code: 'marking-needless',
       severity: 'note',
       bar: 1,
-      mend: { kind: 'remove', marking: 1, letter: 'C' },
+      fix: { kind: 'remove', marking: 1, letter: 'C' },
     });
-    expect(proof.clean).toBe(true);
+    expect(proof.correct).toBe(true);
   });
 
   it('for a pedal that moves on before any note asks for it are needless', () => {
@@ -307,7 +307,7 @@ describe('a repeat', () => {
       code: 'repeat-lands-wrong',
       severity: 'stop',
       bar: 1,
-      mend: { kind: 'add', letter: 'C', position: 0, bar: 1, beat: { num: 1, den: 1 } },
+      fix: { kind: 'add', letter: 'C', position: 0, bar: 1, beat: { num: 1, den: 1 } },
     });
     expect(finding.sentence).toContain('When the music returns to bar 2');
   });
@@ -322,8 +322,8 @@ describe('a repeat', () => {
     // C♯ alone would leave the C of bar 2 wrong when the music comes back to it.
     expect(finding).toMatchObject({
       code: 'note-not-served',
-      mend: { kind: 'add', letter: 'C', position: 0, bar: 1 },
-      besides: [{ kind: 'alter', marking: 1, position: 1 }],
+      fix: { kind: 'add', letter: 'C', position: 0, bar: 1 },
+      furtherFixes: [{ kind: 'alter', marking: 1, position: 1 }],
     });
     expect(finding.suggestions).toEqual([
       'Add C♮ at bar 2, beat 1, and print C♯ instead of C♮ at bar 3, beat 1.',
@@ -353,7 +353,7 @@ describe('a glissando', () => {
     const finding = only(proofreadScore(marked({ upper }, [1, 1, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'])));
     expect(finding).toMatchObject({ code: 'glissando-unlike-key', severity: 'note' });
     expect(finding.sentence).toContain(
-      'sounds B♭ and F♯; by its notes and the key signature it would be B♮ and F♮',
+      'will sound B♭ and F♯, but its notes and the key signature say B♮ and F♮',
     );
   });
 

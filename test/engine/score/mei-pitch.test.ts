@@ -221,10 +221,10 @@ describe('ties', () => {
       note('d4', 1),
     );
     expect(skipped(late)).toEqual([
-      'Passed over: a tie whose first note is still sounding when the second begins.',
+      'Not read: a tie whose first note is still sounding when the second begins.',
     ]);
     const nowhere = tied(note('d4', 1, 'tie="i"'), note('c4', 1, 'tie="t"'));
-    expect(skipped(nowhere)).toEqual(['Passed over: the end of a tie that begins nowhere.']);
+    expect(skipped(nowhere)).toEqual(['Not read: the end of a tie that begins nowhere.']);
   });
 
   it('leads on from a printed note whose hidden double is tied, and holds it until then', () => {

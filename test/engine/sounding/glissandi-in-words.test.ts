@@ -293,6 +293,6 @@ describe('what is fixed wins over what is guessed', () => {
   it('a marking of the file that is kept, over a change of key', () => {
     const score = readHarp(key(1, words('F♯') + note('D4', 4)), key(-1, sweep));
     expect(planned(score)).toContain('F♮');
-    expect(planned(score, { keepMarkings: true })).toBe('D♮ C♮ B♭ | E♮ F♯ G♮ A♮');
+    expect(planned(score, { followMarkings: true })).toBe('D♮ C♮ B♭ | E♮ F♯ G♮ A♮');
   });
 });

@@ -94,7 +94,7 @@ describe('a page for the lever harp', () => {
     expect(await words({})).toMatch(/=B/);
     expect(await words({ naming: 'german' })).toMatch(/=H/);
     expect(await words({ naming: 'fixed-do' })).toMatch(/=Si/);
-    expect(await words({ respelled: 'plain' })).not.toMatch(/=[BH]/);
+    expect(await words({ respelledLook: 'plain' })).not.toMatch(/=[BH]/);
   });
 
   it('puts changes between the staves where the user has chosen nothing, and above or below on request', async () => {

@@ -15,15 +15,15 @@ describe('a command line', () => {
     ['annotate --part=P2 --output b.json a.mei', 'a.mei', 'b.json', 'json', { part: 'P2' }],
     ['annotate -- -a.xml', '-a.xml', '-a.pdf', 'pdf', {}],
     [
-      'annotate --cross-feet a.xml --condense-rests=false --settings-start=false --foot-rest 0.4 --paper-width-mm 200',
+      'annotate --cross-feet a.xml --multi-bar-rests=false --settings-start=false --foot-rest-seconds 0.4 --paper-width-mm 200',
       'a.xml',
       'a.pdf',
       'pdf',
       {
         crossFeet: true,
-        condenseRests: false,
+        multiBarRests: false,
         settings: { start: false },
-        footRest: 0.4,
+        footRestSeconds: 0.4,
         paper: { widthMm: 200 },
       },
     ],
@@ -40,15 +40,15 @@ describe('a command line', () => {
     });
   });
 
-  it.each(['annotate a.xml', 'plan a.xml'])('tringle %s takes the work from a file', (line) => {
-    expect(read(`${line} --work w.json --saved-work=false`)).toMatchObject({
+  it.each(['annotate a.xml', 'plan a.xml'])('tringle %s takes the decisions from a file', (line) => {
+    expect(read(`${line} --decisions w.json --saved-decisions=false`)).toMatchObject({
       ok: true,
-      command: { options: { named: { savedWork: false }, file: null, work: 'w.json' } },
+      command: { options: { named: { savedDecisions: false }, file: null, decisions: 'w.json' } },
     });
   });
 
-  it('has no work to take for a proof', () => {
-    expect(read('proof a.xml --work w.json')).toMatchObject({ ok: false });
+  it('has no decisions to take for a proof', () => {
+    expect(read('proof a.xml --decisions w.json')).toMatchObject({ ok: false });
   });
 
   it('writes many files into one folder', () => {
@@ -112,7 +112,7 @@ describe('a command line', () => {
     ['annotate x/a.xml y/a.mei --out-dir o', 'both be written to o/a.pdf'],
     ['annotate a.xml --out-dir o --to png', 'is not a kind of file to write'],
     ['annotate a.xml --spelling fre', 'keep, suggest or free'],
-    ['annotate a.xml --foot-rest 11', 'at most 10'],
+    ['annotate a.xml --foot-rest-seconds 11', 'at most 10'],
     ['annotate a.xml --weights-moove 1', 'Did you mean “--weights-move”?'],
     ['plan', 'needs a file'],
     ['plan a.xml b.xml', 'one file'],

@@ -189,16 +189,16 @@ describe('tringle plan', () => {
 
   it('takes the work from a file, and tells of work that the score holds', () => {
     bringPart('part.musicxml');
-    write('work.json', JSON.stringify({ settingsAt: [{ bar: 1, beat: '1', print: true }] }));
-    const annotated = run('annotate', 'part.musicxml', '-o', 'done.musicxml', '--work', 'work.json');
+    write('work.json', JSON.stringify({ fullSettings: [{ bar: 1, beat: '1', print: true }] }));
+    const annotated = run('annotate', 'part.musicxml', '-o', 'done.musicxml', '--decisions', 'work.json');
     expect(annotated.status).toBe(0);
-    expect(read('done.musicxml').toString()).toContain('<?tringle-work ');
+    expect(read('done.musicxml').toString()).toContain('<?tringle-decisions ');
     const again = run('annotate', 'done.musicxml', '-o', 'again.musicxml');
     expect(again.stdout).toContain('The plan follows the decisions saved in the file');
     expect(read('again.musicxml')).toEqual(read('done.musicxml'));
     write('work.json', '{}');
-    run('annotate', 'done.musicxml', '-o', 'without.musicxml', '--work', 'work.json');
-    expect(read('without.musicxml').toString()).not.toContain('tringle-work');
+    run('annotate', 'done.musicxml', '-o', 'without.musicxml', '--decisions', 'work.json');
+    expect(read('without.musicxml').toString()).not.toContain('tringle-decisions');
   });
 
   it.each([
@@ -208,7 +208,7 @@ describe('tringle plan', () => {
   ])('ends with 2 for the work %s', (content, reason) => {
     bringPart('part.musicxml');
     write('work.json', content);
-    const { status, stderr } = run('plan', 'part.musicxml', '--work', 'work.json');
+    const { status, stderr } = run('plan', 'part.musicxml', '--decisions', 'work.json');
     expect(status).toBe(2);
     expect(stderr).toContain(reason);
   });
@@ -227,13 +227,13 @@ describe('tringle plan', () => {
 });
 
 describe('tringle proof', () => {
-  it('ends with 4 where markings need mending, and tells of every file', () => {
+  it('ends with 4 where markings need fixing, and tells of every file', () => {
     bringPart('one.musicxml');
     bringPart('two.musicxml');
     const { status, stdout, stderr } = run('proof', 'one.musicxml', 'two.musicxml', '--json');
     expect(status).toBe(4);
-    const reports = JSON.parse(stdout) as { file: string; clean: boolean; findings: { code: string }[] }[];
-    expect(reports.map(({ file, clean }) => [file, clean])).toEqual([
+    const reports = JSON.parse(stdout) as { file: string; correct: boolean; findings: { code: string }[] }[];
+    expect(reports.map(({ file, correct }) => [file, correct])).toEqual([
       ['one.musicxml', false],
       ['two.musicxml', false],
     ]);

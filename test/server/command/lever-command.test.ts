@@ -44,21 +44,21 @@ describe('tringle plan for the lever harp', () => {
   });
 
   it('refuses an option of the other harp by name', async () => {
-    const { ending } = await run('plan', FAIR, '--foot-rest', '0.3');
-    expect(ending).toMatchObject({ code: 2, message: expect.stringContaining('footRest') });
+    const { ending } = await run('plan', FAIR, '--foot-rest-seconds', '0.3');
+    expect(ending).toMatchObject({ code: 2, message: expect.stringContaining('footRestSeconds') });
   });
 });
 
 describe('tringle compare', () => {
   it('prints the verdict for both harps', async () => {
-    const { ending, lines } = await run('compare', FAIR, '--farthest', '0');
+    const { ending, lines } = await run('compare', FAIR, '--max-semitones', '0');
     expect(ending.code).toBe(0);
     expect(lines[1]).toMatch(/^as written +concert harp, 47 strings +\d+ places? not playable/);
     expect(lines[2]).toMatch(/^as written +lever harp, 34 strings +playable +5 +E♭ major +0$/);
   });
 
   it('prints all of it as JSON on request', async () => {
-    const { lines } = await run('compare', FAIR, '--json', '--farthest', '0');
+    const { lines } = await run('compare', FAIR, '--json', '--max-semitones', '0');
     expect(JSON.parse(lines.join('\n'))).toMatchObject({ lever: { changes: 5 }, transpositions: [] });
   });
 

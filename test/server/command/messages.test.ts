@@ -95,7 +95,7 @@ describe('the command line', () => {
   });
 
   it('says how a choice of yes or no is written', () => {
-    expect(readArguments(['annotate', 'a.xml', '--condense-rests', 'false'], {})).toEqual({
+    expect(readArguments(['annotate', 'a.xml', '--multi-bar-rests', 'false'], {})).toEqual({
       ok: false,
       usage: '“false” does not belong to any option: join it with an equals sign, as in --option=false',
     });
@@ -103,7 +103,7 @@ describe('the command line', () => {
 
   it('has help for every option that proof takes, and for strings tuned otherwise', () => {
     const help = writeHelp();
-    expect(help).toMatch(/tringle proof .*--part.*--instrument.*--foot-rest/);
+    expect(help).toMatch(/tringle proof .*--part.*--instrument.*--foot-rest-seconds/);
     expect(help).toContain('--scordatura');
   });
 });

@@ -7,10 +7,10 @@ import { PLAN, sampleAnnotation } from '../annotation-sample.ts';
 describe('what the user reads after a part is written', () => {
   it('is what stops or warns, how the file was read, and a last line that sums up', () => {
     expect(summarize(sampleAnnotation(), ['reeds.pdf'])).toEqual([
-      'stop: bar 2a, beat 1½: The left foot has two pedals to move at once.',
-      'warn: bar 1, beat 1: C3 still rings.',
+      'not playable: bar 2a, beat 1½: The left foot has two pedals to move at once.',
+      'warning: bar 1, beat 1: C3 still rings.',
       'remark: No tempo is stated; 96 is assumed.',
-      '2 bars, 1 move, 2 findings (1 stop, 1 warn), 1 page: reeds.pdf',
+      '2 bars, 1 move, 2 findings (1 not playable, 1 warning), 1 page: reeds.pdf',
     ]);
   });
 

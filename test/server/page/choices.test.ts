@@ -89,11 +89,11 @@ describe('the choices of the page', () => {
   it('send the defaults of the engine and the service where all is as at first', () => {
     const sent = optionsOf({}, 'pedal');
     expect(pedalOptionsFor(sent)).toEqual(DEFAULT_PLAN_OPTIONS);
-    const { settingsAt: _, leverLook: _lever, ...engraving } = DEFAULT_ENGRAVING;
+    const { fullSettings: _, leverLook: _lever, ...engraving } = DEFAULT_ENGRAVING;
     expect(sent).toMatchObject(engraving);
     expect(optionsOf({}, 'lever')).toMatchObject({
       placement: 'between',
-      respelled: 'named',
+      respelledLook: 'named',
       tuning: 'sparing',
       leverSeconds: 0.6,
     });
@@ -140,8 +140,8 @@ describe('the choices of the page', () => {
   it('plan in the browser by what the service is told', () => {
     const choices = {
       spelling: 'free',
-      footRest: '0.4',
-      keepMarkings: 'true',
+      footRestSeconds: '0.4',
+      followMarkings: 'true',
       crossFeet: 'true',
       scordatura: 'A4 +50',
     };
@@ -150,7 +150,7 @@ describe('the choices of the page', () => {
     expect(pedalOptionsFor(told)).toEqual({
       ...DEFAULT_PLAN_OPTIONS,
       spelling: 'free',
-      keepMarkings: true,
+      followMarkings: true,
       crossFeet: true,
       weights: { ...DEFAULT_PLAN_OPTIONS.weights, footRestSeconds: 0.4 },
       scordatura: new Map([['A4', 50]]),

@@ -40,7 +40,7 @@ describe('what the user looks at, when the plan changes', () => {
     expect(followSpot({ kind: 'move', move: 0 }, before, now)).toBeNull();
   });
 
-  it('is the same finding, and nothing where it was mended', () => {
+  it('is the same finding, and nothing where it was fixed', () => {
     const before = planOf('F4+F#5/4 | D4+D#5/4');
     const now = planOf('F4+G5/4 | D4+D#5/4');
     const second = before.findings.findIndex(({ bar, severity }) => bar === 1 && severity === 'stop');

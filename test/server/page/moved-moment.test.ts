@@ -8,12 +8,12 @@ import { buildPedalProblem, prepareScore } from '../../../engine/pedals/pedal-pr
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/chart/moved-moment.ts';
-import { moveTo, pinOfMove } from '../../../server/page/client/decisions/work-edits.ts';
+import { moveTo, pinOfMove } from '../../../server/page/client/decisions/decision-edits.ts';
 import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
 import { smallPart } from '../../part-builder.ts';
 
-const planWith = (score: Score, work: Decisions = NO_DECISIONS) => {
-  const placed = placeDecisions(score, work);
+const planWith = (score: Score, decisions: Decisions = NO_DECISIONS) => {
+  const placed = placeDecisions(score, decisions);
   const options = { ...DEFAULT_PLAN_OPTIONS, pins: placed.pins };
   const plan = planPedals(score, options);
   const prepared = prepareScore(score, options);
@@ -73,9 +73,9 @@ describe('where a move may be dragged', () => {
         const allowed = allowedFor(part, at);
         expect(allowed.length).toBeGreaterThan(0);
         const place = allowed[b % allowed.length]!;
-        const work = moveTo(NO_DECISIONS, part.plan.moves[at]!, place);
-        const { plan } = planWith(score, work);
-        expect(plan.moves.filter((move) => pinOfMove(work, move) !== null)).toHaveLength(1);
+        const decisions = moveTo(NO_DECISIONS, part.plan.moves[at]!, place);
+        const { plan } = planWith(score, decisions);
+        expect(plan.moves.filter((move) => pinOfMove(decisions, move) !== null)).toHaveLength(1);
         expect(plan.findings.filter(({ code }) => code === 'pin-not-honoured')).toEqual([]);
       }),
       { numRuns: 60 },

@@ -94,7 +94,7 @@ export const SpanTools = ({
   readonly desk: Desk;
   readonly onClose: () => void;
 }) => {
-  const words = STRINGS.work;
+  const words = STRINGS.decisions;
   const numberOf = (bar: number): string => part.bars[bar]!.number;
   const from = { bar: span.first, beat: '1' };
   const then = (act: () => void) => () => {

@@ -6,16 +6,16 @@ import { HEIGHT, laneBox, lengthQuarters, levelOf, type XOf } from './chart-geom
 /** What the user fixed, as far as it spans time: where no pedal moves, and where one stays. */
 export const Spans = ({
   part,
-  work,
+  decisions,
   xOf,
 }: {
   readonly part: PlannedPart;
-  readonly work: Decisions;
+  readonly decisions: Decisions;
   readonly xOf: XOf;
 }) => (
   // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of shapes takes no focus
   <g aria-hidden="true">
-    {work.pins.map((pin, i) => {
+    {decisions.pins.map((pin, i) => {
       if (pin.kind === 'move') return null;
       const from = xOf(quartersOfPlace(part, pin.from));
       const until = xOf(pin.until === null ? lengthQuarters(part) : quartersOfPlace(part, pin.until));

@@ -3,9 +3,9 @@ import { LETTERS, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
+import { pinOfMove } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
-import { pinOfMove } from '../decisions/work-edits.ts';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
@@ -175,7 +175,10 @@ export const PedalChart = ({
     ...{ pane, drawing, width, total },
     title: part.titles.title,
   });
-  const pinned = useMemo(() => moves.map((move) => pinOfMove(desk.work, move) !== null), [moves, desk.work]);
+  const pinned = useMemo(
+    () => moves.map((move) => pinOfMove(desk.decisions, move) !== null),
+    [moves, desk.decisions],
+  );
   const focusWatch = useKeptFocus(drawing, part, chosen[0]);
   const { drag, handlersFor } = useMoveDrag({
     part,
@@ -198,11 +201,11 @@ export const PedalChart = ({
           <Lane key={letter} part={part} letter={letter} near={near} xOf={xOf} />
         ))}
         <Bars part={part} near={near} xOf={xOf} />
-        <Spans part={part} work={desk.work} xOf={xOf} />
+        <Spans part={part} decisions={desk.decisions} xOf={xOf} />
         <Impossible part={part} xOf={xOf} />
       </>
     ),
-    [part, desk.work, width, near.from, near.until],
+    [part, desk.decisions, width, near.from, near.until],
   );
   /** Drawn wherever it is: what is chosen, what the Tab key goes to, what is dragged. */
   const isKept = (move: number): boolean =>

@@ -12,7 +12,7 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Desk } from './desk.ts';
 import { beatsIn, endOfBar, quartersOfPlace } from './places.ts';
 
-const words = STRINGS.work.forms;
+const words = STRINGS.decisions.forms;
 
 interface FormProps {
   readonly part: PlannedPart;

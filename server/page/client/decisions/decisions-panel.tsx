@@ -2,13 +2,13 @@ import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../score/spot.ts';
+import { decisionKey, listDecisions, placeOf } from './decision-edits.ts';
 import { DecisionForms } from './decision-forms.tsx';
+import { describeDecision } from './decision-words.ts';
 import type { Desk } from './desk.ts';
 import { quartersOfPlace } from './places.ts';
-import { decisionKey, listDecisions, placeOf } from './work-edits.ts';
-import { tellDecision } from './work-words.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
 /** Everything that the user decided, each to be gone to and to be taken back. */
 export const DecisionsPanel = ({
@@ -20,7 +20,7 @@ export const DecisionsPanel = ({
   readonly desk: Desk;
   readonly onSelect: (spot: Spot) => void;
 }) => {
-  const decisions = listDecisions(desk.work);
+  const decisions = listDecisions(desk.decisions);
   const section = useKeptFocus();
   return (
     <section ref={section} class="decisions">
@@ -28,7 +28,7 @@ export const DecisionsPanel = ({
       {decisions.length === 0 && <p class="aside">{words.none}</p>}
       <ul>
         {decisions.map((decision) => {
-          const told = tellDecision(part, decision);
+          const told = describeDecision(part, decision);
           const place = placeOf(decision);
           return (
             <li key={decisionKey(decision)}>

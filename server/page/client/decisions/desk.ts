@@ -1,15 +1,15 @@
 import { type Decisions, NO_DECISIONS } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { addDecision, type Decision, dropDecision } from './work-edits.ts';
-import type { WorkAct } from './work-history.ts';
-import { tellDecision } from './work-words.ts';
+import { addDecision, type Decision, dropDecision } from './decision-edits.ts';
+import type { DecisionAct } from './decision-history.ts';
+import { describeDecision } from './decision-words.ts';
 
 /** What the user has decided, and ways to decide more. */
 export interface Desk {
-  readonly work: Decisions;
-  /** Changes the work under a name that undoing will tell. */
-  readonly change: (name: string, work: Decisions) => void;
+  readonly decisions: Decisions;
+  /** Changes the decisions under a name that undoing will tell. */
+  readonly change: (name: string, decisions: Decisions) => void;
   readonly decide: (decision: Decision) => void;
   readonly takeBack: (decision: Decision) => void;
   readonly startAfresh: () => void;
@@ -17,16 +17,19 @@ export interface Desk {
 
 export const openDesk = (
   part: Pick<PlannedPart, 'bars'>,
-  work: Decisions,
-  act: (act: WorkAct) => void,
+  decisions: Decisions,
+  act: (act: DecisionAct) => void,
 ): Desk => {
-  const change = (name: string, changed: Decisions): void => act({ kind: 'do', name, work: changed });
+  const change = (name: string, changed: Decisions): void => act({ kind: 'do', name, decisions: changed });
   return {
-    work,
+    decisions,
     change,
-    decide: (decision) => change(tellDecision(part, decision), addDecision(work, decision)),
+    decide: (decision) => change(describeDecision(part, decision), addDecision(decisions, decision)),
     takeBack: (decision) =>
-      change(STRINGS.work.takenBack(tellDecision(part, decision)), dropDecision(work, decision)),
-    startAfresh: () => change(STRINGS.work.allDropped, NO_DECISIONS),
+      change(
+        STRINGS.decisions.takenBack(describeDecision(part, decision)),
+        dropDecision(decisions, decision),
+      ),
+    startAfresh: () => change(STRINGS.decisions.allDropped, NO_DECISIONS),
   };
 };

@@ -1,9 +1,9 @@
 import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
-import type { WorkAct, WorkHistory } from './work-history.ts';
+import type { DecisionAct, DecisionHistory } from './decision-history.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
 const isTyping = (target: EventTarget | null): boolean =>
   target instanceof HTMLInputElement && target.type !== 'checkbox';
@@ -16,7 +16,7 @@ const actOf = (event: KeyboardEvent): 'undo' | 'redo' | null => {
   return key === 'y' ? 'redo' : null;
 };
 
-const useKeys = (act: (act: WorkAct) => void): void =>
+const useKeys = (act: (act: DecisionAct) => void): void =>
   useEffect(() => {
     const take = (event: KeyboardEvent): void => {
       const kind = actOf(event);
@@ -29,12 +29,12 @@ const useKeys = (act: (act: WorkAct) => void): void =>
   }, [act]);
 
 export interface HistoryBarProps {
-  readonly history: WorkHistory;
+  readonly history: DecisionHistory;
   readonly refusals: readonly string[];
   readonly kept: boolean;
   /** How far the pages are. */
   readonly progress: string;
-  readonly act: (act: WorkAct) => void;
+  readonly act: (act: DecisionAct) => void;
 }
 
 /** Taking back and doing again, and what was done last in words. */
@@ -55,9 +55,9 @@ export const HistoryBar = ({ history, refusals, kept, progress, act }: HistoryBa
     <div class="history">
       {step('undo', past.at(-1)?.name)}
       {step('redo', future[0]?.name)}
-      <p role="status" class="told">
+      <p role="status" class="announced">
         {/* A new element each time: the same words are told again. */}
-        {latest !== null && <span key={latest.count}>{words.told[latest.act](latest.name)}</span>}
+        {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
         {refusals.map((sentence) => (
           <strong key={sentence} class="stop">
             {' '}

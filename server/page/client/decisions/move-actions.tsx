@@ -4,11 +4,11 @@ import { stepMoment } from '../chart/moved-moment.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../findings/asking-notes.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
+import { moveTo, pinOfMove, pinTo } from './decision-edits.ts';
+import { describeDecision } from './decision-words.ts';
 import type { Desk } from './desk.ts';
-import { moveTo, pinOfMove, pinTo } from './work-edits.ts';
-import { tellDecision } from './work-words.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
 interface MoveProps {
   readonly part: PlannedPart;
@@ -35,12 +35,12 @@ const Act = ({
 export const makeAt = ({ part, desk, at }: MoveProps, place: Place): void => {
   const move = part.plan.moves[at]!;
   const pin = pinTo(move.letter, move.to, place);
-  desk.change(tellDecision(part, { kind: 'pin', pin }), moveTo(desk.work, move, place));
+  desk.change(describeDecision(part, { kind: 'pin', pin }), moveTo(desk.decisions, move, place));
 };
 
 /** Lets a move go that the user fixed; nothing where it is free. */
 export const letGo = ({ part, desk, at }: MoveProps): void => {
-  const pin = pinOfMove(desk.work, part.plan.moves[at]!);
+  const pin = pinOfMove(desk.decisions, part.plan.moves[at]!);
   if (pin !== null) desk.takeBack({ kind: 'pin', pin });
 };
 
@@ -48,7 +48,7 @@ const Placing = (props: MoveProps) => {
   const { part, desk, at } = props;
   const move = part.plan.moves[at]!;
   const place = { bar: move.bar, beat: rationalKey(move.beat) };
-  const isPinned = pinOfMove(desk.work, move) !== null;
+  const isPinned = pinOfMove(desk.decisions, move) !== null;
   const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
   return (
     <>

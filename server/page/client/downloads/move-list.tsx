@@ -28,7 +28,7 @@ const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }
   </tr>
 );
 
-const tellFinding = ({ severity, barNumber, beat, sentence }: PedalFinding): string =>
+const describeFinding = ({ severity, barNumber, beat, sentence }: PedalFinding): string =>
   words.finding(STRINGS.findings.severity(severity), barNumber, STRINGS.beat(rationalKey(beat)), sentence);
 
 /** The moves as a list for paper: the setting at the start, each move, and what is to be looked at. */
@@ -56,7 +56,7 @@ export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; reado
           <h2>{words.findings}</h2>
           <ul>
             {plan.findings.map((finding, i) => (
-              <li key={i}>{tellFinding(finding)}</li>
+              <li key={i}>{describeFinding(finding)}</li>
             ))}
           </ul>
         </section>

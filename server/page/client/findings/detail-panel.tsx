@@ -6,19 +6,19 @@ import {
   rationalKey,
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { pinOfMove } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
-import { pinOfMove } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { PageIndex, PageMarking } from '../score/page-markings.ts';
 import { markingOf, movesOf } from '../score/selected-moves.ts';
 import type { Spot } from '../score/spot.ts';
 import { askingNotes } from './asking-notes.ts';
-import { Mends } from './mends.tsx';
+import { Fixes } from './fixes.tsx';
 
 const words = STRINGS.detail;
 
-const tellEnd = (
+const describeEnd = (
   part: PlannedPart,
   end: MoveWindow['after'],
   tell: (note: string, bar: string) => string,
@@ -28,7 +28,7 @@ const tellEnd = (
   return note === undefined ? otherwise : tell(note.name, part.bars[note.bar]!.number);
 };
 
-const tellAsking = (part: PlannedPart, move: Move): string | null => {
+const describeAsking = (part: PlannedPart, move: Move): string | null => {
   const [first, ...others] = askingNotes(part, move);
   const note = first === undefined ? undefined : part.notes.get(first);
   return note === undefined ? null : words.askedBy(note.name, part.bars[note.bar]!.number, others.length);
@@ -39,41 +39,45 @@ const Reasons = ({ move }: { readonly move: Move }) => {
   if (terms.length === 0) return <>{words.nothingAgainst}</>;
   return (
     <ul>
-      {terms.map(({ name, amount }) => (
-        <li key={name}>
-          {words.reason(name)} <span class="amount">({Math.round(amount * 10) / 10})</span>
-        </li>
+      {terms.map(({ name }) => (
+        <li key={name}>{words.reason(name)}</li>
       ))}
     </ul>
   );
 };
 
+const nameMove = ({ letter, to, foot }: Move): string => words.move(formatChange(letter, to), foot);
+
 const MoveCard = ({
   part,
   desk,
   at,
+  isNamed,
 }: {
   readonly part: PlannedPart;
   readonly desk: Desk;
   readonly at: number;
+  /** The heading above names it. */
+  readonly isNamed: boolean;
 }) => {
   const move = part.plan.moves[at]!;
-  const asking = tellAsking(part, move);
+  const asking = describeAsking(part, move);
   const place = words.at(part.bars[move.bar]!.number, rationalKey(move.beat));
   return (
     <article class={`move ${move.foot}`}>
-      <h3>{words.move(formatChange(move.letter, move.to), move.foot)}</h3>
+      {!isNamed && <h3>{nameMove(move)}</h3>}
       <p>
         {words.from(move.from, move.to)}. {place}
-        {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.{move.restores ? ` ${words.restores}` : ''}
-        {pinOfMove(desk.work, move) === null ? '' : ` ${STRINGS.work.pinned}`}
+        {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.
+        {move.restores ? ` ${words.restores(formatChange(move.letter, move.from))}` : ''}
+        {pinOfMove(desk.decisions, move) === null ? '' : ` ${STRINGS.decisions.pinned}`}
       </p>
       <MoveActions part={part} desk={desk} at={at} />
       <dl>
         <dt>{words.window}</dt>
         <dd>
-          {tellEnd(part, move.window.after, words.after, words.anyTimeBefore)};{' '}
-          {tellEnd(part, move.window.before, words.before, words.afterJump)}
+          {describeEnd(part, move.window.after, words.after, words.anyTimeBefore)};{' '}
+          {describeEnd(part, move.window.before, words.before, words.afterJump)}
         </dd>
         {asking !== null && (
           <>
@@ -90,18 +94,9 @@ const MoveCard = ({
   );
 };
 
-const MarkingCard = ({
-  part,
-  desk,
-  marking,
-}: {
-  readonly part: PlannedPart;
-  readonly desk: Desk;
-  readonly marking: PageMarking;
-}) => (
+const MarkingCard = ({ desk, marking }: { readonly desk: Desk; readonly marking: PageMarking }) => (
   <article>
     <h3 class="names">{marking.pedals}</h3>
-    <p>{STRINGS.score.settingLabel(part.bars[marking.bar]!.number, marking.pedals)}</p>
     {marking.moves.length === 0 && <p>{words.noMoves}</p>}
     <div class="buttons">
       <button
@@ -114,7 +109,7 @@ const MarkingCard = ({
           })
         }
       >
-        {STRINGS.work.doNotPrintHere}
+        {STRINGS.decisions.doNotPrintHere}
       </button>
     </div>
   </article>
@@ -130,16 +125,31 @@ const FindingCard = ({
   readonly part: PlannedPart;
 }) => (
   <article class={finding.severity}>
-    <h3>
-      {STRINGS.findings.severity(finding.severity)}: {STRINGS.findings.title(finding.code)}
-    </h3>
+    <h3>{STRINGS.findings.title(finding.code)}</h3>
     <p>
       {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
     </p>
     {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
-    <Mends part={part} finding={finding} desk={desk} />
+    <Fixes part={part} finding={finding} desk={desk} />
   </article>
 );
+
+/** What is looked at, in a few words. */
+const nameSpot = (part: PlannedPart, spot: Spot | null, index: PageIndex | null): string => {
+  if (spot?.kind === 'finding') {
+    const finding = part.plan.findings[spot.finding];
+    return finding === undefined ? words.panel : words.heading.finding(finding.severity, finding.barNumber);
+  }
+  const marking = markingOf(spot, index);
+  const moves = movesOf(spot, index);
+  if (spot?.kind === 'marking' && marking?.kind === 'setting') {
+    return words.heading.setting(part.bars[marking.bar]!.number);
+  }
+  const [move] = moves;
+  if (move === undefined) return words.panel;
+  const first = part.plan.moves[move]!;
+  return moves.length === 1 ? nameMove(first) : words.heading.changes(part.bars[first.bar]!.number);
+};
 
 /** What the marking, move or finding that the user looks at says, why, and what can be done about it. */
 export const DetailPanel = ({
@@ -156,15 +166,22 @@ export const DetailPanel = ({
   const marking = markingOf(spot, index);
   const finding = spot?.kind === 'finding' ? part.plan.findings[spot.finding] : undefined;
   const isEmpty = spot === null || spot.kind === 'place';
+  const heading = nameSpot(part, spot, index);
   return (
     <section class={isEmpty ? 'detail' : 'detail filled'}>
-      <h2>{words.heading}</h2>
+      <h2>{heading}</h2>
       {isEmpty && <p class="aside">{words.nothing}</p>}
       {spot?.kind === 'marking' && marking?.kind === 'setting' && (
-        <MarkingCard part={part} desk={desk} marking={marking} />
+        <MarkingCard desk={desk} marking={marking} />
       )}
       {movesOf(spot, index).map((at) => (
-        <MoveCard key={at} part={part} desk={desk} at={at} />
+        <MoveCard
+          key={at}
+          part={part}
+          desk={desk}
+          at={at}
+          isNamed={nameMove(part.plan.moves[at]!) === heading}
+        />
       ))}
       {finding !== undefined && <FindingCard part={part} finding={finding} desk={desk} />}
     </section>

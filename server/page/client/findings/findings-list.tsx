@@ -4,7 +4,8 @@ import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
-import { Mends } from './mends.tsx';
+import { Fixes } from './fixes.tsx';
+import { ReadingRemarks } from './reading-remarks.tsx';
 import { Suggestions } from './suggestions.tsx';
 
 /** Gravest first, then by bar. */
@@ -49,21 +50,12 @@ export const FindingsList = ({
               <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>
-            <Mends part={part} finding={finding} desk={desk} />
+            <Fixes part={part} finding={finding} desk={desk} />
           </li>
         ))}
       </ul>
       <Suggestions part={part} desk={desk} />
-      {part.remarks.length > 0 && (
-        <details>
-          <summary>{words.remarks}</summary>
-          <ul>
-            {part.remarks.map(({ bar, message }, i) => (
-              <li key={i}>{words.remark(bar, message)}</li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <ReadingRemarks remarks={part.remarks} />
     </section>
   );
 };

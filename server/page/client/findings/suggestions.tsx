@@ -1,22 +1,22 @@
 import { pitchName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { addDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
-import { addDecisions } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { decisionsOfSuggestion } from './mend-decisions.ts';
+import { decisionsOfSuggestion } from './fix-decisions.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
-/** Respellings that would save moves or mend places, where the user asked for them. */
+/** Respellings that would save moves or fix places, where the user asked for them. */
 export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readonly desk: Desk }) => {
   const { suggestions } = part.plan;
   if (suggestions.length === 0) return null;
   return (
     <>
       <h3>{words.suggested}</h3>
-      <ul class="mends">
+      <ul class="fixes">
         {suggestions.map((suggestion) => {
-          const { notes, from, to, savesMoves, mendsPlaces } = suggestion;
+          const { notes, from, to, savesMoves, fixesPlaces } = suggestion;
           const bar = part.notes.get(notes[0] ?? '')?.bar ?? 0;
           const what = words.suggestion(
             pitchName(from),
@@ -27,14 +27,14 @@ export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readon
           return (
             <li key={notes.join(' ')}>
               <span>
-                {what}: {words.saves(savesMoves, mendsPlaces)}.
+                {what}: {words.saves(savesMoves, fixesPlaces)}.
               </span>
               <button
                 type="button"
                 class="small"
                 aria-label={words.applyWhat(what)}
                 onClick={() =>
-                  desk.change(what, addDecisions(desk.work, decisionsOfSuggestion(part, suggestion)))
+                  desk.change(what, addDecisions(desk.decisions, decisionsOfSuggestion(part, suggestion)))
                 }
               >
                 {words.apply}

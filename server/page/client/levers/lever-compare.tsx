@@ -11,7 +11,7 @@ const words = LEVER_STRINGS.compare;
 
 type Asked =
   | { readonly kind: 'no' | 'asking' }
-  | { readonly kind: 'told'; readonly report: CompareReport }
+  | { readonly kind: 'ready'; readonly report: CompareReport }
   | { readonly kind: 'failed'; readonly sentence: string };
 
 const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & { readonly name: string }) => (
@@ -38,7 +38,7 @@ export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
     void fetchComparison(file, leaving.signal).then(
       (answer) =>
         setAsked(
-          answer.ok ? { kind: 'told', report: answer.value } : { kind: 'failed', sentence: answer.sentence },
+          answer.ok ? { kind: 'ready', report: answer.value } : { kind: 'failed', sentence: answer.sentence },
         ),
       (error: unknown) => {
         if (!leaving.signal.aborted) throw error;
@@ -49,7 +49,7 @@ export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
   return (
     <section ref={section} class="compare">
       <h2 tabIndex={-1}>{words.heading}</h2>
-      {asked.kind === 'told' ? (
+      {asked.kind === 'ready' ? (
         <>
           <div class="table-pane">
             <table>

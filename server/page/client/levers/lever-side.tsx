@@ -2,6 +2,7 @@ import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
+import { ReadingRemarks } from '../findings/reading-remarks.tsx';
 import type { Choices } from '../options/choices.ts';
 
 /** What is told of the change that is looked at. */
@@ -16,17 +17,16 @@ export const LeverDetail = ({
   const told = move === null ? undefined : report.moves[move];
   return (
     <section class="detail">
-      <h2>{words.heading}</h2>
+      <h2>{told?.change ?? words.panel}</h2>
       {told === undefined ? (
         <p>{words.nothing}</p>
       ) : (
         <article class={told.hand}>
-          <h3>{told.change}</h3>
           <p>
             {words.to(told.string, told.to)} {words.made(told.hand)}
           </p>
           <p>{words.at(told.bar, told.beat)}</p>
-          {told.restores && <p>{words.restores}</p>}
+          {told.restores && <p>{words.restores(told.to)}</p>}
         </article>
       )}
     </section>
@@ -62,11 +62,7 @@ export const LeverFindings = ({
         </li>
       ))}
     </ul>
-    {report.remarks.map(({ message }, i) => (
-      <p key={i} class="amount">
-        {message}
-      </p>
-    ))}
+    <ReadingRemarks remarks={report.remarks} />
   </section>
 );
 
@@ -98,10 +94,10 @@ export const LeverTunings = ({
             </tr>
           </thead>
           <tbody>
-            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }, i) => (
+            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }, i) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                {[changes, leversUp, retuned, respelled, unserved].map((value, k) => (
+                {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
                   <td key={k}>{value}</td>
                 ))}
                 <td>

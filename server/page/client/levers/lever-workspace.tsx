@@ -20,7 +20,7 @@ import { LeverTakeAway } from './lever-take-away.tsx';
 /** What the service told last, null where it has told nothing yet, and what becomes of the question that is open. */
 interface Levers {
   readonly report: LeverAnnotateReport | null;
-  readonly state: 'asking' | 'told' | { readonly trouble: string };
+  readonly state: 'asking' | 'ready' | { readonly trouble: string };
 }
 
 /** The plan and the pages, asked for anew with every choice; what was told before stays until then. */
@@ -37,7 +37,7 @@ const useLevers = (
       (answer) =>
         setLevers(({ report }) =>
           answer.ok
-            ? { report: answer.value, state: 'told' }
+            ? { report: answer.value, state: 'ready' }
             : { report, state: { trouble: answer.sentence } },
         ),
       (error: unknown) => {
@@ -51,7 +51,7 @@ const useLevers = (
 
 const progressOf = ({ report, state }: Levers): string => {
   if (state === 'asking') return LEVER_STRINGS.progress;
-  return state === 'told' && report !== null ? STRINGS.progress.drawn(report.pages.length) : '';
+  return state === 'ready' && report !== null ? STRINGS.progress.drawn(report.pages.length) : '';
 };
 
 const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: LeverAnnotateReport }) => {
@@ -69,7 +69,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
         </strong>
         {' · '}
         {told.changes(summary.changes)}
-        {!summary.proved && `, ${unproved}`}
+        {!summary.provenOptimal && `, ${unproved}`}
         {' · '}
         {told.tuning(tuning)}
         {', '}
@@ -119,7 +119,7 @@ export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceP
           file={file}
           part={part}
           report={report}
-          stale={state !== 'told'}
+          stale={state !== 'ready'}
           trouble={trouble}
           choices={choices}
           onChoose={setChoices}
@@ -199,7 +199,7 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
         />
         <LeverChart bars={bars} moves={report.moves} selected={move} onSelect={selectMove} />
       </main>
-      <aside aria-label={LEVER_STRINGS.detail.heading}>
+      <aside aria-label={LEVER_STRINGS.detail.panel}>
         <LeverDetail report={report} move={move} />
         <LeverFindings
           report={report}

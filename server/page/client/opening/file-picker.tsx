@@ -15,7 +15,7 @@ export const FilePicker = ({ opened, onFile, onDemo }: FilePickerProps) => {
   const take = (): void => {
     const file = input.current?.files?.[0];
     if (file !== undefined) onFile(file);
-    // The same file may be chosen again, once mended.
+    // The same file may be chosen again, once fixed.
     if (input.current !== null) input.current.value = '';
   };
   return (

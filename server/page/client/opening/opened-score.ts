@@ -8,8 +8,8 @@ import { type EngineClient, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedPart } from '../planner/engine-messages.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { browserMemory } from './browser-memory.ts';
-import { keyOfFile, recallWork } from './kept-work.ts';
-import { recallHistory } from './session-work.ts';
+import { keyOfFile, recallDecisions } from './kept-decisions.ts';
+import { recallHistory } from './session-history.ts';
 
 /** How far a score has come. */
 export type ScoreStage =
@@ -83,7 +83,7 @@ export const useScoreOpener = (): ScoreOpener => {
     step({ kind: 'begin', file });
     opening.current = file.name;
     const { bytes, part, instrument = null } = file;
-    const kept = recallHistory(file)?.present ?? recallWork(browserMemory, keyOfFile(file));
+    const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
     engineReady().open({ bytes, part, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),

@@ -35,7 +35,7 @@ const namePitches = () => {
   };
 };
 
-/** Where each note is to be found by the user's work: what `nameNotes` tells, for all notes in one pass. */
+/** Where each note is to be found by the user's decisions: what `nameNotes` tells, for all notes in one pass. */
 const placeNotes = ({ notes, bars }: Score): Map<string, NotePlace> => {
   const of = namePitches();
   const onsetAndString = (note: Note): string => `${rationalKey(note.onset)} ${of(writtenString(note)).name}`;

@@ -1,21 +1,21 @@
 import { useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
+import { listDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
-import { listDecisions } from '../decisions/work-edits.ts';
 import type { OpenedPart } from '../planner/engine-messages.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
 /** Says that decisions of an earlier visit are in force, until it is understood. */
 export const RestoredLine = ({
-  opened: { origin, work },
+  opened: { origin, decisions },
   desk,
 }: {
   readonly opened: OpenedPart;
   readonly desk: Desk;
 }) => {
   const [seen, setSeen] = useState(false);
-  const count = listDecisions(work).length;
+  const count = listDecisions(decisions).length;
   if (seen || origin === 'none' || count === 0) return null;
   return (
     <div class="restored" role="status">

@@ -2,7 +2,7 @@
 export type KeyAsker = (wrong: boolean) => Promise<string | null>;
 
 let key: string | null = null;
-let declined = false;
+let refused = false;
 let asking: Promise<boolean> | null = null;
 let asker: KeyAsker = async () => null;
 
@@ -16,7 +16,7 @@ export const askForKeysBy = (next: KeyAsker): void => {
 
 /** The user asks for something once more: then the key may be asked for once more too. */
 export const askForKeyAgain = (): void => {
-  declined = false;
+  refused = false;
 };
 
 /**
@@ -28,10 +28,10 @@ export const askForKeyAgain = (): void => {
  */
 export const findKey = (borne: Readonly<Record<string, string>>): Promise<boolean> => {
   if (borne.Authorization !== keyHeaders().Authorization) return Promise.resolve(true);
-  if (declined) return Promise.resolve(false);
+  if (refused) return Promise.resolve(false);
   asking ??= asker(key !== null).then((typed) => {
     asking = null;
-    declined = typed === null;
+    refused = typed === null;
     if (typed !== null) key = typed;
     return typed !== null;
   });

@@ -17,7 +17,7 @@ export interface ScoreFile {
 export interface Order {
   readonly file: ScoreFile;
   readonly choices: Choices;
-  readonly work: Decisions;
+  readonly decisions: Decisions;
 }
 
 export type Answer<T> =
@@ -26,11 +26,14 @@ export type Answer<T> =
   | { readonly ok: false; readonly sentence: string; readonly status: number };
 
 /** All options go into the form: what the user decided has no place in an address. */
-const formOf = ({ file, choices, work }: Order): FormData => {
+const formOf = ({ file, choices, decisions }: Order): FormData => {
   const part = file.part === null ? {} : { part: file.part };
   const instrument = file.instrument === undefined ? {} : { instrument: file.instrument };
   const form = new FormData();
-  form.append('options', JSON.stringify({ ...optionsOf(choices, 'pedal'), ...part, ...instrument, ...work }));
+  form.append(
+    'options',
+    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...part, ...instrument, ...decisions }),
+  );
   form.append('score', new Blob([file.bytes]), file.name);
   return form;
 };

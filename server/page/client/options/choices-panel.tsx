@@ -13,7 +13,7 @@ const words = STRINGS.choices;
 const ControlFor = (props: ControlProps) => {
   const { harp, listed } = props;
   if (harp === 'pedal' && listed.name === 'fileMarkings') return null;
-  return listed.name === 'keepMarkings' ? <InFileControl {...props} /> : <Control {...props} />;
+  return listed.name === 'followMarkings' ? <InFileControl {...props} /> : <Control {...props} />;
 };
 
 export interface ChoicesPanelProps {

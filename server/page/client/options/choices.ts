@@ -3,11 +3,11 @@ import {
   completeChoice,
   concerns,
   defaultOf,
+  formatAmount,
   type HarpKind,
   type ListedOption,
   listOptions,
   PEDAL_CATALOGUE,
-  tellAmount,
   type Values,
 } from '../../../../engine/index.ts';
 import { OPTION_CATALOGUE } from '../../../../render/pure.ts';
@@ -44,7 +44,7 @@ export const valuesOf = ({ option }: ListedOption): Readonly<Record<string, stri
       const { offered, unit } = option;
       if (offered === null) return null;
       return Object.fromEntries([
-        ...offered.values.map((each) => [`${each}`, offered.words.replace('{}', tellAmount(each, unit))]),
+        ...offered.values.map((each) => [`${each}`, offered.words.replace('{}', formatAmount(each, unit))]),
         ...(option.kind === 'amount-or-never' ? [['null', option.never]] : []),
       ]);
     }

@@ -4,9 +4,9 @@ import { type Choices, chosenOf } from './choices.ts';
 
 /** What becomes of the markings in the file: on the page one choice, in requests two options. */
 const IN_FILE = {
-  replaced: { keepMarkings: 'false', fileMarkings: 'false' },
-  beside: { keepMarkings: 'false', fileMarkings: 'true' },
-  pins: { keepMarkings: 'true', fileMarkings: 'false' },
+  replaced: { followMarkings: 'false', fileMarkings: 'false' },
+  beside: { followMarkings: 'false', fileMarkings: 'true' },
+  pins: { followMarkings: 'true', fileMarkings: 'false' },
 } as const satisfies Readonly<Record<keyof typeof STRINGS.choices.inFile.values, Choices>>;
 
 type InFile = keyof typeof IN_FILE;

@@ -13,10 +13,14 @@ export interface ScoreToOpen {
 
 /** The engine in a thread of its own, so that the page answers while it computes. */
 export interface EngineClient {
-  /** Reads and plans; reports of an earlier score that is still being worked on are passed over. */
+  /** Reads and plans; reports of an earlier score that is still being replanned on are passed over. */
   readonly open: (score: ScoreToOpen, onReport: (report: EngineReport) => void) => void;
   /** Plans the score that was opened last anew; an earlier answer that is still to come is passed over. */
-  readonly replan: (work: Decisions, choices: PlanChoices, onPlanned: (planning: Replanning) => void) => void;
+  readonly replan: (
+    decisions: Decisions,
+    choices: PlanChoices,
+    onPlanned: (planning: Replanning) => void,
+  ) => void;
 }
 
 export const startEngine = (onCrash: () => void): EngineClient => {
@@ -34,12 +38,12 @@ export const startEngine = (onCrash: () => void): EngineClient => {
       listen = onReport;
       ask({ kind: 'open', request, ...score });
     },
-    replan: (work, choices, onPlanned) => {
+    replan: (decisions, choices, onPlanned) => {
       request += 1;
       listen = (report) => {
         if (report.kind === 'replanned') onPlanned(report.planning);
       };
-      ask({ kind: 'replan', request, work, choices });
+      ask({ kind: 'replan', request, decisions, choices });
     },
   };
 };

@@ -14,11 +14,11 @@ export type EngineRequest = {
       readonly part: string | null;
       /** The harp that the user named; null where the part's name and sound tell. */
       readonly instrument: HarpName | null;
-      /** The user's work that the browser kept; null where it kept none. */
+      /** The user's decisions that the browser kept; null where it kept none. */
       readonly kept: Decisions | null;
     }
   /** Plans the open score anew. */
-  | { readonly kind: 'replan'; readonly work: Decisions }
+  | { readonly kind: 'replan'; readonly decisions: Decisions }
 );
 
 export type EngineStage = 'reading' | 'planning';
@@ -28,12 +28,12 @@ export interface OpenedPart {
   readonly part: ReadPart;
   readonly planning: Planning;
   readonly harp: HarpName;
-  readonly work: Decisions;
-  /** Where the work came from: the browser kept it, the file held it, or there is none yet. */
+  readonly decisions: Decisions;
+  /** Where the decisions came from: the browser kept them, the file held them, or there are none yet. */
   readonly origin: ChosenDecisions['origin'];
 }
 
-/** What was worked out anew. */
+/** What was replanned out anew. */
 export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['needs'] | null };
 
 /** What the engine's thread tells. */

@@ -16,10 +16,10 @@ import type { PedalNeed } from './planned-part.ts';
 /** The score that was opened last: it is planned again and again. */
 let planner: ReturnType<typeof createPartPlanner> | null = null;
 
-/** What the page was told last of what the notes ask for. */
-let told: readonly PedalNeed[] = [];
+/** What the page was lastNeeds last of what the notes ask for. */
+let lastNeeds: readonly PedalNeed[] = [];
 
-const tell = (report: EngineReport): void => postMessage(report);
+const post = (report: EngineReport): void => postMessage(report);
 
 const nameOf = (profile: HarpProfile): HarpName =>
   (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
@@ -33,7 +33,7 @@ const open = ({
   choices,
 }: Extract<EngineRequest, { kind: 'open' }>): void => {
   planner = null;
-  tell({ request, kind: 'stage', stage: 'reading' });
+  post({ request, kind: 'stage', stage: 'reading' });
   const read = openScore(bytes, part === null ? {} : { part });
   if (!read.ok) {
     const { problem } = read;
@@ -42,33 +42,37 @@ const open = ({
         ? problem.parts.filter(({ notes }) => notes > 0)
         : [];
     const silentHarp = problem.code === 'no-notes' ? problem.part : null;
-    if (parts.length > 0) tell({ request, kind: 'parts', parts, silentHarp });
-    else tell({ request, kind: 'refused', sentence: problemMessage(problem) });
+    if (parts.length > 0) post({ request, kind: 'parts', parts, silentHarp });
+    else post({ request, kind: 'refused', sentence: problemMessage(problem) });
     return;
   }
-  tell({ request, kind: 'stage', stage: 'planning' });
+  post({ request, kind: 'stage', stage: 'planning' });
   // The server plans the same way: by the notes, whatever an earlier annotation of ours left in the file.
   const score = withoutOwnMarkings(read.value);
   const harp = instrument ?? nameOf(chooseProfile(score).profile);
   const profile: HarpProfile = HARPS[harp];
   if (profile.kind === 'lever') {
-    tell({ request, kind: 'opened-levers', part: readPart(score, []), harp });
+    post({ request, kind: 'opened-levers', part: readPart(score, []), harp });
     return;
   }
-  const { origin, decisions: work, remarks } = chooseDecisions(score, kept, true);
+  const { origin, decisions, remarks } = chooseDecisions(score, kept, true);
   planner = createPartPlanner(score, profile);
-  const planning = planner(work, choices);
-  told = planning.needs;
-  tell({ request, kind: 'opened', opened: { part: readPart(score, remarks), planning, harp, work, origin } });
+  const planning = planner(decisions, choices);
+  lastNeeds = planning.needs;
+  post({
+    request,
+    kind: 'opened',
+    opened: { part: readPart(score, remarks), planning, harp, decisions, origin },
+  });
 };
 
-const replan = ({ request, work, choices }: Extract<EngineRequest, { kind: 'replan' }>): void => {
+const replan = ({ request, decisions, choices }: Extract<EngineRequest, { kind: 'replan' }>): void => {
   if (planner === null) throw new Error('no score is open that could be planned anew');
-  const planning = planner(work, choices);
+  const planning = planner(decisions, choices);
   // Needs are many, and a move that was dragged changes none of them.
-  const areSame = planning.needs === told;
-  told = planning.needs;
-  tell({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
+  const areSame = planning.needs === lastNeeds;
+  lastNeeds = planning.needs;
+  post({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
 };
 
 addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {

@@ -13,7 +13,7 @@ import {
   type SpellingNeeds,
   toNumber,
 } from '../../../../engine/index.ts';
-import { withoutLost } from '../decisions/work-edits.ts';
+import { withoutLost } from '../decisions/decision-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import { rangesOf } from './allowed-moments.ts';
 import type { PedalNeed, Planning } from './planned-part.ts';
@@ -38,16 +38,16 @@ const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to
 export const createPartPlanner = (
   score: Score,
   profile: PedalHarpProfile = CONCERT_HARP,
-): ((work: Decisions, choices: PlanChoices) => Planning) => {
+): ((decisions: Decisions, choices: PlanChoices) => Planning) => {
   const replan = createReplanner(score);
   const inTime = buildTimeline(score);
   const ask = memoizeNeeds();
   let known: SpellingNeeds | null = null;
   let needs: readonly PedalNeed[] = [];
-  return (work, choices) => {
-    const placed = placeDecisions(score, work);
-    const { pins, respelled, leftOut } = placed;
-    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, leftOut };
+  return (decisions, choices) => {
+    const placed = placeDecisions(score, decisions);
+    const { pins, respelled, omitted } = placed;
+    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, omitted };
     const plan = replan(options);
     const prepared = prepareScore(score, options, inTime);
     const asked = ask(prepared, stringsOf(plan));
@@ -57,8 +57,8 @@ export const createPartPlanner = (
       plan,
       needs,
       ranges: rangesOf(prepared, asked, plan),
-      leftOut,
-      inForce: withoutLost(work, placed.unplaced),
+      omitted,
+      inForce: withoutLost(decisions, placed.unplaced),
       lost: placed.unplaced.map(({ sentence }) => sentence),
     };
   };

@@ -39,7 +39,7 @@ export interface NotePlace {
   /** Index into the bars. */
   readonly bar: number;
   readonly onset: Rational;
-  /** As the user's work names it. */
+  /** As the user's decisions name it. */
   readonly notes: NotesAt;
   /** Names of the other strings' pitches, such as `D♭4`. */
   readonly others: readonly string[];
@@ -76,7 +76,7 @@ export interface ReadPart {
   readonly remarks: readonly Remark[];
 }
 
-/** What was worked out about a part with what the user decided. */
+/** What was replanned out about a part with what the user decided. */
 export interface Planning {
   /** In order of onset. */
   readonly needs: readonly PedalNeed[];
@@ -84,7 +84,7 @@ export interface Planning {
   /** For each move of the plan, the moments at which the notes allow it. */
   readonly ranges: readonly MomentRange[];
   /** Ids of the notes that the user leaves out. */
-  readonly leftOut: ReadonlySet<string>;
+  readonly omitted: ReadonlySet<string>;
   /** The decisions that have their place in this part: what it was planned with, and what the service is sent. */
   readonly inForce: Decisions;
   /** What became of decisions that have no place in this part, in sentences. */

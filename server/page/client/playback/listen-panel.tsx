@@ -29,7 +29,7 @@ interface Shown {
   readonly place: string;
 }
 
-const tellPlace = (part: PlannedPart, player: Player): string => {
+const describePlace = (part: PlannedPart, player: Player): string => {
   const performance = player.performance();
   const { played, quarters } = placeAt(performance, player.seconds());
   const bar = performance.bars[played];
@@ -47,7 +47,7 @@ const showNow = (part: PlannedPart, player: Player, watch: PedalWatch): Shown =>
     tempo: player.tempo(),
     beats: Math.floor(beatsAt(performance, seconds) + 1e-6),
     allBeats: Math.max(1, Math.ceil(beatsAt(performance, performance.seconds) - 1e-6)),
-    place: tellPlace(part, player),
+    place: describePlace(part, player),
   };
 };
 
@@ -56,8 +56,8 @@ const keyOf = ({ box, ...rest }: Shown): string => `${JSON.stringify(rest)}${key
 /** The session, opened once, with the plan as it stands. */
 const useSession = ({ part, onListening }: ListenPanelProps): Session => {
   const performance = useMemo(
-    () => performPart(part.hearing, part.plan, part.leftOut),
-    [part.hearing, part.plan, part.leftOut],
+    () => performPart(part.hearing, part.plan, part.omitted),
+    [part.hearing, part.plan, part.omitted],
   );
   const [session] = useState(() => openSession(performance));
   useEffect(() => session.player.setPerformance(performance), [performance]);
@@ -166,7 +166,7 @@ const Buttons = ({
 
 const Slider = (props: {
   readonly label: string;
-  readonly told: string;
+  readonly shown: string;
   readonly min: number;
   readonly max: number;
   readonly step: number;
@@ -181,11 +181,11 @@ const Slider = (props: {
       max={props.max}
       step={props.step}
       value={props.value}
-      aria-valuetext={props.told}
+      aria-valuetext={props.shown}
       onInput={({ currentTarget }) => props.onValue(Number(currentTarget.value))}
     />
-    <span class="told" aria-hidden="true">
-      {props.told}
+    <span class="shown" aria-hidden="true">
+      {props.shown}
     </span>
   </label>
 );
@@ -195,7 +195,8 @@ const Spoken = ({ shown }: { readonly shown: Shown }) => {
   const [said, setSaid] = useState('');
   const before = useRef(false);
   const setting = STRINGS.spoken(formatSetting(shown.box.setting));
-  const say = (tell: (place: string, setting: string) => string): void => setSaid(tell(shown.place, setting));
+  const say = (sentence: (place: string, setting: string) => string): void =>
+    setSaid(sentence(shown.place, setting));
   useEffect(() => {
     if (before.current && !shown.playing) say(words.stoppedAt);
     if (!before.current && shown.playing) setSaid('');
@@ -231,7 +232,7 @@ export const ListenPanel = (props: ListenPanelProps) => {
         <Buttons session={session} shown={shown} part={props.part} selectedBar={props.selectedBar} />
         <Slider
           label={words.position}
-          told={shown.place}
+          shown={shown.place}
           min={0}
           max={shown.allBeats}
           step={1}
@@ -240,7 +241,7 @@ export const ListenPanel = (props: ListenPanelProps) => {
         />
         <Slider
           label={words.tempo}
-          told={words.percent(Math.round(shown.tempo * 100))}
+          shown={words.percent(Math.round(shown.tempo * 100))}
           min={25}
           max={150}
           step={5}
@@ -249,7 +250,7 @@ export const ListenPanel = (props: ListenPanelProps) => {
         />
         <Slider
           label={words.volume}
-          told={words.percent(volume)}
+          shown={words.percent(volume)}
           min={0}
           max={100}
           step={5}

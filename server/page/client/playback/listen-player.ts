@@ -53,7 +53,7 @@ export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
   let handedUntil = 0;
   const watchers = new Set<() => void>();
 
-  const tellAll = (): void => {
+  const notifyAll = (): void => {
     for (const watcher of watchers) watcher();
   };
   const seconds = (): number => {
@@ -83,7 +83,7 @@ export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
     const here = seconds();
     change();
     aim(Math.min(here, performance.seconds));
-    tellAll();
+    notifyAll();
   };
   const schedule = (aheadSeconds: number): void => {
     if (!playing) return;
@@ -105,7 +105,7 @@ export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
     if (seconds() >= performance.seconds) {
       playing = false;
       aim(0);
-      tellAll();
+      notifyAll();
     }
   };
   return {
@@ -117,7 +117,7 @@ export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
       if (playing) return;
       aim(anchor.seconds);
       playing = true;
-      tellAll();
+      notifyAll();
     },
     pause: () =>
       move(() => {
@@ -126,17 +126,17 @@ export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
     seek: (to) => {
       sound.silence();
       aim(Math.min(performance.seconds, Math.max(0, to)));
-      tellAll();
+      notifyAll();
     },
     setTempo: (wanted) => {
       anchor = { seconds: seconds(), clock: sound.now() };
       tempo = wanted;
-      tellAll();
+      notifyAll();
     },
     setPerformance: (other) => {
       performance = other;
       if (playing) fill(Math.min(handedUntil, other.seconds));
-      tellAll();
+      notifyAll();
     },
     schedule,
     watch: (watcher) => {

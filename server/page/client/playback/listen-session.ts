@@ -28,7 +28,7 @@ export interface Session {
 }
 
 /** Calls back at each frame while the player plays, and whenever it was moved. */
-const tellFrames = (player: Player) => {
+const notifyEachFrame = (player: Player) => {
   const watchers = new Set<() => void>();
   let frame = 0;
   const tell = (): void => {
@@ -111,7 +111,7 @@ export const openSession = (performance: PartPerformance): Session => {
   };
   return {
     player,
-    listening: listenTo(player, tellFrames(player)),
+    listening: listenTo(player, notifyEachFrame(player)),
     setVolume: sound.setVolume,
     toggle: () => {
       if (player.isPlaying()) player.pause();

@@ -154,7 +154,7 @@ describe('the course of a foot', () => {
         const task = { ...taskOf(each), together: together ? TOO_SOON / 10 : null };
         const hasty = findFootSchedule(task, { maxStates: 1, beamWidth: 1, maxStatesInAll: 1_000_000 });
         const patient = findFootSchedule(task, { maxStates: 1_000_000, beamWidth: 1, maxStatesInAll: 0 });
-        expect([hasty.cost, hasty.proved]).toEqual([patient.cost, true]);
+        expect([hasty.cost, hasty.provenOptimal]).toEqual([patient.cost, true]);
       }),
       { numRuns: 1000 },
     );
@@ -182,7 +182,7 @@ describe('the course of a foot', () => {
         const best = findFootSchedule(task);
         expect(given.cost).toBeGreaterThanOrEqual(best.cost);
         const hasChoice = task.choices.some((at) => at.some((positions) => positions.length > 1));
-        expect(given.proved).toBe(!hasChoice);
+        expect(given.provenOptimal).toBe(!hasChoice);
       }),
       { numRuns: 300 },
     );

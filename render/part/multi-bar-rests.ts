@@ -22,7 +22,7 @@ const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
  * @param runs bars of rest in a row without a change of key, meter or section
  * @param begun bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line
  */
-export const condenseRests = (
+export const multiBarRests = (
   score: Score,
   mei: LayoutMei,
   runs: readonly RestRun[],

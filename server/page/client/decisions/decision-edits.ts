@@ -16,7 +16,7 @@ import {
 export type Decision =
   | { readonly kind: 'pin'; readonly pin: DecisionPin }
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
-  | { readonly kind: 'leave-out'; readonly notes: NotesAt }
+  | { readonly kind: 'omit'; readonly notes: NotesAt }
   | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
 
 export type MovePin = Extract<DecisionPin, { kind: 'move' }>;
@@ -47,55 +47,58 @@ const isSamePin = (a: DecisionPin, b: DecisionPin): boolean => {
 };
 
 /** Adds a decision; what it contradicts at the same place is replaced. */
-export const addDecision = (work: Decisions, decision: Decision): Decisions => {
+export const addDecision = (decisions: Decisions, decision: Decision): Decisions => {
   switch (decision.kind) {
     case 'pin':
-      return { ...work, pins: [...work.pins.filter((pin) => !isSamePin(pin, decision.pin)), decision.pin] };
+      return {
+        ...decisions,
+        pins: [...decisions.pins.filter((pin) => !isSamePin(pin, decision.pin)), decision.pin],
+      };
     case 'setting': {
-      const others = work.settingsAt.filter((each) => !isSamePlace(each, decision.setting));
-      return { ...work, settingsAt: [...others, decision.setting] };
+      const others = decisions.fullSettings.filter((each) => !isSamePlace(each, decision.setting));
+      return { ...decisions, fullSettings: [...others, decision.setting] };
     }
     case 'respell':
-    case 'leave-out': {
+    case 'omit': {
       const { notes } = decision;
-      const respell = work.respell.filter((each) => !areSameNotes(each, notes));
-      const leaveOut = work.leaveOut.filter((each) => !areSameNotes(each, notes));
+      const respell = decisions.respell.filter((each) => !areSameNotes(each, notes));
+      const omit = decisions.omit.filter((each) => !areSameNotes(each, notes));
       return decision.kind === 'respell'
-        ? { ...work, respell: [...respell, decision.notes], leaveOut }
-        : { ...work, respell, leaveOut: [...leaveOut, notes] };
+        ? { ...decisions, respell: [...respell, decision.notes], omit }
+        : { ...decisions, respell, omit: [...omit, notes] };
     }
   }
 };
 
-export const addDecisions = (work: Decisions, decisions: readonly Decision[]): Decisions =>
-  decisions.reduce(addDecision, work);
+export const addDecisions = (decisions: Decisions, added: readonly Decision[]): Decisions =>
+  added.reduce(addDecision, decisions);
 
 /** Takes a decision back; where it was not made nothing changes. */
-export const dropDecision = (work: Decisions, decision: Decision): Decisions => {
+export const dropDecision = (decisions: Decisions, decision: Decision): Decisions => {
   const others = <T>(list: readonly T[], each: T): T[] => list.filter((one) => keyOf(one) !== keyOf(each));
   switch (decision.kind) {
     case 'pin':
-      return { ...work, pins: others(work.pins, decision.pin) };
+      return { ...decisions, pins: others(decisions.pins, decision.pin) };
     case 'respell':
-      return { ...work, respell: others(work.respell, decision.notes) };
-    case 'leave-out':
-      return { ...work, leaveOut: others(work.leaveOut, decision.notes) };
+      return { ...decisions, respell: others(decisions.respell, decision.notes) };
+    case 'omit':
+      return { ...decisions, omit: others(decisions.omit, decision.notes) };
     case 'setting':
-      return { ...work, settingsAt: others(work.settingsAt, decision.setting) };
+      return { ...decisions, fullSettings: others(decisions.fullSettings, decision.setting) };
   }
 };
 
-/** What is left of a work without entries that have no place in a part. */
-export const withoutLost = (work: Decisions, lost: readonly DecisionAddress[]): Decisions => {
+/** What is left of decisions without entries that have no place in a part. */
+export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress[]): Decisions => {
   const keep = <L extends DecisionList>(list: L): Decisions[L] =>
-    (work[list] as readonly unknown[]).filter(
+    (decisions[list] as readonly unknown[]).filter(
       (_, i) => !lost.some((entry) => entry.list === list && entry.index === i),
     ) as unknown as Decisions[L];
   return {
     pins: keep('pins'),
     respell: keep('respell'),
-    leaveOut: keep('leaveOut'),
-    settingsAt: keep('settingsAt'),
+    omit: keep('omit'),
+    fullSettings: keep('fullSettings'),
   };
 };
 
@@ -117,12 +120,12 @@ const beatNumber = (beat: string): number => {
 };
 
 /** All that was decided, in order of place. */
-export const listDecisions = (work: Decisions): readonly Decision[] =>
+export const listDecisions = (decisions: Decisions): readonly Decision[] =>
   [
-    ...work.pins.map((pin): Decision => ({ kind: 'pin', pin })),
-    ...work.respell.map((notes): Decision => ({ kind: 'respell', notes })),
-    ...work.leaveOut.map((notes): Decision => ({ kind: 'leave-out', notes })),
-    ...work.settingsAt.map((setting): Decision => ({ kind: 'setting', setting })),
+    ...decisions.pins.map((pin): Decision => ({ kind: 'pin', pin })),
+    ...decisions.respell.map((notes): Decision => ({ kind: 'respell', notes })),
+    ...decisions.omit.map((notes): Decision => ({ kind: 'omit', notes })),
+    ...decisions.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
   ]
     .map((decision) => ({ decision, place: placeOf(decision) }))
     .sort((a, b) => a.place.bar - b.place.bar || beatNumber(a.place.beat) - beatNumber(b.place.beat))
@@ -137,15 +140,15 @@ export const pinTo = (pedal: Letter, position: Position, at: Place): MovePin => 
 });
 
 /** The pin that holds a move where it is; null where none does. */
-export const pinOfMove = (work: Decisions, move: Move): MovePin | null => {
+export const pinOfMove = (decisions: Decisions, move: Move): MovePin | null => {
   const wanted = pinTo(move.letter, move.to, { bar: move.bar, beat: rationalKey(move.beat) });
-  const found = work.pins.find((pin) => pin.kind === 'move' && keyOf(pin) === keyOf(wanted));
+  const found = decisions.pins.find((pin) => pin.kind === 'move' && keyOf(pin) === keyOf(wanted));
   return found?.kind === 'move' ? found : null;
 };
 
 /** Has a move made at another place: its pin, if it has one, goes with it. */
-export const moveTo = (work: Decisions, move: Move, at: Place): Decisions => {
-  const old = pinOfMove(work, move);
-  const freed = old === null ? work : dropDecision(work, { kind: 'pin', pin: old });
+export const moveTo = (decisions: Decisions, move: Move, at: Place): Decisions => {
+  const old = pinOfMove(decisions, move);
+  const freed = old === null ? decisions : dropDecision(decisions, { kind: 'pin', pin: old });
   return addDecision(freed, { kind: 'pin', pin: pinTo(move.letter, move.to, at) });
 };

@@ -27,8 +27,8 @@ const printAt = (at: Rational, bar: number, positions: SourceMarking['positions'
 const inOrder = (markings: readonly SourceMarking[]): SourceMarking[] =>
   markings.toSorted((a, b) => compare(a.at, b.at));
 
-/** The markings with one mend made. */
-const mend = (markings: readonly SourceMarking[], change: MarkingFix): SourceMarking[] => {
+/** The markings with one fix made. */
+const fix = (markings: readonly SourceMarking[], change: MarkingFix): SourceMarking[] => {
   switch (change.kind) {
     case 'add':
       return inOrder([...markings, printAt(change.at, change.bar, { [change.letter]: change.position })]);
@@ -70,16 +70,16 @@ const MADE_IN_ORDER: Readonly<Record<MarkingFix['kind'], number>> = {
 };
 
 /** The markings with changes made together, whose indices are all of the markings as given. */
-const mendAll = (
+const fixAll = (
   markings: readonly SourceMarking[],
-  { fix: first, furtherFixes: besides }: ProofFinding,
+  { fix: first, furtherFixes }: ProofFinding,
 ): SourceMarking[] => {
-  const changes = [...(first === null ? [] : [first]), ...besides];
+  const changes = [...(first === null ? [] : [first]), ...furtherFixes];
   // A second move would find its marking shifted by the first.
   expect(changes.filter(({ kind }) => kind === 'move').length).toBeLessThan(2);
   return changes
     .toSorted((a, b) => MADE_IN_ORDER[a.kind] - MADE_IN_ORDER[b.kind])
-    .reduce((mended, change) => mend(mended, change), [...markings]);
+    .reduce((fixed, change) => fix(fixed, change), [...markings]);
 };
 
 /** What is wrong: notes that the independent checker hears wrong, and feet and markings that the proof finds fault with. */
@@ -89,11 +89,15 @@ const faultsOf = (part: Score, markings: readonly SourceMarking[]): ReadonlySet<
     const beat = 1 + at.num / at.den - onset.num / onset.den;
     return { kind: form, barIndex: bar, beat, positions: new Map(Object.entries(positions)) };
   });
-  const unserved = playMarkings(part, printed).unserved.map(({ note, wanted, pass }) => [note, wanted, pass]);
+  const missingNotes = playMarkings(part, printed).missingNotes.map(({ note, wanted, pass }) => [
+    note,
+    wanted,
+    pass,
+  ]);
   const others = proofreadScore({ ...part, markings })
     .findings.filter(({ code }) => code === 'change-too-quick' || code === 'markings-contradict')
     .map(({ code, bar, beat, sentence }) => [code, bar, beat.num, beat.den, sentence.slice(0, 40)]);
-  return new Set([...unserved, ...others].map((fault) => fault.join(' ')));
+  return new Set([...missingNotes, ...others].map((fault) => fault.join(' ')));
 };
 
 const pitch = fc.constantFrom('C4', 'C#4', 'D4', 'D#4', 'Eb4', 'F4', 'F#4', 'G4', 'A4', 'Bb4', 'B4', 'B#3');
@@ -119,15 +123,15 @@ const spoilMarking = (
     const letters = Object.keys(marking.positions) as Letter[];
     const letter = letters[index % letters.length]!;
     const position = (((marking.positions[letter]! + 2 + (by > 0 ? 1 : 0)) % 3) - 1) as Position;
-    return mend(markings, { kind: 'alter', marking: i, letter, position });
+    return fix(markings, { kind: 'alter', marking: i, letter, position });
   }
   const quarters = Math.max(0, Math.min(marking.at.num / marking.at.den + by, part.bars.length * 4 - 1));
   const at = rational(Math.round(quarters * 48), 48);
   return inOrder(markings.with(i, { ...marking, at, bar: Math.floor(quarters / 4) }));
 };
 
-/** Mends that are made one after the other before giving up. */
-const MOST_MENDS = 12;
+/** Fixes that are made one after the other before giving up. */
+const MOST_FIXES = 12;
 
 /** A part of bars of equal notes, its bars after the first played twice where it is repeated. */
 const partOf = (names: readonly (readonly string[])[], repeated: boolean): Score => {
@@ -138,7 +142,7 @@ const partOf = (names: readonly (readonly string[])[], repeated: boolean): Score
   });
 };
 
-describe('the mends that a proof proposes', () => {
+describe('the fixes that a proof proposes', () => {
   it('made one by one, leave nothing wrong, whichever marking was lost or spoilt', () => {
     let spoiltRuns = 0;
     fc.assert(
@@ -152,7 +156,7 @@ describe('the mends that a proof proposes', () => {
           const plan = planPedals(part);
           if (plan.findings.some((finding) => finding.severity === 'stop')) return;
           const whole = printPlan(part, planPedals(part));
-          expect(proofreadScore({ ...part, markings: whole }).clean).toBe(true);
+          expect(proofreadScore({ ...part, markings: whole }).correct).toBe(true);
           const index = place % whole.length;
           const letter = Object.keys(whole[index]!.positions)[
             place % Object.keys(whole[index]!.positions).length
@@ -161,16 +165,16 @@ describe('the mends that a proof proposes', () => {
           let markings =
             how === 'lose'
               ? whole.toSpliced(index, 1)
-              : mend(whole, { kind: 'alter', marking: index, letter, position: wrong });
-          for (let i = 0; i < MOST_MENDS; i += 1) {
+              : fix(whole, { kind: 'alter', marking: index, letter, position: wrong });
+          for (let i = 0; i < MOST_FIXES; i += 1) {
             const proof = proofreadScore({ ...part, markings });
-            if (proof.clean || markings.length === 0) return;
+            if (proof.correct || markings.length === 0) return;
             spoiltRuns += 1;
             const worst = proof.findings.find(
               (finding) => finding.severity !== 'note' && finding.fix !== null,
             );
             expect(worst).toBeDefined();
-            markings = mend(markings, worst!.fix!);
+            markings = fix(markings, worst!.fix!);
           }
           expect(proofreadScore({ ...part, markings }).findings).toEqual([]);
         },
@@ -181,7 +185,7 @@ describe('the mends that a proof proposes', () => {
   });
 
   it('add no fault: neither the first change alone nor all of them, and all of them rid of one', () => {
-    let mended = 0;
+    let fixed = 0;
     fc.assert(
       fc.property(
         bars,
@@ -197,9 +201,9 @@ describe('the mends that a proof proposes', () => {
           const before = faultsOf(part, markings);
           for (const finding of proofreadScore({ ...part, markings }).findings) {
             if (finding.fix === null) continue;
-            mended += 1;
-            const first = faultsOf(part, mend(markings, finding.fix));
-            const all = faultsOf(part, mendAll(markings, finding));
+            fixed += 1;
+            const first = faultsOf(part, fix(markings, finding.fix));
+            const all = faultsOf(part, fixAll(markings, finding));
             expect([...first].filter((fault) => !before.has(fault))).toEqual([]);
             expect([...all].filter((fault) => !before.has(fault))).toEqual([]);
             if (finding.severity !== 'note') expect(all.size).toBeLessThan(before.size);
@@ -208,6 +212,6 @@ describe('the mends that a proof proposes', () => {
       ),
       { numRuns: 120 },
     );
-    expect(mended).toBeGreaterThan(40);
+    expect(fixed).toBeGreaterThan(40);
   });
 });

@@ -9,23 +9,23 @@ import {
   dropDecision,
   listDecisions,
   placeOf,
-} from '../../../server/page/client/decisions/work-edits.ts';
-import { anyDecision, countOf } from './sample-works.ts';
+} from '../../../server/page/client/decisions/decision-edits.ts';
+import { anyDecision, countOf } from './sample-decisions.ts';
 
-const anyWork = fc
+const anyDecisions = fc
   .array(anyDecision, { maxLength: 8 })
   .map((decisions) => addDecisions(NO_DECISIONS, decisions));
 
-const holds = (work: Decisions, decision: Decision): boolean =>
-  listDecisions(work).some((each) => decisionKey(each) === decisionKey(decision));
+const holds = (decisions: Decisions, decision: Decision): boolean =>
+  listDecisions(decisions).some((each) => decisionKey(each) === decisionKey(decision));
 
 const at = { bar: 3, beat: '2' };
 
 describe('decisions about a part', () => {
   it('hold once made, and no longer once taken back', () => {
     fc.assert(
-      fc.property(anyWork, anyDecision, (work, decision) => {
-        const decided = addDecision(work, decision);
+      fc.property(anyDecisions, anyDecision, (decisions, decision) => {
+        const decided = addDecision(decisions, decision);
         expect(holds(decided, decision)).toBe(true);
         expect(holds(dropDecision(decided, decision), decision)).toBe(false);
         expect(countOf(dropDecision(decided, decision))).toBe(countOf(decided) - 1);
@@ -35,26 +35,26 @@ describe('decisions about a part', () => {
 
   it('change nothing when they are made twice', () => {
     fc.assert(
-      fc.property(anyWork, anyDecision, (work, decision) => {
-        const once = addDecision(work, decision);
+      fc.property(anyDecisions, anyDecision, (decisions, decision) => {
+        const once = addDecision(decisions, decision);
         expect(addDecision(once, decision)).toEqual(once);
       }),
     );
   });
 
-  it('leave the work alone when one is taken back that was never made', () => {
+  it('leave the decisions alone when one is taken back that was never made', () => {
     fc.assert(
-      fc.property(anyWork, anyDecision, (work, decision) => {
-        fc.pre(!holds(work, decision));
-        expect(dropDecision(work, decision)).toEqual(work);
+      fc.property(anyDecisions, anyDecision, (decisions, decision) => {
+        fc.pre(!holds(decisions, decision));
+        expect(dropDecision(decisions, decision)).toEqual(decisions);
       }),
     );
   });
 
   it('are listed in order of the music', () => {
     fc.assert(
-      fc.property(anyWork, (work) => {
-        const bars = listDecisions(work).map((each) => placeOf(each).bar);
+      fc.property(anyDecisions, (decisions) => {
+        const bars = listDecisions(decisions).map((each) => placeOf(each).bar);
         expect(bars).toEqual(bars.toSorted((a, b) => a - b));
       }),
     );
@@ -65,25 +65,25 @@ describe('decisions about a part', () => {
       kind: 'pin',
       pin: { kind: 'move', pedal: 'C', position, at },
     });
-    const work = addDecisions(NO_DECISIONS, [pin('sharp'), pin('flat')]);
-    expect(work.pins).toEqual([{ kind: 'move', pedal: 'C', position: 'flat', at }]);
+    const decisions = addDecisions(NO_DECISIONS, [pin('sharp'), pin('flat')]);
+    expect(decisions.pins).toEqual([{ kind: 'move', pedal: 'C', position: 'flat', at }]);
   });
 
   it('replace each other for one note: it is respelled, then left out', () => {
     const notes = { ...at, pitch: 'C♯4' };
-    const work = addDecisions(NO_DECISIONS, [
+    const decisions = addDecisions(NO_DECISIONS, [
       { kind: 'respell', notes: { ...notes, to: 'D♭4' } },
-      { kind: 'leave-out', notes },
+      { kind: 'omit', notes },
     ]);
-    expect(work.respell).toEqual([]);
-    expect(work.leaveOut).toEqual([notes]);
+    expect(decisions.respell).toEqual([]);
+    expect(decisions.omit).toEqual([notes]);
   });
 
   it('keep the two hands apart where both have the note', () => {
-    const work = addDecisions(NO_DECISIONS, [
-      { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 1 } },
-      { kind: 'leave-out', notes: { ...at, pitch: 'C♯4', staff: 2 } },
+    const decisions = addDecisions(NO_DECISIONS, [
+      { kind: 'omit', notes: { ...at, pitch: 'C♯4', staff: 1 } },
+      { kind: 'omit', notes: { ...at, pitch: 'C♯4', staff: 2 } },
     ]);
-    expect(work.leaveOut).toHaveLength(2);
+    expect(decisions.omit).toHaveLength(2);
   });
 });

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { checkDecisions } from '../../engine/decisions/check-decisions.ts';
 import { decisionsShape } from '../../server/api/decisions.ts';
-import { anyWork } from '../engine/decisions/any-work.ts';
+import { anyDecisions } from '../engine/decisions/any-decisions.ts';
 
-const { savedWork: _, ...lists } = decisionsShape;
+const { savedDecisions: _, ...lists } = decisionsShape;
 const REQUEST = z.strictObject(lists);
 
 /** Whether a request may hold it; `null` where it names a place by a score time, as only a request may. */
@@ -40,8 +40,8 @@ const JUNK = [
 ];
 
 /** The value with one member taken out, put in or replaced. */
-const spoil = (work: unknown, where: number, which: number, how: number, junk: unknown): unknown => {
-  const copy: unknown = structuredClone(work);
+const spoil = (decisions: unknown, where: number, which: number, how: number, junk: unknown): unknown => {
+  const copy: unknown = structuredClone(decisions);
   const places = within(copy);
   const place = places[where % places.length]!;
   const names = Object.keys(place);
@@ -55,9 +55,9 @@ const spoil = (work: unknown, where: number, which: number, how: number, junk: u
 describe('decisions in a request and in a file pass the same checks', () => {
   it('where they are as they should be', () => {
     fc.assert(
-      fc.property(anyWork, (work) => {
-        expect(checkDecisions(work).ok).toBe(true);
-        expect(requestTakes(work)).toBe(true);
+      fc.property(anyDecisions, (decisions) => {
+        expect(checkDecisions(decisions).ok).toBe(true);
+        expect(requestTakes(decisions)).toBe(true);
       }),
     );
   });
@@ -66,13 +66,13 @@ describe('decisions in a request and in a file pass the same checks', () => {
     let refused = 0;
     fc.assert(
       fc.property(
-        anyWork,
+        anyDecisions,
         fc.nat(),
         fc.nat(),
         fc.nat(2),
         fc.constantFrom<unknown>(...JUNK),
-        (work, where, which, how, junk) => {
-          const spoilt = spoil(work, where, which, how, junk);
+        (decisions, where, which, how, junk) => {
+          const spoilt = spoil(decisions, where, which, how, junk);
           const taken = requestTakes(spoilt);
           if (taken === null) return;
           if (!taken) refused += 1;

@@ -6,7 +6,7 @@ const HARPS: Readonly<Record<Concerned, string>> = {
   both: '',
 };
 
-const tellDefault = (option: Option): string => {
+const describeDefault = (option: Option): string => {
   switch (option.kind) {
     case 'group':
       return '';
@@ -31,5 +31,5 @@ const tellDefault = (option: Option): string => {
 };
 
 /** What an option does, in which unit, and what holds where it is not given; which harp it is for, where it is for one. */
-export const tellOption = (option: Option, harps: Concerned): string =>
-  `${HARPS[harps]}${option.description}${tellDefault(option)}`;
+export const describeOption = (option: Option, harps: Concerned): string =>
+  `${HARPS[harps]}${option.description}${describeDefault(option)}`;

@@ -21,7 +21,7 @@ const valuesOf = (referred: JsonSchema, definitions: JsonSchema): readonly strin
 };
 
 /** The values that an option takes, in words; parts of an option are options of their own. */
-export const tellValues = ({ schema }: NamedOption): readonly string[] => {
+export const listValues = ({ schema }: NamedOption): readonly string[] => {
   const json = z.toJSONSchema(schema, { io: 'input' }) as JsonSchema;
   return [...new Set(valuesOf(json, (json.$defs ?? {}) as JsonSchema))];
 };

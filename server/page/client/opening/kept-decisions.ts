@@ -2,15 +2,15 @@ import { checkDecisions, type Decisions } from '../../../../engine/index.ts';
 import { fingerprintOf } from './fingerprint.ts';
 
 /** Work on many scores in one place of the browser's memory, the latest last. */
-type Shelf = readonly (readonly [key: string, work: unknown])[];
+type Shelf = readonly (readonly [key: string, decisions: unknown])[];
 
-/** Where work is kept: the browser's memory, or a stand-in. Either may throw. */
+/** Where decisions are kept: the browser's memory, or a stand-in. Either may throw. */
 export interface Memory {
   readonly getItem: (name: string) => string | null;
   readonly setItem: (name: string, value: string) => void;
 }
 
-const NAME = 'tringle-work';
+const NAME = 'tringle-decisions';
 
 /** Scores, and characters of all of them together: far below what a browser grants a page. */
 const MOST_SCORES = 60;
@@ -37,21 +37,21 @@ const readShelf = (memory: Memory): Shelf => {
   }
 };
 
-/** The work kept for a score; null where there is none. */
-export const recallWork = (memory: Memory, key: string): Decisions | null => {
+/** The decisions kept for a score;  null where there are none. */
+export const recallDecisions = (memory: Memory, key: string): Decisions | null => {
   const found = readShelf(memory).find(([name]) => name === key);
   const checked = checkDecisions(found?.[1]);
-  return checked.ok ? checked.work : null;
+  return checked.ok ? checked.decisions : null;
 };
 
 /**
- * Keeps the work on a score; the oldest of other scores is given up where there are too many.
+ * Keeps the decisions on a score; the oldest of other scores is given up where there are too many.
  *
  * @returns whether it could be kept
  */
-export const keepWork = (memory: Memory, key: string, work: Decisions): boolean => {
+export const keepDecisions = (memory: Memory, key: string, decisions: Decisions): boolean => {
   const others = readShelf(memory).filter(([name]) => name !== key);
-  let shelf: Shelf = [...others, [key, work] as const].slice(-MOST_SCORES);
+  let shelf: Shelf = [...others, [key, decisions] as const].slice(-MOST_SCORES);
   while (shelf.length > 1 && JSON.stringify(shelf).length > MOST_CHARACTERS) shelf = shelf.slice(1);
   for (; shelf.length > 0; shelf = shelf.slice(1)) {
     try {

@@ -12,7 +12,7 @@ import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings } from '../../render/markings/markings.ts';
 import { type AnnotatedSource, annotateSource } from '../../render/source/annotate-source.ts';
 import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
-import { anyWork } from '../engine/decisions/any-work.ts';
+import { anyDecisions } from '../engine/decisions/any-decisions.ts';
 import * as mei from '../engine/score/mei-builder.ts';
 import * as xml from '../engine/score/musicxml-builder.ts';
 
@@ -22,16 +22,16 @@ const open = (bytes: Uint8Array) => {
   return withoutOwnMarkings(opened.value);
 };
 
-/** Annotates by a work as the service does; by the one that is saved where none is given. */
+/** Annotates by decisions as the service does; by the one that is saved where none is given. */
 const annotate = (bytes: Uint8Array, own: Decisions | null): AnnotatedSource => {
   const score = open(bytes);
-  const { decisions: work, placed } = chooseDecisions(score, own, true);
+  const { decisions, placed } = chooseDecisions(score, own, true);
   const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...placed });
   const done = annotateSource(score, chooseMarkings(score, plan), {
     others: 'keep',
     respellings: plan.respellings.filter(({ note }) => placed.respelled.has(note)),
-    leftOut: plan.leftOut,
-    decisions: work,
+    omitted: plan.omitted,
+    decisions,
   });
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
   return done.value;
@@ -50,8 +50,8 @@ const MEI = mei.meiScore(
 );
 
 const FILES: readonly [string, string, Decisions][] = [
-  ['MusicXML', MUSICXML, { ...NO_DECISIONS, leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
-  ['MEI', MEI, { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
+  ['MusicXML', MUSICXML, { ...NO_DECISIONS, omit: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
+  ['MEI', MEI, { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
 ];
 
 const ENCODINGS: readonly TextEncoding[] = ['utf-8', 'utf-16le', 'utf-16be', 'iso-8859-1'];
@@ -63,15 +63,15 @@ const declare = (text: string, encoding: TextEncoding): Uint8Array => {
   return encodeText(`${mark}<?xml version="1.0" encoding="${name[encoding]}"?>\n${body}`, encoding);
 };
 
-describe.each(FILES)('a note left out in %s', (_, text, work) => {
+describe.each(FILES)('a note left out in %s', (_, text, decisions) => {
   it('stands in brackets, by insertion alone', () => {
-    const { text: out, edits } = annotate(encodeText(text, 'utf-8'), work);
+    const { text: out, edits } = annotate(encodeText(text, 'utf-8'), decisions);
     expect(edits.every(({ start, end }) => start === end)).toBe(true);
     expect(out).toMatch(/<notehead parentheses="yes">normal<\/notehead>|<note head\.mod="paren"/);
   });
 
   it('has no brackets any more once it is played again', () => {
-    const once = annotate(encodeText(text, 'utf-8'), work);
+    const once = annotate(encodeText(text, 'utf-8'), decisions);
     const again = annotate(once.bytes, NO_DECISIONS);
     const plain = annotate(encodeText(text, 'utf-8'), NO_DECISIONS);
     expect(again.text).toBe(plain.text);
@@ -81,8 +81,8 @@ describe.each(FILES)('a note left out in %s', (_, text, work) => {
 
 describe('brackets in the file', () => {
   it('are put around every note of a tie', () => {
-    const [, , work] = FILES[0]!;
-    expect(annotate(encodeText(MUSICXML, 'utf-8'), work).text.match(/<notehead/g)).toHaveLength(2);
+    const [, , decisions] = FILES[0]!;
+    expect(annotate(encodeText(MUSICXML, 'utf-8'), decisions).text.match(/<notehead/g)).toHaveLength(2);
   });
 
   it('leave a notehead alone that has a form of its own, and say so', () => {
@@ -91,10 +91,10 @@ describe('brackets in the file', () => {
       '$1<notehead>diamond</notehead><staff>',
     );
     expect(diamond).not.toBe(MUSICXML);
-    const work: Decisions = { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
-    const { text, remarks } = annotate(encodeText(diamond, 'utf-8'), work);
+    const decisions: Decisions = { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
+    const { text, remarks } = annotate(encodeText(diamond, 'utf-8'), decisions);
     expect(text.match(/<notehead/g)).toHaveLength(1);
-    expect(remarks.map(({ code, bar }) => `${code} ${bar}`)).toEqual(['left-out-not-marked 1']);
+    expect(remarks.map(({ code, bar }) => `${code} ${bar}`)).toEqual(['omitted-note-not-marked 1']);
   });
 
   it('of others stay when a note of theirs is played', () => {
@@ -104,34 +104,34 @@ describe('brackets in the file', () => {
   });
 });
 
-describe.each(FILES)('work saved into %s', (_, text) => {
+describe.each(FILES)('decisions saved into %s', (_, text) => {
   it.each(ENCODINGS)('is found again in %s, and gone without a trace once there is none', (encoding) => {
     const bytes = declare(text, encoding);
-    const work: Decisions = { ...NO_DECISIONS, settingsAt: [{ bar: 1, beat: '1', print: true }] };
-    const once = annotate(bytes, work);
-    expect(readSavedDecisions(open(once.bytes)).map((saved) => saved.kind === 'work' && saved.work)).toEqual([
-      work,
-    ]);
+    const decisions: Decisions = { ...NO_DECISIONS, fullSettings: [{ bar: 1, beat: '1', print: true }] };
+    const once = annotate(bytes, decisions);
+    expect(
+      readSavedDecisions(open(once.bytes)).map((saved) => saved.kind === 'decisions' && saved.decisions),
+    ).toEqual([decisions]);
     expect(annotate(once.bytes, NO_DECISIONS).bytes).toEqual(annotate(bytes, NO_DECISIONS).bytes);
   });
 
   it('whatever it is, annotating again with it changes nothing, and only insertions were made', () => {
     const bytes = encodeText(text, 'utf-8');
     const { notes } = open(bytes);
-    const own = fc.tuple(anyWork, fc.subarray(notes.map(({ id }) => id))).map(
+    const own = fc.tuple(anyDecisions, fc.subarray(notes.map(({ id }) => id))).map(
       ([any, left]): Decisions => ({
         ...any,
-        leaveOut: [...any.leaveOut, ...left.map((id) => nameNotes(open(bytes), id)!)],
+        omit: [...any.omit, ...left.map((id) => nameNotes(open(bytes), id)!)],
       }),
     );
     fc.assert(
-      fc.property(own, (work) => {
-        const once = annotate(bytes, work);
+      fc.property(own, (decisions) => {
+        const once = annotate(bytes, decisions);
         expect(once.edits.every(({ start, end }) => start === end)).toBe(true);
         expect(annotate(once.bytes, null).text).toBe(once.text);
-        expect(annotate(once.bytes, work).text).toBe(once.text);
-        expect(once.text.match(/<\?tringle-work/g) ?? []).toHaveLength(
-          Object.values(work).some((list) => list.length > 0) ? 1 : 0,
+        expect(annotate(once.bytes, decisions).text).toBe(once.text);
+        expect(once.text.match(/<\?tringle-decisions/g) ?? []).toHaveLength(
+          Object.values(decisions).some((list) => list.length > 0) ? 1 : 0,
         );
       }),
       { numRuns: 40 },
@@ -139,8 +139,11 @@ describe.each(FILES)('work saved into %s', (_, text) => {
   });
 
   it('with a string chosen writes the note so, and knows it again', () => {
-    const work: Decisions = { ...NO_DECISIONS, respell: [{ bar: 0, beat: '1', pitch: 'C♯4', to: 'D♭4' }] };
-    const once = annotate(encodeText(text, 'utf-8'), work);
+    const decisions: Decisions = {
+      ...NO_DECISIONS,
+      respell: [{ bar: 0, beat: '1', pitch: 'C♯4', to: 'D♭4' }],
+    };
+    const once = annotate(encodeText(text, 'utf-8'), decisions);
     const written = open(once.bytes).notes.find(({ bar, onset }) => bar === 0 && onset.num === 0);
     expect(written?.pitch).toEqual({ letter: 'D', alter: -1, octave: 4 });
     expect(chooseDecisions(open(once.bytes), null, true).placed.unplaced).toEqual([]);

@@ -16,8 +16,8 @@ const notesAt = fc
   .tuple(place, pitch, fc.option(fc.integer({ min: 1, max: 99 }), { nil: null }))
   .map(([at, name, staff]) => ({ ...at, pitch: name, ...(staff === null ? {} : { staff }) }));
 
-/** Any work that the types allow, its places and pitches being in no score in particular. */
-export const anyWork: fc.Arbitrary<Decisions> = fc.record({
+/** Any decisions that the types allow, the places and pitches being in no score in particular. */
+export const anyDecisions: fc.Arbitrary<Decisions> = fc.record({
   pins: fc.array(
     fc.oneof(
       fc.record({ kind: fc.constant('move' as const), ...aim, at: place }),
@@ -35,8 +35,8 @@ export const anyWork: fc.Arbitrary<Decisions> = fc.record({
     fc.tuple(notesAt, pitch).map(([at, to]) => ({ ...at, to })),
     { maxLength: 4 },
   ),
-  leaveOut: fc.array(notesAt, { maxLength: 4 }),
-  settingsAt: fc.array(
+  omit: fc.array(notesAt, { maxLength: 4 }),
+  fullSettings: fc.array(
     fc.tuple(place, fc.boolean()).map(([at, print]) => ({ ...at, print })),
     { maxLength: 4 },
   ),

@@ -1,9 +1,13 @@
 import { expect, it } from 'vitest';
 import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
-import { beginHistory, changeWork } from '../../../server/page/client/decisions/work-history.ts';
-import { keepHistory, recallHistory } from '../../../server/page/client/opening/session-work.ts';
+import { applyAct, beginHistory } from '../../../server/page/client/decisions/decision-history.ts';
+import { keepHistory, recallHistory } from '../../../server/page/client/opening/session-history.ts';
 
-const history = changeWork(beginHistory(NO_DECISIONS), { kind: 'do', name: 'something', work: NO_DECISIONS });
+const history = applyAct(beginHistory(NO_DECISIONS), {
+  kind: 'do',
+  name: 'something',
+  decisions: NO_DECISIONS,
+});
 
 it('what was done to a part is known until its file is chosen anew, for each part by itself', () => {
   const bytes = new Uint8Array([1, 2]);

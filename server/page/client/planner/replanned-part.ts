@@ -1,6 +1,11 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Decisions, Plan } from '../../../../engine/index.ts';
-import { beginHistory, changeWork, type WorkAct, type WorkHistory } from '../decisions/work-history.ts';
+import {
+  applyAct,
+  beginHistory,
+  type DecisionAct,
+  type DecisionHistory,
+} from '../decisions/decision-history.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { EngineClient } from './engine-client.ts';
 import type { OpenedPart, Replanning } from './engine-messages.ts';
@@ -11,44 +16,44 @@ type Replan = EngineClient['replan'];
 const refusalsIn = ({ findings }: Plan): readonly string[] =>
   findings.filter(({ code }) => code === 'pin-not-honoured').map(({ sentence }) => sentence);
 
-interface Worked {
+interface Replanned {
   readonly planning: Planning;
   /** What the planner could not grant of the latest decision, in sentences. */
   readonly refusals: readonly string[];
 }
 
 /**
- * The open part and the user's work on it, planned anew whenever the work or the choices of planning change.
+ * The open part and the user's decisions on it, planned anew whenever the decisions or the choices of planning change.
  *
  * @param before what was done to it earlier in this session; null where nothing was
  */
-export const useWorkedPart = (
-  { part, planning, work }: OpenedPart,
-  before: WorkHistory | null,
+export const useReplannedPart = (
+  { part, planning, decisions }: OpenedPart,
+  before: DecisionHistory | null,
   choices: PlanChoices,
   replan: Replan,
 ) => {
   const [history, setHistory] = useState(() =>
-    before === null ? beginHistory(work) : { ...before, present: work, latest: null },
+    before === null ? beginHistory(decisions) : { ...before, present: decisions, latest: null },
   );
-  const [worked, setWorked] = useState<Worked>({ planning, refusals: [] });
+  const [replanned, setReplanned] = useState<Replanned>({ planning, refusals: [] });
   const latest = useRef(history);
-  const ask = useAsking(work, choices, replan, (anew) =>
-    setWorked((before) => {
+  const ask = useAsking(decisions, choices, replan, (anew) =>
+    setReplanned((before) => {
       const known = refusalsIn(before.planning.plan);
       const refusals = refusalsIn(anew.plan).filter((sentence) => !known.includes(sentence));
       return { planning: { ...anew, needs: anew.needs ?? before.planning.needs }, refusals };
     }),
   );
   // At once, not after the next picture: the engine's thread begins before the page draws.
-  const act = (deed: WorkAct): void => {
-    latest.current = changeWork(latest.current, deed);
+  const act = (deed: DecisionAct): void => {
+    latest.current = applyAct(latest.current, deed);
     ask(latest.current.present);
     setHistory(latest.current);
   };
   useLayoutEffect(() => ask(latest.current.present), [JSON.stringify(choices)]);
-  const whole = useMemo((): PlannedPart => ({ ...part, ...worked.planning }), [part, worked.planning]);
-  return { history, act, part: whole, refusals: worked.refusals };
+  const whole = useMemo((): PlannedPart => ({ ...part, ...replanned.planning }), [part, replanned.planning]);
+  return { history, act, part: whole, refusals: replanned.refusals };
 };
 
 /** Asks for a new plan by the choices as they are now, unless it was the last that was asked for. */
@@ -57,14 +62,14 @@ const useAsking = (
   choices: PlanChoices,
   replan: Replan,
   onPlanned: (planning: Replanning) => void,
-): ((work: Decisions) => void) => {
+): ((decisions: Decisions) => void) => {
   const now = useRef(choices);
   now.current = choices;
-  const asked = useRef({ work: openedWith, choices: JSON.stringify(choices) });
-  return (work) => {
+  const asked = useRef({ decisions: openedWith, choices: JSON.stringify(choices) });
+  return (decisions) => {
     const wanted = JSON.stringify(now.current);
-    if (asked.current.work === work && asked.current.choices === wanted) return;
-    asked.current = { work, choices: wanted };
-    replan(work, now.current, onPlanned);
+    if (asked.current.decisions === decisions && asked.current.choices === wanted) return;
+    asked.current = { decisions, choices: wanted };
+    replan(decisions, now.current, onPlanned);
   };
 };

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import type { DecisionPin, Decisions } from '../../../engine/decisions/model.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
-import { type Decision, listDecisions } from '../../../server/page/client/decisions/work-edits.ts';
+import { type Decision, listDecisions } from '../../../server/page/client/decisions/decision-edits.ts';
 
 const place = fc.record({ bar: fc.nat(9), beat: fc.constantFrom('1', '2', '5/2', '3') });
 const aim = {
@@ -34,11 +34,11 @@ export const anyDecision: fc.Arbitrary<Decision> = fc.oneof(
       fc.record({ to: fc.constantFrom('D♭4', 'E♯4') }).map((to) => ({ ...at, ...to })),
     ),
   }),
-  fc.record({ kind: fc.constant('leave-out' as const), notes }),
+  fc.record({ kind: fc.constant('omit' as const), notes }),
   fc.record({
     kind: fc.constant('setting' as const),
     setting: place.chain((at) => fc.boolean().map((print) => ({ ...at, print }))),
   }),
 );
 
-export const countOf = (work: Decisions): number => listDecisions(work).length;
+export const countOf = (decisions: Decisions): number => listDecisions(decisions).length;

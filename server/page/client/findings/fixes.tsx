@@ -1,27 +1,27 @@
 import type { PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { addDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
-import { addDecisions } from '../decisions/work-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { decisionsOf } from './mend-decisions.ts';
+import { decisionsOf } from './fix-decisions.ts';
 
-const words = STRINGS.work;
+const words = STRINGS.decisions;
 
-/** What would mend a finding; what the program can do by itself has a button. */
-export const Mends = ({
+/** What would fix a finding; what the program can do by itself has a button. */
+export const Fixes = ({
   part,
-  finding: { suggestions, fixes: mends },
+  finding: { suggestions, fixes },
   desk,
 }: {
   readonly part: PlannedPart;
   readonly finding: PedalFinding;
   readonly desk: Desk;
 }) => {
-  if (suggestions.length === 0 && mends.length === 0) return null;
-  const told = new Set(mends.map(({ sentence }) => sentence));
+  if (suggestions.length === 0 && fixes.length === 0) return null;
+  const told = new Set(fixes.map(({ sentence }) => sentence));
   return (
-    <ul class="mends">
-      {mends.map(({ sentence, changes }) => (
+    <ul class="fixes">
+      {fixes.map(({ sentence, changes }) => (
         <li key={sentence}>
           <span>{sentence}</span>
           <button
@@ -29,7 +29,7 @@ export const Mends = ({
             class="small"
             aria-label={words.applyWhat(sentence)}
             onClick={() =>
-              desk.change(words.mended(sentence), addDecisions(desk.work, decisionsOf(part, changes)))
+              desk.change(words.fixed(sentence), addDecisions(desk.decisions, decisionsOf(part, changes)))
             }
           >
             {words.apply}

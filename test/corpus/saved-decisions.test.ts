@@ -35,10 +35,10 @@ const workOn = (score: Score): Decisions => {
   const every = (nth: number) => played.filter((_, i) => i % nth === 0);
   return {
     ...NO_DECISIONS,
-    leaveOut: every(3)
+    omit: every(3)
       .flatMap(({ id }) => nameNotes(score, id) ?? [])
       .slice(0, 1000),
-    settingsAt: every(10)
+    fullSettings: every(10)
       .flatMap(({ onset }) => namePlace(score, onset) ?? [])
       .map((place) => ({ ...place, print: true }))
       .slice(0, 1000),
@@ -46,28 +46,28 @@ const workOn = (score: Score): Decisions => {
 };
 
 const write = (score: Score, own: Decisions | null) => {
-  const { decisions: work, placed } = chooseDecisions(score, own, true);
+  const { decisions, placed } = chooseDecisions(score, own, true);
   expect(placed.unplaced).toEqual([]);
-  const leftOut = [...placed.leftOut];
-  const done = annotateSource(score, [], { others: 'keep', leftOut, decisions: work });
+  const omitted = [...placed.omitted];
+  const done = annotateSource(score, [], { others: 'keep', omitted, decisions });
   if (!done.ok) throw new Error(JSON.stringify(done.problem));
-  return { ...done.value, leftOut };
+  return { ...done.value, omitted };
 };
 
 /** What was inserted, cut out by its form: shares no code with what wrote it. */
 const withoutWork = (text: string): string =>
   text
-    .replace(/\s*<(?:\w+:)?notehead parentheses="yes">normal<\/(?:\w+:)?notehead><\?tringle-left-out\?>/g, '')
-    .replace(/<\?tringle-left-out\?>(<(?:\w+:)?note) head\.mod="paren"/g, '$1')
-    .replace(/\s*<\?tringle-work .*?\?>/g, '');
+    .replace(/\s*<(?:\w+:)?notehead parentheses="yes">normal<\/(?:\w+:)?notehead><\?tringle-omitted\?>/g, '')
+    .replace(/<\?tringle-omitted\?>(<(?:\w+:)?note) head\.mod="paren"/g, '$1')
+    .replace(/\s*<\?tringle-decisions .*?\?>/g, '');
 
 describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is absent)', (file) => {
-  it('holds the work on it by insertion alone, is valid as before, and gives it back', {
+  it('holds the decisions on it by insertion alone, is valid as before, and gives it back', {
     timeout: 120_000,
   }, () => {
     const score = open(readScoreFile(file));
     const once = write(score, workOn(score));
-    expect(once.leftOut.length).toBeGreaterThan(0);
+    expect(once.omitted.length).toBeGreaterThan(0);
     expect(withoutWork(once.text) === score.source.text).toBe(true);
     const part = score.harp.partIds.length === 1 ? score.harp.partIds[0] : undefined;
     const packed = score.source.archivePath !== null;

@@ -9,7 +9,7 @@ import { encodeText } from '../../../engine/score/decode.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { buildHarp, note } from '../score/musicxml-builder.ts';
-import { anyWork } from './any-work.ts';
+import { anyDecisions } from './any-decisions.ts';
 
 const XML = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));
 
@@ -27,26 +27,26 @@ const SCORE = read(XML);
 const WORK: Decisions = {
   ...NO_DECISIONS,
   respell: [{ bar: 0, beat: '3', pitch: 'C♯4', to: 'D♭4' }],
-  leaveOut: [{ bar: 1, beat: '1', pitch: 'C4' }],
+  omit: [{ bar: 1, beat: '1', pitch: 'C4' }],
 };
 
-describe('work saved in a file', () => {
+describe('decisions saved in a file', () => {
   it('is read back as it was written, whatever it is', () => {
     fc.assert(
-      fc.property(anyWork, (work) => {
-        const [saved, ...more] = readSavedDecisions(ending(decisionsInstruction(SCORE, work)));
+      fc.property(anyDecisions, (decisions) => {
+        const [saved, ...more] = readSavedDecisions(ending(decisionsInstruction(SCORE, decisions)));
         expect(more).toEqual([]);
-        expect(saved).toMatchObject({ kind: 'work', work });
+        expect(saved).toMatchObject({ kind: 'decisions', decisions });
       }),
     );
   });
 
   it('is plain ASCII that ends where it says, though a pitch be called “?>” or “♯”', () => {
-    const hostile: Decisions = { ...NO_DECISIONS, leaveOut: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
+    const hostile: Decisions = { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
     const text = decisionsInstruction(SCORE, hostile);
-    expect(text).toMatch(/^<\?tringle-work [ -~]*\?>$/);
+    expect(text).toMatch(/^<\?tringle-decisions [ -~]*\?>$/);
     expect(text.match(/[<>]/g)).toHaveLength(2);
-    expect(readSavedDecisions(ending(text))[0]).toMatchObject({ kind: 'work', work: hostile });
+    expect(readSavedDecisions(ending(text))[0]).toMatchObject({ kind: 'decisions', decisions: hostile });
   });
 
   it('stands as an instruction at the end: not in a comment, not as text, not amid the music', () => {
@@ -75,38 +75,38 @@ describe('work saved in a file', () => {
     ['{"steps":[]}', '“steps”'],
     ['{"pins":{}}', '“pins”'],
     ['{"pins":[{"kind":"move"}]}', '“pins.0”'],
-    ['{"leaveOut":[{"bar":0,"beat":"1","pitch":"C4","x":1}]}', '“leaveOut.0”'],
-    ['{"leaveOut":[{"bar":0.5,"beat":"1","pitch":"C4"}]}', '“leaveOut.0”'],
-    ['{"leaveOut":[{"bar":0,"beat":"1/0","pitch":"C4"}]}', '“leaveOut.0”'],
-    ['{"settingsAt":[{"bar":0,"beat":"1","print":"yes"}]}', '“settingsAt.0”'],
+    ['{"omit":[{"bar":0,"beat":"1","pitch":"C4","x":1}]}', '“omit.0”'],
+    ['{"omit":[{"bar":0.5,"beat":"1","pitch":"C4"}]}', '“omit.0”'],
+    ['{"omit":[{"bar":0,"beat":"1/0","pitch":"C4"}]}', '“omit.0”'],
+    ['{"fullSettings":[{"bar":0,"beat":"1","print":"yes"}]}', '“fullSettings.0”'],
     [`${'['.repeat(100_000)}`, 'they are not JSON'],
     [`{"pins":[${' '.repeat(4_000_000)}]}`, 'far too long'],
   ])('that is broken is remarked and set aside: %.40s', (json, reason) => {
-    const chosen = chooseDecisions(ending(`<?tringle-work ${json}?>`), null, true);
+    const chosen = chooseDecisions(ending(`<?tringle-decisions ${json}?>`), null, true);
     expect(chosen.origin).toBe('none');
     expect(chosen.decisions).toEqual(NO_DECISIONS);
     expect(chosen.remarks).toHaveLength(1);
     expect(chosen.remarks[0]!.message).toContain(reason);
   });
 
-  it('takes any JSON whatever without a throw, and what it takes is a work', () => {
+  it('takes any JSON whatever without a throw, and what it takes is decisions', () => {
     fc.assert(
       fc.property(fc.jsonValue(), (value) => {
         const checked = checkDecisions(value);
-        if (checked.ok) expect(checkDecisions(checked.work)).toEqual(checked);
+        if (checked.ok) expect(checkDecisions(checked.decisions)).toEqual(checked);
       }),
     );
   });
 });
 
-describe('the work that a part is planned by', () => {
+describe('the decisions that a part is planned by', () => {
   const saved = ending(decisionsInstruction(SCORE, WORK));
 
   it('is what was saved, and says so', () => {
     const chosen = chooseDecisions(saved, null, true);
     expect(chosen.origin).toBe('saved');
     expect(chosen.decisions).toEqual(WORK);
-    expect(chosen.placed.leftOut.size).toBe(1);
+    expect(chosen.placed.omitted.size).toBe(1);
     expect(chosen.remarks.map(({ message }) => message)).toEqual([
       'The plan follows the decisions saved in the file: 1 note respelled, 1 note left out.',
     ]);
@@ -129,7 +129,7 @@ describe('the work that a part is planned by', () => {
   });
 
   it('tells what of it has no place any more', () => {
-    const lost = { ...WORK, leaveOut: [{ bar: 5, beat: '1', pitch: 'C4' }] };
+    const lost = { ...WORK, omit: [{ bar: 5, beat: '1', pitch: 'C4' }] };
     const { remarks, placed } = chooseDecisions(ending(decisionsInstruction(SCORE, lost)), null, true);
     expect(remarks[1]!.message).toBe(
       'The decision to leave out C4 in bar 6, beat 1 is ignored: the part has no such bar.',

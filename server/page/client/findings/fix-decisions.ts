@@ -1,5 +1,5 @@
 import { type NoteChange, pitchName, type SpellingSuggestion } from '../../../../engine/index.ts';
-import { type Decision, decisionKey } from '../decisions/work-edits.ts';
+import { type Decision, decisionKey } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 
 type Notes = Pick<PlannedPart, 'notes'>;
@@ -16,7 +16,7 @@ export const decisionsOf = ({ notes }: Notes, changes: readonly NoteChange[]): r
       if (place === undefined) return [];
       return change.kind === 'respell'
         ? [{ kind: 'respell', notes: { ...place, to: pitchName(change.to) } }]
-        : [{ kind: 'leave-out', notes: place }];
+        : [{ kind: 'omit', notes: place }];
     }),
   );
 

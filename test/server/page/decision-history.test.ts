@@ -1,36 +1,36 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
-import { addDecision, type Decision } from '../../../server/page/client/decisions/work-edits.ts';
+import { addDecision, type Decision } from '../../../server/page/client/decisions/decision-edits.ts';
 import {
+  applyAct,
   beginHistory,
-  changeWork,
-  type WorkHistory,
-} from '../../../server/page/client/decisions/work-history.ts';
-import { anyDecision } from './sample-works.ts';
+  type DecisionHistory,
+} from '../../../server/page/client/decisions/decision-history.ts';
+import { anyDecision } from './sample-decisions.ts';
 
-const decide = (history: WorkHistory, decision: Decision, name = 'a decision'): WorkHistory =>
-  changeWork(history, { kind: 'do', name, work: addDecision(history.present, decision) });
+const decide = (history: DecisionHistory, decision: Decision, name = 'a decision'): DecisionHistory =>
+  applyAct(history, { kind: 'do', name, decisions: addDecision(history.present, decision) });
 
-const undo = (history: WorkHistory): WorkHistory => changeWork(history, { kind: 'undo' });
-const redo = (history: WorkHistory): WorkHistory => changeWork(history, { kind: 'redo' });
+const undo = (history: DecisionHistory): DecisionHistory => applyAct(history, { kind: 'undo' });
+const redo = (history: DecisionHistory): DecisionHistory => applyAct(history, { kind: 'redo' });
 
-const works = ({ past, present, future }: WorkHistory): readonly Decisions[] => [
-  ...past.map(({ work }) => work),
+const decisions = ({ past, present, future }: DecisionHistory): readonly Decisions[] => [
+  ...past.map(({ decisions }) => decisions),
   present,
-  ...future.map(({ work }) => work),
+  ...future.map(({ decisions }) => decisions),
 ];
 
 const anyHistory = fc
   .array(fc.oneof(anyDecision, fc.constantFrom('undo' as const, 'redo' as const)), { maxLength: 12 })
   .map((acts) =>
-    acts.reduce<WorkHistory>(
-      (history, act) => (typeof act === 'string' ? changeWork(history, { kind: act }) : decide(history, act)),
+    acts.reduce<DecisionHistory>(
+      (history, act) => (typeof act === 'string' ? applyAct(history, { kind: act }) : decide(history, act)),
       beginHistory(NO_DECISIONS),
     ),
   );
 
-describe('the history of the work', () => {
+describe('the history of the decisions', () => {
   it('is as before once what was done is undone', () => {
     fc.assert(
       fc.property(anyHistory, anyDecision, (history, decision) => {
@@ -57,7 +57,7 @@ describe('the history of the work', () => {
     fc.assert(
       fc.property(anyHistory, fc.array(fc.constantFrom(undo, redo)), (history, steps) => {
         const walked = steps.reduce((now, step) => step(now), history);
-        expect(works(walked)).toEqual(works(history));
+        expect(decisions(walked)).toEqual(decisions(history));
       }),
     );
   });

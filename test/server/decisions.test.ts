@@ -44,24 +44,24 @@ const plan = (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
   return pedalReport(planned.value);
 };
 
-describe('the mend of a finding', () => {
+describe('the fix of a finding', () => {
   it('is told so that a request can give it back, and then the place is good', async () => {
     const [finding] = plan(CLASH).findings.filter(({ severity }) => severity === 'stop');
-    const [mend] = finding!.mends;
-    const respell = mend!.changes.flatMap((each) =>
+    const [fix] = finding!.fixes;
+    const respell = fix!.changes.flatMap((each) =>
       each.kind === 'respell' ? [{ ...each.at, to: each.to }] : [],
     );
-    const leaveOut = mend!.changes.flatMap((each) => (each.kind === 'leave-out' ? [each.at] : []));
-    expect(respell.length + leaveOut.length).toBe(mend!.changes.length);
-    expect(plan(CLASH, { respell, leaveOut }).summary.playable).toBe(true);
+    const omit = fix!.changes.flatMap((each) => (each.kind === 'omit' ? [each.at] : []));
+    expect(respell.length + omit.length).toBe(fix!.changes.length);
+    expect(plan(CLASH, { respell, omit }).summary.playable).toBe(true);
     expect(plan(CLASH).summary.playable).toBe(false);
   });
 });
 
-describe('the work on a part', () => {
+describe('the decisions on a part', () => {
   const choice: AnnotateChoice = {
-    leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯5' }],
-    settingsAt: [{ bar: 1, beat: '1', print: true }],
+    omit: [{ bar: 0, beat: '1', pitch: 'C♯5' }],
+    fullSettings: [{ bar: 1, beat: '1', print: true }],
   };
 
   it('goes with the file: the next request need not tell it again', async () => {
@@ -69,31 +69,31 @@ describe('the work on a part', () => {
     expect(once.annotation.plan.plan.findings).toEqual([]);
     const again = await annotate(once.source!.bytes, {});
     expect(textOf(again)).toBe(textOf(once));
-    expect(again.annotation.remarks.map(({ code }) => code)).toContain('saved-work');
+    expect(again.annotation.remarks.map(({ code }) => code)).toContain('saved-decisions');
     expect(textOf(once).match(/<harp-pedals>/g)).toHaveLength(2);
     const report = pedalReport(reportAnnotation(again.annotation, noteNamer(again.score)));
-    expect(report.leftOut).toHaveLength(1);
-    expect(plan(once.source!.bytes).leftOut).toEqual(report.leftOut);
+    expect(report.omitted).toHaveLength(1);
+    expect(plan(once.source!.bytes).omitted).toEqual(report.omitted);
   });
 
   it('is passed over where the request says so, and replaced by what it gives itself', async () => {
     const { source } = await annotate(CLASH, choice);
     const { bytes } = source!;
     const plain = await annotate(CLASH, {});
-    expect(textOf(await annotate(bytes, { savedWork: false }))).toBe(textOf(plain));
+    expect(textOf(await annotate(bytes, { savedDecisions: false }))).toBe(textOf(plain));
     expect(textOf(await annotate(bytes, { pins: [] }))).toBe(textOf(plain));
-    expect(textOf(await annotate(bytes, { leaveOut: choice.leaveOut! }))).toBe(
-      textOf(await annotate(CLASH, { leaveOut: choice.leaveOut! })),
+    expect(textOf(await annotate(bytes, { omit: choice.omit! }))).toBe(
+      textOf(await annotate(CLASH, { omit: choice.omit! })),
     );
   });
 
   it('that has no place in the score is refused by name', async () => {
     const refused = computePlan(
       CLASH,
-      { leaveOut: [{ bar: 0, beat: '2', pitch: 'C4' }] },
+      { omit: [{ bar: 0, beat: '2', pitch: 'C4' }] },
       startStageClock(IGNORE_PROGRESS),
     );
-    expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'leaveOut.0.pitch' } });
+    expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'omit.0.pitch' } });
   });
 
   it('writes chosen strings into the file, though the spelling be kept', async () => {
@@ -101,7 +101,7 @@ describe('the work on a part', () => {
     expect(textOf(done)).toContain('<step>D</step><alter>-1</alter><octave>5</octave>');
   });
 
-  it('leaves a file without work as it is annotated otherwise', async () => {
-    expect(textOf(await annotate(DEMO, {}))).not.toMatch(/tringle-work|tringle-left-out/);
+  it('leaves a file without decisions as it is annotated otherwise', async () => {
+    expect(textOf(await annotate(DEMO, {}))).not.toMatch(/tringle-decisions|tringle-omitted/);
   });
 });

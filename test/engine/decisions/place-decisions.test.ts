@@ -15,7 +15,8 @@ const PART = smallPart({
 
 const SIXES = smallPart({ upper: 'C4/3:2 D4/3:2 | E4/3', meter: { beats: 6, beatUnit: 8 } });
 
-const place = (work: Partial<Decisions>, part = PART) => placeDecisions(part, { ...NO_DECISIONS, ...work });
+const place = (decisions: Partial<Decisions>, part = PART) =>
+  placeDecisions(part, { ...NO_DECISIONS, ...decisions });
 
 const noteIds = (name: string, bar: number): string[] =>
   PART.notes
@@ -24,7 +25,7 @@ const noteIds = (name: string, bar: number): string[] =>
     )
     .map(({ id }) => id);
 
-describe('the places of a work', () => {
+describe('the places of decisions', () => {
   it('beats count in units of the meter: beat 4 of 6/8 falls three eighths into the bar', () => {
     expect(placeTime(SIXES, { bar: 1, beat: '4' })).toEqual({ ok: true, at: rational(9, 2) });
   });
@@ -81,12 +82,12 @@ describe('the places of a work', () => {
   });
 });
 
-describe('the notes of a work', () => {
+describe('the notes of decisions', () => {
   it('both hands’ C♯4 are one choice, unless a staff is named', () => {
-    const both = place({ leaveOut: [{ bar: 0, beat: '1', pitch: 'C♯4' }] });
-    const left = place({ leaveOut: [{ bar: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
-    expect([...both.leftOut].sort()).toEqual(noteIds('C14', 0).sort());
-    expect([...left.leftOut]).toEqual(
+    const both = place({ omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] });
+    const left = place({ omit: [{ bar: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
+    expect([...both.omitted].sort()).toEqual(noteIds('C14', 0).sort());
+    expect([...left.omitted]).toEqual(
       PART.notes.filter((note) => note.staff === 2 && note.onset.num === 0).map(({ id }) => id),
     );
   });
@@ -95,16 +96,16 @@ describe('the notes of a work', () => {
     const [head] = noteIds('F04', 0);
     const [held] = noteIds('F04', 1);
     expect(nameNotes(PART, held!)).toEqual(nameNotes(PART, head!));
-    expect([...place({ leaveOut: [{ bar: 1, beat: '1', pitch: 'F4' }] }).leftOut]).toEqual([head]);
+    expect([...place({ omit: [{ bar: 1, beat: '1', pitch: 'F4' }] }).omitted]).toEqual([head]);
   });
 
   it('names every note so that the name leads back to it, and to no note of another string or time', () => {
     for (const note of PART.notes) {
       const name = nameNotes(PART, note.id)!;
-      const { leftOut, unplaced: lost } = place({ leaveOut: [name] });
-      const found = PART.notes.filter(({ id }) => leftOut.has(id));
+      const { omitted, unplaced: lost } = place({ omit: [name] });
+      const found = PART.notes.filter(({ id }) => omitted.has(id));
       expect(lost).toEqual([]);
-      expect(leftOut).toContain(note.tiedFrom ?? note.id);
+      expect(omitted).toContain(note.tiedFrom ?? note.id);
       for (const each of found) {
         expect(writtenString(each)).toEqual(writtenString(note));
         if (note.tiedFrom === null) expect(rationalKey(each.onset)).toBe(rationalKey(note.onset));
@@ -139,26 +140,21 @@ describe('the notes of a work', () => {
 });
 
 describe('entries that lost their place', () => {
-  const first = (work: Partial<Decisions>) => place(work).unplaced[0];
+  const first = (decisions: Partial<Decisions>) => place(decisions).unplaced[0];
   const note = { bar: 0, beat: '1', pitch: 'C♯4' };
 
   it.each<[string, Partial<Decisions>, string | null, string]>([
     [
       'a bar past the end',
-      { leaveOut: [{ ...note, bar: 7 }] },
+      { omit: [{ ...note, bar: 7 }] },
       null,
       'The decision to leave out C♯4 in bar 8, beat 1',
     ],
-    ['a beat past its bar', { leaveOut: [{ ...note, beat: '6' }] }, null, 'its bar has no such beat'],
-    [
-      'another pitch',
-      { leaveOut: [{ ...note, pitch: 'C4' }] },
-      'pitch',
-      'no note with this pitch begins there',
-    ],
+    ['a beat past its bar', { omit: [{ ...note, beat: '6' }] }, null, 'its bar has no such beat'],
+    ['another pitch', { omit: [{ ...note, pitch: 'C4' }] }, 'pitch', 'no note with this pitch begins there'],
     [
       'no pitch at all',
-      { leaveOut: [{ ...note, pitch: 'H4' }] },
+      { omit: [{ ...note, pitch: 'H4' }] },
       'pitch',
       'no note with this pitch begins there',
     ],
@@ -178,7 +174,7 @@ describe('entries that lost their place', () => {
     ],
     [
       'a setting where nothing begins',
-      { settingsAt: [{ bar: 0, beat: '17/16', print: true }] },
+      { fullSettings: [{ bar: 0, beat: '17/16', print: true }] },
       'beat',
       'no note or beat',
     ],
@@ -194,14 +190,14 @@ describe('entries that lost their place', () => {
       'at',
       'The pinned move of the C pedal in bar 3, beat 1 is ignored: the part has no such bar.',
     ],
-  ])('%s', (_, work, field, sentence) => {
-    expect(first(work)?.field).toBe(field);
-    expect(first(work)?.sentence).toContain(sentence);
+  ])('%s', (_, decisions, field, sentence) => {
+    expect(first(decisions)?.field).toBe(field);
+    expect(first(decisions)?.sentence).toContain(sentence);
   });
 
-  it('leave the rest of the work standing', () => {
-    const { unplaced: lost, leftOut } = place({ leaveOut: [{ ...note, bar: 9 }, note] });
-    expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['leaveOut.0']);
-    expect(leftOut.size).toBe(2);
+  it('leave the rest of the decisions standing', () => {
+    const { unplaced: lost, omitted } = place({ omit: [{ ...note, bar: 9 }, note] });
+    expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['omit.0']);
+    expect(omitted.size).toBe(2);
   });
 });
