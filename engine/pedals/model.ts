@@ -68,7 +68,11 @@ export interface Move {
   /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
   readonly window: MoveWindow;
-  /** What speaks against this moment, each in the unit of the weights, over and above the price of a move itself. */
+  /**
+   * What was paid for the move over and above the price of a move itself, in the unit of the weights. With the price of
+   * each move, and `startsElsewhere` for each pedal that the piece begins elsewhere, the sum is what the plan was
+   * chosen by; a move that the other foot took over no longer holds what it paid for want of time.
+   */
   readonly cost: readonly CostTerm[];
 }
 

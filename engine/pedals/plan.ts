@@ -83,15 +83,9 @@ const listLeftOut = (score: Score, chosen: ReadonlySet<string>): string[] => {
   return [...silent];
 };
 
-const describeMove = (move: SolvedMove, { score, moments, options: { weights } }: PreparedScore): Move => {
-  const { letter, foot, from, to, after, before, restores, manner, cost } = move;
+const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move => {
+  const { letter, foot, from, to, after, before, restores, cost } = move;
   const { at, bar, graceNote } = moments.all[move.moment]!;
-  const extra = {
-    alone: [],
-    crossed: [],
-    together: [{ name: 'pedalsTogether', amount: weights.pedalsTogether }],
-    'too-soon': [{ name: 'footTooBusy', amount: weights.footTooBusy }],
-  }[manner];
   return {
     letter,
     foot,
@@ -106,10 +100,6 @@ const describeMove = (move: SolvedMove, { score, moments, options: { weights } }
       after: after === null ? null : { note: after.note.id, onset: after.onset },
       before: before === null ? null : { note: before.note.id, onset: before.onset },
     },
-    cost: [
-      ...cost,
-      ...extra,
-      ...(restores ? [{ name: 'restoring' as const, amount: weights.restoring }] : []),
-    ],
+    cost,
   };
 };

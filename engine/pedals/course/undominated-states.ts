@@ -1,13 +1,15 @@
 import { group } from 'd3-array';
+import type { FootTask } from './foot-changes.ts';
 import type { Departure, FootState, Landing } from './foot-state.ts';
+import { mostSavedBySpacing } from './spacing.ts';
 
 /**
  * The states that may still become the cheapest: without those that another matches in cost, in where the pedals
  * stand here and at the open jumps, and in time. What a foot that has had more time pays later, one that has had less
- * pays too.
+ * pays too; and what comfort it could save by that on its next move, the other may be ahead of it by.
  */
-export const undominated = (states: readonly FootState[]): readonly FootState[] => {
-  const best = new Set([...group(states, standsOf).values()].flatMap(bestOf));
+export const undominated = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
+  const best = new Set([...group(states, standsOf).values()].flatMap((alike) => bestOf(task, alike)));
   return states.filter((state) => best.has(state));
 };
 
@@ -18,13 +20,16 @@ const standsOf = ({ positions, open }: FootState): string => {
   return key;
 };
 
-const bestOf = (states: readonly FootState[]): FootState[] => {
+const bestOf = (task: FootTask, states: readonly FootState[]): FootState[] => {
   const best: FootState[] = [];
   for (const state of [...states].sort((a, b) => a.cost - b.cost)) {
-    if (!best.some((other) => hasNoLessTime(other, state))) best.push(state);
+    if (!best.some((other) => hasNoLessTime(other, state) && isAhead(task, other, state))) best.push(state);
   }
   return best;
 };
+
+const isAhead = ({ spacing, footRestSeconds }: FootTask, a: FootState, b: FootState): boolean =>
+  a.cost + mostSavedBySpacing(spacing, footRestSeconds, a.sinceRead, b.sinceRead) <= b.cost;
 
 const hasNoLessTime = (a: FootState, b: FootState): boolean =>
   a.since >= b.since &&

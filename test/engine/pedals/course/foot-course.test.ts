@@ -15,12 +15,14 @@ const UNMET = 1_000_000_000;
 const REST = 1.5;
 const STARTS_ELSEWHERE = 30;
 const RESTORING = 7;
+const CLOSE = 20;
 
 /** A part for trying. */
 interface SmallMusic extends BarredMoments {
   /** By pedal and moment: the position asked for, or nothing. */
   readonly asked: readonly (readonly (Position | null)[])[];
   readonly prices: readonly (readonly number[])[];
+  readonly comfortableSeconds: number;
 }
 
 /** The position that the piece should begin with: that of the first note of the pedal. */
@@ -30,7 +32,8 @@ const wantedFirst = ({ asked }: SmallMusic, pedal: number): Position =>
 /**
  * Price of a plan, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
  * of the music arrives with the pedal elsewhere; it is too soon if, along some chain of steps, the foot moved less
- * than the rest before, or if a pedal of a lower number moves on the same step.
+ * than the rest before, or if a pedal of a lower number moves on the same step. As the player reads on, a foot that
+ * moved shortly before pays for that, more the shorter it was.
  */
 const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly Position[])[]): number => {
   const movedOn = ({ from, to }: PlayEdge): number[] =>
@@ -39,9 +42,25 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
   const movedWithin = (moment: number, seconds: number): boolean =>
     seconds < REST &&
     (movesAt(moment) || graph.into[moment]!.some((edge) => movedWithin(edge.from, seconds + edge.seconds)));
+  const stepInto = (moment: number): PlayEdge | undefined =>
+    graph.into[moment]!.find((edge) => edge.from === moment - 1);
+  const secondsSinceMove = (moment: number): number => {
+    const step = stepInto(moment);
+    if (step === undefined) return Number.POSITIVE_INFINITY;
+    const before = stepInto(moment - 1);
+    const movedThere = before !== undefined && movedOn(before).length > 0;
+    return step.seconds + (movedThere ? 0 : secondsSinceMove(moment - 1));
+  };
+  const closeness = (seconds: number): number => {
+    if (seconds >= music.comfortableSeconds) return 0;
+    if (seconds <= REST) return CLOSE;
+    return (CLOSE * (music.comfortableSeconds - seconds)) / (music.comfortableSeconds - REST);
+  };
   let price =
     STARTS_ELSEWHERE * [0, 1].filter((pedal) => stands[0]![pedal] !== wantedFirst(music, pedal)).length;
   for (let moment = 0; moment < graph.moments; moment += 1) {
+    const readOn = stepInto(moment);
+    if (readOn !== undefined && movedOn(readOn).length > 0) price += closeness(secondsSinceMove(moment));
     for (const pedal of [0, 1]) {
       const steps = graph.into[moment]!.filter((edge) => movedOn(edge).includes(pedal));
       if (steps.length === 0) continue;
@@ -98,6 +117,7 @@ const taskOf = (music: SmallMusic): FootTask => {
     priceAtStart: (pedal, position) => (position === wantedFirst(music, pedal) ? 0 : STARTS_ELSEWHERE),
     restoring: RESTORING,
     tooSoon: TOO_SOON,
+    spacing: { price: CLOSE, comfortableSeconds: music.comfortableSeconds },
     together: null,
   };
 };
@@ -113,6 +133,7 @@ const someMusic = (bars: readonly number[], positions: readonly Position[]) => {
     playOrder: fc.constantFrom(...PLAY_ORDERS),
     asked: fc.tuple(asked, asked),
     prices: fc.tuple(prices, prices),
+    comfortableSeconds: fc.constantFrom(0, 1, 2.5, 3.5, 5.5),
   });
 };
 
@@ -191,7 +212,8 @@ describe('the course of a foot', () => {
   it('prints what it pays for', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
-        const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0 };
+        const spacing = { price: 0, comfortableSeconds: 0 };
+        const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0, spacing };
         const { moves, cost } = findFootSchedule(task);
         const paid = moves.map(
           (move) =>

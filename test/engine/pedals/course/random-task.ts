@@ -49,6 +49,7 @@ export const randomTask = (moments: number, seed: number): FootTask => {
     priceAtStart: () => 0,
     restoring: 0,
     tooSoon: 1_000_000,
+    spacing: { price: 30, comfortableSeconds: 1 },
     together: null,
   };
 };
