@@ -99,7 +99,7 @@ export const PRICES = {
     'little time before the note that needs it',
   ),
   // Harder to place and to read.
-  offBeat: price(3, 'Price of a move between the beats.', 'it falls between the beats'),
+  offBeat: price(4, 'Price of a move between the beats.', 'it falls between the beats'),
   // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
     10,
@@ -110,7 +110,7 @@ export const PRICES = {
   handsBusy: price(5, 'Price of a move while the hands are playing.', 'the hands are playing'),
   // A single note is better than a chord.
   perNotePlucked: price(
-    1,
+    1.5,
     'Price of a move for each note that is plucked at its moment.',
     'notes are plucked at this moment',
   ),
