@@ -25,6 +25,9 @@ export interface SearchLimits {
   readonly maxStatesInAll: number;
 }
 
+/** It does not pay to look among fewer for those that another is never worse than. */
+const FEW_STATES = 6;
+
 const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, maxStatesInAll: 50_000 };
 
 /**
@@ -117,7 +120,7 @@ const beamSearch = (
 ): { readonly keep: StateFilter; readonly dropped: () => boolean } => {
   let dropped = false;
   const keep: StateFilter = (moment, all) => {
-    const states = all.length <= maxStates ? all : undominated(task, all);
+    const states = all.length <= Math.min(FEW_STATES, maxStates) ? all : undominated(task, all);
     if (states.length <= maxStates) return states;
     dropped = true;
     const hopes = states.map((state) => state.cost + bound()(moment, state));

@@ -9,11 +9,14 @@ import { mostSavedBySpacing } from './spacing.ts';
  * pays too; and what comfort it could save by that on its next move, the other may be ahead of it by.
  */
 export const undominated = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
-  const best = new Set([...group(states, standsOf).values()].flatMap((alike) => bestOf(task, alike)));
-  return states.filter((state) => best.has(state));
+  const alike = [...group(states, standsOf).values()];
+  if (alike.length === states.length) return states;
+  const best = new Set(alike.flatMap((each) => bestOf(task, each)));
+  return best.size === states.length ? states : states.filter((state) => best.has(state));
 };
 
-const standsOf = ({ positions, open }: FootState): string => {
+const standsOf = ({ positions, open }: FootState): string | number => {
+  if (open.key === '') return positions;
   let key = `${positions}`;
   for (const [at, landing] of open.landings) key += `;L${at}:${landing.positions}`;
   for (const [from, departure] of open.departures) key += `;D${from}:${departure.positions}`;
@@ -21,6 +24,7 @@ const standsOf = ({ positions, open }: FootState): string => {
 };
 
 const bestOf = (task: FootTask, states: readonly FootState[]): FootState[] => {
+  if (states.length === 1) return [...states];
   const best: FootState[] = [];
   for (const state of [...states].sort((a, b) => a.cost - b.cost)) {
     if (!best.some((other) => hasNoLessTime(other, state) && isAhead(task, other, state))) best.push(state);
@@ -33,6 +37,9 @@ const isAhead = ({ spacing, footRestSeconds }: FootTask, a: FootState, b: FootSt
 
 const hasNoLessTime = (a: FootState, b: FootState): boolean =>
   a.since >= b.since &&
+  (a.open.key === b.open.key || owesNoMoreAtJumps(a, b));
+
+const owesNoMoreAtJumps = (a: FootState, b: FootState): boolean =>
   [...a.open.landings].every(([at, landing]) => owesNoMore(landing, b.open.landings.get(at)!)) &&
   [...a.open.departures].every(([from, departure]) => leftNoLater(departure, b.open.departures.get(from)!));
 
