@@ -30,7 +30,8 @@ export interface Plan {
 /** The plan in figures. */
 export interface PlanSummary {
   readonly moves: number;
-  /** The fewest moves that any plan for these notes could have if the feet needed no time. */
+  /** No plan that can be played has fewer moves: for these notes as they are spelled, or, where the spelling is free, in
+   * any spelling that could have been chosen. As many as `moves` where this plan is proved to have the fewest. */
   readonly leastMoves: number;
   /** Whether it was proved that no plan is better; else the search was given up, and the best plan found is given. */
   readonly proved: boolean;

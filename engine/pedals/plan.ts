@@ -19,13 +19,12 @@ import {
 } from './pedal-problem.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 import { suggestSpellings } from './spelling/suggestions.ts';
-import { summarise } from './summary.ts';
+import { leastMovesAsWritten, summarise } from './summary.ts';
 
 /**
- * Plans the pedals of a part: markings that hold on every pass, with the fewest unmet needs, then the fewest moves
- * without time, then the fewest moves, then the best moments for them.
+ * Plans the pedals of a part: markings that hold on every pass, by the order of goals that `weights.ts` states.
  *
- * Exact for each foot where `summary.proved` says so (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
+ * Exact for each foot where `summary.proved` says so (see `findFootSchedule`); the feet do not hinder each other. What cannot be served or done in time
  * is still planned, at the least cost, and becomes a finding with the smallest change that would mend it.
  */
 export const planPedals = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTIONS): Plan =>
@@ -49,10 +48,8 @@ export interface PlanSteps {
 export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan => {
   const { score, options } = prepared;
   const written = buildPedalProblem(prepared, new Map(), steps.needsOfSpelling);
-  const problem =
-    options.spelling === 'free'
-      ? buildPedalProblem(prepared, steps.spellFreely(prepared, written), steps.needsOfSpelling)
-      : written;
+  const free = options.spelling === 'free' ? steps.spellFreely(prepared, written) : null;
+  const problem = free === null ? written : buildPedalProblem(prepared, free.strings, steps.needsOfSpelling);
   const solved = steps.solveFeet(problem.needs, problem.context);
   const solution = options.crossFeet ? crossFeet(solved, problem.context) : solved;
   const fixed = tuneFixedStrings(problem.listed.onFixedStrings, options.profile);
@@ -66,11 +63,16 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
     leftOut: listLeftOut(score, options.leftOut),
     suggestions:
       options.spelling === 'suggest'
-        ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem))
+        ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem).strings)
         : [],
     tunings: fixed.tunings,
     footRestSeconds: options.weights.footRestSeconds,
-    summary: summarise(problem, solution, findings),
+    summary: summarise(
+      problem,
+      solution,
+      findings,
+      free?.leastMoves ?? leastMovesAsWritten(problem, solution),
+    ),
   };
 };
 

@@ -1,3 +1,4 @@
+import { LETTERS } from '../music/pitch.ts';
 import { defaultsOf } from '../options/choose.ts';
 import { type Amount, amount } from '../options/describe-option.ts';
 
@@ -188,3 +189,22 @@ export type WeightName = keyof typeof OPEN_WEIGHTS | 'footRestSeconds';
 export type Weights = Readonly<Record<WeightName, number>>;
 
 export const DEFAULT_WEIGHTS: Weights = { ...defaultsOf(OPEN_WEIGHTS), footRestSeconds: FOOT_REST.default };
+
+/** More notes than this are hardly plucked at one moment. */
+const MOST_PLUCKED = 20;
+
+/** Whether a move always weighs more than all that the comfort of so many moves can come to. */
+export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
+  const { farthestAheadSeconds: farthest, perSecondAhead, perSecondForgotten } = weights;
+  const ofOneMove =
+    Math.max(2 * weights.stringSounding, weights.stringRinging) +
+    Math.max(weights.noLead, weights.shortLead + farthest * (perSecondAhead + perSecondForgotten)) +
+    Math.max(weights.offBeat, weights.betweenBeats) +
+    weights.handsBusy +
+    MOST_PLUCKED * weights.perNotePlucked +
+    weights.insideRun +
+    weights.closeMoves +
+    weights.restoring +
+    weights.twoNotchesInHaste;
+  return moves * ofOneMove + LETTERS.length * weights.startsElsewhere < weights.move;
+};

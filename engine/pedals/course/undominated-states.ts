@@ -36,8 +36,7 @@ const isAhead = ({ spacing, footRestSeconds }: FootTask, a: FootState, b: FootSt
   a.cost + mostSavedBySpacing(spacing, footRestSeconds, a.sinceRead, b.sinceRead) <= b.cost;
 
 const hasNoLessTime = (a: FootState, b: FootState): boolean =>
-  a.since >= b.since &&
-  (a.open.key === b.open.key || owesNoMoreAtJumps(a, b));
+  a.since >= b.since && (a.open.key === b.open.key || owesNoMoreAtJumps(a, b));
 
 const owesNoMoreAtJumps = (a: FootState, b: FootState): boolean =>
   [...a.open.landings].every(([at, landing]) => owesNoMore(landing, b.open.landings.get(at)!)) &&
