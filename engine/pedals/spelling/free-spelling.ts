@@ -1,12 +1,12 @@
 import { group } from 'd3-array';
-import { midiOf, type Pitch } from '../../music/pitch.ts';
-import { compare, type Rational, rationalKey } from '../../music/rational.ts';
+import { nameString } from '../../harp/scordatura.ts';
+import type { Pitch } from '../../music/pitch.ts';
+import type { Rational } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
-import type { PlacedNeed } from '../../sounding/placed-needs.ts';
-import { RESTRIKE_SECONDS } from '../../sounding/string-times.ts';
 import { leastMovesFor } from '../course/foot.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
-import { chooseSpelling, type SpellingChoice } from './spelling.ts';
+import { type NoteToSpell, notesToSpell, type OtherString, ownString, usesString } from './notes-to-spell.ts';
+import { type ChosenSettings, chooseSpelling, type SpellingChoice } from './spelling.ts';
 
 /** Strings for notes, and what is known of all other choices. */
 export interface FreeSpelling {
@@ -26,92 +26,123 @@ export interface FreeSpelling {
  * shortly before or after, is never taken: notes on two strings of one pitch, by turns, are written so to be repeated
  * fast.
  *
- * The programme is first asked as if all notes that could make room did. What it then leaves in another's way stays as
- * written, and it is asked again; at the last all that would need others to make room stays.
+ * The programme is first asked as if all notes that could make room did. Where one that it left in another's way did
+ * not, it is asked again for either: that one goes, or the other stays. At the last all that would need others to make
+ * room stays.
  */
 export const spellFreely = (prepared: PreparedScore, written: PedalProblem): FreeSpelling => {
   const notes = notesToSpell(prepared, written);
-  const choose = (stays: (note: NoteToSpell) => boolean) =>
-    chooseSpelling(
-      notes.map(
-        (note): SpellingChoice => ({
-          moment: note.moment,
-          strings: stays(note) ? [note.own] : [note.own, ...note.others.map(({ string }) => string)],
-        }),
-      ),
-      prepared.moments.all,
-      prepared.options.weights,
-    );
-  const boldest = choose(() => false);
-  let chosen = boldest.strings;
-  let inTheWay = notesInTheWay(notes, chosen);
-  if (inTheWay.size > 0) {
-    chosen = choose((note) => inTheWay.has(note)).strings;
-    inTheWay = notesInTheWay(notes, chosen);
-  }
-  if (inTheWay.size > 0) {
-    chosen = choose(({ others }) => others.some(({ askedOf }) => askedOf.length > 0)).strings;
-  }
+  const boldest = choose(prepared, notes, offerAll);
+  const chosen = makeRoom(prepared, notes, boldest);
   const isProof = boldest.fewestMoves && settlesAllNeeds(prepared, notes);
   return {
     strings: new Map(
-      notes.flatMap(({ need, others }, i): [string, Pitch][] =>
-        chosen[i]! > 0 ? [[need.note.id, others[chosen[i]! - 1]!.string]] : [],
+      notes.flatMap(({ need }, i): [string, Pitch][] =>
+        chosen[i] === null ? [] : [[need.note.id, chosen[i]!.string]],
       ),
     ),
     leastMoves: Math.max(isProof ? boldest.moves : 0, movesOfFixedNotes(prepared, written)),
   };
 };
 
-/** A need at one moment with the strings it may be served on. */
-interface NoteToSpell extends PlacedNeed {
-  readonly own: Pitch;
+/** For each note the other string it goes to; null where it stays. */
+type Choice = readonly (OtherString | null)[];
+
+/** What the programme may choose from for a note: its own string or not, and which others. */
+interface Offer {
+  readonly own: boolean;
   readonly others: readonly OtherString[];
 }
 
-/** A string that a note may go to, once the needs that it is asked of have left it. */
-interface OtherString {
-  readonly string: Pitch;
-  readonly askedOf: readonly Need[];
-}
+const offerAll = ({ others }: NoteToSpell): Offer => ({ own: true, others });
 
-const ownString = ({ letter, octave, position }: Need): Pitch => ({ letter, octave, alter: position });
-
-const notesToSpell = (prepared: PreparedScore, written: PedalProblem): NoteToSpell[] => {
-  const { options } = prepared;
-  const usersOf = findStringUsers(written.listed.needs, prepared.secondsAt);
-  const mayMove = (need: Need): boolean =>
-    need.kind === 'plucked' &&
-    compare(need.heldUntil, need.onset) === 0 &&
-    !options.respelled.has(need.note.id);
-  const elsewhere = (need: Need): readonly Pitch[] =>
-    mayMove(need) ? otherPedalStrings(ownString(need), options.profile, options.scordatura) : [];
-  /** Another note of the pitch keeps its string; one that has nowhere to go, too. */
-  const keepsString = (user: Need, pitch: Pitch): boolean =>
-    midiOf(ownString(user)) === midiOf(pitch) || elsewhere(user).length === 0;
-  const othersOf = (need: Need): OtherString[] =>
-    elsewhere(need).flatMap((string) => {
-      const users = usersOf(string, need.onset);
-      return users.some((user) => keepsString(user, string)) ? [] : [{ string, askedOf: users }];
-    });
-  return [...written.needs.values()]
-    .flatMap((placed) =>
-      placed.map(({ need, moment }) => ({ need, moment, own: ownString(need), others: othersOf(need) })),
-    )
-    .sort((a, b) => a.moment - b.moment);
+/** @returns the programme's answer, and it note by note */
+const choose = (
+  { moments, options }: PreparedScore,
+  notes: readonly NoteToSpell[],
+  offer: (note: NoteToSpell) => Offer,
+): ChosenSettings & { readonly choice: Choice } => {
+  const offers = notes.map(offer);
+  const answer = chooseSpelling(
+    notes.map(({ moment, own }, i): SpellingChoice => {
+      const others = offers[i]!.others.map(({ string }) => string);
+      // A note that must leave its string has no cheaper one first.
+      return { moment, written: own, strings: offers[i]!.own ? [own, ...others] : others };
+    }),
+    moments.all,
+    options.weights,
+  );
+  const choice = answer.strings.map((place, i) => {
+    const other = offers[i]!.own ? place - 1 : place;
+    return other < 0 ? null : offers[i]!.others[other]!;
+  });
+  return { ...answer, choice };
 };
 
-/** Notes that were given a string which one it was asked of has not left. */
-const notesInTheWay = (
+const makeRoom = (
+  prepared: PreparedScore,
   notes: readonly NoteToSpell[],
-  chosen: readonly number[],
-): ReadonlySet<NoteToSpell> => {
-  const moved = new Set(notes.filter((_, i) => chosen[i]! > 0).map(({ need }) => need));
-  return new Set(
-    notes.filter(
-      ({ others }, i) => chosen[i]! > 0 && others[chosen[i]! - 1]!.askedOf.some((user) => !moved.has(user)),
+  boldest: { readonly choice: Choice },
+): Choice => {
+  const conflictsOf = (choice: Choice): Conflicts => findConflicts(notes, choice, prepared.secondsAt);
+  const stay = (): Offer => ({ own: true, others: [] });
+  const { intruders, mustLeave, mustStay } = conflictsOf(boldest.choice);
+  if (intruders.size === 0) return boldest.choice;
+  const tried = [
+    choose(prepared, notes, (note) =>
+      mustStay.has(note.need) ? stay() : { own: !mustLeave.has(note.need), others: note.others },
     ),
+    choose(prepared, notes, (note) => (intruders.has(note.need) ? stay() : offerAll(note))),
+  ].filter(({ choice }) => conflictsOf(choice).intruders.size === 0);
+  const [first, second] = tried;
+  if (first === undefined) {
+    const unasked = ({ askedOf }: OtherString): boolean => askedOf.length === 0;
+    return choose(prepared, notes, ({ others }) => ({ own: true, others: others.filter(unasked) })).choice;
+  }
+  return (second === undefined || first.cost <= second.cost ? first : second).choice;
+};
+
+/** Notes that were given a string which another then needs; and what the others would have to do to make room. */
+interface Conflicts {
+  readonly intruders: ReadonlySet<Need>;
+  readonly mustLeave: ReadonlySet<Need>;
+  readonly mustStay: ReadonlySet<Need>;
+}
+
+const findConflicts = (
+  notes: readonly NoteToSpell[],
+  choice: Choice,
+  secondsAt: (at: Rational) => number,
+): Conflicts => {
+  const moved = new Map(
+    notes.flatMap(({ need, own }, i) => {
+      const string = choice[i]?.string;
+      return string === undefined ? [] : [[need, { need, own, string }] as const];
+    }),
   );
+  const newcomers = group(moved.values(), ({ string }) => nameString(string));
+  const intruders = new Set<Need>();
+  const mustLeave = new Set<Need>();
+  const mustStay = new Set<Need>();
+  notes.forEach(({ need, own }, i) => {
+    const other = choice[i];
+    if (other === null || other === undefined) return;
+    const staying = other.askedOf.filter((user) => !moved.has(user));
+    // Notes of one string may go to another one together.
+    const before = newcomers
+      .get(nameString(other.string))!
+      .filter(
+        (each) =>
+          each.need !== need &&
+          !intruders.has(each.need) &&
+          nameString(each.own) !== nameString(own) &&
+          usesString(each.need, need.onset, secondsAt),
+      );
+    if (staying.length + before.length > 0) intruders.add(need);
+    for (const user of staying) mustLeave.add(user);
+    for (const each of before) mustStay.add(each.need);
+  });
+  return { intruders, mustLeave, mustStay };
 };
 
 /**
@@ -140,25 +171,3 @@ const movesOfFixedNotes = ({ options }: PreparedScore, { needs, context }: Pedal
     ),
     context,
   );
-
-/** The needs that pluck a string at about a time, or whose sound holds it then. */
-const findStringUsers = (
-  needs: readonly Need[],
-  secondsAt: (at: Rational) => number,
-): ((pitch: Pitch, at: Rational) => readonly Need[]) => {
-  const byString = group(needs, ({ letter, octave }) => `${letter}${octave}`);
-  const known = new Map<string, readonly Need[]>();
-  return (pitch, at) => {
-    const key = `${pitch.letter}${pitch.octave}`;
-    const memo = `${key};${rationalKey(at)}`;
-    const answer =
-      known.get(memo) ??
-      (byString.get(key) ?? []).filter(
-        (need) =>
-          Math.abs(secondsAt(need.onset) - secondsAt(at)) < RESTRIKE_SECONDS ||
-          (compare(need.onset, at) < 0 && compare(need.release, at) > 0),
-      );
-    known.set(memo, answer);
-    return answer;
-  };
-};

@@ -1,14 +1,14 @@
-import type { Pitch } from '../../music/pitch.ts';
-import { LETTERS, type Letter } from '../../music/pitch.ts';
+import { isSamePitch, LETTERS, type Letter, type Pitch } from '../../music/pitch.ts';
 import type { Moment } from '../../time/moments.ts';
 import { hasRested } from '../../time/rested.ts';
 import type { Weights } from '../weights.ts';
 import { findSettings } from './setting-schedule.ts';
 import { type CostTable, SETTING_COUNT, type SpellingStep } from './setting-tables.ts';
 
-/** A note to be spelled: the strings that give its pitch, the written one first. */
+/** A note to be spelled, and the strings that may give its pitch: all but the written one count as respelled. */
 export interface SpellingChoice {
   readonly moment: number;
+  readonly written: Pitch;
   readonly strings: readonly Pitch[];
 }
 
@@ -18,6 +18,7 @@ export type ChosenStrings = readonly number[];
 /** What the programme chose, and what that comes to. */
 export interface ChosenSettings {
   readonly strings: ChosenStrings;
+  readonly cost: number;
   readonly moves: number;
   /** Every note is served, and no course of settings that serves them all has fewer moves. */
   readonly fewestMoves: boolean;
@@ -53,18 +54,24 @@ export const chooseSpelling = (
   const prices = programmePrices(weights);
   const steps = prepareSteps(choices, moments, prices, weights.footRestSeconds);
   const settings = findSettings(steps);
+  const moves = settings.reduce(
+    (sum, setting, i) => sum + (i === 0 ? 0 : pedalsBetween(settings[i - 1]!, setting)),
+    0,
+  );
   const strings = choices.map(({ moment, strings }) =>
     strings.findIndex((string) => givesPitch(settings[moment]!, string)),
   );
   return {
     strings,
-    moves: settings.reduce(
-      (sum, setting, i) => sum + (i === 0 ? 0 : pedalsBetween(settings[i - 1]!, setting)),
-      0,
-    ),
+    cost:
+      moves * prices.move + steps.reduce((sum, { noteCosts }, i) => sum + sumAt(noteCosts, settings[i]!), 0),
+    moves,
     fewestMoves: !strings.includes(-1) && prices.respelling * choices.length < prices.move,
   };
 };
+
+const sumAt = (noteCosts: readonly CostTable[], setting: number): number =>
+  noteCosts.reduce((sum, cost) => sum + cost[setting]!, 0);
 
 const pedalsBetween = (a: number, b: number): number =>
   Object.values(STRIDE_OF).filter((stride) => Math.floor(a / stride) % 3 !== Math.floor(b / stride) % 3)
@@ -96,9 +103,9 @@ const prepareSteps = (
 ): SpellingStep[] => {
   const costs = moments.map((): CostTable[] => []);
   const known = new Map<string, CostTable>();
-  for (const { moment, strings } of choices) {
-    const key = strings.map((string) => `${string.letter}${string.alter}`).join('=');
-    const cost = known.get(key) ?? costOfNote(strings, prices);
+  for (const { moment, written, strings } of choices) {
+    const key = [written, ...strings].map((string) => `${string.letter}${string.alter}`).join('=');
+    const cost = known.get(key) ?? costOfNote(written, strings, prices);
     known.set(key, cost);
     costs[moment]!.push(cost);
   }
@@ -114,8 +121,12 @@ const prepareSteps = (
   });
 };
 
-const costOfNote = (strings: readonly Pitch[], { respelling, unmet }: ProgrammePrices): CostTable =>
+const costOfNote = (
+  written: Pitch,
+  strings: readonly Pitch[],
+  { respelling, unmet }: ProgrammePrices,
+): CostTable =>
   Float64Array.from({ length: SETTING_COUNT }, (_, setting) => {
-    const found = strings.findIndex((string) => givesPitch(setting, string));
-    return found < 0 ? unmet : found === 0 ? 0 : respelling;
+    const found = strings.find((string) => givesPitch(setting, string));
+    return found === undefined ? unmet : isSamePitch(found, written) ? 0 : respelling;
   });

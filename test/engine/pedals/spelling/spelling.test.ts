@@ -169,7 +169,11 @@ describe('the programme over the 2,187 settings', () => {
           let clock = 0;
           const seconds = notes.map((_, i) => (clock += gaps[i]!));
           const choices = notes.flatMap((chord, moment) =>
-            chord.map((written) => ({ moment, strings: [written, ...inReach(otherStrings(written))] })),
+            chord.map((written) => ({
+              moment,
+              written,
+              strings: [written, ...inReach(otherStrings(written))],
+            })),
           );
           const chosen = chooseSpelling(
             choices,
