@@ -155,7 +155,7 @@ export { OPTION_GROUPS, type OptionGroup } from './options/groups.ts';
 export { type ListedOption, listOptions } from './options/list-options.ts';
 export { tellAmount, type Unit, unitName } from './options/units.ts';
 export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
-export type { Move, Plan, PlanSummary, SpellingSuggestion } from './pedals/model.ts';
+export type { Move, Plan, PlanSummary, SpellingSuggestion, SuggestedRun } from './pedals/model.ts';
 export { DEFAULT_PLAN_OPTIONS, type PlanOptions, pedalOptionsFor } from './pedals/options.ts';
 export {
   memoizeNeeds,

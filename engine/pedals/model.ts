@@ -43,11 +43,17 @@ export interface PlanSummary {
   readonly firstFailure: number | null;
 }
 
-/** Notes that could be read as another string, and what that would save. */
-export interface SpellingSuggestion {
+/** Notes that could be read as one other string, by their ids; `from` and `to` are those of the first. */
+export interface SuggestedRun {
   readonly notes: readonly string[];
   readonly from: Pitch;
   readonly to: Pitch;
+}
+
+/** Notes that could be read as other strings, all of them together, and what that would save. */
+export interface SpellingSuggestion extends SuggestedRun {
+  /** The notes that make room for them on other strings again. */
+  readonly alongside: readonly SuggestedRun[];
   readonly savesMoves: number;
   /** How many places that cannot be played would become playable. */
   readonly mendsPlaces: number;

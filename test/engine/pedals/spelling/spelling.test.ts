@@ -70,6 +70,25 @@ describe('free spelling', () => {
   });
 });
 
+describe('a fix by respelling', () => {
+  const fixesOf = (upper: string) =>
+    planPedals(smallPart({ upper, quartersPerMinute: 240 }))
+      .findings.filter(({ severity }) => severity === 'stop')
+      .flatMap(({ fixes }) => fixes);
+
+  it('names every note that goes with it, and comes before leaving a note out', () => {
+    expect(fixesOf('D4+D#4+E4/4').map(({ sentence }) => sentence)).toEqual([
+      'Write E♭4 for the D♯4 in bar 1. Write F♭4 for the E4 in bar 1.',
+      'Leave out the D♯4 in bar 1.',
+    ]);
+  });
+
+  it('is found for runs in which more than three notes go together', () => {
+    const [fix] = fixesOf('A4/1:4 A#4/1:4 B4/1:4 A#4/1:4 A4/1:4 A#4/1:4 B4/1:2 r/2');
+    expect(fix!.changes.map(({ kind }) => kind)).toEqual(Array(5).fill('respell'));
+  });
+});
+
 describe('suggested spelling', () => {
   it('says what each respelling would save, and leaves the notes as written', () => {
     const plan = suggested({ upper: 'D4/1 Db4/1 D4/1 Db4/1 | D4/1 Db4/1 D4/1 r/1' });
@@ -79,6 +98,19 @@ describe('suggested spelling', () => {
       to: { letter: 'C', alter: 1 },
     });
     expect(plan.suggestions[0]!.savesMoves).toBeGreaterThan(0);
+  });
+
+  it.each([
+    ['D4/1:4 D#4/1:4 E4/1:4 D#4/1:4 D4/1:4 D#4/1:4 E4/1:2 r/2', 'D♯4 as E♭4 (3), E4 as F♭4 (2)'],
+    ['A4/1:4 A#4/1:4 B4/1:4 A#4/1:4 A4/1:4 A#4/1:4 B4/1:2 r/2', 'A♯4 as B♭4 (3), B4 as C♭5 (2)'],
+    ['D4+D#4+E4/4', 'D♯4 as E♭4 (1), E4 as F♭4 (1)'],
+  ])('respells notes together that make room for each other: %s', (upper, told) => {
+    const [suggestion] = suggested({ upper, quartersPerMinute: 100 }).suggestions;
+    const runs = [suggestion!, ...suggestion!.alongside].map(
+      ({ from, to, notes }) => `${pitchName(from)} as ${pitchName(to)} (${notes.length})`,
+    );
+    expect(runs.join(', ')).toBe(told);
+    expect(suggestion!.mendsPlaces).toBe(1);
   });
 
   it('has nothing to say of a part that needs no moves', () => {
