@@ -34,7 +34,7 @@ export { fail, ok, type PartSummary, type Problem, problemMessage, type Result }
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
-export type { Move, Plan, PlanSummary, SpellingSuggestion } from './pedals/model.ts';
+export type { Move, Plan, PlanSummary, SpellingSuggestion, SuggestedRun } from './pedals/model.ts';
 export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
 export { PRICES } from './pedals/weights.ts';
 export {

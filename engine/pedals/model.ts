@@ -30,7 +30,8 @@ export interface Plan {
 /** The plan in figures. */
 export interface PlanSummary {
   readonly moves: number;
-  /** The fewest moves that any plan for these notes could have if the feet needed no time. */
+  /** No plan that can be played has fewer moves: for these notes as they are spelled, or, where the spelling is free, in
+   * any spelling that could have been chosen. As many as `moves` where this plan is proved to have the fewest. */
   readonly minMoves: number;
   /** Whether it was proved that no plan is better; else the search was given up, and the best plan found is given. */
   readonly provenOptimal: boolean;
@@ -42,11 +43,17 @@ export interface PlanSummary {
   readonly firstFailure: number | null;
 }
 
-/** Notes that could be read as another string, and what that would save. */
-export interface SpellingSuggestion {
+/** Notes that could be read as one other string, by their ids; `from` and `to` are those of the first. */
+export interface SuggestedRun {
   readonly notes: readonly string[];
   readonly from: Pitch;
   readonly to: Pitch;
+}
+
+/** Notes that could be read as other strings, all of them together, and what that would save. */
+export interface SpellingSuggestion extends SuggestedRun {
+  /** The notes that make room for them on other strings again. */
+  readonly alongside: readonly SuggestedRun[];
   readonly savesMoves: number;
   /** How many places that cannot be played would become playable. */
   readonly fixesPlaces: number;
@@ -68,7 +75,11 @@ export interface Move {
   /** It brings a pedal back where the music jumps here; read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
   readonly window: MoveWindow;
-  /** What speaks against this moment, each in the unit of the weights, over and above the price of a move itself. */
+  /**
+   * What was paid for the move over and above the price of a move itself, in the unit of the weights. With the price of
+   * each move, and `startsElsewhere` for each pedal that the piece begins elsewhere, the sum is what the plan was
+   * chosen by; a move that the other foot took over no longer holds what it paid for want of time.
+   */
   readonly cost: readonly CostTerm[];
 }
 

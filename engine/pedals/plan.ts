@@ -19,13 +19,12 @@ import {
 } from './pedal-problem.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 import { suggestSpellings } from './spelling/suggestions.ts';
-import { summarise } from './summary.ts';
+import { leastMovesAsWritten, summarise } from './summary.ts';
 
 /**
- * Plans the pedals of a part: markings that hold on every pass, with the fewest unmet needs, then the fewest moves
- * without time, then the fewest moves, then the best moments for them.
+ * Plans the pedals of a part: markings that hold on every pass, by the order of goals that `weights.ts` states.
  *
- * Exact for each foot where `summary.provenOptimal` says so (see `findFootCourse`); the feet do not hinder each other. What cannot be served or done in time
+ * Exact for each foot where `summary.provenOptimal` says so (see `findFootSchedule`); the feet do not hinder each other. What cannot be served or done in time
  * is still planned, at the least cost, and becomes a finding with the smallest change that would fix it.
  */
 export const planPedals = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTIONS): Plan =>
@@ -49,10 +48,8 @@ export interface PlanSteps {
 export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan => {
   const { score, options } = prepared;
   const written = buildPedalProblem(prepared, new Map(), steps.needsOfSpelling);
-  const problem =
-    options.spelling === 'free'
-      ? buildPedalProblem(prepared, steps.spellFreely(prepared, written), steps.needsOfSpelling)
-      : written;
+  const free = options.spelling === 'free' ? steps.spellFreely(prepared, written) : null;
+  const problem = free === null ? written : buildPedalProblem(prepared, free.strings, steps.needsOfSpelling);
   const solved = steps.solveFeet(problem.needs, problem.context);
   const solution = options.crossFeet ? crossFeet(solved, problem.context) : solved;
   const fixed = tuneFixedStrings(problem.listed.onFixedStrings, options.profile);
@@ -66,11 +63,16 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
     omitted: listLeftOut(score, options.omitted),
     suggestions:
       options.spelling === 'suggest'
-        ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem))
+        ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem).strings)
         : [],
     tunings: fixed.tunings,
     footRestSeconds: options.weights.footRestSeconds,
-    summary: summarise(problem, solution, findings),
+    summary: summarise(
+      problem,
+      solution,
+      findings,
+      free?.leastMoves ?? leastMovesAsWritten(problem, solution),
+    ),
   };
 };
 
@@ -83,15 +85,9 @@ const listLeftOut = (score: Score, chosen: ReadonlySet<string>): string[] => {
   return [...silent];
 };
 
-const describeMove = (move: SolvedMove, { score, moments, options: { weights } }: PreparedScore): Move => {
-  const { letter, foot, from, to, after, before, restores, manner, cost } = move;
+const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move => {
+  const { letter, foot, from, to, after, before, restores, cost } = move;
   const { at, bar, graceNote } = moments.all[move.moment]!;
-  const extra = {
-    alone: [],
-    crossed: [],
-    together: [{ name: 'pedalsTogether', amount: weights.pedalsTogether }],
-    'too-soon': [{ name: 'footTooBusy', amount: weights.footTooBusy }],
-  }[manner];
   return {
     letter,
     foot,
@@ -106,10 +102,6 @@ const describeMove = (move: SolvedMove, { score, moments, options: { weights } }
       after: after === null ? null : { note: after.note.id, onset: after.onset },
       before: before === null ? null : { note: before.note.id, onset: before.onset },
     },
-    cost: [
-      ...cost,
-      ...extra,
-      ...(restores ? [{ name: 'restoring' as const, amount: weights.restoring }] : []),
-    ],
+    cost,
   };
 };

@@ -3,19 +3,34 @@ import type { PedalFinding } from '../findings/catalogue.ts';
 import type { PedalSolution } from './course/solve.ts';
 import type { PlanSummary } from './model.ts';
 import type { PedalProblem } from './pedal-problem.ts';
+import { putsMovesFirst } from './weights.ts';
 
-/** The plan in figures. Where no move lacks time, the plan's own count is the least: moves are counted first. */
+/**
+ * The moves without which no plan of the notes as they are spelled can be played. Where the plan is proved the best and no move
+ * lacks time its own count is the least, unless something else is put before the number of moves: by weights that a
+ * user gave, or by moments that are forbidden to moves.
+ */
+export const leastMovesAsWritten = ({ context }: PedalProblem, solution: PedalSolution): number => {
+  const { moves, provenOptimal } = solution;
+  const isFewest =
+    provenOptimal &&
+    moves.every(({ manner }) => manner === 'alone') &&
+    putsMovesFirst(context.weights, moves.length) &&
+    context.moments.all.every((_, moment) => !context.isForbidden(moment));
+  return isFewest ? moves.length : solution.minMoves();
+};
+
+/** The plan in figures. */
 export const summarise = (
   problem: PedalProblem,
   solution: PedalSolution,
   findings: readonly PedalFinding[],
+  minMoves: number,
 ): PlanSummary => {
   const stops = findings.filter((finding) => finding.severity === 'stop');
   return {
     moves: solution.moves.length,
-    minMoves: solution.moves.every((move) => move.manner === 'alone')
-      ? solution.moves.length
-      : solution.minMoves(),
+    minMoves,
     provenOptimal: solution.provenOptimal,
     busiest: findBusiest(problem, solution),
     playable: stops.length === 0,

@@ -1,3 +1,4 @@
+import { LETTERS } from '../music/pitch.ts';
 import { defaultsOf } from '../options/choose.ts';
 import { type Amount, amount } from '../options/describe-option.ts';
 
@@ -6,31 +7,34 @@ export interface Price extends Amount {
   readonly against: string;
 }
 
-/** Prices stay far below where sums of them lose their last digits; seconds below where plans take long. */
-const MOST = { price: 10_000_000, seconds: 600 };
+/**
+ * Prices stay below where sums of them lose their last digits: `exactPrice` makes each a whole 1024th, and dozens of the
+ * dearest stay exact. Seconds stay below where plans take long.
+ */
+const MOST = { price: 10_000_000, lastResort: 100_000_000_000, seconds: 600, spacing: 10 };
 
-const price = (usual: number, description: string, against: string): Price => ({
+const price = (usual: number, description: string, against: string, most = MOST.price): Price => ({
   ...amount({
     label: null,
     description,
     unit: 'price',
     default: usual,
     least: 0,
-    most: MOST.price,
+    most,
     step: null,
     offered: null,
   }),
   against,
 });
 
-const seconds = (usual: number, description: string): Amount =>
+const seconds = (usual: number, description: string, most = MOST.seconds): Amount =>
   amount({
     label: null,
     description,
     unit: 'seconds',
     default: usual,
     least: 0,
-    most: MOST.seconds,
+    most,
     step: null,
     offered: null,
   });
@@ -38,31 +42,37 @@ const seconds = (usual: number, description: string): Amount =>
 /**
  * What makes one plan better than another. A user may override any of these by name. Only their ratios matter; none is
  * published (common practice, no source).
+ *
+ * The order of the goals, of which an earlier one is never given up for a later one: the fewest unmet needs (these are
+ * no price: the planner never leaves more of them), moves without time, last resorts, moves, respelled notes, and last
+ * the comfort of each move. Prices stand for that order up to these sizes: 100 last resorts weigh as a move without
+ * time, 100 moves as a last resort, 20,000 respelled notes as a move; and the comfort of one move comes to less than
+ * 500, so that of 2,000 moves of a foot does not weigh as one. Weights that a user gives are taken as they are.
  */
 export const PRICES = {
-  // Above any sum of the prices of where a move is made, so that the fewest moves win.
-  move: price(1000, 'Price of a move.', 'every move counts a little'),
-  // Less than a move, more than any placing.
+  move: price(1_000_000, 'Price of a move.', 'every move counts a little'),
   respelling: price(
-    300,
+    50,
     'Price of a respelled note, where the spelling is free.',
     'a note is respelled for it',
   ),
-  // Above any number of moves that would avoid it.
   footTooBusy: price(
-    1_000_000,
+    10_000_000_000,
     'Price of a move that the foot has no time for.',
     'the foot has no time for it',
+    MOST.lastResort,
   ),
   pedalsTogether: price(
-    100_000,
+    100_000_000,
     'Price of moving two neighbouring pedals at once with one foot, where that is allowed.',
     'one foot moves two pedals at once',
+    MOST.lastResort,
   ),
   forbidden: price(
-    500_000,
+    100_000_000,
     'Price of a move in a passage where no moves are allowed.',
     'you allow no moves here',
+    MOST.lastResort,
   ),
 
   // Heard as a buzz or a slide.
@@ -79,21 +89,21 @@ export const PRICES = {
   ),
   // The disc must be still before the finger plucks.
   noLead: price(
-    12,
+    30,
     'Price of a move at the same moment as the note that needs it.',
     'it comes at the same moment as the note that needs it',
   ),
   // Fades with the lead, up to `comfortableLeadSeconds`.
   shortLead: price(
-    6,
+    20,
     'Highest price of a move shortly before its note.',
     'little time before the note that needs it',
   ),
   // Harder to place and to read.
-  offBeat: price(3, 'Price of a move between the beats.', 'it falls between the beats'),
-  // Only for want of another moment.
+  offBeat: price(4, 'Price of a move between the beats.', 'it falls between the beats'),
+  // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
-    15,
+    10,
     'Price of a move at a moment with neither a beat nor a note.',
     'there is no beat or note here to move on',
   ),
@@ -101,15 +111,32 @@ export const PRICES = {
   handsBusy: price(5, 'Price of a move while the hands are playing.', 'the hands are playing'),
   // A single note is better than a chord.
   perNotePlucked: price(
-    0.5,
+    1.5,
     'Price of a move for each note that is plucked at its moment.',
     'notes are plucked at this moment',
   ),
-  // Up to `farthestAheadSeconds`: a marking far ahead is forgotten.
+  insideRun: price(
+    6,
+    'Price of a move while fast notes are plucked one after another.',
+    'it falls inside a run',
+  ),
+  // There is time for both moves, but none to spare; fades from `footRestSeconds` to `comfortableSpacingSeconds`.
+  closeMoves: price(
+    30,
+    'Price of a move shortly after another of the same foot, at most.',
+    'the same foot has moved shortly before',
+  ),
+  // Up to `farthestAheadSeconds`.
   perSecondAhead: price(
     1,
     'Price of a move for each second that it comes before its note.',
     'it comes well before its note',
+  ),
+  // The same from `rememberedSeconds` on: a marking far ahead is forgotten.
+  perSecondForgotten: price(
+    4,
+    'Price of a move for each further second that it comes before its note, from where a marking is forgotten.',
+    'the marking may be forgotten before its note',
   ),
   // It reads like a misprint.
   startsElsewhere: price(
@@ -135,9 +162,15 @@ export const PRICES = {
 export const OPEN_WEIGHTS = {
   ...PRICES,
   comfortableLeadSeconds: seconds(0.5, 'How long before its note a move is early enough.'),
+  comfortableSpacingSeconds: seconds(
+    1,
+    'Time between two moves of one foot from which they do not hinder each other.',
+    MOST.spacing,
+  ),
+  rememberedSeconds: seconds(4, 'Time before its note up to which a marking is well remembered.'),
   // Past this a marking is for the next section or the next time round.
   farthestAheadSeconds: seconds(
-    60,
+    30,
     'Time before its note beyond which a move costs no more for being early.',
   ),
 } as const;
@@ -159,3 +192,22 @@ export type WeightName = keyof typeof OPEN_WEIGHTS | 'footRestSeconds';
 export type Weights = Readonly<Record<WeightName, number>>;
 
 export const DEFAULT_WEIGHTS: Weights = { ...defaultsOf(OPEN_WEIGHTS), footRestSeconds: FOOT_REST.default };
+
+/** More notes than this are hardly plucked at one moment. */
+const MOST_PLUCKED = 20;
+
+/** Whether a move always weighs more than all that the comfort of so many moves can come to. */
+export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
+  const { farthestAheadSeconds: farthest, perSecondAhead, perSecondForgotten } = weights;
+  const ofOneMove =
+    Math.max(2 * weights.stringSounding, weights.stringRinging) +
+    Math.max(weights.noLead, weights.shortLead + farthest * (perSecondAhead + perSecondForgotten)) +
+    Math.max(weights.offBeat, weights.betweenBeats) +
+    weights.handsBusy +
+    MOST_PLUCKED * weights.perNotePlucked +
+    weights.insideRun +
+    weights.closeMoves +
+    weights.restoring +
+    weights.twoNotchesInHaste;
+  return moves * ofOneMove + LETTERS.length * weights.startsElsewhere < weights.move;
+};

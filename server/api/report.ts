@@ -107,7 +107,7 @@ const reportedSummary = z
     moves: z.int(),
     minMoves: z.int().meta({
       description:
-        'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
+        'No plan that can be played has fewer moves: with free spelling, in no spelling that could be chosen.',
     }),
     busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
       description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
@@ -148,25 +148,31 @@ export const scoreShape = {
   bars: z.int().meta({ description: 'How many printed bars.' }),
 };
 
+const suggestedRun = z.object({
+  notes: z.array(z.string()).readonly(),
+  from: z.string(),
+  to: z.string(),
+});
+
 const planShape = {
   harp: z.literal('pedal').meta({ description: 'Which harp the plan is for.' }),
   setting: settingText,
   moves: z.array(reportedMove).readonly(),
   findings: z.array(reportedFinding).readonly(),
   respellings: z
-    .array(z.object({ note: z.string(), from: z.string(), to: z.string() }))
+    .array(z.object({ note: z.string(), at: notesAt, from: z.string(), to: z.string() }))
     .readonly()
     .meta({
       description: 'Notes that are played on a string of another name.',
-      examples: [[{ note: 'n12', from: 'F♭4', to: 'E4' }]],
+      examples: [[{ note: 'n12', at: { bar: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }]],
     }),
   omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
   suggestions: z
     .array(
-      z.object({
-        notes: z.array(z.string()).readonly(),
-        from: z.string(),
-        to: z.string(),
+      suggestedRun.extend({
+        alongside: z.array(suggestedRun).readonly().meta({
+          description: 'Notes that go to other strings with these, to make room for them.',
+        }),
         savesMoves: z.int(),
         fixesPlaces: z.int().meta({
           description: 'How many places would become playable.',

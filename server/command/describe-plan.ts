@@ -20,6 +20,7 @@ const describeSuggestion = ({
   notes,
   from,
   to,
+  alongside,
   savesMoves,
   fixesPlaces,
 }: PlanReport['suggestions'][number]): string => {
@@ -27,7 +28,10 @@ const describeSuggestion = ({
     ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
     ...(fixesPlaces > 0 ? [`makes ${count(fixesPlaces, 'place')} playable`] : []),
   ];
-  return `suggestion: play ${from} as ${to} (${count(notes.length, 'note')}): ${gains.join(' and ')}`;
+  const runs = [{ notes, from, to }, ...alongside].map(
+    (run) => `${run.from} as ${run.to} (${count(run.notes.length, 'note')})`,
+  );
+  return `suggestion: play ${runs.join(' and ')}: ${gains.join(' and ')}`;
 };
 
 const verdict = ({ summary: { playable, provenOptimal } }: PlanReport | LeverPlanReport): string =>
@@ -40,6 +44,10 @@ const describePedals = (report: PlanReport): readonly string[] => [
     report.moves.map(({ bar, beat, change, foot }) => [bar, formatBeatText(beat), change, foot]),
   ),
   ...report.findings.flatMap(describeFinding),
+  ...tabulate(
+    ['bar', 'beat', 'written', 'played as'],
+    report.respellings.map(({ at, from, to }) => [`${at.bar}`, formatBeatText(at.beat), from, to]),
+  ),
   ...report.suggestions.map(describeSuggestion),
   ...report.remarks.map(describeRemark),
   `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,

@@ -218,8 +218,9 @@ export const STRINGS = {
     applyWhat: (what: string) => `Apply: ${what}`,
     fixed: (sentence: string) => sentence.replace(/\.$/, ''),
     suggested: 'Spellings that would help',
-    suggestion: (from: string, to: string, notes: number, bar: string) =>
-      `Play ${from} as ${to}${notes === 1 ? `, bar ${bar}` : `: ${notes} notes, from bar ${bar}`}`,
+    readAs: (from: string, to: string) => `${from} as ${to}`,
+    suggestion: (runs: readonly string[], notes: number, bar: string) =>
+      `Play ${runs.join(', ')}${notes === 1 ? `, bar ${bar}` : `: ${notes} notes, from bar ${bar}`}`,
     saves: (moves: number, places: number) =>
       [
         moves > 0 ? `saves ${moves === 1 ? 'a move' : `${moves} moves`}` : '',

@@ -10,6 +10,7 @@ import {
   pitchName,
   rationalKey,
   type Score,
+  type SuggestedRun,
 } from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from '../api/lever-report.ts';
@@ -41,17 +42,26 @@ const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): Rep
   provenOptimal: summary.provenOptimal,
 });
 
+const reportRun = ({ notes, from, to }: SuggestedRun) => ({
+  notes,
+  from: pitchName(from),
+  to: pitchName(to),
+});
+
 const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({
   harp: 'pedal' as const,
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map(reportRespelling),
+  respellings: plan.respellings.map((each) => ({
+    ...reportRespelling(each),
+    at: nameNote(each.note),
+  })),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
-    from: pitchName(suggestion.from),
-    to: pitchName(suggestion.to),
+    ...reportRun(suggestion),
+    alongside: suggestion.alongside.map(reportRun),
   })),
   tunings: plan.tunings.map(({ string, alter }) => ({
     string: nameString(string),

@@ -54,7 +54,7 @@ const benchSpelling = (): void => {
     [0, 1].map(() => {
       const letter = (['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const)[Math.floor(random() * 7)]!;
       const written = { letter, octave: 4, alter: random() < 0.8 ? 0 : Math.floor(random() * 3) - 1 };
-      return { moment, strings: [written, ...otherStrings(written)] };
+      return { moment, written, strings: [written, ...otherStrings(written)] };
     }),
   );
   const time = quickest(3, () => chooseSpelling(choices, moments, DEFAULT_WEIGHTS));

@@ -65,6 +65,7 @@ export const PLAN: Plan = {
       notes: ['n7'],
       from: { letter: 'C', alter: 1, octave: 5 },
       to: { letter: 'D', alter: -1, octave: 5 },
+      alongside: [],
       savesMoves: 1,
       fixesPlaces: 1,
     },

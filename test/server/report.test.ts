@@ -68,7 +68,9 @@ describe('the report', () => {
   });
 
   it('tells respellings and tunings as pitches', () => {
-    expect(report.respellings).toEqual([{ note: 'n12', from: 'F♭♭4', to: 'E♭4' }]);
+    expect(report.respellings).toEqual([
+      { note: 'n12', at: { bar: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
+    ]);
     expect(report.tunings).toEqual([{ string: 'D1', to: 'D♭1' }]);
   });
 
@@ -82,7 +84,7 @@ describe('the report', () => {
       firstFailure: '2a',
     });
     expect(report.suggestions).toEqual([
-      { notes: ['n7'], from: 'C♯5', to: 'D♭5', savesMoves: 1, fixesPlaces: 1 },
+      { notes: ['n7'], from: 'C♯5', to: 'D♭5', alongside: [], savesMoves: 1, fixesPlaces: 1 },
     ]);
   });
 

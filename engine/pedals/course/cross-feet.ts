@@ -25,7 +25,8 @@ export const crossFeet = (solution: PedalSolution, context: PedalContext): Pedal
   const moves = solution.moves.map((move): SolvedMove => {
     const foot = WITHIN_REACH[move.letter];
     if (move.manner !== 'too-soon' || foot === undefined || !isFree(foot, move)) return move;
-    const taken: SolvedMove = { ...move, foot, manner: 'crossed' };
+    const cost = move.cost.filter(({ name }) => name !== 'footTooBusy');
+    const taken: SolvedMove = { ...move, foot, manner: 'crossed', cost };
     crossed.push(taken);
     return taken;
   });

@@ -8,6 +8,7 @@ import {
   pedalIndices,
   positionOf,
 } from './foot-positions.ts';
+import type { Spacing } from './spacing.ts';
 
 /** What one foot has to choose from, and what each choice costs. */
 export interface FootTask {
@@ -24,6 +25,7 @@ export interface FootTask {
   readonly restoring: number;
   /** Price of a move for which the foot has no time. */
   readonly tooSoon: number;
+  readonly spacing: Spacing;
   /** Price of two neighbouring pedals taken together in one direction; null where that is not allowed. */
   readonly together: number | null;
 }

@@ -3,13 +3,14 @@ import { changesForArrival, costOfMoves, type FootTask } from './foot-changes.ts
 import { type FootPositions, footPositionsByMoment, positionOf } from './foot-positions.ts';
 import { type FootState, roundedUntilRested } from './foot-state.ts';
 import { advanceStates } from './foot-steps.ts';
+import { priceOfSpacing } from './spacing.ts';
 
 /** The least that the moments after one can cost a foot that has come there so: never more than the true cost. */
 export type LowerBound = (moment: number, state: FootState) => number;
 
 /**
  * What is to come costs no less than the moves of each pedal by itself, and besides them the haste that any course
- * of the foot is in.
+ * of the foot is in, and what its moves follow each other closely for.
  */
 export const footLowerBound = (
   task: FootTask,
@@ -34,20 +35,30 @@ const tooSoonLowerBound = (asked: FootTask, choices: readonly (readonly FootPosi
   for (let moment = task.graph.moments - 1; moment >= 0; moment -= 1) {
     costs[moment] = costsFrom(task, moment, choices, times, costs[moment + 1]);
   }
-  return (moment, { positions, since }) => {
-    const place =
-      choices[moment]!.indexOf(positions) * times[moment]!.length + lastPlace(times[moment]!, since);
+  return (moment, state) => {
+    const waited = lastPlace(times[moment]!, longestSince(task, state));
+    const place = choices[moment]!.indexOf(state.positions) * times[moment]!.length + waited;
     return costs[moment]![place]!;
   };
 };
 
+/** How long at the most it is since the foot moved, by either of the times that a state holds. */
+const longestSince = ({ spacing }: FootTask, { since, sinceRead }: FootState): number =>
+  sinceRead === Number.POSITIVE_INFINITY ? Math.max(since, spacing.comfortableSeconds) : sinceRead;
+
+/** The time from which on nothing depends any more on how long ago the foot moved. */
+const longestFelt = ({ footRestSeconds, spacing }: FootTask): number =>
+  Math.max(footRestSeconds, spacing.comfortableSeconds);
+
 /** By moment, how long ago a foot that follows the printed order may have moved: ascending, the last infinite. */
-const timesByMoment = ({ graph, footRestSeconds: restSeconds }: FootTask): (readonly number[])[] => {
+const timesByMoment = (task: FootTask): (readonly number[])[] => {
+  const { graph } = task;
+  const felt = longestFelt(task);
   const times: (readonly number[])[] = [];
   for (let moment = 0; moment < graph.moments; moment += 1) {
     const step = graph.into[moment]!.find((edge) => edge.from === moment - 1);
     const before = step === undefined ? [] : times[moment - 1]!;
-    const aged = before.map((since) => roundedUntilRested(since + step!.seconds, restSeconds));
+    const aged = before.map((since) => roundedUntilRested(since + step!.seconds, felt));
     times[moment] = [...new Set([0, ...aged, Number.POSITIVE_INFINITY])].sort((a, b) => a - b);
   }
   return times;
@@ -70,7 +81,7 @@ const costsFrom = (
   const next = { moment: moment + 1, stands: choices[moment + 1]!, times: times[moment + 1]!, costs: after };
   here.forEach((positions, i) => {
     sinces.forEach((since, j) => {
-      const arrival = { positions, since: roundedUntilRested(since + step.seconds, task.footRestSeconds) };
+      const arrival = { positions, since: roundedUntilRested(since + step.seconds, longestFelt(task)) };
       costs[i * sinces.length + j] = cheapestStep(task, arrival, next);
     });
   });
@@ -90,12 +101,15 @@ const cheapestStep = (
   { moment, stands: choices, times, costs }: NextMoment,
 ): number => {
   const waited = lastPlace(times, arrival.since);
+  const spacing = priceOfSpacing(task.spacing, task.footRestSeconds, arrival.since);
   let least = Number.POSITIVE_INFINITY;
   choices.forEach((positions, place) => {
     const changes = changesForArrival(task, arrival, positions);
-    const time = changes.printed === 0 ? waited : 0;
+    const still = changes.printed === 0;
     const cost =
-      costOfMoves(task, changes, moment, [arrival], positions) + costs[place * times.length + time]!;
+      costOfMoves(task, changes, moment, [arrival], positions) +
+      (still ? 0 : spacing) +
+      costs[place * times.length + (still ? waited : 0)]!;
     if (cost < least) least = cost;
   });
   return least;
@@ -148,6 +162,7 @@ export const singlePedalTask = (task: FootTask, pedal: number): FootTask => ({
   priceAtStart: (_, position) => task.priceAtStart(pedal, position),
   footRestSeconds: 0,
   tooSoon: 0,
+  spacing: { price: 0, comfortableSeconds: 0 },
   together: null,
 });
 

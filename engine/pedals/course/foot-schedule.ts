@@ -25,13 +25,16 @@ export interface SearchLimits {
   readonly maxStatesInAll: number;
 }
 
+/** It does not pay to look among fewer for those that another is never worse than. */
+const FEW_STATES = 6;
+
 const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, maxStatesInAll: 50_000 };
 
 /**
  * The cheapest course of one foot through a part with repeats and jumps, exact where `provenOptimal` says so.
  *
  * A dynamic programme over the moments in printed order. Its state is where the foot's pedals stand, how long ago the
- * foot moved, and, for every jump that is still open, the same at its other end: so that a marking holds on every
+ * foot moved (on any pass, and as the player reads on), and, for every jump that is still open, the same at its other end: so that a marking holds on every
  * pass, and one that restores the setting after a jump is put where the whole is cheapest.
  *
  * A printed move costs its price once, however often it is played; it is too soon if on any pass the foot moved less
@@ -47,12 +50,15 @@ export const findFootSchedule = (
   const task = { ...asked, priceAt: memoizePrices(asked.priceAt) };
   const choices = footPositionsByMoment(task.choices, task.graph.moments);
   const bound = lazy(() => footLowerBound(task, choices));
-  const { keep, dropped } = beamSearch(limits, bound);
+  const { keep, dropped } = beamSearch(task, limits, bound);
   const found = cheapestOf(search(task, choices, keep));
   if (!dropped()) return readSchedule(found, task.choices.length, true);
   const best = searchBelowBound(task, choices, bound(), found.cost, limits.maxStatesInAll);
   return readSchedule(best ?? found, task.choices.length, best !== null);
 };
+
+/** How far from the least that is possible it is looked at first, in moves. */
+const SLACKS = [0.0002, 0.002, 1, 10] as const;
 
 /**
  * The cheapest state at the end, looked for near what is possible at best before it is looked for far from it; null
@@ -70,9 +76,9 @@ const searchBelowBound = (
     (sum, state) => Math.min(sum, state.cost + bound(0, state)),
     Number.POSITIVE_INFINITY,
   );
-  const costs = [task.perMove / 10, task.perMove, 10 * task.perMove].map((slack) => least + slack);
+  const costs = SLACKS.map((slack) => least + slack * task.perMove);
   for (const cost of [...costs.filter((cost) => cost < known), known]) {
-    const { keep, overdone } = pruneByBound(cost, bound, most);
+    const { keep, overdone } = pruneByBound(task, cost, bound, most);
     const found = search(task, choices, keep);
     if (overdone()) return null;
     if (found.length > 0) return cheapestOf(found);
@@ -88,7 +94,7 @@ const search = (
   choices: readonly (readonly FootPositions[])[],
   keep: StateFilter,
 ): readonly FootState[] => {
-  const { graph, footRestSeconds: restSeconds } = task;
+  const { graph, footRestSeconds: restSeconds, spacing } = task;
   let states: readonly FootState[] = [];
   let sleeping: number | null = null;
   for (let moment = 0; moment < graph.moments; moment += 1) {
@@ -96,7 +102,10 @@ const search = (
       sleeping = (sleeping ?? 0) + graph.into[moment]![0]!.seconds;
       continue;
     }
-    if (sleeping !== null) states = states.map((state) => advanceTime(state, sleeping!, restSeconds));
+    if (sleeping !== null) {
+      const slept = sleeping;
+      states = states.map((state) => advanceTime(state, slept, restSeconds, spacing.comfortableSeconds));
+    }
     sleeping = null;
     states = keep(moment, advanceStates(task, moment, choices[moment]!, states));
   }
@@ -105,12 +114,13 @@ const search = (
 
 /** Keeps the most promising states where there are many; tells whether it had to drop any. */
 const beamSearch = (
+  task: FootTask,
   { maxStates, beamWidth }: SearchLimits,
   bound: () => LowerBound,
 ): { readonly keep: StateFilter; readonly dropped: () => boolean } => {
   let dropped = false;
   const keep: StateFilter = (moment, all) => {
-    const states = all.length <= maxStates ? all : undominated(all);
+    const states = all.length <= Math.min(FEW_STATES, maxStates) ? all : undominated(task, all);
     if (states.length <= maxStates) return states;
     dropped = true;
     const hopes = states.map((state) => state.cost + bound()(moment, state));
@@ -125,6 +135,7 @@ const beamSearch = (
  * prices are a little apart by the order of adding.
  */
 const pruneByBound = (
+  task: FootTask,
   known: number,
   bound: LowerBound,
   most: number,
@@ -133,7 +144,10 @@ const pruneByBound = (
   const keep: StateFilter = (moment, states) => {
     total += states.length;
     if (total > most) return [];
-    return undominated(states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3));
+    return undominated(
+      task,
+      states.filter((state) => state.cost + bound(moment, state) <= known + 1e-3),
+    );
   };
   return { keep, overdone: () => total > most };
 };

@@ -6,8 +6,10 @@ import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from '.
 export interface FootState {
   readonly initial: FootPositions;
   readonly positions: FootPositions;
-  /** Seconds since the foot moved. */
+  /** Seconds since the foot moved, infinite once it has rested. */
   readonly since: number;
+  /** Seconds since it moved as the player reads on, infinite from the comfortable spacing on. */
+  readonly sinceRead: number;
   readonly open: OpenJumps;
   readonly cost: number;
   readonly history: FootHistory | null;
@@ -24,22 +26,29 @@ export const startState = (positions: FootPositions, cost: number): FootState =>
   initial: positions,
   positions,
   since: Number.POSITIVE_INFINITY,
+  sinceRead: Number.POSITIVE_INFINITY,
   open: NO_JUMPS,
   cost,
   history: null,
 });
 
-export const advanceTime = (state: FootState, seconds: number, rest: number): FootState => {
+export const advanceTime = (
+  state: FootState,
+  seconds: number,
+  rest: number,
+  comfortable: number,
+): FootState => {
   const { landings, departures } = state.open;
   return {
     ...state,
     since: roundedUntilRested(state.since + seconds, rest),
+    sinceRead: roundedUntilRested(state.sinceRead + seconds, comfortable),
     open: changeJumps(state.open, ageLandings(landings, seconds, rest), departures),
   };
 };
 
 /** What states share that are alike for all that follows. */
-export type FootStateKey = Pick<FootState, 'positions' | 'since' | 'open'>;
+export type FootStateKey = Pick<FootState, 'positions' | 'since' | 'sinceRead' | 'open'>;
 
 /** So few states are looked through one by one. */
 const FEW = 12;
@@ -47,8 +56,8 @@ const FEW = 12;
 /** The cheapest state of each kind, in the order in which the kinds came first. */
 export class BestStates {
   readonly states: FootState[] = [];
-  /** Places by the key of the open jumps and the number of stand and time, once there are many. */
-  readonly #places = new Map<string, Map<number, number>>();
+  /** Places by the key of the open jumps, then both times, the second with the stand, once there are many. */
+  readonly #places = new Map<string, Map<number, Map<number, number>>>();
 
   /** Whether a state of this cost would be the cheapest of its kind. */
   wants(kind: FootStateKey, cost: number): boolean {
@@ -62,10 +71,16 @@ export class BestStates {
     else if (state.cost < this.states[place]!.cost) this.states[place] = state;
   }
 
-  #placeOf({ positions, since, open }: FootStateKey): number {
-    if (this.states.length > FEW) return this.#places.get(open.key)?.get(numberOf(positions, since)) ?? -1;
+  #placeOf({ positions, since, sinceRead, open }: FootStateKey): number {
+    if (this.states.length > FEW) {
+      return this.#places.get(open.key)?.get(since)?.get(numberOf(positions, sinceRead)) ?? -1;
+    }
     return this.states.findIndex(
-      (known) => known.positions === positions && known.since === since && known.open.key === open.key,
+      (known) =>
+        known.positions === positions &&
+        known.since === since &&
+        known.sinceRead === sinceRead &&
+        known.open.key === open.key,
     );
   }
 
@@ -78,13 +93,18 @@ export class BestStates {
   }
 
   #index(place: number): void {
-    const { open, positions, since } = this.states[place]!;
-    let places = this.#places.get(open.key);
+    const { open, positions, since, sinceRead } = this.states[place]!;
+    let bySince = this.#places.get(open.key);
+    if (bySince === undefined) {
+      bySince = new Map();
+      this.#places.set(open.key, bySince);
+    }
+    let places = bySince.get(since);
     if (places === undefined) {
       places = new Map();
-      this.#places.set(open.key, places);
+      bySince.set(since, places);
     }
-    places.set(numberOf(positions, since), place);
+    places.set(numberOf(positions, sinceRead), place);
   }
 }
 

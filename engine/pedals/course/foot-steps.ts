@@ -29,6 +29,7 @@ import {
   roundedUntilRested,
   startState,
 } from './foot-state.ts';
+import { priceOfSpacing } from './spacing.ts';
 
 /** Nothing can happen here: one way in and out, no choice, and no change from the moment before. */
 export const nothingCanHappen = (
@@ -79,13 +80,24 @@ const arriveAt = (
   for (const before of states) {
     const arrivals = arrivalsOf(task, before, step, jumps);
     const departures = jumps.length === 0 ? before.open.departures : unspent(before, graph, moment);
+    const sinceRead = timeRead(task, before, step);
+    const priceOfMovingOn = priceOfSpacing(task.spacing, task.footRestSeconds, sinceRead);
     for (const positions of choices) {
       const changes = changesForArrivals(task, arrivals, positions);
       const still = changes.printed === 0;
       const landings = passLandings(before.open.landings, arrivals, positions, moment, changes);
       const open = landAt(changeJumps(before.open, landings, departures), positions, changes);
-      const key = { positions, since: still ? leastSince(arrivals) : 0, open };
-      const cost = before.cost + costOfMoves(task, changes, moment, arrivals, positions);
+      const movesOn = step !== undefined && positions !== before.positions;
+      const key = {
+        positions,
+        since: still ? leastSince(arrivals) : 0,
+        sinceRead: movesOn ? 0 : sinceRead,
+        open,
+      };
+      const cost =
+        before.cost +
+        costOfMoves(task, changes, moment, arrivals, positions) +
+        (movesOn ? priceOfMovingOn : 0);
       if (!list.wants(key, cost)) continue;
       const moves = still ? [] : movesOf(changes, moment, arrivals, positions);
       const history = still ? before.history : { moves, tooSoon: [], earlier: before.history };
@@ -120,6 +132,12 @@ const arrivalsOf = (
   }
   return arrivals;
 };
+
+/** The time since the last move as the player reads on to a moment; where no step leads on, the foot has rested. */
+const timeRead = ({ spacing }: FootTask, { sinceRead }: FootState, step: PlayEdge | undefined): number =>
+  step === undefined
+    ? Number.POSITIVE_INFINITY
+    : roundedUntilRested(sinceRead + step.seconds, spacing.comfortableSeconds);
 
 const leastSince = (arrivals: readonly Departure[]): number => {
   let least = Number.POSITIVE_INFINITY;

@@ -12,7 +12,8 @@ import type { WeightName, Weights } from '../weights.ts';
 import type { FootMove, FootTask } from './foot-changes.ts';
 import { singlePedalTask } from './foot-lower-bound.ts';
 import { findFootSchedule } from './foot-schedule.ts';
-import { costTerms, type PossibleMove, priceOfMove } from './move-cost.ts';
+import { costTerms, type PossibleMove, priceOfMove, surroundingsOf } from './move-cost.ts';
+import { exactPrice, priceOfSpacing, spacingsOf } from './spacing.ts';
 
 /** A printed move with what surrounds it. */
 export interface SolvedMove extends Omit<FootMove, 'pedal' | 'manner'> {
@@ -25,6 +26,7 @@ export interface SolvedMove extends Omit<FootMove, 'pedal' | 'manner'> {
   readonly before: Need | null;
   /** It moves the pedal only where the music jumps here: read on from the bar before, the pedal is there already. */
   readonly restores: boolean;
+  /** What was paid for it over and above the price of a move: the terms of all moves make up the foot's cost. */
   readonly cost: readonly CostTerm[];
 }
 
@@ -66,6 +68,7 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
   const stands = letters.map((_, pedal) =>
     followPedal(course.initial[pedal]!, pedal, course.moves, graph, before),
   );
+  const extra = extraTerms(task, stands);
   return {
     foot,
     needs,
@@ -77,14 +80,28 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
       foot,
       ...windowOf(needs.get(letters[pedal]!)!, move),
       restores: arrivesThere(stands[pedal]!, move, graph),
-      cost: costOf(pedal, move.moment, move.from, move.to),
+      cost: [...costOf(pedal, move.moment, move.from, move.to), ...extra(pedal, move)],
     })),
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
-    minMoves: lazy(() =>
-      letters.reduce((sum, _, pedal) => sum + findFootSchedule(singlePedalTask(task, pedal)).moves.length, 0),
-    ),
+    minMoves: lazy(() => leastMovesIn(task)),
     provenOptimal: course.provenOptimal,
   };
+};
+
+/** The number of moves that would do for some needs if the feet needed no time: no plan has fewer. */
+export const leastMovesFor = (needs: NeedsByLetter, context: PedalContext): number =>
+  Object.values(FEET).reduce(
+    (sum, letters) => sum + leastMovesIn(buildFootTask(letters, needs, context).task),
+    0,
+  );
+
+/** Counts moves, whatever the weights. */
+const leastMovesIn = (task: FootTask): number => {
+  const counting = { ...task, perMove: 1, priceAt: () => 0, priceAtStart: () => 0, restoring: 0 };
+  return task.choices.reduce(
+    (sum, _, pedal) => sum + findFootSchedule(singlePedalTask(counting, pedal)).moves.length,
+    0,
+  );
 };
 
 /** Whether a foot's plan is that for these needs on this stage too: the same lists of needs, equal pins and weights. */
@@ -118,11 +135,13 @@ const buildFootTask = (
   context: PedalContext,
 ): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
   const { moments, graph, weights } = context;
+  const surroundings = surroundingsOf(moments.all);
   const around = letters.map((letter) => needTimingOf(needs.get(letter)!, context));
   const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? context.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
     index,
     moment: moments.all[index]!,
+    inRun: surroundings.inRun[index] === 1,
     from,
     to,
     around: around[pedal]!,
@@ -138,13 +157,47 @@ const buildFootTask = (
       graph,
       footRestSeconds: weights.footRestSeconds,
       priceAt: (...move) => priceOfMove(describe(...move)),
-      perMove: weights.move,
-      priceAtStart: (pedal, position) => (position === wantedFirst[pedal] ? 0 : weights.startsElsewhere),
-      restoring: weights.restoring,
-      tooSoon: weights.footTooBusy,
-      together: context.together ? weights.pedalsTogether : null,
+      perMove: exactPrice(weights.move),
+      priceAtStart: (pedal, position) =>
+        position === wantedFirst[pedal] ? 0 : exactPrice(weights.startsElsewhere),
+      restoring: exactPrice(weights.restoring),
+      tooSoon: exactPrice(weights.footTooBusy),
+      spacing: {
+        price: exactPrice(weights.closeMoves),
+        comfortableSeconds: weights.comfortableSpacingSeconds,
+      },
+      together: context.together ? exactPrice(weights.pedalsTogether) : null,
     },
     costOf: (...move) => costTerms(describe(...move)),
+  };
+};
+
+/** What is paid for a move on top of its moment: for the foot's last resorts, its spacing, and what a jump asks for. */
+const extraTerms = (
+  task: FootTask,
+  stands: readonly Int8Array[],
+): ((pedal: number, move: Omit<FootMove, 'pedal'>) => CostTerm[]) => {
+  const { graph } = task;
+  const movesOn = (pedal: number, from: number, to: number): boolean =>
+    stands[pedal]![from] !== stands[pedal]![to];
+  const firstOn = (from: number, to: number): number =>
+    stands.findIndex((_, pedal) => movesOn(pedal, from, to));
+  const spacings = spacingsOf(graph, (from, to) => firstOn(from, to) >= 0);
+  return (pedal, { moment, manner }) => {
+    const terms: CostTerm[] = [];
+    const add = (name: WeightName, amount: number): void => {
+      if (amount > 0) terms.push({ name, amount });
+    };
+    if (manner === 'too-soon') add('footTooBusy', task.tooSoon);
+    if (manner === 'together') add('pedalsTogether', task.together!);
+    const since = spacings.get(moment);
+    if (since !== undefined && firstOn(moment - 1, moment) === pedal) {
+      add('closeMoves', priceOfSpacing(task.spacing, task.footRestSeconds, since));
+    }
+    if (graph.into[moment]!.every(({ from }) => from >= moment || !movesOn(pedal, from, moment))) {
+      add('restoring', task.restoring);
+    }
+    return terms;
   };
 };
 

@@ -3,11 +3,13 @@ import type { NeedTiming } from '../../sounding/need-timing.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
+import { exactPrice } from './spacing.ts';
 
 /** A move of one pedal at a moment, and all that its price goes by. */
 export interface PossibleMove {
   readonly index: number;
   readonly moment: Moment;
+  readonly inRun: boolean;
   readonly from: Position;
   readonly to: Position;
   readonly around: NeedTiming;
@@ -16,7 +18,7 @@ export interface PossibleMove {
   readonly forbidden: boolean;
 }
 
-/** What speaks against a move, term by term: only the terms that apply; their sum is the price that the plan minimises. */
+/** What speaks against a move at a moment, term by term: only those that apply. The sum is what the plan minimises. */
 export const costTerms = (move: PossibleMove): CostTerm[] => {
   const terms: CostTerm[] = [];
   chargeMove(move, (name, amount) => terms.push({ name, amount }));
@@ -32,12 +34,32 @@ export const priceOfMove = (move: PossibleMove): number => {
   return price;
 };
 
+/** Notes that follow each other faster than this are a run (common practice, no source). */
+const RUN_STEP_SECONDS = 0.35;
+
+/** What a moment has around it. */
+export interface Surroundings {
+  /** 1 where a note is plucked inside a run: another shortly before it, and another shortly after. */
+  readonly inRun: Uint8Array;
+}
+
+export const surroundingsOf = (all: readonly Moment[]): Surroundings => {
+  const plucked = all.flatMap(({ notesPlucked }, index) => (notesPlucked > 0 ? [index] : []));
+  const inRun = new Uint8Array(all.length);
+  const isClose = (a: number | undefined, b: number | undefined): boolean =>
+    a !== undefined && b !== undefined && all[b]!.seconds - all[a]!.seconds < RUN_STEP_SECONDS;
+  plucked.forEach((index, i) => {
+    if (isClose(plucked[i - 1], index) && isClose(index, plucked[i + 1])) inRun[index] = 1;
+  });
+  return { inRun };
+};
+
 const chargeMove = (
-  { index, moment, from, to, around, weights, forbidden }: PossibleMove,
+  { index, moment, inRun, from, to, around, weights, forbidden }: PossibleMove,
   add: (name: WeightName, amount: number) => void,
 ): void => {
   const charge = (name: WeightName, share: number): void => {
-    if (share > 0) add(name, weights[name] * share);
+    if (share > 0) add(name, exactPrice(weights[name] * share));
   };
   const sounding = around.notatedLeft[index]!;
   const lead = around.untilNeed[index]!;
@@ -48,7 +70,9 @@ const chargeMove = (
   if (!moment.onBeat) charge(moment.notesPlucked === 0 ? 'betweenBeats' : 'offBeat', 1);
   if (moment.handsBusy) charge('handsBusy', 1);
   charge('perNotePlucked', moment.notesPlucked);
+  if (inRun) charge('insideRun', 1);
   charge('perSecondAhead', Math.min(lead, weights.farthestAheadSeconds));
+  charge('perSecondForgotten', Math.min(lead, weights.farthestAheadSeconds) - weights.rememberedSeconds);
   if (Math.abs(to - from) === 2) charge('twoNotchesInHaste', 1 - lead);
   if (forbidden) charge('forbidden', 1);
 };

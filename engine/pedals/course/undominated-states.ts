@@ -1,33 +1,44 @@
 import { group } from 'd3-array';
+import type { FootTask } from './foot-changes.ts';
 import type { Departure, FootState, Landing } from './foot-state.ts';
+import { mostSavedBySpacing } from './spacing.ts';
 
 /**
  * The states that may still become the cheapest: without those that another matches in cost, in where the pedals
  * stand here and at the open jumps, and in time. What a foot that has had more time pays later, one that has had less
- * pays too.
+ * pays too; and what comfort it could save by that on its next move, the other may be ahead of it by.
  */
-export const undominated = (states: readonly FootState[]): readonly FootState[] => {
-  const best = new Set([...group(states, standsOf).values()].flatMap(bestOf));
-  return states.filter((state) => best.has(state));
+export const undominated = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
+  const alike = [...group(states, standsOf).values()];
+  if (alike.length === states.length) return states;
+  const best = new Set(alike.flatMap((each) => bestOf(task, each)));
+  return best.size === states.length ? states : states.filter((state) => best.has(state));
 };
 
-const standsOf = ({ positions, open }: FootState): string => {
+const standsOf = ({ positions, open }: FootState): string | number => {
+  if (open.key === '') return positions;
   let key = `${positions}`;
   for (const [at, landing] of open.landings) key += `;L${at}:${landing.positions}`;
   for (const [from, departure] of open.departures) key += `;D${from}:${departure.positions}`;
   return key;
 };
 
-const bestOf = (states: readonly FootState[]): FootState[] => {
+const bestOf = (task: FootTask, states: readonly FootState[]): FootState[] => {
+  if (states.length === 1) return [...states];
   const best: FootState[] = [];
   for (const state of [...states].sort((a, b) => a.cost - b.cost)) {
-    if (!best.some((other) => hasNoLessTime(other, state))) best.push(state);
+    if (!best.some((other) => hasNoLessTime(other, state) && isAhead(task, other, state))) best.push(state);
   }
   return best;
 };
 
+const isAhead = ({ spacing, footRestSeconds }: FootTask, a: FootState, b: FootState): boolean =>
+  a.cost + mostSavedBySpacing(spacing, footRestSeconds, a.sinceRead, b.sinceRead) <= b.cost;
+
 const hasNoLessTime = (a: FootState, b: FootState): boolean =>
-  a.since >= b.since &&
+  a.since >= b.since && (a.open.key === b.open.key || owesNoMoreAtJumps(a, b));
+
+const owesNoMoreAtJumps = (a: FootState, b: FootState): boolean =>
   [...a.open.landings].every(([at, landing]) => owesNoMore(landing, b.open.landings.get(at)!)) &&
   [...a.open.departures].every(([from, departure]) => leftNoLater(departure, b.open.departures.get(from)!));
 

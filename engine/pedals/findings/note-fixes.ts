@@ -7,6 +7,7 @@ import { firstNeedFrom } from '../../sounding/placed-needs.ts';
 import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
 import { countStops, type PedalSolution, solveFeet } from '../course/solve.ts';
 import type { PedalProblem } from '../pedal-problem.ts';
+import { respellingsTogether } from './making-room.ts';
 
 /** The place is judged with this much music on either side. */
 const MOMENTS_AROUND = 40;
@@ -15,11 +16,12 @@ const MOST_TRIALS = 250;
 
 /**
  * Searches the smallest set of note changes that fixes a place: all single changes, then pairs, then threes, of the
- * notes that the place is about; respelling is tried before leaving out. Each trial plans the bars around anew.
+ * notes that the place is about; respelling is tried before leaving out. Each trial plans the bars around anew. Where
+ * that loses a note, or nothing was found, notes that make room for each other are respelled together.
  *
  * @param about needs whose notes may be changed
  * @param moment where the place is
- * @returns the fix alone, or nothing where none of the sizes tried fixes the place
+ * @returns what loses no note first; nothing where none of the sets tried fixes the place
  */
 export const findNoteFixes = (
   problem: PedalProblem,
@@ -27,30 +29,36 @@ export const findNoteFixes = (
   moment: number,
   score: Score,
 ): NoteFix[] => {
-  const changes = findChanges(problem, about, moment);
-  return changes === null ? [] : [{ sentence: describeChanges(changes, score), changes }];
-};
-
-const findChanges = (
-  problem: PedalProblem,
-  about: readonly Need[],
-  moment: number,
-): readonly NoteChange[] | null => {
   const passage = cutPassage(problem, moment);
   const asWritten = solveFeet(passage.needs, passage.stage);
   const stops = countStops(asWritten);
+  const fixes = (set: readonly NoteChange[]): boolean =>
+    countStops(solveFeet(changeNeeds(passage.needs, set), passage.stage, asWritten)) < stops;
+  const smallest = smallestFix(about, fixes);
+  const losesNote = smallest === undefined || smallest.some(({ kind }) => kind === 'omit');
+  const together = losesNote
+    ? respellingsTogether(passage.needs, about, moment - spanAround(moment).from).find(fixes)
+    : undefined;
+  return [together, smallest]
+    .filter((changes) => changes !== undefined)
+    .map((changes) => ({ sentence: describeChanges(changes, score), changes }));
+};
+
+const smallestFix = (
+  about: readonly Need[],
+  fixes: (set: readonly NoteChange[]) => boolean,
+): readonly NoteChange[] | undefined => {
   const changes = changesOf(about);
   let trials = 0;
   for (let size = 1; size <= Math.min(MOST_CHANGES, changes.length); size += 1) {
     for (const set of subsetsOf(changes, size)) {
       if (new Set(set.map((change) => change.note)).size < size) continue;
       trials += 1;
-      if (trials > MOST_TRIALS) return null;
-      const changed = solveFeet(changeNeeds(passage.needs, set), passage.stage, asWritten);
-      if (countStops(changed) < stops) return set;
+      if (trials > MOST_TRIALS) return undefined;
+      if (fixes(set)) return set;
     }
   }
-  return null;
+  return undefined;
 };
 
 const changesOf = (about: readonly Need[]): NoteChange[] => {
@@ -143,16 +151,19 @@ const cutPassage = ({ needs, context }: PedalProblem, moment: number): Passage =
   };
 };
 
-/** “Write D♭4 for the C♯4 in bar 3.” */
-const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
-  changes
-    .map((change) => {
-      const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
-      return change.kind === 'respell'
-        ? `Write ${pitchName(change.to)} for the ${pitchName(change.from)} in bar ${bar}.`
-        : `Leave out the ${pitchName(change.from)} in bar ${bar}.`;
-    })
-    .join(' ');
+/** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
+const describeChanges = (changes: readonly NoteChange[], score: Score): string => {
+  const counts = new Map<string, number>();
+  for (const change of changes) {
+    const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
+    const what =
+      change.kind === 'respell'
+        ? `Write ${pitchName(change.to)} for the ${pitchName(change.from)} in bar ${bar}`
+        : `Leave out the ${pitchName(change.from)} in bar ${bar}`;
+    counts.set(what, (counts.get(what) ?? 0) + 1);
+  }
+  return [...counts].map(([what, count]) => `${what}${count === 1 ? '' : ` (${count} notes)`}.`).join(' ');
+};
 
 /** The needs a busy foot's place is about: those of its moves close together, before and after each. */
 export const needsAroundMove = (solution: PedalSolution, move: SolvedMove, context: PedalContext): Need[] => {

@@ -1,71 +1,173 @@
 import { group } from 'd3-array';
+import { nameString } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
-import { compare, type Rational, rationalKey } from '../../music/rational.ts';
+import type { Rational } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
-import { RESTRIKE_SECONDS } from '../../sounding/string-times.ts';
+import { leastMovesFor } from '../course/foot.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
-import { chooseSpelling, type SpellingChoice } from './spelling.ts';
+import { type NoteToSpell, notesToSpell, type OtherString, ownString, usesString } from './notes-to-spell.ts';
+import { type ChosenSettings, chooseSpelling, type SpellingChoice } from './spelling.ts';
+
+/** Strings for notes, and what is known of all other choices. */
+export interface FreeSpelling {
+  /** Other strings by note id; notes that stay as written are not in it. */
+  readonly strings: ChosenSpelling;
+  /** No plan that can be played has fewer moves than this, in any spelling that could have been chosen. */
+  readonly leastMoves: number;
+}
 
 /**
- * The cheapest joint choice of spelling and setting for the whole part, in printed order.
+ * The best joint choice of spelling and setting for the whole part, in printed order: the fewest moves, then the fewest
+ * respelled notes.
  *
- * A note that is plucked once may go to another string of the same pitch; trills, tremolos, glissandi, implied notes,
- * those whose string the user chose, and those on strings tuned otherwise stay. A string that sounds, or that another note
- * plucks at the same time or too shortly before or after, is never taken: notes on two strings of one pitch, by turns, are
- * written so to be repeated fast.
+ * A note that is plucked once may go to another string of the same pitch, by itself or with others that make room for
+ * it (D, D♯ and E as D, E♭ and F♭); trills, tremolos, glissandi, implied notes, those whose string the user chose, and
+ * those on strings tuned otherwise stay. A string that sounds, or that another note plucks at the same time or too
+ * shortly before or after, is never taken: notes on two strings of one pitch, by turns, are written so to be repeated
+ * fast.
  *
- * @returns other strings by note id; notes that stay as written are not in it
+ * The programme is first asked as if all notes that could make room did. Where one that it left in another's way did
+ * not, it is asked again for either: that one goes, or the other stays. At the last all that would need others to make
+ * room stays.
  */
-export const spellFreely = (prepared: PreparedScore, written: PedalProblem): ChosenSpelling => {
-  const { moments, options } = prepared;
-  const taken = stringsInUse(written.listed.needs, prepared.secondsAt);
-  const spelled: { readonly need: Need; readonly choice: SpellingChoice }[] = [];
-  for (const placed of written.needs.values()) {
-    for (const { need, moment } of placed) {
-      const own: Pitch = { letter: need.letter, octave: need.octave, alter: need.position };
-      const mayMove =
-        need.kind === 'plucked' &&
-        compare(need.heldUntil, need.onset) === 0 &&
-        !options.respelled.has(need.note.id);
-      const others = mayMove
-        ? otherPedalStrings(own, options.profile, options.scordatura).filter(
-            (pitch) => !taken(pitch, need.onset),
-          )
-        : [];
-      spelled.push({ need, choice: { moment, strings: [own, ...others] } });
-    }
-  }
-  spelled.sort((a, b) => a.choice.moment - b.choice.moment);
-  const chosen = chooseSpelling(
-    spelled.map(({ choice }) => choice),
+export const spellFreely = (prepared: PreparedScore, written: PedalProblem): FreeSpelling => {
+  const notes = notesToSpell(prepared, written);
+  const boldest = choose(prepared, notes, offerAll);
+  const chosen = makeRoom(prepared, notes, boldest);
+  const isProof = boldest.fewestMoves && settlesAllNeeds(prepared, notes);
+  return {
+    strings: new Map(
+      notes.flatMap(({ need }, i): [string, Pitch][] =>
+        chosen[i] === null ? [] : [[need.note.id, chosen[i]!.string]],
+      ),
+    ),
+    leastMoves: Math.max(isProof ? boldest.moves : 0, movesOfFixedNotes(prepared, written)),
+  };
+};
+
+/** For each note the other string it goes to; null where it stays. */
+type Choice = readonly (OtherString | null)[];
+
+/** What the programme may choose from for a note: its own string or not, and which others. */
+interface Offer {
+  readonly own: boolean;
+  readonly others: readonly OtherString[];
+}
+
+const offerAll = ({ others }: NoteToSpell): Offer => ({ own: true, others });
+
+/** @returns the programme's answer, and it note by note */
+const choose = (
+  { moments, options }: PreparedScore,
+  notes: readonly NoteToSpell[],
+  offer: (note: NoteToSpell) => Offer,
+): ChosenSettings & { readonly choice: Choice } => {
+  const offers = notes.map(offer);
+  const answer = chooseSpelling(
+    notes.map(({ moment, own }, i): SpellingChoice => {
+      const others = offers[i]!.others.map(({ string }) => string);
+      // A note that must leave its string has no cheaper one first.
+      return { moment, written: own, strings: offers[i]!.own ? [own, ...others] : others };
+    }),
     moments.all,
     options.weights,
   );
-  return new Map(
-    spelled.flatMap(({ need, choice }, i): [string, Pitch][] =>
-      chosen[i]! > 0 ? [[need.note.id, choice.strings[chosen[i]!]!]] : [],
-    ),
-  );
+  const choice = answer.strings.map((place, i) => {
+    const other = offers[i]!.own ? place - 1 : place;
+    return other < 0 ? null : offers[i]!.others[other]!;
+  });
+  return { ...answer, choice };
 };
 
-/** Whether a string is plucked at about a time, or sounds then from an earlier note. */
-const stringsInUse = (
-  needs: readonly Need[],
-  secondsAt: (at: Rational) => number,
-): ((pitch: Pitch, at: Rational) => boolean) => {
-  const byString = group(needs, ({ letter, octave }) => `${letter}${octave}`);
-  const known = new Map<string, boolean>();
-  return (pitch, at) => {
-    const key = `${pitch.letter}${pitch.octave}`;
-    const memo = `${key};${rationalKey(at)}`;
-    const answer =
-      known.get(memo) ??
-      (byString.get(key) ?? []).some(
-        (need) =>
-          Math.abs(secondsAt(need.onset) - secondsAt(at)) < RESTRIKE_SECONDS ||
-          (compare(need.onset, at) < 0 && compare(need.release, at) > 0),
-      );
-    known.set(memo, answer);
-    return answer;
-  };
+const makeRoom = (
+  prepared: PreparedScore,
+  notes: readonly NoteToSpell[],
+  boldest: { readonly choice: Choice },
+): Choice => {
+  const conflictsOf = (choice: Choice): Conflicts => findConflicts(notes, choice, prepared.secondsAt);
+  const stay = (): Offer => ({ own: true, others: [] });
+  const { intruders, mustLeave, mustStay } = conflictsOf(boldest.choice);
+  if (intruders.size === 0) return boldest.choice;
+  const tried = [
+    choose(prepared, notes, (note) =>
+      mustStay.has(note.need) ? stay() : { own: !mustLeave.has(note.need), others: note.others },
+    ),
+    choose(prepared, notes, (note) => (intruders.has(note.need) ? stay() : offerAll(note))),
+  ].filter(({ choice }) => conflictsOf(choice).intruders.size === 0);
+  const [first, second] = tried;
+  if (first === undefined) {
+    const unasked = ({ askedOf }: OtherString): boolean => askedOf.length === 0;
+    return choose(prepared, notes, ({ others }) => ({ own: true, others: others.filter(unasked) })).choice;
+  }
+  return (second === undefined || first.cost <= second.cost ? first : second).choice;
 };
+
+/** Notes that were given a string which another then needs; and what the others would have to do to make room. */
+interface Conflicts {
+  readonly intruders: ReadonlySet<Need>;
+  readonly mustLeave: ReadonlySet<Need>;
+  readonly mustStay: ReadonlySet<Need>;
+}
+
+const findConflicts = (
+  notes: readonly NoteToSpell[],
+  choice: Choice,
+  secondsAt: (at: Rational) => number,
+): Conflicts => {
+  const moved = new Map(
+    notes.flatMap(({ need, own }, i) => {
+      const string = choice[i]?.string;
+      return string === undefined ? [] : [[need, { need, own, string }] as const];
+    }),
+  );
+  const newcomers = group(moved.values(), ({ string }) => nameString(string));
+  const intruders = new Set<Need>();
+  const mustLeave = new Set<Need>();
+  const mustStay = new Set<Need>();
+  notes.forEach(({ need, own }, i) => {
+    const other = choice[i];
+    if (other === null || other === undefined) return;
+    const staying = other.askedOf.filter((user) => !moved.has(user));
+    // Notes of one string may go to another one together.
+    const before = newcomers
+      .get(nameString(other.string))!
+      .filter(
+        (each) =>
+          each.need !== need &&
+          !intruders.has(each.need) &&
+          nameString(each.own) !== nameString(own) &&
+          usesString(each.need, need.onset, secondsAt),
+      );
+    if (staying.length + before.length > 0) intruders.add(need);
+    for (const user of staying) mustLeave.add(user);
+    for (const each of before) mustStay.add(each.need);
+  });
+  return { intruders, mustLeave, mustStay };
+};
+
+/**
+ * Whether the programme knew all that a plan goes by: the printed order leads from each moment to the next, and no
+ * ornament may take its neighbour elsewhere of its own accord.
+ */
+const settlesAllNeeds = ({ graph, options }: PreparedScore, notes: readonly NoteToSpell[]): boolean =>
+  graph.into.every((edges, moment) => moment === 0 || edges.some(({ from }) => from === moment - 1)) &&
+  notes.every(
+    ({ need, own }) =>
+      need.kind !== 'implied' || otherPedalStrings(own, options.profile, options.scordatura).length === 0,
+  );
+
+/** The moves that the notes with one string ask for by themselves, if the feet needed no time. */
+const movesOfFixedNotes = ({ options }: PreparedScore, { needs, context }: PedalProblem): number =>
+  leastMovesFor(
+    new Map(
+      [...needs].map(([letter, placed]) => [
+        letter,
+        placed.filter(
+          ({ need }) =>
+            need.kind === 'swept' ||
+            otherPedalStrings(ownString(need), options.profile, options.scordatura).length === 0,
+        ),
+      ]),
+    ),
+    context,
+  );

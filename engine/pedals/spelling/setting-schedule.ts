@@ -105,7 +105,7 @@ const onePedalAway = (setting: number, pedals: readonly number[]): readonly numb
     return [0, 1, 2].filter((other) => other !== digit).map((other) => setting + (other - digit) * pedal);
   });
 
-/** The first end of the moment before from which `end` was reached at its cost. */
+/** The end of the moment before from which `end` was reached: of those whose cost is nearest to its, the first. */
 const endBefore = (
   table: CostTable,
   before: SpellingStep,
@@ -116,15 +116,22 @@ const endBefore = (
   const moves = (end.left === 1 ? here.price : 0) + (end.right === 1 ? here.price : 0);
   const target = cost - here.noteCosts.reduce((sum, each) => sum + each[end.setting]!, 0) - moves;
   const starts = startsOf(end);
+  let best: End | null = null;
+  let least = Number.POSITIVE_INFINITY;
   for (let left = 0; left <= before.slots; left += 1) {
     if (here.slotOf[left] !== slotBefore(end.left)) continue;
     for (let right = 0; right <= before.slots; right += 1) {
       if (here.slotOf[right] !== slotBefore(end.right)) continue;
       for (const setting of starts) {
         const found = { left, right, setting };
-        if (Math.abs(costOfEnd(table, before, found) - target) < 1e-6) return found;
+        const apart = Math.abs(costOfEnd(table, before, found) - target);
+        if (apart === 0) return found;
+        if (apart >= least) continue;
+        least = apart;
+        best = found;
       }
     }
   }
-  throw new Error('a course of settings cannot be traced back');
+  if (best === null) throw new Error('a course of settings cannot be traced back');
+  return best;
 };

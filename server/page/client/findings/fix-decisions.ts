@@ -23,10 +23,7 @@ export const decisionsOf = ({ notes }: Notes, changes: readonly NoteChange[]): r
 export const decisionsOfSuggestion = (part: Notes, suggestion: SpellingSuggestion): readonly Decision[] =>
   decisionsOf(
     part,
-    suggestion.notes.map((note) => ({
-      kind: 'respell',
-      note,
-      from: suggestion.from,
-      to: suggestion.to,
-    })),
+    [suggestion, ...suggestion.alongside].flatMap(({ notes, from, to }) =>
+      notes.map((note) => ({ kind: 'respell', note, from, to })),
+    ),
   );

@@ -16,16 +16,15 @@ export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readon
       <h3>{words.suggested}</h3>
       <ul class="fixes">
         {suggestions.map((suggestion) => {
-          const { notes, from, to, savesMoves, fixesPlaces } = suggestion;
+          const { notes, alongside, savesMoves, fixesPlaces } = suggestion;
           const bar = part.notes.get(notes[0] ?? '')?.bar ?? 0;
           const what = words.suggestion(
-            pitchName(from),
-            pitchName(to),
-            notes.length,
+            [suggestion, ...alongside].map((run) => words.readAs(pitchName(run.from), pitchName(run.to))),
+            notes.length + alongside.reduce((sum, run) => sum + run.notes.length, 0),
             part.bars[bar]?.number ?? '',
           );
           return (
-            <li key={notes.join(' ')}>
+            <li key={what}>
               <span>
                 {what}: {words.saves(savesMoves, fixesPlaces)}.
               </span>

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Position } from '../../../../engine/harp/setting.ts';
 import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
 import { findFootSchedule } from '../../../../engine/pedals/course/foot-schedule.ts';
+import { DEFAULT_WEIGHTS } from '../../../../engine/pedals/weights.ts';
 import { candidatePositions } from '../../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
@@ -15,33 +16,62 @@ const UNMET = 1_000_000_000;
 const REST = 1.5;
 const STARTS_ELSEWHERE = 30;
 const RESTORING = 7;
+const CLOSE = 20;
 
 /** A part for trying. */
 interface SmallMusic extends BarredMoments {
   /** By pedal and moment: the position asked for, or nothing. */
   readonly asked: readonly (readonly (Position | null)[])[];
   readonly prices: readonly (readonly number[])[];
+  readonly comfortableSeconds: number;
 }
 
 /** The position that the piece should begin with: that of the first note of the pedal. */
 const wantedFirst = ({ asked }: SmallMusic, pedal: number): Position =>
   asked[pedal]!.find((position) => position !== null) ?? 0;
 
+/** What a plan comes to, goal by goal in the order of the goals. */
+interface Goals {
+  readonly unmet: number;
+  readonly tooSoon: number;
+  readonly moves: number;
+  /** Prices of the start and of each move's place, of what only jumps ask for, and of close moves. */
+  readonly comfort: number;
+}
+
 /**
- * Price of a plan, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
+ * What a plan comes to, rule by rule: `stands[moment][pedal]` is where the pedals stand. A move is printed where some step
  * of the music arrives with the pedal elsewhere; it is too soon if, along some chain of steps, the foot moved less
- * than the rest before, or if a pedal of a lower number moves on the same step.
+ * than the rest before, or if a pedal of a lower number moves on the same step. As the player reads on, a foot that
+ * moved shortly before pays for that, more the shorter it was.
  */
-const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly Position[])[]): number => {
+const goalsOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly Position[])[]): Goals => {
   const movedOn = ({ from, to }: PlayEdge): number[] =>
     [0, 1].filter((pedal) => stands[from]![pedal] !== stands[to]![pedal]);
   const movesAt = (moment: number): boolean => graph.into[moment]!.some((edge) => movedOn(edge).length > 0);
   const movedWithin = (moment: number, seconds: number): boolean =>
     seconds < REST &&
     (movesAt(moment) || graph.into[moment]!.some((edge) => movedWithin(edge.from, seconds + edge.seconds)));
-  let price =
+  const stepInto = (moment: number): PlayEdge | undefined =>
+    graph.into[moment]!.find((edge) => edge.from === moment - 1);
+  const secondsSinceMove = (moment: number): number => {
+    const step = stepInto(moment);
+    if (step === undefined) return Number.POSITIVE_INFINITY;
+    const before = stepInto(moment - 1);
+    const movedThere = before !== undefined && movedOn(before).length > 0;
+    return step.seconds + (movedThere ? 0 : secondsSinceMove(moment - 1));
+  };
+  const closeness = (seconds: number): number => {
+    if (seconds >= music.comfortableSeconds) return 0;
+    if (seconds <= REST) return CLOSE;
+    return (CLOSE * (music.comfortableSeconds - seconds)) / (music.comfortableSeconds - REST);
+  };
+  let [unmet, tooSoon, moves] = [0, 0, 0];
+  let comfort =
     STARTS_ELSEWHERE * [0, 1].filter((pedal) => stands[0]![pedal] !== wantedFirst(music, pedal)).length;
   for (let moment = 0; moment < graph.moments; moment += 1) {
+    const readOn = stepInto(moment);
+    if (readOn !== undefined && movedOn(readOn).length > 0) comfort += closeness(secondsSinceMove(moment));
     for (const pedal of [0, 1]) {
       const steps = graph.into[moment]!.filter((edge) => movedOn(edge).includes(pedal));
       if (steps.length === 0) continue;
@@ -49,28 +79,35 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
         (edge) => movedOn(edge)[0] !== pedal || movedWithin(edge.from, edge.seconds),
       );
       const restores = steps.every((edge) => edge.from >= moment);
-      price +=
-        PER_MOVE + music.prices[pedal]![moment]! + (hurried ? TOO_SOON : 0) + (restores ? RESTORING : 0);
+      moves += 1;
+      tooSoon += hurried ? 1 : 0;
+      comfort += music.prices[pedal]![moment]! + (restores ? RESTORING : 0);
     }
   }
   const heard = new Set(hearMoments(music).map((each) => each.moment));
   music.asked.forEach((asked, pedal) => {
     asked.forEach((position, moment) => {
-      if (position !== null && heard.has(moment) && stands[moment]![pedal] !== position) price += UNMET;
+      if (position !== null && heard.has(moment) && stands[moment]![pedal] !== position) unmet += 1;
     });
   });
-  return price;
+  return { unmet, tooSoon, moves, comfort };
 };
 
-const cheapestByTrying = (music: SmallMusic, positions: readonly Position[]): number => {
+/** The best plan by `isBetter`, of all there are. */
+const bestByTrying = (
+  music: SmallMusic,
+  positions: readonly Position[],
+  isBetter: (a: Goals, b: Goals) => boolean,
+): Goals => {
   const graph = graphOf(music);
   const heard = new Set(hearMoments(music).map((each) => each.moment));
   const combinations = positions.flatMap((a) => positions.map((b): readonly Position[] => [a, b]));
-  let best = Number.POSITIVE_INFINITY;
+  let best: Goals | null = null;
   const stands: (readonly Position[])[] = [];
   const tryFrom = (moment: number): void => {
     if (moment === music.barOf.length) {
-      best = Math.min(best, priceOf(music, graph, stands));
+      const goals = goalsOf(music, graph, stands);
+      if (best === null || isBetter(goals, best)) best = goals;
       return;
     }
     for (const stand of heard.has(moment) ? combinations : combinations.slice(0, 1)) {
@@ -79,7 +116,22 @@ const cheapestByTrying = (music: SmallMusic, positions: readonly Position[]): nu
     }
   };
   tryFrom(0);
-  return best;
+  return best!;
+};
+
+const priceOf = ({ unmet, tooSoon, moves, comfort }: Goals): number =>
+  UNMET * unmet + TOO_SOON * tooSoon + PER_MOVE * moves + comfort;
+
+/** The price of the cheapest plan, unmet needs apart. */
+const cheapestByTrying = (music: SmallMusic, positions: readonly Position[]): number =>
+  priceOf(bestByTrying(music, positions, (a, b) => priceOf(a) < priceOf(b))) % UNMET;
+
+const GOALS = ['unmet', 'tooSoon', 'moves', 'comfort'] as const;
+
+/** The first goal in which two plans differ decides. */
+const isBetterInOrder = (a: Goals, b: Goals): boolean => {
+  const goal = GOALS.find((each) => a[each] !== b[each]);
+  return goal !== undefined && a[goal] < b[goal];
 };
 
 const taskOf = (music: SmallMusic): FootTask => {
@@ -98,21 +150,27 @@ const taskOf = (music: SmallMusic): FootTask => {
     priceAtStart: (pedal, position) => (position === wantedFirst(music, pedal) ? 0 : STARTS_ELSEWHERE),
     restoring: RESTORING,
     tooSoon: TOO_SOON,
+    spacing: { price: CLOSE, comfortableSeconds: music.comfortableSeconds },
     together: null,
   };
 };
 
-const someMusic = (bars: readonly number[], positions: readonly Position[]) => {
+const someMusic = (
+  bars: readonly number[],
+  positions: readonly Position[],
+  discomforts: readonly number[] = Array.from({ length: 21 }, (_, price) => price),
+) => {
   const n = bars.length;
   const perMoment = <T>(value: fc.Arbitrary<T>) => fc.array(value, { minLength: n, maxLength: n });
   const asked = perMoment(fc.option(fc.constantFrom(...positions), { freq: 2 }));
-  const prices = perMoment(fc.integer({ min: 0, max: 20 }));
+  const prices = perMoment(fc.constantFrom(...discomforts));
   return fc.record({
     barOf: fc.constant(bars),
     stepSeconds: perMoment(fc.constantFrom(1, 2)),
     playOrder: fc.constantFrom(...PLAY_ORDERS),
     asked: fc.tuple(asked, asked),
     prices: fc.tuple(prices, prices),
+    comfortableSeconds: fc.constantFrom(0, 1, 2.5, 3.5, 5.5),
   });
 };
 
@@ -120,7 +178,7 @@ describe('the course of a foot', () => {
   it('costs what the best of all plans costs, repeats and jumps included', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [0, 1]), (music) => {
-        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]));
       }),
       { numRuns: 300 },
     );
@@ -129,7 +187,7 @@ describe('the course of a foot', () => {
   it('does so in thousands of shorter pieces', () => {
     fc.assert(
       fc.property(someMusic([0, 1, 1, 2], [0, 1]), (music) => {
-        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]) % UNMET);
+        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]));
       }),
       { numRuns: 3000 },
     );
@@ -138,7 +196,7 @@ describe('the course of a foot', () => {
   it('finds no better plan with all three positions at every moment', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 2], [-1, 0, 1]), (music) => {
-        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+        expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [-1, 0, 1]));
       }),
       { numRuns: 300 },
     );
@@ -168,9 +226,23 @@ describe('the course of a foot', () => {
           beamWidth: 1,
           maxStatesInAll: 1_000_000,
         });
-        expect(cost).toBe(cheapestByTrying(music, [-1, 0, 1]) % UNMET);
+        expect(cost).toBe(cheapestByTrying(music, [-1, 0, 1]));
       }),
       { numRuns: 300 },
+    );
+  });
+
+  it('has the fewest moves without time, then the fewest moves, then the most comfort, by the usual prices', () => {
+    const { move, footTooBusy } = DEFAULT_WEIGHTS;
+    const discomforts = [0, 1, 40, 250, 470];
+    fc.assert(
+      fc.property(someMusic([0, 0, 1, 1, 2], [0, 1], discomforts), (music) => {
+        const task = { ...taskOf(music), perMove: move, tooSoon: footTooBusy };
+        const best = bestByTrying(music, [0, 1], isBetterInOrder);
+        const { cost } = findFootSchedule(task);
+        expect(cost).toBe(footTooBusy * best.tooSoon + move * best.moves + best.comfort);
+      }),
+      { numRuns: 500 },
     );
   });
 
@@ -191,7 +263,8 @@ describe('the course of a foot', () => {
   it('prints what it pays for', () => {
     fc.assert(
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [-1, 0, 1]), (music) => {
-        const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0 };
+        const spacing = { price: 0, comfortableSeconds: 0 };
+        const task = { ...taskOf(music), priceAtStart: () => 0, restoring: 0, spacing };
         const { moves, cost } = findFootSchedule(task);
         const paid = moves.map(
           (move) =>

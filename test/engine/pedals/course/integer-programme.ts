@@ -1,26 +1,59 @@
 import highsModule from 'highs';
 import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
 
+/** What a course of a foot comes to, goal by goal. */
+export interface Goals {
+  readonly tooSoon: number;
+  readonly moves: number;
+  /** The sum of the prices of where the moves are made, and of how closely they follow each other. */
+  readonly comfort: number;
+}
+
 /**
- * The cost of the best course of a foot, found by an integer programme instead of our dynamic one (HiGHS).
+ * The best course of a foot that reads straight through, found by integer programmes instead of our dynamic one
+ * (HiGHS): the fewest moves without time, then of those courses the fewest moves, then of those the most comfortable.
  *
- * `x` says where a pedal stands, `y` that a move is printed, `h` that there is no time for it. Prices may not depend
- * on where a move comes from.
+ * `x` says where a pedal stands, `y` that a move is printed, `h` that there is no time for it, `c` what it costs to
+ * follow another closely. Prices may not depend on where a move comes from.
  */
-export const solveByIntegerProgramme = async (task: FootTask): Promise<number> => {
+export const solveByIntegerProgramme = async (task: FootTask): Promise<Goals> => {
   const highs = await loadHighs();
-  const solved = highs.solve(writeProgramme(task));
-  if (solved.Status !== 'Optimal') throw new Error(`HiGHS: ${solved.Status}`);
-  return Math.round(solved.ObjectiveValue);
+  const { goals, rules, binaries } = writeProgramme(task);
+  const found: number[] = [];
+  const bounds: string[] = [];
+  for (const goal of goals) {
+    const programme = [
+      'Minimize',
+      ` obj: ${goal.join(' + ')}`,
+      'Subject To',
+      ...[...rules, ...bounds].map((rule, i) => ` r${i}: ${rule}`),
+      'Binary',
+      ` ${binaries.join(' ')}`,
+      'End',
+    ].join('\n');
+    const solved = highs.solve(programme, { mip_rel_gap: 0, mip_abs_gap: 1e-6 });
+    if (solved.Status !== 'Optimal') throw new Error(`HiGHS: ${solved.Status}`);
+    found.push(solved.ObjectiveValue);
+    bounds.push(`${goal.join(' + ')} <= ${Math.round(solved.ObjectiveValue)}`);
+  }
+  const [tooSoon, moves, comfort] = found;
+  return { tooSoon: Math.round(tooSoon!), moves: Math.round(moves!), comfort: comfort! };
 };
 
 /** The package's types are written for CommonJS, where the loader is a member; as an ES module it is the default. */
 const loadHighs = highsModule as unknown as typeof highsModule.default;
 
+interface Programme {
+  /** Sums to be made least, the first before the second before the third. */
+  readonly goals: readonly (readonly string[])[];
+  readonly rules: readonly string[];
+  readonly binaries: readonly string[];
+}
+
 const name = (position: number): string => ['f', 'n', 's'][position + 1]!;
 
-const writeProgramme = (task: FootTask): string => {
-  const objective: string[] = [];
+const writeProgramme = (task: FootTask): Programme => {
+  const [tooSoon, moves, comfort]: [string[], string[], string[]] = [[], [], []];
   const rules: string[] = [];
   const binaries: string[] = [];
   const pedals = task.choices.map((_, pedal) => pedal);
@@ -33,10 +66,9 @@ const writeProgramme = (task: FootTask): string => {
       if (task.graph.into[moment]!.length === 0) continue;
       const move = movesAt(pedal, moment);
       const hurry = `h${pedal}_${moment}`;
-      objective.push(
-        `${task.perMove + task.priceAt(pedal, moment, 0, 0)} ${move}`,
-        `${task.tooSoon} ${hurry}`,
-      );
+      tooSoon.push(hurry);
+      moves.push(move);
+      comfort.push(`${task.priceAt(pedal, moment, 0, 0)} ${move}`);
       binaries.push(move, hurry);
       for (const edge of task.graph.into[moment]!) {
         const before = task.choices[pedal]![edge.from]!;
@@ -47,16 +79,33 @@ const writeProgramme = (task: FootTask): string => {
       }
       for (const rival of rivalsOf(task, pedal, moment)) rules.push(`${hurry} - ${move} - ${rival} >= -1`);
     }
+    comfort.push(`c${moment}`);
+    for (const { at, price } of closeBefore(task, moment)) {
+      for (const pedal of pedals) {
+        for (const other of pedals) {
+          const both = `${price} ${movesAt(pedal, moment)} - ${price} ${movesAt(other, at)}`;
+          rules.push(`c${moment} - ${both} >= -${price}`);
+        }
+      }
+    }
   }
-  return [
-    'Minimize',
-    ` obj: ${objective.join(' + ')}`,
-    'Subject To',
-    ...rules.map((rule, i) => ` r${i}: ${rule}`),
-    'Binary',
-    ` ${binaries.join(' ')}`,
-    'End',
-  ].join('\n');
+  return { goals: [tooSoon, moves, comfort], rules, binaries };
+};
+
+/** The moments whose moves one at a moment follows closely, and the price; of several the nearest counts, the dearest. */
+const closeBefore = (
+  { graph, spacing, footRestSeconds }: FootTask,
+  moment: number,
+): { readonly at: number; readonly price: number }[] => {
+  const found: { at: number; price: number }[] = [];
+  let seconds = 0;
+  for (let at = moment; at > 1; at -= 1) {
+    seconds += graph.into[at]![0]!.seconds;
+    const share = (spacing.comfortableSeconds - seconds) / (spacing.comfortableSeconds - footRestSeconds);
+    if (share <= 1e-6) break;
+    found.push({ at: at - 1, price: Math.round(spacing.price * Math.min(1, share) * 1024) / 1024 });
+  }
+  return found;
 };
 
 /** Moves that leave no time for one at a moment: of a lower pedal at the same moment, or of any within the rest before. */

@@ -1,5 +1,6 @@
 import type { Position } from '../../../../engine/harp/setting.ts';
 import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
+import { DEFAULT_WEIGHTS } from '../../../../engine/pedals/weights.ts';
 import { candidatePositions } from '../../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
@@ -45,10 +46,11 @@ export const randomTask = (moments: number, seed: number): FootTask => {
     graph,
     footRestSeconds: 0.25,
     priceAt: (pedal, moment) => prices[pedal]![moment]!,
-    perMove: 1000,
+    perMove: DEFAULT_WEIGHTS.move,
     priceAtStart: () => 0,
     restoring: 0,
-    tooSoon: 1_000_000,
+    tooSoon: DEFAULT_WEIGHTS.footTooBusy,
+    spacing: { price: DEFAULT_WEIGHTS.closeMoves, comfortableSeconds: 1 },
     together: null,
   };
 };

@@ -4,7 +4,11 @@ import { formatSetting } from '../../../../engine/harp/setting.ts';
 import { LETTERS, type Letter, midiOf, type Pitch, pitchName } from '../../../../engine/music/pitch.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
-import { chooseSpelling, type SpellingChoice } from '../../../../engine/pedals/spelling/spelling.ts';
+import {
+  chooseSpelling,
+  programmePrices,
+  type SpellingChoice,
+} from '../../../../engine/pedals/spelling/spelling.ts';
 import { DEFAULT_WEIGHTS } from '../../../../engine/pedals/weights.ts';
 import { otherStrings } from '../../../../engine/sounding/needs.ts';
 import { type SmallPart, smallPart } from '../../../part-builder.ts';
@@ -66,6 +70,25 @@ describe('free spelling', () => {
   });
 });
 
+describe('a fix by respelling', () => {
+  const fixesOf = (upper: string) =>
+    planPedals(smallPart({ upper, quartersPerMinute: 240 }))
+      .findings.filter(({ severity }) => severity === 'stop')
+      .flatMap(({ fixes }) => fixes);
+
+  it('names every note that goes with it, and comes before leaving a note out', () => {
+    expect(fixesOf('D4+D#4+E4/4').map(({ sentence }) => sentence)).toEqual([
+      'Write E♭4 for the D♯4 in bar 1. Write F♭4 for the E4 in bar 1.',
+      'Leave out the D♯4 in bar 1.',
+    ]);
+  });
+
+  it('is found for runs in which more than three notes go together', () => {
+    const [fix] = fixesOf('A4/1:4 A#4/1:4 B4/1:4 A#4/1:4 A4/1:4 A#4/1:4 B4/1:2 r/2');
+    expect(fix!.changes.map(({ kind }) => kind)).toEqual(Array(5).fill('respell'));
+  });
+});
+
 describe('suggested spelling', () => {
   it('says what each respelling would save, and leaves the notes as written', () => {
     const plan = suggested({ upper: 'D4/1 Db4/1 D4/1 Db4/1 | D4/1 Db4/1 D4/1 r/1' });
@@ -77,10 +100,25 @@ describe('suggested spelling', () => {
     expect(plan.suggestions[0]!.savesMoves).toBeGreaterThan(0);
   });
 
+  it.each([
+    ['D4/1:4 D#4/1:4 E4/1:4 D#4/1:4 D4/1:4 D#4/1:4 E4/1:2 r/2', 'D♯4 as E♭4 (3), E4 as F♭4 (2)'],
+    ['A4/1:4 A#4/1:4 B4/1:4 A#4/1:4 A4/1:4 A#4/1:4 B4/1:2 r/2', 'A♯4 as B♭4 (3), B4 as C♭5 (2)'],
+    ['D4+D#4+E4/4', 'D♯4 as E♭4 (1), E4 as F♭4 (1)'],
+  ])('respells notes together that make room for each other: %s', (upper, told) => {
+    const [suggestion] = suggested({ upper, quartersPerMinute: 100 }).suggestions;
+    const runs = [suggestion!, ...suggestion!.alongside].map(
+      ({ from, to, notes }) => `${pitchName(from)} as ${pitchName(to)} (${notes.length})`,
+    );
+    expect(runs.join(', ')).toBe(told);
+    expect(suggestion!.fixesPlaces).toBe(1);
+  });
+
   it('has nothing to say of a part that needs no moves', () => {
     expect(suggested({ upper: 'C4/1 D4/1 E4/1 F4/1' }).suggestions).toEqual([]);
   });
 });
+
+const PRICES = programmePrices(DEFAULT_WEIGHTS);
 
 /** The cheapest spelling and course of settings by trying: a shortest path over all settings of a few pedals. */
 const cheapestByTrying = (choices: readonly SpellingChoice[], seconds: readonly number[]): number => {
@@ -94,7 +132,7 @@ const cheapestByTrying = (choices: readonly SpellingChoice[], seconds: readonly 
       .filter((choice) => choice.moment === moment)
       .reduce((sum, { strings }) => {
         const found = strings.findIndex((s) => stand[s.letter] === s.alter);
-        return sum + (found < 0 ? 1e7 : found === 0 ? 0 : DEFAULT_WEIGHTS.respelling);
+        return sum + (found < 0 ? PRICES.unmet : found === 0 ? 0 : PRICES.respelling);
       }, 0);
   const left = (letter: string): boolean => 'DCB'.includes(letter);
   interface State {
@@ -163,14 +201,18 @@ describe('the programme over the 2,187 settings', () => {
           let clock = 0;
           const seconds = notes.map((_, i) => (clock += gaps[i]!));
           const choices = notes.flatMap((chord, moment) =>
-            chord.map((written) => ({ moment, strings: [written, ...inReach(otherStrings(written))] })),
+            chord.map((written) => ({
+              moment,
+              written,
+              strings: [written, ...inReach(otherStrings(written))],
+            })),
           );
           const chosen = chooseSpelling(
             choices,
             seconds.map((each) => ({ seconds: each })),
             DEFAULT_WEIGHTS,
           );
-          expect(costOfChosen(choices, chosen, seconds)).toBe(cheapestByTrying(choices, seconds));
+          expect(costOfChosen(choices, chosen.strings, seconds)).toBe(cheapestByTrying(choices, seconds));
         },
       ),
       { numRuns: 60 },

@@ -1,0 +1,59 @@
+import type { PlayGraph } from '../../time/play-graph.ts';
+import { hasRested } from '../../time/rested.ts';
+
+/**
+ * What a foot's moves cost for following each other closely, though there is time for both.
+ *
+ * Judged as the player reads on: along the steps from each moment to the one printed after it. Where none leads on, as
+ * into a second ending, the foot counts as rested, and a move that only a jump makes necessary is not counted.
+ */
+export interface Spacing {
+  /** Price of a move as soon after the one before as the rest allows, or sooner; fades until `comfortableSeconds`. */
+  readonly price: number;
+  readonly comfortableSeconds: number;
+}
+
+/** Prices are whole 1024ths, so that their sums are exact in any order, up to some 8,000,000,000,000. */
+export const exactPrice = (price: number): number => Math.round(price * 1024) / 1024;
+
+/** @param sinceSeconds since the foot's move before; never dearer the longer it is */
+export const priceOfSpacing = (
+  { price, comfortableSeconds }: Spacing,
+  restSeconds: number,
+  sinceSeconds: number,
+): number => {
+  if (price === 0 || hasRested(sinceSeconds, comfortableSeconds)) return 0;
+  if (sinceSeconds <= restSeconds) return price;
+  return exactPrice((price * (comfortableSeconds - sinceSeconds)) / (comfortableSeconds - restSeconds));
+};
+
+/** The most that a foot which moved longer ago can save by that on its next move. */
+export const mostSavedBySpacing = (
+  { price, comfortableSeconds }: Spacing,
+  restSeconds: number,
+  sinceSeconds: number,
+  longerSeconds: number,
+): number => {
+  const fading = comfortableSeconds - restSeconds;
+  const longer = Math.min(longerSeconds, comfortableSeconds) - sinceSeconds;
+  if (longer <= 0) return 0;
+  // Each of the two prices is rounded by itself.
+  return fading <= 0 ? price : Math.min(price, (price * longer) / fading + 1 / 1024);
+};
+
+/** The seconds since the foot's move before, by moment, wherever it moves as the player reads on. */
+export const spacingsOf = (
+  graph: PlayGraph,
+  movesBetween: (from: number, to: number) => boolean,
+): ReadonlyMap<number, number> => {
+  const spacings = new Map<number, number>();
+  let since = Number.POSITIVE_INFINITY;
+  for (let moment = 1; moment < graph.moments; moment += 1) {
+    const step = graph.into[moment]!.find((edge) => edge.from === moment - 1);
+    since = step === undefined ? Number.POSITIVE_INFINITY : since + step.seconds;
+    if (step === undefined || !movesBetween(moment - 1, moment)) continue;
+    spacings.set(moment, since);
+    since = 0;
+  }
+  return spacings;
+};

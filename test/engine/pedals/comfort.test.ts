@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest';
+import { rationalKey, toNumber } from '../../../engine/music/rational.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { DEFAULT_WEIGHTS, type Weights } from '../../../engine/pedals/weights.ts';
+import { type SmallPart, smallPart } from '../../part-builder.ts';
+
+// Where a foot moves best once the number of moves is settled: common practice, no source.
+
+const planOf = (part: SmallPart, weights: Partial<Weights> = {}) =>
+  planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, weights: { ...DEFAULT_WEIGHTS, ...weights } });
+
+/** “D at 3/2” for each move: the letter, and the score time in quarter notes. */
+const movesOf = (part: SmallPart, weights?: Partial<Weights>): string[] =>
+  planOf(part, weights).moves.map(({ letter, at }) => `${letter} at ${rationalKey(at)}`);
+
+/** The seconds between each move and the next, whichever foot makes them. */
+const spacings = (part: SmallPart, weights?: Partial<Weights>): number[] => {
+  const times = planOf(part, weights).moves.map(
+    ({ at }) => (toNumber(at) * 60) / (part.quartersPerMinute ?? 60),
+  );
+  return times.slice(1).map((time, i) => time - times[i]!);
+};
+
+describe('two moves of one foot', () => {
+  const entry = { upper: 'D4+C4/1 r/3 | r/4 | D#4+C#4/4', quartersPerMinute: 140 };
+
+  it('before an entry after rests lie a second apart, not one beat of 0.43 seconds', () => {
+    expect(spacings(entry, { closeMoves: 0 })).toEqual([expect.closeTo(0.43)]);
+    expect(Math.min(...spacings(entry))).toBeGreaterThanOrEqual(0.85);
+  });
+
+  it('0.3 seconds apart are spread where a rest stands a beat away', () => {
+    const part = { upper: 'E4/1 F4/1 r/2 | r/3 E#4/1:2 F#4/1:2', quartersPerMinute: 100 };
+    expect(Math.min(...spacings(part))).toBeGreaterThanOrEqual(1);
+  });
+
+  it('that fall in a run follow each other no closer than they must', () => {
+    const part = {
+      upper: 'D4+C4/1 E4/1:2 F4/1:2 G4/1:2 A4/1:2 E4/1:2 F4/1:2 | D#4+C#4/4',
+      quartersPerMinute: 160,
+    };
+    expect(spacings(part)[0]).toBeGreaterThan(spacings(part, { closeMoves: 0 })[0]!);
+  });
+
+  it('of three before one chord are all spread', () => {
+    const part = { upper: 'D4+C4+B4/1 r/3 | r/4 | r/4 | D#4+C#4+Bb4/4', quartersPerMinute: 120 };
+    expect(planOf(part).moves).toHaveLength(3);
+    expect(Math.min(...spacings(part))).toBeGreaterThanOrEqual(1);
+  });
+
+  it('may be as close as the weights say', () => {
+    expect(spacings(entry, { comfortableSpacingSeconds: 0.3 })).toEqual([expect.closeTo(0.43)]);
+  });
+
+  it('are no nearer to each other for being of a further note: the pair is moved, not the second alone', () => {
+    const part = { upper: 'D4+C4/1 r/3 | A4/1 A4/1 r/1 r/1 | D#4+C#4/4', quartersPerMinute: 100 };
+    const [first, second] = movesOf(part);
+    expect([first, second].map((move) => Number(move!.split(' at ')[1]) >= 4)).toEqual([true, true]);
+  });
+});
+
+describe('moves of the two feet', () => {
+  it('fall together: each foot has its own time', () => {
+    expect(movesOf({ upper: 'D4+F4/4 | r/4 | D#4+F#4/4' })).toEqual(['D at 7', 'F at 7']);
+  });
+});
+
+describe('a move before a run', () => {
+  const run = 'C4/1:4 D4/1:4 E4/1:4 F#4/1:4';
+
+  it('is made in the rest, not within the run 0.15 seconds before its note', () => {
+    expect(movesOf({ upper: `F4/1 r/1 ${run} G4/1`, quartersPerMinute: 100 })).toEqual(['F at 1']);
+  });
+
+  it('is made in a rest three seconds before it rather than within the run', () => {
+    const upper =
+      'F4/1 r/1 C4/1:4 D4/1:4 E4/1:4 G4/1:4 A4/1:4 G4/1:4 E4/1:4 D4/1:4 | C4/1:4 D4/1:4 E4/1:4 G4/1:4 F#4/3';
+    expect(movesOf({ upper, quartersPerMinute: 90 })).toEqual(['F at 1']);
+  });
+
+  it('is made on the long note before it, where no rest stands', () => {
+    expect(movesOf({ upper: `F4/1 A4/1 ${run} G4/1`, quartersPerMinute: 100 })).toEqual(['F at 1']);
+  });
+
+  it('is made inside a run only for want of anything else', () => {
+    const upper = 'F4/1:4 G4/1:4 A4/1:4 F#4/1:4 G4/1 r/2';
+    expect(movesOf({ upper, quartersPerMinute: 60 })).toEqual(['F at 1/4']);
+  });
+});
+
+describe('a marking', () => {
+  it('is not made 5.8 seconds ahead where a free beat stands nearer', () => {
+    const part = { upper: 'F4/1 r/3 | r/4 | r/2 F#4/2', quartersPerMinute: 62 };
+    expect(movesOf(part)).toEqual(['F at 9']);
+  });
+
+  it('far ahead in a rest is worse than one on a single note nearby', () => {
+    const part = { upper: 'F4/1 r/3 | A4/1 A4/1 A4/1 A4/1 | A4/1 A4/1 F#4/2' };
+    expect(movesOf(part)).toEqual(['F at 9']);
+  });
+
+  it('a second or two ahead in a rest is better than one on a chord nearby', () => {
+    const part = { upper: 'F4/1 A4/1 A4/1 r/1 | C4+E4+G4/1 C4+E4+G4/1 F#4/2', quartersPerMinute: 80 };
+    expect(movesOf(part)).toEqual(['F at 3']);
+  });
+
+  it('is forgotten later where the weights say so', () => {
+    const part = { upper: 'F4/1 r/3 | A4/1 A4/1 A4/1 A4/1 | A4/1 A4/1 F#4/2' };
+    expect(movesOf(part, { rememberedSeconds: 30, perSecondAhead: 0.1 })).toEqual(['F at 3']);
+  });
+});
+
+describe('a move while the hands play', () => {
+  it('falls on a single note rather than on a chord', () => {
+    const part = { upper: 'F4/1 C4+E4+G4/1 A4/1 C4+E4+G4/1 | F#4/4', quartersPerMinute: 120 };
+    expect(movesOf(part)).toEqual(['F at 2']);
+  });
+
+  it('falls on the beat rather than between', () => {
+    const part = { upper: 'F4/1 A4/1:2 G4/1:2 A4/1:2 G4/1:2 A4/1:2 G4/1:2 | F#4/4', quartersPerMinute: 80 };
+    expect(movesOf(part)).toEqual(['F at 3']);
+  });
+
+  it('falls half a second before its note rather than a tenth', () => {
+    const part = { upper: 'F4/1 A4/1:4 G4/1:4 A4/1:4 G4/1:4 F#4/1', quartersPerMinute: 120 };
+    expect(movesOf(part)).toEqual(['F at 1']);
+  });
+
+  it('falls in the short rest before its note rather than at its pluck', () => {
+    expect(movesOf({ upper: 'F4/1:2 r/1:2 F#4/3', quartersPerMinute: 60 })).toEqual(['F at 1/2']);
+  });
+
+  it('does not fall between the beats while its own string is held', () => {
+    expect(movesOf({ upper: 'F4/1 F#4/3' })).toEqual(['F at 1']);
+  });
+});
+
+describe('what the report says of a plan', () => {
+  it('is what was paid: the price of each move, and its terms', () => {
+    const part = {
+      upper:
+        'D4+C4/1:4 D#4+C#4/1:4 D4/1:4 Cb4/1:4 B4/1 F4+G4/1 F#4+Gb4/1 | D4+C4/1:8 D#4/1:8 C#4/1:8 Db4/1:8 r/2',
+      quartersPerMinute: 130,
+    };
+    const { moves } = planOf(part);
+    const names = new Set(moves.flatMap(({ cost }) => cost.map(({ name }) => name)));
+    expect([...names]).toEqual(expect.arrayContaining(['closeMoves', 'footTooBusy', 'noLead', 'insideRun']));
+    const tooSoon = moves.filter(({ cost }) => cost.some(({ name }) => name === 'footTooBusy'));
+    for (const { cost } of tooSoon) {
+      expect(cost).toContainEqual({ name: 'footTooBusy', amount: DEFAULT_WEIGHTS.footTooBusy });
+    }
+  });
+
+  it('charges comfort far less than a move', () => {
+    const most = planOf({ upper: 'F4/1:4 F#4/1:4 F4/1:4 F#4/1:4 G4/1 r/2' }).moves.map(({ cost }) =>
+      cost.reduce((sum, { amount }) => sum + amount, 0),
+    );
+    for (const amount of most) expect(2000 * amount).toBeLessThan(DEFAULT_WEIGHTS.move);
+  });
+});
