@@ -129,7 +129,7 @@ const areEqualPins = (a: ReadonlyMap<number, Position>, b: ReadonlyMap<number, P
   a === b || (a.size === b.size && [...a].every(([moment, position]) => b.get(moment) === position));
 
 /** A foot's task, and why a move of it would cost what it does. */
-const buildFootTask = (
+export const buildFootTask = (
   letters: readonly Letter[],
   needs: NeedsByLetter,
   context: PedalContext,

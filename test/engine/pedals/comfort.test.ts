@@ -137,7 +137,7 @@ describe('a move while the hands play', () => {
 });
 
 describe('what the report says of a plan', () => {
-  it('is what was paid: the price of each move, and its terms', () => {
+  it('names want of time, closeness, a late move and one inside a run, each with its price', () => {
     const part = {
       upper:
         'D4+C4/1:4 D#4+C#4/1:4 D4/1:4 Cb4/1:4 B4/1 F4+G4/1 F#4+Gb4/1 | D4+C4/1:8 D#4/1:8 C#4/1:8 Db4/1:8 r/2',
