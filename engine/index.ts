@@ -63,6 +63,7 @@ export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 // What can be found, and how to fix it.
 export {
   type Finding,
+  type FindingPlace,
   type NoteChange,
   type NoteFix,
   SEVERITIES,
@@ -77,6 +78,8 @@ export {
   type PedalFinding,
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
+export { orderForPeople } from './findings/order-findings.ts';
+export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
 export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
 
 // What a user decides about a part.

@@ -57,6 +57,15 @@ export type ReportedMove = z.infer<typeof reportedMove>;
 export const findingCode = <Code extends string>(codes: readonly [Code, ...Code[]]) =>
   z.enum(codes).meta({ description: 'The kind of finding; the table of findings says when each is told.' });
 
+const findingPlace = z
+  .object({
+    bar: z.string().meta({ description: 'The printed number of the bar.' }),
+    beat,
+    notes: z.array(z.string()).readonly(),
+    sentence: z.string(),
+  })
+  .meta({ id: 'FindingPlace', description: 'One place of a finding, and what goes wrong there.' });
+
 /** What findings of plans and of proofs have in common beside their codes. */
 export const findingShape = {
   severity,
@@ -65,9 +74,16 @@ export const findingShape = {
   staff: z.int().nullable().meta({
     description: '1 is the upper staff; null if the finding belongs to no staff.',
   }),
-  notes: z.array(z.string()).readonly().meta({ description: 'Ids of the notes concerned.' }),
+  untilBar: z.string().meta({
+    description: 'The printed number of the last bar that it is about; for a single place the same as bar.',
+  }),
+  notes: z.array(z.string()).readonly().meta({ description: 'Ids of all the notes concerned.' }),
   sentence: z.string(),
   suggestions: z.array(z.string()).readonly(),
+  places: z
+    .array(findingPlace)
+    .readonly()
+    .meta({ description: 'Every place that it is about, in order; the first is at bar and beat.' }),
 };
 
 const noteChange = z
@@ -152,7 +168,10 @@ const planShape = {
   harp: z.literal('pedal').meta({ description: 'Which harp the plan is for.' }),
   setting: settingText,
   moves: z.array(reportedMove).readonly(),
-  findings: z.array(reportedFinding).readonly(),
+  findings: z.array(reportedFinding).readonly().meta({
+    description:
+      'In order of place. The same trouble in neighbouring bars is one finding with several places.',
+  }),
   respellings: z
     .array(z.object({ note: z.string(), from: z.string(), to: z.string() }))
     .readonly()

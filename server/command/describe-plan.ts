@@ -1,20 +1,35 @@
-import { formatBeatText } from '../../engine/index.ts';
+import { formatBeatText, nameExtent, orderForPeople } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
 import { count, describeRemark, oneLine, tabulate } from './summary.ts';
 
+/** More of them are for programs. */
+const MOST_SUGGESTIONS = 6;
+
 export const describeFinding = ({
   severity,
   bar,
+  untilBar,
   beat,
   sentence,
   suggestions,
-}: Pick<ReportedFinding, 'severity' | 'bar' | 'beat' | 'sentence' | 'suggestions'>): readonly string[] => [
-  oneLine(
-    `${severity}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
-  ),
-  ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
-];
+  places,
+  notes,
+}: Omit<ReportedFinding, 'code' | 'mends' | 'staff'>): readonly string[] => {
+  const extent = { from: bar, until: untilBar, beat, places: places.length, notes: notes.length };
+  const further = suggestions.length - MOST_SUGGESTIONS;
+  return [
+    oneLine(`${severity}: ${nameExtent(extent)}: ${sentence}`),
+    ...suggestions.slice(0, MOST_SUGGESTIONS).map((suggestion) => `  ${oneLine(suggestion)}`),
+    ...(further > 0 ? [`  and ${count(further, 'more suggestion')}`] : []),
+  ];
+};
+
+/** The gravest first. */
+const describeFindings = (findings: readonly DescribedFinding[]): readonly string[] =>
+  orderForPeople(findings).flatMap(({ finding }) => describeFinding(finding));
+
+type DescribedFinding = Parameters<typeof describeFinding>[0];
 
 const describeSuggestion = ({
   notes,
@@ -39,7 +54,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
     ['bar', 'beat', 'change', 'foot'],
     report.moves.map(({ bar, beat, change, foot }) => [bar, formatBeatText(beat), change, foot]),
   ),
-  ...report.findings.flatMap(describeFinding),
+  ...describeFindings(report.findings),
   ...report.suggestions.map(describeSuggestion),
   ...report.remarks.map(describeRemark),
   `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.leastMoves} in any plan), ${verdict(report)}`,
@@ -52,7 +67,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
     ['bar', 'beat', 'change', 'hand'],
     report.moves.map(({ bar, beat, change, hand }) => [bar, formatBeatText(beat), change, hand]),
   ),
-  ...report.findings.flatMap(describeFinding),
+  ...describeFindings(report.findings),
   ...tabulate(
     ['tuning', 'changes', 'levers up', 'to retune', 'on next string', 'missing notes'],
     report.tunings.map(({ name, changes, leversUp, retuned, respelled, unserved }) => [

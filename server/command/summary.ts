@@ -1,4 +1,11 @@
-import { formatBeat, type HarpFinding, type Remark, SEVERITIES } from '../../engine/index.ts';
+import {
+  extentOf,
+  type HarpFinding,
+  nameExtent,
+  orderForPeople,
+  type Remark,
+  SEVERITIES,
+} from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
 
 /** Words of a hostile file without line breaks and without codes that a terminal obeys. */
@@ -29,7 +36,7 @@ export const count = (number: number, one: string, many = `${one}s`): string =>
 const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 
 const describeFinding = (finding: HarpFinding): string =>
-  `${finding.severity}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${formatBeat(finding.beat)}: ${finding.sentence}`;
+  `${finding.severity}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;
 
 export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
   oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
@@ -47,7 +54,9 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
 export const summarize = (annotation: Annotation, files: readonly string[]): readonly string[] => {
   const { remarks, bars, pages } = annotation;
   const { kind, plan } = annotation.plan;
-  const findings = plan.findings.filter(({ severity }) => severity !== 'note').map(describeFinding);
+  const findings = orderForPeople<HarpFinding>(plan.findings)
+    .filter(({ finding }) => finding.severity !== 'note')
+    .map(({ finding }) => describeFinding(finding));
   const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
   const last = [
     count(bars, 'bar'),

@@ -1,8 +1,10 @@
 import {
+  type Extent,
   FINDINGS,
   type FindingCode,
   type Foot,
   formatBeatText,
+  nameExtent,
   nameOfPosition,
   type Position,
   PRICES,
@@ -13,6 +15,8 @@ import {
 } from '../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
+
+const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
@@ -123,7 +127,9 @@ export const STRINGS = {
     none: 'No problems found: the part is playable as printed.',
     severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
     title: (code: FindingCode) => FINDINGS[code].title,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
+    at: (extent: Extent) => capitalized(nameExtent(extent)),
+    everyPlace: (places: number) => `All ${places} places`,
+    moreFixes: (more: number) => `${more} more`,
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
   },
@@ -282,8 +288,8 @@ export const STRINGS = {
     restores: 'for when the music returns here',
     findings: 'Please check',
     failed: 'The list could not be loaded. Try again.',
-    finding: (severity: string, bar: string, beat: string, sentence: string) =>
-      `${severity}. Bar ${bar}, beat ${beat}: ${sentence}`,
+    finding: (severity: string, extent: Extent, sentence: string) =>
+      `${severity}. ${capitalized(nameExtent(extent))}: ${sentence}`,
     source: (moves: number) => `${moves === 1 ? '1 move' : `${moves} moves`}. Made with tringle.`,
   },
   take: {

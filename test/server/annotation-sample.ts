@@ -38,6 +38,16 @@ export const PLAN: Plan = {
       sentence: 'The left foot has two pedals to move at once.',
       suggestions: ['Read C♯ as D♭.'],
       fixes: [],
+      places: [
+        {
+          bar: 1,
+          barNumber: '2a',
+          beat: { num: 3, den: 2 },
+          staff: 2,
+          notes: ['n9'],
+          sentence: 'The left foot has two pedals to move at once.',
+        },
+      ],
     },
     {
       code: 'ringing-string-moved',
@@ -50,6 +60,16 @@ export const PLAN: Plan = {
       sentence: 'C3 still rings.',
       suggestions: [],
       fixes: [],
+      places: [
+        {
+          bar: 0,
+          barNumber: '1',
+          beat: { num: 1, den: 1 },
+          staff: null,
+          notes: [],
+          sentence: 'C3 still rings.',
+        },
+      ],
     },
   ],
   leftOut: [],

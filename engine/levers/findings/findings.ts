@@ -1,11 +1,11 @@
-import type { LeverFinding } from '../../findings/catalogue.ts';
+import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { joinFindings } from '../../findings/join-findings.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
-import { compare } from '../../music/rational.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
@@ -29,7 +29,7 @@ export interface LeverFacts {
 
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
 export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
-  [
+  joinFindings<LeverFindingCode>([
     ...tuningFindings(facts),
     ...missingPitches(facts),
     ...respellingFindings(facts.stage.score, facts.problem.chosen),
@@ -38,7 +38,7 @@ export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
     ...octaveFindings(facts),
     ...sweepFindings(facts),
     ...playingFindings(facts),
-  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  ]);
 
 const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] => {
   const { profile } = context.options;

@@ -1,8 +1,9 @@
 import { nameChange, type PedalAt } from '../../findings/catalogue/entry.ts';
-import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
+import { joinFindings } from '../../findings/join-findings.ts';
 import type { NoteFix } from '../../findings/model.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
@@ -29,19 +30,19 @@ export interface PlanFacts {
 
 /** Everything the player, engraver or composer should know, in order of place. */
 export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
-  [
-    ...clashFindings(facts),
-    ...moveFindings(facts),
-    ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
-    ...sweepFindings(facts),
-    ...pinFindings(facts.prepared, facts.problem, facts.solution),
-    ...facts.handFindings(handPart(facts), timeOf(facts)),
-    ...markingFindings(facts),
-    ...keyFindings(facts),
-    ...scordaturaFindings(facts.prepared, facts.problem.listed),
-  ]
-    .map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura))
-    .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  joinFindings<PedalFindingCode>(
+    [
+      ...clashFindings(facts),
+      ...moveFindings(facts),
+      ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
+      ...sweepFindings(facts),
+      ...pinFindings(facts.prepared, facts.problem, facts.solution),
+      ...facts.handFindings(handPart(facts), timeOf(facts)),
+      ...markingFindings(facts),
+      ...keyFindings(facts),
+      ...scordaturaFindings(facts.prepared, facts.problem.listed),
+    ].map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura)),
+  );
 
 /** What the hands play: the strings that the plan chose, without the notes left out. */
 const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({

@@ -1,4 +1,4 @@
-import { type PedalFinding, rationalKey, SEVERITIES } from '../../../../engine/index.ts';
+import { extentOf, orderForPeople, type PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
@@ -6,16 +6,6 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
 import { Mends } from './mends.tsx';
 import { Suggestions } from './suggestions.tsx';
-
-/** Gravest first, then by bar. */
-const sortFindings = (findings: readonly PedalFinding[]): readonly { finding: PedalFinding; at: number }[] =>
-  findings
-    .map((finding, at) => ({ finding, at }))
-    .sort(
-      (a, b) =>
-        SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity) ||
-        a.finding.bar - b.finding.bar,
-    );
 
 export const FindingsList = ({
   part,
@@ -37,7 +27,7 @@ export const FindingsList = ({
       <h2 tabIndex={-1}>{words.heading}</h2>
       {part.plan.findings.length === 0 && <p>{words.none}</p>}
       <ul>
-        {sortFindings(part.plan.findings).map(({ finding, at }) => (
+        {orderForPeople<PedalFinding>(part.plan.findings).map(({ finding, at }) => (
           <li key={at}>
             <button
               type="button"
@@ -46,7 +36,7 @@ export const FindingsList = ({
               onClick={() => onSelect({ kind: 'finding', finding: at })}
             >
               <span class="severity">{words.severity(finding.severity)}</span>
-              <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
+              <span class="place">{words.at(extentOf(finding))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>
             <Mends part={part} finding={finding} desk={desk} />
