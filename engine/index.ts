@@ -82,6 +82,17 @@ export { orderForPeople } from './findings/order-findings.ts';
 export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
 export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
 
+// How hard a part is.
+export {
+  type BySide,
+  type Difficulty,
+  type Grade,
+  GRADES,
+  type Measures,
+  type PassageDifficulty,
+} from './difficulty/model.ts';
+export { GRADE_WORDS } from './difficulty/words.ts';
+
 // What a user decides about a part.
 export {
   BEAT_TEXT,

@@ -70,7 +70,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
         : [],
     tunings: fixed.tunings,
     footRestSeconds: options.weights.footRestSeconds,
-    summary: summarise(problem, solution, findings),
+    summary: summarise(prepared, solution, findings),
   };
 };
 

@@ -47,6 +47,14 @@ export const PEDAL_FINDINGS = {
     passage: (places: number) =>
       `A foot has to cross over for ${places} changes, because the other foot has no time.`,
   },
+  'feet-hurried-passage': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Feet hurried',
+    when: 'A passage has more moves than feet comfortably make: in five seconds more than seven, or more than five of one foot.',
+    sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
+      `The feet have to hurry: ${moves} moves in ${seconds.toFixed(1)} s, ${left} of the left foot and ${right} of the right.`,
+  },
   'repeat-restored': {
     severity: 'note',
     harps: ['pedal'],
@@ -87,6 +95,14 @@ export const PEDAL_FINDINGS = {
       `The next ${needed.letter}, in bar ${bar}, would be wrong: it is ${nameChange(needed)}, but the file marks ${nameChange(marked)} here.`,
   },
 } as const satisfies FindingEntries;
+
+export interface HurriedFacts {
+  readonly moves: number;
+  /** From the first of them to the last. */
+  readonly seconds: number;
+  readonly left: number;
+  readonly right: number;
+}
 
 /** A change that was decided, and what it runs into. */
 export type PinFacts = { readonly change: PedalAt } & (

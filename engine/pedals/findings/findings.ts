@@ -12,6 +12,7 @@ import type { SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
+import { hurriedFindings } from './hurried-passages.ts';
 import { type findNoteFixes, needsAroundMove } from './note-fixes.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
@@ -34,6 +35,7 @@ export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
     [
       ...clashFindings(facts),
       ...moveFindings(facts),
+      ...hurriedFindings(facts.prepared, facts.solution.moves),
       ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
       ...sweepFindings(facts),
       ...pinFindings(facts.prepared, facts.problem, facts.solution),
