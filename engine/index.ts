@@ -91,7 +91,7 @@ export {
   type Measures,
   type PassageDifficulty,
 } from './difficulty/model.ts';
-export { GRADE_WORDS } from './difficulty/words.ts';
+export { GRADE_WORDS, nameBars } from './difficulty/words.ts';
 
 // What a user decides about a part.
 export {

@@ -12,8 +12,8 @@ import { type BarSpan, findPassages } from './passages.ts';
 import { FEW_CHANGES, FEW_OVERLOADED_BARS, RARE_SHARE, type Steps, THRESHOLDS } from './thresholds.ts';
 import {
   type FailingBars,
+  nameBars,
   REASONS,
-  tellBars,
   tellEasy,
   tellShare,
   tellUnplayable,
@@ -155,4 +155,4 @@ const reasonsOfPart = (
 };
 
 const barsOf = ({ bars }: PlannedDifficulty['score'], { from, until }: BarSpan): string =>
-  tellBars(bars[from]!.number, bars[until]!.number);
+  nameBars(bars[from]!.number, bars[until]!.number);

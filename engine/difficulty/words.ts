@@ -100,6 +100,6 @@ export const tellVerdict = (failing: FailingBars, measures: Measures, harp: Harp
   return hands === '' ? whole : `${part}; ${hands}`;
 };
 
-/** Where in the part something is so: printed numbers of bars. */
-export const tellBars = (from: string, until: string): string =>
+/** The bars of a passage by their printed numbers. */
+export const nameBars = (from: string, until: string): string =>
   from === until ? `Bar ${from}` : `Bars ${from}-${until}`;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { PEDAL_FINDING_CODES } from '../../engine/index.ts';
 import { notesAt } from './decisions.ts';
+import { reportedDifficulty } from './difficulty.ts';
 import {
   beat,
   foot,
@@ -126,15 +127,18 @@ const reportedSummary = z
         'The fewest moves that any plan for these notes needs, not counting the time that feet need.',
     }),
     busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
-      description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
+      description:
+        'The foot with more moves, the bar in which it moves most often, and how often; null if nothing moves.',
     }),
-    playable: z
-      .boolean()
-      .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
+    playable: z.boolean().meta({
+      description:
+        'Whether the part is playable: no finding has the severity stop. The verdict says what hands and feet can do.',
+    }),
     firstFailure: z
       .string()
       .nullable()
       .meta({ description: 'The first bar that is not playable as printed.' }),
+    difficulty: reportedDifficulty,
     proved: z.boolean().meta({
       description: 'true if no plan is better; false if there were too many possible plans to be sure.',
     }),

@@ -1,4 +1,4 @@
-import { formatBeatText, nameExtent, orderForPeople } from '../../engine/index.ts';
+import { formatBeatText, GRADE_WORDS, nameExtent, orderForPeople } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
 import { count, describeRemark, oneLine, tabulate } from './summary.ts';
@@ -45,8 +45,18 @@ const describeSuggestion = ({
   return `suggestion: play ${from} as ${to} (${count(notes.length, 'note')}): ${gains.join(' and ')}`;
 };
 
-const verdict = ({ summary: { playable, proved } }: PlanReport | LeverPlanReport): string =>
-  `${playable ? 'playable' : 'not playable as printed'}${proved ? '' : '; the best plan found: there were too many possible plans to try them all'}`;
+/** Whether it is playable, and how hard. */
+const verdict = ({ summary: { difficulty, proved } }: PlanReport | LeverPlanReport): string => {
+  const grade = difficulty.grade === 'not-playable' ? [] : [GRADE_WORDS[difficulty.grade]];
+  const search = proved ? [] : ['the best plan found: there were too many possible plans to try them all'];
+  return [difficulty.verdict, ...grade, ...search].join('; ');
+};
+
+/** How hard it is, and why. */
+const describeDifficulty = ({ summary: { difficulty } }: PlanReport | LeverPlanReport): readonly string[] => [
+  `difficulty: ${GRADE_WORDS[difficulty.grade]}`,
+  ...difficulty.reasons.map((reason) => `  ${oneLine(reason)}`),
+];
 
 const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
@@ -56,6 +66,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ),
   ...describeFindings(report.findings),
   ...report.suggestions.map(describeSuggestion),
+  ...describeDifficulty(report),
   ...report.remarks.map(describeRemark),
   `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.leastMoves} in any plan), ${verdict(report)}`,
 ];
@@ -79,6 +90,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
       `${unserved}`,
     ]),
   ),
+  ...describeDifficulty(report),
   ...report.remarks.map(describeRemark),
   `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.leastChanges} in this tuning), ${verdict(report)}`,
 ];

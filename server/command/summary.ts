@@ -1,5 +1,6 @@
 import {
   extentOf,
+  GRADE_WORDS,
   type HarpFinding,
   nameExtent,
   orderForPeople,
@@ -61,6 +62,7 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
   const last = [
     count(bars, 'bar'),
     count(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
+    GRADE_WORDS[plan.summary.difficulty.grade],
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
   ].join(', ');

@@ -4,6 +4,8 @@ import {
   type FindingCode,
   type Foot,
   formatBeatText,
+  GRADE_WORDS,
+  type Grade,
   nameExtent,
   nameOfPosition,
   type Position,
@@ -137,9 +139,13 @@ export const STRINGS = {
     moves: (moves: number, least: number) =>
       `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (${least} would do if the feet had more time)` : ''}`,
     unproved: 'the best plan found; there were too many possible plans to try them all',
-    playable: 'playable as printed',
-    unplayable: (bar: string) => `not playable as printed: the first problem is in bar ${bar}`,
     start: (setting: string) => `Start with ${setting}`,
+  },
+  difficulty: {
+    grade: (grade: Grade) => GRADE_WORDS[grade],
+    phrase: (grade: Grade) => `Difficulty: ${GRADE_WORDS[grade]}`,
+    passages: 'Passage by passage',
+    ownScale: 'No scale for this is published: the grades are our own.',
   },
   key: {
     heading: 'This server needs a key',
