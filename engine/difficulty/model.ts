@@ -59,6 +59,7 @@ export interface Measures {
 /** The player's left and right foot or hand. */
 export type Side = 'left' | 'right';
 
+/** One value for each foot, or for each hand. */
 export type BySide<Value> = Readonly<Record<Side, Value>>;
 
 /** One change, in printed order. */

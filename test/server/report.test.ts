@@ -73,7 +73,11 @@ describe('the report', () => {
   });
 
   it('tells bars by their printed numbers', () => {
-    expect(report.summary).toEqual({
+    const { difficulty, ...summary } = report.summary;
+    expect(difficulty.passages.map(({ from, until, grade }) => [from, until, grade])).toEqual([
+      ['1', '2a', 'not-playable'],
+    ]);
+    expect(summary).toEqual({
       moves: 1,
       leastMoves: 1,
       proved: true,
