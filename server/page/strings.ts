@@ -144,7 +144,7 @@ export const STRINGS = {
   difficulty: {
     grade: (grade: Grade) => GRADE_WORDS[grade],
     phrase: (grade: Grade) => `Difficulty: ${GRADE_WORDS[grade]}`,
-    passages: 'Passage by passage',
+    passages: 'Passages that are not easy',
     ownScale: 'No scale for this is published: the grades are our own.',
   },
   key: {

@@ -13,9 +13,10 @@ export interface DifficultyDetailsProps {
   }[];
 }
 
-/** How hard the part is in a phrase; opened, why, and how hard each passage is. */
+/** How hard the part is in a phrase; opened, why, and which passages are not easy. */
 export const DifficultyDetails = ({ grade, reasons, passages }: DifficultyDetailsProps) => {
   const words = STRINGS.difficulty;
+  const harder = passages.filter((passage) => passage.grade !== 'easy');
   return (
     <details class="difficulty">
       <summary>{words.phrase(grade)}</summary>
@@ -24,18 +25,20 @@ export const DifficultyDetails = ({ grade, reasons, passages }: DifficultyDetail
           <li key={reason}>{reason}</li>
         ))}
       </ul>
-      <table>
-        <caption>{words.passages}</caption>
-        <tbody>
-          {passages.map((passage, i) => (
-            <tr key={i}>
-              <th scope="row">{nameBars(passage.from, passage.until)}</th>
-              <td>{words.grade(passage.grade)}</td>
-              <td>{passage.reasons.join(' ')}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      {harder.length > 0 && (
+        <table>
+          <caption>{words.passages}</caption>
+          <tbody>
+            {harder.map((passage, i) => (
+              <tr key={i}>
+                <th scope="row">{nameBars(passage.from, passage.until)}</th>
+                <td class="grade">{words.grade(passage.grade)}</td>
+                <td>{passage.reasons.join(' ')}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
       <p class="aside">{words.ownScale}</p>
     </details>
   );
