@@ -4,7 +4,7 @@ import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
 
-const told = (page: Page): Promise<string | null> => page.locator('.told').textContent();
+const told = (page: Page): Promise<string | null> => page.locator('.announced').textContent();
 
 const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
 
