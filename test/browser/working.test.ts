@@ -36,12 +36,12 @@ describePage('moving a move', (open) => {
     await expect.poll(() => page.locator('.chart .window').count()).toBe(1);
     expect((await page.locator('.chart .allowed').getAttribute('d'))!.split('M').length).toBeGreaterThan(5);
     await page.mouse.up();
-    await expect.poll(() => told(page)).toBe('B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('B♭ in bar 10, beat 3.');
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toBe('B flat, left foot, Bar 10, beat 3, pinned by you');
     await expect.poll(() => point(page, B_FLAT).locator('.frame').count()).toBe(1);
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
     await expect.poll(() => detailOf(page).textContent()).toContain('You pinned this move here.');
     await expect
       .poll(() => lastOrder(page))
@@ -78,18 +78,18 @@ describePage('moving a move', (open) => {
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toContain('beat 3, pinned by you');
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
     await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('2');
     await page.keyboard.press('Delete');
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toMatch(/beat 4$/);
     await page.keyboard.press('Control+z');
     await expect.poll(() => told(page)).toBe('Undone: Removed: B♭ in bar 10, beat 3.');
     await page.keyboard.press('Control+z');
-    await expect.poll(() => told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Undone: B♭ in bar 10, beat 3.');
     await page.keyboard.press('Control+Shift+z');
     await expect.poll(() => told(page)).toBe('Redone: B♭ in bar 10, beat 3.');
-    await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3' }).click();
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await page.getByRole('button', { name: 'Undo: B♭ in bar 10, beat 3' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
     await page.context().close();
   });
 
@@ -156,7 +156,7 @@ describePage('deciding', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
     // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
-    await expect.poll(() => told(page)).toMatch(/Not possible: B♮ must be set within the span/);
+    await expect.poll(() => told(page)).toMatch(/Not possible: B♮ has to be set here, where you allow no moves/);
     await expect
       .poll(() => page.locator('.findings').textContent())
       .toContain('B♮ must be set within the span');
@@ -232,7 +232,7 @@ describePage('work that is kept', (open) => {
     await expect
       .poll(() => page.locator('.restored').textContent())
       .toContain('This browser has restored your decision from last time.');
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('pinned by you');
     await page.locator('.restored').getByRole('button', { name: 'Start over' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
@@ -256,10 +256,10 @@ describePage('work that is kept', (open) => {
       await page.locator(`.paper ${drawn}`).first().waitFor();
       await expect.poll(() => page.locator('.restored').count()).toBe(0);
     }
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
-    await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3½' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
+    await page.getByRole('button', { name: 'Undo: B♭ in bar 10, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Redo: B♭ moves in bar 10, beat 3½' }).click();
+    await page.getByRole('button', { name: 'Redo: B♭ in bar 10, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.context().close();
   });
@@ -281,7 +281,7 @@ describePage('work that is kept', (open) => {
     await expect
       .poll(() => other.page.locator('.restored').textContent())
       .toContain('The plan again follows the decision saved in your file');
-    await expect.poll(() => decisions(other.page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => decisions(other.page)).toEqual(['B♭ in bar 10, beat 3½']);
     await page.context().close();
     await other.page.context().close();
   });
