@@ -24,7 +24,7 @@ describePage('the page for everyone', (open) => {
     expect(await violations(page), 'on a phone').toEqual([]);
     await page.locator('.chart .point').first().press('Shift+ArrowLeft');
     await page.locator('.decisions li').waitFor();
-    await page.getByText('Add a decision').click();
+    await page.getByText('Add a decision', { exact: true }).click();
     await openChoices(page);
     await page.locator('select[name=paper]').selectOption('custom size');
     expect(await violations(page), 'with a decision, all forms and choices open').toEqual([]);

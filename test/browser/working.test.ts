@@ -156,10 +156,12 @@ describePage('deciding', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
     // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
-    await expect.poll(() => told(page)).toMatch(/Not possible: B♮ has to be set here, where you allow no moves/);
+    await expect
+      .poll(() => told(page))
+      .toMatch(/Not possible: B♮ has to be set here, where you allow no moves/);
     await expect
       .poll(() => page.locator('.findings').textContent())
-      .toContain('B♮ must be set within the span');
+      .toContain('B♮ has to be set here, where you allow no moves');
     await page.getByRole('button', { name: 'Remove: No moves from bar 6 until bar 10' }).click();
     await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
     await page.context().close();
@@ -193,7 +195,7 @@ describePage('deciding', (open) => {
     const { page } = await open();
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
-    await page.getByText('Add a decision').click();
+    await page.getByText('Add a decision', { exact: true }).click();
     await page.getByLabel('Pedal', { exact: true }).selectOption('C');
     await page.getByLabel('stays').selectOption('sharp');
     const form = page.locator('fieldset', { hasText: 'Hold a pedal in place' });
