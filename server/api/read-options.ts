@@ -48,7 +48,7 @@ const unknownOption = (option: string, known: readonly string[]) =>
 /** What a word can mean: itself, or the number, truth value or null that it names. */
 const meaningsOf = (text: string): readonly unknown[] => [
   text,
-  ...(/^-?(?:0|[1-9]\d{0,8})(?:\.\d{1,9})?$/.test(text) ? [Number(text)] : []),
+  ...(/^-?(?:0|[1-9]\d{0,11})(?:\.\d{1,9})?$/.test(text) ? [Number(text)] : []),
   ...(text === 'true' ? [true] : []),
   ...(text === 'false' ? [false] : []),
   ...(text === 'null' ? [null] : []),

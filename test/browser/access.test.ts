@@ -24,9 +24,9 @@ describePage('the page for everyone', (open) => {
     expect(await violations(page), 'on a phone').toEqual([]);
     await page.locator('.chart .point').first().press('Shift+ArrowLeft');
     await page.locator('.decisions li').waitFor();
-    await page.getByText('Add a decision').click();
+    await page.getByText('Add a decision', { exact: true }).click();
     await openChoices(page);
-    await page.locator('select[name=paper]').selectOption('own size');
+    await page.locator('select[name=paper]').selectOption('custom size');
     expect(await violations(page), 'with a decision, all forms and choices open').toEqual([]);
     await page.setViewportSize({ width: 1280, height: 900 });
     await page.locator('.chart .strip').click({ position: { x: 30, y: 8 } });
@@ -80,11 +80,11 @@ describePage('the page for everyone', (open) => {
     await page.locator('.decisions li').waitFor();
     await tabTo(/^Note/);
     await page.keyboard.press('Enter');
-    await expect.poll(() => detailOf(page).textContent()).toContain('Note: ');
+    await expect.poll(() => detailOf(page).textContent()).toContain('Note, bar');
     await tabTo(/^Remove: A♮ in bar/);
     await page.keyboard.press('Enter');
     await page.keyboard.press('Control+z');
-    await expect.poll(() => page.locator('.told').textContent()).toMatch(/^Undone: Removed: A♮ is set/);
+    await expect.poll(() => page.locator('.announced').textContent()).toMatch(/^Undone: Removed: A♮ in bar/);
     await tabTo(/^Table of moves/);
     const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
     expect(file.suggestedFilename()).toBe('Lanterns at the Lock.csv');

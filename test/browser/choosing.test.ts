@@ -83,7 +83,7 @@ describePage('choosing', (open) => {
   it('takes paper of one’s own size, and the file’s markings beside ours', async () => {
     const { page } = await open();
     await openUndrawn(page);
-    await listOf(page, 'paper').selectOption('own size');
+    await listOf(page, 'paper').selectOption('custom size');
     await page.getByLabel('Width in mm').fill('180');
     await page.getByLabel('Height in mm').fill('250.5');
     await page.getByLabel('Height in mm').blur();
@@ -93,7 +93,7 @@ describePage('choosing', (open) => {
       .toMatchObject({ paper: { widthMm: 180, heightMm: 250.5 }, fileMarkings: true });
     await page.getByLabel('Width in mm').fill('50');
     await page.getByLabel('Width in mm').blur();
-    await page.getByText('Write a number from 100 to 1000 mm.').waitFor();
+    await page.getByText('Enter a number from 100 to 1000 mm.').waitFor();
     expect(await page.getByLabel('Width in mm').inputValue()).toBe('50');
     await expect.poll(() => lastOrder(page)).toMatchObject({ paper: { widthMm: 180 } });
     await page.context().close();

@@ -4,7 +4,7 @@ import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
 
-const told = (page: Page): Promise<string | null> => page.locator('.told').textContent();
+const told = (page: Page): Promise<string | null> => page.locator('.announced').textContent();
 
 const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
 
@@ -36,12 +36,12 @@ describePage('moving a move', (open) => {
     await expect.poll(() => page.locator('.chart .window').count()).toBe(1);
     expect((await page.locator('.chart .allowed').getAttribute('d'))!.split('M').length).toBeGreaterThan(5);
     await page.mouse.up();
-    await expect.poll(() => told(page)).toBe('B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('B♭ in bar 10, beat 3.');
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toBe('B flat, left foot, Bar 10, beat 3, pinned by you');
     await expect.poll(() => point(page, B_FLAT).locator('.frame').count()).toBe(1);
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
     await expect.poll(() => detailOf(page).textContent()).toContain('You pinned this move here.');
     await expect
       .poll(() => lastOrder(page))
@@ -78,18 +78,18 @@ describePage('moving a move', (open) => {
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toContain('beat 3, pinned by you');
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
     await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('2');
     await page.keyboard.press('Delete');
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toMatch(/beat 4$/);
     await page.keyboard.press('Control+z');
     await expect.poll(() => told(page)).toBe('Undone: Removed: B♭ in bar 10, beat 3.');
     await page.keyboard.press('Control+z');
-    await expect.poll(() => told(page)).toBe('Undone: B♭ moves in bar 10, beat 3.');
+    await expect.poll(() => told(page)).toBe('Undone: B♭ in bar 10, beat 3.');
     await page.keyboard.press('Control+Shift+z');
     await expect.poll(() => told(page)).toBe('Redone: B♭ in bar 10, beat 3.');
-    await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3' }).click();
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await page.getByRole('button', { name: 'Undo: B♭ in bar 10, beat 3' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
     await page.context().close();
   });
 
@@ -156,10 +156,12 @@ describePage('deciding', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
     // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
-    await expect.poll(() => told(page)).toMatch(/Not possible: B♮ must be set within the span/);
+    await expect
+      .poll(() => told(page))
+      .toMatch(/Not possible: B♮ has to be set here, where you allow no moves/);
     await expect
       .poll(() => page.locator('.findings').textContent())
-      .toContain('B♮ must be set within the span');
+      .toContain('B♮ has to be set here, where you allow no moves');
     await page.getByRole('button', { name: 'Remove: No moves from bar 6 until bar 10' }).click();
     await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
     await page.context().close();
@@ -193,7 +195,7 @@ describePage('deciding', (open) => {
     const { page } = await open();
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
-    await page.getByText('Add a decision').click();
+    await page.getByText('Add a decision', { exact: true }).click();
     await page.getByLabel('Pedal', { exact: true }).selectOption('C');
     await page.getByLabel('stays').selectOption('sharp');
     const form = page.locator('fieldset', { hasText: 'Hold a pedal in place' });
@@ -232,7 +234,7 @@ describePage('work that is kept', (open) => {
     await expect
       .poll(() => page.locator('.restored').textContent())
       .toContain('This browser has restored your decision from last time.');
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
     await expect.poll(() => point(page, B_FLAT).getAttribute('aria-label')).toContain('pinned by you');
     await page.locator('.restored').getByRole('button', { name: 'Start over' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
@@ -256,10 +258,10 @@ describePage('work that is kept', (open) => {
       await page.locator(`.paper ${drawn}`).first().waitFor();
       await expect.poll(() => page.locator('.restored').count()).toBe(0);
     }
-    await expect.poll(() => decisions(page)).toEqual(['B♭ moves in bar 10, beat 3½']);
-    await page.getByRole('button', { name: 'Undo: B♭ moves in bar 10, beat 3½' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
+    await page.getByRole('button', { name: 'Undo: B♭ in bar 10, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Redo: B♭ moves in bar 10, beat 3½' }).click();
+    await page.getByRole('button', { name: 'Redo: B♭ in bar 10, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.context().close();
   });
@@ -281,7 +283,7 @@ describePage('work that is kept', (open) => {
     await expect
       .poll(() => other.page.locator('.restored').textContent())
       .toContain('The plan again follows the decision saved in your file');
-    await expect.poll(() => decisions(other.page)).toEqual(['B♭ moves in bar 10, beat 3½']);
+    await expect.poll(() => decisions(other.page)).toEqual(['B♭ in bar 10, beat 3½']);
     await page.context().close();
     await other.page.context().close();
   });

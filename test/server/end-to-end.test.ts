@@ -7,7 +7,7 @@ import { fakeService } from './fake-service.ts';
 import { startPool } from './real-pools.ts';
 
 // The real service with real threads. Threads need JavaScript: `npm test` builds it first.
-const pool = startPool('worker');
+const pool = startPool('drawing-worker');
 const { app, bugs } = fakeService({ annotate: pool.perform, uploadLimitBytes: 50_000_000 });
 afterAll(() => pool.close());
 

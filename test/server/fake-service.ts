@@ -29,7 +29,10 @@ export const memoryStore = (): BlobStore & { readonly kept: Map<string, Uint8Arr
   };
 };
 
-const SCORE = smallPart({ upper: 'C4/4' });
+/** It has the note that the sample of an annotation plays on another string. */
+const SCORE = ((score) => ({ ...score, notes: score.notes.map((note) => ({ ...note, id: 'n12' })) }))(
+  smallPart({ upper: 'Fbb4/4' }),
+);
 
 /** A performer that answers as an annotation would be answered, without annotating. */
 export const annotating =

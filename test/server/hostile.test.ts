@@ -10,7 +10,7 @@ import { expansionOf, longTitle, lyricsOn, voices } from '../bench/hostile-score
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { startPool } from './real-pools.ts';
 
-const pool = startPool('worker', { timeLimitMs: 30_000 });
+const pool = startPool('drawing-worker', { timeLimitMs: 30_000 });
 afterAll(() => pool.close());
 
 const forEver = new AbortController().signal;

@@ -5,7 +5,7 @@ import { startPool } from './real-pools.ts';
 
 const SCORES = 200;
 
-const pool = startPool('worker', {
+const pool = startPool('drawing-worker', {
   ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
   queue: SCORES,
 });

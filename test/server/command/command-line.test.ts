@@ -242,7 +242,7 @@ describe('tringle proof', () => {
       ['two.musicxml', false],
     ]);
     expect(reports[0]?.findings[0]?.code).toBe('no-markings');
-    expect(stderr).toBe('tringle: 2 of 2 files need fixing\n');
+    expect(stderr).toBe('tringle: 2 of 2 files have no pedal markings\n');
   });
 });
 
@@ -252,7 +252,7 @@ describe('tringle glissandi', () => {
     expect(status).toBe(0);
     expect(lines(stdout).slice(0, 2)).toEqual([
       'C whole tone: C D E F♯ G♯ A♯',
-      '5 settings give exactly this sound:',
+      'Settings that give exactly this sound: 5',
     ]);
     const moves = lines(stdout)
       .slice(3)
@@ -260,10 +260,10 @@ describe('tringle glissandi', () => {
     expect(moves).toEqual([...moves].sort());
   });
 
-  it('says of a near setting what is missing and what is foreign', () => {
+  it('says of a near setting what is missing and what is extra', () => {
     const [, answer, heads, first] = lines(run('glissandi', 'C E G').stdout);
-    expect(answer).toBe('No setting gives exactly this sound. The nearest:');
-    expect(heads).toMatch(/missing +foreign$/);
+    expect(answer).toBe('No setting gives exactly this sound. The closest are:');
+    expect(heads).toMatch(/missing +extra$/);
     expect(first).toMatch(/[♭♮♯]$/);
   });
 

@@ -66,7 +66,7 @@ export const isWord = (listed: ListedOption, word: string): boolean => {
       return word.length <= option.longest && option.read(word).ok;
     case 'amount':
     case 'amount-or-never': {
-      const isNumber = /^\d{1,8}(\.\d{1,3})?$/.test(word);
+      const isNumber = /^\d{1,12}(\.\d{1,3})?$/.test(word);
       return isNumber && Number(word) >= option.least && Number(word) <= option.most;
     }
     default:
