@@ -44,7 +44,7 @@ export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
   };
 };
 
-/** The upper staff is taken as the right hand, the lower as the left, as the findings about the hands take them. */
+/** Findings name the staff: the upper one is counted as the right hand, the lower as the left. */
 const STAFF: BySide<number> = { right: 1, left: 2 };
 
 /** How many notes are plucked in each bar. */
