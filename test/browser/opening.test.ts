@@ -131,7 +131,7 @@ describePage('opening a score', (open) => {
     const { page } = await open();
     await page.route('**/v1/annotate*', (route) => route.abort());
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
-    await expect.poll(() => page.getByRole('alert').textContent()).toContain('plan below is complete');
+    await expect.poll(() => page.getByRole('alert').textContent()).toContain('plan below is still complete');
     await expect.poll(() => page.locator('.chart .point').count()).toBeGreaterThan(0);
     await page.unroute('**/v1/annotate*');
     await page.getByRole('button', { name: 'Try again' }).click();
