@@ -30,7 +30,8 @@ const plucks = (page: Page): Promise<number> => page.evaluate('plucks');
 
 const playheadAt = (page: Page) => page.locator('.chart .playhead').getAttribute('transform');
 
-const placeTold = (page: Page) => page.getByLabel('Position', { exact: true }).getAttribute('aria-valuetext');
+const placeTold = (page: Page) =>
+  page.getByRole('slider', { name: 'Position' }).getAttribute('aria-valuetext');
 
 const positionOf = (page: Page, pedal: string) =>
   page.locator(`.pedal-box [data-pedal="${pedal}"]`).getAttribute('data-position');
@@ -98,7 +99,7 @@ describePage('the player', (open) => {
 
   it('turns the page to the place that is played', async () => {
     const { page } = await openPlayer(open);
-    await page.getByLabel('Position', { exact: true }).fill('200');
+    await page.getByRole('slider', { name: 'Position' }).fill('200');
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
     await expect.poll(() => page.locator('[data-page="3"] .sounding').count()).toBeGreaterThan(0);
     await page.context().close();
@@ -146,10 +147,12 @@ describePage('the player', (open) => {
     await expect.poll(() => plucks(page)).toBeGreaterThan(0);
     await expect.poll(() => focused()).toBe('Pause');
     await page.keyboard.press('Enter');
-    await page.getByLabel('Position', { exact: true }).focus();
-    const before = await page.getByLabel('Position', { exact: true }).inputValue();
+    await page.getByRole('slider', { name: 'Position' }).focus();
+    const before = await page.getByRole('slider', { name: 'Position' }).inputValue();
     await page.keyboard.press('ArrowRight');
-    expect(Number(await page.getByLabel('Position', { exact: true }).inputValue())).toBe(Number(before) + 1);
+    expect(Number(await page.getByRole('slider', { name: 'Position' }).inputValue())).toBe(
+      Number(before) + 1,
+    );
     await page.locator('.pages').focus();
     await page.keyboard.press(SPACE);
     await page.getByRole('button', { name: 'Pause' }).waitFor();

@@ -184,7 +184,7 @@ describe('a harp without notes', () => {
     const result = chooseHarp([part('H1', 'Harp 1', silent), part('H2', 'Harp 2')], undefined);
     expect(result.ok && result.value.parts).toEqual(['H2']);
     expect(result.ok && result.value.remark).toBe(
-      'Harp 2 was taken; the score also has Harp 1 (H1, no notes).',
+      'Harp 2 is the harp used here. The score also has Harp 1 (H1, no notes).',
     );
   });
 
