@@ -32,7 +32,7 @@ describe('how hard a part is', () => {
 
   it('five notes in the left hand, twice: the feet can play it, and which hand cannot is said', () => {
     const { grade, verdict } = difficultyOf({
-      upper: bars(4, 'r/4'),
+      upper: 'C5+E5+G5+B5/4 | r/4 | C5+E5+G5+B5/4 | r/4',
       lower: 'C3+E3+G3+B3+C4/4 | C3/4 | C3+E3+G3+B3+C4/4 | C3/4',
     });
     expect(verdict).toBe('playable by the feet; the left hand has too much in 2 bars');
