@@ -63,6 +63,7 @@ export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 // What can be found, and how to fix it.
 export {
   type Finding,
+  type FindingPlace,
   type NoteChange,
   type NoteFix,
   SEVERITIES,
@@ -77,7 +78,20 @@ export {
   type PedalFinding,
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
+export { orderForPeople } from './findings/order-findings.ts';
+export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
 export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
+
+// How hard a part is.
+export {
+  type BySide,
+  type Difficulty,
+  type Grade,
+  GRADES,
+  type Measures,
+  type PassageDifficulty,
+} from './difficulty/model.ts';
+export { GRADE_WORDS, nameBars } from './difficulty/words.ts';
 
 // What a user decides about a part.
 export {

@@ -1,5 +1,6 @@
 import type { Severity } from '../findings/model.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
+import type { HarpFinding } from '../harp-plan.ts';
 import { type LeverContext, prepareLevers } from '../levers/context.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
@@ -166,5 +167,5 @@ const rateLeverHarp = (score: Score, options: LeverOptions): LeverVerdict => {
   };
 };
 
-const count = (findings: readonly { readonly severity: Severity }[], severity: Severity): number =>
-  findings.filter((finding) => finding.severity === severity).length;
+const count = (findings: readonly Pick<HarpFinding, 'severity' | 'places'>[], severity: Severity): number =>
+  findings.reduce((sum, finding) => sum + (finding.severity === severity ? finding.places.length : 0), 0);

@@ -2,7 +2,7 @@ import type { Rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { beatAt } from '../time/moments.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
-import type { Finding, NoteChange, NoteFix } from './model.ts';
+import type { Finding, FindingPlace, NoteChange, NoteFix } from './model.ts';
 
 /** Where a finding is, and how to fix it. */
 export interface FindingContext {
@@ -23,15 +23,19 @@ export const describeFinding = <Code extends FindingCode>(
   const { severity, sentence } = FINDINGS[code];
   const first = notes[0];
   const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
-  return {
-    code,
-    severity,
+  const told: FindingPlace = {
     bar: bar.index,
     barNumber: bar.number,
     beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
     staff: first?.staff ?? null,
     notes: [...new Set(notes.map((note) => note.id))],
     sentence: sentence(facts),
+  };
+  return {
+    code,
+    severity,
+    ...told,
+    places: [told],
     suggestions: suggestions.filter((suggestion) => suggestion !== ''),
     fixes,
   };

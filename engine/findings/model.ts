@@ -24,11 +24,25 @@ export interface Finding<Code extends string> {
   readonly barNumber: string;
   readonly beat: Rational;
   readonly staff: number | null;
+  /** All the notes concerned, each once. */
   readonly notes: readonly string[];
   readonly sentence: string;
   readonly suggestions: readonly string[];
   /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
   readonly fixes: readonly NoteFix[];
+  /** Every place that it is told of, at least one; the first is at `bar` and `beat`. */
+  readonly places: readonly FindingPlace[];
+}
+
+/** One place of a finding, and what goes wrong just there. */
+export interface FindingPlace {
+  /** Index into the score's bars, and its printed number. */
+  readonly bar: number;
+  readonly barNumber: string;
+  readonly beat: Rational;
+  readonly staff: number | null;
+  readonly notes: readonly string[];
+  readonly sentence: string;
 }
 
 /** A set of changes to notes that fixes a place together. */

@@ -1,3 +1,4 @@
+import type { Difficulty } from '../difficulty/model.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
@@ -82,6 +83,7 @@ export interface LeverSummary {
   readonly playable: boolean;
   /** Index of the earliest bar that cannot be played as printed. */
   readonly firstFailure: number | null;
+  readonly difficulty: Difficulty;
   /** Whether no plan in this tuning is better; false where the changes are too many for the search to end. */
   readonly provenOptimal: boolean;
 }

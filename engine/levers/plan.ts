@@ -1,3 +1,4 @@
+import { gradePart } from '../difficulty/grade-part.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
@@ -33,7 +34,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     findings,
     respellings: listRespellings(problem.chosen),
     tunings: tunings.slice(0, OTHER_TUNINGS_LISTED + 1),
-    summary: summarise(problem, solution, findings, context),
+    summary: summarise(chosen, findings, context),
   };
 };
 
@@ -90,12 +91,31 @@ const windowOf = (needs: readonly PlacedLeverNeed[], change: SolvedChange): Move
   return { after: told(after), before: told(before) };
 };
 
+const timeChange = (
+  change: SolvedChange,
+  { moments }: LeverContext,
+  { strings }: LeverProblem,
+  { prices }: LeverSolution,
+) => {
+  const { bar, seconds } = moments.all[change.moment]!;
+  const { before } = needsAround(strings[change.string]!.needs, change);
+  const terms = prices.termsAt(change.string, change.moment);
+  return {
+    side: change.hand,
+    bar,
+    seconds,
+    atThePluck: before !== null && before.moment === change.moment,
+    bendsString: terms.some(({ name }) => name === 'stringSounding'),
+  };
+};
+
 const summarise = (
-  { subproblems }: LeverProblem,
-  { changes, provenOptimal, leverPositions: stands }: LeverSolution,
+  { problem, solution }: { readonly problem: LeverProblem; readonly solution: LeverSolution },
   findings: readonly LeverFinding[],
-  { moments, graph }: LeverContext,
+  context: LeverContext,
 ): LeverSummary => {
+  const { changes, provenOptimal, leverPositions: stands } = solution;
+  const { moments, graph, score, secondsAt, options } = context;
   const stops = findings.filter(({ severity }) => severity === 'stop');
   const byBar = new Map<number, number>();
   for (const { moment } of changes) {
@@ -108,11 +128,19 @@ const summarise = (
   );
   return {
     changes: changes.length,
-    minChanges: countLeastChanges(subproblems),
+    minChanges: countLeastChanges(problem.subproblems),
     leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
     busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map(({ bar }) => bar)),
+    difficulty: gradePart({
+      harp: 'lever',
+      score,
+      secondsAt,
+      changes: changes.map((change) => timeChange(change, context, problem, solution)),
+      findings,
+      omitted: options.omitted,
+    }),
     provenOptimal,
   };
 };

@@ -1,3 +1,4 @@
+import type { Difficulty } from '../difficulty/model.ts';
 import type { PedalFinding } from '../findings/catalogue.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Position, Setting } from '../harp/setting.ts';
@@ -35,12 +36,13 @@ export interface PlanSummary {
   readonly minMoves: number;
   /** Whether it was proved that no plan is better; else the search was given up, and the best plan found is given. */
   readonly provenOptimal: boolean;
-  /** The foot with more moves, and the bar (index) with most moves; null where nothing moves. */
+  /** The foot with more moves, and the bar (index) in which it moves most often; null where nothing moves. */
   readonly busiest: { readonly foot: Foot; readonly bar: number; readonly movesInBar: number } | null;
   /** Whether no finding of severity `stop` remains. */
   readonly playable: boolean;
   /** Index of the earliest bar that cannot be played as printed. */
   readonly firstFailure: number | null;
+  readonly difficulty: Difficulty;
 }
 
 /** Notes that could be read as one other string, by their ids; `from` and `to` are those of the first. */

@@ -68,7 +68,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
     tunings: fixed.tunings,
     footRestSeconds: options.weights.footRestSeconds,
     summary: summarise(
-      problem,
+      prepared,
       solution,
       findings,
       free?.leastMoves ?? leastMovesAsWritten(problem, solution),

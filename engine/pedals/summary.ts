@@ -1,8 +1,10 @@
 import { rollups } from 'd3-array';
+import { gradePart } from '../difficulty/grade-part.ts';
 import type { PedalFinding } from '../findings/catalogue.ts';
+import type { SolvedMove } from './course/foot.ts';
 import type { PedalSolution } from './course/solve.ts';
 import type { PlanSummary } from './model.ts';
-import type { PedalProblem } from './pedal-problem.ts';
+import type { PedalProblem, PreparedScore } from './pedal-problem.ts';
 import { putsMovesFirst } from './weights.ts';
 
 /**
@@ -22,7 +24,7 @@ export const leastMovesAsWritten = ({ context }: PedalProblem, solution: PedalSo
 
 /** The plan in figures. */
 export const summarise = (
-  problem: PedalProblem,
+  prepared: PreparedScore,
   solution: PedalSolution,
   findings: readonly PedalFinding[],
   minMoves: number,
@@ -32,20 +34,40 @@ export const summarise = (
     moves: solution.moves.length,
     minMoves,
     provenOptimal: solution.provenOptimal,
-    busiest: findBusiest(problem, solution),
+    busiest: findBusiest(prepared, solution),
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map((finding) => finding.bar)),
+    difficulty: gradePart({
+      harp: 'pedal',
+      score: prepared.score,
+      secondsAt: prepared.secondsAt,
+      changes: solution.moves.map((move) => timeMove(prepared, move)),
+      findings,
+      omitted: prepared.options.omitted,
+    }),
   };
 };
 
-const findBusiest = ({ context }: PedalProblem, { moves }: PedalSolution): PlanSummary['busiest'] => {
+const timeMove = ({ moments }: PreparedScore, { foot, moment, before, cost }: SolvedMove) => {
+  const { bar, seconds } = moments.all[moment]!;
+  return {
+    side: foot,
+    bar,
+    seconds,
+    atThePluck: before !== null && moments.ofNote(before.startNote) === moment,
+    bendsString: cost.some(({ name }) => name === 'stringSounding'),
+  };
+};
+
+const findBusiest = ({ moments }: PreparedScore, { moves }: PedalSolution): PlanSummary['busiest'] => {
   if (moves.length === 0) return null;
+  const left = moves.filter((move) => move.foot === 'left').length;
+  const foot = left * 2 >= moves.length ? 'left' : 'right';
   const byBar = rollups(
-    moves,
+    moves.filter((move) => move.foot === foot),
     (here) => here.length,
-    (move) => context.moments.all[move.moment]!.bar,
+    (move) => moments.all[move.moment]!.bar,
   );
   const [bar, movesInBar] = byBar.reduce((a, b) => (b[1] > a[1] ? b : a));
-  const left = moves.filter((move) => move.foot === 'left').length;
-  return { foot: left * 2 >= moves.length ? 'left' : 'right', bar, movesInBar };
+  return { foot, bar, movesInBar };
 };

@@ -26,20 +26,30 @@ export interface UnplayablePlace {
 }
 
 /** What a place is flagged for: a finding of either harp. */
-type Flagged = Pick<PedalFinding, 'severity' | 'bar' | 'beat' | 'sentence'>;
+type Flagged = Pick<PedalFinding, 'severity' | 'places'>;
 
-/** Numbers the places of all findings of severity `stop`: those of one moment share a number. */
+interface Draft {
+  readonly bar: number;
+  readonly beat: Rational;
+  readonly findings: number[];
+  readonly sentences: string[];
+}
+
+/** Numbers all places of all findings of severity `stop`: those of one moment share a number. */
 export const listUnplayablePlaces = (
   score: Score,
   { findings: told }: { readonly findings: readonly Flagged[] },
 ): UnplayablePlace[] => {
-  const places = new Map<string, { bar: number; beat: Rational; findings: number[] }>();
-  told.forEach(({ severity, bar, beat }, index) => {
-    if (severity !== 'stop') return;
-    const key = `${bar};${rationalKey(beat)}`;
-    const place = places.get(key) ?? { bar, beat, findings: [] };
-    places.set(key, place);
-    place.findings.push(index);
+  const places = new Map<string, Draft>();
+  told.forEach((finding, index) => {
+    if (finding.severity !== 'stop') return;
+    for (const { bar, beat, sentence } of finding.places) {
+      const key = `${bar};${rationalKey(beat)}`;
+      const place = places.get(key) ?? { bar, beat, findings: [], sentences: [] };
+      places.set(key, place);
+      if (!place.findings.includes(index)) place.findings.push(index);
+      if (!place.sentences.includes(sentence)) place.sentences.push(sentence);
+    }
   });
   return [...places.values()]
     .map((place) => ({ ...place, at: timeOf(score, place.bar, place.beat) }))
@@ -49,7 +59,6 @@ export const listUnplayablePlaces = (
       id: `flag-${i + 1}`,
       number: i + 1,
       barNumber: score.bars[place.bar]!.number,
-      sentences: place.findings.map((index) => told[index]!.sentence),
     }));
 };
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { LEVER_FINDING_CODES } from '../../engine/index.ts';
+import { reportedDifficulty } from './difficulty.ts';
 import {
   annotatedShape,
   annotateReport,
@@ -80,6 +81,7 @@ const leverPlanShape = {
         .boolean()
         .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
       firstFailure: z.string().nullable(),
+      difficulty: reportedDifficulty,
       provenOptimal: z.boolean().meta({
         description:
           'true if no plan in this tuning is better; false if there were too many possible plans to be sure.',

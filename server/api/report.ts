@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { PEDAL_FINDING_CODES } from '../../engine/index.ts';
 import { notesAt } from './decisions.ts';
+import { reportedDifficulty } from './difficulty.ts';
 import {
   beat,
   foot,
@@ -57,6 +58,15 @@ export type ReportedMove = z.infer<typeof reportedMove>;
 export const findingCode = <Code extends string>(codes: readonly [Code, ...Code[]]) =>
   z.enum(codes).meta({ description: 'The kind of finding; the table of findings says when each is told.' });
 
+const findingPlace = z
+  .object({
+    bar: z.string().meta({ description: 'The printed number of the bar.' }),
+    beat,
+    notes: z.array(z.string()).readonly(),
+    sentence: z.string(),
+  })
+  .meta({ id: 'FindingPlace', description: 'One place of a finding, and what goes wrong there.' });
+
 /** What findings of plans and of proofs have in common beside their codes. */
 export const findingShape = {
   severity,
@@ -65,9 +75,16 @@ export const findingShape = {
   staff: z.int().nullable().meta({
     description: '1 is the upper staff; null if the finding belongs to no staff.',
   }),
-  notes: z.array(z.string()).readonly().meta({ description: 'Ids of the notes concerned.' }),
+  untilBar: z.string().meta({
+    description: 'The printed number of the last bar that it is about; for a single place the same as bar.',
+  }),
+  notes: z.array(z.string()).readonly().meta({ description: 'Ids of all the notes concerned.' }),
   sentence: z.string(),
   suggestions: z.array(z.string()).readonly(),
+  places: z
+    .array(findingPlace)
+    .readonly()
+    .meta({ description: 'Every place that it is about, in order; the first is at bar and beat.' }),
 };
 
 const noteChange = z
@@ -110,15 +127,18 @@ const reportedSummary = z
         'No plan that can be played has fewer moves: with free spelling, in no spelling that could be chosen.',
     }),
     busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
-      description: 'The foot with more moves and the bar with the most moves; null if nothing moves.',
+      description:
+        'The foot with more moves, the bar in which it moves most often, and how often; null if nothing moves.',
     }),
-    playable: z
-      .boolean()
-      .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
+    playable: z.boolean().meta({
+      description:
+        'Whether the part is playable: no finding has the severity stop. The verdict says what hands and feet can do.',
+    }),
     firstFailure: z
       .string()
       .nullable()
       .meta({ description: 'The first bar that is not playable as printed.' }),
+    difficulty: reportedDifficulty,
     provenOptimal: z.boolean().meta({
       description: 'true if no plan is better; false if there were too many possible plans to be sure.',
     }),
@@ -158,7 +178,10 @@ const planShape = {
   harp: z.literal('pedal').meta({ description: 'Which harp the plan is for.' }),
   setting: settingText,
   moves: z.array(reportedMove).readonly(),
-  findings: z.array(reportedFinding).readonly(),
+  findings: z.array(reportedFinding).readonly().meta({
+    description:
+      'In order of place. The same trouble in neighbouring bars is one finding with several places.',
+  }),
   respellings: z
     .array(z.object({ note: z.string(), at: notesAt, from: z.string(), to: z.string() }))
     .readonly()

@@ -1,20 +1,35 @@
-import { formatBeatText } from '../../engine/index.ts';
+import { formatBeatText, GRADE_WORDS, nameExtent, orderForPeople } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/report.ts';
 import { count, describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
 
+/** More of them are for programs. */
+const MOST_SUGGESTIONS = 6;
+
 export const describeFinding = ({
   severity,
   bar,
+  untilBar,
   beat,
   sentence,
   suggestions,
-}: Pick<ReportedFinding, 'severity' | 'bar' | 'beat' | 'sentence' | 'suggestions'>): readonly string[] => [
-  oneLine(
-    `${nameSeverity(severity)}: ${bar === '' ? 'a bar without number' : `bar ${bar}`}, beat ${formatBeatText(beat)}: ${sentence}`,
-  ),
-  ...suggestions.map((suggestion) => `  ${oneLine(suggestion)}`),
-];
+  places,
+  notes,
+}: Omit<ReportedFinding, 'code' | 'fixes' | 'staff'>): readonly string[] => {
+  const extent = { from: bar, until: untilBar, beat, places: places.length, notes: notes.length };
+  const further = suggestions.length - MOST_SUGGESTIONS;
+  return [
+    oneLine(`${nameSeverity(severity)}: ${nameExtent(extent)}: ${sentence}`),
+    ...suggestions.slice(0, MOST_SUGGESTIONS).map((suggestion) => `  ${oneLine(suggestion)}`),
+    ...(further > 0 ? [`  and ${count(further, 'more suggestion')}`] : []),
+  ];
+};
+
+/** The gravest first. */
+const describeFindings = (findings: readonly DescribedFinding[]): readonly string[] =>
+  orderForPeople(findings).flatMap(({ finding }) => describeFinding(finding));
+
+type DescribedFinding = Parameters<typeof describeFinding>[0];
 
 const describeSuggestion = ({
   notes,
@@ -34,8 +49,20 @@ const describeSuggestion = ({
   return `suggestion: play ${runs.join(' and ')}: ${gains.join(' and ')}`;
 };
 
-const verdict = ({ summary: { playable, provenOptimal } }: PlanReport | LeverPlanReport): string =>
-  `${playable ? 'playable' : 'not playable as printed'}${provenOptimal ? '' : '; the best plan found: there were too many possible plans to try them all'}`;
+/** Whether it is playable, and how hard. */
+const verdict = ({ summary: { difficulty, provenOptimal } }: PlanReport | LeverPlanReport): string => {
+  const grade = difficulty.grade === 'not-playable' ? [] : [GRADE_WORDS[difficulty.grade]];
+  const search = provenOptimal
+    ? []
+    : ['the best plan found: there were too many possible plans to try them all'];
+  return [difficulty.verdict, ...grade, ...search].join('; ');
+};
+
+/** How hard it is, and why. */
+const describeDifficulty = ({ summary: { difficulty } }: PlanReport | LeverPlanReport): readonly string[] => [
+  `difficulty: ${GRADE_WORDS[difficulty.grade]}`,
+  ...difficulty.reasons.map((reason) => `  ${oneLine(reason)}`),
+];
 
 const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
@@ -43,12 +70,13 @@ const describePedals = (report: PlanReport): readonly string[] => [
     ['bar', 'beat', 'change', 'foot'],
     report.moves.map(({ bar, beat, change, foot }) => [bar, formatBeatText(beat), change, foot]),
   ),
-  ...report.findings.flatMap(describeFinding),
+  ...describeFindings(report.findings),
   ...tabulate(
     ['bar', 'beat', 'written', 'played as'],
     report.respellings.map(({ at, from, to }) => [`${at.bar}`, formatBeatText(at.beat), from, to]),
   ),
   ...report.suggestions.map(describeSuggestion),
+  ...describeDifficulty(report),
   ...report.remarks.map(describeRemark),
   `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
@@ -60,7 +88,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
     ['bar', 'beat', 'change', 'hand'],
     report.moves.map(({ bar, beat, change, hand }) => [bar, formatBeatText(beat), change, hand]),
   ),
-  ...report.findings.flatMap(describeFinding),
+  ...describeFindings(report.findings),
   ...tabulate(
     ['tuning', 'changes', 'levers up', 'to retune', 'on next string', 'missing notes'],
     report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }) => [
@@ -72,6 +100,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
       `${missingNotes}`,
     ]),
   ),
+  ...describeDifficulty(report),
   ...report.remarks.map(describeRemark),
   `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
 ];

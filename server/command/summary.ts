@@ -1,6 +1,9 @@
 import {
-  formatBeat,
+  extentOf,
+  GRADE_WORDS,
   type HarpFinding,
+  nameExtent,
+  orderForPeople,
   type Remark,
   SEVERITIES,
   SEVERITY_WORDS,
@@ -39,7 +42,7 @@ const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
 export const nameSeverity = (severity: Severity): string => SEVERITY_WORDS[severity].name.toLowerCase();
 
 const describeFinding = (finding: HarpFinding): string =>
-  `${nameSeverity(finding.severity)}: ${inBar(finding.barNumber) || 'a bar without number'}, beat ${formatBeat(finding.beat)}: ${finding.sentence}`;
+  `${nameSeverity(finding.severity)}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;
 
 export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
   oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
@@ -61,11 +64,14 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
 export const summarize = (annotation: Annotation, files: readonly string[]): readonly string[] => {
   const { remarks, bars, pages } = annotation;
   const { kind, plan } = annotation.plan;
-  const findings = plan.findings.filter(({ severity }) => severity !== 'note').map(describeFinding);
+  const findings = orderForPeople<HarpFinding>(plan.findings)
+    .filter(({ finding }) => finding.severity !== 'note')
+    .map(({ finding }) => describeFinding(finding));
   const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
   const last = [
     count(bars, 'bar'),
     count(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
+    GRADE_WORDS[plan.summary.difficulty.grade],
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
   ].join(', ');

@@ -1,9 +1,13 @@
 import {
+  type Extent,
   FINDINGS,
   type FindingCode,
   type Foot,
   formatAmount,
   formatBeatText,
+  GRADE_WORDS,
+  type Grade,
+  nameExtent,
   nameOfPosition,
   nameOrdinal,
   type Position,
@@ -14,6 +18,8 @@ import {
 } from '../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
+
+const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
@@ -129,7 +135,9 @@ export const STRINGS = {
     none: 'No problems found: the part is playable as printed.',
     severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
     title: (code: FindingCode) => FINDINGS[code].title,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
+    at: (extent: Extent) => capitalized(nameExtent(extent)),
+    everyPlace: (places: number) => `All ${places} places`,
+    moreFixes: (more: number) => `${more} more`,
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
   },
@@ -137,9 +145,13 @@ export const STRINGS = {
     moves: (moves: number, least: number) =>
       `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (${least} would do if the feet had more time)` : ''}`,
     unproved: 'the best plan found; there were too many possible plans to try them all',
-    playable: 'playable as printed',
-    unplayable: (bar: string) => `not playable as printed: the first problem is in bar ${bar}`,
     start: (setting: string) => `Start with ${setting}`,
+  },
+  difficulty: {
+    grade: (grade: Grade) => GRADE_WORDS[grade],
+    phrase: (grade: Grade) => `Difficulty: ${GRADE_WORDS[grade]}`,
+    passages: 'Passages that are not easy',
+    ownScale: 'No scale for this is published: the grades are our own.',
   },
   key: {
     heading: 'This server needs a key',
@@ -292,8 +304,8 @@ export const STRINGS = {
     restores: 'for when the music returns here',
     findings: 'Please check',
     failed: 'The list could not be loaded. Try again.',
-    finding: (severity: string, bar: string, beat: string, sentence: string) =>
-      `${severity}. Bar ${bar}, beat ${beat}: ${sentence}`,
+    finding: (severity: string, extent: Extent, sentence: string) =>
+      `${severity}. ${capitalized(nameExtent(extent))}: ${sentence}`,
     source: (moves: number) => `${moves === 1 ? '1 move' : `${moves} moves`}. Made with tringle.`,
   },
   take: {

@@ -7,6 +7,7 @@ import {
 } from '../../engine/index.ts';
 import { leverName } from '../../render/pure.ts';
 import type { LeverPlanReport, ReportedLeverMove } from '../api/lever-report.ts';
+import { reportDifficulty } from './report-difficulty.ts';
 import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
 
 const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLeverMove => ({
@@ -21,6 +22,7 @@ const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): Le
   ...summary,
   busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
   firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+  difficulty: reportDifficulty(summary.difficulty, barNumbers),
 });
 
 /** What a report tells of a lever plan. */

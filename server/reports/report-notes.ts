@@ -42,9 +42,16 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
   bar: finding.barNumber,
   beat: rationalKey(finding.beat),
   staff: finding.staff,
+  untilBar: finding.places.at(-1)!.barNumber,
   notes: finding.notes,
   sentence: finding.sentence,
   suggestions: finding.suggestions,
+  places: finding.places.map(({ barNumber, beat, notes, sentence }) => ({
+    bar: barNumber,
+    beat: rationalKey(beat),
+    notes,
+    sentence,
+  })),
 });
 
 /** A finding of a plan, with what would fix it. */

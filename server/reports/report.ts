@@ -15,6 +15,7 @@ import {
 import type { Annotation } from '../../render/index.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from '../api/lever-report.ts';
 import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from '../api/report.ts';
+import { reportDifficulty } from './report-difficulty.ts';
 import { reportLevers } from './report-levers.ts';
 import {
   type NameNote,
@@ -39,6 +40,7 @@ const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): Rep
   busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
   playable: summary.playable,
   firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
+  difficulty: reportDifficulty(summary.difficulty, barNumbers),
   provenOptimal: summary.provenOptimal,
 });
 

@@ -79,7 +79,9 @@ describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is a
     const proof = proofreadScore(own, undefined, () => trip.plan);
     const givenUp = notesGivenUp(trip);
     const place = new Map(own.notes.map((note, i) => [note.id, i]));
-    const busy = trip.plan.findings.filter(({ code }) => code === 'foot-too-busy').map(({ bar }) => bar);
+    const busy = trip.plan.findings
+      .filter(({ code }) => code === 'foot-too-busy')
+      .flatMap(({ places }) => places.map(({ bar }) => bar));
     const unexpected = proof.findings.filter(({ code, bar, notes }) =>
       // Of changes that crowd each other, plan and proof may each call another one the late one.
       code === 'change-too-quick'

@@ -12,7 +12,9 @@ const HEADINGS =
   'file | role | part | bars | notes | moves | least as written | stop | warn | note | reading ms | planning ms';
 
 const count = (plan: Plan, severity: string): number =>
-  plan.findings.filter((finding) => finding.severity === severity).length;
+  plan.findings
+    .filter((finding) => finding.severity === severity)
+    .reduce((sum, { places }) => sum + places.length, 0);
 
 const rowOf = ({ file, role, part }: HarpScore): string => {
   const bytes = readScoreFile(file);

@@ -2,6 +2,19 @@ import { settingFrom } from '../../engine/harp/setting.ts';
 import type { Plan } from '../../engine/pedals/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 
+const MEASURES = {
+  seconds: 4,
+  changes: 0,
+  changesPerMinute: 0,
+  mostInTenSeconds: 0,
+  shortestSpacing: { left: null, right: null },
+  atThePluck: 0,
+  stringsBent: 0,
+  barsOverloaded: { left: 0, right: 0 },
+  feetTogether: 0,
+  notesPerSecond: 1,
+};
+
 /** One move, C natural to C sharp on the third beat of bar 2a, and one finding of each severity but `note`. */
 export const PLAN: Plan = {
   initial: settingFrom((letter) => (letter === 'B' || letter === 'E' ? -1 : 0)),
@@ -38,6 +51,16 @@ export const PLAN: Plan = {
       sentence: 'The left foot has two pedals to move at once.',
       suggestions: ['Read C♯ as D♭.'],
       fixes: [],
+      places: [
+        {
+          bar: 1,
+          barNumber: '2a',
+          beat: { num: 3, den: 2 },
+          staff: 2,
+          notes: ['n9'],
+          sentence: 'The left foot has two pedals to move at once.',
+        },
+      ],
     },
     {
       code: 'ringing-string-moved',
@@ -50,6 +73,16 @@ export const PLAN: Plan = {
       sentence: 'C3 still rings.',
       suggestions: [],
       fixes: [],
+      places: [
+        {
+          bar: 0,
+          barNumber: '1',
+          beat: { num: 1, den: 1 },
+          staff: null,
+          notes: [],
+          sentence: 'C3 still rings.',
+        },
+      ],
     },
   ],
   omitted: [],
@@ -77,6 +110,21 @@ export const PLAN: Plan = {
     busiest: { foot: 'left', bar: 1, movesInBar: 1 },
     playable: false,
     firstFailure: 1,
+    difficulty: {
+      grade: 'not-playable',
+      verdict: 'not playable as printed: the first problem is in bar 2a; the feet have no time in 1 bar',
+      reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
+      measures: MEASURES,
+      passages: [
+        {
+          from: 0,
+          until: 1,
+          grade: 'not-playable',
+          reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
+          measures: MEASURES,
+        },
+      ],
+    },
   },
   tunings: [{ string: { letter: 'D', octave: 1 }, alter: -1 }],
   footRestSeconds: 0.25,

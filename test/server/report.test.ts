@@ -75,7 +75,11 @@ describe('the report', () => {
   });
 
   it('tells bars by their printed numbers', () => {
-    expect(report.summary).toEqual({
+    const { difficulty, ...summary } = report.summary;
+    expect(difficulty.passages.map(({ from, until, grade }) => [from, until, grade])).toEqual([
+      ['1', '2a', 'not-playable'],
+    ]);
+    expect(summary).toEqual({
       moves: 1,
       minMoves: 1,
       provenOptimal: true,

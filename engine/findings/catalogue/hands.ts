@@ -16,6 +16,7 @@ export const HAND_FINDINGS = {
     when: 'Notes of both hands ask for the same string at the same moment.',
     sentence: ({ string }: { string: Pitch }) =>
       `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.`,
+    passage: (places: number) => `Both hands have to pluck one string at the same time, in ${places} places.`,
   },
   'too-many-notes-in-hand': {
     severity: 'warn',
@@ -24,6 +25,8 @@ export const HAND_FINDINGS = {
     when: 'A hand has more than four strings at one moment, and both hands together cannot divide them: the little finger does not play.',
     sentence: ({ hand, notes, guessed }: { hand: HandName; notes: number; guessed: boolean }) =>
       `The ${hand} hand has ${notes} notes to play at once, but plays with only four fingers.${byStaff(guessed)}`,
+    passage: (places: number) =>
+      `One hand has more notes at once than its four fingers can play, in ${places} chords.`,
   },
   'stretch-too-wide': {
     severity: 'warn',
@@ -32,6 +35,7 @@ export const HAND_FINDINGS = {
     when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
     sentence: ({ lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean }) =>
       `The stretch from ${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: it is more than a tenth.${byStaff(guessed)}`,
+    passage: (places: number) => `${places} chords are too wide for one hand: more than a tenth.`,
   },
   'string-restruck-fast': {
     severity: 'warn',
@@ -45,6 +49,8 @@ export const HAND_FINDINGS = {
       if (again === 'same') return `${name} after only ${gap}, before it can sound.`;
       return `${name} after only ${gap} as ${pitchName(again)}, with hardly any time to change its pitch.`;
     },
+    passage: (places: number) =>
+      `Strings are plucked again too soon ${places} times, before they can sound or change their pitch.`,
   },
   'harmonic-out-of-range': {
     severity: 'warn',
@@ -53,6 +59,7 @@ export const HAND_FINDINGS = {
     when: 'A harmonic is on a string below C3 or above A5.',
     sentence: ({ string, range: { lowest, highest } }: { string: Pitch; range: StringRange }) =>
       `The harmonic on the string ${pitchName(string)} will not sound well: the good strings for harmonics are ${nameString(lowest)} to ${nameString(highest)}.`,
+    passage: (places: number) => `${places} harmonics lie outside the range where harmonics sound well.`,
   },
   'too-many-harmonics': {
     severity: 'warn',
@@ -61,6 +68,7 @@ export const HAND_FINDINGS = {
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
     sentence: ({ hand, harmonics, most }: { hand: HandName; harmonics: number; most: number }) =>
       `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.`,
+    passage: (places: number) => `One hand has more harmonics at once than it can play, in ${places} places.`,
   },
 } as const satisfies FindingEntries;
 

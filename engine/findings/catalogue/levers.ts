@@ -28,6 +28,7 @@ export const LEVER_FINDINGS = {
       why === 'hands-play'
         ? `Neither hand is free to set the lever for ${pitchName(pitch)}.`
         : `There is no time to set the lever for ${pitchName(pitch)} before its string is plucked.`,
+    passage: (places: number) => `No hand is free for ${places} lever changes.`,
   },
   'hand-too-busy': {
     severity: 'stop',
@@ -36,6 +37,8 @@ export const LEVER_FINDINGS = {
     when: 'A lever has to be set before the one before it is done (option `leverSeconds`).',
     sentence: ({ pitch }: { pitch: Pitch }) =>
       `There is no time to set the lever for ${pitchName(pitch)}: another lever has only just been set.`,
+    passage: (places: number) =>
+      `There is no time for ${places} lever changes: each comes too soon after another.`,
   },
   'other-hand-taken': {
     severity: 'warn',
@@ -44,6 +47,8 @@ export const LEVER_FINDINGS = {
     when: 'The hand that plays sets a lever, usually the right, because the other has no time.',
     sentence: ({ pitch, hand }: { pitch: Pitch; hand: 'left' | 'right' }) =>
       `The ${hand} hand has to set the lever for ${pitchName(pitch)}, because the other hand has no time.`,
+    passage: (places: number) =>
+      `A hand that plays has to set ${places} levers, because the other hand has no time.`,
   },
   'lever-restored': {
     severity: 'note',

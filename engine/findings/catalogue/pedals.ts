@@ -10,6 +10,8 @@ export const PEDAL_FINDINGS = {
     when: 'A foot has to move again before it has rested (option `footRestSeconds`).',
     sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: 'the same' | 'another' }) =>
       `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
+    passage: (places: number) =>
+      `The feet have no time for ${places} changes: each comes too soon after the last move of its foot.`,
   },
   'pedal-in-two-positions': {
     severity: 'stop',
@@ -22,6 +24,8 @@ export const PEDAL_FINDINGS = {
         ? `The ${letter} pedal cannot stand at ${nameChange(change)} here.`
         : `The ${letter} pedal would have to stand at ${nameChange(change)} and ${nameChange(rival)} at the same time: it moves every ${letter} string.`;
     },
+    passage: (places: number) =>
+      `One pedal would have to stand in two positions at the same time, in ${places} places.`,
   },
   'pedals-together': {
     severity: 'warn',
@@ -30,6 +34,8 @@ export const PEDAL_FINDINGS = {
     when: 'As a last resort one foot moves two neighbouring pedals at once (option `pedalsTogether`).',
     sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
       `The ${foot} foot has to move ${nameChange(change)} and the pedal beside it at the same time.`,
+    passage: (places: number) =>
+      `One foot has to take two neighbouring pedals in one movement, ${places} times.`,
   },
   'foot-crossed': {
     severity: 'warn',
@@ -38,6 +44,16 @@ export const PEDAL_FINDINGS = {
     when: 'As a last resort a foot takes the nearest pedal of the other side (option `crossFeet`).',
     sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
       `The ${foot} foot has to cross over for ${nameChange(change)}, because the other foot has no time.`,
+    passage: (places: number) =>
+      `A foot has to cross over for ${places} changes, because the other foot has no time.`,
+  },
+  'feet-hurried-passage': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Feet hurried',
+    when: 'A passage has more moves than feet comfortably make: in five seconds more than seven, or more than five of one foot.',
+    sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
+      `The feet have to hurry: ${moves} moves in ${seconds.toFixed(1)} s, ${left} of the left foot and ${right} of the right.`,
   },
   'repeat-restored': {
     severity: 'note',
@@ -79,6 +95,14 @@ export const PEDAL_FINDINGS = {
       `By the file’s own marking, ${nameChange(marked)}, the next ${needed.letter} will sound wrong: in bar ${bar} it is ${nameChange(needed)}.`,
   },
 } as const satisfies FindingEntries;
+
+export interface HurriedFacts {
+  readonly moves: number;
+  /** From the first of them to the last. */
+  readonly seconds: number;
+  readonly left: number;
+  readonly right: number;
+}
 
 /** A change that was decided, and what it runs into. */
 export type PinFacts = { readonly change: PedalAt } & (

@@ -14,6 +14,7 @@ export const STRING_FINDINGS = {
     when: 'A note is lower or higher than all strings of the harp.',
     sentence: ({ pitch, range: { lowest, highest } }: { pitch: Pitch; range: StringRange }) =>
       `The harp has no string for ${pitchName(pitch)}: its strings go from ${nameString(lowest)} to ${nameString(highest)}.`,
+    passage: (places: number) => `The harp has no strings for notes in ${places} places.`,
   },
   'string-in-two-pitches': {
     severity: 'stop',
@@ -24,6 +25,8 @@ export const STRING_FINDINGS = {
       pitches.length < 2
         ? `The string ${nameString(string)} cannot give ${pitches.join('')} here.`
         : `The string ${nameString(string)} would have to give ${listNames(pitches)} at the same time.`,
+    passage: (places: number) =>
+      `One string would have to give two pitches at the same time, in ${places} places.`,
   },
   'quarter-tone': {
     severity: 'stop',
@@ -32,6 +35,7 @@ export const STRING_FINDINGS = {
     when: 'A note lies between two semitones, and no string is tuned to it.',
     sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }) =>
       `${pitchName(pitch)} cannot be played: it lies between two semitones, and no ${harp} gives it.`,
+    passage: (places: number) => `${places} notes lie between two semitones, where no string is tuned.`,
   },
   'double-accidental': {
     severity: 'note',
@@ -40,6 +44,8 @@ export const STRING_FINDINGS = {
     when: 'A note with a double accidental is played on a neighbouring string.',
     sentence: ({ from, to }: { from: Pitch; to: Pitch }) =>
       `No string gives ${pitchName(from)} under that name: it is played as ${pitchName(to)}.`,
+    passage: (places: number) =>
+      `${places} notes with double accidentals are played on neighbouring strings.`,
   },
   'played-on-other-string': {
     severity: 'note',
@@ -68,6 +74,8 @@ export const STRING_FINDINGS = {
     when: 'The piece needs a string without a disc at a second pitch.',
     sentence: ({ pitch }: { pitch: Pitch }) =>
       `${pitchName(pitch)} cannot be played: no pedal changes its string, and the piece needs another pitch from it.`,
+    passage: (places: number) =>
+      `${places} notes are missing: no pedal changes their strings, which are tuned to other pitches for this piece.`,
   },
   'string-retuned': {
     severity: 'note',
@@ -90,6 +98,8 @@ export const STRING_FINDINGS = {
     when: 'All strings that could give a note are tuned to something else (option `scordatura`).',
     sentence: ({ pitch }: { pitch: Pitch }) =>
       `${pitchName(pitch)} cannot be played: its string is retuned, and no other string gives it.`,
+    passage: (places: number) =>
+      `No string gives ${places} of the notes, because strings are tuned differently for this piece.`,
   },
   'octaves-differ': {
     severity: 'note',
@@ -98,6 +108,8 @@ export const STRING_FINDINGS = {
     when: 'Notes of one letter sound together with different accidentals in two octaves, which only a lever harp can play.',
     sentence: ({ pitches: [one, other] }: { pitches: readonly [Pitch, Pitch] }) =>
       `${pitchName(one)} and ${pitchName(other)} can be played together as written only on a lever harp: on a pedal harp one pedal moves both strings.`,
+    passage: (places: number) =>
+      `Octaves of one letter differ in ${places} places: here each string has its own lever, but on a pedal harp one pedal moves both.`,
   },
   'ringing-string-moved': {
     severity: 'warn',
@@ -108,6 +120,7 @@ export const STRING_FINDINGS = {
       facts.harp === 'pedal'
         ? `${nameChange(facts.change)} has to be set while an earlier ${facts.change.letter} is still sounding, so the change will be heard.`
         : `The lever for ${pitchName(facts.pitch)} has to be set while its string is still sounding, so the change will be heard.`,
+    passage: (places: number) => `${places} changes have to be made while their strings are still ringing.`,
   },
   'glissando-setting-guessed': {
     severity: 'note',

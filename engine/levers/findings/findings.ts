@@ -1,12 +1,12 @@
-import type { LeverFinding } from '../../findings/catalogue.ts';
+import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { joinFindings } from '../../findings/join-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
-import { compare } from '../../music/rational.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
@@ -30,7 +30,7 @@ export interface LeverFacts {
 
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
 export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
-  [
+  joinFindings<LeverFindingCode>([
     ...sharedPartFindings(facts.stage.score),
     ...tuningFindings(facts),
     ...missingPitches(facts),
@@ -40,7 +40,7 @@ export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
     ...octaveFindings(facts),
     ...sweepFindings(facts),
     ...playingFindings(facts),
-  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  ]);
 
 const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] => {
   const { profile } = context.options;

@@ -1,8 +1,9 @@
 import { nameChange, type PedalAt } from '../../findings/catalogue/entry.ts';
-import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
+import { joinFindings } from '../../findings/join-findings.ts';
 import type { NoteFix } from '../../findings/model.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { LETTERS } from '../../music/pitch.ts';
@@ -12,6 +13,7 @@ import type { SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
+import { hurriedFindings } from './hurried-passages.ts';
 import { type findNoteFixes, needsAroundMove } from './note-fixes.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
@@ -30,20 +32,21 @@ export interface PlanFacts {
 
 /** Everything the player, engraver or composer should know, in order of place. */
 export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
-  [
-    ...sharedPartFindings(facts.prepared.score),
-    ...clashFindings(facts),
-    ...moveFindings(facts),
-    ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
-    ...sweepFindings(facts),
-    ...pinFindings(facts.prepared, facts.problem, facts.solution),
-    ...facts.handFindings(handPart(facts), timeOf(facts)),
-    ...markingFindings(facts),
-    ...keyFindings(facts),
-    ...scordaturaFindings(facts.prepared, facts.problem.listed),
-  ]
-    .map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura))
-    .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  joinFindings<PedalFindingCode>(
+    [
+      ...sharedPartFindings(facts.prepared.score),
+      ...clashFindings(facts),
+      ...moveFindings(facts),
+      ...hurriedFindings(facts.prepared, facts.solution.moves),
+      ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
+      ...sweepFindings(facts),
+      ...pinFindings(facts.prepared, facts.problem, facts.solution),
+      ...facts.handFindings(handPart(facts), timeOf(facts)),
+      ...markingFindings(facts),
+      ...keyFindings(facts),
+      ...scordaturaFindings(facts.prepared, facts.problem.listed),
+    ].map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura)),
+  );
 
 /** What the hands play: the strings that the plan chose, without the notes left out. */
 const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({

@@ -7,6 +7,7 @@ import type { DecisionHistory } from './decisions/decision-history.ts';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';
 import { openDesk } from './decisions/desk.ts';
 import { HistoryBar } from './decisions/history-bar.tsx';
+import { DifficultyDetails } from './difficulty-details.tsx';
 import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
@@ -53,22 +54,27 @@ const describePages = (drawn: DrawnPages): string => {
 
 const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: PlannedPart }) => {
   const { summary, initial } = part.plan;
-  const { moves, unproved, unplayable, playable, start } = STRINGS.summary;
-  const verdict =
-    summary.firstFailure === null ? playable : unplayable(part.bars[summary.firstFailure]?.number ?? '');
+  const { moves, unproved, start } = STRINGS.summary;
+  const { difficulty } = summary;
+  const passages = difficulty.passages.map((passage) => ({
+    ...passage,
+    from: part.bars[passage.from]!.number,
+    until: part.bars[passage.until]!.number,
+  }));
   return (
     <div class="piece">
       <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
       <p>
         {[part.titles.composer, part.partName].filter((each) => each !== '').join(' · ')}
         {' · '}
-        <strong class={summary.playable ? '' : 'stop'}>{verdict}</strong>
+        <strong class={summary.playable ? '' : 'stop'}>{difficulty.verdict}</strong>
         {' · '}
         {moves(summary.moves, summary.minMoves)}
         {!summary.provenOptimal && `, ${unproved}`}
         {' · '}
         <span class="names">{start(formatSetting(initial))}</span>
       </p>
+      <DifficultyDetails grade={difficulty.grade} reasons={difficulty.reasons} passages={passages} />
     </div>
   );
 };

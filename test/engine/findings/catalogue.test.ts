@@ -68,6 +68,8 @@ const GUESSED = {
 const marked = (part: SmallPart, ...words: readonly string[]): Score =>
   markedPart(part, ...words.map((each) => [1, 1, each] as const));
 
+const CHROMATIC = 'C4+E4+D4+F4/1 C#4+E4/1 D#4+F#4/1 C4+E4/1 | D4+F4/1 C#4+F#4/1 D#4+F4/1 C4+F#4/1';
+
 type PedalExample = Example<SmallPart | Score, PlanOptions>;
 
 const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
@@ -79,6 +81,13 @@ const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
     { shown: { upper: 'r/1 (C4) C#4/1' }, absent: { upper: 'C4/1 C#4/1' } },
   ],
   'foot-too-busy': [{ shown: fast('C4+D4/1:4 C#4+D#4/1:4 r/1'), absent: { upper: 'C4+D4/1 C#4+D#4/1' } }],
+  'feet-hurried-passage': [
+    {
+      // Eight pedals in four seconds; then the same in eight.
+      shown: { upper: CHROMATIC, quartersPerMinute: 120 },
+      absent: { upper: CHROMATIC, quartersPerMinute: 40 },
+    },
+  ],
   'pedal-in-two-positions': [{ shown: { upper: 'C4+C#5/1' }, absent: { upper: 'C4+C5/1' } }],
   'string-in-two-pitches': [
     { shown: { upper: 'C4/1', lower: 'C#4/1' }, absent: { upper: 'C4/1', lower: 'Db4/1' } },

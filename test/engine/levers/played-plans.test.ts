@@ -20,7 +20,11 @@ const expectTold = (score: Score, plan: LeverPlan): void => {
     plan.findings.filter(({ code }) => NO_STRING.includes(code)).flatMap(({ notes }) => notes),
   );
   expect(played.missingNotes.filter(({ note }) => !told.has(note))).toEqual([]);
-  const toldBars = new Set(plan.findings.filter(({ code }) => NO_TIME.includes(code)).map(({ bar }) => bar));
+  const toldBars = new Set(
+    plan.findings
+      .filter(({ code }) => NO_TIME.includes(code))
+      .flatMap(({ places }) => places.map(({ bar }) => bar)),
+  );
   expect(played.hurries.filter(({ barIndex }) => !toldBars.has(barIndex))).toEqual([]);
 };
 

@@ -35,7 +35,9 @@ describe('tringle plan for the lever harp', () => {
     expect(lines).toContainEqual(
       expect.stringMatching(/^tuning +changes +levers up +to retune +on next string +missing notes$/),
     );
-    expect(lines.at(-1)).toBe('32 bars, 5 changes (at least 5 in this tuning), playable');
+    expect(lines.at(-1)).toMatch(
+      /^32 bars, 5 changes \(at least 5 in this tuning\), playable as printed; (easy|moderate)$/,
+    );
   });
 
   it('takes the tuning and the harp by name', async () => {

@@ -68,9 +68,11 @@ describe('the command line', () => {
       bar: '3',
       beat: '9/2',
       staff: null,
+      untilBar: '3',
       notes: [],
       sentence: 'It rings.',
       suggestions: [],
+      places: [{ bar: '3', beat: '9/2', notes: [], sentence: 'It rings.' }],
     } as const;
     expect(describeFinding(finding)).toEqual(['note: bar 3, beat 4½: It rings.']);
   });

@@ -10,7 +10,7 @@ describe('what the user reads after a part is written', () => {
       'not playable: bar 2a, beat 1½: The left foot has two pedals to move at once.',
       'warning: bar 1, beat 1: C3 still rings.',
       'remark: No tempo is stated; 96 is assumed.',
-      '2 bars, 1 move, 2 findings (1 not playable, 1 warning), 1 page: reeds.pdf',
+      '2 bars, 1 move, not playable, 2 findings (1 not playable, 1 warning), 1 page: reeds.pdf',
     ]);
   });
 
@@ -19,14 +19,14 @@ describe('what the user reads after a part is written', () => {
     const plan = { kind: 'pedal', plan: { ...PLAN, findings: [note], moves: [] } } as const;
     expect(
       summarize(sampleAnnotation({ plan, remarks: [], bars: 1 }), ['a-1.svg', 'a-2.svg', 'a-3.svg']),
-    ).toEqual(['1 bar, 0 moves, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg']);
+    ).toEqual(['1 bar, 0 moves, not playable, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg']);
   });
 
   it('counts what changes on a lever harp as changes', () => {
     const score = smallPart({ upper: 'F4/4 | F#4/4' });
     const plan = leverPlanFor(score, { moves: ['2.1 F#4'] });
     expect(summarize(sampleAnnotation({ plan, remarks: [] }), ['a.pdf'])).toEqual([
-      '2 bars, 1 change, 0 findings, 1 page: a.pdf',
+      '2 bars, 1 change, easy, 0 findings, 1 page: a.pdf',
     ]);
   });
 

@@ -41,13 +41,22 @@ describe('what the user looks at, when the plan changes', () => {
   });
 
   it('is the same finding, and nothing where it was fixed', () => {
-    const before = planOf('F4+F#5/4 | D4+D#5/4');
-    const now = planOf('F4+G5/4 | D4+D#5/4');
-    const second = before.findings.findIndex(({ bar, severity }) => bar === 1 && severity === 'stop');
+    const before = planOf('F4+F#5/4 | E4/4 | E4/4 | D4+D#5/4');
+    const now = planOf('F4+G5/4 | E4/4 | E4/4 | D4+D#5/4');
+    const second = before.findings.findIndex(({ bar, severity }) => bar === 3 && severity === 'stop');
     const followed = followSpot({ kind: 'finding', finding: second }, before, now);
-    expect(followed?.kind === 'finding' && now.findings[followed.finding]?.bar).toBe(1);
+    expect(followed?.kind === 'finding' && now.findings[followed.finding]?.bar).toBe(3);
     const first = before.findings.findIndex(({ bar, severity }) => bar === 0 && severity === 'stop');
     expect(followSpot({ kind: 'finding', finding: first }, before, now)).toBeNull();
+  });
+
+  it('is what is left of a passage that was fixed in part: F and F♯, then D and D♯ in the next bar', () => {
+    const before = planOf('F4+F#5/4 | D4+D#5/4');
+    const now = planOf('F4+G5/4 | D4+D#5/4');
+    expect(before.findings.map(({ places }) => places.length)).toEqual([2]);
+    const ids = now.findings[0]!.notes;
+    expect(before.findings[0]!.notes).toEqual(expect.arrayContaining([...ids]));
+    expect(followSpot({ kind: 'finding', finding: 0 }, before, now)).toEqual({ kind: 'finding', finding: 0 });
   });
 
   it('is the marking at the same place, under whatever id it is drawn now', () => {

@@ -60,7 +60,10 @@ export const needTicks = (
     .join('');
 
 /** The score time of a finding, in quarters. */
-export const findingQuarters = (part: PlannedPart, { bar, beat }: PedalFinding): number => {
+export const findingQuarters = (
+  part: PlannedPart,
+  { bar, beat }: Pick<PedalFinding, 'bar' | 'beat'>,
+): number => {
   const { onsetQuarters, beatQuarters } = part.bars[bar]!;
   return onsetQuarters + (toNumber(beat) - 1) * beatQuarters;
 };

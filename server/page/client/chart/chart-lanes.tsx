@@ -1,4 +1,4 @@
-import { type Letter, type Move, toNumber } from '../../../../engine/index.ts';
+import { type FindingPlace, type Letter, type Move, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import {
@@ -73,14 +73,17 @@ export const Bars = ({
   );
 };
 
+/** Each place that cannot be played as printed, those of one passage too. */
+const listImpossible = ({ plan }: PlannedPart): readonly FindingPlace[] =>
+  plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+
 export const Impossible = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => (
   <>
-    {part.plan.findings.map((finding, i) => {
-      if (finding.severity !== 'stop') return null;
-      const x = xOf(findingQuarters(part, finding));
+    {listImpossible(part).map((place, i) => {
+      const x = xOf(findingQuarters(part, place));
       return (
         // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is not interactive
-        <g key={i} class="impossible" role="img" aria-label={words.impossible(finding.sentence)}>
+        <g key={i} class="impossible" role="img" aria-label={words.impossible(place.sentence)}>
           <rect x={x - 5} y={18} width={10} height={HEIGHT - 18} />
           <path d={`M${x - 4} 18l8 8m0 -8l-8 8`} />
         </g>

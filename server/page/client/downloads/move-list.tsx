@@ -1,4 +1,11 @@
-import { formatSetting, type Move, type PedalFinding, rationalKey } from '../../../../engine/index.ts';
+import {
+  extentOf,
+  formatSetting,
+  type Move,
+  orderForPeople,
+  type PedalFinding,
+  rationalKey,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { TableHead } from '../controls/table-head.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
@@ -28,8 +35,8 @@ const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }
   </tr>
 );
 
-const describeFinding = ({ severity, barNumber, beat, sentence }: PedalFinding): string =>
-  words.finding(STRINGS.findings.severity(severity), barNumber, STRINGS.beat(rationalKey(beat)), sentence);
+const describeFinding = (finding: PedalFinding): string =>
+  words.finding(STRINGS.findings.severity(finding.severity), extentOf(finding), finding.sentence);
 
 /** The moves as a list for paper: the setting at the start, each move, and what is to be looked at. */
 export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; readonly fileName: string }) => {
@@ -55,8 +62,8 @@ export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; reado
         <section>
           <h2>{words.findings}</h2>
           <ul>
-            {plan.findings.map((finding, i) => (
-              <li key={i}>{describeFinding(finding)}</li>
+            {orderForPeople<PedalFinding>(plan.findings).map(({ finding, at }) => (
+              <li key={at}>{describeFinding(finding)}</li>
             ))}
           </ul>
         </section>

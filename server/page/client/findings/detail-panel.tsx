@@ -1,4 +1,5 @@
 import {
+  extentOf,
   formatChange,
   type Move,
   type MoveWindow,
@@ -115,6 +116,20 @@ const MarkingCard = ({ desk, marking }: { readonly desk: Desk; readonly marking:
   </article>
 );
 
+/** What goes wrong at each place of a passage. */
+const Places = ({ finding: { places } }: { readonly finding: PedalFinding }) => (
+  <details>
+    <summary>{STRINGS.findings.everyPlace(places.length)}</summary>
+    <ul>
+      {places.map(({ barNumber, beat, sentence }, i) => (
+        <li key={i}>
+          {words.at(barNumber, rationalKey(beat))}. {sentence}
+        </li>
+      ))}
+    </ul>
+  </details>
+);
+
 const FindingCard = ({
   finding,
   desk,
@@ -127,8 +142,9 @@ const FindingCard = ({
   <article class={finding.severity}>
     <h3>{STRINGS.findings.title(finding.code)}</h3>
     <p>
-      {words.at(finding.barNumber, rationalKey(finding.beat))}. {finding.sentence}
+      {STRINGS.findings.at(extentOf(finding))}. {finding.sentence}
     </p>
+    {finding.places.length > 1 && <Places finding={finding} />}
     {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
     <Fixes part={part} finding={finding} desk={desk} />
   </article>

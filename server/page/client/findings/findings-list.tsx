@@ -1,4 +1,4 @@
-import { type PedalFinding, rationalKey, SEVERITIES } from '../../../../engine/index.ts';
+import { extentOf, orderForPeople, type PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
@@ -7,16 +7,6 @@ import type { Selection, Spot } from '../score/spot.ts';
 import { Fixes } from './fixes.tsx';
 import { ReadingRemarks } from './reading-remarks.tsx';
 import { Suggestions } from './suggestions.tsx';
-
-/** Gravest first, then by bar. */
-const sortFindings = (findings: readonly PedalFinding[]): readonly { finding: PedalFinding; at: number }[] =>
-  findings
-    .map((finding, at) => ({ finding, at }))
-    .sort(
-      (a, b) =>
-        SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity) ||
-        a.finding.bar - b.finding.bar,
-    );
 
 export const FindingsList = ({
   part,
@@ -38,7 +28,7 @@ export const FindingsList = ({
       <h2 tabIndex={-1}>{words.heading}</h2>
       {part.plan.findings.length === 0 && <p>{words.none}</p>}
       <ul>
-        {sortFindings(part.plan.findings).map(({ finding, at }) => (
+        {orderForPeople<PedalFinding>(part.plan.findings).map(({ finding, at }) => (
           <li key={at}>
             <button
               type="button"
@@ -47,7 +37,7 @@ export const FindingsList = ({
               onClick={() => onSelect({ kind: 'finding', finding: at })}
             >
               <span class="severity">{words.severity(finding.severity)}</span>
-              <span class="place">{words.at(finding.barNumber, rationalKey(finding.beat))}</span>
+              <span class="place">{words.at(extentOf(finding))}</span>
               <span class="sentence">{finding.sentence}</span>
             </button>
             <Fixes part={part} finding={finding} desk={desk} />

@@ -1,4 +1,4 @@
-import type { PedalFinding } from '../../../../engine/index.ts';
+import type { NoteFix, PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
@@ -19,28 +19,47 @@ export const Fixes = ({
 }) => {
   if (suggestions.length === 0 && fixes.length === 0) return null;
   const told = new Set(fixes.map(({ sentence }) => sentence));
+  const items = [
+    ...fixes.map((fix, i) => <Applicable key={i} part={part} desk={desk} fix={fix} />),
+    ...suggestions.filter((each) => !told.has(each)).map((each) => <li key={each}>{each}</li>),
+  ];
+  const further = items.length - SHOWN_AT_ONCE;
   return (
-    <ul class="fixes">
-      {fixes.map(({ sentence, changes }) => (
-        <li key={sentence}>
-          <span>{sentence}</span>
-          <button
-            type="button"
-            class="small"
-            aria-label={words.applyWhat(sentence)}
-            onClick={() =>
-              desk.change(words.fixed(sentence), addDecisions(desk.decisions, decisionsOf(part, changes)))
-            }
-          >
-            {words.apply}
-          </button>
-        </li>
-      ))}
-      {suggestions
-        .filter((each) => !told.has(each))
-        .map((each) => (
-          <li key={each}>{each}</li>
-        ))}
-    </ul>
+    <>
+      <ul class="fixes">{items.slice(0, SHOWN_AT_ONCE)}</ul>
+      {further > 0 && (
+        <details class="more-fixes">
+          <summary>{STRINGS.findings.moreFixes(further)}</summary>
+          <ul class="fixes">{items.slice(SHOWN_AT_ONCE)}</ul>
+        </details>
+      )}
+    </>
   );
 };
+
+/** A passage has the fixes of all its places. */
+const SHOWN_AT_ONCE = 5;
+
+const Applicable = ({
+  part,
+  desk,
+  fix: { sentence, changes },
+}: {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  readonly fix: NoteFix;
+}) => (
+  <li>
+    <span>{sentence}</span>
+    <button
+      type="button"
+      class="small"
+      aria-label={words.applyWhat(sentence)}
+      onClick={() =>
+        desk.change(words.fixed(sentence), addDecisions(desk.decisions, decisionsOf(part, changes)))
+      }
+    >
+      {words.apply}
+    </button>
+  </li>
+);

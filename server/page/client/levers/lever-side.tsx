@@ -1,3 +1,4 @@
+import { type Extent, orderForPeople } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
@@ -33,7 +34,17 @@ export const LeverDetail = ({
   );
 };
 
-/** What the user should know, by place. */
+const extentOfReported = ({ bar, untilBar, beat, places, notes }: ReportedLeverFinding): Extent => ({
+  from: bar,
+  until: untilBar,
+  beat,
+  places: places.length,
+  notes: notes.length,
+});
+
+type ReportedLeverFinding = LeverAnnotateReport['findings'][number];
+
+/** What the user should know, the gravest first. */
 export const LeverFindings = ({
   report,
   selected,
@@ -47,17 +58,17 @@ export const LeverFindings = ({
     <h2>{LEVER_STRINGS.findings.heading}</h2>
     {report.findings.length === 0 && <p>{LEVER_STRINGS.findings.none}</p>}
     <ul>
-      {report.findings.map(({ severity, bar, beat, sentence, suggestions }, i) => (
+      {orderForPeople(report.findings).map(({ finding, at: i }) => (
         <li key={i}>
           <button
             type="button"
-            class={`finding ${severity}`}
+            class={`finding ${finding.severity}`}
             aria-pressed={selected === i}
             onClick={() => onSelect(i)}
           >
-            <span class="severity">{STRINGS.findings.severity(severity)}</span>
-            <span class="place">{STRINGS.findings.at(bar, beat)}</span>
-            <span class="sentence">{[sentence, ...suggestions].join(' ')}</span>
+            <span class="severity">{STRINGS.findings.severity(finding.severity)}</span>
+            <span class="place">{STRINGS.findings.at(extentOfReported(finding))}</span>
+            <span class="sentence">{[finding.sentence, ...finding.suggestions].join(' ')}</span>
           </button>
         </li>
       ))}

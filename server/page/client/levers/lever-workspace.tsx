@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
+import { DifficultyDetails } from '../difficulty-details.tsx';
 import type { ScoreFile } from '../options/annotate-request.ts';
 import type { Choices } from '../options/choices.ts';
 import { ChoicesPanel } from '../options/choices-panel.tsx';
@@ -56,7 +57,7 @@ const progressOf = ({ report, state }: Levers): string => {
 
 const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: LeverAnnotateReport }) => {
   const { summary, tuning, levers } = report;
-  const { unproved, playable, unplayable } = STRINGS.summary;
+  const { unproved } = STRINGS.summary;
   const told = LEVER_STRINGS.summary;
   return (
     <div class="piece">
@@ -64,9 +65,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
       <p>
         {[report.composer, report.instrument].filter((each) => each !== '').join(' · ')}
         {' · '}
-        <strong class={summary.playable ? '' : 'stop'}>
-          {summary.firstFailure === null ? playable : unplayable(summary.firstFailure)}
-        </strong>
+        <strong class={summary.playable ? '' : 'stop'}>{summary.difficulty.verdict}</strong>
         {' · '}
         {told.changes(summary.changes)}
         {!summary.provenOptimal && `, ${unproved}`}
@@ -75,6 +74,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
         {', '}
         {told.levers(levers)}
       </p>
+      <DifficultyDetails {...summary.difficulty} />
     </div>
   );
 };

@@ -12,14 +12,17 @@ const followMove = (before: Move, { moves }: Plan): number | null => {
   }, null);
 };
 
+/** The same finding in another plan; of a passage that was joined or fixed in part, the one that shares a note. */
 const followFinding = (before: PedalFinding, { findings }: Plan): number | null => {
-  const at = findings.findIndex(
-    ({ code, bar, beat, notes }) =>
-      code === before.code &&
-      bar === before.bar &&
-      compare(beat, before.beat) === 0 &&
-      notes.join(' ') === before.notes.join(' '),
-  );
+  const isSame = ({ code, bar, beat, notes }: PedalFinding): boolean =>
+    code === before.code &&
+    bar === before.bar &&
+    compare(beat, before.beat) === 0 &&
+    notes.join(' ') === before.notes.join(' ');
+  const isOfPassage = ({ code, notes }: PedalFinding): boolean =>
+    before.places.length > 1 && code === before.code && notes.some((note) => before.notes.includes(note));
+  const same = findings.findIndex(isSame);
+  const at = same === -1 ? findings.findIndex(isOfPassage) : same;
   return at === -1 ? null : at;
 };
 

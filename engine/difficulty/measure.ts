@@ -1,0 +1,95 @@
+import type { FindingCode } from '../findings/catalogue.ts';
+import { add } from '../music/rational.ts';
+import { isPlucked } from '../score/plucked.ts';
+import type { BySide, Measures, PlannedDifficulty, Side, TimedChange } from './model.ts';
+import type { BarSpan } from './passages.ts';
+
+/** What a hand has too much of, or too far apart, at one moment. */
+const OVERLOADS: readonly FindingCode[] = [
+  'too-many-notes-in-hand',
+  'stretch-too-wide',
+  'too-many-harmonics',
+];
+
+/** Counts what makes passages hard: spans of bars in order. */
+export type MeasureSpans = (spans: readonly BarSpan[]) => Measures;
+
+/** Prepares to measure the passages of one part. */
+export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
+  const plucks = countPlucks(planned);
+  const overloads = planned.findings
+    .filter(({ code }) => OVERLOADS.includes(code))
+    .flatMap(({ places }) => places);
+  return (spans) => {
+    const isInside = ({ bar }: { readonly bar: number }): boolean =>
+      spans.some(({ from, until }) => from <= bar && bar <= until);
+    const changes = planned.changes.filter(isInside);
+    const seconds = sum(spans.map((span) => secondsOf(planned, span)));
+    const notes = sum(spans.map(({ from, until }) => sum(plucks.slice(from, until + 1))));
+    const crowded = overloads.filter(isInside);
+    const perSecond = (count: number): number => (seconds === 0 ? 0 : count / seconds);
+    const pluckedWith = changes.filter(({ atThePluck }) => atThePluck).length;
+    return {
+      seconds,
+      changes: changes.length,
+      changesPerMinute: perSecond(changes.length) * 60,
+      mostInTenSeconds: mostWithin(changes, 10),
+      shortestSpacing: bySide((side) => shortestGap(changes.filter((change) => change.side === side))),
+      atThePluck: changes.length === 0 ? 0 : pluckedWith / changes.length,
+      stringsBent: changes.filter(({ bendsString }) => bendsString).length,
+      barsOverloaded: bySide((side) => countBars(crowded.filter(({ staff }) => staff === STAFF[side]))),
+      feetTogether: planned.harp === 'pedal' ? countShared(changes) : 0,
+      notesPerSecond: perSecond(notes),
+    };
+  };
+};
+
+/** Findings name the staff: the upper one is counted as the right hand, the lower as the left. */
+const STAFF: BySide<number> = { right: 1, left: 2 };
+
+/** How many notes are plucked in each bar. */
+const countPlucks = ({ score, omitted }: PlannedDifficulty): readonly number[] => {
+  const plucks = new Array<number>(score.bars.length).fill(0);
+  for (const note of score.notes) {
+    if (isPlucked(note) && !omitted.has(note.id)) plucks[note.bar] = plucks[note.bar]! + 1;
+  }
+  return plucks;
+};
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
+
+const countBars = (places: readonly { readonly bar: number }[]): number =>
+  new Set(places.map(({ bar }) => bar)).size;
+
+const bySide = <Value>(get: (side: Side) => Value): BySide<Value> => ({
+  left: get('left'),
+  right: get('right'),
+});
+
+const secondsOf = ({ score, secondsAt }: PlannedDifficulty, { from, until }: BarSpan): number => {
+  const last = score.bars[until]!;
+  return secondsAt(add(last.onset, last.duration)) - secondsAt(score.bars[from]!.onset);
+};
+
+/** The most changes that begin within a span of clock time. */
+const mostWithin = (changes: readonly TimedChange[], span: number): number => {
+  let most = 0;
+  let first = 0;
+  changes.forEach(({ seconds }, i) => {
+    while (seconds - changes[first]!.seconds >= span) first += 1;
+    most = Math.max(most, i - first + 1);
+  });
+  return most;
+};
+
+const shortestGap = (changes: readonly TimedChange[]): number | null =>
+  changes.length < 2
+    ? null
+    : Math.min(...changes.slice(1).map(({ seconds }, i) => seconds - changes[i]!.seconds));
+
+const countShared = (changes: readonly TimedChange[]): number =>
+  new Set(
+    changes
+      .filter(({ seconds }, i) => i > 0 && changes[i - 1]!.seconds === seconds)
+      .map(({ seconds }) => seconds),
+  ).size;

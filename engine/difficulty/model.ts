@@ -1,0 +1,87 @@
+import type { FindingCode } from '../findings/catalogue.ts';
+import type { Finding } from '../findings/model.ts';
+import type { HarpKind } from '../harp/harps.ts';
+import type { Score } from '../score/model.ts';
+
+/**
+ * How hard a part is to play, the easiest first. No scale for this is published: the grades and the thresholds between
+ * them are our own (common practice, no source).
+ */
+export const GRADES = ['easy', 'moderate', 'hard', 'very-hard', 'not-playable'] as const;
+
+/** How hard a passage or a whole part is. */
+export type Grade = (typeof GRADES)[number];
+
+/** How hard a part is, as a whole and passage by passage. */
+export interface Difficulty {
+  /** That of the hardest passage. */
+  readonly grade: Grade;
+  /** Who can play it as printed, in words: feet and hands. */
+  readonly verdict: string;
+  /** Why, as sentences: at least one. */
+  readonly reasons: readonly string[];
+  readonly measures: Measures;
+  /** In order; bars in which the harp has nothing to play belong to none. */
+  readonly passages: readonly PassageDifficulty[];
+}
+
+/** How hard one passage is. */
+export interface PassageDifficulty {
+  /** Indices of the first and the last of its bars. */
+  readonly from: number;
+  readonly until: number;
+  readonly grade: Grade;
+  readonly reasons: readonly string[];
+  readonly measures: Measures;
+}
+
+/** What is counted, each printed bar once. A change is a move of a pedal, or of a lever on the lever harp. */
+export interface Measures {
+  /** Clock time of the bars in which the harp plays. */
+  readonly seconds: number;
+  readonly changes: number;
+  /** For each minute that the harp plays. */
+  readonly changesPerMinute: number;
+  readonly mostInTenSeconds: number;
+  /** The least time in seconds between two changes of one foot, or of one hand at the levers; null below two changes. */
+  readonly shortestSpacing: BySide<number | null>;
+  /** The share, from 0 to 1, of changes that fall together with the note that needs them. */
+  readonly atThePluck: number;
+  /** Changes that bend a string that is still sounding. */
+  readonly stringsBent: number;
+  /** Bars in which a hand has too many notes, too wide a chord or too many harmonics. */
+  readonly barsOverloaded: BySide<number>;
+  /** Moments at which both feet move, or one foot moves two pedals. */
+  readonly feetTogether: number;
+  readonly notesPerSecond: number;
+}
+
+/** The player's left and right foot or hand. */
+export type Side = 'left' | 'right';
+
+/** One value for each foot, or for each hand. */
+export type BySide<Value> = Readonly<Record<Side, Value>>;
+
+/** One change, in printed order. */
+export interface TimedChange {
+  /** The foot, or the hand at the levers. */
+  readonly side: Side;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  /** Clock time from the start, in printed order. */
+  readonly seconds: number;
+  readonly atThePluck: boolean;
+  readonly bendsString: boolean;
+}
+
+/** A planned part, as far as it tells how hard it is. */
+export interface PlannedDifficulty {
+  readonly harp: HarpKind;
+  readonly score: Score;
+  /** Clock time of a score time in printed order. */
+  readonly secondsAt: (at: Score['bars'][number]['onset']) => number;
+  /** In order of time. */
+  readonly changes: readonly TimedChange[];
+  readonly findings: readonly Finding<FindingCode>[];
+  readonly omitted: ReadonlySet<string>;
+}

@@ -1,0 +1,105 @@
+import type { HarpKind } from '../harp/harps.ts';
+import type { Grade, Measures, Side } from './model.ts';
+
+/** The grades in words. */
+export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
+  easy: 'easy',
+  moderate: 'moderate',
+  hard: 'hard',
+  'very-hard': 'very hard',
+  'not-playable': 'not playable',
+};
+
+const counted = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
+
+const SIDES: readonly Side[] = ['left', 'right'];
+
+/** Which measure makes a passage as hard as it is, as a sentence. */
+export const REASONS: Readonly<
+  Record<
+    Exclude<keyof Measures, 'seconds' | 'changes' | 'changesPerMinute'>,
+    (told: Measures, harp: HarpKind) => string
+  >
+> = {
+  mostInTenSeconds: ({ mostInTenSeconds }, harp) =>
+    `Up to ${counted(mostInTenSeconds, harp === 'pedal' ? 'pedal move' : 'lever change')} in ten seconds.`,
+  shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
+    const [side, seconds] =
+      right === null || (left !== null && left <= right) ? ['left', left!] : ['right', right];
+    return `The ${side} ${harp === 'pedal' ? 'foot' : 'hand'} has only ${seconds.toFixed(2)} s between two ${harp === 'pedal' ? 'moves' : 'levers'}.`;
+  },
+  atThePluck: ({ atThePluck }, harp) =>
+    `${Math.round(atThePluck * 100)} % of the ${harp === 'pedal' ? 'moves' : 'changes'} fall together with the note that needs them.`,
+  stringsBent: ({ stringsBent }, harp) =>
+    `${counted(stringsBent, harp === 'pedal' ? 'move' : 'change')} ${stringsBent === 1 ? 'bends' : 'bend'} a string that is still sounding.`,
+  barsOverloaded: (told) => `${capitalized(tellHands(told))}.`,
+  feetTogether: ({ feetTogether }) => `Two pedals move together ${times(feetTogether)}.`,
+  notesPerSecond: ({ notesPerSecond }) => `The hands play ${notesPerSecond.toFixed(0)} notes a second.`,
+};
+
+const times = (number: number): string =>
+  number === 1 ? 'once' : number === 2 ? 'twice' : `${number} times`;
+
+const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const tellHands = ({ barsOverloaded }: Measures): string =>
+  SIDES.filter((side) => barsOverloaded[side] > 0)
+    .map((side) => `the ${side} hand has too much in ${counted(barsOverloaded[side], 'bar')}`)
+    .join(', ');
+
+/** Why a passage is easy. */
+export const tellEasy = ({ changes }: Measures, harp: HarpKind): string => {
+  const what = harp === 'pedal' ? 'pedal' : 'lever';
+  return changes === 0
+    ? `No ${what} moves, and the hands have time.`
+    : `The ${what}s move seldom, and the hands have time.`;
+};
+
+/** How many of the passages have a grade. */
+export const tellShare = (passages: number, of: number, grade: Grade): string =>
+  of === 1
+    ? `The part is ${GRADE_WORDS[grade]}.`
+    : `${passages} of ${of} passages ${passages === 1 ? 'is' : 'are'} ${GRADE_WORDS[grade]}.`;
+
+/** Bars that cannot be played as printed, by what fails there. */
+export interface FailingBars {
+  readonly feet: number;
+  readonly hands: number;
+  readonly strings: number;
+  /** Printed number of the first of them; null where there is none. */
+  readonly first: string | null;
+}
+
+const tellFailing = ({ feet, hands, strings }: FailingBars): readonly string[] => [
+  ...(feet > 0 ? [`the feet have no time in ${counted(feet, 'bar')}`] : []),
+  ...(hands > 0 ? [`no hand is free for a lever in ${counted(hands, 'bar')}`] : []),
+  ...(strings > 0 ? [`the strings cannot give the notes in ${counted(strings, 'bar')}`] : []),
+];
+
+/** Why a passage cannot be played. */
+export const tellUnplayable = (failing: FailingBars): string =>
+  `Not playable as printed: ${tellFailing(failing).join(', ')}.`;
+
+/**
+ * Whether hands and feet can play a part as printed.
+ *
+ * @example 'playable by the feet; the left hand has too much in 3 bars'
+ */
+export const tellVerdict = (failing: FailingBars, measures: Measures, harp: HarpKind): string => {
+  const hands = tellHands(measures);
+  if (failing.first !== null) {
+    const where = failing.first === '' ? '' : `: the first problem is in bar ${failing.first}`;
+    return [
+      `not playable as printed${where}`,
+      ...tellFailing(failing),
+      ...(hands === '' ? [] : [hands]),
+    ].join('; ');
+  }
+  const whole = harp === 'pedal' ? 'playable by hands and feet' : 'playable as printed';
+  const part = harp === 'pedal' ? 'playable by the feet' : 'the levers are playable';
+  return hands === '' ? whole : `${part}; ${hands}`;
+};
+
+/** The bars of a passage by their printed numbers. */
+export const nameBars = (from: string, until: string): string =>
+  from === until ? `Bar ${from}` : `Bars ${from}-${until}`;

@@ -1,0 +1,124 @@
+import { compare } from '../music/rational.ts';
+import { FINDINGS, type FindingCode } from './catalogue.ts';
+import { type Finding, SEVERITIES } from './model.ts';
+
+/**
+ * Tells each trouble once: a fast change that several findings are about draws the gravest of them, and neighbours of
+ * one code, where the catalogue has a sentence for several, become one finding with all their places. Neighbours are
+ * at most one bar without the trouble apart.
+ *
+ * No note, fix or suggestion is lost, and no severity changes.
+ *
+ * @returns in order of the first place; at one place as they were given
+ */
+export const joinFindings = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] =>
+  joinNeighbours(inOrder(absorbFastChanges(findings)));
+
+const inOrder = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] =>
+  findings.toSorted((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+
+/** What can be told of one fast change, the nearest to its cause first: of equally grave findings the first stands. */
+const OF_FAST_CHANGES: readonly FindingCode[] = [
+  'foot-too-busy',
+  'hand-too-busy',
+  'no-free-hand',
+  'pedals-together',
+  'foot-crossed',
+  'other-hand-taken',
+  'string-restruck-fast',
+  'ringing-string-moved',
+];
+
+/** All of these findings name the note that needs the change last, so that the change is known by it. */
+const absorbFastChanges = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] => {
+  const ofChange = new Map<string, Finding<Code>[]>();
+  for (const finding of findings) {
+    const note = finding.notes.at(-1);
+    if (note === undefined || !OF_FAST_CHANGES.includes(finding.code)) continue;
+    const same = ofChange.get(note);
+    if (same === undefined) ofChange.set(note, [finding]);
+    else same.push(finding);
+  }
+  const told = new Map<Finding<Code>, Finding<Code> | null>();
+  for (const same of ofChange.values()) {
+    const stands = same.toSorted((a, b) => weightOf(a) - weightOf(b))[0]!;
+    const others = same.filter(({ code }) => code !== stands.code);
+    for (const other of others) told.set(other, null);
+    if (others.length > 0) told.set(stands, absorb(stands, others));
+  }
+  return findings.flatMap((finding) => {
+    const now = told.get(finding);
+    return now === null ? [] : [now ?? finding];
+  });
+};
+
+const weightOf = ({ severity, code }: Finding<FindingCode>): number =>
+  SEVERITIES.indexOf(severity) * OF_FAST_CHANGES.length + OF_FAST_CHANGES.indexOf(code);
+
+const absorb = <Code extends FindingCode>(
+  stands: Finding<Code>,
+  others: readonly Finding<Code>[],
+): Finding<Code> => {
+  const all = [stands, ...others];
+  const notes = uniqueOf(all.flatMap((each) => each.notes));
+  return {
+    ...stands,
+    notes,
+    suggestions: uniqueOf(all.flatMap(({ suggestions }) => suggestions)),
+    fixes: all.flatMap(({ fixes }) => fixes),
+    places: [{ ...stands.places[0]!, notes }],
+  };
+};
+
+const joinNeighbours = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] => {
+  const runs: Finding<Code>[][] = [];
+  const open = new Map<Code, Finding<Code>[]>();
+  for (const finding of findings) {
+    const run = open.get(finding.code);
+    if (run !== undefined && isPassage(finding) && isNear(run.at(-1)!, finding)) run.push(finding);
+    else {
+      const next = [finding];
+      runs.push(next);
+      open.set(finding.code, next);
+    }
+  }
+  return runs.map((run) => (run.length === 1 ? run[0]! : joinRun(run)));
+};
+
+const isPassage = ({ code }: Finding<FindingCode>): boolean => FINDINGS[code].passage !== undefined;
+
+/** Bars from one place to the next of the same passage: one bar between them may be free of the trouble. */
+const BARS_APART = 2;
+
+const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): boolean =>
+  after.bar - before.places.at(-1)!.bar <= BARS_APART;
+
+const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
+  const first = run[0]!;
+  const placed = run.map(namePlaceOfFixes);
+  const ofFixes = placed.flatMap(({ fixes }) => fixes);
+  const fixSentences = new Set(ofFixes.map(({ sentence }) => sentence));
+  const advice = placed.flatMap(({ suggestions }) => suggestions.filter((each) => !fixSentences.has(each)));
+  return {
+    ...first,
+    staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
+    notes: uniqueOf(run.flatMap(({ notes }) => notes)),
+    sentence: FINDINGS[first.code].passage!(run.length),
+    suggestions: uniqueOf([...fixSentences, ...advice]),
+    fixes: ofFixes,
+    places: run.flatMap(({ places }) => places),
+  };
+};
+
+/** A fix serves one place of the passage: its sentence says which. */
+const namePlaceOfFixes = <Code extends FindingCode>(finding: Finding<Code>): Finding<Code> => {
+  const named = (sentence: string): string => `Bar ${finding.barNumber}: ${sentence}`;
+  const sentences = new Set(finding.fixes.map(({ sentence }) => sentence));
+  return {
+    ...finding,
+    fixes: finding.fixes.map((fix) => ({ ...fix, sentence: named(fix.sentence) })),
+    suggestions: finding.suggestions.map((each) => (sentences.has(each) ? named(each) : each)),
+  };
+};
+
+const uniqueOf = <Item>(items: readonly Item[]): readonly Item[] => [...new Set(items)];

@@ -1,0 +1,12 @@
+import { type Finding, SEVERITIES } from './model.ts';
+
+/** Findings as people read them, the gravest first and then by place, each with its index in the order of the data. */
+export const orderForPeople = <Told extends Pick<Finding<string>, 'severity'>>(
+  findings: readonly Told[],
+): readonly { readonly finding: Told; readonly at: number }[] =>
+  findings
+    .map((finding, at) => ({ finding, at }))
+    .sort(
+      (a, b) =>
+        SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity) || a.at - b.at,
+    );

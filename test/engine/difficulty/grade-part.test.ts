@@ -1,0 +1,161 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { createMeasure } from '../../../engine/difficulty/measure.ts';
+import { GRADES, type TimedChange } from '../../../engine/difficulty/model.ts';
+import { findPassages } from '../../../engine/difficulty/passages.ts';
+import { planLevers } from '../../../engine/levers/plan.ts';
+import { toNumber } from '../../../engine/music/rational.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { type SmallPart, smallPart } from '../../part-builder.ts';
+import '../../property-seed.ts';
+
+const bars = (count: number, bar: string): string => Array.from({ length: count }, () => bar).join(' | ');
+
+const difficultyOf = (part: SmallPart) => planPedals(smallPart(part)).summary.difficulty;
+
+const rankOf = (part: SmallPart): number => GRADES.indexOf(difficultyOf(part).grade);
+
+describe('how hard a part is', () => {
+  it('C major in crotchets is easy, and hands and feet can play it', () => {
+    const { grade, verdict, reasons } = difficultyOf({ upper: bars(4, 'C4/1 E4/1 G4/1 C5/1') });
+    expect(grade).toBe('easy');
+    expect(verdict).toBe('playable by hands and feet');
+    expect(reasons).toEqual(['No pedal moves, and the hands have time.']);
+  });
+
+  it('grows with the tempo: C C♯ D D♯ at 40, at 120 and at 200 to the minute', () => {
+    const upper = bars(4, 'C4+D4/2 C#4/2 | D#4/2 C4+D4/2');
+    const ranks = [40, 120, 200].map((quartersPerMinute) => rankOf({ upper, quartersPerMinute }));
+    expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
+    expect(ranks.at(-1)).toBeGreaterThan(ranks[0]!);
+  });
+
+  it('five notes in the left hand, twice: the feet can play it, and which hand cannot is said', () => {
+    const { grade, verdict } = difficultyOf({
+      upper: 'C5+E5+G5+B5/4 | r/4 | C5+E5+G5+B5/4 | r/4',
+      lower: 'C3+E3+G3+B3+C4/4 | C3/4 | C3+E3+G3+B3+C4/4 | C3/4',
+    });
+    expect(verdict).toBe('playable by the feet; the left hand has too much in 2 bars');
+    expect(grade).toBe('hard');
+  });
+
+  it('C and C♯ at once is not playable, for want of strings, in its bar', () => {
+    const { grade, verdict, reasons, passages } = difficultyOf({ upper: 'C4/4 | C4+C#5/4' });
+    expect(grade).toBe('not-playable');
+    expect(verdict).toBe(
+      'not playable as printed: the first problem is in bar 2; the strings cannot give the notes in 1 bar',
+    );
+    expect(reasons[0]).toBe('Not playable as printed: the strings cannot give the notes in 1 bar.');
+    expect(passages.map((passage) => passage.grade)).toEqual(['not-playable']);
+  });
+
+  it('two pedals of the left foot with no time between is not playable, for want of time', () => {
+    const { verdict } = difficultyOf({ upper: 'C4+D4/1:4 C#4+D#4/1:4 r/1', quartersPerMinute: 240 });
+    expect(verdict).toContain('the feet have no time in 1 bar');
+  });
+
+  it('one hard passage in twelve makes a part moderate, and is named with its bars', () => {
+    const hard = 'C4+D4/1 C#4+D#4/1 C4+D4/1 C#4+D#4/1';
+    const easy = `${bars(8, 'E4/4')}`;
+    const upper = [hard, hard, ...Array.from({ length: 12 }, () => `r/4 | ${easy}`)].join(' | ');
+    const { grade, reasons, passages } = difficultyOf({ upper, quartersPerMinute: 60 });
+    const worst = passages[0]!.grade;
+    expect(['hard', 'very-hard']).toContain(worst);
+    expect(GRADES.indexOf(grade)).toBe(GRADES.indexOf(worst) - 1);
+    expect(reasons[0]).toMatch(/^1 of 13 passages is (very )?hard\.$/);
+    expect(reasons[1]).toMatch(/^Bars 1-2: /);
+  });
+
+  it('the lever harp has grades of its own: F F♯ F F♯ with a hand free', () => {
+    const { difficulty } = planLevers(smallPart({ upper: bars(4, 'F4/1 r/3 | F#4/1 r/3') })).summary;
+    expect(difficulty.measures.changes).toBeGreaterThan(0);
+    expect(difficulty.reasons.join(' ')).not.toContain('pedal');
+  });
+});
+
+describe('the busiest bar', () => {
+  it('counts the moves of the foot that is named: the left moves C D, the right F once', () => {
+    const { busiest } = planPedals(
+      smallPart({ upper: 'C4+D4+F4/2 C#4/1 D#4/1 | F#4+E4/2 C4/1 D4/1', quartersPerMinute: 40 }),
+    ).summary;
+    const { moves } = planPedals(
+      smallPart({ upper: 'C4+D4+F4/2 C#4/1 D#4/1 | F#4+E4/2 C4/1 D4/1', quartersPerMinute: 40 }),
+    );
+    const inBar = moves.filter(({ foot, bar }) => foot === busiest!.foot && bar === busiest!.bar);
+    expect(moves.filter(({ bar }) => bar === busiest!.bar).length).toBeGreaterThan(inBar.length);
+    expect(busiest!.movesInBar).toBe(inBar.length);
+  });
+});
+
+describe('passages', () => {
+  const anyPart = fc.array(fc.constantFrom('C4/4', 'C#4/4', 'r/4', 'E4/4'), { minLength: 1, maxLength: 40 });
+
+  it('hold each bar with notes once, no silent bar, and at most eight bars', () => {
+    fc.assert(
+      fc.property(anyPart, (texts) => {
+        const spans = findPassages(smallPart({ upper: texts.join(' | ') }));
+        const held = spans.flatMap(({ from, until }) =>
+          Array.from({ length: until - from + 1 }, (_, i) => from + i),
+        );
+        expect(held).toEqual(texts.flatMap((text, i) => (text === 'r/4' ? [] : [i])));
+        for (const { from, until } of spans) expect(until - from).toBeLessThan(8);
+      }),
+    );
+  });
+
+  it('begin at a rehearsal mark', () => {
+    const score = smallPart({ upper: bars(6, 'C4/4') });
+    const landmarks = [{ at: score.bars[2]!.onset, bar: 2, kind: 'rehearsal' as const, text: 'A' }];
+    expect(findPassages({ ...score, landmarks })).toEqual([
+      { from: 0, until: 1 },
+      { from: 2, until: 5 },
+    ]);
+  });
+});
+
+describe('what is measured', () => {
+  const anyChanges = fc
+    .array(
+      fc.record({ side: fc.constantFrom('left' as const, 'right' as const), seconds: fc.nat({ max: 60 }) }),
+      { maxLength: 30 },
+    )
+    .map((changes) => changes.toSorted((a, b) => a.seconds - b.seconds));
+
+  it('is what counting one by one gives', () => {
+    const score = smallPart({ upper: bars(16, 'C4/4') });
+    fc.assert(
+      fc.property(anyChanges, (given) => {
+        const changes = given.map(
+          (each): TimedChange => ({
+            ...each,
+            bar: Math.floor(each.seconds / 4),
+            atThePluck: false,
+            bendsString: false,
+          }),
+        );
+        const measures = createMeasure({
+          harp: 'pedal',
+          score,
+          secondsAt: toNumber,
+          changes,
+          findings: [],
+          omitted: new Set(),
+        })([{ from: 0, until: 15 }]);
+        const windows = changes.map(
+          ({ seconds }) =>
+            changes.filter((each) => each.seconds >= seconds && each.seconds < seconds + 10).length,
+        );
+        expect(measures.mostInTenSeconds).toBe(Math.max(0, ...windows));
+        const gaps = changes.flatMap((one, i) =>
+          changes
+            .slice(i + 1)
+            .flatMap((other) =>
+              one.side === other.side && one.side === 'left' ? [other.seconds - one.seconds] : [],
+            ),
+        );
+        expect(measures.shortestSpacing.left).toBe(gaps.length === 0 ? null : Math.min(...gaps));
+        expect(measures.changesPerMinute).toBeCloseTo((changes.length / 64) * 60);
+      }),
+    );
+  });
+});

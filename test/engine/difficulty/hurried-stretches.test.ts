@@ -1,0 +1,89 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type FootMoveAt, findHurriedStretches } from '../../../engine/difficulty/hurried-stretches.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { smallPart } from '../../part-builder.ts';
+import '../../property-seed.ts';
+
+const at = (foot: 'left' | 'right', ...seconds: readonly number[]): readonly FootMoveAt[] =>
+  seconds.map((each) => ({ foot, seconds: each }));
+
+const inOrder = (...moves: readonly (readonly FootMoveAt[])[]): readonly FootMoveAt[] =>
+  moves.flat().toSorted((a, b) => a.seconds - b.seconds);
+
+describe('feet are hurried', () => {
+  it('not by a whole new setting in five seconds: three pedals on the left, four on the right', () => {
+    expect(findHurriedStretches(inOrder(at('left', 0, 2, 4), at('right', 0, 1, 3, 5)))).toEqual([]);
+  });
+
+  it('by one move more', () => {
+    const moves = inOrder(at('left', 0, 1.5, 3, 4), at('right', 0, 1, 3, 5));
+    expect(findHurriedStretches(moves)).toEqual([[0, 7]]);
+  });
+
+  it('by more than one move a second of one foot, not by one a second', () => {
+    expect(findHurriedStretches(at('left', 0, 1.1, 2.2, 3.3, 4.4, 5.5, 6.6))).toEqual([]);
+    expect(findHurriedStretches(at('left', 0, 1, 2, 3, 4, 5))).toEqual([[0, 5]]);
+  });
+
+  const anyMoves = fc
+    .array(
+      fc.record({
+        foot: fc.constantFrom('left' as const, 'right' as const),
+        seconds: fc.integer({ min: 0, max: 40 }),
+      }),
+      {
+        maxLength: 40,
+      },
+    )
+    .map((moves) => moves.map(({ foot, seconds }) => ({ foot, seconds: seconds / 2 })))
+    .map((moves) => moves.toSorted((a, b) => a.seconds - b.seconds));
+
+  it('exactly where some five seconds hold too many, tried one by one', () => {
+    fc.assert(
+      fc.property(anyMoves, (moves) => {
+        const told = new Set(
+          findHurriedStretches(moves).flatMap(([first, last]) =>
+            Array.from({ length: last - first + 1 }, (_, i) => first + i),
+          ),
+        );
+        const hurried = new Set<number>();
+        moves.forEach((start) => {
+          const inside = moves.flatMap(({ foot, seconds }, i) =>
+            seconds >= start.seconds && seconds <= start.seconds + 5 ? [{ foot, i }] : [],
+          );
+          const left = inside.filter(({ foot }) => foot === 'left').length;
+          if (inside.length <= 7 && left <= 5 && inside.length - left <= 5) return;
+          for (const { i } of inside) hurried.add(i);
+        });
+        expect([...told].sort((a, b) => a - b)).toEqual([...hurried].sort((a, b) => a - b));
+      }),
+    );
+  });
+});
+
+describe('a passage of many moves at a walking tempo', () => {
+  const bar = 'C4+E4+D4+F4/1 C#4+E4/1 D#4+F#4/1 C4+E4/1';
+  const next = 'D4+F4/1 C#4+F#4/1 D#4+F4/1 C4+F#4/1';
+  const { findings, summary } = planPedals(
+    smallPart({ upper: `${bar} | ${next} | ${bar} | ${next}`, quartersPerMinute: 72 }),
+  );
+
+  it('is told, with its extent and every move, though each move alone has time', () => {
+    const found = findings.filter(({ code }) => code === 'feet-hurried-passage');
+    expect(found).toHaveLength(1);
+    expect(found[0]!.severity).toBe('warn');
+    expect(found[0]!.places.length).toBeGreaterThan(7);
+    expect(found[0]!.sentence).toMatch(
+      /^The feet have to hurry: \d+ moves in \d+\.\d s, \d+ of the left foot/,
+    );
+    expect(found[0]!.places.at(-1)!.bar).toBeGreaterThan(found[0]!.bar);
+    expect(found[0]!.places[1]!.sentence).toMatch(/^[A-G][♭♮♯], (left|right) foot\.$/);
+  });
+
+  it('is playable, but hard, and says so', () => {
+    expect(summary.playable).toBe(true);
+    expect(['hard', 'very-hard']).toContain(summary.difficulty.grade);
+    expect(summary.difficulty.reasons.join(' ')).toMatch(/pedal moves in ten seconds/);
+  });
+});

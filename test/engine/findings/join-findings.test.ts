@@ -1,0 +1,202 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { FINDINGS, type PedalFinding, type PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import { extentOf, nameExtent } from '../../../engine/findings/extent.ts';
+import { joinFindings } from '../../../engine/findings/join-findings.ts';
+import { orderForPeople } from '../../../engine/findings/order-findings.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { listUnplayablePlaces } from '../../../render/markings/unplayable-places.ts';
+import { type SmallPart, smallPart } from '../../part-builder.ts';
+import '../../property-seed.ts';
+
+const findingsOf = (part: SmallPart): readonly PedalFinding[] => planPedals(smallPart(part)).findings;
+
+const FIVE = 'C4+E4+G4+B4+D5/4';
+
+/** Bars for the right hand, with a full chord of the left under each of five notes. */
+const overChords = (upper: string): SmallPart => ({
+  upper,
+  lower: upper
+    .split('|')
+    .map((bar) => (bar.includes('+') ? 'C3+E3+G3+B3/4' : 'C3/4'))
+    .join(' | '),
+});
+
+describe('the same trouble in a row', () => {
+  it('is one finding that tells how far it goes: five notes for one hand in two bars', () => {
+    const found = findingsOf(overChords(`${FIVE} | ${FIVE} | C4/4`));
+    expect(found.map(({ code }) => code)).toEqual(['too-many-notes-in-hand']);
+    expect(nameExtent(extentOf(found[0]!))).toBe('bars 1-2, 10 notes');
+    expect(found[0]!.sentence).toContain('in 2 chords');
+  });
+
+  it('goes on over one bar without it, and ends where two bars have none', () => {
+    const extents = (upper: string) =>
+      findingsOf(overChords(upper)).map((each) => nameExtent(extentOf(each)));
+    expect(extents(`${FIVE} | C4/4 | ${FIVE}`)).toEqual(['bars 1-3, 10 notes']);
+    expect(extents(`${FIVE} | C4/4 | C4/4 | ${FIVE}`)).toEqual(['bar 1, beat 1', 'bar 4, beat 1']);
+  });
+
+  it('keeps a sentence, a number on the page and the fixes for each place: A7 and B7 are no strings', () => {
+    const score = smallPart({ upper: 'A7/1 B7/1 C4/2 | A7/4' });
+    const plan = planPedals(score);
+    expect(plan.findings).toHaveLength(1);
+    expect(plan.findings[0]!.places.map(({ sentence }) => sentence.slice(0, 30))).toEqual([
+      'The harp has no string for A7:',
+      'The harp has no string for B7:',
+      'The harp has no string for A7:',
+    ]);
+    expect(
+      listUnplayablePlaces(score, plan).map(({ number, barNumber, beat, findings }) => [
+        number,
+        barNumber,
+        beat.num,
+        findings,
+      ]),
+    ).toEqual([
+      [1, '1', 1, [0]],
+      [2, '1', 2, [0]],
+      [3, '2', 1, [0]],
+    ]);
+  });
+
+  it('says of each fix which bar it is for: C4 for both hands, twice', () => {
+    const [found] = findingsOf({ upper: 'C4/4 | C4/4', lower: 'C4/4 | C4/4' });
+    expect(found!.fixes.map(({ sentence }) => sentence)).toContain('Bar 2: Play it with one hand only.');
+    for (const { sentence } of found!.fixes) expect(found!.suggestions).toContain(sentence);
+  });
+
+  it('is told on its own where each is a thing to do: D1 and C1 to tune before the piece', () => {
+    const codes = findingsOf({ upper: 'r/4', lower: 'D1/2 C1/2' }).map(({ code }) => code);
+    expect(codes).toEqual(['fixed-string-tuning', 'fixed-string-tuning']);
+  });
+});
+
+describe('a fast change draws one finding', () => {
+  it('of a string plucked again as C♯4 after a grace note C4, and still ringing when it moves', () => {
+    const found = findingsOf({ upper: 'r/1 (C4) C#4/1' });
+    expect(found.map(({ code }) => code)).toEqual(['string-restruck-fast']);
+    expect(found[0]!.suggestions.join(' ')).toContain('Damp the earlier C');
+  });
+
+  it('of two pedals of one foot at once, each plucked again: one stops the foot, one is a string too fast', () => {
+    const found = findingsOf({ upper: 'C4+D4/1:4 C#4+D#4/1:4 r/1', quartersPerMinute: 240 });
+    expect(found.map(({ code }) => code).sort()).toEqual(['foot-too-busy', 'string-restruck-fast']);
+  });
+
+  it('but two troubles where the string is only plucked again, and the change is another: C4 C4 C♯5', () => {
+    const codes = findingsOf({ upper: 'C4/1:4 C4/1:4 (C#5) r/1', quartersPerMinute: 240 }).map(
+      ({ code }) => code,
+    );
+    expect(codes).toContain('string-restruck-fast');
+    expect(codes).toContain('ringing-string-moved');
+  });
+});
+
+describe('joining any findings', () => {
+  const anyFinding = fc
+    .record({
+      code: fc.constantFrom<PedalFindingCode>(
+        'foot-too-busy',
+        'string-restruck-fast',
+        'ringing-string-moved',
+        'too-many-notes-in-hand',
+        'repeat-restored',
+        'out-of-range',
+      ),
+      bar: fc.nat({ max: 14 }),
+      notes: fc.uniqueArray(
+        fc.nat({ max: 20 }).map((n) => `n${n}`),
+        { maxLength: 4 },
+      ),
+      beat: fc.integer({ min: 1, max: 4 }),
+      fixes: fc.array(fc.constantFrom('Write D♭4.', 'Write C♯4.'), { maxLength: 2 }),
+    })
+    .map(({ code, bar, notes, beat, fixes }): PedalFinding => {
+      const place = {
+        bar,
+        barNumber: `${bar + 1}`,
+        beat: { num: beat, den: 1 },
+        staff: 1,
+        notes,
+        sentence: `${code} in ${bar}`,
+      };
+      return {
+        ...place,
+        code,
+        severity: FINDINGS[code].severity,
+        suggestions: [...fixes, 'Take more time.'],
+        fixes: fixes.map((sentence) => ({ sentence, changes: [] })),
+        places: [place],
+      };
+    });
+  const anyFindings = fc.array(anyFinding, { maxLength: 30 });
+  const all = <Item>(findings: readonly PedalFinding[], of: (finding: PedalFinding) => readonly Item[]) =>
+    new Set(findings.flatMap(of));
+
+  it('loses no note, no fix and no advice', () => {
+    fc.assert(
+      fc.property(anyFindings, (findings) => {
+        const joined = joinFindings<PedalFindingCode>(findings);
+        expect(all(joined, ({ notes }) => notes)).toEqual(all(findings, ({ notes }) => notes));
+        expect(joined.flatMap(({ fixes }) => fixes)).toHaveLength(
+          findings.flatMap(({ fixes }) => fixes).length,
+        );
+        expect(all(joined, ({ suggestions }) => suggestions).has('Take more time.')).toBe(
+          findings.length > 0,
+        );
+        for (const { notes, places } of joined) {
+          expect(new Set(places.flatMap((place) => place.notes))).toEqual(new Set(notes));
+        }
+      }),
+    );
+  });
+
+  it('keeps each severity, and drops nothing that stops the player', () => {
+    fc.assert(
+      fc.property(anyFindings, (findings) => {
+        const joined = joinFindings<PedalFindingCode>(findings);
+        for (const { code, severity } of joined) expect(severity).toBe(FINDINGS[code].severity);
+        const stops = (list: readonly PedalFinding[]) =>
+          list
+            .filter(({ severity }) => severity === 'stop')
+            .flatMap(({ code, places }) => places.map(({ bar }) => `${bar} ${code}`))
+            .sort();
+        expect(stops(joined)).toEqual(stops(findings));
+      }),
+    );
+  });
+
+  it('never joins across more than one bar without the trouble, and never leaves nearer neighbours apart', () => {
+    fc.assert(
+      fc.property(anyFindings, (findings) => {
+        const joined = joinFindings<PedalFindingCode>(findings);
+        for (const { places, bar, beat } of joined) {
+          expect(places[0]).toMatchObject({ bar, beat });
+          places.slice(1).forEach((place, i) => {
+            expect(place.bar - places[i]!.bar).toBeGreaterThanOrEqual(0);
+            expect(place.bar - places[i]!.bar).toBeLessThanOrEqual(2);
+          });
+        }
+        for (const code of ['out-of-range', 'too-many-notes-in-hand'] as const) {
+          const runs = joined.filter((each) => each.code === code);
+          runs.slice(1).forEach((run, i) => {
+            expect(run.bar - runs[i]!.places.at(-1)!.bar).toBeGreaterThan(2);
+          });
+        }
+      }),
+    );
+  });
+});
+
+describe('findings for people', () => {
+  it('have what stops the player first, then the bars in order', () => {
+    const found = findingsOf(overChords(`${FIVE} | C4/4 | C4/4 | C4/4 | A7/4 | ${FIVE}`));
+    expect(found.map(({ bar }) => bar)).toEqual([0, 4, 5]);
+    expect(orderForPeople(found).map(({ finding, at }) => [finding.code, finding.bar, at])).toEqual([
+      ['out-of-range', 4, 1],
+      ['too-many-notes-in-hand', 0, 0],
+      ['too-many-notes-in-hand', 5, 2],
+    ]);
+  });
+});
