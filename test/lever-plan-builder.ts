@@ -5,6 +5,7 @@ import type { LeverMove, LeverPlan } from '../engine/levers/model.ts';
 import { add, multiply, rational, subtract } from '../engine/music/rational.ts';
 import type { Score } from '../engine/score/model.ts';
 import { readPitch } from './part-builder.ts';
+import { QUIET_MEASURES } from './quiet-measures.ts';
 
 /** A lever plan written by hand, for tests of what shows it: no planner is asked. */
 export interface SmallLeverPlan {
@@ -52,18 +53,7 @@ export const leverPlanFor = (
         grade: 'easy',
         verdict: 'playable by hands and feet',
         reasons: ['No pedal moves, and the hands have time.'],
-        measures: {
-          seconds: 4,
-          changes: 0,
-          changesPerMinute: 0,
-          mostInTenSeconds: 0,
-          shortestSpacing: { left: null, right: null },
-          atThePluck: 0,
-          stringsBent: 0,
-          barsOverloaded: { left: 0, right: 0 },
-          feetTogether: 0,
-          notesPerSecond: 1,
-        },
+        measures: QUIET_MEASURES,
         passages: [],
       },
       provenOptimal: true,

@@ -1,19 +1,7 @@
 import { settingFrom } from '../../engine/harp/setting.ts';
 import type { Plan } from '../../engine/pedals/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
-
-const MEASURES = {
-  seconds: 4,
-  changes: 0,
-  changesPerMinute: 0,
-  mostInTenSeconds: 0,
-  shortestSpacing: { left: null, right: null },
-  atThePluck: 0,
-  stringsBent: 0,
-  barsOverloaded: { left: 0, right: 0 },
-  feetTogether: 0,
-  notesPerSecond: 1,
-};
+import { QUIET_MEASURES } from '../quiet-measures.ts';
 
 /** One move, C natural to C sharp on the third beat of bar 2a, and one finding of each severity but `note`. */
 export const PLAN: Plan = {
@@ -114,14 +102,14 @@ export const PLAN: Plan = {
       grade: 'not-playable',
       verdict: 'not playable as printed: the first problem is in bar 2a; the feet have no time in 1 bar',
       reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
-      measures: MEASURES,
+      measures: QUIET_MEASURES,
       passages: [
         {
           from: 0,
           until: 1,
           grade: 'not-playable',
           reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
-          measures: MEASURES,
+          measures: QUIET_MEASURES,
         },
       ],
     },
