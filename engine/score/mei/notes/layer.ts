@@ -1,5 +1,6 @@
 import { compare, multiply, type Rational, rational, subtract, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
+import { beatLength, isCompound } from '../../beats.ts';
 import type { Anchor, Control, KeyChange, NoteDraft, RestDraft } from '../draft.ts';
 import { contentOf } from '../editorial.ts';
 import { barLength, type MeterReading, readMeterSig } from '../form/meters.ts';
@@ -227,10 +228,9 @@ class LayerReader {
 
   /** `beatdef` counts units of the meter; without it a beat is one unit, or three in a compound meter (common practice, no source). */
   private beatOf(sign: XmlElement): Rational {
-    const { beats, beatUnit } = this.place.state.meter;
-    const compound = beatUnit >= 8 && beats > 3 && beats % 3 === 0;
-    const units = readDecimal(sign, 'beatdef', [0.125, 64], this.place.log) ?? (compound ? 3 : 1);
-    return rational(Math.round(units * 8) * 4, 8 * beatUnit);
+    const { meter } = this.place.state;
+    const beats = readDecimal(sign, 'beatdef', [0.125, 64], this.place.log) ?? (isCompound(meter) ? 3 : 1);
+    return multiply(rational(Math.round(beats * 8), 8), beatLength(meter));
   }
 
   /** Plays again what this layer played in the time just before. */

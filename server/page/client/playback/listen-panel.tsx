@@ -23,7 +23,7 @@ interface Shown {
   readonly box: PedalBoxState;
   readonly playing: boolean;
   readonly tempo: number;
-  /** Felt beats played, and in all. */
+  /** Beats played, and in all. */
   readonly beats: number;
   readonly allBeats: number;
   readonly place: string;
