@@ -8,6 +8,9 @@ import type { Bar, Meter } from './model.ts';
  */
 export const beatLength = ({ beatUnit }: Pick<Meter, 'beatUnit'>): Rational => rational(4, beatUnit);
 
+/** The length of a whole bar in quarter notes. */
+export const barLength = ({ beats, beatUnit }: Meter): Rational => rational(4 * beats, beatUnit);
+
 /** The beat of the bar at which a score time falls, from 1. */
 export const beatAt = (bar: Pick<Bar, 'onset' | 'meter'>, at: Rational): Rational =>
   add(rational(1), divide(subtract(at, bar.onset), beatLength(bar.meter)));

@@ -11,7 +11,7 @@ import {
   subtract,
 } from '../music/rational.ts';
 
-import { pulseLength } from '../score/beats.ts';
+import { barLength, pulseLength } from '../score/beats.ts';
 import type { Bar, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 
@@ -97,7 +97,7 @@ const beatsOf = (bar: Bar): Rational[] => {
 
 /** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
 const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Rational => {
-  const isPickup = index === 0 && compare(duration, rational(4 * meter.beats, meter.beatUnit)) < 0;
+  const isPickup = index === 0 && compare(duration, barLength(meter)) < 0;
   if (!isPickup) return onset;
   const beats = divide(duration, length);
   const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));

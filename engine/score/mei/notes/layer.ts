@@ -1,9 +1,10 @@
 import { compare, multiply, type Rational, rational, subtract, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { beatLength, isCompound } from '../../beats.ts';
-import type { Anchor, Control, KeyChange, NoteDraft, RestDraft } from '../draft.ts';
+import { barLength, beatLength, isCompound } from '../../beats.ts';
+import type { Rest } from '../../model.ts';
+import type { Anchor, Control, KeyChange, NoteDraft } from '../draft.ts';
 import { contentOf } from '../editorial.ts';
-import { barLength, type MeterReading, readMeterSig } from '../form/meters.ts';
+import { type MeterReading, readMeterSig } from '../form/meters.ts';
 import { addTime, scaleTime } from '../score-time.ts';
 import { isTrue, readDecimal, xmlId } from '../values.ts';
 import { readLength, readTupletRatio } from './durations.ts';
@@ -26,7 +27,7 @@ export interface LayerReading {
   readonly place: LayerContext;
   /** The harp's notes: those of other players are read for their times only. */
   readonly notes: readonly NoteDraft[];
-  readonly rests: readonly RestDraft[];
+  readonly rests: readonly Rest[];
   readonly anchors: readonly (readonly [id: string, anchor: Anchor])[];
   readonly controls: readonly Control[];
   readonly keyChanges: readonly KeyChange[];
@@ -70,7 +71,7 @@ class LayerReader {
   readonly place: LayerContext;
   private at: Rational = ZERO;
   private readonly notes: NoteDraft[] = [];
-  private readonly rests: RestDraft[] = [];
+  private readonly rests: Rest[] = [];
   private readonly anchors: (readonly [string, Anchor])[] = [];
   private readonly controls: Control[] = [];
   private readonly keyChanges: KeyChange[] = [];
