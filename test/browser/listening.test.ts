@@ -1,8 +1,7 @@
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage, type OpenPage, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, type OpenPage, openDemo } from './open-page.ts';
 import { CLOSE_MOVES, longPart } from './small-scores.ts';
 
 const SPACE = ' ';
@@ -245,7 +244,7 @@ describePage('the chart of a long part', (open) => {
       page.getByRole('button', { name: 'Save as picture' }).click(),
     ]);
     expect(picture.suggestedFilename()).toBe('Pedals.svg');
-    const svg = readFileSync(await picture.path(), 'utf8');
+    const svg = (await bytesOf(picture)).toString('utf8');
     expect(svg.match(/data-move=/g)).toHaveLength(moves);
     await page.context().close();
   });

@@ -1,4 +1,5 @@
-import { type Browser, chromium, type Page } from 'playwright-core';
+import { buffer } from 'node:stream/consumers';
+import { type Browser, chromium, type Download, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, inject } from 'vitest';
 import { CHROMIUM } from './shared-page.ts';
 
@@ -50,6 +51,9 @@ export const chooseFile = (page: Page, name: string, content: Uint8Array | strin
     mimeType: 'application/octet-stream',
     buffer: Buffer.from(content),
   });
+
+/** What was downloaded; it comes from the shared browser, whose files are not at hand. */
+export const bytesOf = async (file: Download): Promise<Buffer> => buffer(await file.createReadStream());
 
 export const openDemo = async (page: Page): Promise<void> => {
   await page.getByRole('button', { name: 'Show the demo piece' }).click();
