@@ -87,15 +87,17 @@ export const STRINGS = {
     keys: 'Use the arrow keys to go from move to move. Shift and an arrow key makes the move earlier or later; Delete unpins it.',
     wider: 'Wider',
     narrower: 'Narrower',
+    whole: 'Whole piece',
     save: 'Save as picture',
     impossible: (sentence: string) => `${SEVERITY_WORDS.stop.name}: ${sentence}`,
     legend: {
+      heading: 'What the signs mean',
       left: 'left foot',
       right: 'right foot',
       need: 'a note needs it',
+      hard: 'a hard passage',
       stop: 'not playable',
       pinned: 'pinned by you',
-      levels: 'upper line flat, middle natural, lower sharp',
     },
   },
   detail: {

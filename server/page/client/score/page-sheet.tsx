@@ -111,6 +111,14 @@ export const PageSheet = (props: PageSheetProps) => {
     root.addEventListener('pointerover', peek);
     root.addEventListener('keydown', key);
     host.current!.addEventListener('pointerleave', () => latest.current.onPeek(null));
+    // Paper takes the pages that were never near the window too.
+    const drawForPaper = (): void => {
+      if (root.childElementCount > 0) return;
+      drawPage(root, latest.current.svg, STRINGS.score.page(latest.current.page, latest.current.of));
+      emphasise(root, latest.current.emphasis);
+    };
+    addEventListener('beforeprint', drawForPaper);
+    return () => removeEventListener('beforeprint', drawForPaper);
   }, []);
 
   return (

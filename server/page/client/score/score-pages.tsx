@@ -20,6 +20,8 @@ export interface ScorePagesProps {
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
   readonly listening: Listening | null;
+  /** The user scrolled: a bar, as an index, now comes first in view. */
+  readonly onBarInView: (bar: number) => void;
 }
 
 /** Where the selection is on the pages, if another view chose it. */
@@ -53,7 +55,8 @@ type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
   readonly stale: boolean;
 };
 
-const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listening }: DrawnProps) => {
+const Pages = (props: DrawnProps) => {
+  const { part, pages, index, stale, selection, onSelect, onPeek, listening } = props;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
@@ -62,6 +65,7 @@ const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listeni
   return (
     <PagesPane
       pane={pane}
+      bars={part.bars}
       pages={pages}
       markings={index.markings}
       stale={stale}
@@ -70,6 +74,7 @@ const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listeni
       wish={wish}
       onSelect={(id) => onSelect({ kind: 'marking', id })}
       onPeek={(id) => onPeek(id === null ? null : { kind: 'marking', id })}
+      onBarInView={props.onBarInView}
     />
   );
 };
