@@ -66,6 +66,8 @@ export interface OpenedPage {
 export type OpenPage = (look?: {
   readonly scheme?: 'light' | 'dark';
   readonly width?: number;
+  /** On a screen that is touched. */
+  readonly touch?: boolean;
 }) => Promise<OpenedPage>;
 
 /** Describes the page in a real browser; skipped, saying so, where Debian's chromium is not installed. */
@@ -77,11 +79,12 @@ export const describePage = (name: string, tell: (open: OpenPage) => void): void
     beforeAll(async () => {
       ({ service, browser } = await start());
     });
-    tell(async ({ scheme = 'light', width = 1280 } = {}) => {
+    tell(async ({ scheme = 'light', width = 1280, touch = false } = {}) => {
       const context = await browser.newContext({
         viewport: { width, height: 900 },
         colorScheme: scheme,
         reducedMotion: 'reduce',
+        hasTouch: touch,
       });
       const page = await context.newPage();
       page.setDefaultTimeout(30_000);
