@@ -34,6 +34,11 @@ export const STRINGS = {
     demo: 'Show the demo piece',
     drop: 'or drop a file anywhere on this page',
     demoTitle: 'Lanterns at the Lock',
+    before: 'A harp part as it is written',
+    after: 'and as a harpist reads it',
+    beforePicture: 'Three bars of music for two hands in E flat major.',
+    afterPicture:
+      'The same three bars with a diagram of the pedal setting before the first note, and the changes F sharp and B natural under the notes that need them.',
   },
   progress: {
     reading: (name: string) => `Reading ${name} …`,

@@ -92,6 +92,23 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
   </>
 );
 
+/** What is done with a part, on three bars (made by the build, see `first-picture.mjs`). */
+const FirstPicture = () => {
+  const { before, after, beforePicture, afterPicture } = STRINGS.open;
+  return (
+    <div class="first-picture">
+      <figure>
+        <figcaption>{before}</figcaption>
+        <img src="before.svg" width="122" height="38" alt={beforePicture} />
+      </figure>
+      <figure>
+        <figcaption>{after}</figcaption>
+        <img src="after.svg" width="122" height="38" alt={afterPicture} />
+      </figure>
+    </div>
+  );
+};
+
 /** The view of an open score, loaded while the user still looks for a file: the first view needs none of it. */
 const useWorkspaces = (): Workspaces | null => {
   const [loaded, setLoaded] = useState<Workspaces | null>(null);
@@ -187,6 +204,7 @@ const Stages = () => {
       <p class="subtitle">{STRINGS.subtitle}</p>
       {picker(false)}
       <Start stage={stage} open={open} />
+      {stage.kind === 'none' && <FirstPicture />}
     </main>
   );
 };

@@ -25,7 +25,7 @@ export const LaneName = ({ letter }: { readonly letter: Letter }) => {
 /** The names of the lanes, which stay in sight while the chart scrolls beneath them. */
 export const LaneNames = () => (
   <svg
-    class="chart lane-names"
+    class="lane-names"
     width={LEFT - 1}
     height={HEIGHT}
     style={{ marginBottom: `${-HEIGHT}px` }}

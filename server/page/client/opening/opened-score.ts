@@ -63,6 +63,8 @@ export interface ScoreOpener {
   readonly replan: EngineClient['replan'];
 }
 
+const SIGNS_OF_USE = ['pointermove', 'pointerdown', 'keydown', 'dragenter'] as const;
+
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
   const [stage, step] = useReducer(take, { kind: 'none' });
@@ -77,8 +79,18 @@ export const useScoreOpener = (): ScoreOpener => {
     });
     return engine.current;
   };
-  // Loaded while the user still looks for a file.
-  useEffect(() => void engineReady(), []);
+  // Loaded while the user still looks for a file, but not for someone who only reads the page.
+  useEffect(() => {
+    const prepare = (): void => {
+      engineReady();
+      forget();
+    };
+    const forget = (): void => {
+      for (const sign of SIGNS_OF_USE) removeEventListener(sign, prepare);
+    };
+    for (const sign of SIGNS_OF_USE) addEventListener(sign, prepare, { passive: true });
+    return forget;
+  }, []);
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
