@@ -183,7 +183,13 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           selectedBar={selectedBar(selection, part, index)}
           onListening={setListening}
         />
-        <DetailPanel part={part} index={index} spot={peek ?? selection?.spot ?? null} desk={desk} />
+        <DetailPanel
+          part={part}
+          index={index}
+          spot={peek ?? selection?.spot ?? null}
+          desk={desk}
+          onGo={selectFrom('detail')}
+        />
         {findings}
         {decided}
         <TakeAway order={order} part={part} drawn={drawn} />

@@ -82,6 +82,7 @@ const quartersShown = (
   const { spot } = selection;
   if (spot.kind === 'place') return spot.quarters;
   if (spot.kind === 'finding') return findingQuarters(part, part.plan.findings[spot.finding]!);
+  if (spot.kind === 'note') return toNumber(part.notes.get(spot.id)!.onset);
   const [move] = movesOf(spot, index);
   if (move !== undefined) return toNumber(part.plan.moves[move]!.at);
   const marking = spot.kind === 'marking' ? index?.markings.find(({ id }) => id === spot.id) : undefined;

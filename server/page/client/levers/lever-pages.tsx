@@ -33,7 +33,14 @@ export const LeverPages = ({ asking, selected, trouble, ...props }: LeverPagesPr
     <section class="score">
       <PagesHeading />
       {trouble}
-      <PagesPane {...props} pane={pane} listening={false} emphasis={emphasis} onPeek={() => {}} />
+      <PagesPane
+        {...props}
+        pane={pane}
+        listening={false}
+        emphasis={emphasis}
+        onNote={() => {}}
+        onPeek={() => {}}
+      />
     </section>
   );
 };

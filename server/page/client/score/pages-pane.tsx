@@ -77,6 +77,7 @@ export interface PagesPaneProps {
   readonly wish: OnPage | null;
   readonly pane: { current: HTMLDivElement | null };
   readonly onSelect: (marking: string) => void;
+  readonly onNote: (note: string) => void;
   readonly onPeek: (marking: string | null) => void;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
@@ -84,7 +85,7 @@ export interface PagesPaneProps {
 
 /** Pages to scroll and to go through by key, in the size that the user likes. */
 export const PagesPane = (props: PagesPaneProps) => {
-  const { bars, pages, markings, stale, listening, emphasis, pane, onSelect, onPeek } = props;
+  const { bars, pages, markings, stale, listening, emphasis, pane, onSelect, onNote, onPeek } = props;
   const { look, onTurn, ...scrolling } = useBarInView(bars, props.onBarInView);
   usePaperSize(pages);
   const [zoom, setZoom] = useState<Zoom>(100);
@@ -147,6 +148,10 @@ export const PagesPane = (props: PagesPaneProps) => {
               onSelect={(id) => {
                 setStepped(null);
                 onSelect(id);
+              }}
+              onNote={(id) => {
+                setStepped(null);
+                onNote(id);
               }}
               onPeek={onPeek}
               onKey={stepMarking}

@@ -35,6 +35,10 @@ const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | nul
     const { bar, notes } = part.plan.findings[spot.finding]!;
     return { ids: [...notes, part.bars[bar]!.id], page: index.pageOfBar(bar), focus: false };
   }
+  if (spot.kind === 'note') {
+    const bar = part.notes.get(spot.id)?.bar ?? 0;
+    return { ids: [spot.id, part.bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false };
+  }
   const marking = markingOf(spot, index);
   return marking === null ? null : { ids: [marking.id], page: marking.page, focus: false };
 };
@@ -45,7 +49,9 @@ const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection |
   const notes =
     spot?.kind === 'finding'
       ? part.plan.findings[spot.finding]!.notes
-      : movesOf(spot, index).flatMap((move) => askingNotes(part, part.plan.moves[move]!));
+      : spot?.kind === 'note'
+        ? [spot.id]
+        : movesOf(spot, index).flatMap((move) => askingNotes(part, part.plan.moves[move]!));
   return { selected, notes, tabStop: selected ?? index.markings[0]?.id ?? null };
 };
 
@@ -73,6 +79,7 @@ const Pages = (props: DrawnProps) => {
       emphasis={emphasis}
       wish={wish}
       onSelect={(id) => onSelect({ kind: 'marking', id })}
+      onNote={(id) => part.notes.has(id) && onSelect({ kind: 'note', id })}
       onPeek={(id) => onPeek(id === null ? null : { kind: 'marking', id })}
       onBarInView={props.onBarInView}
     />
