@@ -24,6 +24,7 @@ const capitalized = (text: string): string => text.charAt(0).toUpperCase() + tex
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
   title: 'tringle',
+  windowTitle: (piece: string) => `${piece} · tringle`,
   subtitle: 'Pedal and lever changes for the harp',
   open: {
     heading: 'Open a harp part',
@@ -39,6 +40,14 @@ export const STRINGS = {
     beforePicture: 'Three bars of music for two hands in E flat major.',
     afterPicture:
       'The same three bars with a diagram of the pedal setting before the first note, and the changes F sharp and B natural under the notes that need them.',
+  },
+  recent: {
+    heading: 'Recent pieces',
+    where: 'Kept in this browser alone, with what you decided.',
+    about: (file: string, bytes: number, opened: Date) =>
+      `${file}, ${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en', { dateStyle: 'medium' })}`,
+    forget: 'Remove',
+    forgetWhat: (title: string) => `Remove: ${title}`,
   },
   progress: {
     reading: (name: string) => `Reading ${name} …`,
@@ -161,6 +170,9 @@ export const STRINGS = {
     heading: 'Findings',
     none: 'No problems found: the part is playable as printed.',
     severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
+    count: (severity: Severity, count: number) => `${SEVERITY_WORDS[severity].name}: ${count}`,
+    previous: 'Previous finding',
+    next: 'Next finding',
     title: (code: FindingCode) => FINDINGS[code].title,
     at: (extent: Extent) => capitalized(nameExtent(extent)),
     everyPlace: (places: number) => `All ${places} places`,

@@ -10,6 +10,8 @@ import { InstrumentChoice } from './opening/instrument-choice.tsx';
 import { KeyDialog } from './opening/key-dialog.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
 import { PartChoice } from './opening/part-choice.tsx';
+import { usePieceAddress } from './opening/piece-address.ts';
+import { RecentList } from './opening/recent-list.tsx';
 import type { ScoreFile } from './options/annotate-request.ts';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { WorkspaceProps } from './workspace.tsx';
@@ -151,6 +153,7 @@ const Stages = () => {
   const workspaces = useWorkspaces();
   const opener = useScoreOpener();
   const { stage, open } = opener;
+  usePieceAddress(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
   const keepFocusOn = useViewFocus(stage, workspaces !== null);
@@ -204,6 +207,7 @@ const Stages = () => {
       <p class="subtitle">{STRINGS.subtitle}</p>
       {picker(false)}
       <Start stage={stage} open={open} />
+      {stage.kind === 'none' && <RecentList onOpen={open} />}
       {stage.kind === 'none' && <FirstPicture />}
     </main>
   );

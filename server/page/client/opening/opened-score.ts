@@ -32,11 +32,13 @@ export type ScoreStage =
 
 type Step =
   | { readonly kind: 'begin'; readonly file: ScoreFile }
+  | { readonly kind: 'close' }
   | { readonly kind: 'refuse'; readonly name: string; readonly sentence: string }
   | { readonly kind: 'report'; readonly file: ScoreFile; readonly report: EngineReport };
 
 const take = (before: ScoreStage, step: Step): ScoreStage => {
   if (step.kind === 'begin') return { kind: 'working', file: step.file, stage: 'reading' };
+  if (step.kind === 'close') return { kind: 'none' };
   if (step.kind === 'refuse') return { kind: 'refused', name: step.name, sentence: step.sentence };
   const { file, report } = step;
   switch (report.kind) {
@@ -59,6 +61,8 @@ export interface ScoreOpener {
   readonly stage: ScoreStage;
   readonly open: (file: ScoreFile) => void;
   readonly refuse: (name: string, sentence: string) => void;
+  /** Back to the first view. */
+  readonly close: () => void;
   /** Plans the open score anew. */
   readonly replan: EngineClient['replan'];
 }
@@ -102,5 +106,6 @@ export const useScoreOpener = (): ScoreOpener => {
     );
   };
   const replan: EngineClient['replan'] = (...asked) => engineReady().replan(...asked);
-  return { stage, open, refuse, replan };
+  const close = (): void => step({ kind: 'close' });
+  return { stage, open, close, refuse, replan };
 };
