@@ -1,5 +1,6 @@
 // Bundles the page into dist/server/page/assets, which serve-page.ts serves.
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -49,6 +50,26 @@ const html = readFileSync(at('index.html'), 'utf8')
   .replace('"main.js"', `"${page('client/main.tsx')}"`);
 writeFileSync(`${folder}/index.html`, html);
 cpSync(at('icon.svg'), `${folder}/icon.svg`);
+cpSync(at('manifest.webmanifest'), `${folder}/manifest.webmanifest`);
 cpSync(at('../../THIRD-PARTY-NOTICES.txt'), `${folder}/third-party-notices.txt`);
 cpSync(at('../demo/lanterns-at-the-lock.musicxml'), `${folder}/demo.musicxml`);
 cpSync(at('../demo/the-ribbon-stall.musicxml'), `${folder}/demo-levers.musicxml`);
+// What the browser keeps for when the service cannot be reached: all but the notices, which are read there.
+const kept = readdirSync(folder).filter((name) => !['index.html', 'third-party-notices.txt'].includes(name));
+const version = createHash('sha256');
+for (const name of ['index.html', ...kept]) version.update(name).update(readFileSync(`${folder}/${name}`));
+await build({
+  entryPoints: [at('offline/service-worker.ts')],
+  outfile: `${folder}/service-worker.js`,
+  bundle: true,
+  format: 'esm',
+  target: ['es2022'],
+  minify: true,
+  define: {
+    PAGE_FILES: JSON.stringify(kept),
+    PAGE_VERSION: JSON.stringify(version.digest('hex').slice(0, 16)),
+  },
+  banner: { js: '/*! Licences: /third-party-notices.txt */' },
+  logLevel: 'warning',
+  tsconfigRaw: {},
+});

@@ -14,6 +14,7 @@ const POLICY = [
   "font-src 'self'",
   "img-src 'self' data: blob:",
   "connect-src 'self'",
+  "manifest-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
   "frame-ancestors 'none'",
@@ -25,6 +26,7 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css; charset=utf-8',
   '.ttf': 'font/ttf',
   '.svg': 'image/svg+xml; charset=utf-8',
+  '.webmanifest': 'application/manifest+json',
   '.txt': 'text/plain; charset=utf-8',
   '.musicxml': 'application/vnd.recordare.musicxml+xml',
 };

@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import type { ScoreFile } from '../options/annotate-request.ts';
 import { keyOfFile } from './kept-decisions.ts';
+import { keepPageOffline } from './offline.ts';
 import type { ScoreOpener, ScoreStage } from './opened-score.ts';
 import { keepPiece, recallPiece } from './recent-pieces.ts';
 
@@ -28,6 +29,7 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
     if (opened === null || key === null) return;
     if (keyInAddress() !== key) history.pushState(null, '', `#${encodeURIComponent(key)}`);
     void keepPiece(opened.file, opened.title);
+    void keepPageOffline();
   }, [opened?.file]);
   useEffect(() => {
     const follow = async (): Promise<void> => {
