@@ -12,6 +12,10 @@ export interface OpenedPage {
 export type OpenPage = (look?: {
   readonly scheme?: 'light' | 'dark';
   readonly width?: number;
+  /** On a screen that is touched. */
+  readonly touch?: boolean;
+  /** The browser keeps the page for when the service is out of reach. */
+  readonly offline?: boolean;
 }) => Promise<OpenedPage>;
 
 /** Describes the page in a real browser; skipped, saying so, where Debian's chromium is not installed. */
@@ -24,11 +28,13 @@ export const describePage = (name: string, tell: (open: OpenPage) => void): void
       browser = await chromium.connect(shared!.browser);
     });
     afterAll(() => browser.close());
-    tell(async ({ scheme = 'light', width = 1280 } = {}) => {
+    tell(async ({ scheme = 'light', width = 1280, touch = false, offline = false } = {}) => {
       const context = await browser.newContext({
         viewport: { width, height: 900 },
         colorScheme: scheme,
         reducedMotion: 'reduce',
+        hasTouch: touch,
+        serviceWorkers: offline ? 'allow' : 'block',
       });
       const page = await context.newPage();
       page.setDefaultTimeout(30_000);
