@@ -317,6 +317,12 @@ export const STRINGS = {
     position: 'Position',
     tempo: 'Tempo',
     volume: 'Volume',
+    loop: {
+      label: 'Repeat some bars',
+      from: 'from bar',
+      until: 'to bar',
+      faster: 'each time a little faster, up to the written tempo',
+    },
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>
       `Bar ${bar}, beat ${beat}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,

@@ -249,3 +249,22 @@ describePage('the chart of a long part', (open) => {
     await page.context().close();
   });
 });
+
+describePage('some bars again and again', (open) => {
+  it('are played round and round, each time a little faster', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'close.musicxml', CLOSE_MOVES);
+    await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
+    await page.getByRole('checkbox', { name: 'Repeat some bars' }).check();
+    await page.getByRole('combobox', { name: 'from bar' }).selectOption('2');
+    await page.getByRole('checkbox', { name: /a little faster/ }).check();
+    const tempo = page.getByRole('slider', { name: 'Tempo' });
+    await tempo.fill('60');
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await expect.poll(() => tempo.inputValue(), { timeout: 30_000 }).toBe('100');
+    expect(await placeTold(page)).toMatch(/^Bar 2/);
+    expect(await violations(page), 'the loop').toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
