@@ -7,7 +7,7 @@ import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
 const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly string[] => {
   const planned = computePlan(
-    new TextEncoder().encode(buildHarp(...bars)),
+    { bytes: new TextEncoder().encode(buildHarp(...bars)), fileName: '' },
     choice,
     startStageClock(IGNORE_PROGRESS),
   );
