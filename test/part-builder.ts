@@ -67,6 +67,7 @@ export const smallPart = (part: SmallPart): Score => {
     tempo: [{ at: ZERO, quartersPerMinute: part.quartersPerMinute ?? 60, origin: 'sound' }],
     landmarks: [],
     sharing: [],
+    share: null,
     markings: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],

@@ -74,7 +74,11 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
         const hand = chord.filter((pluck) => pluck.hand === name);
         return hand.length === 0
           ? []
-          : [...tooMany(score, hand, name), ...tooWide(score, hand, name), ...harmonicFindings(score, hand, name)];
+          : [
+              ...tooMany(score, hand, name),
+              ...tooWide(score, hand, name),
+              ...harmonicFindings(score, hand, name),
+            ];
       }),
     ];
   });

@@ -30,6 +30,8 @@ export interface Score {
   readonly landmarks: readonly Landmark[];
   /** What words say of the players who share the part, in order; empty for a part of one player. */
   readonly sharing: readonly SharingMark[];
+  /** Whose notes the score was cut down to; null where it is as written. */
+  readonly share: PlayerShare | null;
   /** Pedal markings that the file already holds, in order. */
   readonly markings: readonly SourceMarking[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
@@ -252,6 +254,16 @@ export interface SharingMark {
   /** Numbers of the players, from 1; empty for all of them. */
   readonly players: readonly number[];
   readonly text: string;
+}
+
+/** One player's notes of a part that several share. */
+export interface PlayerShare {
+  /** From 1. */
+  readonly player: number;
+  /** Ids of the notes that only others play. */
+  readonly others: ReadonlySet<string>;
+  /** Indices of the bars with notes that nothing tells apart: the player has all of them. */
+  readonly unclear: readonly number[];
 }
 
 /** Text that structures the page: where a full setting may be wanted. */

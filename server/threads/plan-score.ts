@@ -1,6 +1,7 @@
 import {
   type ChosenDecisions,
   chooseProfile,
+  completeChoice,
   type HarpPlan,
   leverOptionsFor,
   openScore,
@@ -10,6 +11,8 @@ import {
   type Remark,
   type Result,
   type Score,
+  SHARING_CATALOGUE,
+  takeShare,
 } from '../../engine/index.ts';
 import { withoutOwnMarkings } from '../../render/pure.ts';
 import { decisionsFor } from '../api/decisions.ts';
@@ -47,7 +50,8 @@ export const planScore = (file: ScoreFile, choice: PlanChoice, clock: StageClock
   clock.begin('read', null);
   const opened = openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = withoutOwnMarkings(opened.value);
+  const { player } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const score = takeShare(withoutOwnMarkings(opened.value), player);
   clock.begin('plan', score.bars.length);
   const decisions = decisionsFor(choice, score);
   if (!decisions.ok) return decisions;

@@ -116,6 +116,7 @@ const readPart = (
       log,
     ),
     sharing: marks,
+    share: null,
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
