@@ -63,6 +63,7 @@ export const smallPart = (part: SmallPart): Score => {
     notes: notes.sort((a, b) => a.onset.num * b.onset.den - b.onset.num * a.onset.den),
     rests: [],
     sweeps,
+    phrases: [],
     damps: [],
     tempo: [{ at: ZERO, quartersPerMinute: part.quartersPerMinute ?? 60, origin: 'sound' }],
     landmarks: [],

@@ -23,6 +23,8 @@ export interface Score {
   readonly rests: readonly Rest[];
   /** Glissandi and slides in order of onset. */
   readonly sweeps: readonly Sweep[];
+  /** Slurs, and signs that stop the music, in order. */
+  readonly phrases: readonly PhraseMark[];
   /** Where strings are to be stilled, in order. */
   readonly damps: readonly Damp[];
   /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
@@ -228,6 +230,16 @@ export interface SweepWords {
   readonly positions: Readonly<Partial<Record<Letter, Position>>>;
   /** Pitch classes of a chord or scale, in semitones above C; null where none is named. */
   readonly sound: readonly number[] | null;
+}
+
+/** A slur over notes of the harp, or a sign that stops the music at one: what ends a phrase. */
+export interface PhraseMark {
+  readonly kind: 'slur' | 'fermata' | 'breath' | 'caesura';
+  /** Onsets of its first and its last note; of a sign both are that of its note. */
+  readonly start: Rational;
+  readonly last: Rational;
+  /** Where the last note ends. */
+  readonly end: Rational;
 }
 
 /** From `at` on, the named staff's strings (all of them where `staff` is null) are stilled. */
