@@ -74,9 +74,29 @@ describe('phrases in MEI', () => {
     expect(phrases(read(meiScore(flow)))).toEqual(['slur 0 4 8']);
   });
 
+  it('or by attributes of their notes', () => {
+    const flow =
+      meiNote('c4', 4, 'slur="i1"') +
+      meiNote('d4', 4, 'slur="t1 i2"') +
+      meiNote('e4', 2, 'slur="t2" fermata="above"');
+    expect(phrases(read(meiScore(meiBar({ upper: flow }))))).toEqual([
+      'slur 0 1 2',
+      'slur 1 2 4',
+      'fermata 2 2 4',
+    ]);
+  });
+
+  it('are ended before the note at whose time a breath mark or caesura stands', () => {
+    expect(phrases(marked('<breath staff="1" tstamp="3"/><caesura staff="1" tstamp="2"/>'))).toEqual([
+      'caesura 0 0 1',
+      'breath 1 1 2',
+    ]);
+    expect(phrases(marked('<breath staff="1" tstamp="1"/>'))).toEqual([]);
+  });
+
   it('are ended by fermatas, breath marks and caesuras', () => {
     const marks =
-      '<fermata startid="#a"/><breath startid="#b"/><caesura staff="1" tstamp="3"/><breath staff="9" tstamp="1"/>';
+      '<fermata startid="#a"/><breath startid="#b"/><caesura startid="#c"/><breath staff="9" tstamp="1"/>';
     expect(phrases(marked(marks))).toEqual(['fermata 0 0 1', 'breath 1 1 2', 'caesura 2 2 4']);
   });
 
