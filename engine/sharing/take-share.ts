@@ -4,7 +4,8 @@ import { tellPlayers } from './told-players.ts';
 
 /**
  * One player's share of a part that is written for several: the notes of the others become cues, which ask for nothing.
- * Notes that nothing tells apart stay, and `share.unclear` has their bars.
+ * Notes that nothing tells apart stay, and `share.unclear` has their bars. The part's name tells the player, since each
+ * prints pages of their own.
  *
  * @returns the score itself for all players, and for a part of one player, with a remark
  */
@@ -27,7 +28,7 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
   const notes = score.notes.map((note) => (others.has(note.id) ? { ...note, role: 'cue' as const } : note));
   const sweeps = score.sweeps.filter(({ from }) => !others.has(from));
   return withRemark(
-    { ...score, notes, sweeps, share },
+    { ...score, harp: { ...score.harp, name: `${score.harp.name} (${player}.)` }, notes, sweeps, share },
     `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : others.size === 1 ? '1 note is' : `${others.size} notes are`} for others only.`,
   );
 };

@@ -131,6 +131,12 @@ describe('one player’s share', () => {
     expect(formatSetting(planPedals(takeShare(score, '2')).initial)).toContain('C♮');
   });
 
+  it('is named after its player', () => {
+    const score = harps(words('I') + note('C4', 4), words('II') + note('D4', 4));
+    expect(takeShare(score, '2').harp.name).toBe('Harp I. II. (2.)');
+    expect(takeShare(score, 'all')).toBe(score);
+  });
+
   it('draws no finding about several players where all is told', () => {
     const score = harps(words('I') + note('C4', 4), words('a 2') + note('D4', 4));
     expect(planPedals(score).findings.map(({ code }) => code)).toContain('written-for-several');
