@@ -22,6 +22,7 @@ export type {
   Rest,
   Score,
   ScoreFormat,
+  ScoreText,
   SourceMarking,
   TextEncoding,
   Titles,

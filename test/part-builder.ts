@@ -66,6 +66,8 @@ export const smallPart = (part: SmallPart): Score => {
     damps: [],
     tempo: [{ at: ZERO, quartersPerMinute: part.quartersPerMinute ?? 60, origin: 'sound' }],
     landmarks: [],
+    texts: [],
+    movements: [],
     sharing: [],
     markings: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),

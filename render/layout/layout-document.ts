@@ -11,7 +11,7 @@ import { multiBarRests } from '../part/multi-bar-rests.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { repeatBarEdits } from '../part/repeat-bars.ts';
-import { sharedMarkEdits } from '../part/shared-marks.ts';
+import { scoreTextEdits } from '../part/score-texts.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { type Breaks, breakEdits } from './breaks/breaks.ts';
@@ -60,7 +60,7 @@ export const prepareDocument = (
   const lasting = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
-    ...sharedMarkEdits(score, mei),
+    ...scoreTextEdits(score, mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),

@@ -30,7 +30,10 @@ interface Sign {
 const accidental = (codepoint: number): Sign => ({ codepoint, size: 1.15, seat: 'centred' });
 const note = (codepoint: number): Sign => ({ codepoint, size: 1, seat: 'standing' });
 
-/** Unicode's Miscellaneous Symbols and Musical Symbols blocks, and SMuFL's standard accidentals (U+E260 to U+E264). */
+/**
+ * Unicode's Miscellaneous Symbols and Musical Symbols blocks, SMuFL's standard accidentals (U+E260 to U+E264) and its
+ * metronome marks (U+ECA0 to U+ECB7).
+ */
 const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
   [0x2669, note(0xeca5)],
   [0x266a, note(0xeca7)],
@@ -42,6 +45,7 @@ const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
   [0x1d12a, accidental(0xe263)],
   [0x1d12b, accidental(0xe264)],
   ...[0xe260, 0xe261, 0xe262, 0xe263, 0xe264].map((each) => [each, accidental(each)] as const),
+  ...Array.from({ length: 0xecb8 - 0xeca0 }, (_, i) => [0xeca0 + i, note(0xeca0 + i)] as const),
 ]);
 
 /** Half the height of Tinos' capitals (1341 of 2048 units, read from the font), in ems. */

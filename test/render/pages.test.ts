@@ -169,6 +169,46 @@ describe('tempo and rehearsal marks of other parts', () => {
     expect(groups(annotation, 'grpSym').filter(({ children }) => children.length > 0)).toHaveLength(1);
   });
 
+  it('that change the tempo step by step are printed, and metronome marks with their figures', async () => {
+    const mark = '<metronome><beat-unit>half</beat-unit><per-minute>54</per-minute></metronome>';
+    const annotation = await annotate(
+      fluteAndHarp(['c5', 'd5', 'e5'], {
+        0: directionOf(mark),
+        1: directionOf('<words>rit.</words>'),
+        2: directionOf('<words>a tempo</words>'),
+      }),
+    );
+    expect(wordsOf(annotation)).toMatch(/= 54.*rit\..*a tempo/);
+  });
+
+  it('part the rests of the harp where they stand', async () => {
+    const annotation = await annotate(
+      fluteAndHarp(['c5', null, null, null, null, null, null, 'd5'], {
+        3: directionOf('<words>rit.</words>'),
+        5: directionOf('<words>a tempo</words>'),
+      }),
+    );
+    expect(wordsOf(annotation)).toMatch(/rit\..*a tempo/);
+    expect(groups(annotation, 'measure')).toHaveLength(5);
+  });
+
+  it('give a movement its title over its tempo', async () => {
+    const annotation = await annotate(
+      fluteAndHarp(['c5', 'd5'], {
+        0:
+          directionOf('<metronome><beat-unit>quarter</beat-unit><per-minute>48</per-minute></metronome>') +
+          directionOf('<words>I. Ebb</words>'),
+      }),
+    );
+    const lines = groups(annotation, 'tempo').flatMap((tempo) => descendantsNamed(tempo, 'text', 'tspan'));
+    const heights = lines
+      .filter(({ attributes }) => attributes.y !== undefined)
+      .map(({ attributes }) => Number(attributes.y));
+    expect(wordsOf(annotation)).toMatch(/I\. Ebb.*= 48/);
+    expect(new Set(heights).size).toBeGreaterThan(1);
+    expect(heights).toEqual(heights.toSorted((a, b) => a - b));
+  });
+
   it('that run over the margin are drawn to its left', async () => {
     const words = 'Very slowly, as if the evening would not end and nobody wanted it to end at all';
     const bars = Array.from({ length: 40 }, () => 'c5');
