@@ -27,6 +27,7 @@ export type {
   TextEncoding,
   Titles,
 } from './score/model.ts';
+export { readMusicFont } from './score/texts/music-fonts.ts';
 export { encodeText } from './score/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
 export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';

@@ -8,6 +8,7 @@ import { replacedFileMarkings } from '../part/file-markings.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
+import { meiGlyphEdits } from '../part/music-glyphs.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { repeatBarEdits } from '../part/repeat-bars.ts';
@@ -113,7 +114,7 @@ const ownMei = (score: Score, replaced: readonly Span[]): PreparedMei => {
     tagOf: ({ id }) => tags.get(id),
     isDropped: ({ span }) => dropped.has(span.start),
   };
-  return { mei, edits: [...edits, ...replaced.map(cut)] };
+  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...replaced.map(cut)] };
 };
 
 const convertedMei = (text: string | null): PreparedMei | null => {

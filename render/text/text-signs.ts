@@ -61,13 +61,17 @@ export const missingCharacters = ({ text, style }: TextRun): readonly string[] =
       signOf(each, style) === null && !hasTextGlyph(each, style.face) && !/\p{Cf}|\p{Mn}|\s/u.test(each),
   );
 
+/** A private character that is in none of our fonts: a box in its place would say nothing. */
+const isUnknownSign = (character: string, style: TextStyle): boolean =>
+  /\p{Co}/u.test(character) && signOf(character, style) === null && !hasTextGlyph(character, style.face);
+
 /** Characters that the text font draws. */
 export const shownCharacters = ({ text, style }: TextRun): readonly string[] =>
   [...text].filter((each) => signOf(each, style) === null && hasTextGlyph(each, style.face));
 
-/** Whether a run holds a character of the music font. */
+/** Whether a run holds a character that is not drawn as a letter: a sign of the music font, or one that is left out. */
 export const holdsSign = ({ text, style }: TextRun): boolean =>
-  [...text].some((each) => signOf(each, style) !== null);
+  [...text].some((each) => signOf(each, style) !== null || isUnknownSign(each, style));
 
 /**
  * Places every piece of a text element's runs: lines start where the source says, are aligned as a whole, and each
@@ -113,6 +117,7 @@ const piecesOf = (run: TextRun): readonly Piece[] => {
     words = '';
   };
   for (const character of run.text) {
+    if (isUnknownSign(character, run.style)) continue;
     const sign = signOf(character, run.style);
     if (sign === null) words += character;
     else {

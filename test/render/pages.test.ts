@@ -44,6 +44,34 @@ const SEVERAL_PAGES = Array.from({ length: 90 }, (_, i) =>
   i % 2 === 0 ? 'c4.4 e4.4 g4.2/c3.1' : 'c#4.4 e4.4 g4.2/c#3.1',
 );
 
+describe('characters of a notation program’s own font', () => {
+  it('are drawn where they are known, and left out with a remark where they are not', async () => {
+    const bytes = fluteAndHarp(['c5', 'd5'], {
+      0: directionOf('<words font-family="Maestro">q = 66</words>', 'tempo="66"'),
+      1: directionOf('<words>a tempo \uF0A0</words>'),
+    });
+    const annotation = await annotate(bytes);
+    const [figure] = groups(annotation, 'tempo');
+    expect(descendantsNamed(figure!, 'path')).toHaveLength(1);
+    expect(wordsOf(annotation)).toMatch(/= 66.*a tempo/);
+    expect(wordsOf(annotation)).not.toContain('\uF0A0');
+    expect(annotation.remarks.map(({ message }) => message).join()).toContain('U+F0A0');
+  });
+
+  it('in the harp’s own words are known too', async () => {
+    const bytes = new TextEncoder().encode(
+      new TextDecoder()
+        .decode(fluteAndHarp(['c5'], {}))
+        .replace(
+          /(<part id="P2">.*?<\/attributes>)/su,
+          `$1${directionOf('<words font-family="Petrucci">sfz</words>')}`,
+        ),
+    );
+    const [dir] = groups(await annotate(bytes), 'dir');
+    expect(descendantsNamed(dir!, 'path')).toHaveLength(3);
+  });
+});
+
 describe('a page', () => {
   it('is a standalone document of its paper, its markings told to programs and to readers', async () => {
     const annotation = await annotate(meiScore({ bars: ['c4.2 d4.2/R', 'c#4.1/R'] }));

@@ -17,6 +17,7 @@ const LONGEST_TEMPO = 120;
 export const kindOfWords = (text: string): WordsKind | null => {
   if (text.length > LONGEST_TEMPO) return null;
   const folded = foldLabel(text).replaceAll('ß', 'ss');
+  if (FIGURE.test(text)) return 'tempo';
   if (ORDERS.test(folded)) return 'order';
   const words = folded.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
   if (words.some((word) => TECHNIQUE.test(word))) return null;
@@ -29,6 +30,9 @@ export const kindOfWords = (text: string): WordsKind | null => {
   if (!words.some((word) => CHARACTER.test(word))) return null;
   return words.some((word) => COMPARING.has(word)) ? 'tempo' : 'character';
 };
+
+/** A note value of a metronome mark and its figure. */
+const FIGURE = /[\uECA0-\uECB7\u2669\u266A]\s*=\s*\d/u;
 
 const listed = (text: string): ReadonlySet<string> => new Set(text.trim().split(/\s+/u));
 

@@ -1,6 +1,7 @@
 import { ZERO } from '../../../music/rational.ts';
 import { childText, type XmlElement } from '../../../xml/tree.ts';
 import { describeMetronome, joinTexts } from '../../texts/metronome.ts';
+import { readMusicFont } from '../../texts/music-fonts.ts';
 import type { PrintedText } from '../../texts/shared-texts.ts';
 import type { BarPlace } from '../raw-part.ts';
 import type { BarItem } from '../walk-bar.ts';
@@ -54,7 +55,7 @@ const placeOf = ({ attributes }: XmlElement): PrintedText['place'] =>
   attributes.placement === 'above' || attributes.placement === 'below' ? attributes.placement : null;
 
 const textOf = (each: XmlElement): readonly string[] => {
-  if (each.name === 'words') return [each.text];
+  if (each.name === 'words') return [readMusicFont(each.text, each.attributes['font-family'] ?? '')];
   if (each.name !== 'metronome' || each.attributes['print-object'] === 'no') return [];
   const told = describeMetronome(each.children.flatMap((child) => metronomePart(child)));
   return told === '' ? [] : [each.attributes.parentheses === 'yes' ? `(${told})` : told];
