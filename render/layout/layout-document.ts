@@ -5,6 +5,7 @@ import { findSilences } from '../markings/silences.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { glissandoEdits } from '../part/glissando-lines.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
@@ -62,6 +63,7 @@ export const prepareDocument = (
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
     ...scoreTextEdits(score, mei),
+    ...glissandoEdits(score, mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),

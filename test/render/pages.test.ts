@@ -72,6 +72,24 @@ describe('characters of a notation program’s own font', () => {
   });
 });
 
+describe('lines of glissandi', () => {
+  const swept = (number: number, sign: string): string =>
+    note(number % 2 === 1 ? 'C4' : 'C6', 2, { notations: sign });
+  it.each([
+    ['<glissando type="stop"/>'],
+    ['<articulations><tenuto/></articulations><glissando type="stop"/>'],
+    ['<glissando type="stop"/><articulations><tenuto/></articulations><fermata/>'],
+    ['<tied type="start"/></notations><notations><slide type="stop"/>'],
+  ])('are all drawn, whatever else the note of arrival bears: %s', async (arrival) => {
+    const name = arrival.includes('slide') ? 'slide' : 'glissando';
+    const bytes = new TextEncoder().encode(buildHarp(swept(1, `<${name} type="start"/>`), swept(2, arrival)));
+    const lines = groups(await annotate(bytes), 'gliss');
+    expect(lines.map((line) => descendantsNamed(line, 'path', 'polygon', 'polyline', 'rect').length)).toEqual(
+      [1],
+    );
+  });
+});
+
 describe('a page', () => {
   it('is a standalone document of its paper, its markings told to programs and to readers', async () => {
     const annotation = await annotate(meiScore({ bars: ['c4.2 d4.2/R', 'c#4.1/R'] }));
