@@ -270,4 +270,4 @@ export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { startBar } from './score/bar-accidentals.ts';
-export { asksToPrepare } from './score/pedal-words.ts';
+export { asksToPrepare, quoteWords } from './score/pedal-words.ts';

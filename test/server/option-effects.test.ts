@@ -90,6 +90,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   density: { on: PLAIN, given: { density: 'settings' } },
   circleChanged: { on: CHANGE, given: { circleChanged: true } },
   numberUnplayable: { on: NEIGHBOURS, given: { numberUnplayable: false } },
+  fileSettings: { on: CHANGE, given: { fileSettings: 'both' } },
   fileMarkings: { on: MARKED, given: { fileMarkings: true } },
   'settings.start': { on: CHANGE, given: { settings: { start: false } } },
   'settings.rehearsalMarks': { on: CHANGE, given: { settings: { rehearsalMarks: false } } },
@@ -119,9 +120,13 @@ const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): P
   const choice = annotateOptions.parse(given);
   const plan = computePlan(on, choice, startStageClock(IGNORE_PROGRESS));
   const drawn = await annotateScore(on, choice, { kind: 'svg' }, annotator, startStageClock(IGNORE_PROGRESS));
-  if (!plan.ok || !drawn.ok) throw new Error(JSON.stringify(plan.ok ? drawn : plan));
+  const target = { kind: 'source', kinds: ['musicxml', 'mei'] } as const;
+  const written = await annotateScore(on, choice, target, annotator, startStageClock(IGNORE_PROGRESS));
+  if (!plan.ok || !drawn.ok || !written.ok)
+    throw new Error(JSON.stringify([plan, drawn, written].find(({ ok }) => !ok)));
   const { pages, turns } = drawn.value.annotation;
-  return JSON.stringify([plan.value, pages, turns]);
+  const file = new TextDecoder().decode(written.value.source!.bytes);
+  return JSON.stringify([plan.value, pages, turns, file]);
 };
 
 const read = (bytes: Uint8Array): Score => {
