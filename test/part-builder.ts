@@ -67,6 +67,8 @@ export const smallPart = (part: SmallPart): Score => {
     damps: [],
     tempo: [{ at: ZERO, quartersPerMinute: part.quartersPerMinute ?? 60, origin: 'sound' }],
     landmarks: [],
+    texts: [],
+    movements: [],
     sharing: [],
     share: null,
     markings: [],

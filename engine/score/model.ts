@@ -30,6 +30,10 @@ export interface Score {
   /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
   readonly tempo: readonly TempoMark[];
   readonly landmarks: readonly Landmark[];
+  /** What is printed once in the score and concerns every player, the harp's own included, in order. */
+  readonly texts: readonly ScoreText[];
+  /** Indices of the bars at which movements after the first begin. */
+  readonly movements: readonly number[];
   /** What words say of the players who share the part, in order; empty for a part of one player. */
   readonly sharing: readonly SharingMark[];
   /** Whose notes the score was cut down to; null where it is as written. */
@@ -284,6 +288,18 @@ export interface Landmark {
   readonly bar: number;
   readonly kind: 'rehearsal' | 'tempo';
   readonly text: string;
+}
+
+/** A text or sign for every player. */
+export interface ScoreText {
+  readonly at: Rational;
+  readonly bar: number;
+  /** `gradual` changes the tempo step by step; `order` says how the music goes on, such as “attacca”. */
+  readonly kind: 'movement' | 'rehearsal' | 'tempo' | 'gradual' | 'order' | 'segno' | 'coda';
+  /** Note values of metronome marks are characters of SMuFL's range “Metronome marks”; empty for signs. */
+  readonly text: string;
+  /** As the file says, or as is usual for its kind. */
+  readonly bold: boolean;
 }
 
 /** A pedal marking found in the file. */

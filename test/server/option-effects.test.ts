@@ -10,7 +10,7 @@ import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { annotateOptions } from '../../server/api/options.ts';
-import { annotateScore } from '../../server/threads/annotate-score.ts';
+import { annotateScore, type Target } from '../../server/threads/annotate-score.ts';
 import { computePlan } from '../../server/threads/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
 import { buildHarp, direction, note, rest, words } from '../engine/score/musicxml-builder.ts';
@@ -94,6 +94,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   density: { on: PLAIN, given: { density: 'settings' } },
   circleChanged: { on: CHANGE, given: { circleChanged: true } },
   numberUnplayable: { on: NEIGHBOURS, given: { numberUnplayable: false } },
+  fileSettings: { on: CHANGE, given: { fileSettings: 'both' } },
   fileMarkings: { on: MARKED, given: { fileMarkings: true } },
   'settings.start': { on: CHANGE, given: { settings: { start: false } } },
   'settings.rehearsalMarks': { on: CHANGE, given: { settings: { rehearsalMarks: false } } },
@@ -121,17 +122,17 @@ beforeAll(async () => {
 
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);
-  const plan = computePlan({ bytes: on, fileName: '' }, choice, startStageClock(IGNORE_PROGRESS));
-  const drawn = await annotateScore(
-    { bytes: on, fileName: '' },
-    choice,
-    { kind: 'svg' },
-    annotator,
-    startStageClock(IGNORE_PROGRESS),
-  );
-  if (!plan.ok || !drawn.ok) throw new Error(JSON.stringify(plan.ok ? drawn : plan));
+  const upload = { bytes: on, fileName: '' };
+  const plan = computePlan(upload, choice, startStageClock(IGNORE_PROGRESS));
+  const annotate = (target: Target) =>
+    annotateScore(upload, choice, target, annotator, startStageClock(IGNORE_PROGRESS));
+  const drawn = await annotate({ kind: 'svg' });
+  const written = await annotate({ kind: 'source', kinds: ['musicxml', 'mei'] });
+  if (!plan.ok || !drawn.ok || !written.ok)
+    throw new Error(JSON.stringify([plan, drawn, written].find(({ ok }) => !ok)));
   const { pages, turns } = drawn.value.annotation;
-  return JSON.stringify([plan.value, pages, turns]);
+  const file = new TextDecoder().decode(written.value.source!.bytes);
+  return JSON.stringify([plan.value, pages, turns, file]);
 };
 
 const read = (bytes: Uint8Array): Score => {
