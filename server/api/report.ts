@@ -196,6 +196,10 @@ const planShape = {
         alongside: z.array(suggestedRun).readonly().meta({
           description: 'Notes that go to other strings with these, to make room for them.',
         }),
+        changes: z.array(noteChange).readonly().meta({
+          description:
+            'What to change, for all of these notes: each has the string that gives its own octave.',
+        }),
         savesMoves: z.int(),
         fixesPlaces: z.int().meta({
           description: 'How many places would become playable.',

@@ -24,7 +24,7 @@ export const noteNamer =
     return named;
   };
 
-const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
+export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
   const { kind, note } = change;
   const at = nameNote(note);
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };

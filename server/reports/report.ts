@@ -20,6 +20,7 @@ import { reportLevers } from './report-levers.ts';
 import {
   type NameNote,
   noteNamer,
+  reportChange,
   reportMoment,
   reportPlanFinding,
   reportRespelling,
@@ -64,6 +65,7 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
     ...suggestion,
     ...reportRun(suggestion),
     alongside: suggestion.alongside.map(reportRun),
+    changes: suggestion.changes.map((change) => reportChange(change, nameNote)),
   })),
   tunings: plan.tunings.map(({ string, alter }) => ({
     string: nameString(string),

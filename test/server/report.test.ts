@@ -88,7 +88,15 @@ describe('the report', () => {
       firstFailure: '2a',
     });
     expect(report.suggestions).toEqual([
-      { notes: ['n7'], from: 'C♯5', to: 'D♭5', alongside: [], savesMoves: 1, fixesPlaces: 1 },
+      {
+        notes: ['n7'],
+        from: 'C♯5',
+        to: 'D♭5',
+        alongside: [],
+        changes: [{ kind: 'respell', note: 'n7', at: expect.objectContaining({ pitch: 'C♯5' }), to: 'D♭5' }],
+        savesMoves: 1,
+        fixesPlaces: 1,
+      },
     ]);
   });
 

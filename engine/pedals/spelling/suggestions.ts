@@ -49,9 +49,10 @@ export const suggestSpellings = (
   return [...alone, ...together]
     .filter(({ savesMoves, fixesPlaces }) => fixesPlaces > 0 || (fixesPlaces === 0 && savesMoves > 0))
     .sort(compareGains)
-    .map(({ runs: [first, ...others], savesMoves, fixesPlaces }) => ({
-      ...suggestedRun(first!),
-      alongside: others.map(suggestedRun),
+    .map(({ runs, savesMoves, fixesPlaces }) => ({
+      ...suggestedRun(runs[0]!),
+      alongside: runs.slice(1).map(suggestedRun),
+      changes: runs.flatMap(({ changes }) => changes),
       savesMoves,
       fixesPlaces,
     }));
