@@ -98,7 +98,14 @@ const noteChange = z
       'The id of a note, its place in the form that the options respell and omit take, and the pitch of the string to play it on.',
   });
 
-const noteFix = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
+const noteFix = z.object({
+  sentence: z.string(),
+  changes: z.array(noteChange).readonly(),
+  moreMoves: z.int().meta({
+    description:
+      'By how many moves the plan then grows at the most, with or without the first fixes of the other findings; below 0 where it shrinks.',
+  }),
+}).meta({
   id: 'NoteFix',
   description: 'Changes to notes that together fix a place.',
 });
@@ -107,7 +114,7 @@ const noteFix = z.object({ sentence: z.string(), changes: z.array(noteChange).re
 export const noteFixes = {
   fixes: z.array(noteFix).readonly().meta({
     description:
-      'Ways to fix it by changing notes, each complete in itself. Each is also in the suggestions, in words.',
+      'Ways to fix it by changing notes, each complete in itself. The first ones of all findings can be taken together, and another one in place of the first. Each is also in the suggestions, in words.',
   }),
 };
 

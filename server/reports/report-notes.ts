@@ -30,9 +30,10 @@ export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNo
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-const reportFix = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
+const reportFix = ({ sentence, changes, moreMoves }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
+  moreMoves,
 });
 
 /** What findings of plans and of proofs have in common. */

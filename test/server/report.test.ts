@@ -54,15 +54,15 @@ describe('the report', () => {
     const from = { letter: 'C', alter: 1, octave: 5 } as const;
     const to = { letter: 'D', alter: -1, octave: 5 } as const;
     const fixes = [
-      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }] },
-      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', from }] },
+      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }], moreMoves: 1 },
+      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', from }], moreMoves: 0 },
     ] as const;
     const plan = { ...PLAN, findings: [{ ...finding!, fixes }], omitted: ['n3'] };
     const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
     const at = { bar: 1, beat: '3', pitch: 'C♯5' };
     expect(told.findings[0]!.fixes).toEqual([
-      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }] },
-      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }] },
+      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }], moreMoves: 1 },
+      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }], moreMoves: 0 },
     ]);
     expect(told.omitted).toEqual(['n3']);
   });
