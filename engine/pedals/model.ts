@@ -59,6 +59,7 @@ export interface SpellingSuggestion extends SuggestedRun {
   readonly alongside: readonly SuggestedRun[];
   /** What to change: every note of them, each to the string that gives its own octave. */
   readonly changes: readonly NoteChange[];
+  /** Below zero where it costs moves. */
   readonly savesMoves: number;
   /** How many places that cannot be played would become playable. */
   readonly fixesPlaces: number;

@@ -98,17 +98,19 @@ const noteChange = z
       'The id of a note, its place in the form that the options respell and omit take, and the pitch of the string to play it on.',
   });
 
-const noteFix = z.object({
-  sentence: z.string(),
-  changes: z.array(noteChange).readonly(),
-  moreMoves: z.int().meta({
-    description:
-      'By how many moves the plan then grows at the most, with or without the first fixes of the other findings; below 0 where it shrinks.',
-  }),
-}).meta({
-  id: 'NoteFix',
-  description: 'Changes to notes that together fix a place.',
-});
+const noteFix = z
+  .object({
+    sentence: z.string(),
+    changes: z.array(noteChange).readonly(),
+    moreMoves: z.int().meta({
+      description:
+        'By how many moves the plan then grows at the most, with or without the first fixes of the other findings; below 0 where it shrinks.',
+    }),
+  })
+  .meta({
+    id: 'NoteFix',
+    description: 'Changes to notes that together fix a place.',
+  });
 
 /** What a finding of a plan has beside those of a proof. */
 export const noteFixes = {
@@ -207,7 +209,7 @@ const planShape = {
           description:
             'What to change, for all of these notes: each has the string that gives its own octave.',
         }),
-        savesMoves: z.int(),
+        savesMoves: z.int().meta({ description: 'Below 0 where it costs moves.' }),
         fixesPlaces: z.int().meta({
           description: 'How many places would become playable.',
         }),

@@ -42,6 +42,7 @@ const describeSuggestion = ({
   const gains = [
     ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
     ...(fixesPlaces > 0 ? [`makes ${count(fixesPlaces, 'place')} playable`] : []),
+    ...(savesMoves < 0 ? [`costs ${count(-savesMoves, 'more move')}`] : []),
   ];
   const runs = [{ notes, from, to }, ...alongside].map(
     (run) => `${run.from} as ${run.to} (${count(run.notes.length, 'note')})`,

@@ -276,6 +276,7 @@ export const STRINGS = {
       [
         moves > 0 ? `saves ${moves === 1 ? 'a move' : `${moves} moves`}` : '',
         places > 0 ? `makes ${places === 1 ? 'a place' : `${places} places`} playable` : '',
+        moves < 0 ? `costs ${moves === -1 ? 'one more move' : `${-moves} more moves`}` : '',
       ]
         .filter((each) => each !== '')
         .join(', '),
