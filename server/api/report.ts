@@ -192,11 +192,19 @@ const planShape = {
       'In order of place. The same trouble in neighbouring bars is one finding with several places.',
   }),
   respellings: z
-    .array(z.object({ note: z.string(), at: notesAt, from: z.string(), to: z.string() }))
+    .array(
+      z.object({
+        note: z.string(),
+        bar: z.string().meta({ description: 'The printed number of its bar.' }),
+        at: notesAt,
+        from: z.string(),
+        to: z.string(),
+      }),
+    )
     .readonly()
     .meta({
       description: 'Notes that are played on a string of another name.',
-      examples: [[{ note: 'n12', at: { bar: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }]],
+      examples: [[{ note: 'n12', bar: '4', at: { bar: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }]],
     }),
   omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
   suggestions: z

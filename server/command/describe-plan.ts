@@ -74,7 +74,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ...describeFindings(report.findings),
   ...tabulate(
     ['bar', 'beat', 'written', 'played as'],
-    report.respellings.map(({ at, from, to }) => [`${at.bar}`, formatBeatText(at.beat), from, to]),
+    report.respellings.map(({ bar, at, from, to }) => [bar, formatBeatText(at.beat), from, to]),
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),

@@ -56,10 +56,10 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => ({
-    ...reportRespelling(each),
-    at: nameNote(each.note),
-  })),
+  respellings: plan.respellings.map((each) => {
+    const at = nameNote(each.note);
+    return { ...reportRespelling(each), bar: barNumbers[at.bar]!, at };
+  }),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,

@@ -69,7 +69,7 @@ describe('the report', () => {
 
   it('tells respellings and tunings as pitches', () => {
     expect(report.respellings).toEqual([
-      { note: 'n12', at: { bar: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
+      { note: 'n12', bar: '2a', at: { bar: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
     ]);
     expect(report.tunings).toEqual([{ string: 'D1', to: 'D♭1' }]);
   });
