@@ -12,7 +12,7 @@ import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
-import type { Finding, NoteFix } from './model.ts';
+import { type Finding, type NoteFix, noteFix } from './model.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
 const FINGERS = 4;
@@ -132,10 +132,9 @@ const otherString = ({ note, string }: Pluck, which = 'one of the two notes'): N
   return other === undefined
     ? []
     : [
-        {
-          sentence: `Write ${which} as ${pitchName(other)}.`,
-          changes: [{ kind: 'respell', note: note.id, from: string, to: other }],
-        },
+        noteFix(`Write ${which} as ${pitchName(other)}.`, [
+          { kind: 'respell', note: note.id, from: string, to: other },
+        ]),
       ];
 };
 
@@ -143,12 +142,10 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
   chord.flatMap(({ note, string, hand }, i) => {
     const twin = chord.slice(i + 1).find((other) => other.hand !== hand && isSamePitch(other.string, string));
     if (twin === undefined) return [];
+    // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [
+      noteFix('Play it with one hand only.', [{ kind: 'omit', note: twin.note.id, from: twin.string }]),
       ...otherString(twin),
-      {
-        sentence: 'Play it with one hand only.',
-        changes: [{ kind: 'omit', note: twin.note.id, from: twin.string }],
-      },
     ];
     return [
       describeFinding(
@@ -251,7 +248,7 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
   const fixes = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
-    : otherString(again);
+    : [...otherString(again, 'the second of them'), ...otherString(before, 'the first of them')];
   return [
     describeFinding(
       score,

@@ -43,9 +43,19 @@ export interface FindingPlace {
 
 /** A set of changes to notes that fixes a place together. */
 export interface NoteFix {
+  /** What to do, and what that costs or saves. */
   readonly sentence: string;
   readonly changes: readonly NoteChange[];
+  /** By how much the whole plan then has more moves at the most, other fixes taken or not; below zero where it has fewer. */
+  readonly moreMoves: number;
 }
+
+/** A fix before it is known whether it costs moves. */
+export const noteFix = (sentence: string, changes: readonly NoteChange[]): NoteFix => ({
+  sentence,
+  changes,
+  moreMoves: 0,
+});
 
 /** One change to a note that would help. */
 export type NoteChange =

@@ -91,6 +91,14 @@ export const PLAN: Plan = {
       from: { letter: 'C', alter: 1, octave: 5 },
       to: { letter: 'D', alter: -1, octave: 5 },
       alongside: [],
+      changes: [
+        {
+          kind: 'respell',
+          note: 'n7',
+          from: { letter: 'C', alter: 1, octave: 5 },
+          to: { letter: 'D', alter: -1, octave: 5 },
+        },
+      ],
       savesMoves: 1,
       fixesPlaces: 1,
     },

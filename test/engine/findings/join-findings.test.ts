@@ -127,7 +127,7 @@ describe('joining any findings', () => {
         code,
         severity: FINDINGS[code].severity,
         suggestions: [...fixes, 'Take more time.'],
-        fixes: fixes.map((sentence) => ({ sentence, changes: [] })),
+        fixes: fixes.map((sentence) => ({ sentence, changes: [], moreMoves: 0 })),
         places: [place],
       };
     });

@@ -29,6 +29,19 @@ describe('the plan in words', () => {
     expect(lines.join(' ')).not.toMatch(/\/80/u);
   });
 
+  it('lists every respelled note by the printed number of its bar', () => {
+    const bars = [['Cb5', 'B4', 'Cb5', 'B4'], ['C5'], ['B4', 'Cb5', 'B4', 'B4']].map((bar) =>
+      bar.map((name) => note(name, 4 / bar.length)).join(''),
+    );
+    const lines = describeBars({ spelling: 'free' }, ...bars);
+    const told = lines.slice(lines.findIndex((line) => line.includes('played as')) + 1);
+    expect(told.slice(0, 3).map((line) => line.trim().split(/\s+/u))).toEqual([
+      ['1', '1', 'C♭5', 'B4'],
+      ['1', '3', 'C♭5', 'B4'],
+      ['3', '2', 'C♭5', 'B4'],
+    ]);
+  });
+
   it('tells which spellings would save moves', () => {
     const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
     const lines = describeBars({ spelling: 'suggest' }, music);
