@@ -13,6 +13,7 @@ import { readBookmarks } from './pages/bookmarks.ts';
 import { engravePages } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
+import { bindStudyEdition } from './study/study-edition.ts';
 import { embedFonts } from './text/embed-fonts.ts';
 
 /** Annotates scores one after the other. */
@@ -60,19 +61,20 @@ const annotateScore = async (
   }
   const engraved = engravePages(score, harp, engraving, engraver);
   if (!engraved.ok) return engraved;
-  const { pages, characters, turns, reminders } = engraved.value;
   const { title, composer } = score.titles;
   const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
-  const pdf =
-    form === 'pdf'
-      ? renderPdf(pages, pageLayoutOf(engraving), meta, readBookmarks(meta.title, engraved.value.rehearsals))
-      : null;
+  const bound =
+    engraving.edition === 'study' && harp.kind === 'pedal'
+      ? bindStudyEdition(score, harp.plan, engraving, engraved.value)
+      : { ...engraved.value, bookmarks: readBookmarks(meta.title, engraved.value.rehearsals) };
+  const { pages, characters, turns, reminders, bookmarks } = bound;
+  const pdf = form === 'pdf' ? renderPdf(pages, pageLayoutOf(engraving), meta, bookmarks) : null;
   return ok({
     ...described,
     remarks: [
       ...score.remarks,
       ...printingRemarks(score, harp, engraving, reminders),
-      ...layoutRemarks(score, engraved.value),
+      ...layoutRemarks(score, bound),
     ],
     turns,
     pages: await embedFonts(pages, characters),

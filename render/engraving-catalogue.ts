@@ -173,6 +173,18 @@ export const ENGRAVING_CATALOGUE = {
       }),
     }),
   ),
+  edition: entry(
+    'pedal',
+    'page',
+    oneOf({
+      // On the page a download of its own.
+      label: null,
+      description:
+        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece, tables of the moves and of the difficulty, and the findings in words.',
+      values: { part: 'the part alone', study: 'study edition' },
+      default: 'part',
+    }),
+  ),
   paper: entry(
     'both',
     'page',

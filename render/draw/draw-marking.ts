@@ -1,6 +1,6 @@
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { Pen } from '../looks/look.ts';
-import { SETTING_LOOKS } from '../looks/setting-looks.ts';
+import type { Pen, SettingToDraw } from '../looks/look.ts';
+import { SETTING_LOOKS, type SettingLookName } from '../looks/setting-looks.ts';
 import type { Marking, PedalChange } from '../markings/markings.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { glyphPath } from '../text/glyphs.ts';
@@ -17,9 +17,12 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
     return drawRows(rows.map(changeItems), look.naming);
   }
   const ringed = look.circleChanged ? marking.changed : [];
-  const { draw } = SETTING_LOOKS[look.settingLook];
-  return draw({ setting: marking.setting, ringed, naming: look.naming }, PEN);
+  return drawSetting({ setting: marking.setting, ringed, naming: look.naming }, look.settingLook);
 };
+
+/** A full setting in one of the looks. */
+export const drawSetting = (setting: SettingToDraw, look: SettingLookName): Drawing =>
+  SETTING_LOOKS[look].draw(setting, PEN);
 
 const changeItems = (changes: readonly PedalChange[]): RowItem[] =>
   changes.map(({ letter, position }) => ({ kind: 'name', letter, position, ringed: false }));

@@ -80,6 +80,15 @@ export const holdsSign = ({ text, style }: TextRun): boolean =>
 export const placePieces = (runs: readonly TextRun[]): readonly PlacedPiece[] =>
   linesOf(runs).flatMap((line) => placeLine(line));
 
+/** How far a line of text of one style reaches, signs of the music font included, in the unit of its size. */
+export const lineAdvance = (text: string, style: TextStyle): number =>
+  piecesOf({ text, style, source: NOWHERE, start: null, shift: { dx: 0, dy: 0 } }).reduce(
+    (sum, { advance }) => sum + advance,
+    0,
+  );
+
+const NOWHERE = { start: 0, end: 0 } as const;
+
 const linesOf = (runs: readonly TextRun[]): readonly (readonly TextRun[])[] => {
   const lines: TextRun[][] = [];
   for (const run of runs) {

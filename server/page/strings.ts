@@ -357,6 +357,8 @@ export const STRINGS = {
   take: {
     heading: 'Download',
     pdf: 'PDF',
+    study: 'Study edition',
+    studyName: (title: string) => `${title} study edition`,
     svg: 'Pages as SVG',
     csv: 'Table of moves (CSV)',
     print: 'List of moves to print',

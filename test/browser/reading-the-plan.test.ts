@@ -118,12 +118,15 @@ describePage('what is taken away', (open) => {
     return { name: file.suggestedFilename(), bytes: await bytesOf(file) };
   };
 
-  it('is a PDF, SVG pages, the table of moves, the file with markings, and the chart', async () => {
+  it('is a PDF, a study edition, SVG pages, the table of moves, the file with markings, and the chart', async () => {
     const { page, complaints } = await open();
     await openDemo(page);
     const pdf = await download(page, 'PDF');
     expect(pdf.name).toBe('Lanterns at the Lock.pdf');
     expect(pdf.bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    const study = await download(page, 'Study edition');
+    expect(study.name).toBe('Lanterns at the Lock study edition.pdf');
+    expect(study.bytes.length).toBeGreaterThan(pdf.bytes.length);
     const zip = await download(page, 'Pages as SVG');
     expect(zip.bytes.subarray(0, 2).toString()).toBe('PK');
     const table = (await download(page, 'Table of moves (CSV)')).bytes.toString('utf8').split('\r\n');

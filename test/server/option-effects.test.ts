@@ -103,6 +103,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   'settings.systemStart': { on: LONG, given: { settings: { systemStart: true } } },
   'settings.pageStart': { on: LONG, given: { settings: { pageStart: true } }, beside: SMALL_PAPER },
   'settings.afterRestBars': { on: RESTING, given: { settings: { afterRestBars: null } } },
+  edition: { on: CHANGE, given: { edition: 'study' } },
   paper: { on: CHANGE, given: { paper: 'a3' } },
   'paper.widthMm': { on: CHANGE, given: { paper: { widthMm: 230, heightMm: 297 } } },
   'paper.heightMm': { on: CHANGE, given: { paper: { widthMm: 210, heightMm: 250 } } },

@@ -18,6 +18,8 @@ interface TakeAwayProps {
 const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] => {
   const title = part.titles.title || part.partName;
   const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
+  const saveStudy = async () =>
+    saveAnswer(await fetchFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
   const savePagesOf = async (): Promise<null> => {
     if (drawn.kind === 'drawn') await savePages(drawn.pages, title);
     return null;
@@ -28,6 +30,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] =>
   };
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
+    { what: words.study, ready: true, save: saveStudy },
     // Pages of an earlier plan are not given away as those of this one.
     { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
     { what: words.csv, ready: true, save: saveMoves },

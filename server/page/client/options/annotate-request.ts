@@ -18,6 +18,8 @@ export interface Order {
   readonly file: ScoreFile;
   readonly choices: Choices;
   readonly decisions: Decisions;
+  /** The study edition, where not the part alone is wanted. */
+  readonly edition?: 'study';
 }
 
 export type Answer<T> =
@@ -26,13 +28,14 @@ export type Answer<T> =
   | { readonly ok: false; readonly sentence: string; readonly status: number };
 
 /** All options go into the form: what the user decided has no place in an address. */
-const formOf = ({ file, choices, decisions }: Order): FormData => {
+const formOf = ({ file, choices, decisions, edition }: Order): FormData => {
   const part = file.part === null ? {} : { part: file.part };
   const instrument = file.instrument === undefined ? {} : { instrument: file.instrument };
+  const bound = edition === undefined ? {} : { edition };
   const form = new FormData();
   form.append(
     'options',
-    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...part, ...instrument, ...decisions }),
+    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...part, ...instrument, ...bound, ...decisions }),
   );
   form.append('score', new Blob([file.bytes]), file.name);
   return form;

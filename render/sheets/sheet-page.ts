@@ -1,0 +1,40 @@
+import type { PaperSize } from '../pages/pdf.ts';
+import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+import { unitsOf } from './ink.ts';
+import { letteringsOf, type Sheet } from './sheet.ts';
+import { drawWords, shortenWords, widthOfWords } from './words.ts';
+
+/** What stands at the foot of a sheet. */
+export interface Foot {
+  readonly words: string;
+  /** The number of the page. */
+  readonly page: string;
+}
+
+/** A sheet as a page. */
+export const finishSheet = (drawing: string, sheet: Sheet, foot: Foot): FinishedPage =>
+  finishPage(`${openSvg(sheet.paper)}${drawing}${drawFoot(sheet, foot)}</svg>`);
+
+const openSvg = ({ widthMm, heightMm }: PaperSize): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" ${viewBoxOf({ widthMm, heightMm })}>`;
+
+const viewBoxOf = ({ widthMm, heightMm }: PaperSize): string =>
+  `viewBox="0 0 ${unitsOf(widthMm)} ${unitsOf(heightMm)}"`;
+
+/** A drawing that covers a page of the music, in the sheet's own coordinates. */
+export const overlaySheet = (drawing: string, { paper }: Sheet): FinishedPage =>
+  finishPage(
+    `<svg xmlns="http://www.w3.org/2000/svg" class="foot" width="${paper.widthMm}mm" height="${paper.heightMm}mm" ${viewBoxOf(paper)}>${drawing}</svg>`,
+  );
+
+/** The foot in the lower margin: words on the left, the page's number on the right. */
+export const drawFoot = (sheet: Sheet, { words, page }: Foot): string => {
+  const { small } = letteringsOf(sheet);
+  const baseline = sheet.paper.heightMm - sheet.marginMm / 2;
+  const right = sheet.marginMm + sheet.widthMm;
+  const room = sheet.widthMm - widthOfWords(page, small) - sheet.emMm;
+  return (
+    drawWords(shortenWords(words, room, small), sheet.marginMm, baseline, small) +
+    drawWords(page, right, baseline, small, 'end')
+  );
+};

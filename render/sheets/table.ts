@@ -1,0 +1,64 @@
+import { type Block, baselineOf, heightOfLines } from './block.ts';
+import { drawLine, type Stroke } from './ink.ts';
+import { letteringsOf, type Sheet } from './sheet.ts';
+import { breakWords, drawWords, type Lettering, widthOfWords } from './words.ts';
+
+/** A table in words. The last column takes what room the others leave, and its texts are broken into lines. */
+export interface Table {
+  readonly heads: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+const GAP_EM = 1;
+/** Above and below the text of a row, in ems. */
+const ROW_AIR_EM = 0.18;
+
+/** A table as blocks: its head, to be repeated on each sheet, and its rows. */
+export const setTable = (
+  { heads, rows }: Table,
+  sheet: Sheet,
+): { readonly head: Block; readonly rows: readonly Block[] } => {
+  const { text, strong } = letteringsOf(sheet);
+  const lefts = leftEdges({ heads, rows }, sheet, text, strong);
+  const rest = sheet.widthMm - lefts.at(-1)!;
+  const setRow = (cells: readonly string[], lettering: Lettering, rule: Stroke): Block => {
+    const lines = breakWords(cells.at(-1)!, rest, lettering);
+    const air = ROW_AIR_EM * sheet.emMm;
+    const heightMm = heightOfLines(Math.max(1, lines.length), lettering) + 2 * air;
+    return {
+      heightMm,
+      draw: (x, y) => {
+        const first = y + air + baselineOf(0, lettering);
+        const fixed = cells.slice(0, -1).map((cell, i) => drawWords(cell, x + lefts[i]!, first, lettering));
+        const last = lines.map((line, i) =>
+          drawWords(line, x + lefts.at(-1)!, y + air + baselineOf(i, lettering), lettering),
+        );
+        const under = [
+          [x, y + heightMm],
+          [x + sheet.widthMm, y + heightMm],
+        ] as const;
+        return [...fixed, ...last, drawLine(under, rule)].join('');
+      },
+    };
+  };
+  return {
+    head: { ...setRow(heads, strong, { widthMm: 0.085 * sheet.emMm }), keepsWithNext: true },
+    rows: rows.map((row) => setRow(row, text, { widthMm: 0.03 * sheet.emMm, colour: '#999' })),
+  };
+};
+
+/** The left edge of each column, all but the last as wide as its widest text. */
+const leftEdges = (
+  { heads, rows }: Table,
+  { emMm }: Sheet,
+  text: Lettering,
+  strong: Lettering,
+): readonly number[] => {
+  let left = 0;
+  return heads.map((head, i) => {
+    const own = left;
+    const widest = Math.max(widthOfWords(head, strong), ...rows.map((row) => widthOfWords(row[i]!, text)));
+    left += widest + GAP_EM * emMm;
+    return own;
+  });
+};

@@ -1,0 +1,51 @@
+import { group } from 'd3-array';
+import { LETTERS, type Move, type Plan, POSITIONS, type Score } from '../../engine/index.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { shortenWords, widthOfWords } from '../sheets/words.ts';
+import { nameChange } from './words.ts';
+
+/** A bar as lines of bars name it. */
+export interface BarMark {
+  readonly number: string;
+  /** Its rehearsal mark, cut where it is long; empty for none. */
+  readonly rehearsal: string;
+  readonly moves: readonly Move[];
+  /** How wide a bar must be for its names not to run into those of the next, in ems. */
+  readonly leastEm: number;
+}
+
+const LONGEST_REHEARSAL_EM = 9;
+const BETWEEN_NAMES_EM = 0.8;
+
+/** What is told of each bar of the score. */
+export const markBars = (score: Score, plan: Plan, sheet: Sheet): readonly BarMark[] => {
+  const { small, strong } = letteringsOf(sheet);
+  const moves = group(plan.moves, ({ bar }) => bar);
+  const rehearsals = group(
+    score.landmarks.filter(({ kind }) => kind === 'rehearsal'),
+    ({ bar }) => bar,
+  );
+  return score.bars.map((bar) => {
+    const number = printedBarNumber(bar.number);
+    const told = (rehearsals.get(bar.index) ?? []).map(({ text }) => text).join(', ');
+    const rehearsal = shortenWords(told, LONGEST_REHEARSAL_EM * sheet.emMm, strong);
+    const widest = Math.max(widthOfWords(number, small), widthOfWords(rehearsal, strong)) / sheet.emMm;
+    return {
+      number,
+      rehearsal,
+      moves: moves.get(bar.index) ?? [],
+      leastEm: widest === 0 ? 0 : widest + BETWEEN_NAMES_EM,
+    };
+  });
+};
+
+/** How wide the widest name of a pedal in a position is, in ems. */
+export const widestChangeEm = (naming: NoteNaming, sheet: Sheet): number => {
+  const { smallStrong } = letteringsOf(sheet);
+  const names = LETTERS.flatMap((letter) =>
+    POSITIONS.map((position) => nameChange(letter, position, naming)),
+  );
+  return Math.max(...names.map((name) => widthOfWords(name, smallStrong))) / sheet.emMm;
+};

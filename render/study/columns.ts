@@ -1,0 +1,126 @@
+import {
+  add,
+  type Bar,
+  beatLength,
+  beatOffset,
+  compare,
+  type Move,
+  type Rational,
+  rational,
+  rationalKey,
+  toNumber,
+} from '../../engine/index.ts';
+
+/** A moment of a chart: a beat, moves, or both. */
+export interface Column {
+  readonly at: Rational;
+  /** The number of the beat; null between beats. */
+  readonly count: number | null;
+  /** At most one of each pedal. */
+  readonly moves: readonly Move[];
+  /** From here to the next moment, in ems. */
+  readonly widthEm: number;
+}
+
+/** A bar of a chart, a part of one that is wider than a line, or several bars that are told as one. */
+export interface Stretch {
+  /** Indices of the first and the last bar. */
+  readonly from: number;
+  readonly until: number;
+  /** Whether a bar begins here. */
+  readonly opens: boolean;
+  readonly columns: readonly Column[];
+  readonly widthEm: number;
+}
+
+/** How far apart moments stand, in ems. */
+export interface Spacing {
+  readonly beatEm: number;
+  readonly moveEm: number;
+}
+
+/** Of bars with more beats than this, which no one counts, only the start is a beat. */
+const MOST_BEATS = 32;
+
+/** The moments of a bar: its beats, and the moves made in it in their order. */
+export const columnsOf = (bar: Bar, moves: readonly Move[], spacing: Spacing): readonly Column[] => {
+  const beats = beatsOf(bar);
+  const counts = new Map(beats.map((at, i) => [rationalKey(at), i + 1]));
+  const groups = groupMoves(moves);
+  const moved = new Set(groups.map(({ at }) => rationalKey(at)));
+  const empty = beats.filter((at) => !moved.has(rationalKey(at))).map((at) => ({ at, moves: [] }));
+  const told = new Set<string>();
+  return [...empty, ...groups]
+    .sort((a, b) => compare(a.at, b.at))
+    .map(({ at, moves: made }) => {
+      const key = rationalKey(at);
+      const count = told.has(key) ? null : (counts.get(key) ?? null);
+      told.add(key);
+      return { at, moves: made, count, widthEm: made.length > 0 ? spacing.moveEm : spacing.beatEm };
+    });
+};
+
+const beatsOf = (bar: Bar): readonly Rational[] => {
+  const count = Math.ceil(toNumber(bar.duration) / toNumber(beatLength(bar.meter)) - 1e-9);
+  if (count > MOST_BEATS) return [bar.onset];
+  return Array.from({ length: Math.max(1, count) }, (_, i) =>
+    add(bar.onset, beatOffset(bar.meter, rational(i + 1))),
+  );
+};
+
+/** Moves of one moment; a pedal that moves twice there, round a grace note, begins another. */
+const groupMoves = (
+  moves: readonly Move[],
+): readonly { readonly at: Rational; readonly moves: readonly Move[] }[] => {
+  const groups: { at: Rational; moves: Move[] }[] = [];
+  for (const move of moves) {
+    const open = groups.at(-1);
+    const fits =
+      open !== undefined &&
+      compare(open.at, move.at) === 0 &&
+      open.moves.every(({ letter }) => letter !== move.letter);
+    if (fits) open.moves.push(move);
+    else groups.push({ at: move.at, moves: [move] });
+  }
+  return groups;
+};
+
+/** A bar at least so wide, its moments spread over it. */
+export const stretchOf = (bar: number, columns: readonly Column[], leastEm: number): Stretch => {
+  const width = widthOf(columns);
+  const factor = Math.max(1, leastEm / width);
+  const spread = columns.map((column) => ({ ...column, widthEm: column.widthEm * factor }));
+  return { from: bar, until: bar, opens: true, columns: spread, widthEm: width * factor };
+};
+
+const widthOf = (columns: readonly Column[]): number =>
+  columns.reduce((sum, { widthEm }) => sum + widthEm, 0);
+
+/** Stretches in lines no wider than `widthEm`: broken between bars, and within a bar only where it is wider than a line. */
+export const breakLines = (
+  stretches: readonly Stretch[],
+  widthEm: number,
+): readonly (readonly Stretch[])[] => {
+  const lines: Stretch[][] = [];
+  let used = Number.POSITIVE_INFINITY;
+  for (const stretch of stretches.flatMap((each) => splitWide(each, widthEm))) {
+    if (used + stretch.widthEm > widthEm) {
+      lines.push([]);
+      used = 0;
+    }
+    lines.at(-1)!.push(stretch);
+    used += stretch.widthEm;
+  }
+  return lines;
+};
+
+const splitWide = (stretch: Stretch, widthEm: number): readonly Stretch[] => {
+  if (stretch.widthEm <= widthEm) return [stretch];
+  const parts: Column[][] = [[]];
+  for (const column of stretch.columns) {
+    const open = parts.at(-1)!;
+    if (open.length > 0 && widthOf(open) + column.widthEm > widthEm) parts.push([column]);
+    else open.push(column);
+  }
+  return parts.map((columns, i) => ({ ...stretch, columns, opens: i === 0, widthEm: widthOf(columns) }));
+};

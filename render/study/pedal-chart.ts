@@ -1,0 +1,196 @@
+import { FEET, type Letter, type Plan, type Position, type Score, type Setting } from '../../engine/index.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import type { Block } from '../sheets/block.ts';
+import { drawLine, fillRectangle } from '../sheets/ink.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
+import { type BarMark, markBars, widestChangeEm } from './bar-marks.ts';
+import { breakLines, columnsOf, type Stretch, stretchOf } from './columns.ts';
+import {
+  AFTER_SETTING_EM,
+  drawBarLine,
+  followSettings,
+  HEAD_EM,
+  LANES,
+  type PlacedColumn,
+  type PlacedLine,
+  placeLine,
+} from './placed-line.ts';
+import { nameChange } from './words.ts';
+
+/** Sizes of the chart in ems. */
+const BEAT_EM = 0.9;
+const LANE_EM = 2;
+/** From a lane's middle to the line of flat or of sharp. */
+const LEVEL_EM = 0.52;
+const FEET_GAP_EM = 0.7;
+const BELOW_EM = 1.5;
+/** Round the name of a move. */
+const LABEL_AIR_EM = 0.2;
+
+const GROUND = '#f1f1f1';
+
+/** The chart of the pedals over the whole piece: a block for each line of bars. */
+export const drawPedalChart = (
+  score: Score,
+  plan: Plan,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Block[] => {
+  const changeEm = widestChangeEm(naming, sheet);
+  const look: Look = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
+  const marks = markBars(score, plan, sheet);
+  const spacing = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
+  const stretches = score.bars.map((bar, i) =>
+    stretchOf(i, columnsOf(bar, marks[i]!.moves, spacing), marks[i]!.leastEm),
+  );
+  const lines = breakLines(stretches, sheet.widthMm / sheet.emMm - look.leftEm);
+  return followSettings(plan.initial, lines).map(({ line, setting }) => setLine(line, setting, marks, look));
+};
+
+interface Look {
+  readonly sheet: Sheet;
+  readonly naming: NoteNaming;
+  /** Room for the setting at the start of a line. */
+  readonly leftEm: number;
+}
+
+/** From the top of the lanes to the middle of a pedal's, in ems. */
+const middleOf = (letter: Letter): number => {
+  const lane = LANES.indexOf(letter);
+  return (lane + 0.5) * LANE_EM + (lane < FEET.left.length ? 0 : FEET_GAP_EM);
+};
+
+const LANES_EM = LANES.length * LANE_EM + FEET_GAP_EM;
+
+const setLine = (
+  line: readonly Stretch[],
+  setting: Setting,
+  marks: readonly BarMark[],
+  look: Look,
+): Block => {
+  const { sheet, leftEm } = look;
+  const em = sheet.emMm;
+  return {
+    heightMm: (HEAD_EM + LANES_EM + BELOW_EM) * em,
+    draw: (x, y) => {
+      const edges = { top: y + HEAD_EM * em, bottom: y + (HEAD_EM + LANES_EM) * em };
+      const placed = placeLine(line, x + leftEm * em, sheet.widthMm - leftEm * em, sheet);
+      const columns = placed.stretches.flatMap((each) => each.columns);
+      const opened = placed.stretches.filter(({ stretch }) => stretch.opens);
+      return [
+        ...LANES.map((letter) => drawLane(letter, placed, edges.top, em)),
+        ...opened.map((each) => drawBarLine(marks[each.stretch.from]!, each.x, edges, sheet)),
+        drawEnd(placed, edges, em),
+        drawBeats(columns, edges.top, em),
+        ...LANES.map((letter) =>
+          drawCourse(letter, setting, columns, { ...placed, x, top: edges.top }, look),
+        ),
+      ].join('\n');
+    },
+  };
+};
+
+const drawEnd = (
+  { right }: PlacedLine,
+  { top, bottom }: { readonly top: number; readonly bottom: number },
+  em: number,
+): string =>
+  drawLine(
+    [
+      [right, top],
+      [right, bottom],
+    ],
+    { widthMm: 0.06 * em },
+  );
+
+const drawLane = (letter: Letter, { left, right }: PlacedLine, top: number, em: number): string => {
+  const natural = top + middleOf(letter) * em;
+  const ground = {
+    x: left,
+    y: natural - 0.46 * LANE_EM * em,
+    widthMm: right - left,
+    heightMm: 0.92 * LANE_EM * em,
+  };
+  const middle = [
+    [left, natural],
+    [right, natural],
+  ] as const;
+  return (
+    fillRectangle(ground, GROUND) + drawLine(middle, { widthMm: 0.023 * em, colour: '#999', dashed: true })
+  );
+};
+
+/** Small strokes between the feet, one for each beat. */
+const drawBeats = (columns: readonly PlacedColumn[], top: number, em: number): string => {
+  const y = top + FEET.left.length * LANE_EM * em;
+  return columns
+    .filter(({ count }) => count !== null)
+    .map(({ x }) => {
+      const stroke = [
+        [x, y + 0.12 * em],
+        [x, y + (FEET_GAP_EM - 0.12) * em],
+      ] as const;
+      return drawLine(stroke, { widthMm: 0.045 * em });
+    })
+    .join('');
+};
+
+interface Edges {
+  /** Where the setting stands. */
+  readonly x: number;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+}
+
+/** Where a pedal stands along a line of bars, with the name of each move. */
+const drawCourse = (
+  letter: Letter,
+  setting: Setting,
+  columns: readonly PlacedColumn[],
+  { x, left, right, top }: Edges,
+  { sheet, naming }: Look,
+): string => {
+  const em = sheet.emMm;
+  const { smallStrong } = letteringsOf(sheet);
+  const half = (smallStrong.sizeMm * CAPITAL_EM) / 2;
+  const middle = top + middleOf(letter) * em;
+  /** A flat is the top notch, a sharp the bottom one, as on the harp. */
+  const levelAt = (position: Position): number => middle + position * LEVEL_EM * em;
+  const moves = columns.flatMap((column) =>
+    column.moves.filter((move) => move.letter === letter).map((move) => ({ x: column.x, to: move.to })),
+  );
+  const points: (readonly [number, number])[] = [[left, levelAt(setting[letter])]];
+  for (const move of moves) points.push([move.x, points.at(-1)![1]], [move.x, levelAt(move.to)]);
+  points.push([right, points.at(-1)![1]]);
+  return [
+    drawWords(nameChange(letter, setting[letter], naming), x, middle + half, smallStrong),
+    drawLine(points, { widthMm: 0.115 * em }),
+    ...moves.map((move) =>
+      drawMoveName(nameChange(letter, move.to, naming), move.x, levelAt(move.to), GROUND, sheet),
+    ),
+  ].join('');
+};
+
+/** The name of a move on its pedal's line, from the moment on; a ground hides the line. */
+export const drawMoveName = (
+  name: string,
+  x: number,
+  middle: number,
+  ground: string,
+  sheet: Sheet,
+): string => {
+  const em = sheet.emMm;
+  const { smallStrong } = letteringsOf(sheet);
+  const half = (smallStrong.sizeMm * CAPITAL_EM) / 2;
+  const start = x + LABEL_AIR_EM * em;
+  const room = {
+    x: start,
+    y: middle - half - 0.1 * em,
+    widthMm: widthOfWords(name, smallStrong) + LABEL_AIR_EM * em,
+    heightMm: 2 * half + 0.2 * em,
+  };
+  const words = drawWords(name, start + 0.1 * em, middle + half, smallStrong);
+  return `<g class="chart-move" data-change="${name}">${fillRectangle(room, ground)}${words}</g>`;
+};

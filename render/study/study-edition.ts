@@ -1,0 +1,229 @@
+import { GRADE_WORDS, type Plan, type Score } from '../../engine/index.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { paperSize } from '../engraving-options.ts';
+import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
+import type { Bookmark } from '../pages/bookmarks.ts';
+import type { EngravedPages } from '../pages/engrave-pages.ts';
+import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
+import { fillSheets } from '../sheets/fill-sheets.ts';
+import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
+import { drawFoot, finishSheet, overlaySheet } from '../sheets/sheet-page.ts';
+import { setTable } from '../sheets/table.ts';
+import { drawWords } from '../sheets/words.ts';
+import { mergeCharacters } from '../text/embed-fonts.ts';
+import type { FinishedPage } from '../text/finish-page.ts';
+import { writeFindings } from './findings-sheet.ts';
+import { drawFootwork } from './footwork-line.ts';
+import { tellMoves } from './move-rows.ts';
+import { drawPedalChart } from './pedal-chart.ts';
+import { writeTitleSheet } from './title-sheet.ts';
+import { STUDY_WORDS as WORDS } from './words.ts';
+
+/** Pages as they are handed out, with the outline of their PDF. */
+export interface BoundPages extends EngravedPages {
+  readonly bookmarks: readonly Bookmark[];
+}
+
+/** A chapter after the part: its name, and its sheets as drawings. */
+interface Chapter {
+  readonly name: string;
+  readonly sheets: readonly string[];
+}
+
+/**
+ * Binds a part with what a teacher and a pupil need beside it: title page and contents before it; after it the chart of
+ * the pedals, the table of moves, the passages by difficulty, and the findings.
+ *
+ * What stands before the part takes an even number of pages, so that its pages turn where the layout meant them to.
+ *
+ * @param engraved the pages of the part
+ */
+export const bindStudyEdition = (
+  score: Score,
+  plan: Plan,
+  engraving: EngravingOptions,
+  engraved: EngravedPages,
+): BoundPages => {
+  const sheet = sheetOn(paperSize(engraving.paper));
+  const title = score.titles.title || score.harp.name;
+  const opening = fillSheets(
+    { blocks: writeTitleSheet(score, plan, engraving, sheet), repeated: null },
+    sheet,
+  );
+  const chapters = writeChapters(score, plan, engraving, sheet);
+  const blank = opening.length % 2 === 0 ? [drawBlank(sheet)] : [];
+  const before = opening.length + 1 + blank.length;
+  const starts = chapterStarts(chapters, before + engraved.pages.length);
+  const entries = [
+    { name: WORDS.part, page: before },
+    ...chapters.map(({ name }, i) => ({ name, page: starts[i]! })),
+  ];
+  const front = [...opening, drawContents(entries, sheet), ...blank];
+  const words = `${title} · ${WORDS.edition}`;
+  const finish = (sheets: readonly string[], first: number): readonly FinishedPage[] =>
+    sheets.map((drawing, i) => finishSheet(drawing, sheet, { words, page: `${first + i + 1}` }));
+  const feet = engraved.pages.map((_, i) =>
+    overlaySheet(drawFoot(sheet, { words, page: `${before + i + 1}` }), sheet),
+  );
+  const made = [
+    ...finish(front, 0),
+    ...finish(
+      chapters.flatMap(({ sheets }) => sheets),
+      before + engraved.pages.length,
+    ),
+  ];
+  return {
+    ...engraved,
+    pages: [
+      ...made.slice(0, before).map(({ svg }) => svg),
+      ...engraved.pages.map((page, i) => layOver(page, feet[i]!.svg)),
+      ...made.slice(before).map(({ svg }) => svg),
+    ],
+    characters: mergeCharacters([
+      engraved.characters,
+      ...[...made, ...feet].map(({ characters }) => characters),
+    ]),
+    missing: [...new Set([...engraved.missing, ...[...made, ...feet].flatMap(({ missing }) => missing)])],
+    turns: engraved.turns.map((turn) => ({ ...turn, page: turn.page + before })),
+    crowded: engraved.crowded.map((each) => ({ ...each, page: each.page + before })),
+    bookmarks: [
+      { text: title, page: 0, topMm: 0, level: 1 },
+      { text: WORDS.contents, page: opening.length, topMm: 0, level: 1 },
+      ...entries.slice(0, 1).map(({ name, page }) => ({ text: name, page, topMm: 0, level: 1 as const })),
+      ...engraved.rehearsals.map(({ text, page, y }) => ({
+        text,
+        page: page + before,
+        topMm: y / SVG_UNITS_PER_MM,
+        level: 2 as const,
+      })),
+      ...entries.slice(1).map(({ name, page }) => ({ text: name, page, topMm: 0, level: 1 as const })),
+    ],
+  };
+};
+
+const layOver = (page: string, overlay: string): string => {
+  const end = page.lastIndexOf('</svg>');
+  return `${page.slice(0, end)}${overlay}\n${page.slice(end)}`;
+};
+
+const chapterStarts = (chapters: readonly Chapter[], first: number): readonly number[] => {
+  let page = first;
+  return chapters.map(({ sheets }) => {
+    const own = page;
+    page += sheets.length;
+    return own;
+  });
+};
+
+const writeChapters = (
+  score: Score,
+  plan: Plan,
+  engraving: EngravingOptions,
+  sheet: Sheet,
+): readonly Chapter[] => {
+  const chapter = (
+    name: string,
+    legend: string | null,
+    blocks: readonly Block[],
+    repeated: Block | null = null,
+  ) => ({
+    name,
+    sheets: fillSheets({ blocks: [...writeHead(name, legend, sheet), ...blocks], repeated }, sheet),
+  });
+  const moves = tableOfMoves(score, plan, engraving, sheet);
+  const passages = tableOfPassages(score, plan, sheet);
+  return [
+    chapter(WORDS.chart, WORDS.chartLegend, drawPedalChart(score, plan, engraving.naming, sheet)),
+    ...(plan.moves.length === 0
+      ? []
+      : [chapter(WORDS.footwork, WORDS.footworkLegend, drawFootwork(score, plan, engraving.naming, sheet))]),
+    plan.moves.length === 0
+      ? chapter(WORDS.table, WORDS.noMoves, [])
+      : chapter(WORDS.table, WORDS.tableLegend, [moves.head, ...moves.rows], moves.head),
+    ...(passages.rows.length === 0
+      ? []
+      : [chapter(WORDS.passages, WORDS.ownScale, [passages.head, ...passages.rows], passages.head)]),
+    chapter(WORDS.findings, null, writeFindings(plan, sheet)),
+  ];
+};
+
+const writeHead = (name: string, legend: string | null, sheet: Sheet): readonly Block[] => {
+  const { section, text } = letteringsOf(sheet);
+  return [
+    ...writeParagraph(name, sheet.widthMm, { lettering: section, keepsWithNext: true }),
+    ...(legend === null
+      ? []
+      : writeParagraph(legend, sheet.widthMm, { lettering: text, keepsWithNext: true })),
+    { ...emptySpace(0.8 * sheet.emMm), keepsWithNext: true },
+  ];
+};
+
+const tableOfMoves = (score: Score, plan: Plan, { naming }: EngravingOptions, sheet: Sheet) =>
+  setTable(
+    {
+      heads: WORDS.tableHeads,
+      rows: tellMoves(score, plan, naming).map((row) => [
+        row.bar,
+        row.beat,
+        row.foot,
+        row.pedal,
+        row.from,
+        row.to,
+        row.leadSeconds === null ? WORDS.noLead : WORDS.seconds(row.leadSeconds),
+        row.why,
+      ]),
+    },
+    sheet,
+  );
+
+const tableOfPassages = (score: Score, plan: Plan, sheet: Sheet) => {
+  const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
+  return setTable(
+    {
+      heads: WORDS.passageHeads,
+      rows: plan.summary.difficulty.passages.map(({ from, until, grade, measures, reasons }) => [
+        from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
+        GRADE_WORDS[grade],
+        `${measures.changes}`,
+        measures.changesPerMinute.toFixed(1),
+        reasons.join(' '),
+      ]),
+    },
+    sheet,
+  );
+};
+
+interface Entry {
+  readonly name: string;
+  /** Index of the page. */
+  readonly page: number;
+}
+
+const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
+  const { text } = letteringsOf(sheet);
+  const lines = entries.map(
+    ({ name, page }): Block => ({
+      heightMm: heightOfLines(1.2, text),
+      draw: (x, y) => {
+        const baseline = y + baselineOf(0, text);
+        return (
+          drawWords(name, x, baseline, text) +
+          drawWords(`${page + 1}`, x + sheet.widthMm, baseline, text, 'end')
+        );
+      },
+    }),
+  );
+  return fillSheets(
+    { blocks: [...writeHead(WORDS.contents, null, sheet), ...lines], repeated: null },
+    sheet,
+  ).join('');
+};
+
+const drawBlank = (sheet: Sheet): string => {
+  const { aside } = letteringsOf(sheet);
+  return fillSheets(
+    { blocks: writeParagraph(WORDS.blank, sheet.widthMm, { lettering: aside }), repeated: null },
+    sheet,
+  ).join('');
+};

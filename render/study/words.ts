@@ -1,0 +1,62 @@
+import { accidentalSign, formatChange, type Letter, type Position } from '../../engine/index.ts';
+import { type NoteNaming, nameNote } from '../markings/note-names.ts';
+
+/** What the sheets of a study edition say beside what the plan says itself. */
+export const STUDY_WORDS = {
+  edition: 'study edition',
+  contents: 'Contents',
+  opening: 'Opening setting',
+  tune: 'To tune beforehand',
+  nothingToTune: 'Nothing beyond the usual tuning.',
+  tuneString: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
+  // Common practice, no source.
+  tuneCaution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',
+  difficulty: (grade: string) => `Difficulty: ${grade}`,
+  ownScale: 'No scale for this is published: the grades are our own.',
+  moves: 'Moves',
+  noMoves: 'No pedal moves in this part.',
+  moveCount: (moves: number, perMinute: number) =>
+    `${moves === 1 ? 'One move' : `${moves} moves`}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+  busiest: 'Busiest bars',
+  noBusyBars: 'No bar has more than one move.',
+  busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,
+  passages: 'Difficulty by passage',
+  passageHeads: ['Bars', 'Difficulty', 'Moves', 'A minute', 'Why'],
+  part: 'The part',
+  chart: 'Pedal chart',
+  chartLegend:
+    'One lane for each pedal: the left foot’s three above, the right foot’s four below. A line at the top of its lane is a flat, in the middle a natural, at the bottom a sharp, as the pedals stand. Each move bears the name that the pedal then gives; each line begins with the setting in force.',
+  table: 'Table of moves',
+  tableHeads: ['Bar', 'Beat', 'Foot', 'Pedal', 'From', 'To', 'Lead', 'Why there'],
+  tableLegend:
+    'Lead is the time from the move to the first note that needs it, at the written tempo, if the part is read straight on.',
+  footwork: 'Footwork line',
+  footworkLegend:
+    'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
+  findings: 'Findings',
+  noFindings: 'No problems found: the part is playable as printed.',
+  blank: 'This page is left blank so that pages turn where they should.',
+  seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
+  noLead: '–',
+  whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
+  whyFromStart: 'any time from the start',
+  whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, beat ${beat}`,
+  whyAfterJump: 'the next note that needs it comes after a jump',
+  whyRestores: 'it brings the pedal back for the repeat',
+  whyBeforeGrace: 'before the grace note',
+  whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
+} as const;
+
+export const FOOT_WORDS = { left: 'left', right: 'right' } as const;
+
+export const FOOT_HEADS = { left: 'Left foot', right: 'Right foot' } as const;
+
+/** A pedal in a position, as it is named on the pages: `C♯`, `Cis`, `Do♯`. */
+export const nameChange = (letter: Letter, position: Position, naming: NoteNaming): string => {
+  if (naming === 'english') return formatChange(letter, position);
+  const { word, accidental } = nameNote(letter, position, naming);
+  return accidental === null ? word : `${word}${accidentalSign(accidental)}`;
+};
+
+/** A pedal by its letter as the pages name it. */
+export const namePedal = (letter: Letter, naming: NoteNaming): string => nameNote(letter, 0, naming).word;

@@ -1,0 +1,162 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { formatChange } from '../../../engine/harp/setting.ts';
+import { toNumber } from '../../../engine/music/rational.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { openScore } from '../../../engine/score/open.ts';
+import { descendantsNamed } from '../../../engine/xml/tree.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { textBoxes } from '../../../render/geometry/text-boxes.ts';
+import { tellMoves } from '../../../render/study/move-rows.ts';
+import { smallPart } from '../../part-builder.ts';
+import { groupsOf, treeOf } from '../page-tree.ts';
+import { bindPart } from './bound-part.ts';
+
+const demo = (): Score => {
+  const url = new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url);
+  const opened = openScore(new Uint8Array(readFileSync(url)));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+/** Every pedal moves in every bar, one of them on every beat; rehearsal marks stand in neighbouring bars. */
+const busy = (): Score => {
+  const bars = Array.from({ length: 12 }, (_, i) =>
+    i % 2 === 0 ? 'C4/1 C#4/1 C4/1 C#4/1' : 'D4+E4+F4+G4+A4+B4/2 D#4+Eb4+F#4+G#4+A#4+Bb4/2',
+  );
+  const score = smallPart({ upper: bars.join(' | ') });
+  const landmarks = [0, 1, 2, 5].map((bar) => ({
+    at: score.bars[bar]!.onset,
+    bar,
+    kind: 'rehearsal' as const,
+    text: `The mill wheel turns again, ${bar}`,
+  }));
+  return { ...score, landmarks };
+};
+
+const QUIET = 'C4/4 | D4/4 | E4/4';
+
+const movesIn = (pages: readonly string[]): string[] =>
+  pages.flatMap((page) => groupsOf(page, 'chart-move').map(({ attributes }) => attributes['data-change']!));
+
+describe('a study edition', () => {
+  it('begins the part on a right-hand page, as the layout of its page turns supposes', () => {
+    const { bound } = bindPart(smallPart({ upper: QUIET }));
+    const part = bound.bookmarks.find(({ text }) => text === 'The part')!;
+    expect(part.page).toBe(2);
+    expect(bound.turns.map(({ page }) => page)).toEqual([3]);
+    expect(bound.crowded.map(({ page }) => page)).toEqual([3]);
+  });
+
+  it('has its chapters as bookmarks, the rehearsal marks under the part', () => {
+    const { bound } = bindPart(demo(), {}, 3);
+    expect(bound.bookmarks.map(({ text, level }) => `${level} ${text}`)).toEqual([
+      '1 Lanterns at the Lock',
+      '1 Contents',
+      '1 The part',
+      '2 A',
+      '1 Pedal chart',
+      '1 Footwork line',
+      '1 Table of moves',
+      '1 Difficulty by passage',
+      '1 Findings',
+    ]);
+    expect(bound.pages[bound.bookmarks[4]!.page]).toContain('>Pedal chart<');
+    expect(bound.pages[bound.bookmarks[6]!.page]).toContain('>Table of moves<');
+  });
+
+  it('shows each move once in the chart and once in the footwork line', () => {
+    const { bound, plan } = bindPart(demo());
+    const wanted = plan.moves.map(({ letter, to }) => formatChange(letter, to)).sort();
+    expect(movesIn(bound.pages).sort()).toEqual([...wanted, ...wanted].sort());
+  });
+
+  it('says so where no pedal moves, and leaves the footwork out', () => {
+    const { bound } = bindPart(smallPart({ upper: QUIET }));
+    expect(bound.bookmarks.map(({ text }) => text)).not.toContain('Footwork line');
+    expect(bound.pages.join('')).toContain('No pedal moves in this part.');
+  });
+
+  it('tells the seconds from a move to its note', () => {
+    const score = smallPart({ upper: 'C4/1 r/3 | r/2 C#4/2', quartersPerMinute: 30 });
+    const plan = planPedals(score);
+    const [move] = plan.moves;
+    const [row] = tellMoves(score, plan, 'english');
+    // At 30 quarters a minute a quarter takes two seconds; C♯ comes six quarters after the start.
+    expect(row!.leadSeconds).toBeCloseTo((6 - toNumber(move!.at)) * 2, 9);
+    expect(row).toMatchObject({ pedal: 'C', foot: 'left', from: 'natural', to: 'sharp' });
+    expect(row!.why).toContain('before C♯4 in bar 2, beat 3');
+  });
+
+  it('names no lead where the note that needs the move comes after a jump', () => {
+    const score = smallPart({ upper: 'C4/2 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] });
+    const plan = planPedals(score);
+    const rows = tellMoves(score, plan, 'english');
+    const back = plan.moves.findIndex(({ to }) => to === 0);
+    expect(back).not.toBe(-1);
+    expect(rows[back]!.leadSeconds === null).toBe(
+      plan.moves[back]!.window.before === null ||
+        toNumber(plan.moves[back]!.window.before!.onset) < toNumber(plan.moves[back]!.at),
+    );
+  });
+});
+
+const LOOKS: readonly (readonly [string, EngravingChoice])[] = [
+  ['A4', {}],
+  ['fixed do', { naming: 'fixed-do' }],
+  ['small paper', { paper: { widthMm: 100, heightMm: 100 }, naming: 'german' }],
+  ['wide paper', { paper: { widthMm: 420, heightMm: 150 } }],
+];
+
+interface Box {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+  readonly what: string;
+}
+
+/** Words, and the names of moves with the ground that holds their signs. */
+const boxesOn = (page: string): Box[] => {
+  const root = treeOf(page);
+  const names = groupsOf(page, 'chart-move');
+  const inNames = new Set(
+    names.flatMap((name) => descendantsNamed(name, 'text').map(({ span }) => span.start)),
+  );
+  const grounds = names.map((name): Box => {
+    const { x, y, width, height } = descendantsNamed(name, 'rect')[0]!.attributes;
+    const [x0, y0] = [Number(x), Number(y)];
+    return { x0, y0, x1: x0 + Number(width), y1: y0 + Number(height), what: name.attributes['data-change']! };
+  });
+  const words = descendantsNamed(root, 'text')
+    .filter(({ span }) => !inNames.has(span.start))
+    .flatMap((text) =>
+      textBoxes(page, text).map((box) => ({ ...box, what: page.slice(text.inner.start, text.inner.end) })),
+    );
+  return [...grounds, ...words];
+};
+
+const meet = (a: Box, b: Box): boolean =>
+  a.x0 < b.x1 - 1 && b.x0 < a.x1 - 1 && a.y0 < b.y1 - 1 && b.y0 < a.y1 - 1;
+
+describe.each(LOOKS)('on the sheets of a study edition, %s,', (_name, choice) => {
+  it.each([
+    ['the demo', demo],
+    ['a part with moves everywhere', busy],
+  ])('no words of %s touch others or leave the paper', (_part, score) => {
+    const { bound } = bindPart(score(), choice);
+    const touching = bound.pages.flatMap((page, index) => {
+      const [, , width = '0', height = '0'] = /viewBox="([^"]*)"/.exec(page)![1]!.split(' ');
+      const boxes = boxesOn(page);
+      const outside = boxes.filter(
+        ({ x0, y0, x1, y1 }) => x0 < 0 || y0 < 0 || x1 > Number(width) || y1 > Number(height),
+      );
+      const hits = boxes.flatMap((a, i) =>
+        boxes.slice(i + 1).flatMap((b) => (meet(a, b) ? [`${index}: ${a.what} on ${b.what}`] : [])),
+      );
+      return [...outside.map(({ what }) => `${index}: ${what} outside`), ...hits];
+    });
+    expect(touching).toEqual([]);
+  });
+});
