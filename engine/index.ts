@@ -125,9 +125,11 @@ export type { FixPlace, MarkingFix, Proof } from './proof/model.ts';
 
 // Settings for a glissando.
 export {
+  ALL_SETTINGS,
   findGlissandi,
   type GlissandoSetting,
   type GlissandoSettings,
+  isCrossed,
   pitchClassOf,
 } from './glissando/settings.ts';
 export { chromaOfNote, readWantedSound, splitRoot, type WantedSound } from './glissando/wanted-sound.ts';
@@ -146,6 +148,8 @@ export type { HarpString, PedalHarpProfile } from './harp/profile.ts';
 export { CONCERT_HARP } from './harp/profiles/concert-harp.ts';
 export type { LeverHarpProfile } from './harp/lever-profile.ts';
 export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
+export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
+export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
 export { chooseProfile, type ProfileChoice } from './harp/choose-profile.ts';
@@ -226,6 +230,7 @@ export {
   stepOf,
 } from './music/pitch.ts';
 export { accidentalSign } from './music/accidental.ts';
+export { type Mode, MODES, notesOfKey } from './music/keys.ts';
 export {
   add,
   compare,

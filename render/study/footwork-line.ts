@@ -11,6 +11,7 @@ import {
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { drawLine, fillRectangle } from '../sheets/ink.ts';
+import { nameChange } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
 import { type BarMark, markBars, widestChangeEm } from './bar-marks.ts';
@@ -26,7 +27,6 @@ import {
   type PlacedStretch,
   placeLine,
 } from './placed-line.ts';
-import { nameChange } from './words.ts';
 
 /** Sizes of the lines in ems. */
 const BEAT_EM = 1.4;

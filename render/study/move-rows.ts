@@ -13,7 +13,8 @@ import {
 } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import { FOOT_WORDS, namePedal, STUDY_WORDS as WORDS } from './words.ts';
+import { nameInWords } from '../sheets/note-words.ts';
+import { FOOT_WORDS, STUDY_WORDS as WORDS } from './words.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
@@ -43,7 +44,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming): readonl
       bar: printedBarNumber(score.bars[move.bar]!.number),
       beat: formatBeat(move.beat),
       foot: FOOT_WORDS[move.foot],
-      pedal: namePedal(move.letter, naming),
+      pedal: nameInWords(move.letter, 0, naming),
       from: nameOfPosition(move.from),
       to: nameOfPosition(move.to),
       leadSeconds: straightOn ? secondsAt(needed.onset) - secondsAt(move.at) : null,

@@ -2,6 +2,7 @@ import { FEET, type Letter, type Plan, type Position, type Score, type Setting }
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { drawLine, fillRectangle } from '../sheets/ink.ts';
+import { nameChange } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
 import { type BarMark, markBars, widestChangeEm } from './bar-marks.ts';
@@ -16,7 +17,6 @@ import {
   type PlacedLine,
   placeLine,
 } from './placed-line.ts';
-import { nameChange } from './words.ts';
 
 /** Sizes of the chart in ems. */
 const BEAT_EM = 0.9;

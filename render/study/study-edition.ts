@@ -5,8 +5,9 @@ import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { Bookmark } from '../pages/bookmarks.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
-import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
+import { type Block, baselineOf, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
+import { writeHead } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, overlaySheet } from '../sheets/sheet-page.ts';
 import { setTable } from '../sheets/table.ts';
@@ -145,17 +146,6 @@ const writeChapters = (
       ? []
       : [chapter(WORDS.passages, WORDS.ownScale, [passages.head, ...passages.rows], passages.head)]),
     chapter(WORDS.findings, null, writeFindings(plan, sheet)),
-  ];
-};
-
-const writeHead = (name: string, legend: string | null, sheet: Sheet): readonly Block[] => {
-  const { section, text } = letteringsOf(sheet);
-  return [
-    ...writeParagraph(name, sheet.widthMm, { lettering: section, keepsWithNext: true }),
-    ...(legend === null
-      ? []
-      : writeParagraph(legend, sheet.widthMm, { lettering: text, keepsWithNext: true })),
-    { ...emptySpace(0.8 * sheet.emMm), keepsWithNext: true },
   ];
 };
 

@@ -16,9 +16,11 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { writeHeading } from '../sheets/headings.ts';
 import { placeDrawing } from '../sheets/ink.ts';
+import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { FOOT_HEADS, nameChange, namePedal, STUDY_WORDS as WORDS } from './words.ts';
+import { FOOT_HEADS, STUDY_WORDS as WORDS } from './words.ts';
 
 /** How wide the diagram of the opening setting is, and its names under it, as a share of the sheet. */
 const DIAGRAM_SHARE = 0.5;
@@ -53,14 +55,10 @@ export const writeTitleSheet = (
 };
 
 const writerOn = (sheet: Sheet) => {
-  const { heading, text, aside } = letteringsOf(sheet);
+  const { text, aside } = letteringsOf(sheet);
   const { widthMm, emMm } = sheet;
   return {
-    heading: (words: string): readonly Block[] => [
-      { ...emptySpace(1.1 * emMm), keepsWithNext: true },
-      ...writeParagraph(words, widthMm, { lettering: heading, keepsWithNext: true }),
-      { ...emptySpace(0.2 * emMm), keepsWithNext: true },
-    ],
+    heading: (words: string) => writeHeading(words, sheet),
     text: (words: string) => writeParagraph(words, widthMm, { lettering: text }),
     aside: (words: string) => writeParagraph(words, widthMm, { lettering: aside }),
     item: (words: string) =>
@@ -102,7 +100,7 @@ const drawnBlock = (drawing: Drawing, widthMm: number): Block => {
 
 const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming): string => {
   const pedals = FEET[foot].map(
-    (letter) => `${namePedal(letter, naming)} ${nameOfPosition(setting[letter])}`,
+    (letter) => `${nameInWords(letter, 0, naming)} ${nameOfPosition(setting[letter])}`,
   );
   return `${FOOT_HEADS[foot]}: ${pedals.join(', ')}.`;
 };

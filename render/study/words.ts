@@ -1,6 +1,3 @@
-import { accidentalSign, formatChange, type Letter, type Position } from '../../engine/index.ts';
-import { type NoteNaming, nameNote } from '../markings/note-names.ts';
-
 /** What the sheets of a study edition say beside what the plan says itself. */
 export const STUDY_WORDS = {
   edition: 'study edition',
@@ -50,13 +47,3 @@ export const STUDY_WORDS = {
 export const FOOT_WORDS = { left: 'left', right: 'right' } as const;
 
 export const FOOT_HEADS = { left: 'Left foot', right: 'Right foot' } as const;
-
-/** A pedal in a position, as it is named on the pages: `C♯`, `Cis`, `Do♯`. */
-export const nameChange = (letter: Letter, position: Position, naming: NoteNaming): string => {
-  if (naming === 'english') return formatChange(letter, position);
-  const { word, accidental } = nameNote(letter, position, naming);
-  return accidental === null ? word : `${word}${accidentalSign(accidental)}`;
-};
-
-/** A pedal by its letter as the pages name it. */
-export const namePedal = (letter: Letter, naming: NoteNaming): string => nameNote(letter, 0, naming).word;

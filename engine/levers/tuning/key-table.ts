@@ -1,11 +1,8 @@
 import { E_FLAT_TUNING, type OpenTuning } from '../../harp/open-tuning.ts';
 import { isPosition, type Position } from '../../harp/setting.ts';
 import { noteSign } from '../../music/accidental.ts';
-import { keyAlter, LETTERS, LETTERS_BY_FIFTHS, LETTERS_FROM_C, type Letter } from '../../music/pitch.ts';
-
-export const MODES = ['major', 'natural minor', 'harmonic minor', 'melodic minor'] as const;
-
-export type Mode = (typeof MODES)[number];
+import { MODES, type Mode, notesOfKey } from '../../music/keys.ts';
+import { LETTERS, type Letter } from '../../music/pitch.ts';
 
 /** What a key asks of a lever harp: the same for the strings of a letter in every octave. */
 export interface KeyLevers {
@@ -18,14 +15,6 @@ export interface KeyLevers {
   readonly retuned: readonly { readonly letter: Letter; readonly to: Position }[];
 }
 
-/** Degrees, from 0, that a minor mode raises above the key signature; the melodic one rising. */
-const RAISED: Readonly<Record<Mode, readonly number[]>> = {
-  major: [],
-  'natural minor': [],
-  'harmonic minor': [6],
-  'melodic minor': [5, 6],
-};
-
 /** What a key asks of the harp in a tuning of the open strings, for all keys of up to seven accidentals. */
 export const tabulateKeys = (tuning: OpenTuning = E_FLAT_TUNING): KeyLevers[] =>
   MODES.flatMap((mode) => Array.from({ length: 15 }, (_, i) => leversForKey(i - 7, mode, tuning)));
@@ -37,17 +26,16 @@ export const tabulateKeys = (tuning: OpenTuning = E_FLAT_TUNING): KeyLevers[] =>
  * @param fifths the key signature, from -7 to 7; sharps positive
  */
 export const leversForKey = (fifths: number, mode: Mode, tuning: OpenTuning = E_FLAT_TUNING): KeyLevers => {
-  const tonic = LETTERS_BY_FIFTHS[(((fifths + (mode === 'major' ? 1 : 4)) % 7) + 7) % 7]!;
-  const raised = RAISED[mode].map((degree) => LETTERS_FROM_C[(LETTERS_FROM_C.indexOf(tonic) + degree) % 7]);
+  const { tonic, alters } = notesOfKey(fifths, mode);
   const letters = LETTERS.map((letter) => {
-    const wanted = keyAlter(fifths, letter) + (raised.includes(letter) ? 1 : 0);
+    const wanted = alters[letter];
     const open = tuning.letters[letter];
     const to = wanted < open ? wanted : Math.max(open, wanted - 1);
     if (!isPosition(to)) throw new RangeError(`no string gives ${letter} raised by ${wanted}`);
     return { letter, isUp: wanted > to, to, isRetuned: to !== open };
   });
   return {
-    tonic: `${tonic}${noteSign(keyAlter(fifths, tonic))}`,
+    tonic: `${tonic.letter}${noteSign(tonic.alter)}`,
     mode,
     up: letters.filter(({ isUp }) => isUp).map(({ letter }) => letter),
     retuned: letters.filter(({ isRetuned }) => isRetuned).map(({ letter, to }) => ({ letter, to })),

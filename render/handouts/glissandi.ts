@@ -1,0 +1,84 @@
+import {
+  findGlissandi,
+  type GlissandoSetting,
+  isLetter,
+  readWantedSound,
+  splitRoot,
+} from '../../engine/index.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import type { Block } from '../sheets/block.ts';
+import { writeParagraph } from '../sheets/block.ts';
+import { type Cell, flowCells } from '../sheets/cells.ts';
+import { writeHead, writeHeading } from '../sheets/headings.ts';
+import { nameInWords } from '../sheets/note-words.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import type { Handout } from './handout.ts';
+import { titledSetting } from './setting-cell.ts';
+
+/** The chords and scales that harps glide over (common practice, no source), by names that the engine reads. */
+const SOUNDS = [
+  'diminished 7',
+  'dominant 9',
+  'dominant 7',
+  'minor 7',
+  'half-diminished 7',
+  'major 6',
+  'whole tone',
+  'major pentatonic',
+  'minor pentatonic',
+  'major',
+  'harmonic minor',
+] as const;
+
+const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
+
+/** The best exact setting of a sound on a root; null where no setting gives just its notes. */
+const settingFor = (root: string, sound: string): GlissandoSetting | null => {
+  const wanted = readWantedSound(`${root} ${sound}`);
+  if (!wanted.ok) throw new Error(`“${root} ${sound}” is no sound that the engine reads`);
+  return findGlissandi(wanted.value).exact[0] ?? null;
+};
+
+const nameRoot = (root: string, naming: NoteNaming): string => {
+  const parts = splitRoot(root);
+  if (parts === null || !isLetter(root[0]!)) throw new Error(`“${root}” is no root`);
+  return nameInWords(root[0]!, root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0, naming);
+};
+
+const writeSound = (sound: string, sheet: Sheet, naming: NoteNaming): readonly Block[] => {
+  const { aside } = letteringsOf(sheet);
+  const found = ROOTS.map((root) => ({ name: nameRoot(root, naming), best: settingFor(root, sound) }));
+  const cells = found.flatMap(({ name, best }): Cell[] =>
+    best === null ? [] : [titledSetting(name, best.setting, naming, sheet)],
+  );
+  const without = found.filter(({ best }) => best === null).map(({ name }) => name);
+  const rows = flowCells(cells, sheet);
+  return [
+    ...writeHeading(`${sound.charAt(0).toUpperCase()}${sound.slice(1)}`, sheet),
+    ...rows,
+    ...(without.length === 0
+      ? []
+      : writeParagraph(`No setting gives just these notes on ${without.join(', ')}.`, sheet.widthMm, {
+          lettering: aside,
+        })),
+  ];
+};
+
+/** Chords and scales for glissandi. */
+export const GLISSANDI: Handout = {
+  title: 'Glissandi',
+  description: 'Settings that give just the notes of a chord or scale, for glissandi over all strings.',
+  write: (sheet, naming) => [
+    {
+      blocks: [
+        ...writeHead(
+          'Chords and scales for glissandi',
+          'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',
+          sheet,
+        ),
+        ...SOUNDS.flatMap((sound) => writeSound(sound, sheet, naming)),
+      ],
+      repeated: null,
+    },
+  ],
+};
