@@ -9,6 +9,9 @@ export type { Annotation } from './annotation.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
 
+// Wall charts.
+export { type DrawnHandout, drawHandout } from './handouts/draw-handout.ts';
+
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';

@@ -3,6 +3,7 @@
  * describes pages and files import this file.
  */
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+export { HANDOUT_NAMES, HANDOUTS, type HandoutName } from './handouts/handout-words.ts';
 export { leverName } from './levers/lever-words.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';

@@ -20,6 +20,7 @@ import {
   openApiHandler,
   readinessHandler,
 } from './routes/about.ts';
+import { handoutHandler } from './routes/handouts.ts';
 import {
   cancelHandler,
   eventsHandler,
@@ -57,6 +58,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   proof: proofHandler(parts),
   compare: compareHandler(parts),
   glissandi: glissandiHandler(parts),
+  handout: handoutHandler(parts),
   instruments: instrumentsHandler(),
   'submit-job': submitHandler(parts),
   job: statusHandler(parts),

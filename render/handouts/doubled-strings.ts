@@ -18,7 +18,7 @@ import { writeHead } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import type { Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
-import type { Handout } from './handout.ts';
+import type { WriteHandout } from './handout.ts';
 import { titledSetting } from './setting-cell.ts';
 
 interface StringInPosition {
@@ -43,11 +43,11 @@ const writePairs = (sheet: Sheet, naming: NoteNaming): Section => {
     const strings = stringsFor(pitchClass);
     return [
       strings.map(({ letter, position }) => nameChange(letter, position, naming)).join(' = '),
-      strings.length === 1 ? 'on one string only' : 'on two strings',
+      strings.length === 1 ? 'one only' : 'two',
       strings.length === 1 ? '' : tellPedals(strings, naming),
     ];
   });
-  const table = setTable({ heads: ['Pitch', '', 'Pedals'], rows }, sheet);
+  const table = setTable({ heads: ['Pitch', 'Strings', 'Pedals'], rows }, sheet);
   const legend =
     'Two neighbouring strings can give one pitch: for repeated notes without damping, for a tremolo on one pitch, and for a fuller sound. Three pitches stand alone: the strings beside them would need a double sharp or a double flat.';
   return {
@@ -96,9 +96,7 @@ const writeFullest = (sheet: Sheet, naming: NoteNaming): Section => {
 };
 
 /** Pitches on two strings. */
-export const DOUBLED_STRINGS: Handout = {
-  title: 'Doubled strings',
-  description:
-    'Which pitches two strings can give, with which pedals, and the settings that double three at once.',
-  write: (sheet, naming) => [writePairs(sheet, naming), writeFullest(sheet, naming)],
-};
+export const writeDoubledStrings: WriteHandout = (sheet, naming) => [
+  writePairs(sheet, naming),
+  writeFullest(sheet, naming),
+];

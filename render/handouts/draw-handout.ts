@@ -5,7 +5,17 @@ import { fillSheets } from '../sheets/fill-sheets.ts';
 import { sheetOn } from '../sheets/sheet.ts';
 import { finishSheet } from '../sheets/sheet-page.ts';
 import { embedFonts, mergeCharacters } from '../text/embed-fonts.ts';
-import { HANDOUTS, type HandoutName } from './handout-catalogue.ts';
+import { writeDoubledStrings } from './doubled-strings.ts';
+import { writeGlissandi } from './glissandi.ts';
+import type { WriteHandout } from './handout.ts';
+import { HANDOUTS, type HandoutName } from './handout-words.ts';
+import { writeKeys } from './keys.ts';
+
+const WRITERS: Readonly<Record<HandoutName, WriteHandout>> = {
+  keys: writeKeys,
+  glissandi: writeGlissandi,
+  'doubled-strings': writeDoubledStrings,
+};
 
 /** A wall chart, drawn. */
 export interface DrawnHandout {
@@ -28,8 +38,8 @@ export const drawHandout = async (
   if (!engraving.ok) return engraving;
   const { naming, paper } = engraving.value;
   const sheet = sheetOn(paperSize(paper));
-  const { title, write } = HANDOUTS[name];
-  const drawings = write(sheet, naming).flatMap((section) => fillSheets(section, sheet));
+  const { title } = HANDOUTS[name];
+  const drawings = WRITERS[name](sheet, naming).flatMap((section) => fillSheets(section, sheet));
   const finished = drawings.map((drawing, i) =>
     finishSheet(drawing, sheet, { words: title, page: `${i + 1}/${drawings.length}` }),
   );

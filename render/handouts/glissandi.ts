@@ -1,10 +1,4 @@
-import {
-  findGlissandi,
-  type GlissandoSetting,
-  isLetter,
-  readWantedSound,
-  splitRoot,
-} from '../../engine/index.ts';
+import { findGlissandi, type GlissandoSetting, isLetter, readWantedSound } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { writeParagraph } from '../sheets/block.ts';
@@ -12,17 +6,17 @@ import { type Cell, flowCells } from '../sheets/cells.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import type { Handout } from './handout.ts';
+import type { WriteHandout } from './handout.ts';
 import { titledSetting } from './setting-cell.ts';
 
 /** The chords and scales that harps glide over (common practice, no source), by names that the engine reads. */
 const SOUNDS = [
-  'diminished 7',
-  'dominant 9',
-  'dominant 7',
-  'minor 7',
-  'half-diminished 7',
-  'major 6',
+  'diminished seventh',
+  'dominant ninth',
+  'dominant seventh',
+  'minor seventh',
+  'half-diminished seventh',
+  'major sixth',
   'whole tone',
   'major pentatonic',
   'minor pentatonic',
@@ -40,9 +34,9 @@ const settingFor = (root: string, sound: string): GlissandoSetting | null => {
 };
 
 const nameRoot = (root: string, naming: NoteNaming): string => {
-  const parts = splitRoot(root);
-  if (parts === null || !isLetter(root[0]!)) throw new Error(`“${root}” is no root`);
-  return nameInWords(root[0]!, root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0, naming);
+  const letter = root.charAt(0);
+  if (!isLetter(letter)) throw new Error(`“${root}” is no root`);
+  return nameInWords(letter, root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0, naming);
 };
 
 const writeSound = (sound: string, sheet: Sheet, naming: NoteNaming): readonly Block[] => {
@@ -65,20 +59,16 @@ const writeSound = (sound: string, sheet: Sheet, naming: NoteNaming): readonly B
 };
 
 /** Chords and scales for glissandi. */
-export const GLISSANDI: Handout = {
-  title: 'Glissandi',
-  description: 'Settings that give just the notes of a chord or scale, for glissandi over all strings.',
-  write: (sheet, naming) => [
-    {
-      blocks: [
-        ...writeHead(
-          'Chords and scales for glissandi',
-          'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',
-          sheet,
-        ),
-        ...SOUNDS.flatMap((sound) => writeSound(sound, sheet, naming)),
-      ],
-      repeated: null,
-    },
-  ],
-};
+export const writeGlissandi: WriteHandout = (sheet, naming) => [
+  {
+    blocks: [
+      ...writeHead(
+        'Chords and scales for glissandi',
+        'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',
+        sheet,
+      ),
+      ...SOUNDS.flatMap((sound) => writeSound(sound, sheet, naming)),
+    ],
+    repeated: null,
+  },
+];

@@ -13,7 +13,7 @@ import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
-import type { Handout } from './handout.ts';
+import type { WriteHandout } from './handout.ts';
 import { diagramCell, namesCell } from './setting-cell.ts';
 
 /** Key signatures from seven flats to seven sharps. */
@@ -39,7 +39,7 @@ const writePedals = (sheet: Sheet, naming: NoteNaming): Section => {
   });
   const grid = setGrid(['Major', 'Minor', 'Setting', '', 'Harmonic', 'Melodic, rising'], rows, sheet);
   const legend =
-    'A major key and its relative minor have one setting. For the harmonic minor and the rising melodic minor move these pedals too. Where a double sharp is needed, no pedal gives it: play the note on the string above.';
+    'A major key and its relative minor have one setting. For the harmonic minor and the rising melodic minor move these pedals too. A double sharp, in brackets here, no pedal gives: it is played on the string above, whose pedal moves for it.';
   return {
     blocks: [...writeHead('Keys on the pedal harp', legend, sheet), grid.head, ...grid.rows],
     repeated: grid.head,
@@ -58,18 +58,20 @@ const LEVER_TABLES = [
   ['Melodic minor, rising', 'melodic minor'],
 ] as const satisfies readonly (readonly [string, Mode])[];
 
-const writeLevers = (sheet: Sheet, naming: NoteNaming): Section => {
+const writeLevers = (sheet: Sheet, naming: NoteNaming): readonly Section[] => {
   const legend = `The strings are tuned to ${nameInWords('E', -1, naming)} major with all levers down. “Up” is a lever to set; in the last column stand the strings of a letter to be retuned before the piece, in every octave. Do not raise a string above its usual pitch unless a harp technician agrees.`;
-  return {
-    blocks: [
-      ...writeHead('Keys on the lever harp', legend, sheet),
-      ...LEVER_TABLES.flatMap(([heading, mode]) => {
-        const { head, rows } = setTable(leverTable(mode, naming), sheet);
-        return [...writeHeading(heading, sheet), head, ...rows];
-      }),
-    ],
-    repeated: null,
-  };
+  return LEVER_TABLES.map(([heading, mode]) => {
+    const { head, rows } = setTable(leverTable(mode, naming), sheet);
+    return {
+      blocks: [
+        ...writeHead('Keys on the lever harp', legend, sheet),
+        ...writeHeading(heading, sheet),
+        head,
+        ...rows,
+      ],
+      repeated: head,
+    };
+  });
 };
 
 const leverTable = (mode: Mode, naming: NoteNaming) => ({
@@ -95,9 +97,7 @@ const nameKey = (fifths: number, mode: Mode, naming: NoteNaming): string =>
     : `${nameTonic(fifths, mode, naming)} minor`;
 
 /** Every major and minor key. */
-export const KEYS: Handout = {
-  title: 'Keys',
-  description:
-    'Every major and minor key: the setting of the pedals, and for the lever harp which levers are up and which strings to retune.',
-  write: (sheet, naming) => [writePedals(sheet, naming), writeLevers(sheet, naming)],
-};
+export const writeKeys: WriteHandout = (sheet, naming) => [
+  writePedals(sheet, naming),
+  ...writeLevers(sheet, naming),
+];

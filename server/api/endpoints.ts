@@ -5,6 +5,7 @@ import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
 import { compareOptions, compareReport } from './comparison.ts';
 import { glissandoOptions, glissandoReport } from './glissandi.ts';
+import { describeHandouts, handoutOptions } from './handouts.ts';
 import { instrumentList } from './instruments.ts';
 import { anyAnnotateReport, anyPlanReport } from './lever-report.ts';
 import { annotateOptions, planOptions, proofOptions } from './options.ts';
@@ -184,6 +185,30 @@ export const ENDPOINTS: readonly Endpoint[] = [
     upload: null,
     answers: [json(glissandoReport, 'The settings.'), KNOWN],
     problems: ['not-acceptable', ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'handout',
+    method: 'get',
+    path: '/v1/handouts/{name}',
+    summary: 'Print a wall chart',
+    description: `Wall charts that belong to no score. The names are ${describeHandouts().join('; ')}.`,
+    options: handoutOptions,
+    upload: null,
+    answers: [
+      {
+        status: 200,
+        description: 'The chart, in the format that Accept asks for.',
+        content: { 'application/pdf': 'bytes', 'image/svg+xml': 'text' },
+        headers: {
+          'Content-Disposition': 'A file name.',
+          'Tringle-Page-Count': 'The number of pages.',
+          Link: 'For one page as SVG: the first, previous, next and last page.',
+        },
+      },
+      KNOWN,
+    ],
+    problems: ['not-acceptable', 'page-out-of-range', 'unsupported', ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },
   {

@@ -1,8 +1,10 @@
 import { basename, extname, join } from 'node:path';
 import type { z } from 'zod';
+import { HANDOUT_NAMES, type HandoutName } from '../../render/pure.ts';
 import { type Address, DEFAULT_ADDRESS } from '../address.ts';
 import { compareOptions } from '../api/comparison.ts';
 import { glissandoOptions } from '../api/glissandi.ts';
+import { handoutLook } from '../api/handouts.ts';
 import { findNearest } from '../api/nearest-word.ts';
 import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
 import { readNamed } from '../api/read-options.ts';
@@ -20,6 +22,7 @@ export type Command =
   | ProofCommand
   | CompareCommand
   | GlissandiCommand
+  | HandoutCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
 export interface AnnotateCommand {
@@ -58,6 +61,14 @@ export interface GlissandiCommand {
   readonly options: GivenOptions;
 }
 
+export interface HandoutCommand {
+  readonly kind: 'handout';
+  readonly name: HandoutName;
+  readonly output: string;
+  readonly form: 'pdf' | 'svg';
+  readonly options: GivenOptions;
+}
+
 /** The command, or the sentence that says why there is none. */
 export type Parsed =
   | { readonly ok: true; readonly command: Command }
@@ -88,6 +99,7 @@ const FLAGS = {
   proof: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(proofOptions) },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  handout: { ...EVERYWHERE, output: { kind: 'value', short: 'o' }, ...flagsFor(handoutLook) },
   serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
 } as const satisfies Readonly<Record<string, Flags>>;
 
@@ -219,6 +231,28 @@ const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
   return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
 };
 
+const readHandout = (words: Words): Parsed => {
+  const given = readGiven(handoutLook, words);
+  if (!given.ok) return given;
+  const [word, ...more] = words.positionals;
+  const names = HANDOUT_NAMES.join(', ');
+  if (word === undefined) return wrong(`handout needs a name: ${names}`);
+  if (more.length > 0)
+    return wrong(`handout takes one name, but “${more.join('”, “')}” came after “${word}”`);
+  const name = HANDOUT_NAMES.find((each) => each === word);
+  if (name === undefined) {
+    const nearest = findNearest(word, HANDOUT_NAMES);
+    return wrong(
+      `there is no handout “${word}”. ${nearest === null ? `They are ${names}.` : `Did you mean “${nearest}”?`}`,
+    );
+  }
+  const output = words.values.get('output') ?? `${name}.pdf`;
+  const form = outputKind(output);
+  if (form !== 'pdf' && form !== 'svg')
+    return wrong(`the name “${output}” does not say what kind of file to write: end it with .pdf or .svg`);
+  return { ok: true, command: { kind: 'handout', name, output, form, options: given.options } };
+};
+
 /**
  * The address to listen at: options first, then the environment's `PORT` and `HOST`, then port 8017 of this machine alone.
  */
@@ -248,6 +282,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readOneFile('compare', compareOptions, words);
     case 'glissandi':
       return readGlissandi(words);
+    case 'handout':
+      return readHandout(words);
     case 'serve':
       return readServe(words, environment);
   }

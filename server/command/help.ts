@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { HARP_NAMES, HARPS } from '../../engine/index.ts';
 import { compareOptions } from '../api/comparison.ts';
+import { describeHandouts, handoutLook } from '../api/handouts.ts';
 import { engravingShape, planOptions, proofOptions } from '../api/options.ts';
 import { PURPOSE } from '../api/purpose.ts';
 import { describeSettings } from '../settings.ts';
@@ -32,6 +33,12 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
+
+  tringle handout NAME [-o FILE] ${nameFlags(handoutLook)}
+      writes a wall chart as .pdf (NAME.pdf without -o) or .svg. The names:
+${describeHandouts()
+  .map((line) => `      ${line}`)
+  .join('\n')}
 
   tringle serve [--port N] [--host H]
       starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say

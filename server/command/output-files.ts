@@ -36,7 +36,8 @@ export const outputKind = (path: string): OutputKind | null => {
 /** Where the PDF goes if nothing is said: beside the input, under its name. */
 export const pathBeside = (input: string): string => `${withoutExtension(input)}.pdf`;
 
-const listPages = (pages: readonly string[], path: string): readonly OutputFile[] =>
+/** Drawings, a file each, numbered where there are several. */
+export const listPages = (pages: readonly string[], path: string): readonly OutputFile[] =>
   pages.length === 1
     ? [{ path, content: pages[0]! }]
     : pages.map((content, index) => ({

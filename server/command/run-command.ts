@@ -42,6 +42,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { findGlissando } = await import('./plan-and-proofread-files.ts');
       return findGlissando(parsed.command, print);
     }
+    case 'handout': {
+      const { writeHandout } = await import('./write-handout.ts');
+      return writeHandout(parsed.command, print);
+    }
     case 'serve': {
       const { runService } = await import('./run-service.ts');
       return runService(parsed.command.address, print);

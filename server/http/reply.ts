@@ -1,10 +1,10 @@
-import type { Annotation } from '../../render/index.ts';
+import type { Annotation, DrawnHandout } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import type { Annotated } from '../threads/annotate-score.ts';
-import type { Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { ComputeJob, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
 import type { SourceFile } from '../threads/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 
@@ -53,20 +53,43 @@ const replyPdf = (annotation: Annotation): Outcome<Reply> => {
   return reply(headers, annotation.pdf);
 };
 
-const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress): Outcome<Reply> => {
-  const pageCount = annotation.pages.length;
-  const page = annotation.pages[wanted - 1];
+/** One of several pages as a drawing. */
+const replyPage = (
+  pages: readonly string[],
+  wanted: number,
+  address: ReplyAddress,
+  fileName: string,
+): Outcome<Reply> => {
+  const pageCount = pages.length;
+  const page = pages[wanted - 1];
   if (page === undefined) return fail({ code: 'page-out-of-range', page: wanted, pageCount });
   const headers = {
     'Content-Type': 'image/svg+xml',
     // The styles of a drawing stand in its own elements, and its letters in them.
     'Content-Security-Policy':
       "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'",
-    'Content-Disposition': nameFile(annotation, 'svg'),
+    'Content-Disposition': fileName,
     'Tringle-Page-Count': `${pageCount}`,
     Link: linkPages(address, wanted, pageCount),
   };
   return reply(headers, encode(page));
+};
+
+const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress): Outcome<Reply> =>
+  replyPage(annotation.pages, wanted, address, nameFile(annotation, 'svg'));
+
+/** A wall chart: one page as a drawing, or all as PDF. @returns the answer, or `page-out-of-range` */
+export const replyHandout = (
+  { pages, pdf }: DrawnHandout,
+  { name, page, address }: Extract<ComputeJob, { readonly kind: 'handout' }>,
+): Outcome<Reply> => {
+  if (page !== null) return replyPage(pages, page, address, dispositionOf(`${name}.svg`));
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': dispositionOf(`${name}.pdf`),
+    'Tringle-Page-Count': `${pages.length}`,
+  };
+  return reply(headers, pdf);
 };
 
 const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {

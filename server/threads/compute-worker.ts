@@ -1,5 +1,5 @@
 import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
-import { replyJson } from '../http/reply.ts';
+import { replyHandout, replyJson } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import { compareScore } from './compare-score.ts';
 import { computeGlissandi, computePlan, computeProof } from './compute.ts';
@@ -21,7 +21,7 @@ const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
   return file.ok ? { ok: true, value: { headers: {}, body: file.value.bytes.slice() } } : file;
 };
 
-const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
+const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> | Promise<Outcome<Reply>> => {
   switch (job.kind) {
     case 'plan':
       return asJson(computePlan(job, job.choice, clock));
@@ -31,6 +31,8 @@ const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
       return asJson(compareScore(job, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
+    case 'handout':
+      return drawOne(job, clock);
     case 'unpack-score':
       return unpackWhole(job.bytes);
     case 'unpack':
@@ -38,11 +40,22 @@ const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
   }
 };
 
+/** The renderer is loaded when it is first wanted: planning does without it. */
+const drawOne = async (
+  job: Extract<ComputeJob, { kind: 'handout' }>,
+  clock: StageClock,
+): Promise<Outcome<Reply>> => {
+  clock.begin('engrave', null);
+  const { drawHandout } = await import('../../render/index.ts');
+  const drawn = await drawHandout(job.name, job.choice);
+  return drawn.ok ? replyHandout(drawn.value, job) : drawn;
+};
+
 /** The job of threads that have no layout engine. */
-export const work = ({ job, port }: WorkerMessage<ComputeJob>): unknown => {
+export const work = async ({ job, port }: WorkerMessage<ComputeJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const outcome = compute(job, clock);
+    const outcome = await compute(job, clock);
     return transferBody({ outcome, seconds: clock.stop() });
   } finally {
     port?.close();

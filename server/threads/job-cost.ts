@@ -34,6 +34,9 @@ const unpackedBytes = (bytes: Uint8Array): number => {
 const isWide = ([first, second]: Uint8Array): boolean =>
   first === 0 || second === 0 || (first ?? 0) + (second ?? 0) === 0xff + 0xfe;
 
+/** A wall chart searches many settings, and the first of a thread loads fonts. */
+const DRAWING_HANDOUT = 1_000;
+
 /** @returns about how long the score takes to plan, in milliseconds. Linear in the bytes, and quick */
 export const planningCost = (bytes: Uint8Array): number => {
   if (isZip(bytes) || isWide(bytes)) {
@@ -52,6 +55,8 @@ export const computingCost = (job: ComputeJob): number => {
   switch (job.kind) {
     case 'glissandi':
       return 0;
+    case 'handout':
+      return DRAWING_HANDOUT;
     case 'unpack-score':
       return unpackedBytes(job.bytes) / 100_000;
     case 'unpack':

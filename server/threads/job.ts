@@ -1,8 +1,9 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
-import type { SourceKind } from '../../render/pure.ts';
+import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/comparison.ts';
 import type { GlissandoChoice } from '../api/glissandi.ts';
+import type { HandoutChoice } from '../api/handouts.ts';
 import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
 
@@ -46,6 +47,14 @@ export type ComputeJob =
   | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
+  /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */
+  | {
+      readonly kind: 'handout';
+      readonly name: HandoutName;
+      readonly choice: Omit<HandoutChoice, 'page'>;
+      readonly page: number | null;
+      readonly address: ReplyAddress;
+    }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
   /** One score out of an archive: `bytes` is the stretch that holds it. */

@@ -1,0 +1,119 @@
+import { Chord, Note, Scale } from 'tonal';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { descendantsNamed } from '../../../engine/xml/tree.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { drawHandout } from '../../../render/handouts/draw-handout.ts';
+import { HANDOUT_NAMES, type HandoutName } from '../../../render/handouts/handout-words.ts';
+import { groupsOf, treeOf } from '../page-tree.ts';
+import { findTouchingWords } from '../touching-words.ts';
+
+const draw = async (name: HandoutName, choice: Pick<EngravingChoice, 'paper' | 'naming'> = {}) => {
+  const drawn = await drawHandout(name, choice);
+  if (!drawn.ok) throw new Error(drawn.problem.code);
+  return drawn.value;
+};
+
+const LOOKS: readonly (readonly [string, Pick<EngravingChoice, 'paper' | 'naming'>])[] = [
+  ['A4', {}],
+  ['small paper', { paper: { widthMm: 100, heightMm: 130 }, naming: 'fixed-do' }],
+  ['A3', { paper: 'a3', naming: 'german' }],
+];
+
+describe.each(HANDOUT_NAMES)('the wall chart %s', (name) => {
+  it.each(LOOKS)('has no words that touch others or leave the paper, %s', async (_look, choice) => {
+    const { pages, pdf } = await draw(name, choice);
+    expect(pages.flatMap(findTouchingWords)).toEqual([]);
+    expect(Buffer.from(pdf.subarray(0, 5)).toString()).toBe('%PDF-');
+  });
+
+  it('is the same each time', async () => {
+    expect(Buffer.compare((await draw(name)).pdf, (await draw(name)).pdf)).toBe(0);
+  });
+});
+
+const textOf = (page: string): string[] =>
+  descendantsNamed(treeOf(page), 'text').map(({ span }) =>
+    page
+      .slice(span.start, span.end)
+      .replace(/<[^>]*>/g, ' ')
+      .trim(),
+  );
+
+/** Pitch classes, in semitones above C, of note names with real accidentals. */
+const chromas = (names: string): number[] =>
+  [...names.matchAll(/([A-G])([♭♮♯])/g)].map(
+    ([, letter, sign]) => Note.chroma(letter! + { '♭': 'b', '♮': '', '♯': '#' }[sign!]!)!,
+  );
+
+const sorted = (values: Iterable<number>): number[] => [...new Set(values)].sort((a, b) => a - b);
+
+/** The sounds of the chart as tonal knows them. */
+const TONAL: Readonly<Record<string, (root: string) => readonly string[]>> = {
+  'Diminished seventh': (root) => Chord.get(`${root}dim7`).notes,
+  'Dominant ninth': (root) => Chord.get(`${root}9`).notes,
+  'Dominant seventh': (root) => Chord.get(`${root}7`).notes,
+  'Minor seventh': (root) => Chord.get(`${root}m7`).notes,
+  'Half-diminished seventh': (root) => Chord.get(`${root}m7b5`).notes,
+  'Major sixth': (root) => Chord.get(`${root}6`).notes,
+  'Whole tone': (root) => Scale.get(`${root} whole tone`).notes,
+  'Major pentatonic': (root) => Scale.get(`${root} major pentatonic`).notes,
+  'Minor pentatonic': (root) => Scale.get(`${root} minor pentatonic`).notes,
+  Major: (root) => Scale.get(`${root} major`).notes,
+  'Harmonic minor': (root) => Scale.get(`${root} harmonic minor`).notes,
+};
+
+describe('the chart of glissandi', () => {
+  let page = '';
+
+  beforeAll(async () => {
+    page = (await draw('glissandi')).pages.join('');
+  });
+
+  it('shows settings that sound as their headings say, and no other notes (tonal)', () => {
+    let heading = '';
+    let shown = 0;
+    const order = [
+      ...page.matchAll(/<title>([A-G][♭♯]?): ([^<]*)<\/title>|>([A-Z][a-z-]+(?: [a-z]+)?)<\/t/g),
+    ];
+    for (const [, root, setting, words] of order) {
+      if (words !== undefined) {
+        if (Object.hasOwn(TONAL, words)) heading = words;
+        continue;
+      }
+      const wanted = TONAL[heading]!(root!.replace('♭', 'b').replace('♯', '#')).map(
+        (note) => Note.chroma(note)!,
+      );
+      expect(wanted.length, `${root} ${heading}`).toBeGreaterThan(3);
+      expect(sorted(chromas(setting!)), `${root} ${heading}`).toEqual(sorted(wanted));
+      shown += 1;
+    }
+    expect(shown).toBeGreaterThan(80);
+  });
+});
+
+describe('the chart of doubled strings', () => {
+  it('pairs strings that sound one pitch, and leaves D, G and A alone (common practice)', async () => {
+    const [first] = (await draw('doubled-strings')).pages;
+    const pairs = textOf(first!).flatMap((text) => {
+      const found = /^([A-G]) (flat|natural|sharp) and ([A-G]) (flat|natural|sharp),/.exec(text);
+      return found === null ? [] : [found.slice(1)];
+    });
+    const SIGN: Readonly<Record<string, string>> = { flat: 'b', natural: '', sharp: '#' };
+    expect(pairs).toHaveLength(9);
+    for (const [a, at, b, bt] of pairs)
+      expect(Note.chroma(a! + SIGN[at!]), `${a} ${at}, ${b} ${bt}`).toBe(Note.chroma(b! + SIGN[bt!]));
+    expect(textOf(first!).filter((text) => text === 'one only')).toHaveLength(3);
+  });
+
+  it('shows every setting in which only four pitches sound', async () => {
+    const { pages } = await draw('doubled-strings');
+    const settings = pages.flatMap((page) =>
+      groupsOf(page, 'handout-setting').map((group) => {
+        const title = descendantsNamed(group, 'title')[0]!;
+        return page.slice(title.inner.start, title.inner.end).split(': ')[1]!;
+      }),
+    );
+    expect(settings.length).toBeGreaterThan(10);
+    for (const setting of settings) expect(sorted(chromas(setting))).toHaveLength(4);
+  });
+});
