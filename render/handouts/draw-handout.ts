@@ -2,7 +2,7 @@ import { ok, type Result } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
 import { renderPdf } from '../pages/pdf.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
-import { sheetOn } from '../sheets/sheet.ts';
+import { wallSheetOn } from '../sheets/sheet.ts';
 import { finishSheet } from '../sheets/sheet-page.ts';
 import { embedFonts, mergeCharacters } from '../text/embed-fonts.ts';
 import { writeDoubledStrings } from './doubled-strings.ts';
@@ -37,7 +37,7 @@ export const drawHandout = async (
   const engraving = checkEngraving(completeEngraving(choice));
   if (!engraving.ok) return engraving;
   const { naming, paper } = engraving.value;
-  const sheet = sheetOn(paperSize(paper));
+  const sheet = wallSheetOn(paperSize(paper));
   const { title } = HANDOUTS[name];
   const drawings = WRITERS[name](sheet, naming).flatMap((section) => fillSheets(section, sheet));
   const finished = drawings.map((drawing, i) =>

@@ -16,15 +16,30 @@ const USUAL_EM_MM = 3.5;
 const LEAST_WIDTH_EM = 50;
 const LEAST_HEIGHT_EM = 50;
 
+/** The room on A4, in ems. */
+const WALL_WIDTH_EM = 52;
+const WALL_HEIGHT_EM = 76;
+
 /** A little more than what printers cannot print, so that the foot finds room (by eye). */
 const MARGIN_MM = 14;
 
-/** The sheet for a paper. */
-export const sheetOn = (paper: PaperSize): Sheet => {
+/** The sheet for a paper: on larger paper more stands on it, on smaller the text shrinks. */
+export const sheetOn = (paper: PaperSize): Sheet =>
+  sheetWith(paper, ({ widthMm, heightMm }) =>
+    Math.min(USUAL_EM_MM, widthMm / LEAST_WIDTH_EM, heightMm / LEAST_HEIGHT_EM),
+  );
+
+/** The sheet for a paper that is hung up: whatever its size, as much stands on it as on A4. */
+export const wallSheetOn = (paper: PaperSize): Sheet =>
+  sheetWith(paper, ({ widthMm, heightMm }) => Math.min(widthMm / WALL_WIDTH_EM, heightMm / WALL_HEIGHT_EM));
+
+const sheetWith = (
+  paper: PaperSize,
+  emFor: (room: { readonly widthMm: number; readonly heightMm: number }) => number,
+): Sheet => {
   const widthMm = paper.widthMm - 2 * MARGIN_MM;
   const heightMm = paper.heightMm - 2 * MARGIN_MM;
-  const emMm = Math.min(USUAL_EM_MM, widthMm / LEAST_WIDTH_EM, heightMm / LEAST_HEIGHT_EM);
-  return { paper, marginMm: MARGIN_MM, emMm, widthMm, heightMm };
+  return { paper, marginMm: MARGIN_MM, emMm: emFor({ widthMm, heightMm }), widthMm, heightMm };
 };
 
 /** The letterings of a sheet. */

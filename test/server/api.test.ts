@@ -229,6 +229,32 @@ describe('every option', () => {
   });
 });
 
+describe('a wall chart', () => {
+  it('comes as PDF, with every option', async () => {
+    const chart = await get('/v1/handouts/doubled-strings?naming=german&paper=a3');
+    expect(chart.headers['content-type']).toBe('application/pdf');
+    expect(chart.headers['content-disposition']).toContain('doubled-strings.pdf');
+    const own = await get('/v1/handouts/doubled-strings?paper.widthMm=200&paper.heightMm=280');
+    expect(own.status).toBe(200);
+  });
+
+  it('comes as SVG, a page at a time', async () => {
+    const draw = (page: number) => {
+      const address = `/v1/handouts/doubled-strings?page=${page}`;
+      return call('get', address, request(app).get(address).set('Accept', 'image/svg+xml'));
+    };
+    const second = await draw(2);
+    expect(second.headers['tringle-page-count']).toBe('2');
+    expect(second.headers.link).toContain('page=1');
+    expect((await draw(3)).status).toBe(404);
+  });
+
+  it('is refused for a name that there is not, and for a page of a PDF', async () => {
+    expect((await get('/v1/handouts/kites')).status).toBe(404);
+    expect((await get('/v1/handouts/keys?page=1')).status).toBe(400);
+  });
+});
+
 describe('every form of an annotated score', () => {
   it.each(['application/pdf', 'image/svg+xml', 'application/json', 'application/vnd.recordare.musicxml+xml'])(
     '%s is as described, and named by its ETag',

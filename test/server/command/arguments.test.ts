@@ -78,6 +78,17 @@ describe('a command line', () => {
       'glissandi C whole tone',
       { kind: 'glissandi', json: false, options: { named: { sound: 'C whole tone' }, file: null } },
     ],
+    ['handout keys', { kind: 'handout', name: 'keys', output: 'keys.pdf', form: 'pdf', options: NO_OPTIONS }],
+    [
+      'handout glissandi --naming german -o wall/g.svg',
+      {
+        kind: 'handout',
+        name: 'glissandi',
+        output: 'wall/g.svg',
+        form: 'svg',
+        options: { named: { naming: 'german' }, file: null },
+      },
+    ],
   ])('tringle %s is understood', (line, command) => {
     expect(read(line)).toEqual({ ok: true, command });
   });
@@ -118,6 +129,10 @@ describe('a command line', () => {
     ['plan a.xml b.xml', 'one file'],
     ['proof --spelling free a.xml', 'no option “--spelling”'],
     ['glissandi', 'needs a chord, a scale or a list of notes'],
+    ['handout', 'needs a name: keys, glissandi, doubled-strings'],
+    ['handout kyes', 'Did you mean “keys”?'],
+    ['handout keys glissandi', 'one name'],
+    ['handout keys -o keys.json', 'end it with .pdf or .svg'],
     ['serve a.xml', 'takes no file'],
     ['serve --port 65536', 'is not a port'],
     ['serve --port 8x', 'is not a port'],
