@@ -39,30 +39,48 @@ const REST_EM = 4;
 const LABEL_AIR_EM = 0.6;
 const COUNT_AIR_EM = 0.5;
 
+/** Indices of the first and the last of some bars. */
+interface BarRange {
+  readonly from: number;
+  readonly until: number;
+}
+
+/** The setting as the bars before have left it. */
+const settingBefore = ({ initial, moves }: Plan, bar: number): Setting => ({
+  ...initial,
+  ...Object.fromEntries(moves.filter((move) => move.bar < bar).map(({ letter, to }) => [letter, to])),
+});
+
 /** The feet alone in rhythm: a line for each pedal, counts under them, and bars in which nothing moves as rests. */
 export const drawFootwork = (
   score: Score,
   plan: Plan,
   naming: NoteNaming,
   sheet: Sheet,
+  { from, until }: BarRange = { from: 0, until: score.bars.length - 1 },
 ): readonly Block[] => {
   const marks = markBars(score, plan, sheet);
   const changeEm = widestChangeEm(naming, sheet);
   const leftEm = changeEm + AFTER_SETTING_EM;
   const moveEm = Math.max(changeEm + LABEL_AIR_EM, widestCountEm(plan, sheet) + COUNT_AIR_EM);
-  const stretches = joinRests(marks, (i) =>
+  const stretches = joinRests(marks.slice(from, until + 1), from, (i) =>
     stretchOf(i, columnsOf(score.bars[i]!, marks[i]!.moves, { beatEm: BEAT_EM, moveEm }), marks[i]!.leastEm),
   );
   const lines = breakLines(stretches, sheet.widthMm / sheet.emMm - leftEm);
-  return followSettings(plan.initial, lines).map(({ line, setting }) =>
+  return followSettings(settingBefore(plan, from), lines).map(({ line, setting }) =>
     setLine(line, setting, marks, { sheet, naming, leftEm }),
   );
 };
 
 /** Bars with moves as they are; those between them as one rest, up to a rehearsal mark. */
-const joinRests = (marks: readonly BarMark[], barAt: (bar: number) => Stretch): readonly Stretch[] => {
+const joinRests = (
+  marks: readonly BarMark[],
+  first: number,
+  barAt: (bar: number) => Stretch,
+): readonly Stretch[] => {
   const stretches: Stretch[] = [];
-  for (const [bar, { moves, rehearsal, leastEm }] of marks.entries()) {
+  for (const [index, { moves, rehearsal, leastEm }] of marks.entries()) {
+    const bar = first + index;
     const open = stretches.at(-1);
     if (moves.length > 0) stretches.push(barAt(bar));
     else if (open !== undefined && open.columns.length === 0 && rehearsal === '')

@@ -5,6 +5,7 @@ import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { Bookmark } from '../pages/bookmarks.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
+import { makeIdsUnique } from '../pages/unique-ids.ts';
 import { type Block, baselineOf, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
@@ -16,6 +17,7 @@ import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
 import { writeFindings } from './findings-sheet.ts';
 import { drawFootwork } from './footwork-line.ts';
+import { findHardSpots, writeHardSpot } from './hard-spots.ts';
 import { tellMoves } from './move-rows.ts';
 import { drawPedalChart } from './pedal-chart.ts';
 import { writeTitleSheet } from './title-sheet.ts';
@@ -52,7 +54,7 @@ export const bindStudyEdition = (
     { blocks: writeTitleSheet(score, plan, engraving, sheet), repeated: null },
     sheet,
   );
-  const chapters = writeChapters(score, plan, engraving, sheet);
+  const chapters = writeChapters({ score, plan, pages: engraved.pages }, engraving, sheet);
   const blank = opening.length % 2 === 0 ? [drawBlank(sheet)] : [];
   const before = opening.length + 1 + blank.length;
   const starts = chapterStarts(chapters, before + engraved.pages.length);
@@ -76,11 +78,11 @@ export const bindStudyEdition = (
   ];
   return {
     ...engraved,
-    pages: [
+    pages: makeIdsUnique([
       ...made.slice(0, before).map(({ svg }) => svg),
       ...engraved.pages.map((page, i) => layOver(page, feet[i]!.svg)),
       ...made.slice(before).map(({ svg }) => svg),
-    ],
+    ]),
     characters: mergeCharacters([
       engraved.characters,
       ...[...made, ...feet].map(({ characters }) => characters),
@@ -118,11 +120,11 @@ const chapterStarts = (chapters: readonly Chapter[], first: number): readonly nu
 };
 
 const writeChapters = (
-  score: Score,
-  plan: Plan,
+  music: { readonly score: Score; readonly plan: Plan; readonly pages: readonly string[] },
   engraving: EngravingOptions,
   sheet: Sheet,
 ): readonly Chapter[] => {
+  const { score, plan } = music;
   const chapter = (
     name: string,
     legend: string | null,
@@ -145,8 +147,28 @@ const writeChapters = (
     ...(passages.rows.length === 0
       ? []
       : [chapter(WORDS.passages, WORDS.ownScale, [passages.head, ...passages.rows], passages.head)]),
+    writeHardSpots(music, engraving, sheet),
     chapter(WORDS.findings, null, writeFindings(plan, sheet)),
   ];
+};
+
+/** Each spot on sheets of its own. */
+const writeHardSpots = (
+  music: Parameters<typeof writeHardSpot>[2],
+  { naming }: EngravingOptions,
+  sheet: Sheet,
+): Chapter => {
+  const spots = findHardSpots(music.plan);
+  const legend = spots.length === 0 ? WORDS.noSpots : WORDS.spotsLegend;
+  const head = writeHead(WORDS.spots, legend, sheet);
+  const sheets = spots.flatMap((spot, i) => {
+    const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
+    return fillSheets({ blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null }, sheet);
+  });
+  return {
+    name: WORDS.spots,
+    sheets: spots.length === 0 ? fillSheets({ blocks: head, repeated: null }, sheet) : sheets,
+  };
 };
 
 const tableOfMoves = (score: Score, plan: Plan, { naming }: EngravingOptions, sheet: Sheet) =>

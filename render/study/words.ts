@@ -30,6 +30,22 @@ export const STUDY_WORDS = {
   footwork: 'Footwork line',
   footworkLegend:
     'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
+  spots: 'Hard spots',
+  spotsLegend:
+    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises.',
+  noSpots: 'Every passage is easy.',
+  spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
+  exercises: 'Exercises',
+  feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
+  handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
+  slowly: (tempo: number, slower: boolean) =>
+    slower
+      ? `Hands and feet together, slowly: at ♩ = ${tempo} each foot has a second between its moves.`
+      : `Hands and feet together at the written tempo, ♩ = ${tempo}: each foot has a second between its moves.`,
+  ladder: (tempi: readonly number[]) =>
+    tempi.length === 1
+      ? `Three times without a fault at ♩ = ${tempi[0]}.`
+      : `Up the ladder, three times without a fault at each step: ♩ = ${tempi.join(', ')}.`,
   findings: 'Findings',
   noFindings: 'No problems found: the part is playable as printed.',
   blank: 'This page is left blank so that pages turn where they should.',

@@ -1,0 +1,77 @@
+import { type Bar, descendantsNamed, type XmlElement } from '../../engine/index.ts';
+import { applyEdits, cut, setAttribute } from '../edit.ts';
+import { readSystems } from '../geometry/page-systems.ts';
+import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
+import type { PaperSize } from '../pages/pdf.ts';
+import type { Block } from '../sheets/block.ts';
+import { unitsOf } from '../sheets/ink.ts';
+import type { Sheet } from '../sheets/sheet.ts';
+import { parsePage } from '../text/finish-page.ts';
+
+/** Above the first line of music on a page and below its last, what stands there is within so much of the staves. */
+const MOST_AROUND_MM = 22;
+/** The outer part of a page's margins, in which nothing of the music stands. */
+const EDGE_MM = 9;
+
+/** The lines of music that hold some bars, cut out of the pages of the part: a block for each page they stand on. */
+export const excerptLines = (
+  pages: readonly string[],
+  bars: readonly Pick<Bar, 'id'>[],
+  sheet: Sheet,
+): readonly Block[] => {
+  const wanted = new Set(bars.map(({ id }) => id));
+  return pages.flatMap((page) => {
+    if (![...wanted].some((id) => page.includes(`"${id}"`))) return [];
+    const cutOut = cutLines(page, wanted, sheet.paper);
+    return cutOut === null ? [] : [placeExcerpt(cutOut, sheet)];
+  });
+};
+
+interface Excerpt {
+  /** The page without the other lines. */
+  readonly svg: string;
+  /** What of the page's height is shown, in its units: never its margins. */
+  readonly top: number;
+  readonly bottom: number;
+}
+
+const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): Excerpt | null => {
+  const root = parsePage(page);
+  const { systems } = readSystems(root);
+  const kept = systems.flatMap(({ bars }, i) => (bars.some((id) => wanted.has(id)) ? [i] : []));
+  const [first, last] = [kept[0], kept.at(-1)];
+  if (first === undefined || last === undefined) return null;
+  const edge = unitsOf(EDGE_MM);
+  const around = MOST_AROUND_MM * SVG_UNITS_PER_MM;
+  const groups = descendantsNamed(root, 'g');
+  const lines = groups.filter(({ attributes }) => attributes.class === 'system');
+  const others = lines.filter((_, i) => i < first || i > last);
+  const heads = groups.filter(({ attributes }) => /^(?:pgHead|pgFoot)/.test(attributes.class ?? ''));
+  const feet = descendantsNamed(root, 'svg').filter(({ attributes }) => attributes.class === 'foot');
+  const size = [
+    setAttribute(page, root.span.start, 'width', `${unitsOf(paper.widthMm)}`),
+    setAttribute(page, root.span.start, 'height', `${unitsOf(paper.heightMm)}`),
+  ];
+  const cuts = [...others, ...heads, ...feet].map(({ span }: XmlElement) => cut(span));
+  return {
+    svg: applyEdits(page, [...cuts, ...size]).replace(/^<\?xml[^>]*\?>\s*/, ''),
+    top: Math.max(systems[first - 1]?.staffBottom ?? edge, systems[first]!.staffTop - around),
+    bottom: Math.min(
+      systems[last + 1]?.staffTop ?? unitsOf(paper.heightMm) - edge,
+      systems[last]!.staffBottom + around,
+    ),
+  };
+};
+
+/** The excerpt as wide as the sheet. */
+const placeExcerpt = ({ svg, top, bottom }: Excerpt, { paper, widthMm }: Sheet): Block => {
+  const left = unitsOf(EDGE_MM);
+  const width = unitsOf(paper.widthMm) - 2 * left;
+  const height = ((bottom - top) * unitsOf(widthMm)) / width;
+  return {
+    heightMm: height / SVG_UNITS_PER_MM,
+    draw: (x, y) =>
+      `<svg class="excerpt" x="${unitsOf(x)}" y="${unitsOf(y)}" width="${unitsOf(widthMm)}" height="${Math.round(height)}" ` +
+      `viewBox="${left} ${Math.round(top)} ${width} ${Math.round(bottom - top)}">${svg}</svg>`,
+  };
+};

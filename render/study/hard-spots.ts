@@ -1,0 +1,111 @@
+import {
+  compare,
+  GRADE_WORDS,
+  GRADES,
+  type PassageDifficulty,
+  type Plan,
+  type Score,
+} from '../../engine/index.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { type Block, writeParagraph } from '../sheets/block.ts';
+import { writeHeading } from '../sheets/headings.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { excerptLines } from './excerpt.ts';
+import { drawFootwork } from './footwork-line.ts';
+import { STUDY_WORDS as WORDS } from './words.ts';
+
+/** More are no longer spots. */
+const MOST_SPOTS = 5;
+
+/** The passages that are not easy, the hardest first. */
+export const findHardSpots = ({ summary }: Plan): readonly PassageDifficulty[] =>
+  summary.difficulty.passages
+    .filter(({ grade }) => grade !== 'easy')
+    .toSorted(
+      (a, b) =>
+        GRADES.indexOf(b.grade) - GRADES.indexOf(a.grade) ||
+        b.measures.changesPerMinute - a.measures.changesPerMinute,
+    )
+    .slice(0, MOST_SPOTS);
+
+/** A spot on a sheet of its own: its music, its feet in time, what is hard, and how to practise it. */
+export const writeHardSpot = (
+  spot: PassageDifficulty,
+  rank: number,
+  { score, plan, pages }: { readonly score: Score; readonly plan: Plan; readonly pages: readonly string[] },
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Block[] => {
+  const { text } = letteringsOf(sheet);
+  const { from, until, grade, reasons } = spot;
+  const item = (words: string, mark: string): readonly Block[] =>
+    writeParagraph(words, sheet.widthMm, { lettering: text, indentMm: 1.5 * sheet.emMm, mark });
+  const moves = plan.moves.some(({ bar }) => bar >= from && bar <= until);
+  return [
+    ...writeHeading(WORDS.spot(rank, nameSpan(score, from, until), GRADE_WORDS[grade]), sheet),
+    ...reasons.flatMap((reason) => item(reason, '•')),
+    ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
+    ...(moves ? drawFootwork(score, plan, naming, sheet, { from, until }) : []),
+    ...writeHeading(WORDS.exercises, sheet),
+    ...tellExercises(score, spot, moves).flatMap((words, i) => item(words, `${i + 1}.`)),
+  ];
+};
+
+const nameSpan = (score: Score, from: number, until: number): string => {
+  const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
+  return from === until ? `Bar ${first}` : `Bars ${first}–${last}`;
+};
+
+const tellExercises = (
+  score: Score,
+  { from, measures: { shortestSpacing } }: PassageDifficulty,
+  moves: boolean,
+): readonly string[] => {
+  const tempo = tempoAt(score, from);
+  const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
+  const slow = slowTempo(tempo, spacings);
+  return [
+    ...(moves ? [WORDS.feetAlone] : []),
+    WORDS.handsAlone,
+    ...(spacings.length > 0 ? [WORDS.slowly(slow, slow < Math.round(tempo))] : []),
+    WORDS.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+  ];
+};
+
+/** Quarters a minute in force where a bar begins. */
+const tempoAt = (score: Score, bar: number): number => {
+  const { onset } = score.bars[bar]!;
+  const mark = score.tempo.findLast(({ at }) => compare(at, onset) <= 0) ?? score.tempo[0]!;
+  return mark.quartersPerMinute;
+};
+
+/** A beginner's time between two moves of one foot (common practice, no source). */
+const WANTED_SECONDS = 1;
+
+/** Nobody practises slower than this. */
+const SLOWEST = 20;
+
+/** Where the hands begin when the feet set no tempo, as a share of the written one (common practice, no source). */
+const HANDS_SHARE = 2 / 3;
+
+/**
+ * The quickest tempo at which each foot has a second between its moves; two thirds of the written one without any.
+ *
+ * @param tempo the written one, in quarters a minute
+ * @param spacings the least time between two moves of each foot at that tempo, in seconds
+ */
+export const slowTempo = (tempo: number, spacings: readonly number[]): number => {
+  const share =
+    spacings.length === 0 ? HANDS_SHARE : Math.min(1, ...spacings.map((each) => each / WANTED_SECONDS));
+  return Math.max(Math.min(SLOWEST, Math.round(tempo)), Math.floor(tempo * share));
+};
+
+const MOST_STEPS = 6;
+
+/** Tempi from the slow one to the written one, in even steps of at least four. */
+export const climb = (slow: number, tempo: number): readonly number[] => {
+  const steps = Math.min(MOST_STEPS - 1, Math.max(1, Math.floor((tempo - slow) / 4)));
+  if (tempo <= slow) return [tempo];
+  return Array.from({ length: steps + 1 }, (_, i) => Math.round(slow + ((tempo - slow) * i) / steps));
+};

@@ -1,0 +1,88 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { createAnnotator } from '../../../render/annotate.ts';
+import { climb, slowTempo } from '../../../render/study/hard-spots.ts';
+import { annotateBytes } from '../annotate-bytes.ts';
+import { groupsOf } from '../page-tree.ts';
+
+describe('the tempo to practise at', () => {
+  it('gives each foot a second between its moves', () => {
+    // Half a second at 96 is a whole one at 48.
+    expect(slowTempo(96, [0.5, 0.8])).toBe(48);
+    expect(slowTempo(96, [1.5])).toBe(96);
+  });
+
+  it('is never so slow that no one would count, nor faster than written', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 10, max: 300, noNaN: true }),
+        fc.array(fc.double({ min: 0, max: 10, noNaN: true }), { maxLength: 2 }),
+        (tempo, spacings) => {
+          const slow = slowTempo(tempo, spacings);
+          expect(slow).toBeLessThanOrEqual(Math.round(tempo));
+          expect(slow).toBeGreaterThanOrEqual(Math.min(20, Math.round(tempo)));
+        },
+      ),
+    );
+  });
+
+  it('climbs from the slow tempo to the written one, each step higher', () => {
+    expect(climb(48, 96)).toEqual([48, 58, 67, 77, 86, 96]);
+    expect(climb(90, 96)).toEqual([90, 96]);
+    expect(climb(96, 96)).toEqual([96]);
+    fc.assert(
+      fc.property(fc.integer({ min: 20, max: 300 }), fc.integer({ min: 20, max: 300 }), (slow, tempo) => {
+        const steps = climb(slow, tempo);
+        expect(steps.at(-1)).toBe(tempo);
+        expect(steps.every((each, i) => i === 0 || each > steps[i - 1]!)).toBe(true);
+      }),
+    );
+  });
+});
+
+describe('the hard spots of the demo', () => {
+  let pages: readonly string[] = [];
+
+  beforeAll(async () => {
+    const url = new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url);
+    const engraving = { edition: 'study' } as const;
+    const made = await annotateBytes(
+      await createAnnotator(),
+      new Uint8Array(readFileSync(url)),
+      { engraving },
+      'svg',
+    );
+    if (!made.ok) throw new Error(made.problem.code);
+    pages = made.value.pages;
+  });
+
+  const barsOn = (page: string): string[] =>
+    groupsOf(page, 'measure').map(({ attributes }) => attributes.id!.replace(/-page-\d+$/, ''));
+
+  it('show their lines of music, whole, and no others', () => {
+    const spots = pages.filter((page) => page.includes('class="excerpt"'));
+    expect(spots).toHaveLength(4);
+    const lines = pages
+      .filter((page) => !page.includes('class="excerpt"'))
+      .flatMap((page) =>
+        groupsOf(page, 'system').map((system) => page.slice(system.span.start, system.span.end)),
+      )
+      .map((line) => [...line.matchAll(/id="(b\d+)" class="measure"/g)].map(([, id]) => id!));
+    for (const spot of spots) {
+      const [, from, until] = /\d\. Bars (\d+)–(\d+)/.exec(spot)!;
+      const wanted = Array.from(
+        { length: Number(until) - Number(from) + 1 },
+        (_, i) => `b${Number(from) + i}`,
+      );
+      const whole = lines.filter((line) => line.some((bar) => wanted.includes(bar))).flat();
+      expect(barsOn(spot)).toEqual(whole);
+      expect(whole).toEqual(expect.arrayContaining(wanted));
+    }
+  });
+
+  it('share no ids with other pages', () => {
+    const ids = pages.flatMap((page) => [...page.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id));
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+});
