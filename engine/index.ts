@@ -13,6 +13,8 @@
 
 // Opening a score: bytes to a harp part, or a problem that says why not.
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
+export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
+export { listTunes } from './score/abc/list-tunes.ts';
 export type {
   Bar,
   HarpLabel,
@@ -28,7 +30,15 @@ export type {
 } from './score/model.ts';
 export { encodeText } from './score/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
-export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';
+export {
+  fail,
+  ok,
+  type PartSummary,
+  type Problem,
+  problemMessage,
+  type Result,
+  type TuneSummary,
+} from './problem.ts';
 
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';

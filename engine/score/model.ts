@@ -296,6 +296,7 @@ export interface Remark {
     | 'breaks-not-kept'
     | 'saved-decisions'
     | 'title-cut'
+    | 'text-encoding'
     | 'omitted-note-not-marked'
     | 'skipped';
   readonly bar: string;

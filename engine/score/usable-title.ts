@@ -9,7 +9,7 @@ export const usableTitle = (text: string): string => {
 };
 
 /** Endings of score files, one or more. */
-const ENDING = /(?:\.(?:musicxml|mxl|xml|mei))+$/iu;
+const ENDING = /(?:\.(?:musicxml|mxl|xml|mei|abc))+$/iu;
 
 /**
  * What a file's own name says of its title.

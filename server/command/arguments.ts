@@ -22,9 +22,17 @@ export type Command =
   | GlissandiCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
+/** A file to read, and what is made of it. */
+export interface FilePair {
+  readonly input: string;
+  readonly output: string;
+  /** The tune of a tune book. */
+  readonly tune?: string;
+}
+
 export interface AnnotateCommand {
   readonly kind: 'annotate';
-  readonly files: readonly { readonly input: string; readonly output: string }[];
+  readonly files: readonly FilePair[];
   readonly form: OutputKind;
   /** The folder that the outputs go to; null where one file is written by its own name. */
   readonly folder: string | null;
@@ -148,7 +156,7 @@ const readAnnotate = (words: Words): Parsed => {
 };
 
 /** The first two files that would be written to one. */
-const findClash = (
+export const findClash = (
   files: AnnotateCommand['files'],
 ): { readonly first: string; readonly second: string; readonly output: string } | null => {
   const inputs = new Map<string, string>();

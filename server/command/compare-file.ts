@@ -39,7 +39,7 @@ export const compareFile = async (
   if (!choice.ok) return choice.ending;
   const read = await readInput(command.input);
   if (!read.ok) return read.ending;
-  const compared = compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  const compared = await compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!compared.ok) return resultOfProblem(command.input, compared.problem);
   if (command.json) print(JSON.stringify(compared.value, null, 2));
   else for (const line of describeComparison(compared.value)) print(line);

@@ -42,7 +42,7 @@ export const annotateScore = async (
   annotator: Pick<Annotator, 'engrave'>,
   clock: StageClock,
 ): Promise<Outcome<Annotated>> => {
-  const planned = planScore(bytes, choice, clock);
+  const planned = await planScore(bytes, choice, clock);
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
   const drawn = target.kind === 'pdf' || target.kind === 'svg';

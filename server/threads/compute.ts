@@ -1,7 +1,7 @@
 import {
   findGlissandi,
   ok,
-  openScore,
+  openScoreFile,
   parseSetting,
   pedalOptionsFor,
   proofreadScore,
@@ -18,29 +18,29 @@ import { reportPlannedScore } from '../reports/report.ts';
 import { reportProof } from '../reports/report-proof.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
-import { harpFor, partOf, planScore } from './plan-score.ts';
+import { harpFor, openingOf, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
-export const computePlan = (
+export const computePlan = async (
   bytes: Uint8Array,
   choice: PlanChoice,
   clock: StageClock,
-): Outcome<PlanReport | LeverPlanReport> => {
-  const planned = planScore(bytes, choice, clock);
+): Promise<Outcome<PlanReport | LeverPlanReport>> => {
+  const planned = await planScore(bytes, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
     : planned;
 };
 
 /** What the markings in a file lead to, ours included. */
-export const computeProof = (
+export const computeProof = async (
   bytes: Uint8Array,
   choice: ProofChoice,
   clock: StageClock,
-): Outcome<ProofReport> => {
+): Promise<Outcome<ProofReport>> => {
   clock.begin('read', null);
-  const opened = openScore(bytes, partOf(choice));
+  const opened = await openScoreFile(bytes, openingOf(choice));
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);

@@ -3,7 +3,7 @@ import {
   chooseProfile,
   type HarpPlan,
   leverOptionsFor,
-  openScore,
+  openScoreFile,
   type ProfileChoice,
   pedalOptionsFor,
   planPart,
@@ -25,9 +25,11 @@ export interface PlannedScore {
   readonly decisions: ChosenDecisions;
 }
 
-/** The part to read as the harp, where the user names one. */
-export const partOf = (choice: { readonly part?: string }) =>
-  choice.part === undefined ? {} : { part: choice.part };
+/** What to read of the file, where the user says so. */
+export const openingOf = ({ part, tune }: { readonly part?: string; readonly tune?: string }) => ({
+  ...(part === undefined ? {} : { part }),
+  ...(tune === undefined ? {} : { tune }),
+});
 
 /** The harp that the user named, or the one that the part's name and sound tell. */
 export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
@@ -39,13 +41,13 @@ const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
   remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
-export const planScore = (
+export const planScore = async (
   bytes: Uint8Array,
   choice: PlanChoice,
   clock: StageClock,
-): Outcome<PlannedScore> => {
+): Promise<Outcome<PlannedScore>> => {
   clock.begin('read', null);
-  const opened = openScore(bytes, partOf(choice));
+  const opened = await openScoreFile(bytes, openingOf(choice));
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);

@@ -117,7 +117,7 @@ beforeAll(async () => {
 
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);
-  const plan = computePlan(on, choice, startStageClock(IGNORE_PROGRESS));
+  const plan = await computePlan(on, choice, startStageClock(IGNORE_PROGRESS));
   const drawn = await annotateScore(on, choice, { kind: 'svg' }, annotator, startStageClock(IGNORE_PROGRESS));
   if (!plan.ok || !drawn.ok) throw new Error(JSON.stringify(plan.ok ? drawn : plan));
   const { pages, turns } = drawn.value.annotation;

@@ -10,6 +10,7 @@ import { InstrumentChoice } from './opening/instrument-choice.tsx';
 import { KeyDialog } from './opening/key-dialog.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
 import { PartChoice } from './opening/part-choice.tsx';
+import { TuneChoice } from './opening/tune-choice.tsx';
 import type { ScoreFile } from './options/annotate-request.ts';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { WorkspaceProps } from './workspace.tsx';
@@ -89,6 +90,9 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
         onChoose={(part) => open({ ...stage.file, part })}
       />
     )}
+    {stage.kind === 'tunes' && (
+      <TuneChoice tunes={stage.tunes} onChoose={(tune) => open({ ...stage.file, tune })} />
+    )}
   </>
 );
 
@@ -111,7 +115,10 @@ const useWorkspaces = (): Workspaces | null => {
 const useViewFocus = (stage: ScoreStage, loaded: boolean): ((name: string) => void) => {
   const used = useRef<string | null>(null);
   const isSettled =
-    stage.kind === 'parts' || stage.kind === 'refused' || (loaded && stage.kind.startsWith('open'));
+    stage.kind === 'parts' ||
+    stage.kind === 'tunes' ||
+    stage.kind === 'refused' ||
+    (loaded && stage.kind.startsWith('open'));
   useEffect(() => {
     if (!isSettled) return;
     const name = used.current;

@@ -5,8 +5,8 @@ import { computePlan } from '../../../server/threads/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/stage-clock.ts';
 import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
-const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly string[] => {
-  const planned = computePlan(
+const describeBars = async (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> => {
+  const planned = await computePlan(
     new TextEncoder().encode(buildHarp(...bars)),
     choice,
     startStageClock(IGNORE_PROGRESS),
@@ -16,22 +16,22 @@ const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly 
 };
 
 describe('the plan in words', () => {
-  it('tells how the file was read, and counts one bar as one', () => {
-    const lines = describeBars({}, note('C5', 4));
+  it('tells how the file was read, and counts one bar as one', async () => {
+    const lines = await describeBars({}, note('C5', 4));
     expect(lines).toContainEqual(expect.stringMatching(/^remark: The score gives no tempo/));
     expect(lines.at(-1)).toMatch(/^1 bar, 0 moves /);
   });
 
-  it('tells a beat that a program rounded to its ticks as the triplet it is', () => {
+  it('tells a beat that a program rounded to its ticks as the triplet it is', async () => {
     const triplet = ['D4', 'C4', 'C#4'].map((name) => note(name, 81 / 240)).join('');
-    const lines = describeBars({}, triplet);
+    const lines = await describeBars({}, triplet);
     expect(lines).toContainEqual(expect.stringMatching(/^warning: bar 1, beat 1⅓: The string C4/u));
     expect(lines.join(' ')).not.toMatch(/\/80/u);
   });
 
-  it('tells which spellings would save moves', () => {
+  it('tells which spellings would save moves', async () => {
     const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
-    const lines = describeBars({ spelling: 'suggest' }, music);
+    const lines = await describeBars({ spelling: 'suggest' }, music);
     expect(lines).toContain('suggestion: play B♭5 as A♯5 (1 note): saves 2 moves');
   });
 });

@@ -6,6 +6,7 @@ import type { EngineReport, EngineRequest, Replanning } from './engine-messages.
 export interface ScoreToOpen {
   readonly bytes: Uint8Array;
   readonly part: string | null;
+  readonly tune: string | null;
   readonly instrument: HarpName | null;
   readonly kept: Decisions | null;
   readonly choices: PlanChoices;
