@@ -54,9 +54,9 @@ export const readVoice = (
     drafts.map((each) => each.events),
     losses,
   );
-  if (reader.reachedOtherOctave)
+  if (reader.meetsOtherOctave)
     losses.inLine(
-      'Accidentals hold in all octaves of their bar, as the standard says; they are printed there',
+      'Accidentals hold in their own octave; if they are meant for all octaves, write %%propagate-accidentals pitch',
       null,
     );
   return {
@@ -93,8 +93,8 @@ class BarReader {
     this.#events = new VoiceReader({ name, pitches: this.#pitches, spans, losses });
   }
 
-  get reachedOtherOctave(): boolean {
-    return this.#pitches.reachedOtherOctave;
+  get meetsOtherOctave(): boolean {
+    return this.#pitches.meetsOtherOctave;
   }
 
   read(items: readonly BarItem[], closing: readonly ParsedBarLine[]): Omit<DraftBar, 'opening' | 'closing'> {

@@ -61,6 +61,8 @@ const DECORATIONS: ReadonlyMap<string, Decoration> = new Map<string, Decoration>
   ['diminuendo)', end('diminuendo')],
   ['glissando(', start('glissando')],
   ['glissando)', end('glissando')],
+  ['~(', start('glissando')],
+  ['~)', end('glissando')],
   ['breath', { kind: 'text', text: '’' }],
   ...['pppp', 'ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff', 'ffff', 'sfz'].map(
     (text): [string, Decoration] => [text, { kind: 'sign', sign: { kind: 'dynamic', text } }],

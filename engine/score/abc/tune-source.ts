@@ -55,7 +55,7 @@ export const readTuneSource = (
   const losses = new Losses(lineAt);
   const composers: string[] = [];
   const fields: TuneField[] = [];
-  let reach: AccidentalReach = 'pitch';
+  let reach: AccidentalReach = 'octave';
   const handed = lines.map((line, index) => {
     const asked = /^(?:%%|I:)\s*propagate-accidentals\s+(\w+)/u.exec(line)?.[1];
     if (asked !== undefined && isReach(asked)) {

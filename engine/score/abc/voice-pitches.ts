@@ -6,7 +6,8 @@ import type { TuneKey } from './tune.ts';
 
 /**
  * How far an accidental of the bar reaches: to all octaves, its own, or its note alone (ABC 2.1, 11.3,
- * `propagate-accidentals`; all octaves unless the file says otherwise, from memory).
+ * `propagate-accidentals`). Unless the file says otherwise it is its own octave, as a reader of the printed page takes
+ * it and as programs and tune books have it, though the standard has all octaves (from memory).
  */
 export type AccidentalReach = 'pitch' | 'octave' | 'not';
 
@@ -31,8 +32,9 @@ export class VoicePitches {
   #bar = new Map<string, number>();
   #page: BarAccidentals = startBar(0);
   #printedFifths = 0;
-  /** Where an accidental of another octave changed a note: the page shows what the file does not write. */
-  reachedOtherOctave = false;
+  /** Whether a note would be another if accidentals held in all octaves. */
+  meetsOtherOctave = false;
+  #letters = new Map<Letter, number>();
 
   constructor(reach: AccidentalReach) {
     this.#reach = reach;
@@ -42,12 +44,14 @@ export class VoicePitches {
   startBar(printed: TuneKey | null): void {
     if (printed !== null) this.#printedFifths = printed.printed;
     this.#bar = new Map();
+    this.#letters = new Map();
     this.#page = startBar(this.#printedFifths);
   }
 
   changeKey({ alters }: TuneKey): void {
     this.#key = alters;
     this.#bar = new Map();
+    this.#letters = new Map();
   }
 
   /** @param octaves how many octaves above its place in the staff the clef lets a note sound */
@@ -61,13 +65,21 @@ export class VoicePitches {
     const { letter, octave } = letterAtStep(MIDDLE_C + steps + 7 * this.#octaves);
     const stated = accidental === undefined ? undefined : alterOfName(accidental);
     if (octave < 0 || octave > 9) return null;
+    const elsewhere = this.#letters.get(letter);
+    if (stated !== undefined) this.#letters.set(letter, stated);
     if (stated !== undefined) this.#bar.set(this.#nameOf(letter, octave), stated);
     const tiedAlter = tied.find((each) => each.letter === letter && each.octave === octave)?.alter;
     const alter = stated ?? tiedAlter ?? this.#alterOf(letter, octave);
+    if (
+      this.#reach === 'octave' &&
+      stated === undefined &&
+      tiedAlter === undefined &&
+      elsewhere !== undefined
+    )
+      this.meetsOtherOctave ||= elsewhere !== alter;
     const isTied = tiedAlter === alter;
     const accidentalShown = !isTied && (stated !== undefined || this.#page.alterOf(letter, octave) !== alter);
     if (accidentalShown) {
-      if (stated === undefined && this.#bar.has(this.#nameOf(letter, octave))) this.reachedOtherOctave = true;
       this.#page.write(letter, octave, alter);
     }
     return { pitch: { letter, alter, octave }, accidental: accidentalShown };
