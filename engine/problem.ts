@@ -58,7 +58,8 @@ export type Problem =
         | 'expansion-entries'
         | 'tunes'
         | 'tune-length'
-        | 'line-length';
+        | 'line-length'
+        | 'staves';
       readonly limit: number;
       readonly found: number;
     }
@@ -137,6 +138,7 @@ const NAMES_OF_LIMITS = {
   tunes: 'tunes',
   'tune-length': 'characters in one tune',
   'line-length': 'characters in one line',
+  staves: 'staves',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */

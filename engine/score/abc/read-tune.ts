@@ -1,13 +1,15 @@
 import { ZERO } from '../../music/rational.ts';
-import { fail, ok, type Result } from '../../problem.ts';
+import { fail, ok, type Problem, type Result } from '../../problem.ts';
 import type { Remark } from '../model.ts';
+import { PART_LIMITS } from '../part-limits.ts';
 import { assembleTune } from './assemble-tune.ts';
 import type { Losses } from './losses.ts';
 import { parseTune } from './parse-tune.ts';
 import type { ParsedEvent, ParsedTune } from './parsed-tune.ts';
 import { readVoice } from './read-voice.ts';
 import type { BarMark, Tune, TuneBar } from './tune.ts';
-import type { BookTune, TuneBook } from './tune-book.ts';
+import { ABC_LIMITS, type BookTune, type TuneBook } from './tune-book.ts';
+import { findTuneExcess } from './tune-limits.ts';
 import { readTuneSource, type TuneSource } from './tune-source.ts';
 import { readVoiceBars } from './voice-bars.ts';
 import { readTempo } from './words.ts';
@@ -21,12 +23,16 @@ export interface ReadTune {
 /**
  * Reads one tune of a book.
  *
- * @returns `bad-tune` where the parser gives up, or `no-music` where the tune has no notes
+ * @returns `bad-tune` where the parser gives up, `no-music` where the tune has no notes, or `limit-exceeded`
  */
 export const readTune = async ({ header }: TuneBook, chosen: BookTune): Promise<Result<ReadTune>> => {
+  const asked = findTuneExcess(chosen.lines);
+  if (asked !== null) return fail(asked);
   const { source, losses } = readTuneSource(header, chosen);
   const parsed = await parseTune(source.text, chosen, losses);
   if (!parsed.ok) return parsed;
+  const excess = findExcess(parsed.value);
+  if (excess !== null) return fail(excess);
   tellChordLengths(parsed.value, source, losses);
   const voices = readVoiceBars(parsed.value.lines).map((voice) => readVoice(voice, source.reach, losses));
   const { staves, bars, spans } = assembleTune(voices, namesOf(parsed.value));
@@ -35,6 +41,22 @@ export const readTune = async ({ header }: TuneBook, chosen: BookTune): Promise<
   const { titles, composer, fields } = source;
   const tune = { titles, composer, fields, staves, bars: withStart(bars, parsed.value, losses), spans };
   return ok({ tune, remarks: losses.remarks() });
+};
+
+/** What no page and no planner would take is not written out first. */
+const findExcess = ({ lines }: ParsedTune): Problem | null => {
+  const music = lines.flatMap(({ staff }) => (staff === undefined ? [] : [staff]));
+  const staves = music.reduce((most, line) => Math.max(most, line.length), 0);
+  const elements = music.flatMap((line) => line.flatMap(({ voices }) => voices.flat()));
+  const notes = elements.filter((each) => each.el_type === 'note').length;
+  const bars = elements.filter((each) => each.el_type === 'bar').length;
+  if (staves > ABC_LIMITS.staves)
+    return { code: 'limit-exceeded', what: 'staves', limit: ABC_LIMITS.staves, found: staves };
+  if (notes > PART_LIMITS.notes)
+    return { code: 'limit-exceeded', what: 'notes', limit: PART_LIMITS.notes, found: notes };
+  return bars > PART_LIMITS.bars * staves
+    ? { code: 'limit-exceeded', what: 'bars', limit: PART_LIMITS.bars, found: bars }
+    : null;
 };
 
 /** The names of the staves, as their first voices state them. */

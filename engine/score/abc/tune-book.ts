@@ -25,9 +25,11 @@ export interface TuneBook {
 export const ABC_LIMITS = {
   tunes: 5_000,
   /** Characters of one tune. */
-  'tune-length': 200_000,
+  'tune-length': 100_000,
   /** Characters of one line. */
   'line-length': 5_000,
+  /** Of one tune: each has a share in every bar. */
+  staves: 32,
 } as const;
 
 const TUNE_START = /^X:\s*(.*)$/u;
