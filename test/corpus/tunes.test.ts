@@ -138,5 +138,5 @@ describe.skipIf(!isThere)('221 tunes of five books (skipped where they are absen
     expect(survived).toBeGreaterThan(180);
     // A chord that it reads in the order of the file.
     expect(differing).toEqual(['ashover.abc 15']);
-  });
+  }, 240_000);
 });
