@@ -70,6 +70,16 @@ export { type HarpOptions, planPart } from './plan-part.ts';
 export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 
+// Tune books and sets of tunes.
+export { rateTune, type TuneRating } from './sets/rate-tune.ts';
+export {
+  groupBySetting,
+  MOST_TUNES_IN_SET,
+  orderSet,
+  type SetOrder,
+  type TuneLevers,
+} from './sets/set-order.ts';
+
 // What can be found, and how to fix it.
 export {
   type Finding,
@@ -170,7 +180,7 @@ export {
   POSITIONS,
   type Setting,
 } from './harp/setting.ts';
-export { openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
+export { nameKeySignature, openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
 export { nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
 
 // Options as plain data.

@@ -1,11 +1,12 @@
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../compare/compare.ts';
 import type { Grade } from '../difficulty/model.ts';
 import { openAlter, tuningName } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
 import { prepareLevers } from '../levers/context.ts';
 import type { LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
 import { buildLeverProblem } from '../levers/problem.ts';
-import { pitchName } from '../music/pitch.ts';
+import { accidentalSign } from '../music/accidental.ts';
 import type { Score } from '../score/model.ts';
 import type { TuneLevers } from './set-order.ts';
 
@@ -59,10 +60,8 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
     tuning: tuningName(plan.tuning),
     retuned: strings
       .filter(({ string }) => openAlter(plan.tuning, string) !== openAlter(profile.tuning, string))
-      .map(({ string }) => pitchName({ ...string, alter: openAlter(plan.tuning, string) })),
-    leversUp: plan.initial.map((string) =>
-      pitchName({ ...string, alter: openAlter(plan.tuning, string) + 1 }),
-    ),
+      .map(({ string }) => nameWith(string, openAlter(plan.tuning, string))),
+    leversUp: plan.initial.map((string) => nameWith(string, openAlter(plan.tuning, string) + 1)),
     changes: plan.summary.changes,
     playable: plan.summary.playable,
     stops: plan.findings.reduce(
@@ -79,5 +78,8 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
   };
 };
 
-const nameOf = ({ letter, octave }: { readonly letter: string; readonly octave: number }): string =>
-  `${letter}${octave}`;
+const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
+
+/** The pitch of a string with its sign, naturals too: `A♮4`. */
+const nameWith = ({ letter, octave }: HarpString, alter: number): string =>
+  `${letter}${accidentalSign(alter)}${octave}`;
