@@ -1,3 +1,4 @@
+import { foldLabel } from '../score/labels.ts';
 import type { Score } from '../score/model.ts';
 import { childrenNamed, childText } from '../xml/tree.ts';
 import { HARPS, type HarpProfile } from './harps.ts';
@@ -13,13 +14,13 @@ export interface ProfileChoice {
  * standard sounds) says so, else a pedal harp; of the size that the name states, else the usual one.
  */
 export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileChoice => {
-  const name = fold(score.harp.name);
+  const name = foldLabel(score.harp.name);
   const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
   const kind = isLeverHarp(name) || soundsOf(score).includes(LEVER_HARP_SOUND) ? 'lever' : 'pedal';
   const ofKind = Object.values<HarpProfile>(HARPS).filter((profile) => profile.kind === kind);
   const ofSize = ofKind.filter((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
   // Of two with as many strings, the one that the part names in full.
-  const profile = ofSize.findLast((each) => name.includes(fold(each.name))) ?? ofSize[0];
+  const profile = ofSize.findLast((each) => name.includes(foldLabel(each.name))) ?? ofSize[0];
   const chosen = profile ?? ofKind[0]!;
   if (kind === 'pedal' && profile === undefined) return { profile: chosen, remark: null };
   const reason = isLeverHarp(name) || profile !== undefined ? 'name' : 'sound';
@@ -30,13 +31,6 @@ export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileCho
 };
 
 const LEVER_HARP_SOUND = 'pluck.celtic-harp';
-
-/** No name is longer; what comes after is not looked at. */
-const LONGEST_NAME = 300;
-
-/** For comparing: no case, accents or runs of white space. */
-const fold = (text: string): string =>
-  text.slice(0, LONGEST_NAME).normalize('NFD').replace(/\p{M}/gu, '').replace(/\s+/gu, ' ').toLowerCase();
 
 /** Names of lever harps in English, French, German, Italian, Spanish, Portuguese and Gaelic (common practice, no source). */
 const LEVER_HARP_NAMES: readonly RegExp[] = [
