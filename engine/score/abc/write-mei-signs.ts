@@ -64,13 +64,17 @@ const ORNAMENTS: Readonly<Record<OrnamentName, readonly [name: string, form: str
 export const writeNoteSigns = (event: TuneEvent, staff: number): readonly string[] => {
   const at = { startid: `#${event.id}`, staff };
   return [
-    ...event.chordSymbols.map((text) => textElement('harm', text, { ...at, place: 'above' })),
+    textElement('harm', nameChords(event.chordSymbols), { ...at, place: 'above' }),
     ...event.texts.map(({ text, below }) =>
       textElement('dir', text, { ...at, place: below ? 'below' : 'above' }),
     ),
     ...event.signs.map((sign) => writeSign(sign, event, staff)),
   ];
 };
+
+/** Chords to choose from at one note, the second and more in round brackets: they would print over each other. */
+const nameChords = ([first = '', ...others]: readonly string[]): string =>
+  [first, ...others.map((chord) => `(${chord})`)].join(' ');
 
 const writeSign = (sign: Sign, { id, pitches }: TuneEvent, staff: number): string => {
   const at = { startid: `#${id}`, staff };

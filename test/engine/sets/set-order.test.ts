@@ -49,7 +49,7 @@ describe('a set of tunes', () => {
         expect(order.toSorted()).toEqual(tunes.map((_, i) => i));
         expect(breaks).toHaveLength(tunes.length);
       }),
-      { numRuns: 300 },
+      { numRuns: 120 },
     );
   });
 

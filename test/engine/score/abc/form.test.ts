@@ -33,6 +33,11 @@ describe('the form of a tune', () => {
     expect(harp.players).toBe(1);
   });
 
+  it('prints chords to choose from at one note beside each other', async () => {
+    const { source } = await readAbc(tune('"A7""C"C4|]', LONG));
+    expect([...source.text.matchAll(/<harm[^>]*>([^<]*)/g)].map(([, words]) => words)).toEqual(['A7 (C)']);
+  });
+
   it.each([
     ['Q:1/4=120', 120],
     ['Q:3/8=100', 150],
