@@ -68,6 +68,8 @@ export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
 export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
+export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
+export { takeShare } from './sharing/take-share.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 
 // Tune books and sets of tunes.

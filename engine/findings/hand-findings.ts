@@ -74,7 +74,11 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
         const hand = chord.filter((pluck) => pluck.hand === name);
         return hand.length === 0
           ? []
-          : [...tooMany(score, hand, name), ...tooWide(score, hand), ...harmonicFindings(score, hand, name)];
+          : [
+              ...tooMany(score, hand, name),
+              ...tooWide(score, hand, name),
+              ...harmonicFindings(score, hand, name),
+            ];
       }),
     ];
   });
@@ -167,13 +171,14 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
       { hand: name, notes: strings, guessed: isGuessed(hand) },
       {
         notes: notesOf(hand),
+        hand: name,
         suggestions: [`Give some notes to the other hand,${orBreak} or leave some out.`],
       },
     ),
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
+const tooWide = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
@@ -185,6 +190,7 @@ const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
       { lowest: lowest.note.pitch, highest: highest.note.pitch, guessed: isGuessed(hand) },
       {
         notes: [lowest.note, highest.note],
+        hand: name,
         suggestions: ['Give a note to the other hand, or break the chord.'],
       },
     ),
@@ -216,6 +222,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName):
             { hand: name, harmonics: harmonics.length, most },
             {
               notes: notesOf(harmonics),
+              hand: name,
               suggestions: ['Give a harmonic to the other hand, or leave one out.'],
             },
           ),

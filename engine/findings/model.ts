@@ -1,5 +1,6 @@
 import type { Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { HandName } from '../sounding/hands.ts';
 
 /** How grave a finding is, the gravest first. */
 export const SEVERITIES = ['stop', 'warn', 'note'] as const;
@@ -33,6 +34,8 @@ export interface FindingPlace {
   readonly barNumber: string;
   readonly beat: Rational;
   readonly staff: number | null;
+  /** The hand that has the trouble; null where it is no matter of one hand. */
+  readonly hand: HandName | null;
   /** All the notes concerned, each once. */
   readonly notes: readonly string[];
   readonly sentence: string;

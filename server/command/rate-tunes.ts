@@ -7,7 +7,6 @@ import {
   listTunes,
   MOST_TUNES_IN_SET,
   nameKeySignature,
-  openScoreFile,
   orderSet,
   problemMessage,
   rateTune,
@@ -16,7 +15,7 @@ import {
 } from '../../engine/index.ts';
 import type { CompareChoice } from '../api/comparison.ts';
 import { compareOptions } from '../api/comparison.ts';
-import { harpFor, openingOf } from '../threads/plan-score.ts';
+import { harpFor, openFile } from '../threads/plan-score.ts';
 import type { TUNE_SORTS, TunesCommand } from './arguments.ts';
 import { readChoice, readInput } from './choice.ts';
 import { type CommandResult, EXIT } from './exit.ts';
@@ -52,8 +51,8 @@ const rateFiles = async (
     const numbers =
       listed.ok && choice.tune === undefined ? (listed.value ?? []).map(({ number }) => number) : [];
     for (const number of numbers.length === 0 ? [choice.tune] : numbers) {
-      const opening = openingOf(number === undefined ? choice : { ...choice, tune: number });
-      const score = await openScoreFile(read.value, { ...opening, fileName: file });
+      const chosen = number === undefined ? choice : { ...choice, tune: number };
+      const score = await openFile({ bytes: read.value, fileName: file }, chosen);
       if (!score.ok) {
         failures.push(`${file}: ${problemMessage(score.problem)}`);
         continue;

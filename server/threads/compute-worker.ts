@@ -24,11 +24,11 @@ const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
 const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Reply>> => {
   switch (job.kind) {
     case 'plan':
-      return asJson(await computePlan(job.bytes, job.choice, clock));
+      return asJson(await computePlan(job, job.choice, clock));
     case 'proof':
-      return asJson(await computeProof(job.bytes, job.choice, clock));
+      return asJson(await computeProof(job, job.choice, clock));
     case 'compare':
-      return asJson(await compareScore(job.bytes, job.choice, clock));
+      return asJson(await compareScore(job, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
     case 'unpack-score':

@@ -1,7 +1,6 @@
 import {
   findGlissandi,
   ok,
-  openScoreFile,
   parseSetting,
   pedalOptionsFor,
   proofreadScore,
@@ -17,17 +16,18 @@ import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../reports/report.ts';
 import { reportProof } from '../reports/report-proof.ts';
 import { fail, type Outcome } from '../service-problem.ts';
+import type { ScoreFile } from './job.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
-import { harpFor, openingOf, planScore } from './plan-score.ts';
+import { harpFor, openFile, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
 export const computePlan = async (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
 ): Promise<Outcome<PlanReport | LeverPlanReport>> => {
-  const planned = await planScore(bytes, choice, clock);
+  const planned = await planScore(file, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
     : planned;
@@ -35,12 +35,12 @@ export const computePlan = async (
 
 /** What the markings in a file lead to, ours included. */
 export const computeProof = async (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: ProofChoice,
   clock: StageClock,
 ): Promise<Outcome<ProofReport>> => {
   clock.begin('read', null);
-  const opened = await openScoreFile(bytes, openingOf(choice));
+  const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);

@@ -1,6 +1,7 @@
 import {
   type ChosenDecisions,
   chooseProfile,
+  completeChoice,
   type HarpPlan,
   leverOptionsFor,
   openScoreFile,
@@ -8,7 +9,10 @@ import {
   pedalOptionsFor,
   planPart,
   type Remark,
+  type Result,
   type Score,
+  SHARING_CATALOGUE,
+  takeShare,
 } from '../../engine/index.ts';
 import { withoutOwnMarkings } from '../../render/pure.ts';
 import { decisionsFor } from '../api/decisions.ts';
@@ -16,6 +20,7 @@ import { checkHarpOptions } from '../api/harp-options.ts';
 import { type InstrumentChoice, profileOf } from '../api/instruments.ts';
 import type { PlanChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
+import type { ScoreFile } from './job.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** A score and its plan; the score's remarks tell of the decisions that were saved in its file, too. */
@@ -25,11 +30,16 @@ export interface PlannedScore {
   readonly decisions: ChosenDecisions;
 }
 
-/** What to read of the file, where the user says so. */
-export const openingOf = ({ part, tune }: { readonly part?: string; readonly tune?: string }) => ({
-  ...(part === undefined ? {} : { part }),
-  ...(tune === undefined ? {} : { tune }),
-});
+/** Reads the tune and the part that the user names, or the part that is found to be the harp. */
+export const openFile = (
+  { bytes, fileName }: ScoreFile,
+  { part, tune }: { readonly part?: string; readonly tune?: string },
+): Promise<Result<Score>> =>
+  openScoreFile(bytes, {
+    fileName,
+    ...(part === undefined ? {} : { part }),
+    ...(tune === undefined ? {} : { tune }),
+  });
 
 /** The harp that the user named, or the one that the part's name and sound tell. */
 export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
@@ -42,14 +52,15 @@ const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
 export const planScore = async (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
 ): Promise<Outcome<PlannedScore>> => {
   clock.begin('read', null);
-  const opened = await openScoreFile(bytes, openingOf(choice));
+  const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = withoutOwnMarkings(opened.value);
+  const { player } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const score = takeShare(withoutOwnMarkings(opened.value), player);
   clock.begin('plan', score.bars.length);
   const decisions = decisionsFor(choice, score);
   if (!decisions.ok) return decisions;

@@ -11,6 +11,7 @@ const demo = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`../../server/demo/${name}.musicxml`, import.meta.url)));
 
 const FAIR = demo('the-ribbon-stall');
+const FAIR_FILE = { bytes: FAIR, fileName: '' };
 const PEDAL_PART = new TextEncoder().encode(buildHarp(note('C4', 4), note('C#4', 4)));
 
 const clock = () => startStageClock(IGNORE_PROGRESS);
@@ -18,7 +19,7 @@ const clock = () => startStageClock(IGNORE_PROGRESS);
 const planOf = async (bytes: Uint8Array, query: string) => {
   const choice = readOptions(annotateOptions, query, null);
   if (!choice.ok) return choice;
-  return computePlan(bytes, choice.value, clock());
+  return computePlan({ bytes, fileName: '' }, choice.value, clock());
 };
 
 const leversOf = async (bytes: Uint8Array, query = '') => {
@@ -77,11 +78,11 @@ describe('a part named for the lever harp', () => {
   });
 
   it('is not proofread, and the user is told so by name', async () => {
-    expect(await computeProof(FAIR, {}, clock())).toMatchObject({
+    expect(await computeProof(FAIR_FILE, {}, clock())).toMatchObject({
       ok: false,
       problem: { code: 'unsupported', feature: expect.stringContaining('lever harp') },
     });
-    expect((await computeProof(FAIR, { instrument: 'concert-harp' }, clock())).ok).toBe(true);
+    expect((await computeProof(FAIR_FILE, { instrument: 'concert-harp' }, clock())).ok).toBe(true);
   });
 });
 
@@ -120,7 +121,7 @@ describe('options that are for the other harp', () => {
 describe("a harp of the user's own", () => {
   const planFor = async (instrument: unknown) => {
     const choice = readOptions(annotateOptions, '', JSON.stringify({ instrument }));
-    return choice.ok ? await computePlan(FAIR, choice.value as AnnotateChoice, clock()) : choice;
+    return choice.ok ? await computePlan(FAIR_FILE, choice.value as AnnotateChoice, clock()) : choice;
   };
 
   it('is a lever harp with its own tuning', async () => {
@@ -144,7 +145,7 @@ describe("a harp of the user's own", () => {
 
 describe('both harps side by side', () => {
   it('are judged for one part', async () => {
-    const compared = await compareScore(FAIR, {}, clock());
+    const compared = await compareScore(FAIR_FILE, {}, clock());
     if (!compared.ok) throw new Error(compared.problem.code);
     const { pedal, lever, transpositions, considered } = compared.value;
     expect(lever).toMatchObject({ playable: true, changes: 5, tuning: 'E♭ major' });
@@ -157,7 +158,7 @@ describe('both harps side by side', () => {
   });
 
   it('in no other key where none is wanted', async () => {
-    expect(await compareScore(FAIR, { maxSemitones: 0 }, clock())).toMatchObject({
+    expect(await compareScore(FAIR_FILE, { maxSemitones: 0 }, clock())).toMatchObject({
       ok: true,
       value: { transpositions: [], considered: [] },
     });

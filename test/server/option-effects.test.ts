@@ -13,7 +13,7 @@ import { annotateOptions } from '../../server/api/options.ts';
 import { annotateScore } from '../../server/threads/annotate-score.ts';
 import { computePlan } from '../../server/threads/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
-import { buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
+import { buildHarp, direction, note, rest, words } from '../engine/score/musicxml-builder.ts';
 import { smallPart } from '../part-builder.ts';
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
@@ -56,6 +56,9 @@ const RESTING = encode(buildHarp(note('C4', 4), ...Array.from({ length: 4 }, () 
 const MARKED = encode(buildHarp(FILE_SETTING + note('B4', 4), note('B4', 4)));
 const BROKEN = encode(buildHarp(note('C4', 4), `<print new-system="yes"/>${note('D4', 4)}`));
 const LONG = encode(buildHarp(...Array.from({ length: 30 }, () => note('C4', 1) + note('D4', 3))));
+const SHARED = encode(
+  buildHarp(words('I') + note('C4', 4), words('II') + note('C#4', 4), words('a 2') + note('D4', 4)),
+);
 const SMALL_PAPER = { paper: { widthMm: 120, heightMm: 120 } };
 
 const RIBBONS = readFileSync(new URL('../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
@@ -75,6 +78,7 @@ interface Shown {
 
 /** A score on which each option shows; the compiler wants an entry for every one. */
 const SHOWN: Readonly<Record<Name, Shown>> = {
+  player: { on: SHARED, given: { player: '2' } },
   spelling: { on: CHROMATIC, given: { spelling: 'free' } },
   followMarkings: { on: MARKED, given: { followMarkings: true } },
   footRestSeconds: { on: CHROMATIC, given: { footRestSeconds: 2 } },
@@ -117,8 +121,14 @@ beforeAll(async () => {
 
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);
-  const plan = await computePlan(on, choice, startStageClock(IGNORE_PROGRESS));
-  const drawn = await annotateScore(on, choice, { kind: 'svg' }, annotator, startStageClock(IGNORE_PROGRESS));
+  const plan = await computePlan({ bytes: on, fileName: '' }, choice, startStageClock(IGNORE_PROGRESS));
+  const drawn = await annotateScore(
+    { bytes: on, fileName: '' },
+    choice,
+    { kind: 'svg' },
+    annotator,
+    startStageClock(IGNORE_PROGRESS),
+  );
   if (!plan.ok || !drawn.ok) throw new Error(JSON.stringify(plan.ok ? drawn : plan));
   const { pages, turns } = drawn.value.annotation;
   return JSON.stringify([plan.value, pages, turns]);

@@ -20,6 +20,7 @@ import { readMarkings } from './marks/markings.ts';
 import { findArpeggios, findDamps, findLetRing, findSweeps, type MarkContext } from './marks/marks.ts';
 import { shiftOctaves } from './marks/octave-lines.ts';
 import { findOrnaments } from './marks/ornaments.ts';
+import { findPhrases } from './marks/phrases.ts';
 import { findHandWords, findHarpWords, findSharing, type HarpWords } from './marks/player-words.ts';
 import { readTempo } from './marks/tempo.ts';
 import { joinTies } from './marks/ties.ts';
@@ -116,6 +117,7 @@ const readPart = (
       log,
     ),
     sharing: marks,
+    share: null,
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
@@ -129,7 +131,7 @@ const readMusic = (
   words: { readonly glissandi: readonly GlissandoText[]; readonly harp: readonly HarpWords[] },
   barNumber: (bar: number) => string,
   log: ReadLog,
-): Pick<Score, 'notes' | 'sweeps' | 'damps'> => {
+): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'damps'> => {
   const { bars, notes, controls, anchors } = reading;
   const notesOf = (id: string) => anchors.get(id)?.notes ?? [];
   const context: MarkContext = { notes, controls, times, notesOf, barNumber, log };
@@ -160,6 +162,7 @@ const readMusic = (
   return {
     notes: assembled,
     sweeps: swept.sweeps,
+    phrases: findPhrases(context),
     damps: findDamps(notes),
   };
 };

@@ -113,6 +113,7 @@ const readChosen = (
     rests: listRests(raw, timeline, ids),
     ...signs,
     sharing: shared.marks,
+    share: null,
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });

@@ -118,6 +118,7 @@ describe('joining any findings', () => {
         barNumber: `${bar + 1}`,
         beat: { num: beat, den: 1 },
         staff: 1,
+        hand: null,
         notes,
         sentence: `${code} in ${bar}`,
       };

@@ -7,7 +7,7 @@ import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
 const describeBars = async (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> => {
   const planned = await computePlan(
-    new TextEncoder().encode(buildHarp(...bars)),
+    { bytes: new TextEncoder().encode(buildHarp(...bars)), fileName: '' },
     choice,
     startStageClock(IGNORE_PROGRESS),
   );

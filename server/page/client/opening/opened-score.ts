@@ -101,10 +101,10 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    const { bytes, part, tune = null, instrument = null } = file;
+    const { bytes, name: fileName, part, tune = null, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ bytes, part, tune, instrument, kept, choices }, (report) =>
+    engineReady().open({ bytes, fileName, part, tune, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };

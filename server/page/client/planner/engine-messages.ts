@@ -17,6 +17,7 @@ export type EngineRequest = {
   | {
       readonly kind: 'open';
       readonly bytes: Uint8Array;
+      readonly fileName: string;
       readonly part: string | null;
       /** Number of the tune that was chosen in a tune book. */
       readonly tune: string | null;

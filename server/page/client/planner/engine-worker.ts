@@ -27,6 +27,7 @@ const nameOf = (profile: HarpProfile): HarpName =>
 const open = async ({
   request,
   bytes,
+  fileName,
   part,
   tune,
   instrument,
@@ -36,6 +37,7 @@ const open = async ({
   planner = null;
   post({ request, kind: 'stage', stage: 'reading' });
   const read = await openScoreFile(bytes, {
+    fileName,
     ...(part === null ? {} : { part }),
     ...(tune === null ? {} : { tune }),
   });
