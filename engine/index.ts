@@ -13,6 +13,8 @@
 
 // Opening a score: bytes to a harp part, or a problem that says why not.
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
+export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
+export { listTunes } from './score/abc/list-tunes.ts';
 export type {
   Bar,
   HarpLabel,
@@ -30,7 +32,15 @@ export type {
 export { readMusicFont } from './score/texts/music-fonts.ts';
 export { encodeText } from './score/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
-export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';
+export {
+  fail,
+  ok,
+  type PartSummary,
+  type Problem,
+  problemMessage,
+  type Result,
+  type TuneSummary,
+} from './problem.ts';
 
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
@@ -63,6 +73,16 @@ export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeShare } from './sharing/take-share.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
+
+// Tune books and sets of tunes.
+export { rateTune, type TuneRating } from './sets/rate-tune.ts';
+export {
+  groupBySetting,
+  MOST_TUNES_IN_SET,
+  orderSet,
+  type SetOrder,
+  type TuneLevers,
+} from './sets/set-order.ts';
 
 // What can be found, and how to fix it.
 export {
@@ -164,7 +184,7 @@ export {
   POSITIONS,
   type Setting,
 } from './harp/setting.ts';
-export { openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
+export { nameKeySignature, openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
 export { nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
 
 // Options as plain data.

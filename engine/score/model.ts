@@ -336,6 +336,7 @@ export interface Remark {
     | 'breaks-not-kept'
     | 'saved-decisions'
     | 'title-cut'
+    | 'text-encoding'
     | 'omitted-note-not-marked'
     | 'skipped';
   readonly bar: string;

@@ -56,6 +56,10 @@ const READING: readonly AnyProblemCode[] = [
   'harp-not-found',
   'unknown-part',
   'no-notes',
+  'choose-tune',
+  'unknown-tune',
+  'bad-tune',
+  'no-music',
 ];
 
 const UPLOADING: readonly AnyProblemCode[] = [

@@ -5,7 +5,7 @@ import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
 import { shapeOf } from './option-schemas.ts';
 
-/** The part to read, where the score does not say which is the harp. */
+/** What to read of a file: the part, where the score does not say which is the harp, and the tune of a tune book. */
 export const partShape = {
   part: z
     .string()
@@ -13,6 +13,12 @@ export const partShape = {
     .refine((part) => part.trim() !== '', 'it must be the id or the name of a part')
     .exactOptional()
     .meta({ description: 'The id or the name of the part. If not given, tringle looks for the harp.' }),
+  tune: z
+    .string()
+    .max(500)
+    .refine((tune) => tune.trim() !== '', 'it must be the number or the title of a tune')
+    .exactOptional()
+    .meta({ description: 'The number (X:) or the title of the tune, if an ABC file has several.' }),
 };
 
 export const instrumentShape = { instrument: instrumentChoice.exactOptional() };

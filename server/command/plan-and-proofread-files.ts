@@ -23,7 +23,7 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Comm
   if (!choice.ok) return choice.ending;
   const read = await readScoreFile(command.input);
   if (!read.ok) return read.ending;
-  const planned = computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  const planned = await computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!planned.ok) return refused(command.input, planned);
   if (command.json) printJson(planned.value, print);
   else for (const line of describePlan(planned.value)) print(line);
@@ -61,7 +61,9 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
   let failed: CommandResult = { code: EXIT.done };
   for (const input of command.inputs) {
     const read = await readScoreFile(input);
-    const proofed = read.ok ? computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS)) : null;
+    const proofed = read.ok
+      ? await computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS))
+      : null;
     const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
     if (ending !== null && ending.code !== EXIT.done) {
       if (failed.code === EXIT.done) failed = ending;

@@ -43,7 +43,7 @@ export const annotateScore = async (
   annotator: Pick<Annotator, 'engrave'>,
   clock: StageClock,
 ): Promise<Outcome<Annotated>> => {
-  const planned = planScore(file, choice, clock);
+  const planned = await planScore(file, choice, clock);
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
   const drawn = target.kind === 'pdf' || target.kind === 'svg';

@@ -21,14 +21,14 @@ const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
   return file.ok ? { ok: true, value: { headers: {}, body: file.value.bytes.slice() } } : file;
 };
 
-const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
+const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Reply>> => {
   switch (job.kind) {
     case 'plan':
-      return asJson(computePlan(job, job.choice, clock));
+      return asJson(await computePlan(job, job.choice, clock));
     case 'proof':
-      return asJson(computeProof(job, job.choice, clock));
+      return asJson(await computeProof(job, job.choice, clock));
     case 'compare':
-      return asJson(compareScore(job, job.choice, clock));
+      return asJson(await compareScore(job, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
     case 'unpack-score':
@@ -39,10 +39,10 @@ const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
 };
 
 /** The job of threads that have no layout engine. */
-export const work = ({ job, port }: WorkerMessage<ComputeJob>): unknown => {
+export const work = async ({ job, port }: WorkerMessage<ComputeJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const outcome = compute(job, clock);
+    const outcome = await compute(job, clock);
     return transferBody({ outcome, seconds: clock.stop() });
   } finally {
     port?.close();

@@ -22,25 +22,25 @@ import { harpFor, openFile, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
-export const computePlan = (
+export const computePlan = async (
   file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
-): Outcome<PlanReport | LeverPlanReport> => {
-  const planned = planScore(file, choice, clock);
+): Promise<Outcome<PlanReport | LeverPlanReport>> => {
+  const planned = await planScore(file, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
     : planned;
 };
 
 /** What the markings in a file lead to, ours included. */
-export const computeProof = (
+export const computeProof = async (
   file: ScoreFile,
   choice: ProofChoice,
   clock: StageClock,
-): Outcome<ProofReport> => {
+): Promise<Outcome<ProofReport>> => {
   clock.begin('read', null);
-  const opened = openFile(file, choice);
+  const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);

@@ -123,7 +123,7 @@ beforeAll(async () => {
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);
   const upload = { bytes: on, fileName: '' };
-  const plan = computePlan(upload, choice, startStageClock(IGNORE_PROGRESS));
+  const plan = await computePlan(upload, choice, startStageClock(IGNORE_PROGRESS));
   const annotate = (target: Target) =>
     annotateScore(upload, choice, target, annotator, startStageClock(IGNORE_PROGRESS));
   const drawn = await annotate({ kind: 'svg' });

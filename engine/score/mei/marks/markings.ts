@@ -16,7 +16,7 @@ const POSITIONS: ReadonlyMap<string, Position> = new Map([
 ]);
 
 /** Elements whose words may name pedals, hands or players. */
-export const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
+export const WORDS: ReadonlySet<string> = new Set(['dir', 'stageDir']);
 
 /**
  * Pedal markings that the file holds: `harpPedal`, and words at the harp's staves that name pedals.
