@@ -291,6 +291,7 @@ export interface Remark {
     | 'file-markings-replaced'
     | 'accidentals-added'
     | 'moves-not-printed'
+    | 'move-before-mark'
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'

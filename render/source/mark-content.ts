@@ -1,18 +1,30 @@
 import type { Score, Setting } from '../../engine/index.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { describeLeverStart, leverName } from '../levers/lever-words.ts';
+import { FIRST_TIME } from '../markings/markings.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
+import { tuningLines } from '../markings/tuning-note.ts';
 import { changeLines } from './change-words.ts';
 
 /** What a marking says in a score file: the positions of all pedals, or lines of words. */
 export type MarkContent =
-  | { readonly kind: 'setting'; readonly setting: Setting }
+  | {
+      readonly kind: 'setting';
+      readonly setting: Setting /** Words beside it, or none. */;
+      readonly words: string;
+    }
   | { readonly kind: 'words'; readonly lines: readonly string[] };
 
 export const markContentOf = (marking: PrintedMarking): MarkContent => {
   switch (marking.kind) {
     case 'setting':
-      return { kind: 'setting', setting: marking.setting };
+      return {
+        kind: 'setting',
+        setting: marking.setting,
+        words: marking.firstTimeOnly ? FIRST_TIME : '',
+      };
+    case 'tuning':
+      return { kind: 'words', lines: tuningLines(marking) };
     case 'change':
       return { kind: 'words', lines: changeLines(marking) };
     case 'levers':

@@ -67,7 +67,7 @@ const emptyMeasure = (bar: Bar) => ({
 const markElement = (marking: PrintedMarking, attributes: string, prefix: string): string => {
   const content = markContentOf(marking);
   return content.kind === 'setting'
-    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(content.setting)}/>`
+    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(content.setting)}${content.words === '' ? '' : ` label="${content.words}"`}/>`
     : `<${prefix}dir ${attributes}>${content.lines.join(`<${prefix}lb/>`)}</${prefix}dir>`;
 };
 

@@ -39,7 +39,7 @@ const directionElement = (
   return [
     `<direction placement="${side.place}" id="${id}"><direction-type>`,
     content.kind === 'setting'
-      ? harpPedals(content.setting)
+      ? `${content.words === '' ? '' : `<words>${content.words}</words></direction-type><direction-type>`}${harpPedals(content.setting)}`
       : `<words>${content.lines.join('&#10;')}</words>`,
     '</direction-type>',
     offset === 0 ? '' : `<offset>${offset}</offset>`,
