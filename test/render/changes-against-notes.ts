@@ -24,7 +24,7 @@ export const changesAgainstNotes = (score: Score, pages: readonly string[]): Com
     const heads = new Map(
       descendantsNamed(treeOf(page), 'g')
         .filter(({ attributes }) => /^note\b/.test(attributes.class ?? ''))
-        .map((group) => [group.attributes.id, headX(group)]),
+        .flatMap((group) => headX(group).map((x) => [group.attributes.id!, x] as const)),
     );
     return groupsOf(page, 'pedal-change').flatMap((change): ComparedChange[] => {
       const { 'data-onset': onset = '', 'data-bar-index': bar, transform = '', id = '' } = change.attributes;
@@ -45,10 +45,12 @@ export const changesAgainstNotes = (score: Score, pages: readonly string[]): Com
     });
   });
 
-const headX = (group: XmlElement): number => {
-  const head = descendantsNamed(group, 'g').find(({ attributes }) => attributes.class === 'notehead');
-  return numberIn(/translate\((-?[\d.]+)/, descendantsNamed(head!, 'use')[0]!.attributes.transform ?? '');
-};
+/** A note may be drawn without a head, as one that another voice shows. */
+const headX = (group: XmlElement): number[] =>
+  descendantsNamed(group, 'g')
+    .filter(({ attributes }) => attributes.class === 'notehead')
+    .flatMap((head) => descendantsNamed(head, 'use').slice(0, 1))
+    .map(({ attributes }) => numberIn(/translate\((-?[\d.]+)/, attributes.transform ?? ''));
 
 /** Of an outline of our own: moved, perhaps scaled, its points in pairs (curves lie between theirs). */
 const inkOf = ({ d = '', transform = '' }: Readonly<Record<string, string>>): { x0: number; x1: number } => {
