@@ -245,7 +245,9 @@ export {
 export { formatBeat, formatBeatText } from './music/format-beat.ts';
 export { nameOrdinal } from './music/ordinal.ts';
 export { buildClock } from './score/clock.ts';
-export { beatAt, listMoments } from './time/moments.ts';
+export { listMoments } from './time/moments.ts';
+export { beatAt, beatLength, beatOffset } from './score/beats.ts';
+export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
 

@@ -1,6 +1,6 @@
 import type { Rational } from '../music/rational.ts';
+import { beatAt } from '../score/beats.ts';
 import type { Note, Score } from '../score/model.ts';
-import { beatAt } from '../time/moments.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import type { Finding, FindingPlace, NoteChange, NoteFix } from './model.ts';
 

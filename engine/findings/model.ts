@@ -16,17 +16,9 @@ export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly name: string; 
   };
 
 /** One thing to know: what, where, why, and how to fix it. */
-export interface Finding<Code extends string> {
+export interface Finding<Code extends string> extends FindingPlace {
   readonly code: Code;
   readonly severity: Severity;
-  /** Index into the score's bars, and its printed number. */
-  readonly bar: number;
-  readonly barNumber: string;
-  readonly beat: Rational;
-  readonly staff: number | null;
-  /** All the notes concerned, each once. */
-  readonly notes: readonly string[];
-  readonly sentence: string;
   readonly suggestions: readonly string[];
   /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
   readonly fixes: readonly NoteFix[];
@@ -41,6 +33,7 @@ export interface FindingPlace {
   readonly barNumber: string;
   readonly beat: Rational;
   readonly staff: number | null;
+  /** All the notes concerned, each once. */
   readonly notes: readonly string[];
   readonly sentence: string;
 }

@@ -1,9 +1,9 @@
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { add, compare, equals, multiply, type Rational, rational } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
+import { beatAt, beatLength } from '../score/beats.ts';
 import type { Score } from '../score/model.ts';
 import type { Need } from '../sounding/needs.ts';
-import { beatAt } from '../time/moments.ts';
 import type { FixPlace } from './model.ts';
 
 /** Where changes of a pedal could be printed. */
@@ -74,7 +74,7 @@ const beatsBefore = (
   for (let bar = note.bar; bar >= 0 && found.length < BEATS_TRIED; bar -= 1) {
     const { onset: start, meter } = score.bars[bar]!;
     const beats = Array.from({ length: meter.beats }, (_, i) =>
-      add(start, multiply(rational(i), rational(4, meter.beatUnit))),
+      add(start, multiply(rational(i), beatLength(meter))),
     );
     const free = beats.filter((at) => compare(at, onset) < 0 && (behind === null || compare(behind, at) < 0));
     found.push(...free.reverse().map((at): [number, Rational] => [bar, at]));

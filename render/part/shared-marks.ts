@@ -1,10 +1,8 @@
 import {
   type Bar,
+  beatAt,
   type Landmark,
-  multiply,
-  rational,
   type Score,
-  subtract,
   toNumber,
   type XmlElement,
 } from '../../engine/index.ts';
@@ -43,7 +41,7 @@ const isShown = (measure: XmlElement, { text, kind }: Landmark, mei: LayoutMei):
     });
 
 const markElement = ({ kind, text, at }: Landmark, bar: Bar, staff: string): string => {
-  const tstamp = 1 + toNumber(multiply(subtract(at, bar.onset), rational(bar.meter.beatUnit, 4)));
+  const tstamp = toNumber(beatAt(bar, at));
   const words = escapeText(text);
   return kind === 'rehearsal'
     ? `<reh staff="${staff}" tstamp="${tstamp}" place="above"><rend rend="box" fontweight="bold">${words}</rend></reh>`

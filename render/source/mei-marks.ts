@@ -1,19 +1,17 @@
 import {
   type Bar,
+  beatAt,
   descendantsNamed,
   fail,
   LETTERS,
-  multiply,
   type Note,
   ok,
   type Position,
   type Rest,
   type Result,
-  rational,
   rationalKey,
   type Score,
   type Setting,
-  subtract,
   toNumber,
   type XmlElement,
 } from '../../engine/index.ts';
@@ -104,6 +102,4 @@ const findMoments = (score: Score): ((marking: PrintedMarking, bar: Bar) => stri
 
 /** Beats of the meter's unit from 1 at the bar's start (MEI 5.1, data.BEAT), to a millionth. */
 const beatOf = (marking: PrintedMarking, bar: Bar): number =>
-  Math.round(
-    (1 + toNumber(multiply(subtract(marking.at, bar.onset), rational(bar.meter.beatUnit, 4)))) * 1e6,
-  ) / 1e6;
+  Math.round(toNumber(beatAt(bar, marking.at)) * 1e6) / 1e6;

@@ -50,16 +50,6 @@ export interface NoteDraft {
   readonly copyOf: NoteDraft | null;
 }
 
-export interface RestDraft {
-  readonly id: string;
-  readonly span: Span;
-  readonly bar: number;
-  readonly staff: number;
-  readonly voice: string;
-  readonly onset: Rational;
-  readonly duration: Rational;
-}
-
 /** What an id in the music stands for: a place in time, and the harp's notes there (a chord has several). */
 export interface Anchor {
   readonly bar: number;

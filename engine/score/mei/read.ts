@@ -4,14 +4,13 @@ import type { XmlElement } from '../../xml/tree.ts';
 import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../glissandi-in-words.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
-import { findPlayOrder } from '../play-order.ts';
-
+import { findPlayOrder, MAX_PLAYED_BARS } from '../play-order.ts';
 import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { assembleNotes } from './assemble-notes.ts';
 import type { BarDraft } from './draft.ts';
 import { readRepeats } from './form/bar-repeats.ts';
 import { type BarsReading, readBars } from './form/bars.ts';
-import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form/form.ts';
+import { expandForm, type Form, readForm } from './form/form.ts';
 import { collectIds } from './ids.ts';
 import { openLog, type ReadLog } from './log.ts';
 import { findBeamSpans } from './marks/beam-spans.ts';

@@ -2,7 +2,7 @@ import { compare, equals, type Rational } from '../../music/rational.ts';
 import { fail, ok, type Result } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
-import type { Bar, BarRepeat, HarpPart, Rest, Score, SourceText } from '../model.ts';
+import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { listTempo } from './directions/tempo.ts';
@@ -53,9 +53,13 @@ const readChosen = (
 ): Result<Score> => {
   const remarks = new RemarkList();
   if (choice.remark !== null) remarks.add('harp-chosen', '', choice.remark.replace(/\.$/u, ''));
-  const chosen = choice.parts.map(
-    (id) => parts.find((part) => part.id === id) ?? { id, bars: [], measures: [] },
+  const chosen = choice.parts.flatMap(
+    (id) => parts.find((part) => part.id === id && part.bars.length > 0) ?? [],
   );
+  for (const { id, name } of candidates) {
+    if (choice.parts.includes(id) && !chosen.some((part) => part.id === id))
+      remarks.add('skipped', '', `${name || id} is listed, but the file has no bars of it`);
+  }
   const bars = listHarpBars(chosen);
   const raw = readRawParts(chosen, bars, remarks);
   if (!raw.some((part) => part.notes.length > 0))
@@ -96,7 +100,13 @@ const readChosen = (
     source,
     titles: readTitles(root),
     parts: candidates.map(summarizePart),
-    harp: harpOf(choice, raw, shared.players),
+    harp: {
+      partIds: chosen.map(({ id }) => id),
+      name: choice.name,
+      players: shared.players,
+      staves: raw.reduce((sum, part) => sum + part.staves, 0),
+      meiStaves: [],
+    },
     harps: listHarps(candidates),
     bars: scoreBars,
     ...events,
@@ -236,11 +246,3 @@ const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdRegistry)
       onset: timeOf(timeline, { bar: rest.bar, at }),
     }))
     .toSorted((a, b) => compare(a.onset, b.onset) || a.staff - b.staff);
-
-const harpOf = (choice: HarpChoice, raw: readonly RawPart[], players: number): HarpPart => ({
-  partIds: choice.parts,
-  name: choice.name,
-  players,
-  staves: raw.reduce((sum, part) => sum + part.staves, 0),
-  meiStaves: [],
-});

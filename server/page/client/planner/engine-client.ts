@@ -11,6 +11,9 @@ export interface ScoreToOpen {
   readonly choices: PlanChoices;
 }
 
+/** The file of the planner's thread, as the build names it. */
+declare const ENGINE_WORKER: string;
+
 /** The engine in a thread of its own, so that the page answers while it computes. */
 export interface EngineClient {
   /** Reads and plans; reports of an earlier score that is still being replanned on are passed over. */
@@ -24,7 +27,7 @@ export interface EngineClient {
 }
 
 export const startEngine = (onCrash: () => void): EngineClient => {
-  const worker = new Worker(new URL('engine-worker.js', document.baseURI), { type: 'module' });
+  const worker = new Worker(new URL(ENGINE_WORKER, document.baseURI), { type: 'module' });
   let request = 0;
   let listen: (report: EngineReport) => void = () => {};
   worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
