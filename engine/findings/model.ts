@@ -1,5 +1,6 @@
 import type { Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { HandName } from '../sounding/hands.ts';
 
 /** How grave a finding is, the gravest first. */
 export const SEVERITIES = ['stop', 'warn', 'note'] as const;
@@ -33,6 +34,8 @@ export interface FindingPlace {
   readonly barNumber: string;
   readonly beat: Rational;
   readonly staff: number | null;
+  /** The hand that has the trouble; null where it is no matter of one hand. */
+  readonly hand: HandName | null;
   /** All the notes concerned, each once. */
   readonly notes: readonly string[];
   readonly sentence: string;
@@ -40,9 +43,19 @@ export interface FindingPlace {
 
 /** A set of changes to notes that fixes a place together. */
 export interface NoteFix {
+  /** What to do, and what that costs or saves. */
   readonly sentence: string;
   readonly changes: readonly NoteChange[];
+  /** By how much the whole plan then has more moves at the most, other fixes taken or not; below zero where it has fewer. */
+  readonly moreMoves: number;
 }
+
+/** A fix before it is known whether it costs moves. */
+export const noteFix = (sentence: string, changes: readonly NoteChange[]): NoteFix => ({
+  sentence,
+  changes,
+  moreMoves: 0,
+});
 
 /** One change to a note that would help. */
 export type NoteChange =

@@ -14,6 +14,7 @@ import {
 import { barLength, pulseLength } from '../score/beats.ts';
 import type { Bar, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
+import { findPhraseEnds } from './phrase-ends.ts';
 
 /**
  * A time at which feet may move: an onset, a pulse of the meter, or in slow music a half or a quarter of one. Grace notes that share an onset are moments of their own, before
@@ -30,6 +31,8 @@ export interface Moment {
   readonly notesPlucked: number;
   /** A note is plucked here or still sounds within its notated length. */
   readonly handsBusy: boolean;
+  /** The hands can wait here: see `findPhraseEnds`. */
+  readonly endsPhrase: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
 }
@@ -78,7 +81,9 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   drafts.forEach((draft, i) => {
     draft.index = i;
   });
-  const all = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
+  const timed = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
+  const endsPhrase = findPhraseEnds(score.phrases, timed);
+  const all = timed.map((moment, index): Moment => ({ ...moment, endsPhrase: endsPhrase(index) }));
   return {
     all,
     ofNote: (note) =>
@@ -139,7 +144,7 @@ const withSeconds = (
   sorted: readonly Draft[],
   secondsAt: (at: Rational) => number,
   sounding: (at: Rational) => boolean,
-): Moment[] => {
+): Omit<Moment, 'endsPhrase'>[] => {
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;

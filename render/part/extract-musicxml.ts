@@ -10,6 +10,8 @@ import {
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 
+import { musicGlyphEdits } from './music-glyphs.ts';
+
 type Slice = (span: Span) => string;
 
 /**
@@ -26,6 +28,7 @@ export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): str
   const slice = editSlices(text, [
     ...idEdits(score),
     ...layoutEdits(parts.flatMap(contentsOf)),
+    ...musicGlyphEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
     ...parts.flatMap((part) => missingAttributes(contentsOf(part), staves)),
     ...parts.flatMap((part) => endingNumbers(score, part)),

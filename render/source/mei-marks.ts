@@ -18,7 +18,7 @@ import {
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { escapeForEncoding, insertAfter, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';
-import { type MarkSide, markContentOf } from './mark-content.ts';
+import { type MarkContent, type MarkStyle, markContentOf } from './mark-content.ts';
 
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
@@ -31,7 +31,7 @@ import { type MarkSide, markContentOf } from './mark-content.ts';
 export const meiMarkEdits = (
   score: Score,
   markings: readonly PrintedMarking[],
-  side: MarkSide,
+  { side, settings }: MarkStyle,
   idOf: (markingId: string) => string,
 ): Result<Edit[]> => {
   const { text, root, encoding } = score.source;
@@ -43,12 +43,15 @@ export const meiMarkEdits = (
     const bar = score.bars[marking.bar]!;
     const measure = measures.get(bar.span.start)!;
     if (isSelfClosing(text, measure)) return fail(emptyMeasure(bar));
-    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
-    const xml = escapeForEncoding(encoding, markElement(marking, attributes, prefixOf(text, measure)));
+    const place = `staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
     const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
-    edits.push(
-      last === undefined ? insertBefore(text, measure.inner.end, xml) : insertAfter(text, last, xml),
-    );
+    for (const { suffix, write } of markElements(markContentOf(marking, settings), prefixOf(text, measure))) {
+      const element = write(`xml:id="${idOf(marking.id + suffix)}" ${place}`);
+      const xml = escapeForEncoding(encoding, element);
+      edits.push(
+        last === undefined ? insertBefore(text, measure.inner.end, xml) : insertAfter(text, last, xml),
+      );
+    }
   }
   return ok(edits);
 };
@@ -62,11 +65,25 @@ const emptyMeasure = (bar: Bar) => ({
   advice: 'Put staves into the measure, or ask for SVG or PDF.',
 });
 
-const markElement = (marking: PrintedMarking, attributes: string, prefix: string): string => {
-  const content = markContentOf(marking);
-  return content.kind === 'setting'
-    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(content.setting)}${content.words === '' ? '' : ` label="${content.words}"`}/>`
-    : `<${prefix}dir ${attributes}>${content.lines.join(`<${prefix}lb/>`)}</${prefix}dir>`;
+interface WrittenMark {
+  /** Behind the marking's id. */
+  readonly suffix: string;
+  readonly write: (attributes: string) => string;
+}
+
+const markElements = (content: MarkContent, prefix: string): readonly WrittenMark[] => {
+  const words = (lines: readonly string[]) => (attributes: string) =>
+    `<${prefix}dir ${attributes}><${prefix}rend fontstyle="normal" fontweight="bold">${lines.join(`<${prefix}lb/>`)}</${prefix}rend></${prefix}dir>`;
+  if (content.kind === 'words') return [{ suffix: '', write: words(content.lines) }];
+  const { setting, words: told, time } = content;
+  const label = time === null ? '' : ` label="${time}"`;
+  return [
+    {
+      suffix: '',
+      write: (attributes) => `<${prefix}harpPedal ${attributes} ${pedalAttributes(setting)}${label}/>`,
+    },
+    ...(told === null ? [] : [{ suffix: '-words', write: words([told]) }]),
+  ];
 };
 
 const MEI_POSITION: Readonly<Record<Position, string>> = { [-1]: 'f', 0: 'n', 1: 's' };

@@ -182,7 +182,7 @@ export const STRINGS = {
   },
   summary: {
     moves: (moves: number, least: number) =>
-      `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (${least} would do if the feet had more time)` : ''}`,
+      `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
     unproved: 'the best plan found; there were too many possible plans to try them all',
     start: (setting: string) => `Start with ${setting}`,
   },
@@ -276,6 +276,7 @@ export const STRINGS = {
       [
         moves > 0 ? `saves ${moves === 1 ? 'a move' : `${moves} moves`}` : '',
         places > 0 ? `makes ${places === 1 ? 'a place' : `${places} places`} playable` : '',
+        moves < 0 ? `costs ${moves === -1 ? 'one more move' : `${-moves} more moves`}` : '',
       ]
         .filter((each) => each !== '')
         .join(', '),

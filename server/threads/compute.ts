@@ -1,7 +1,6 @@
 import {
   findGlissandi,
   ok,
-  openScore,
   parseSetting,
   pedalOptionsFor,
   proofreadScore,
@@ -18,17 +17,18 @@ import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../reports/report.ts';
 import { reportProof } from '../reports/report-proof.ts';
 import { fail, type Outcome } from '../service-problem.ts';
+import type { ScoreFile } from './job.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
-import { harpFor, partOf, planScore } from './plan-score.ts';
+import { harpFor, openFile, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
 export const computePlan = (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
 ): Outcome<PlanReport | LeverPlanReport> => {
-  const planned = planScore(bytes, choice, clock);
+  const planned = planScore(file, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
     : planned;
@@ -38,12 +38,12 @@ const DEFAULT_MARKS_AT = ENGRAVING_CATALOGUE.marksAt.default;
 
 /** What the markings in a file lead to, ours included. */
 export const computeProof = (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: ProofChoice,
   clock: StageClock,
 ): Outcome<ProofReport> => {
   clock.begin('read', null);
-  const opened = openScore(bytes, partOf(choice));
+  const opened = openFile(file, choice);
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);

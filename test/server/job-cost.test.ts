@@ -35,9 +35,9 @@ describe('what a score costs', () => {
 
   it('is more where respellings are tried', () => {
     const bytes = strToU8(oneNoteBars(100));
-    expect(computingCost({ kind: 'plan', bytes, choice: { spelling: 'suggest' } })).toBeGreaterThan(
-      5 * computingCost({ kind: 'plan', bytes, choice: {} }),
-    );
+    expect(
+      computingCost({ kind: 'plan', bytes, fileName: '', choice: { spelling: 'suggest' } }),
+    ).toBeGreaterThan(5 * computingCost({ kind: 'plan', bytes, fileName: '', choice: {} }));
   });
 
   it.each(['<measure ', 'note'])('is counted no further than it matters: “%s” millions of times', (word) => {

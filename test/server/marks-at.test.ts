@@ -28,7 +28,7 @@ const MEI = meiScore({ bars: ['c4.4 d4.4 r.4 e4.4/R', 'c#4+d#4.1/R'] });
 const annotate = async (bytes: Uint8Array, query: Record<string, unknown>) => {
   const kinds = Object.keys(SOURCE_TYPES) as SourceKind[];
   const choice = annotateOptions.parse(query);
-  const annotated = await annotateScore(bytes, choice, { kind: 'source', kinds }, annotator, clock());
+  const annotated = await annotateScore({ bytes, fileName: 'part.xml' }, choice, { kind: 'source', kinds }, annotator, clock());
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   return annotated.value;
 };
@@ -41,7 +41,7 @@ describe.each([
     'with changes at the %s proves right, since it says so itself',
     async (marksAt) => {
       const { source, annotation } = await annotate(bytes, { marksAt });
-      const proof = computeProof(source!.bytes, {}, clock());
+      const proof = computeProof({ bytes: source!.bytes, fileName: 'part.xml' }, {}, clock());
       expect(proof.ok && proof.value).toMatchObject({ correct: true, findings: [] });
       const early = annotation.remarks.filter(({ code }) => code === 'move-before-mark');
       expect(early.length > 0).toBe(marksAt === 'note');
@@ -50,7 +50,7 @@ describe.each([
 
   it('is read as it says, unless the user says otherwise, and can be annotated the other way again', async () => {
     const { source } = await annotate(bytes, { marksAt: 'note' });
-    const asFoot = computeProof(source!.bytes, { marksAt: 'foot' }, clock());
+    const asFoot = computeProof({ bytes: source!.bytes, fileName: 'part.xml' }, { marksAt: 'foot' }, clock());
     expect(asFoot.ok && asFoot.value.correct).toBe(false);
     const again = await annotate(source!.bytes, {});
     const direct = await annotate(bytes, {});

@@ -35,6 +35,7 @@ export const hurriedFindings = (
         barNumber: score.bars[bar]!.number,
         beat: beatAt(score.bars[bar]!, at),
         staff: null,
+        hand: null,
         notes: move.before === null ? [] : [move.before.note.id],
         sentence: `${nameChange({ letter: move.letter, position: move.to })}, ${move.foot} foot.`,
       };

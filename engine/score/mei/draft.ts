@@ -39,6 +39,9 @@ export interface NoteDraft {
   readonly role: 'played' | 'cue' | 'hidden';
   readonly tie: LinkPosition | null;
   readonly gliss: LinkPosition | null;
+  /** Slurs that begin, go on and end here, by the attribute: `i1`, `m1`, `t1`. */
+  readonly slurs: readonly string[];
+  readonly fermata: boolean;
   readonly ornament: string | null;
   readonly tremolo: Tremolo | null;
   readonly harmonic: boolean;

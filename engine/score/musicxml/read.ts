@@ -5,6 +5,7 @@ import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePa
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
+import { readSharedTexts } from '../texts/shared-texts.ts';
 import { listTempo } from './directions/tempo.ts';
 import { fillRepeatedBars } from './form/bar-repeats.ts';
 
@@ -112,7 +113,12 @@ const readChosen = (
     ...events,
     rests: listRests(raw, timeline, ids),
     ...signs,
+    ...readSharedTexts(
+      placeInTime(guide.texts, timeline),
+      bars.map(({ number }, bar) => ({ number, isFinal: guide.finals.has(bar) })),
+    ),
     sharing: shared.marks,
+    share: null,
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });
@@ -202,6 +208,7 @@ const timesOf = (
   const places = [
     ...guide.tempo,
     ...guide.landmarks,
+    ...guide.texts,
     ...raw.flatMap((part) => [...part.damps, ...part.handWords, ...part.sharing]),
   ];
   return [

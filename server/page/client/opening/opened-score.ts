@@ -98,10 +98,10 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    const { bytes, part, instrument = null } = file;
+    const { bytes, name: fileName, part, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ bytes, part, instrument, kept, choices }, (report) =>
+    engineReady().open({ bytes, fileName, part, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };

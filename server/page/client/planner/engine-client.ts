@@ -5,6 +5,7 @@ import type { EngineReport, EngineRequest, Replanning } from './engine-messages.
 /** A score to be opened, with what the browser remembers about it. */
 export interface ScoreToOpen {
   readonly bytes: Uint8Array;
+  readonly fileName: string;
   readonly part: string | null;
   readonly instrument: HarpName | null;
   readonly kept: Decisions | null;
