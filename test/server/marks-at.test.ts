@@ -28,7 +28,13 @@ const MEI = meiScore({ bars: ['c4.4 d4.4 r.4 e4.4/R', 'c#4+d#4.1/R'] });
 const annotate = async (bytes: Uint8Array, query: Record<string, unknown>) => {
   const kinds = Object.keys(SOURCE_TYPES) as SourceKind[];
   const choice = annotateOptions.parse(query);
-  const annotated = await annotateScore({ bytes, fileName: 'part.xml' }, choice, { kind: 'source', kinds }, annotator, clock());
+  const annotated = await annotateScore(
+    { bytes, fileName: 'part.xml' },
+    choice,
+    { kind: 'source', kinds },
+    annotator,
+    clock(),
+  );
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   return annotated.value;
 };
