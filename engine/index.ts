@@ -46,7 +46,15 @@ export {
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
-export type { Move, Plan, PlanSummary, SpellingSuggestion, SuggestedRun } from './pedals/model.ts';
+export type {
+  Move,
+  Plan,
+  PlanSummary,
+  RetunedString,
+  SpellingSuggestion,
+  StringTuning,
+  SuggestedRun,
+} from './pedals/model.ts';
 export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
 export { PRICES } from './pedals/weights.ts';
 export {
@@ -185,7 +193,7 @@ export {
   type Setting,
 } from './harp/setting.ts';
 export { nameKeySignature, openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
-export { nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
+export { describeStringRetuning, nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
 
 // Options as plain data.
 export {

@@ -10,15 +10,20 @@ import { createFixFinder } from './fix-finder.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
 import { listPartEvents, placeMarkings } from './part-events.ts';
-import { playByMarkings } from './play-by-markings.ts';
+import { type MarksAt, playByMarkings } from './play-by-markings.ts';
 import { findLateChanges, startTrials } from './trials.ts';
 
 export interface ProofOptions {
   readonly profile: PedalHarpProfile;
   readonly weights: Pick<Weights, 'footRestSeconds'>;
+  readonly marksAt: MarksAt;
 }
 
-export const DEFAULT_PROOF_OPTIONS: ProofOptions = { profile: CONCERT_HARP, weights: DEFAULT_WEIGHTS };
+export const DEFAULT_PROOF_OPTIONS: ProofOptions = {
+  profile: CONCERT_HARP,
+  weights: DEFAULT_WEIGHTS,
+  marksAt: 'foot',
+};
 
 /**
  * Proofreads the pedal markings that a file holds, by playing the part as one would who knows nothing but these
@@ -37,7 +42,7 @@ export const proofreadScore = (
 ): Proof => {
   if (score.markings.length === 0) return unmarked(score);
   const part = listPartEvents(score, options.profile);
-  const performance = playByMarkings(score, placeMarkings(score, part));
+  const performance = playByMarkings(score, placeMarkings(score, part), options.marksAt);
   const { footRestSeconds } = options.weights;
   const late = findLateChanges(performance.tasks, footRestSeconds);
   const contradictions = listContradictions(score);
@@ -49,7 +54,7 @@ export const proofreadScore = (
     planned ??= planOf({ ...score, markings: [] });
     return planned;
   };
-  const trials = startTrials(score, part, performance, footRestSeconds);
+  const trials = startTrials(score, part, performance, footRestSeconds, options.marksAt);
   const fixFinder = createFixFinder({
     score,
     needs,

@@ -7,7 +7,7 @@ import { contradictionKey, listContradictions, listRedundantMarkings } from './m
 import type { MarkingPlayback, NeedFault, PedalTask } from './marking-playback.ts';
 import type { MarkingFix } from './model.ts';
 import { keepLetters, type PartEvents, placeMarkings } from './part-events.ts';
-import { playByMarkings } from './play-by-markings.ts';
+import { type MarksAt, playByMarkings } from './play-by-markings.ts';
 
 /** What is wrong when a part is played by some markings, seen from one pedal. */
 export interface TrialOutcome {
@@ -54,6 +54,7 @@ export const startTrials = (
   part: PartEvents,
   played: MarkingPlayback,
   footRestSeconds: number,
+  marksAt: MarksAt,
 ): Trials => {
   // What is prepared moves all pedals of its marking at once: there no pedal can be judged without the others.
   const areApart = score.markings.every(({ ahead }) => !ahead);
@@ -77,7 +78,7 @@ export const startTrials = (
     const letters = letter !== null && areApart ? [letter] : LETTERS;
     const events = letters.length === 1 ? (partOf.get(letters[0]!) ?? keepLetters(part, letters)) : part;
     if (letters.length === 1) partOf.set(letters[0]!, events);
-    const performance = playByMarkings(of, placeMarkings(of, events));
+    const performance = playByMarkings(of, placeMarkings(of, events), marksAt);
     tried += performance.notesChecked + of.playOrder.length + of.markings.length;
     return judge(of, performance, letters);
   };

@@ -331,6 +331,7 @@ export interface Remark {
     | 'file-markings-replaced'
     | 'accidentals-added'
     | 'moves-not-printed'
+    | 'move-before-mark'
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'

@@ -45,8 +45,16 @@ export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);
 
 export const planOptions = z.strictObject({ ...partShape, ...planShape }).meta({ id: 'PlanOptions' });
 
+/** What a file says of itself holds where nothing is asked for. */
+const marksAtShape = {
+  marksAt: z.enum(['foot', 'note']).exactOptional().meta({
+    description:
+      'Where the file has its changes: where the foot moves, or at the notes that need them. If not given, a file that tringle has annotated tells it itself; else where the foot moves.',
+  }),
+};
+
 export const proofOptions = z
-  .strictObject({ ...partShape, ...instrumentShape, ...footRestShape })
+  .strictObject({ ...partShape, ...instrumentShape, ...footRestShape, ...marksAtShape })
   .meta({ id: 'ProofOptions' });
 
 export const annotateOptions = z

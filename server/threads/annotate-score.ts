@@ -88,6 +88,7 @@ const markSource = (
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
+    marksAt: engraving.marksAt,
     settings: engraving.fileSettings,
     respellings: respellings.filter(
       ({ note }) => choice.spelling === 'free' || decisions.placed.respelled.has(note),

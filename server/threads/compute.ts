@@ -8,6 +8,7 @@ import {
   readWantedSound,
   type Setting,
 } from '../../engine/index.ts';
+import { ENGRAVING_CATALOGUE, ownMarksAt } from '../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';
@@ -33,6 +34,8 @@ export const computePlan = async (
     : planned;
 };
 
+const DEFAULT_MARKS_AT = ENGRAVING_CATALOGUE.marksAt.default;
+
 /** What the markings in a file lead to, ours included. */
 export const computeProof = async (
   file: ScoreFile,
@@ -54,7 +57,8 @@ export const computeProof = async (
     });
   }
   const { weights } = pedalOptionsFor(choice);
-  const proof = proofreadScore(score, { profile, weights });
+  const marksAt = choice.marksAt ?? ownMarksAt(score) ?? DEFAULT_MARKS_AT;
+  const proof = proofreadScore(score, { profile, weights, marksAt });
   return { ok: true, value: reportProof(score, proof) };
 };
 
