@@ -68,6 +68,7 @@ export const smallPart = (part: SmallPart): Score => {
     landmarks: [],
     sharing: [],
     markings: [],
+    unreadWords: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],
   };

@@ -118,7 +118,7 @@ const readPart = (
     ),
     sharing: marks,
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
-    markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
+    ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
   };
 };
