@@ -56,10 +56,10 @@ export class FailureLog {
   }
 
   /** @returns the key of the fault */
-  note(need: Need, pass: number, whileHeld: boolean, landedIn: number | null): string {
+  note(need: Need, pass: number, whileHeld: boolean, landedIn: number | null, isFault = true): string {
     const { note, letter, octave, position, kind } = need;
     const key = `${note.id} ${letter}${octave} ${position} ${kind} ${pass}${whileHeld ? ' held' : ''}`;
-    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn });
+    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn, isFault });
     return key;
   }
 }

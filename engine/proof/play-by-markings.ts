@@ -171,7 +171,7 @@ class Player {
     if (isServed) this.#served.add(need);
     else {
       this.#unlikeKey.set(need, stands.position);
-      this.#failures.note(need, this.#passOf(need), false, this.#landingSince(stands));
+      this.#failures.note(need, this.#passOf(need), false, this.#landingSince(stands), false);
     }
     if (isServed && compare(need.onset, need.heldUntil) < 0) this.#held.push(need);
     this.#failures.close(letter);

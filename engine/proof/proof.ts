@@ -5,12 +5,15 @@ import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
+import { createRivalSearch } from '../sounding/rival-needs.ts';
 import { describeProofFinding, listProofFindings } from './findings.ts';
-import { createFixFinder } from './fix-finder.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
+import { listNeedless } from './needless.ts';
 import { listPartEvents, placeMarkings } from './part-events.ts';
 import { playByMarkings } from './play-by-markings.ts';
+import { assignEdits } from './repair/assign-edits.ts';
+import { repairPart } from './repair/repair-part.ts';
 import { findLateChanges, startTrials } from './trials.ts';
 
 export interface ProofOptions {
@@ -50,21 +53,30 @@ export const proofreadScore = (
     return planned;
   };
   const trials = startTrials(score, part, performance, footRestSeconds);
-  const fixFinder = createFixFinder({
+  const repair = repairPart({ score, part, needs, trials, plan });
+  const { edits, markings, proven, faultsLeft } = repair;
+  const needless = listNeedless(score, performance, contradictions, repair, trials);
+  const editsFor = assignEdits(repair, score, trials);
+  const findings = listProofFindings({
     score,
-    needs,
-    moments: part.moments,
     performance,
+    late,
     contradictions,
-    trials,
-    plan,
+    needless,
+    editsFor,
+    hasGivenUp: trials.isExhausted(),
+    // What a glissando asks for is judged by the key alone: a marking may say otherwise.
+    rivalOf: createRivalSearch(
+      needs.filter(({ kind }) => kind !== 'swept'),
+      part.moments,
+    ),
   });
-  const findings = listProofFindings({ score, performance, late, contradictions, fixFinder: fixFinder });
   return {
     markings: score.markings.length,
     notesChecked: performance.notesChecked,
     findings,
     correct: findings.every((finding) => finding.severity === 'note'),
+    repair: { edits, markings, proven, faultsLeft },
   };
 };
 
@@ -73,4 +85,5 @@ const unmarked = (score: Score): Proof => ({
   notesChecked: 0,
   findings: [describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' })],
   correct: false,
+  repair: { edits: [], markings: [], proven: true, faultsLeft: 0 },
 });
