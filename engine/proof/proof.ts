@@ -52,7 +52,12 @@ export const proofreadScore = (
     planned ??= planOf({ ...score, markings: [] });
     return planned;
   };
-  const trials = startTrials(score, part, performance, footRestSeconds);
+  // What a glissando asks for is judged by the key alone: a marking may say otherwise.
+  const rivalOf = createRivalSearch(
+    needs.filter(({ kind }) => kind !== 'swept'),
+    part.moments,
+  );
+  const trials = startTrials(score, part, performance, footRestSeconds, rivalOf);
   const repair = repairPart({ score, part, needs, trials, plan });
   const { edits, markings, proven, faultsLeft } = repair;
   const needless = listNeedless(score, performance, contradictions, repair, trials);
@@ -65,11 +70,7 @@ export const proofreadScore = (
     needless,
     editsFor,
     hasGivenUp: trials.isExhausted(),
-    // What a glissando asks for is judged by the key alone: a marking may say otherwise.
-    rivalOf: createRivalSearch(
-      needs.filter(({ kind }) => kind !== 'swept'),
-      part.moments,
-    ),
+    rivalOf,
   });
   return {
     markings: score.markings.length,

@@ -1,6 +1,7 @@
 import { FEET, type Foot, footOf } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import type { Score, SourceMarking } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
 import { applyFixes, type FixedMarkings } from './apply-fixes.ts';
 import { findLateTasks } from './late-tasks.ts';
 import { contradictionKey, listContradictions } from './marking-faults.ts';
@@ -34,6 +35,8 @@ export interface Trials {
   readonly before: (letter: Letter | null) => TrialOutcome;
   /** With some changes made together, all to one pedal, or to any; null where too much has been tried already. */
   readonly after: (fixes: readonly MarkingFix[], letter: Letter | null) => TrialOutcome | null;
+  /** The same however much has been tried, for what has to be known. */
+  readonly prove: (fixes: readonly MarkingFix[]) => TrialOutcome;
   readonly isExhausted: () => boolean;
 }
 
@@ -55,12 +58,16 @@ export const findLateChanges = (
 export const lateKey = ({ letter, before, pass }: PedalTask): string =>
   `late ${letter} for ${before.note.id} ${pass}`;
 
-/** @param played the part as played by the markings in its file */
+/**
+ * @param played the part as played by the markings in its file
+ * @param rivalOf another note that needs the pedal elsewhere at the same time
+ */
 export const startTrials = (
   score: Score,
   part: PartEvents,
   played: MarkingPlayback,
   footRestSeconds: number,
+  rivalOf: (need: Need) => Need | undefined,
 ): Trials => {
   // What is prepared moves all pedals of its marking at once: there no pedal can be judged without the others.
   const areApart = score.markings.every(({ ahead }) => !ahead);
@@ -81,7 +88,11 @@ export const startTrials = (
     const faults = new Map<string, Fault>();
     for (const [key, need] of performance.needFaults) {
       // A glissando that differs from the key is worth a look, and no fault.
-      if (need.isFault) faults.set(key, { letter: need.need.letter, need });
+      if (!need.isFault) continue;
+      const fault = { letter: need.need.letter, need };
+      const rival = rivalOf(need.need);
+      if (rival !== undefined) faults.set(rivalKey(need.need, rival), fault);
+      if (rival === undefined || need.stands !== rival.position) faults.set(key, fault);
     }
     const late = findLateChanges(tasks, footRestSeconds).map(({ task }) => task);
     for (const task of late) faults.set(lateKey(task), { letter: task.letter, need: null });
@@ -107,9 +118,14 @@ export const startTrials = (
       return outcome;
     },
     after: (fixes, letter) => (isExhausted() ? null : play(applyFixes(score.markings, fixes), letter)),
+    prove: (fixes) => play(applyFixes(score.markings, fixes), null),
     isExhausted,
   };
 };
+
+/** Of two notes that need one pedal in two positions at once one is left out: that is one fault, whichever it is. */
+const rivalKey = (need: Need, rival: Need): string =>
+  `${need.letter} for ${[need.note.id, rival.note.id].sort().join(' and ')}`;
 
 const unchanged = (markings: readonly SourceMarking[]): FixedMarkings => ({
   markings,

@@ -78,11 +78,9 @@ export const proofReport = z
         proven: z.boolean().meta({
           description: 'Whether it is certain that no fewer changes to single pedals would do.',
         }),
-        faultsLeft: z
-          .int()
-          .meta({
-            description: 'How many faults are left that no marking can fix, or for which no fix was found.',
-          }),
+        faultsLeft: z.int().meta({
+          description: 'How many faults are left that no marking can fix, or for which no fix was found.',
+        }),
       })
       .meta({
         id: 'MarkingRepair',

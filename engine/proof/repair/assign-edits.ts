@@ -6,7 +6,7 @@ import { placeOf } from './edit-dependencies.ts';
 import type { PartRepair } from './repair-part.ts';
 
 /** The edits that rid of some faults, by their keys, with those they depend on; none where no edit does. */
-export type EditsFor = (faults: readonly string[], at: Rational) => readonly MarkingFix[];
+export type EditsFor = (keys: readonly string[], at: Rational) => readonly MarkingFix[];
 
 /** Sees which edits belong to which faults. @param at where the faults are: of edits that do alike the nearest is taken */
 export const assignEdits = (repair: PartRepair, score: Score, trials: Trials): EditsFor => {
@@ -23,7 +23,9 @@ export const assignEdits = (repair: PartRepair, score: Score, trials: Trials): E
     const outcome = outcomeOf(indices);
     return outcome === null ? faults.length : faults.filter((key) => outcome.faults.has(key)).length;
   };
-  return (faults, at) => {
+  const present = trials.before(null).faults;
+  return (keys, at) => {
+    const faults = keys.filter((key) => present.has(key));
     const distance = (index: number): number => Math.abs(placeOf(edits[index]!.fixes, score) - toNumber(at));
     const order = edits
       .map((_, index) => index)

@@ -21,6 +21,8 @@ export interface Rename {
 export interface CoupledRepair {
   readonly repairs: ReadonlyMap<Letter, LetterRepair>;
   readonly renames: readonly Rename[];
+  /** What the renames take from each pedal and give it. */
+  readonly given: ReadonlyMap<Letter, GivenChanges>;
 }
 
 /** As many names are tried for another pedal: more is not wrong by a few faults. */
@@ -42,7 +44,7 @@ export const findRenames = (
   const given = new Map<Letter, GivenChanges>();
   const renames: Rename[] = [];
   let tried = 0;
-  const tryRename = (statement: Statement, edit: AddEdit): boolean => {
+  const tryRename = (statement: Statement, edit: AddEdit): Tried | null => {
     const from = statement.letter;
     const to = edit.letter;
     const [own, other] = [repairs.get(from)!, repairs.get(to)!];
@@ -51,27 +53,44 @@ export const findRenames = (
     const also = addGiven(given.get(to), { also: [{ step, position: edit.position, inWords: true }] });
     tried += 1;
     const left = repairLetter(tracks.get(from)!, passes, without);
-    if (left.cost + RENAME_PRICE > own.cost + MOST_SAVED) return false;
+    if (left.cost + RENAME_PRICE > own.cost + MOST_SAVED) return null;
     const right = repairLetter(tracks.get(to)!, passes, also);
-    if (left.unmet + right.unmet > own.unmet + other.unmet) return false;
-    if (left.cost + right.cost + RENAME_PRICE >= own.cost + other.cost) return false;
-    given.set(from, without).set(to, also);
-    repairs.set(from, left).set(to, right);
-    renames.push({ kind: 'rename', statement, to });
-    return true;
+    if (left.unmet + right.unmet > own.unmet + other.unmet) return null;
+    const saved = own.cost + other.cost - left.cost - right.cost - RENAME_PRICE;
+    return saved > 0 ? { statement, to, without, also, left, right, saved } : null;
   };
-  /** Whether one was found: then there is more to try. */
-  const tryAll = (): boolean =>
-    [...repairs.values()].some(({ edits }) =>
-      edits.some(
-        (edit) =>
-          edit.kind === 'add' &&
-          namesIn(tracks, edit).some((statement) => tried < MOST_TRIED && tryRename(statement, edit)),
-      ),
-    );
-  while (tryAll());
-  return { repairs, renames };
+  /** Takes the best name for one missing change; false where no name serves any. */
+  const renameOne = (): boolean => {
+    for (const edit of [...repairs.values()].flatMap((each) => each.edits)) {
+      if (edit.kind !== 'add') continue;
+      const found = namesIn(tracks, edit)
+        .filter((statement) => !renames.some((rename) => rename.statement === statement))
+        .map((statement) => (tried < MOST_TRIED ? tryRename(statement, edit) : null))
+        .filter((each) => each !== null);
+      if (found.length === 0) continue;
+      const best = found.reduce((one, each) => (each.saved > one.saved ? each : one));
+      const { statement, to } = best;
+      given.set(statement.letter, best.without).set(to, best.also);
+      repairs.set(statement.letter, best.left).set(to, best.right);
+      renames.push({ kind: 'rename', statement, to });
+      return true;
+    }
+    return false;
+  };
+  while (renameOne());
+  return { repairs, renames, given };
 };
+
+/** A name taken for another pedal, and what that pedal and its own are then. */
+interface Tried {
+  readonly statement: Statement;
+  readonly to: Letter;
+  readonly without: GivenChanges;
+  readonly also: GivenChanges;
+  readonly left: LetterRepair;
+  readonly right: LetterRepair;
+  readonly saved: number;
+}
 
 type AddEdit = LetterEdit & { readonly kind: 'add' };
 

@@ -12,6 +12,7 @@ import { type CoupledRepair, findRenames } from './couple-letters.ts';
 import { type DraftEdit, gatherFixes, placeEdits } from './draft-edits.ts';
 import { type EditSet, findDependencies, lettersOf, placeOf } from './edit-dependencies.ts';
 import { giveFeetTime } from './feet-in-time.ts';
+import { joinAdditions } from './join-additions.ts';
 import { trackLetter } from './letter-track.ts';
 import { findMovedSettings } from './move-settings.ts';
 import { listPasses } from './passes.ts';
@@ -57,7 +58,8 @@ export const repairPart = (input: RepairInput): PartRepair => {
   const places = findPlaces(score, part.moments, input.plan);
   const moved = findMovedSettings(tracks, passes.bars, base, places);
   const coupled: CoupledRepair = findRenames(tracks, passes.bars, moved.repairs);
-  const edits = [...coupled.repairs.values()].flatMap((repair) => repair.edits);
+  const joined = joinAdditions(tracks, passes.bars, coupled.repairs, coupled.given);
+  const edits = [...joined.values()].flatMap((repair) => repair.edits);
   const drafts = placeEdits([...moved.settings, ...coupled.renames, ...edits], places);
   const fixesOf = (each: readonly DraftEdit[]): readonly MarkingFix[] => gather(each, input, places).flat();
   const timed = giveFeetTime(drafts, { ...input, places, fixesOf });
@@ -88,8 +90,7 @@ const withoutNewFaults = (
 ): readonly FixGroup[] => {
   let kept = groups;
   while (kept.length > 0) {
-    const outcome = trials.after(kept.flat(), null);
-    if (outcome === null) return [];
+    const outcome = trials.prove(kept.flat());
     const [first] = addedFaults(trials.before(null), outcome);
     if (first === undefined) return kept;
     const { letter } = outcome.faults.get(first)!;
@@ -105,7 +106,7 @@ const finish = (groups: readonly FixGroup[], { score, trials }: RepairInput, pro
   const edits = groups.map(
     (fixes, index): MarkingEdit => ({ fixes, with: sets[index]!.edits.filter((each) => each !== index) }),
   );
-  const after = trials.after(groups.flat(), null) ?? trials.before(null);
+  const after = trials.prove(groups.flat());
   const { markings } = applyFixes(score.markings, groups.flat());
   return { edits, markings, proven, faultsLeft: after.faults.size, sets };
 };
