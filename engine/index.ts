@@ -152,6 +152,7 @@ export {
   footOf,
   formatChange,
   formatSetting,
+  isSetting,
   nameOfPosition,
   parseSetting,
   type Position,
@@ -268,3 +269,4 @@ export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { startBar } from './score/bar-accidentals.ts';
 export { asksToPrepare } from './score/pedal-words.ts';
+export { findMarkingNames, nameChangeIn } from './score/marking-names.ts';

@@ -4,6 +4,7 @@ import { formatChange, type Position } from '../harp/setting.ts';
 import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
+import { quoteWords } from '../score/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
 import { describeFixes, placeOfMarking } from './describe-fixes.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
@@ -22,6 +23,8 @@ export interface ProofFacts {
   readonly contradictions: readonly Contradiction[];
   readonly needless: readonly NeedlessMarking[];
   readonly editsFor: EditsFor;
+  /** Changes that the repair adds. */
+  readonly additions: readonly MarkingFix[];
   /** So much is wrong that not everything was tried. */
   readonly hasGivenUp: boolean;
   /** Another note that needs the pedal elsewhere at the same time. */
@@ -31,6 +34,7 @@ export interface ProofFacts {
 /** All findings in order of place. */
 export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
   [
+    ...listUnreadFindings(facts.score, facts.additions),
     ...unstatedFindings(facts),
     ...facts.performance.failures.map((failure) => failureFinding(failure, facts)),
     ...lateFindings(facts),
@@ -43,9 +47,12 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
 
 /** Where the search for fixes has ended early, what has none says so. */
 const adviseWhereGivenUp = (finding: ProofFinding, { hasGivenUp }: ProofFacts): ProofFinding =>
-  finding.fix === null && hasGivenUp && finding.code !== 'glissando-unlike-key'
+  finding.fix === null && hasGivenUp && !NEVER_FIXED.has(finding.code)
     ? { ...finding, suggestions: [...finding.suggestions, GIVEN_UP] }
     : finding;
+
+/** No change of a marking is sought for these. */
+const NEVER_FIXED: ReadonlySet<ProofFindingCode> = new Set(['glissando-unlike-key', 'words-not-understood']);
 
 const GIVEN_UP =
   'There are too many mistakes to try every fix. Make the fixes given elsewhere, then proofread again.';
@@ -74,6 +81,27 @@ export const describeProofFinding = <Code extends ProofFindingCode>(
   });
   return { ...finding, fix, furtherFixes };
 };
+
+/** Words that may be meant as a marking; where one is missing near them, what they may have to say. */
+export const listUnreadFindings = (
+  score: Score,
+  additions: readonly MarkingFix[] = [],
+): readonly ProofFinding[] =>
+  score.unreadWords.map((words) => {
+    const meant = additions.flatMap((fix) =>
+      fix.kind === 'add' && fix.bar === words.bar ? [formatChange(fix.letter, fix.position)] : [],
+    );
+    const also =
+      meant.length === 0
+        ? 'Print each name as a letter with ♭, ♮ or ♯.'
+        : `Print it as ${meant.join(' ')}, if that is what it means: that is what is missing in this bar.`;
+    return describeProofFinding(
+      score,
+      'words-not-understood',
+      { words: quoteWords(words.text) },
+      { place: words, fixes: [], also },
+    );
+  });
 
 const unstatedFindings = ({ score, performance, editsFor }: ProofFacts): ProofFinding[] => {
   const { unstated } = performance;

@@ -6,7 +6,7 @@ import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { createRivalSearch } from '../sounding/rival-needs.ts';
-import { describeProofFinding, listProofFindings } from './findings.ts';
+import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
 import { listNeedless } from './needless.ts';
@@ -69,6 +69,7 @@ export const proofreadScore = (
     contradictions,
     needless,
     editsFor,
+    additions: edits.flatMap(({ fixes }) => fixes).filter(({ kind }) => kind === 'add'),
     hasGivenUp: trials.isExhausted(),
     rivalOf,
   });
@@ -84,7 +85,10 @@ export const proofreadScore = (
 const unmarked = (score: Score): Proof => ({
   markings: 0,
   notesChecked: 0,
-  findings: [describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' })],
+  findings: [
+    describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' }),
+    ...listUnreadFindings(score),
+  ],
   correct: false,
   repair: { edits: [], markings: [], proven: true, faultsLeft: 0 },
 });

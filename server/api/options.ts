@@ -32,7 +32,15 @@ export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);
 export const planOptions = z.strictObject({ ...partShape, ...planShape }).meta({ id: 'PlanOptions' });
 
 export const proofOptions = z
-  .strictObject({ ...partShape, ...instrumentShape, ...footRestShape })
+  .strictObject({
+    ...partShape,
+    ...instrumentShape,
+    ...footRestShape,
+    repair: z.boolean().exactOptional().meta({
+      description:
+        'Whether to give back the score file with its own markings corrected, and nothing else changed, in place of the report.',
+    }),
+  })
   .meta({ id: 'ProofOptions' });
 
 export const annotateOptions = z

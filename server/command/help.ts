@@ -25,6 +25,7 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle proof FILE... [--json] ${nameFlags(proofOptions)}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
+      --repair -o FILE    writes the file with its own markings corrected by the fewest edits, and nothing else changed
 
   tringle compare FILE [--json]
           ${nameFlags(compareOptions)}

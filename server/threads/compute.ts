@@ -9,6 +9,7 @@ import {
   readWantedSound,
   type Setting,
 } from '../../engine/index.ts';
+import { repairSource, SOURCE_TYPES } from '../../render/index.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';
@@ -19,6 +20,7 @@ import { reportProof } from '../reports/report-proof.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
 import { harpFor, partOf, planScore } from './plan-score.ts';
+import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
@@ -33,12 +35,20 @@ export const computePlan = (
     : planned;
 };
 
-/** What the markings in a file lead to, ours included. */
+/** What the markings in a file lead to, and the file with them corrected where that is wanted. */
+export interface Proofread {
+  readonly report: ProofReport;
+  readonly title: string;
+  /** Null where no repair is asked for. */
+  readonly repaired: SourceFile | null;
+}
+
+/** What the markings in a file lead to, ours included; with the file that has them corrected, where asked for. */
 export const computeProof = (
   bytes: Uint8Array,
   choice: ProofChoice,
   clock: StageClock,
-): Outcome<ProofReport> => {
+): Outcome<Proofread> => {
   clock.begin('read', null);
   const opened = openScore(bytes, partOf(choice));
   if (!opened.ok) return opened;
@@ -55,7 +65,17 @@ export const computeProof = (
   }
   const { weights } = pedalOptionsFor(choice);
   const proof = proofreadScore(score, { profile, weights });
-  return { ok: true, value: reportProof(score, proof) };
+  const report = reportProof(score, proof);
+  const { title } = score.titles;
+  if (choice.repair !== true) return { ok: true, value: { report, title, repaired: null } };
+  const source = repairSource(
+    score,
+    proof.repair.edits.flatMap(({ fixes }) => fixes),
+  );
+  if (!source.ok) return source;
+  const kinds = Object.keys(SOURCE_TYPES) as (keyof typeof SOURCE_TYPES)[];
+  const repaired = writeSourceFile(score, bytes, source.value.bytes, kinds);
+  return repaired.ok ? { ok: true, value: { report, title, repaired: repaired.value } } : repaired;
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */

@@ -276,6 +276,34 @@ describe('markings', () => {
     expect(proof.correct).toBe(true);
   });
 
+  it('that say the same twice at one place are told, and one of them goes', () => {
+    const twice = marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯'], [2, 1, 'C♯']);
+    expect(only(proofreadScore(twice))).toMatchObject({
+      code: 'marking-needless',
+      severity: 'note',
+      sentence: 'C♯ is marked twice at this place.',
+      fix: { kind: 'remove', marking: 2, letter: 'C' },
+    });
+    const beside = marked(
+      { upper: 'C4/4 | C#4/4' },
+      [1, 1, NATURALS],
+      [2, 1, 'C♯'],
+      [2, 1, 'D♮ C♯ B♮ E♮ F♮ G♮ A♮'],
+    );
+    expect(codes(proofreadScore(beside))).toEqual([]);
+  });
+
+  it('that are not understood are told by name, with what is missing in their bar', () => {
+    const part = marked({ upper: 'E4/4 | Eb4/4' }, [1, 1, NATURALS]);
+    const { onset } = part.bars[1]!;
+    const unread = { at: onset, bar: 1, span: { start: 0, end: 0 }, text: 'E♭♭' };
+    const proof = proofreadScore({ ...part, unreadWords: [unread] });
+    const finding = proof.findings.find(({ code }) => code === 'words-not-understood');
+    expect(finding).toMatchObject({ bar: 1, severity: 'warn', fix: null });
+    expect(finding!.sentence).toContain('“E♭♭” seems to name pedals');
+    expect(proof.correct).toBe(false);
+  });
+
   it('for a pedal that moves on before any note asks for it are needless', () => {
     const proof = proofreadScore(
       marked({ upper: 'C4/4 | E4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [3, 1, 'C♯']),
