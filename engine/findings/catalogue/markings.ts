@@ -19,7 +19,7 @@ export const MARKING_FINDINGS = {
     title: 'Words not understood',
     when: 'Words near the harp seem to name pedals, but cannot be read as a marking.',
     sentence: ({ words }: { words: string }) =>
-      `“${words}” seems to name pedals, but it is not clear which: it is passed over.`,
+      `The words “${words}” seem to name pedals, but it is not clear which.`,
   },
   'notes-before-marking': {
     severity: 'warn',

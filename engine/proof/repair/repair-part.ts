@@ -18,6 +18,7 @@ import { findMovedSettings } from './move-settings.ts';
 import { listPasses } from './passes.ts';
 import { findPlaces, type Places } from './place-edits.ts';
 import { repairLetter } from './repair-letter.ts';
+import { stateAtStart } from './state-at-start.ts';
 
 /** What a repair is sought from. */
 export interface RepairInput {
@@ -56,7 +57,8 @@ export const repairPart = (input: RepairInput): PartRepair => {
     [...tracks].map(([letter, track]) => [letter, repairLetter(track, passes.bars)] as const),
   );
   const places = findPlaces(score, part.moments, input.plan);
-  const moved = findMovedSettings(tracks, passes.bars, base, places);
+  const stated = stateAtStart(tracks, passes.bars, base, places.start);
+  const moved = findMovedSettings(tracks, passes.bars, stated, places);
   const coupled: CoupledRepair = findRenames(tracks, passes.bars, moved.repairs);
   const joined = joinAdditions(tracks, passes.bars, coupled.repairs, coupled.given);
   const edits = [...joined.values()].flatMap((repair) => repair.edits);

@@ -300,7 +300,7 @@ describe('markings', () => {
     const proof = proofreadScore({ ...part, unreadWords: [unread] });
     const finding = proof.findings.find(({ code }) => code === 'words-not-understood');
     expect(finding).toMatchObject({ bar: 1, severity: 'warn', fix: null });
-    expect(finding!.sentence).toContain('“E♭♭” seems to name pedals');
+    expect(finding!.sentence).toContain('“E♭♭” seem to name pedals');
     expect(proof.correct).toBe(false);
   });
 
