@@ -3,8 +3,7 @@ import { ClosingLineReporter } from './test/closing-line-reporter.ts';
 
 /** What `npm run test:quick` leaves out: each needs more than the sources and Node. */
 const NEEDS_MORE = [
-  // A browser, or programs that look at PDF.
-  'test/browser/**/*.test.ts',
+  // Programs that look at PDF.
   'test/render/pdf-picture.test.ts',
   // Real scores.
   'test/corpus/**/*.test.ts',
@@ -17,6 +16,7 @@ const NEEDS_MORE = [
   'test/server/api.test.ts',
   'test/server/command/command-line.test.ts',
   'test/server/command/hostile-input.test.ts',
+  'test/server/command/output-reader.test.ts',
   'test/server/end-to-end.test.ts',
   'test/server/fair-shares.test.ts',
   'test/server/hostile.test.ts',
@@ -25,6 +25,8 @@ const NEEDS_MORE = [
   'test/server/resilience.test.ts',
   'test/server/stop.test.ts',
 ];
+
+const BROWSER = 'test/browser/**/*.test.ts';
 
 const ALL = 'test/**/*.test.ts';
 
@@ -36,9 +38,19 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'quick', include: [ALL], exclude: [...configDefaults.exclude, ...NEEDS_MORE] },
+        test: {
+          name: 'quick',
+          include: [ALL],
+          exclude: [...configDefaults.exclude, BROWSER, ...NEEDS_MORE],
+          // Files share what they import: starting anew for each took half as long again as the tests themselves.
+          isolate: false,
+        },
       },
       { extends: true, test: { name: 'full', include: NEEDS_MORE } },
+      {
+        extends: true,
+        test: { name: 'browser', include: [BROWSER], globalSetup: ['test/browser/shared-page.ts'] },
+      },
     ],
     setupFiles: ['test/property-seed.ts'],
     // Layout of a real score takes seconds on a busy machine of two cores.

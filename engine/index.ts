@@ -22,10 +22,12 @@ export type {
   Rest,
   Score,
   ScoreFormat,
+  ScoreText,
   SourceMarking,
   TextEncoding,
   Titles,
 } from './score/model.ts';
+export { readMusicFont } from './score/texts/music-fonts.ts';
 export { encodeText } from './score/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
 export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';
@@ -58,6 +60,8 @@ export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
 export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
+export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
+export { takeShare } from './sharing/take-share.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 
 // What can be found, and how to fix it.
@@ -239,7 +243,9 @@ export {
 export { formatBeat, formatBeatText } from './music/format-beat.ts';
 export { nameOrdinal } from './music/ordinal.ts';
 export { buildClock } from './score/clock.ts';
-export { beatAt, listMoments } from './time/moments.ts';
+export { listMoments } from './time/moments.ts';
+export { beatAt, beatLength, beatOffset } from './score/beats.ts';
+export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
 
@@ -268,5 +274,5 @@ export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { startBar } from './score/bar-accidentals.ts';
-export { asksToPrepare } from './score/pedal-words.ts';
+export { asksToPrepare, quoteWords } from './score/pedal-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/marking-names.ts';

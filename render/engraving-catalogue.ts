@@ -134,8 +134,19 @@ export const ENGRAVING_CATALOGUE = {
     yesOrNo({
       label: 'Keep the markings in the file beside tringle’s',
       description:
-        'Print the pedal markings of the file beside those of tringle. Otherwise they are replaced.',
+        'Print the pedal markings of the file beside those of tringle, and leave them in your own file. Otherwise they are replaced.',
       default: false,
+    }),
+  ),
+  fileSettings: entry(
+    'pedal',
+    'markings',
+    oneOf({
+      label: 'Full settings in your own file',
+      description:
+        'How a full setting is written into your own file: as a diagram, or as a diagram and in words, since not every program draws the diagrams.',
+      values: { diagrams: 'as diagrams', both: 'as diagrams and in words' },
+      default: 'diagrams',
     }),
   ),
   settings: entry(

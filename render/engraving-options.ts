@@ -20,6 +20,8 @@ export type NoteNaming = EngravingOptions['naming'];
 
 export type MarkingPlacement = EngravingOptions['placement'];
 
+export type FileSettings = EngravingOptions['fileSettings'];
+
 export type LeverLook = EngravingOptions['leverLook'];
 
 /** A choice of a user, with the defaults for what it leaves open; `settings` may be given in part. */

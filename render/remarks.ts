@@ -57,11 +57,7 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
 /** What the user should know about the pages. */
 export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] => [
   ...engraved.missing.map(
-    (letter): Remark => ({
-      code: 'letter-not-in-font',
-      bar: '',
-      message: `The text font has no character “${letter}”, so it may look different on another computer.`,
-    }),
+    (letter): Remark => ({ code: 'letter-not-in-font', bar: '', message: missingLetter(letter) }),
   ),
   ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
@@ -92,6 +88,13 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
       ]
     : []),
 ];
+
+const missingLetter = (letter: string): string => {
+  const code = letter.codePointAt(0)!.toString(16).toUpperCase();
+  return /\p{Co}/u.test(letter)
+    ? `A sign in the words of the file (U+${code}) belongs to a font of another program and is not known: it is left out.`
+    : `The text font has no character “${letter}”, so it may look different on another computer.`;
+};
 
 /** As many bars as are named in one remark. */
 const MOST_NAMED = 8;

@@ -3,6 +3,7 @@ import { isSamePitch, pitchName } from '../music/pitch.ts';
 import { equals, type Rational, rationalKey } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { writtenString } from '../sounding/needs.ts';
+import { headsOfTies } from '../sounding/ties.ts';
 import type { NotesAt } from './model.ts';
 import { parsePitch } from './pitch-text.ts';
 import { namePlace } from './places.ts';
@@ -18,10 +19,7 @@ export const indexNotes = (score: Score): NoteIndex => {
     score.notes.filter(({ role }) => role !== 'cue'),
     ({ onset }) => rationalKey(onset),
   );
-  const heads = new Map<string, Note>();
-  for (const note of score.notes) {
-    heads.set(note.id, (note.tiedFrom === null ? undefined : heads.get(note.tiedFrom)) ?? note);
-  }
+  const heads = headsOfTies(score.notes);
   return {
     find: (at, { pitch, staff }) => {
       const wanted = parsePitch(pitch);
@@ -41,9 +39,9 @@ export const indexNotes = (score: Score): NoteIndex => {
  * @returns null where the note is not in the score, or is a cue
  */
 export const nameNotes = (score: Score, noteId: string): NotesAt | null => {
-  const note = headOfTie(score, noteId);
-  const place = note === null || note.role === 'cue' ? null : namePlace(score, note.onset);
-  if (note === null || place === null) return null;
+  const note = headsOfTies(score.notes).get(noteId);
+  const place = note === undefined || note.role === 'cue' ? null : namePlace(score, note.onset);
+  if (note === undefined || place === null) return null;
   const string = writtenString(note);
   const both = score.notes.some(
     (other) =>
@@ -53,18 +51,4 @@ export const nameNotes = (score: Score, noteId: string): NotesAt | null => {
       isSamePitch(writtenString(other), string),
   );
   return { ...place, pitch: pitchName(string), ...(both ? { staff: note.staff } : {}) };
-};
-
-const headOfTie = (score: Score, noteId: string): Note | null => {
-  let wanted = noteId;
-  let head: Note | null = null;
-  // Notes stand in order of onset, so that a tie is followed backwards in one pass.
-  for (let i = score.notes.length - 1; i >= 0; i -= 1) {
-    const note = score.notes[i]!;
-    if (note.id !== wanted) continue;
-    head = note;
-    if (note.tiedFrom === null) break;
-    wanted = note.tiedFrom;
-  }
-  return head;
 };

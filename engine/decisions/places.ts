@@ -1,6 +1,6 @@
-import { add, compare, multiply, type Rational, rational, rationalKey, subtract } from '../music/rational.ts';
+import { add, compare, type Rational, rational, rationalKey } from '../music/rational.ts';
+import { beatAt, beatOffset } from '../score/beats.ts';
 import type { Bar, Score } from '../score/model.ts';
-import { beatAt } from '../time/moments.ts';
 import { BEAT_TEXT, type Place } from './model.ts';
 
 /** A score time, or what is missing in the score for the place to have one. */
@@ -27,7 +27,7 @@ export const placeTime = (
 const timeInBar = (bar: Bar, text: string, edge: 'within' | 'end'): Rational | null => {
   const beat = readFraction(text);
   if (beat === null) return null;
-  const offset = multiply(subtract(beat, rational(1)), rational(4, bar.meter.beatUnit));
+  const offset = beatOffset(bar.meter, beat);
   const past = compare(offset, bar.duration);
   const isInside = offset.num >= 0 && (past < 0 || (past === 0 && edge === 'end'));
   return isInside && isExact(bar.onset, offset) ? add(bar.onset, offset) : null;

@@ -37,15 +37,12 @@ export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
       shortestSpacing: bySide((side) => shortestGap(changes.filter((change) => change.side === side))),
       atThePluck: changes.length === 0 ? 0 : pluckedWith / changes.length,
       stringsBent: changes.filter(({ bendsString }) => bendsString).length,
-      barsOverloaded: bySide((side) => countBars(crowded.filter(({ staff }) => staff === STAFF[side]))),
+      barsOverloaded: bySide((side) => countBars(crowded.filter(({ hand }) => hand === side))),
       feetTogether: planned.harp === 'pedal' ? countShared(changes) : 0,
       notesPerSecond: perSecond(notes),
     };
   };
 };
-
-/** Findings name the staff: the upper one is counted as the right hand, the lower as the left. */
-const STAFF: BySide<number> = { right: 1, left: 2 };
 
 /** How many notes are plucked in each bar. */
 const countPlucks = ({ score, omitted }: PlannedDifficulty): readonly number[] => {

@@ -1,6 +1,7 @@
 import type { Rational } from '../music/rational.ts';
+import { beatAt } from '../score/beats.ts';
 import type { Note, Score } from '../score/model.ts';
-import { beatAt } from '../time/moments.ts';
+import type { HandName } from '../sounding/hands.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import type { Finding, FindingPlace, NoteChange, NoteFix } from './model.ts';
 
@@ -9,6 +10,8 @@ export interface FindingContext {
   readonly notes?: readonly Note[];
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
+  /** The hand that it is about. */
+  readonly hand?: HandName;
   readonly suggestions?: readonly string[];
   readonly fixes?: readonly NoteFix[];
 }
@@ -18,7 +21,7 @@ export const describeFinding = <Code extends FindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { notes = [], place, suggestions = [], fixes = [] }: FindingContext,
+  { notes = [], place, hand, suggestions = [], fixes = [] }: FindingContext,
 ): Finding<Code> => {
   const { severity, sentence } = FINDINGS[code];
   const first = notes[0];
@@ -28,6 +31,7 @@ export const describeFinding = <Code extends FindingCode>(
     barNumber: bar.number,
     beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
     staff: first?.staff ?? null,
+    hand: hand ?? null,
     notes: [...new Set(notes.map((note) => note.id))],
     sentence: sentence(facts),
   };

@@ -12,7 +12,7 @@ import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
-import type { Finding, NoteFix } from './model.ts';
+import { type Finding, type NoteFix, noteFix } from './model.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
 const FINGERS = 4;
@@ -74,7 +74,11 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
         const hand = chord.filter((pluck) => pluck.hand === name);
         return hand.length === 0
           ? []
-          : [...tooMany(score, hand, name), ...tooWide(score, hand), ...harmonicFindings(score, hand, name)];
+          : [
+              ...tooMany(score, hand, name),
+              ...tooWide(score, hand, name),
+              ...harmonicFindings(score, hand, name),
+            ];
       }),
     ];
   });
@@ -128,10 +132,9 @@ const otherString = ({ note, string }: Pluck, which = 'one of the two notes'): N
   return other === undefined
     ? []
     : [
-        {
-          sentence: `Write ${which} as ${pitchName(other)}.`,
-          changes: [{ kind: 'respell', note: note.id, from: string, to: other }],
-        },
+        noteFix(`Write ${which} as ${pitchName(other)}.`, [
+          { kind: 'respell', note: note.id, from: string, to: other },
+        ]),
       ];
 };
 
@@ -139,12 +142,10 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
   chord.flatMap(({ note, string, hand }, i) => {
     const twin = chord.slice(i + 1).find((other) => other.hand !== hand && isSamePitch(other.string, string));
     if (twin === undefined) return [];
+    // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [
+      noteFix('Play it with one hand only.', [{ kind: 'omit', note: twin.note.id, from: twin.string }]),
       ...otherString(twin),
-      {
-        sentence: 'Play it with one hand only.',
-        changes: [{ kind: 'omit', note: twin.note.id, from: twin.string }],
-      },
     ];
     return [
       describeFinding(
@@ -167,13 +168,14 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
       { hand: name, notes: strings, guessed: isGuessed(hand) },
       {
         notes: notesOf(hand),
+        hand: name,
         suggestions: [`Give some notes to the other hand,${orBreak} or leave some out.`],
       },
     ),
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
+const tooWide = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
@@ -185,6 +187,7 @@ const tooWide = (score: Score, hand: readonly Pluck[]): HandFinding[] => {
       { lowest: lowest.note.pitch, highest: highest.note.pitch, guessed: isGuessed(hand) },
       {
         notes: [lowest.note, highest.note],
+        hand: name,
         suggestions: ['Give a note to the other hand, or break the chord.'],
       },
     ),
@@ -216,6 +219,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName):
             { hand: name, harmonics: harmonics.length, most },
             {
               notes: notesOf(harmonics),
+              hand: name,
               suggestions: ['Give a harmonic to the other hand, or leave one out.'],
             },
           ),
@@ -244,7 +248,7 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
   const fixes = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
-    : otherString(again);
+    : [...otherString(again, 'the second of them'), ...otherString(before, 'the first of them')];
   return [
     describeFinding(
       score,

@@ -102,6 +102,7 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
   return {
     ...first,
     staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
+    hand: run.every(({ hand }) => hand === first.hand) ? first.hand : null,
     notes: uniqueOf(run.flatMap(({ notes }) => notes)),
     sentence: FINDINGS[first.code].passage!(run.length),
     suggestions: uniqueOf([...fixSentences, ...advice]),

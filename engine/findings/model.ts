@@ -1,5 +1,6 @@
 import type { Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { HandName } from '../sounding/hands.ts';
 
 /** How grave a finding is, the gravest first. */
 export const SEVERITIES = ['stop', 'warn', 'note'] as const;
@@ -16,17 +17,9 @@ export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly name: string; 
   };
 
 /** One thing to know: what, where, why, and how to fix it. */
-export interface Finding<Code extends string> {
+export interface Finding<Code extends string> extends FindingPlace {
   readonly code: Code;
   readonly severity: Severity;
-  /** Index into the score's bars, and its printed number. */
-  readonly bar: number;
-  readonly barNumber: string;
-  readonly beat: Rational;
-  readonly staff: number | null;
-  /** All the notes concerned, each once. */
-  readonly notes: readonly string[];
-  readonly sentence: string;
   readonly suggestions: readonly string[];
   /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
   readonly fixes: readonly NoteFix[];
@@ -41,15 +34,28 @@ export interface FindingPlace {
   readonly barNumber: string;
   readonly beat: Rational;
   readonly staff: number | null;
+  /** The hand that has the trouble; null where it is no matter of one hand. */
+  readonly hand: HandName | null;
+  /** All the notes concerned, each once. */
   readonly notes: readonly string[];
   readonly sentence: string;
 }
 
 /** A set of changes to notes that fixes a place together. */
 export interface NoteFix {
+  /** What to do, and what that costs or saves. */
   readonly sentence: string;
   readonly changes: readonly NoteChange[];
+  /** By how much the whole plan then has more moves at the most, other fixes taken or not; below zero where it has fewer. */
+  readonly moreMoves: number;
 }
+
+/** A fix before it is known whether it costs moves. */
+export const noteFix = (sentence: string, changes: readonly NoteChange[]): NoteFix => ({
+  sentence,
+  changes,
+  moreMoves: 0,
+});
 
 /** One change to a note that would help. */
 export type NoteChange =

@@ -1,3 +1,4 @@
+import { foldLabel } from '../score/labels.ts';
 import type { Score } from '../score/model.ts';
 import { childrenNamed, childText } from '../xml/tree.ts';
 import { HARPS, type HarpProfile } from './harps.ts';
@@ -13,7 +14,7 @@ export interface ProfileChoice {
  * standard sounds) says so, else a pedal harp; of the size that the name states, else the usual one.
  */
 export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileChoice => {
-  const name = fold(score.harp.name);
+  const name = foldLabel(score.harp.name);
   const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
   const kind = isLeverHarp(name) || soundsOf(score).includes(LEVER_HARP_SOUND) ? 'lever' : 'pedal';
   const ofKind = Object.values<HarpProfile>(HARPS).filter((profile) => profile.kind === kind);
@@ -28,13 +29,6 @@ export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileCho
 };
 
 const LEVER_HARP_SOUND = 'pluck.celtic-harp';
-
-/** No name is longer; what comes after is not looked at. */
-const LONGEST_NAME = 300;
-
-/** For comparing: no case, accents or runs of white space. */
-const fold = (text: string): string =>
-  text.slice(0, LONGEST_NAME).normalize('NFD').replace(/\p{M}/gu, '').replace(/\s+/gu, ' ').toLowerCase();
 
 /** Names of lever harps in English, French, German, Italian, Spanish, Portuguese and Gaelic (common practice, no source). */
 const LEVER_HARP_NAMES: readonly RegExp[] = [

@@ -1,5 +1,6 @@
 import type { Difficulty } from '../difficulty/model.ts';
 import type { PedalFinding } from '../findings/catalogue.ts';
+import type { NoteChange } from '../findings/model.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Position, Setting } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
@@ -56,6 +57,9 @@ export interface SuggestedRun {
 export interface SpellingSuggestion extends SuggestedRun {
   /** The notes that make room for them on other strings again. */
   readonly alongside: readonly SuggestedRun[];
+  /** What to change: every note of them, each to the string that gives its own octave. */
+  readonly changes: readonly NoteChange[];
+  /** Below zero where it costs moves. */
   readonly savesMoves: number;
   /** How many places that cannot be played would become playable. */
   readonly fixesPlaces: number;

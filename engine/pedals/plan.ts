@@ -1,7 +1,7 @@
 import { handFindings } from '../findings/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
+import { beatAt } from '../score/beats.ts';
 import type { Score } from '../score/model.ts';
-import { beatAt } from '../time/moments.ts';
 import { crossFeet } from './course/cross-feet.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
@@ -19,7 +19,7 @@ import {
 } from './pedal-problem.ts';
 import { spellFreely } from './spelling/free-spelling.ts';
 import { suggestSpellings } from './spelling/suggestions.ts';
-import { leastMovesAsWritten, summarise } from './summary.ts';
+import { minMovesAsWritten, summarise } from './summary.ts';
 
 /**
  * Plans the pedals of a part: markings that hold on every pass, by the order of goals that `weights.ts` states.
@@ -67,12 +67,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
         : [],
     tunings: fixed.tunings,
     footRestSeconds: options.weights.footRestSeconds,
-    summary: summarise(
-      prepared,
-      solution,
-      findings,
-      free?.leastMoves ?? leastMovesAsWritten(problem, solution),
-    ),
+    summary: summarise(prepared, solution, findings, free?.minMoves ?? minMovesAsWritten(problem, solution)),
   };
 };
 

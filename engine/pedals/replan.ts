@@ -3,7 +3,7 @@ import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
 import { buildTimeline } from '../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
-import { findNoteFixes, isSamePassage } from './findings/note-fixes.ts';
+import { findNoteFixes, isSamePlace } from './findings/note-fixes.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { memoizeNeeds, prepareScore } from './pedal-problem.ts';
@@ -38,9 +38,11 @@ const memoizeSteps = (): PlanSteps => {
     },
     findNoteFixes: memoize(
       findNoteFixes,
-      ([a, aboutA, moment], [b, aboutB]) =>
-        a.needs === b.needs && areDeepEqual(aboutA, aboutB) && isSamePassage(a, b, moment),
-      (_problem, _about, moment) => moment,
+      ([a, placeA], [b, placeB]) =>
+        a.problem.needs === b.problem.needs &&
+        areDeepEqual(placeA, placeB) &&
+        isSamePlace(a, b, placeA.moment),
+      (_part, { moment }) => moment,
       FIXES_AT_ONE_MOMENT,
     ),
     handFindings: memoize(handFindings, areDeepEqual),

@@ -12,7 +12,7 @@ import { putsMovesFirst } from './weights.ts';
  * lacks time its own count is the least, unless something else is put before the number of moves: by weights that a
  * user gave, or by moments that are forbidden to moves.
  */
-export const leastMovesAsWritten = ({ context }: PedalProblem, solution: PedalSolution): number => {
+export const minMovesAsWritten = ({ context }: PedalProblem, solution: PedalSolution): number => {
   const { moves, provenOptimal } = solution;
   const isFewest =
     provenOptimal &&

@@ -107,8 +107,12 @@ export const PRICES = {
     'Price of a move at a moment with neither a beat nor a note.',
     'there is no beat or note here to move on',
   ),
-  // A rest is better.
-  handsBusy: price(5, 'Price of a move while the hands are playing.', 'the hands are playing'),
+  // A rest is better, and so is the end of a phrase: a slur that ends, a fermata, a breath mark, a caesura.
+  handsBusy: price(
+    5,
+    'Price of a move while the hands are playing, unless a phrase ends there.',
+    'the hands are playing',
+  ),
   // A single note is better than a chord.
   perNotePlucked: price(
     1.5,

@@ -2,11 +2,13 @@ import { group } from 'd3-array';
 import { stringOf } from '../harp/profile.ts';
 import { letterAtStep, midiOf, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';
+import { beatLength } from '../score/beats.ts';
 import { buildClock } from '../score/clock.ts';
 import type { Bar, Note, Score, TempoMark } from '../score/model.ts';
 import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { findSlidNotes, spellForHarp } from '../sounding/needs.ts';
-import { beatLength, listMoments, type Moments } from '../time/moments.ts';
+import { releaseTimes } from '../sounding/ties.ts';
+import { listMoments, type Moments } from '../time/moments.ts';
 import type { BarDamp, BarTempo, Playback, PlaybackBar, Pluck, SoundingNotehead } from './playback.ts';
 import { strokesOf } from './strokes.ts';
 
@@ -64,7 +66,7 @@ const openContext = (score: Score): PlaybackContext => {
   const secondsAt = buildClock(score.tempo);
   const moments = listMoments(score, secondsAt);
   const notes = score.notes.filter((note) => note.role !== 'cue');
-  const release = findReleases(notes);
+  const release = releaseTimes(notes);
   const roll = findRolls(notes, secondsAt);
   return {
     notes,
@@ -81,21 +83,6 @@ const openContext = (score: Score): PlaybackContext => {
 /** Grace notes are played before the onset they share, as the planner has them. */
 const secondsOfNote = (note: Note, moments: Moments, secondsAt: (at: Rational) => number): number =>
   note.grace === null ? secondsAt(note.onset) : moments.all[moments.ofNote(note)]!.seconds;
-
-/** Ends of the written sounds by note id: the first note of a tie lasts as long as all of it. */
-const findReleases = (notes: readonly Note[]): ReadonlyMap<string, Rational> => {
-  const releases = new Map<string, Rational>();
-  const first = new Map<string, string>();
-  for (const note of notes) {
-    const end = add(note.onset, note.duration);
-    const head = note.tiedFrom === null ? note.id : (first.get(note.tiedFrom) ?? note.tiedFrom);
-    first.set(note.id, head);
-    releases.set(note.id, end);
-    const known = releases.get(head);
-    if (known === undefined || compare(known, end) < 0) releases.set(head, end);
-  }
-  return releases;
-};
 
 /** A broken chord goes over both staves, from the lowest string up or, where the sign says so, from the highest down. */
 const findRolls = (

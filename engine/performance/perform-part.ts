@@ -21,7 +21,7 @@ export interface PlayedBar {
   readonly at: number;
   /** Which time it is played, from 1. */
   readonly pass: number;
-  /** Felt beats played before it. */
+  /** Beats played before it. */
   readonly beatsBefore: number;
   readonly sound: PlaybackBar;
 }
@@ -155,7 +155,7 @@ export const secondsAtPosition = (
   return bar === undefined ? 0 : bar.at + secondsInBar(bar.sound, quarters);
 };
 
-/** Felt beats from the beginning. */
+/** Beats from the beginning. */
 export const beatsAt = (performance: PartPerformance, seconds: number): number => {
   const { played, quarters } = placeAt(performance, seconds);
   const bar = performance.bars[played];
@@ -164,7 +164,7 @@ export const beatsAt = (performance: PartPerformance, seconds: number): number =
     : bar.beatsBefore + (quarters - bar.sound.onsetQuarters) / bar.sound.beatQuarters;
 };
 
-/** The time at which so many felt beats have been played. */
+/** The time at which so many beats have been played. */
 export const secondsAtBeat = (performance: PartPerformance, beats: number): number => {
   const { bars } = performance;
   const played = Math.max(

@@ -16,7 +16,7 @@ export interface PlaybackBar {
   /** Printed score time of the bar's start, in quarter notes. */
   readonly onsetQuarters: number;
   readonly durationQuarters: number;
-  /** Length of a felt beat: a compound meter is felt in threes of its unit. */
+  /** Length of a beat. */
   readonly beatQuarters: number;
   /** The tempi of the bar in order, the first from its start. */
   readonly tempi: readonly BarTempo[];

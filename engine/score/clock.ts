@@ -2,6 +2,9 @@ import { bisectRight } from 'd3-array';
 import { type Rational, toNumber } from '../music/rational.ts';
 import type { TempoMark } from './model.ts';
 
+/** Quarter notes a minute where a score states no tempo: a moderate walk (no source). */
+export const ASSUMED_TEMPO = 96;
+
 /**
  * Turns score time into clock time.
  *

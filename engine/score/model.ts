@@ -23,13 +23,21 @@ export interface Score {
   readonly rests: readonly Rest[];
   /** Glissandi and slides in order of onset. */
   readonly sweeps: readonly Sweep[];
+  /** Slurs, and signs that stop the music, in order. */
+  readonly phrases: readonly PhraseMark[];
   /** Where strings are to be stilled, in order. */
   readonly damps: readonly Damp[];
   /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
   readonly tempo: readonly TempoMark[];
   readonly landmarks: readonly Landmark[];
+  /** What is printed once in the score and concerns every player, the harp's own included, in order. */
+  readonly texts: readonly ScoreText[];
+  /** Indices of the bars at which movements after the first begin. */
+  readonly movements: readonly number[];
   /** What words say of the players who share the part, in order; empty for a part of one player. */
   readonly sharing: readonly SharingMark[];
+  /** Whose notes the score was cut down to; null where it is as written. */
+  readonly share: PlayerShare | null;
   /** Pedal markings that the file already holds, in order. */
   readonly markings: readonly SourceMarking[];
   /** Words near the harp that seem to name pedals and are not understood, in order. */
@@ -230,6 +238,16 @@ export interface SweepWords {
   readonly sound: readonly number[] | null;
 }
 
+/** A slur over notes of the harp, or a sign that stops the music at one: what ends a phrase. */
+export interface PhraseMark {
+  readonly kind: 'slur' | 'fermata' | 'breath' | 'caesura';
+  /** Onsets of its first and its last note; of a sign both are that of its note. */
+  readonly start: Rational;
+  readonly last: Rational;
+  /** Where the last note ends. */
+  readonly end: Rational;
+}
+
 /** From `at` on, the named staff's strings (all of them where `staff` is null) are stilled. */
 export interface Damp {
   readonly at: Rational;
@@ -256,12 +274,34 @@ export interface SharingMark {
   readonly text: string;
 }
 
+/** One player's notes of a part that several share. */
+export interface PlayerShare {
+  /** From 1. */
+  readonly player: number;
+  /** Ids of the notes that only others play. */
+  readonly others: ReadonlySet<string>;
+  /** Indices of the bars with notes that nothing tells apart: the player has all of them. */
+  readonly unclear: readonly number[];
+}
+
 /** Text that structures the page: where a full setting may be wanted. */
 export interface Landmark {
   readonly at: Rational;
   readonly bar: number;
   readonly kind: 'rehearsal' | 'tempo';
   readonly text: string;
+}
+
+/** A text or sign for every player. */
+export interface ScoreText {
+  readonly at: Rational;
+  readonly bar: number;
+  /** `gradual` changes the tempo step by step; `order` says how the music goes on, such as “attacca”. */
+  readonly kind: 'movement' | 'rehearsal' | 'tempo' | 'gradual' | 'order' | 'segno' | 'coda';
+  /** Note values of metronome marks are characters of SMuFL's range “Metronome marks”; empty for signs. */
+  readonly text: string;
+  /** As the file says, or as is usual for its kind. */
+  readonly bold: boolean;
 }
 
 /** A pedal marking found in the file. */

@@ -133,6 +133,5 @@ export const confirmSharing = (
   return { players, marks: players > 1 ? marks : [] };
 };
 
-/** For the user, as long as the part is planned as a whole: a sentence without its full stop. */
-export const sharedPartRemark = (players: number): string =>
-  `The part is written for ${players} players and is read as if one played all of it`;
+/** For the user: a sentence without its full stop. */
+export const sharedPartRemark = (players: number): string => `The part is written for ${players} players`;

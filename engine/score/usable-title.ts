@@ -8,17 +8,23 @@ export const usableTitle = (text: string): string => {
   return ID.test(title) ? '' : title;
 };
 
-/** Endings of score files, one or more. */
-const ENDING = /(?:\.(?:musicxml|mxl|xml|mei))+$/iu;
+/** Endings of score files, one or two. */
+const ENDING = /(?:\.(?:musicxml|mxl|xml|mei)){1,2}$/iu;
+
+/** Control characters, marks that turn the direction of writing, halves of characters. */
+const UNSEEN = /[\p{C}\p{Zl}\p{Zp}]/gu;
 
 /**
- * What a file's own name says of its title.
+ * What a file's own name says of its title; the name may be hostile.
  *
  * @example titleOfFile('C:\\scores\\Two_Swans.musicxml') // 'Two Swans'
  */
 export const titleOfFile = (name: string): string =>
   name
     .replace(/^.*[\\/]/su, '')
+    .normalize('NFC')
+    .replace(UNSEEN, ' ')
+    .trim()
     .replace(ENDING, '')
     .replace(/[_\s]+/gu, ' ')
     .trim();

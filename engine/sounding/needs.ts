@@ -2,11 +2,12 @@ import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../ha
 import { NO_SCORDATURA, nameString, type Scordatura, stringsSounding } from '../harp/scordatura.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
-import { add, compare, multiply, type Rational, rational, ZERO } from '../music/rational.ts';
+import { add, compare, multiply, type Rational, rational } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 import type { SweepSetting } from './glissando-settings.ts';
 import type { Respelling } from './respelling.ts';
+import { releaseTimes } from './ties.ts';
 
 /** A note, or an implied one, asks for one pedal in one position. */
 export interface Need {
@@ -157,23 +158,6 @@ export const findSlidNotes = (
       return oneString && !omitted.has(sweep.from) ? [sweep.to] : [];
     }),
   );
-};
-
-/**
- * Ends of the notated sounds by note id, as the music is played: a tied chain lasts as long as its notes together,
- * and a tie into several endings as long as the longest of them.
- */
-export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
-  const release = new Map<string, Rational>();
-  const longestTied = new Map<string, Rational>();
-  for (const note of notes.toReversed()) {
-    const length = add(note.duration, longestTied.get(note.id) ?? ZERO);
-    release.set(note.id, add(note.onset, length));
-    if (note.tiedFrom === null) continue;
-    const known = longestTied.get(note.tiedFrom);
-    if (known === undefined || compare(known, length) < 0) longestTied.set(note.tiedFrom, length);
-  }
-  return release;
 };
 
 /** The stretch over which a note's string is plucked again and again; of no length for one pluck. */

@@ -11,11 +11,13 @@ import {
   subtract,
 } from '../music/rational.ts';
 
-import type { Bar, Meter, Note, Score } from '../score/model.ts';
+import { barLength, pulseLength } from '../score/beats.ts';
+import type { Bar, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
+import { findPhraseEnds } from './phrase-ends.ts';
 
 /**
- * A time at which feet may move: an onset, a beat, or in slow music a half or a quarter of a beat. Grace notes that share an onset are moments of their own, before
+ * A time at which feet may move: an onset, a pulse of the meter, or in slow music a half or a quarter of one. Grace notes that share an onset are moments of their own, before
  * the note they lead to.
  */
 export interface Moment {
@@ -29,6 +31,8 @@ export interface Moment {
   readonly notesPlucked: number;
   /** A note is plucked here or still sounds within its notated length. */
   readonly handsBusy: boolean;
+  /** The hands can wait here: see `findPhraseEnds`. */
+  readonly endsPhrase: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
 }
@@ -77,7 +81,9 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   drafts.forEach((draft, i) => {
     draft.index = i;
   });
-  const all = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
+  const timed = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
+  const endsPhrase = findPhraseEnds(score.phrases, timed);
+  const all = timed.map((moment, index): Moment => ({ ...moment, endsPhrase: endsPhrase(index) }));
   return {
     all,
     ofNote: (note) =>
@@ -86,19 +92,9 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   };
 };
 
-/** The felt beats of a bar: a compound meter (6/8, 9/8, 12/8) is felt in threes of its unit. */
-export const beatLength = (meter: Meter): Rational => {
-  const compound = meter.beatUnit >= 8 && meter.beats > 3 && meter.beats % 3 === 0;
-  return rational(compound ? 12 : 4, meter.beatUnit);
-};
-
-/** The beat of the bar at which a score time falls, from 1, in units of the meter's denominator. */
-export const beatAt = (bar: Bar, at: Rational): Rational =>
-  add(rational(1), divide(subtract(at, bar.onset), rational(4, bar.meter.beatUnit)));
-
 const beatsOf = (bar: Bar): Rational[] => {
   const end = add(bar.onset, bar.duration);
-  const length = beatLength(bar.meter);
+  const length = pulseLength(bar.meter);
   const beats: Rational[] = [];
   for (let at = firstBeat(bar, length); compare(at, end) < 0; at = add(at, length)) beats.push(at);
   return beats;
@@ -106,7 +102,7 @@ const beatsOf = (bar: Bar): Rational[] => {
 
 /** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
 const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Rational => {
-  const isPickup = index === 0 && compare(duration, rational(4 * meter.beats, meter.beatUnit)) < 0;
+  const isPickup = index === 0 && compare(duration, barLength(meter)) < 0;
   if (!isPickup) return onset;
   const beats = divide(duration, length);
   const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));
@@ -115,7 +111,7 @@ const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Ra
 
 /** Where a beat is long, a foot may move twice within it: halves from 0.5 s a beat on, quarters from 1 s on. */
 const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[] => {
-  const length = beatLength(bar.meter);
+  const length = pulseLength(bar.meter);
   const end = add(bar.onset, bar.duration);
   const parts = [2, 4].filter((count) => {
     const seconds = secondsAt(add(bar.onset, length)) - secondsAt(bar.onset);
@@ -148,7 +144,7 @@ const withSeconds = (
   sorted: readonly Draft[],
   secondsAt: (at: Rational) => number,
   sounding: (at: Rational) => boolean,
-): Moment[] => {
+): Omit<Moment, 'endsPhrase'>[] => {
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;

@@ -5,13 +5,15 @@ import { findSilences } from '../markings/silences.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { glissandoEdits } from '../part/glissando-lines.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
+import { meiGlyphEdits } from '../part/music-glyphs.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { repeatBarEdits } from '../part/repeat-bars.ts';
-import { sharedMarkEdits } from '../part/shared-marks.ts';
+import { scoreTextEdits } from '../part/score-texts.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { type Breaks, breakEdits } from './breaks/breaks.ts';
@@ -60,7 +62,8 @@ export const prepareDocument = (
   const lasting = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
-    ...sharedMarkEdits(score, mei),
+    ...scoreTextEdits(score, mei),
+    ...glissandoEdits(score, mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
@@ -113,7 +116,7 @@ const ownMei = (score: Score, replaced: readonly Span[]): PreparedMei => {
     tagOf: ({ id }) => tags.get(id),
     isDropped: ({ span }) => dropped.has(span.start),
   };
-  return { mei, edits: [...edits, ...replaced.map(cut)] };
+  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...replaced.map(cut)] };
 };
 
 const convertedMei = (text: string | null): PreparedMei | null => {

@@ -1,13 +1,5 @@
 import { bisector } from 'd3-array';
-import {
-  add,
-  type Bar,
-  compare,
-  type Landmark,
-  type Rational,
-  type Score,
-  ZERO,
-} from '../../engine/index.ts';
+import { add, type Bar, compare, equals, type Rational, type Score, ZERO } from '../../engine/index.ts';
 
 /** A stretch in which the harp is silent: from where the last note ends to where the next begins, or to a jump. */
 export interface Silence {
@@ -80,30 +72,34 @@ const cutAt = (gap: Gap, times: readonly Rational[]): Gap[] => {
 
 const restRuns = (score: Score, { from, until }: Gap): RestRun[] => {
   const runs: { first: number; last: number }[] = [];
-  const landmarks = new Set(score.landmarks.filter(isReadable).map((landmark) => landmark.bar));
+  const marked = barsOfTexts(score);
   for (let i = firstBarFrom(score.bars, from); i < score.bars.length; i += 1) {
     const bar = score.bars[i]!;
     if (until !== null && compare(add(bar.onset, bar.duration), until) > 0) break;
     const before = runs.at(-1);
-    if (before !== undefined && before.last === i - 1 && !startsAnew(score, bar, landmarks)) before.last = i;
+    if (before !== undefined && before.last === i - 1 && !startsAnew(score, bar, marked)) before.last = i;
     else runs.push({ first: i, last: i });
   }
   return runs;
 };
 
-/** Brackets and notes that survive of a metronome mark say nothing by themselves. */
-const isReadable = ({ text }: Landmark): boolean => /[\p{L}\p{N}]/u.test(text);
+/** Bars over which a text stands, and bars behind one within which it stands: a joined rest has no room inside. */
+const barsOfTexts = ({ texts, movements, bars }: Score): ReadonlySet<number> =>
+  new Set([
+    ...texts.flatMap(({ at, bar }) => (equals(at, bars[bar]!.onset) ? [bar] : [bar, bar + 1])),
+    ...movements,
+  ]);
 
 const firstBarFrom: (bars: readonly Bar[], time: Rational) => number = bisector((bar: Bar, time: Rational) =>
   compare(bar.onset, time),
 ).left;
 
 /** Whether the page shows something at the bar's start that a joined rest would hide. */
-const startsAnew = (score: Score, bar: Bar, landmarks: ReadonlySet<number>): boolean => {
+const startsAnew = (score: Score, bar: Bar, marked: ReadonlySet<number>): boolean => {
   const before = score.bars[bar.index - 1];
   return (
     before === undefined ||
-    landmarks.has(bar.index) ||
+    marked.has(bar.index) ||
     before.meter.beats !== bar.meter.beats ||
     before.meter.beatUnit !== bar.meter.beatUnit ||
     before.keyFifths !== bar.keyFifths ||

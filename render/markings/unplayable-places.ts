@@ -1,13 +1,11 @@
 import {
   add,
+  beatOffset,
   compare,
-  multiply,
   type PedalFinding,
   type Rational,
-  rational,
   rationalKey,
   type Score,
-  subtract,
 } from '../../engine/index.ts';
 
 /** A place that cannot be played as printed, and the number by which the page refers to the list of findings. */
@@ -64,5 +62,5 @@ export const listUnplayablePlaces = (
 
 const timeOf = (score: Score, barIndex: number, beat: Rational): Rational => {
   const bar = score.bars[barIndex]!;
-  return add(bar.onset, multiply(subtract(beat, rational(1)), rational(4, bar.meter.beatUnit)));
+  return add(bar.onset, beatOffset(bar.meter, beat));
 };

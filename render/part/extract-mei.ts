@@ -91,7 +91,7 @@ const definitionEdits = (root: XmlElement, kept: ReadonlySet<string>, text: stri
 
 /**
  * Whether an event beside the staves stays, moves to the harp, or goes. What hangs on a note of another staff goes: a
- * tempo or rehearsal mark comes back from the score's landmarks, which know its time.
+ * tempo or rehearsal mark comes back from the score’s texts, which know their time.
  */
 const fateOf = (event: XmlElement, { kept, removedIds }: Context): 'stays' | 'moves' | 'goes' => {
   if (event.name === 'staff' || event.name === 'oStaff') return 'stays';

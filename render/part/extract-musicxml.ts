@@ -2,11 +2,15 @@ import {
   childrenNamed,
   descendantsNamed,
   firstChild,
+  listParts,
+  type Part,
   type Score,
   type Span,
   type XmlElement,
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
+
+import { musicGlyphEdits } from './music-glyphs.ts';
 
 type Slice = (span: Span) => string;
 
@@ -19,70 +23,84 @@ type Slice = (span: Span) => string;
  */
 export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): string => {
   const { text, root } = score.source;
-  const parts = harpMeasures(score);
+  const parts = harpParts(score);
+  const staves = parts.length > 1 ? 1 : score.harp.staves;
   const slice = editSlices(text, [
     ...idEdits(score),
-    ...layoutEdits(parts.flatMap((part) => part.contents)),
+    ...layoutEdits(parts.flatMap(contentsOf)),
+    ...musicGlyphEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
-    ...parts.flatMap((part) => missingAttributes(part, parts.length > 1 ? 1 : score.harp.staves)),
+    ...parts.flatMap((part) => missingAttributes(contentsOf(part), staves)),
     ...parts.flatMap((part) => endingNumbers(score, part)),
   ]);
   const headers = ['work', 'movement-number', 'movement-title', 'identification']
     .flatMap((name) => childrenNamed(root, name))
     .map((element) => slice(element.span));
+  const write =
+    score.source.format === 'musicxml-partwise' ? writeByPart(slice) : writeByBar(score, staves, slice);
   return [
     '<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="4.0">',
     ...headers,
-    partList(root, score.harp.partIds, slice),
-    ...parts.map((part) => part.write(slice)),
+    partList(root, parts, slice),
+    ...parts.map((part, hand) => `<part id="${idOfHand(hand)}">${write(part)}</part>`),
     '</score-partwise>',
   ].join('\n');
 };
 
-/** One part of the harp: the elements that hold its bars' contents, and how to write it as a partwise part. */
-interface HarpMeasures {
-  readonly contents: readonly XmlElement[];
-  readonly write: (slice: Slice) => string;
-}
+/** The file's own ids of parts may be empty, or hold signs that the conversion cannot look up. */
+const idOfHand = (hand: number): string => `P${hand + 1}`;
 
-const harpMeasures = (score: Score): HarpMeasures[] => {
-  const { root, format } = score.source;
-  if (format === 'musicxml-partwise') {
-    return score.harp.partIds.map((id) => {
-      const part = childrenNamed(root, 'part').find((each) => each.attributes.id === id)!;
-      return { contents: childrenNamed(part, 'measure'), write: (slice) => slice(part.span) };
-    });
-  }
-  return score.harp.partIds.map((id) => {
-    const bars = childrenNamed(root, 'measure').flatMap((measure) =>
-      childrenNamed(measure, 'part')
-        .filter((part) => part.attributes.id === id)
-        .map((part) => ({ measure, part })),
-    );
-    return {
-      contents: bars.map(({ part }) => part),
-      write: (slice) =>
-        [
-          `<part id="${id}">`,
-          ...bars.map(
-            ({ measure, part }) =>
-              `${slice({ start: measure.span.start, end: measure.inner.start })}${slice(part.inner)}</measure>`,
-          ),
-          '</part>',
-        ].join('\n'),
-    };
-  });
+const harpParts = ({ source, harp }: Score): readonly Part[] => {
+  const byId = new Map(listParts(source.root, source.format).map((part) => [part.id, part]));
+  return harp.partIds.flatMap((id) => byId.get(id) ?? []);
 };
 
-const partList = (root: XmlElement, partIds: readonly string[], slice: Slice): string => {
+const contentsOf = ({ bars }: Part): readonly XmlElement[] => bars.map(({ content }) => content);
+
+const writeByPart =
+  (slice: Slice) =>
+  (part: Part): string =>
+    contentsOf(part)
+      .map(({ span }) => slice(span))
+      .join('\n');
+
+/**
+ * A score sorted by bar has the part's music in elements of its bars: each bar is written anew, with the score's id.
+ * Where a bar has nothing for the part, it rests.
+ */
+const writeByBar = ({ source, bars }: Score, staves: number, slice: Slice): ((part: Part) => string) => {
+  const openings = childrenNamed(source.root, 'measure').map(({ attributes }, bar) =>
+    Object.entries({ ...attributes, id: bars[bar]!.id }).map(
+      ([name, value]) => ` ${name}="${escapeText(value)}"`,
+    ),
+  );
+  return (part) => {
+    const music = new Map(part.bars.map(({ index, content }) => [index, slice(content.inner)]));
+    return openings
+      .map(
+        (attributes, bar) =>
+          `<measure${attributes.join('')}>${music.get(bar) ?? silentBar(bar, staves)}</measure>`,
+      )
+      .join('\n');
+  };
+};
+
+const silentBar = (bar: number, staves: number): string => {
+  const rests = Array.from(
+    { length: staves },
+    (_, staff) => `<note><rest measure="yes"/><duration>1</duration><staff>${staff + 1}</staff></note>`,
+  );
+  return `${bar === 0 ? openingAttributes(staves) : ''}${rests.join('<backup><duration>1</duration></backup>')}`;
+};
+
+const partList = (root: XmlElement, harp: readonly Part[], slice: Slice): string => {
   const list = firstChild(root, 'part-list');
   const listed = list === undefined ? [] : childrenNamed(list, 'score-part');
-  const parts = partIds.map((id) => {
-    const entry = listed.find((each) => each.attributes.id === id);
+  const parts = harp.map(({ id }, hand) => {
+    const entry = listed.find(({ attributes }) => (attributes.id ?? '') === id);
     // The reader takes a part that the file forgets to list; the conversion does not.
-    return entry === undefined
-      ? `<score-part id="${escapeText(id)}"><part-name/></score-part>`
-      : slice(entry.span);
+    const content = entry === undefined ? '<part-name/>' : slice(entry.inner);
+    return `<score-part id="${idOfHand(hand)}">${content}</score-part>`;
   });
   const braced = [
     '<part-group type="start" number="1"><group-symbol>brace</group-symbol><group-barline>yes</group-barline></part-group>',
@@ -112,21 +130,23 @@ const idEdits = (score: Score): Edit[] => {
  * The conversion loses the notes of a part whose first bar says nothing of divisions, staves and clefs. The lengths are
  * written in the notes' types as well, so any divisions do.
  */
-const missingAttributes = ({ contents }: HarpMeasures, staves: number): Edit[] => {
-  const first = contents[0];
+const missingAttributes = ([first]: readonly XmlElement[], staves: number): Edit[] => {
   if (first === undefined || firstChild(first, 'attributes') !== undefined) return [];
+  return first.inner.start === first.span.end ? [] : [insertAt(first.inner.start, openingAttributes(staves))];
+};
+
+const openingAttributes = (staves: number): string => {
   const clefs = [
     '<clef number="1"><sign>G</sign><line>2</line></clef>',
     '<clef number="2"><sign>F</sign><line>4</line></clef>',
   ];
-  const put = `<attributes><divisions>1</divisions><staves>${staves}</staves>${clefs.slice(0, staves).join('')}</attributes>`;
-  return first.inner.start === first.span.end ? [] : [insertAt(first.inner.start, put)];
+  return `<attributes><divisions>1</divisions><staves>${staves}</staves>${clefs.slice(0, staves).join('')}</attributes>`;
 };
 
 /** The conversion leaves out an ending whose start has no number: it gets the one that was read. */
-const endingNumbers = (score: Score, { contents }: HarpMeasures): Edit[] =>
-  contents.flatMap((content, bar) => {
-    const numbers = score.bars[bar]?.repeat.endings ?? [];
+const endingNumbers = (score: Score, { bars }: Part): Edit[] =>
+  bars.flatMap(({ index, content }) => {
+    const numbers = score.bars[index]?.repeat.endings ?? [];
     if (numbers.length === 0) return [];
     return childrenNamed(content, 'barline')
       .flatMap((barline) => childrenNamed(barline, 'ending'))

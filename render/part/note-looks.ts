@@ -19,12 +19,15 @@ type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'
 const RED = '#c8102e';
 const BLUE = '#1f4e9e';
 
+/** Another player's notes: to be read, and to be told from one's own. */
+const GREY = '#999999';
+
 /** What the player does with notes otherwise than written. */
 export type PlayedNotes = Pick<Plan, 'respellings' | 'omitted'>;
 
 /**
  * Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. Notes that
- * are left out stand in round brackets in any case.
+ * are left out stand in round brackets in any case, and notes of another player have grey heads.
  */
 export const noteLookEdits = (
   score: Score,
@@ -36,6 +39,9 @@ export const noteLookEdits = (
   const silent = new Set(omitted);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
+    if (tag !== undefined && score.share?.others.has(note.id)) {
+      return [setAttribute(mei.text, tag, 'head.color', GREY)];
+    }
     if (tag === undefined || note.role !== 'played') return [];
     const respelling = respelled.get(note.id);
     const colour = colourOf((respelling?.to ?? writtenString(note)).letter, looks);

@@ -9,14 +9,14 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import { applyEdits, type Edit } from '../edit.ts';
-import type { MarkingPlacement } from '../engraving-options.ts';
+import type { FileSettings, MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { bracketNotes } from './bracket-notes.ts';
 import { markSideOf } from './mark-content.ts';
 import { meiMarkEdits } from './mei-marks.ts';
 import { directionEdits } from './musicxml-directions.ts';
 import { ownIds } from './our-markings.ts';
-import { removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
+import { removalRemarks, removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
 import { respellingEdits } from './respell.ts';
 import { saveDecisionsEdits } from './save-decisions.ts';
 
@@ -26,6 +26,8 @@ export interface SourceChoice {
   readonly others: 'keep' | 'replace';
   /** Where the markings stand by the staves; below them where left out. */
   readonly placement?: MarkingPlacement;
+  /** How full settings are written; as diagrams where left out. */
+  readonly settings?: FileSettings;
   /** Notes to be written on another string; none where left out. */
   readonly respellings?: readonly Respelling[];
   /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
@@ -39,14 +41,15 @@ export interface AnnotatedSource {
   readonly text: string;
   /** The text in the encoding of the file; for a compressed score, the score file alone (see `repackScore`). */
   readonly bytes: Uint8Array;
-  /** What was done to the text: insertions only, if no earlier markings and no respelled notes are among it. */
+  /** What was done to the text: insertions only, if no markings are taken out and no notes are respelled. */
   readonly edits: readonly Edit[];
   /** What could not be written as it was meant. */
   readonly remarks: readonly Remark[];
 }
 
 /**
- * Writes markings into the score's own text; everything else stays byte for byte.
+ * Writes markings into the score's own text; everything else stays byte for byte. Where the markings of others are replaced, a
+ * remark names each that was taken out.
  *
  * Markings that we wrote before are taken out first, so that annotating an annotated file replaces them, and
  * annotating with no markings gives back the file as it was.
@@ -61,11 +64,14 @@ export const annotateSource = (
 ): Result<AnnotatedSource> => {
   const { text, format, encoding } = score.source;
   const idOf = ownIds(score);
-  const side = markSideOf(choice.placement ?? 'below', score);
+  const style = {
+    side: markSideOf(choice.placement ?? 'below', score),
+    settings: choice.settings ?? 'diagrams',
+  };
   const written =
     format === 'mei'
-      ? meiMarkEdits(score, markings, side, idOf)
-      : ok(directionEdits(score, markings, side, idOf));
+      ? meiMarkEdits(score, markings, style, idOf)
+      : ok(directionEdits(score, markings, style, idOf));
   if (!written.ok) return written;
   const respelled = respellingEdits(score, choice.respellings ?? []);
   if (!respelled.ok) return respelled;
@@ -79,5 +85,6 @@ export const annotateSource = (
     ...saveDecisionsEdits(score, choice.decisions ?? NO_DECISIONS),
   ];
   const annotated = applyEdits(text, edits);
-  return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits, remarks: brackets.remarks });
+  const remarks = [...brackets.remarks, ...(choice.others === 'replace' ? removalRemarks(score) : [])];
+  return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits, remarks });
 };

@@ -1,18 +1,22 @@
-import type { Score, Setting } from '../../engine/index.ts';
-import type { MarkingPlacement } from '../engraving-options.ts';
+import { formatSetting, type Score, type Setting } from '../../engine/index.ts';
+import type { FileSettings, MarkingPlacement } from '../engraving-options.ts';
 import { describeLeverStart, leverName } from '../levers/lever-words.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { changeLines } from './change-words.ts';
 
-/** What a marking says in a score file: the positions of all pedals, or lines of words. */
+/** What a marking says in a score file: the positions of all pedals, in words as well where `words` is not null, or lines of words. */
 export type MarkContent =
-  | { readonly kind: 'setting'; readonly setting: Setting }
+  | { readonly kind: 'setting'; readonly setting: Setting; readonly words: string | null }
   | { readonly kind: 'words'; readonly lines: readonly string[] };
 
-export const markContentOf = (marking: PrintedMarking): MarkContent => {
+export const markContentOf = (marking: PrintedMarking, settings: FileSettings): MarkContent => {
   switch (marking.kind) {
     case 'setting':
-      return { kind: 'setting', setting: marking.setting };
+      return {
+        kind: 'setting',
+        setting: marking.setting,
+        words: settings === 'both' ? formatSetting(marking.setting) : null,
+      };
     case 'change':
       return { kind: 'words', lines: changeLines(marking) };
     case 'levers':
@@ -27,6 +31,12 @@ export const markContentOf = (marking: PrintedMarking): MarkContent => {
 export interface MarkSide {
   readonly staff: 'highest' | 'lowest';
   readonly place: 'above' | 'below';
+}
+
+/** How markings are written into a file. */
+export interface MarkStyle {
+  readonly side: MarkSide;
+  readonly settings: FileSettings;
 }
 
 /** Between the staves, where there are two, is above the lowest. */

@@ -1,26 +1,24 @@
 import {
   type Bar,
+  beatAt,
   descendantsNamed,
   fail,
   LETTERS,
-  multiply,
   type Note,
   ok,
   type Position,
   type Rest,
   type Result,
-  rational,
   rationalKey,
   type Score,
   type Setting,
-  subtract,
   toNumber,
   type XmlElement,
 } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { escapeForEncoding, insertAfter, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';
-import { type MarkSide, markContentOf } from './mark-content.ts';
+import { type MarkContent, type MarkStyle, markContentOf } from './mark-content.ts';
 
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
@@ -33,7 +31,7 @@ import { type MarkSide, markContentOf } from './mark-content.ts';
 export const meiMarkEdits = (
   score: Score,
   markings: readonly PrintedMarking[],
-  side: MarkSide,
+  { side, settings }: MarkStyle,
   idOf: (markingId: string) => string,
 ): Result<Edit[]> => {
   const { text, root, encoding } = score.source;
@@ -45,12 +43,15 @@ export const meiMarkEdits = (
     const bar = score.bars[marking.bar]!;
     const measure = measures.get(bar.span.start)!;
     if (isSelfClosing(text, measure)) return fail(emptyMeasure(bar));
-    const attributes = `xml:id="${idOf(marking.id)}" staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
-    const xml = escapeForEncoding(encoding, markElement(marking, attributes, prefixOf(text, measure)));
+    const place = `staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
     const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
-    edits.push(
-      last === undefined ? insertBefore(text, measure.inner.end, xml) : insertAfter(text, last, xml),
-    );
+    for (const { suffix, write } of markElements(markContentOf(marking, settings), prefixOf(text, measure))) {
+      const element = write(`xml:id="${idOf(marking.id + suffix)}" ${place}`);
+      const xml = escapeForEncoding(encoding, element);
+      edits.push(
+        last === undefined ? insertBefore(text, measure.inner.end, xml) : insertAfter(text, last, xml),
+      );
+    }
   }
   return ok(edits);
 };
@@ -64,11 +65,24 @@ const emptyMeasure = (bar: Bar) => ({
   advice: 'Put staves into the measure, or ask for SVG or PDF.',
 });
 
-const markElement = (marking: PrintedMarking, attributes: string, prefix: string): string => {
-  const content = markContentOf(marking);
-  return content.kind === 'setting'
-    ? `<${prefix}harpPedal ${attributes} ${pedalAttributes(content.setting)}/>`
-    : `<${prefix}dir ${attributes}>${content.lines.join(`<${prefix}lb/>`)}</${prefix}dir>`;
+interface WrittenMark {
+  /** Behind the marking's id. */
+  readonly suffix: string;
+  readonly write: (attributes: string) => string;
+}
+
+const markElements = (content: MarkContent, prefix: string): readonly WrittenMark[] => {
+  const words = (lines: readonly string[]) => (attributes: string) =>
+    `<${prefix}dir ${attributes}><${prefix}rend fontstyle="normal" fontweight="bold">${lines.join(`<${prefix}lb/>`)}</${prefix}rend></${prefix}dir>`;
+  if (content.kind === 'words') return [{ suffix: '', write: words(content.lines) }];
+  const { setting, words: told } = content;
+  return [
+    {
+      suffix: '',
+      write: (attributes) => `<${prefix}harpPedal ${attributes} ${pedalAttributes(setting)}/>`,
+    },
+    ...(told === null ? [] : [{ suffix: '-words', write: words([told]) }]),
+  ];
 };
 
 const MEI_POSITION: Readonly<Record<Position, string>> = { [-1]: 'f', 0: 'n', 1: 's' };
@@ -104,6 +118,4 @@ const findMoments = (score: Score): ((marking: PrintedMarking, bar: Bar) => stri
 
 /** Beats of the meter's unit from 1 at the bar's start (MEI 5.1, data.BEAT), to a millionth. */
 const beatOf = (marking: PrintedMarking, bar: Bar): number =>
-  Math.round(
-    (1 + toNumber(multiply(subtract(marking.at, bar.onset), rational(bar.meter.beatUnit, 4)))) * 1e6,
-  ) / 1e6;
+  Math.round(toNumber(beatAt(bar, marking.at)) * 1e6) / 1e6;

@@ -3,17 +3,32 @@ import {
   childrenNamed,
   descendantsNamed,
   firstChild,
+  quoteWords,
+  type Remark,
   type Score,
   type SourceMarking,
   type XmlElement,
 } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
 import { cutWithSpace } from './insertion.ts';
 import { foreignMarkings, ownElements } from './our-markings.ts';
 
 /** Edits that take out what an earlier annotation put in: the text is then what it was before, byte for byte. */
 export const removeOwnMarkings = (score: Score): Edit[] =>
   ownElements(score).map((each) => cutWithSpace(score.source.text, each.span));
+
+/** What is taken out of the file by `removeOtherMarkings`: each marking with its bar, as the file words it. */
+export const removalRemarks = (score: Score): readonly Remark[] =>
+  foreignMarkings(score).map(({ bar: index, text, form }) => {
+    const bar = printedBarNumber(score.bars[index]!.number);
+    const marking = form === 'harp-pedals' ? 'a pedal diagram' : `the pedal marking “${quoteWords(text)}”`;
+    return {
+      code: 'file-markings-replaced',
+      bar,
+      message: `In bar ${bar}, ${marking} of the file was taken out to make way for tringle’s.`,
+    };
+  });
 
 /** Edits that take out the pedal markings by others, and nothing that stands in one element with them. */
 export const removeOtherMarkings = (score: Score): Edit[] => {

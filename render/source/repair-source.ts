@@ -23,7 +23,7 @@ import { applyEdits, type Edit, escapeText, setAttribute } from '../edit.ts';
 import type { PedalChange } from '../markings/markings.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { escapeForEncoding } from './insertion.ts';
-import { markSideOf } from './mark-content.ts';
+import { type MarkStyle, markSideOf } from './mark-content.ts';
 import { meiMarkEdits } from './mei-marks.ts';
 import { directionEdits } from './musicxml-directions.ts';
 import { removeMarking } from './remove-markings.ts';
@@ -61,12 +61,12 @@ export const repairSource = (score: Score, fixes: readonly MarkingFix[]): Result
   const additions = new Map<string, Addition>();
   for (const fix of fixes) note(fix, markings, revisions, additions);
   const printed = [...additions.values()].map(printedMarking);
-  const side = markSideOf('below', score);
+  const style: MarkStyle = { side: markSideOf('below', score), settings: 'diagrams' };
   const ids = freshIds(source.text);
   const inserted =
     source.format === 'mei'
-      ? meiMarkEdits(score, printed, side, ids)
-      : ok(directionEdits(score, printed, side, ids));
+      ? meiMarkEdits(score, printed, style, ids)
+      : ok(directionEdits(score, printed, style, ids));
   if (!inserted.ok) return inserted;
   const elements = markingElements(score);
   const revised = [...revisions].flatMap(([index, revision]) =>

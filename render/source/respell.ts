@@ -1,5 +1,6 @@
 import {
   fail,
+  headsOfTies,
   midiOf,
   type Note,
   ok,
@@ -58,16 +59,13 @@ const shiftsByNote = (
   notes: readonly Note[],
   respellings: readonly Respelling[],
 ): ReadonlyMap<string, PitchShift> => {
-  const headOf = new Map<string, string>();
-  for (const note of notes) {
-    headOf.set(note.id, note.tiedFrom === null ? note.id : (headOf.get(note.tiedFrom) ?? note.tiedFrom));
-  }
+  const headOf = headsOfTies(notes);
   const ofHead = new Map(
-    respellings.map(({ note, from, to }) => [headOf.get(note) ?? note, shiftBetween(from, to)]),
+    respellings.map(({ note, from, to }) => [headOf.get(note)?.id ?? note, shiftBetween(from, to)]),
   );
   return new Map(
     notes.flatMap((note) => {
-      const shift = ofHead.get(headOf.get(note.id)!);
+      const shift = ofHead.get(headOf.get(note.id)!.id);
       return shift === undefined ? [] : [[note.id, shift] as const];
     }),
   );

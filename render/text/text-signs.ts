@@ -30,7 +30,10 @@ interface Sign {
 const accidental = (codepoint: number): Sign => ({ codepoint, size: 1.15, seat: 'centred' });
 const note = (codepoint: number): Sign => ({ codepoint, size: 1, seat: 'standing' });
 
-/** Unicode's Miscellaneous Symbols and Musical Symbols blocks, and SMuFL's standard accidentals (U+E260 to U+E264). */
+/**
+ * Unicode's Miscellaneous Symbols and Musical Symbols blocks, SMuFL's standard accidentals (U+E260 to U+E264) and its
+ * metronome marks (U+ECA0 to U+ECB7).
+ */
 const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
   [0x2669, note(0xeca5)],
   [0x266a, note(0xeca7)],
@@ -42,6 +45,7 @@ const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
   [0x1d12a, accidental(0xe263)],
   [0x1d12b, accidental(0xe264)],
   ...[0xe260, 0xe261, 0xe262, 0xe263, 0xe264].map((each) => [each, accidental(each)] as const),
+  ...Array.from({ length: 0xecb8 - 0xeca0 }, (_, i) => [0xeca0 + i, note(0xeca0 + i)] as const),
 ]);
 
 /** Half the height of Tinos' capitals (1341 of 2048 units, read from the font), in ems. */
@@ -57,13 +61,17 @@ export const missingCharacters = ({ text, style }: TextRun): readonly string[] =
       signOf(each, style) === null && !hasTextGlyph(each, style.face) && !/\p{Cf}|\p{Mn}|\s/u.test(each),
   );
 
+/** A private character that is in none of our fonts: a box in its place would say nothing. */
+const isUnknownSign = (character: string, style: TextStyle): boolean =>
+  /\p{Co}/u.test(character) && signOf(character, style) === null && !hasTextGlyph(character, style.face);
+
 /** Characters that the text font draws. */
 export const shownCharacters = ({ text, style }: TextRun): readonly string[] =>
   [...text].filter((each) => signOf(each, style) === null && hasTextGlyph(each, style.face));
 
-/** Whether a run holds a character of the music font. */
+/** Whether a run holds a character that is not drawn as a letter: a sign of the music font, or one that is left out. */
 export const holdsSign = ({ text, style }: TextRun): boolean =>
-  [...text].some((each) => signOf(each, style) !== null);
+  [...text].some((each) => signOf(each, style) !== null || isUnknownSign(each, style));
 
 /**
  * Places every piece of a text element's runs: lines start where the source says, are aligned as a whole, and each
@@ -109,6 +117,7 @@ const piecesOf = (run: TextRun): readonly Piece[] => {
     words = '';
   };
   for (const character of run.text) {
+    if (isUnknownSign(character, run.style)) continue;
     const sign = signOf(character, run.style);
     if (sign === null) words += character;
     else {

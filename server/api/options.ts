@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { LEVER_CATALOGUE, PEDAL_CATALOGUE } from '../../engine/index.ts';
+import { LEVER_CATALOGUE, PEDAL_CATALOGUE, SHARING_CATALOGUE } from '../../engine/index.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/pure.ts';
 import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
@@ -17,6 +17,8 @@ export const partShape = {
 
 export const instrumentShape = { instrument: instrumentChoice.exactOptional() };
 
+const sharingShape = shapeOf(SHARING_CATALOGUE);
+
 const pedalShape = shapeOf(PEDAL_CATALOGUE);
 
 export const leverShape = shapeOf(LEVER_CATALOGUE);
@@ -24,7 +26,13 @@ export const leverShape = shapeOf(LEVER_CATALOGUE);
 export const footRestShape = { footRestSeconds: pedalShape.footRestSeconds };
 
 /** How the pedals or levers are planned. */
-export const planShape = { ...instrumentShape, ...pedalShape, ...leverShape, ...decisionsShape };
+export const planShape = {
+  ...instrumentShape,
+  ...sharingShape,
+  ...pedalShape,
+  ...leverShape,
+  ...decisionsShape,
+};
 
 /** How the pages look. */
 export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);

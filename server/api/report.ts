@@ -98,16 +98,25 @@ const noteChange = z
       'The id of a note, its place in the form that the options respell and omit take, and the pitch of the string to play it on.',
   });
 
-const noteFix = z.object({ sentence: z.string(), changes: z.array(noteChange).readonly() }).meta({
-  id: 'NoteFix',
-  description: 'Changes to notes that together fix a place.',
-});
+const noteFix = z
+  .object({
+    sentence: z.string(),
+    changes: z.array(noteChange).readonly(),
+    moreMoves: z.int().meta({
+      description:
+        'By how many moves the plan then grows at the most, with or without the first fixes of the other findings; below 0 where it shrinks.',
+    }),
+  })
+  .meta({
+    id: 'NoteFix',
+    description: 'Changes to notes that together fix a place.',
+  });
 
 /** What a finding of a plan has beside those of a proof. */
 export const noteFixes = {
   fixes: z.array(noteFix).readonly().meta({
     description:
-      'Ways to fix it by changing notes, each complete in itself. Each is also in the suggestions, in words.',
+      'Ways to fix it by changing notes, each complete in itself. The first ones of all findings can be taken together, and another one in place of the first. Each is also in the suggestions, in words.',
   }),
 };
 
@@ -183,11 +192,19 @@ const planShape = {
       'In order of place. The same trouble in neighbouring bars is one finding with several places.',
   }),
   respellings: z
-    .array(z.object({ note: z.string(), at: notesAt, from: z.string(), to: z.string() }))
+    .array(
+      z.object({
+        note: z.string(),
+        bar: z.string().meta({ description: 'The printed number of its bar.' }),
+        at: notesAt,
+        from: z.string(),
+        to: z.string(),
+      }),
+    )
     .readonly()
     .meta({
       description: 'Notes that are played on a string of another name.',
-      examples: [[{ note: 'n12', at: { bar: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }]],
+      examples: [[{ note: 'n12', bar: '4', at: { bar: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }]],
     }),
   omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
   suggestions: z
@@ -196,7 +213,11 @@ const planShape = {
         alongside: z.array(suggestedRun).readonly().meta({
           description: 'Notes that go to other strings with these, to make room for them.',
         }),
-        savesMoves: z.int(),
+        changes: z.array(noteChange).readonly().meta({
+          description:
+            'What to change, for all of these notes: each has the string that gives its own octave.',
+        }),
+        savesMoves: z.int().meta({ description: 'Below 0 where it costs moves.' }),
         fixesPlaces: z.int().meta({
           description: 'How many places would become playable.',
         }),

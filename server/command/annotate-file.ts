@@ -11,7 +11,7 @@ import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../threads/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
 import { type AnnotateCommand, annotateChoice } from './arguments.ts';
-import { readChoice, readInput } from './choice.ts';
+import { readChoice, readScoreFile } from './choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import {
   findOverwrite,
@@ -77,7 +77,7 @@ const annotateOne = async (
   choice: Choice,
   annotator: () => Promise<Annotator>,
 ): Promise<Done> => {
-  const read = await readInput(input);
+  const read = await readScoreFile(input);
   if (!read.ok) return failing(read.ending);
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);

@@ -1,8 +1,10 @@
+import { basename } from 'node:path';
 import type { z } from 'zod';
 import { DECISION_LISTS, MAX_SCORE_BYTES, NO_DECISIONS } from '../../engine/index.ts';
 import { findJsonExcess, JSON_LIMITS } from '../api/json-limits.ts';
 import { checkOptions, readJson } from '../api/read-options.ts';
 import { anyProblemMessage } from '../service-problem.ts';
+import type { ScoreFile } from '../threads/job.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import { readBounded } from './read-bounded.ts';
 import { resultOfSystemError } from './system-error.ts';
@@ -22,7 +24,7 @@ export type Read<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly ending: CommandResult };
 
-/** The bytes of a score, or of any other file of at most so many. */
+/** The bytes of any file of at most so many. */
 export const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Promise<Read<Buffer>> => {
   try {
     const read = await readBounded(path, limitBytes);
@@ -35,6 +37,12 @@ export const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Pro
   } catch (error) {
     return { ok: false, ending: resultOfSystemError(`cannot read ${path}`, error) };
   }
+};
+
+/** A score file, with the name that it has in its folder. */
+export const readScoreFile = async (path: string): Promise<Read<ScoreFile>> => {
+  const read = await readInput(path);
+  return read.ok ? { ok: true, value: { bytes: read.value, fileName: basename(path) } } : read;
 };
 
 const usage = (message: string): { readonly ok: false; readonly ending: CommandResult } => ({

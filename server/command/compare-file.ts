@@ -2,7 +2,7 @@ import { type CompareReport, compareOptions } from '../api/comparison.ts';
 import { compareScore } from '../threads/compare-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
 import type { CompareCommand } from './arguments.ts';
-import { readChoice, readInput } from './choice.ts';
+import { readChoice, readScoreFile } from './choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import { tabulate } from './summary.ts';
 
@@ -37,7 +37,7 @@ export const compareFile = async (
 ): Promise<CommandResult> => {
   const choice = await readChoice(compareOptions, command.options);
   if (!choice.ok) return choice.ending;
-  const read = await readInput(command.input);
+  const read = await readScoreFile(command.input);
   if (!read.ok) return read.ending;
   const compared = compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!compared.ok) return resultOfProblem(command.input, compared.problem);

@@ -42,6 +42,7 @@ const describeSuggestion = ({
   const gains = [
     ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
     ...(fixesPlaces > 0 ? [`makes ${count(fixesPlaces, 'place')} playable`] : []),
+    ...(savesMoves < 0 ? [`costs ${count(-savesMoves, 'more move')}`] : []),
   ];
   const runs = [{ notes, from, to }, ...alongside].map(
     (run) => `${run.from} as ${run.to} (${count(run.notes.length, 'note')})`,
@@ -73,7 +74,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ...describeFindings(report.findings),
   ...tabulate(
     ['bar', 'beat', 'written', 'played as'],
-    report.respellings.map(({ at, from, to }) => [`${at.bar}`, formatBeatText(at.beat), from, to]),
+    report.respellings.map(({ bar, at, from, to }) => [bar, formatBeatText(at.beat), from, to]),
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),

@@ -6,7 +6,7 @@ import { computeGlissandi, computePlan, computeProof } from '../threads/compute.
 import type { SourceFile } from '../threads/source-file.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
 import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
-import { readChoice, readInput } from './choice.ts';
+import { readChoice, readScoreFile } from './choice.ts';
 import { describeFinding, describePlan } from './describe-plan.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import { findOverwrite, outputKind, withoutExtension, writeFiles } from './output-files.ts';
@@ -24,7 +24,7 @@ const refused = (input: string, outcome: Extract<Outcome<never>, { ok: false }>)
 export const planFile = async (command: PlanCommand, print: Print): Promise<CommandResult> => {
   const choice = await readChoice(planOptions, command.options);
   if (!choice.ok) return choice.ending;
-  const read = await readInput(command.input);
+  const read = await readScoreFile(command.input);
   if (!read.ok) return read.ending;
   const planned = computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!planned.ok) return refused(command.input, planned);
@@ -92,7 +92,7 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
   const incorrect: ProofReport[] = [];
   let failed: CommandResult = { code: EXIT.done };
   for (const input of command.inputs) {
-    const read = await readInput(input);
+    const read = await readScoreFile(input);
     const proofed = read.ok ? computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS)) : null;
     const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
     if (ending !== null && ending.code !== EXIT.done) {

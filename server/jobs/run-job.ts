@@ -44,11 +44,11 @@ export const runJob = async (
   const name = order.fileName === '' ? 'score' : order.fileName;
   const bytes = await workers.store.get(inputKey(id));
   if (bytes === null) return [failedFile(name, { code: 'job-not-found' })];
-  const opened = openArchive(bytes, name, workers.mostScores);
+  const opened = openArchive(bytes, order.fileName, workers.mostScores);
   if (!opened.ok) return [failedFile(name, opened.problem)];
   const { scores, passedOver } = opened.value;
   const files = [
-    ...scores.map((score) => newJobFile(score.name, 'waiting')),
+    ...scores.map((score) => newJobFile(score.name === '' ? name : score.name, 'waiting')),
     ...passedOver.map((path) => newJobFile(path, 'skipped')),
   ];
   const deadline = AbortSignal.timeout(workers.limitMs);
@@ -86,7 +86,7 @@ const runScore = async (
         ? { ok: true as const, value: { body: bytes } }
         : await compute({ kind: 'unpack', bytes, entry: score.entry }, signal);
     if (!unpacked.ok) return unpacked;
-    const job = { bytes: unpacked.value.body, choice, format: replyFormatOf(output) };
+    const job = { bytes: unpacked.value.body, fileName: score.name, choice, format: replyFormatOf(output) };
     return await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
   } catch (bug) {
     const problem: AnyProblem = { code: 'internal', incident: recordBug(bug) };

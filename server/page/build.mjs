@@ -1,7 +1,10 @@
 // Bundles the page into dist/server/page/assets, which serve-page.ts serves.
-import { cpSync, mkdirSync, rmSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { drawFirstPicture } from './first-picture.mjs';
 
 const at = (path) => fileURLToPath(new URL(path, import.meta.url));
 const folder = at('../../dist/server/page/assets');
@@ -9,8 +12,9 @@ const folder = at('../../dist/server/page/assets');
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 // Page and thread are bundled each by itself: a chunk that both share would bring the whole engine to the first view.
-const bundle = (entryPoints) =>
-  build({
+// What is bundled is named by its content, so that a browser can keep it for good (see serve-page.ts).
+const bundle = async (entryPoints, define = {}) => {
+  const { metafile } = await build({
     entryPoints,
     outdir: folder,
     bundle: true,
@@ -20,17 +24,52 @@ const bundle = (entryPoints) =>
     jsx: 'automatic',
     jsxImportSource: 'preact',
     minify: true,
+    define,
+    metafile: true,
     // The notices of what is bundled stand in one file beside the bundles.
     legalComments: 'none',
     banner: Object.fromEntries(['js', 'css'].map((kind) => [kind, '/*! Licences: /third-party-notices.txt */'])),
     loader: { '.ttf': 'file' },
-    assetNames: '[name]',
+    entryNames: '[name]-[hash]',
+    chunkNames: 'chunk-[hash]',
+    assetNames: '[name]-[hash]',
     logLevel: 'warning',
     tsconfigRaw: {},
   });
-await bundle({ main: at('client/main.tsx'), style: at('style.css') });
-await bundle({ 'engine-worker': at('client/planner/engine-worker.ts') });
+  const made = Object.entries(metafile.outputs).filter(([, { entryPoint }]) => entryPoint !== undefined);
+  return (source) => basename(made.find(([, { entryPoint }]) => resolve(entryPoint) === at(source))[0]);
+};
+const thread = await bundle({ 'engine-worker': at('client/planner/engine-worker.ts') });
+const page = await bundle(
+  { main: at('client/main.tsx'), style: at('style.css') },
+  { ENGINE_WORKER: JSON.stringify(thread('client/planner/engine-worker.ts')) },
+);
+await drawFirstPicture(folder);
+const html = readFileSync(at('index.html'), 'utf8')
+  .replace('"style.css"', `"${page('style.css')}"`)
+  .replace('"main.js"', `"${page('client/main.tsx')}"`);
+writeFileSync(`${folder}/index.html`, html);
+cpSync(at('icon.svg'), `${folder}/icon.svg`);
+cpSync(at('manifest.webmanifest'), `${folder}/manifest.webmanifest`);
 cpSync(at('../../THIRD-PARTY-NOTICES.txt'), `${folder}/third-party-notices.txt`);
-cpSync(at('index.html'), `${folder}/index.html`);
 cpSync(at('../demo/lanterns-at-the-lock.musicxml'), `${folder}/demo.musicxml`);
 cpSync(at('../demo/the-ribbon-stall.musicxml'), `${folder}/demo-levers.musicxml`);
+// What the browser keeps for when the service cannot be reached: all but the notices, which are read there.
+const kept = readdirSync(folder).filter((name) => !['index.html', 'third-party-notices.txt'].includes(name));
+const version = createHash('sha256');
+for (const name of ['index.html', ...kept]) version.update(name).update(readFileSync(`${folder}/${name}`));
+await build({
+  entryPoints: [at('offline/service-worker.ts')],
+  outfile: `${folder}/service-worker.js`,
+  bundle: true,
+  format: 'esm',
+  target: ['es2022'],
+  minify: true,
+  define: {
+    PAGE_FILES: JSON.stringify(kept),
+    PAGE_VERSION: JSON.stringify(version.digest('hex').slice(0, 16)),
+  },
+  banner: { js: '/*! Licences: /third-party-notices.txt */' },
+  logLevel: 'warning',
+  tsconfigRaw: {},
+});

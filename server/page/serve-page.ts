@@ -14,6 +14,7 @@ const POLICY = [
   "font-src 'self'",
   "img-src 'self' data: blob:",
   "connect-src 'self'",
+  "manifest-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
   "frame-ancestors 'none'",
@@ -24,6 +25,8 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.ttf': 'font/ttf',
+  '.svg': 'image/svg+xml; charset=utf-8',
+  '.webmanifest': 'application/manifest+json',
   '.txt': 'text/plain; charset=utf-8',
   '.musicxml': 'application/vnd.recordare.musicxml+xml',
 };
@@ -37,25 +40,33 @@ const builtFolder = (): string => {
 
 interface Asset {
   readonly type: string;
+  readonly caching: string;
   readonly etag: string;
   readonly body: Buffer;
 }
+
+/** A name that the build made of a file's content: another content would have another name. */
+const NAMED_BY_CONTENT = /-[A-Z0-9]{8}\.\w+$/;
+
+/** Under any other name a new version of the program is to be seen at once: asked for anew, and answered with 304. */
+const cachingOf = (name: string): string =>
+  NAMED_BY_CONTENT.test(name) ? 'public, max-age=31536000, immutable' : 'no-cache';
 
 const readAsset = (path: string): Asset => {
   const body = readFileSync(path);
   const type = MEDIA_TYPES[extname(path)];
   if (type === undefined) throw new Error(`no media type is known for ${basename(path)}`);
-  return { type, etag: `W/"${createHash('sha256').update(body).digest('base64url')}"`, body };
+  const caching = cachingOf(basename(path));
+  return { type, caching, etag: `W/"${createHash('sha256').update(body).digest('base64url')}"`, body };
 };
 
 const readAssets = (folder: string): ReadonlyMap<string, Asset> =>
   new Map(readdirSync(folder).map((name) => [name, readAsset(join(folder, name))]));
 
 const sendAsset =
-  ({ type, etag, body }: Asset): RequestHandler =>
+  ({ type, caching, etag, body }: Asset): RequestHandler =>
   (request, response) => {
-    // Asked for anew each time and answered with 304: a new version of the program is seen at once.
-    response.set({ 'Content-Security-Policy': POLICY, ETag: etag, 'Cache-Control': 'no-cache' });
+    response.set({ 'Content-Security-Policy': POLICY, ETag: etag, 'Cache-Control': caching });
     if (matchesEtag(request.get('If-None-Match'), etag)) response.status(304).end();
     else response.set('Content-Type', type).send(body);
   };

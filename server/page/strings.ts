@@ -24,6 +24,7 @@ const capitalized = (text: string): string => text.charAt(0).toUpperCase() + tex
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
   title: 'tringle',
+  windowTitle: (piece: string) => `${piece} · tringle`,
   subtitle: 'Pedal and lever changes for the harp',
   open: {
     heading: 'Open a harp part',
@@ -34,6 +35,19 @@ export const STRINGS = {
     demo: 'Show the demo piece',
     drop: 'or drop a file anywhere on this page',
     demoTitle: 'Lanterns at the Lock',
+    before: 'A harp part as it is written',
+    after: 'and as a harpist reads it',
+    beforePicture: 'Three bars of music for two hands in E flat major.',
+    afterPicture:
+      'The same three bars with a diagram of the pedal setting before the first note, and the changes F sharp and B natural under the notes that need them.',
+  },
+  recent: {
+    heading: 'Recent pieces',
+    where: 'Kept in this browser alone, with what you decided.',
+    about: (file: string, bytes: number, opened: Date) =>
+      `${file}, ${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en', { dateStyle: 'medium' })}`,
+    forget: 'Remove',
+    forgetWhat: (title: string) => `Remove: ${title}`,
   },
   progress: {
     reading: (name: string) => `Reading ${name} …`,
@@ -87,26 +101,29 @@ export const STRINGS = {
     keys: 'Use the arrow keys to go from move to move. Shift and an arrow key makes the move earlier or later; Delete unpins it.',
     wider: 'Wider',
     narrower: 'Narrower',
+    whole: 'Whole piece',
     save: 'Save as picture',
     impossible: (sentence: string) => `${SEVERITY_WORDS.stop.name}: ${sentence}`,
     legend: {
+      heading: 'What the signs mean',
       left: 'left foot',
       right: 'right foot',
       need: 'a note needs it',
+      hard: 'a hard passage',
       stop: 'not playable',
       pinned: 'pinned by you',
-      levels: 'upper line flat, middle natural, lower sharp',
     },
   },
   detail: {
     panel: 'Details',
     heading: {
       setting: (bar: string) => `Full setting, bar ${bar}`,
+      note: (name: string) => `Note ${name}`,
       changes: (bar: string) => `Pedal changes, bar ${bar}`,
       finding: (severity: Severity, bar: string) => `${SEVERITY_WORDS[severity].name}, bar ${bar}`,
     },
     nothing:
-      'Click a marking or a move, or go to it with the arrow keys, to see which foot moves, when and why.',
+      'Click a note, a marking or a move, or go to it with the arrow keys, to see which foot moves, when and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
     from: (from: Position, to: Position) => `From ${nameOfPosition(from)} to ${nameOfPosition(to)}`,
     at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
@@ -130,10 +147,32 @@ export const STRINGS = {
     setting: 'Setting',
     suggestions: 'How to fix it',
   },
+  note: {
+    string: 'Played on',
+    onString: (name: string) => `the string of ${name}`,
+    pedal: (letter: string, position: string) => `${letter} pedal in ${position}`,
+    setBy: 'Its pedal is set by',
+    setAtStart: 'the setting before the piece',
+    notSet: 'no move: the pedal stands elsewhere (see the findings)',
+    movesOn: 'It then moves to',
+    movesNoMore: 'no other position',
+    delays: 'This note has to pass before',
+    move: (change: string, foot: string, bar: string, beat: string) =>
+      `${change}, ${foot}, bar ${bar}, beat ${formatBeatText(beat)}`,
+    leaveOut: 'Leave it out',
+    omitted: 'You leave this note out.',
+    playAgain: 'Play it again',
+    keep: (change: string) => `Keep ${change} to the end of the bar`,
+    forbid: 'No moves in this bar',
+    noPedal: 'No pedal is asked for by this note.',
+  },
   findings: {
     heading: 'Findings',
     none: 'No problems found: the part is playable as printed.',
     severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
+    count: (severity: Severity, count: number) => `${SEVERITY_WORDS[severity].name}: ${count}`,
+    previous: 'Previous finding',
+    next: 'Next finding',
     title: (code: FindingCode) => FINDINGS[code].title,
     at: (extent: Extent) => capitalized(nameExtent(extent)),
     everyPlace: (places: number) => `All ${places} places`,
@@ -143,7 +182,7 @@ export const STRINGS = {
   },
   summary: {
     moves: (moves: number, least: number) =>
-      `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (${least} would do if the feet had more time)` : ''}`,
+      `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
     unproved: 'the best plan found; there were too many possible plans to try them all',
     start: (setting: string) => `Start with ${setting}`,
   },
@@ -237,6 +276,7 @@ export const STRINGS = {
       [
         moves > 0 ? `saves ${moves === 1 ? 'a move' : `${moves} moves`}` : '',
         places > 0 ? `makes ${places === 1 ? 'a place' : `${places} places`} playable` : '',
+        moves < 0 ? `costs ${moves === -1 ? 'one more move' : `${-moves} more moves`}` : '',
       ]
         .filter((each) => each !== '')
         .join(', '),
@@ -278,6 +318,12 @@ export const STRINGS = {
     position: 'Position',
     tempo: 'Tempo',
     volume: 'Volume',
+    loop: {
+      label: 'Repeat some bars',
+      from: 'from bar',
+      until: 'to bar',
+      faster: 'each time a little faster, up to the written tempo',
+    },
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>
       `Bar ${bar}, beat ${beat}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,

@@ -24,15 +24,16 @@ export const noteNamer =
     return named;
   };
 
-const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
+export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
   const { kind, note } = change;
   const at = nameNote(note);
   return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
 };
 
-const reportFix = ({ sentence, changes }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
+const reportFix = ({ sentence, changes, moreMoves }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
   sentence,
   changes: changes.map((change) => reportChange(change, nameNote)),
+  moreMoves,
 });
 
 /** What findings of plans and of proofs have in common. */

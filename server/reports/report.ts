@@ -20,6 +20,7 @@ import { reportLevers } from './report-levers.ts';
 import {
   type NameNote,
   noteNamer,
+  reportChange,
   reportMoment,
   reportPlanFinding,
   reportRespelling,
@@ -55,15 +56,16 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => ({
-    ...reportRespelling(each),
-    at: nameNote(each.note),
-  })),
+  respellings: plan.respellings.map((each) => {
+    const at = nameNote(each.note);
+    return { ...reportRespelling(each), bar: barNumbers[at.bar]!, at };
+  }),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
     ...reportRun(suggestion),
     alongside: suggestion.alongside.map(reportRun),
+    changes: suggestion.changes.map((change) => reportChange(change, nameNote)),
   })),
   tunings: plan.tunings.map(({ string, alter }) => ({
     string: nameString(string),

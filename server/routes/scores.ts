@@ -12,7 +12,7 @@ import { type Answer, answer, handle, problemAnswer, queryOf, setEtag } from '..
 import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../http/upload.ts';
 import type { UploadBudget } from '../http/upload-budget.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply, ScoreFile } from '../threads/job.ts';
 
 /** What requests about one score need. */
 export interface ScoreDependencies {
@@ -51,6 +51,8 @@ export const readUploadWithOptions = async <T extends z.ZodObject>(
   return choice.ok ? { ok: true, value: { upload: upload.value, choice: choice.value } } : choice;
 };
 
+const fileOf = ({ bytes, fileName }: Upload): ScoreFile => ({ bytes, fileName });
+
 const finish = (made: Outcome<Reply>): Answer => (made.ok ? answer(made.value) : problemAnswer(made.problem));
 
 export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
@@ -69,10 +71,16 @@ export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
     const { upload, choice } = sent.value;
     const format = readReplyFormat(types.value, choice, address);
     if (!format.ok) return problemAnswer(format.problem);
-    if (setEtag(request, response, etagOf({ choice, wish: format.value }, upload.digest))) {
+    if (
+      setEtag(
+        request,
+        response,
+        etagOf({ choice, wish: format.value, fileName: upload.fileName }, upload.digest),
+      )
+    ) {
       return { kind: 'known' };
     }
-    return finish(await parts.annotate({ bytes: upload.bytes, choice, format: format.value }, gone));
+    return finish(await parts.annotate({ ...fileOf(upload), choice, format: format.value }, gone));
   });
 
 const JSON_ONLY = ['application/json'];
@@ -85,7 +93,7 @@ const accepts = (request: Request, offered: readonly string[]): Outcome<null> =>
 const computeHandler = <T extends z.ZodObject>(
   parts: ScoreDependencies,
   schema: T,
-  jobFor: (bytes: Uint8Array, choice: z.infer<T>) => ComputeJob,
+  jobFor: (file: ScoreFile, choice: z.infer<T>) => ComputeJob,
   offered: readonly string[] = JSON_ONLY,
 ): RequestHandler =>
   handle(async (request, response) => {
@@ -96,22 +104,22 @@ const computeHandler = <T extends z.ZodObject>(
     const sent = await readUploadWithOptions(parts, schema, SCORE_TYPES, request, response);
     if (!sent.ok) return problemAnswer(sent.problem);
     const { upload, choice } = sent.value;
-    const etag = etagOf({ path: request.path, choice }, upload.digest);
+    const etag = etagOf({ path: request.path, choice, fileName: upload.fileName }, upload.digest);
     if (setEtag(request, response, etag)) return { kind: 'known' };
-    return finish(await parts.compute(jobFor(upload.bytes, choice), gone));
+    return finish(await parts.compute(jobFor(fileOf(upload), choice), gone));
   });
 
 export const planHandler = (parts: ScoreDependencies): RequestHandler =>
-  computeHandler(parts, planOptions, (bytes, choice) => ({ kind: 'plan', bytes, choice }));
+  computeHandler(parts, planOptions, (file, choice) => ({ kind: 'plan', ...file, choice }));
 
 export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
-  computeHandler(parts, proofOptions, (bytes, choice) => ({ kind: 'proof', bytes, choice }), [
+  computeHandler(parts, proofOptions, (file, choice) => ({ kind: 'proof', ...file, choice }), [
     ...JSON_ONLY,
     ...Object.values(SOURCE_TYPES),
   ]);
 
 export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
-  computeHandler(parts, compareOptions, (bytes, choice) => ({ kind: 'compare', bytes, choice }));
+  computeHandler(parts, compareOptions, (file, choice) => ({ kind: 'compare', ...file, choice }));
 
 export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {

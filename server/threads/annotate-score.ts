@@ -13,6 +13,7 @@ import {
 } from '../../render/index.ts';
 import type { AnnotateChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
+import type { ScoreFile } from './job.ts';
 import { type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -36,13 +37,13 @@ export interface Annotated {
  * @returns the annotated score, or the problem that keeps it from being made
  */
 export const annotateScore = async (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: AnnotateChoice,
   target: Target,
   annotator: Pick<Annotator, 'engrave'>,
   clock: StageClock,
 ): Promise<Outcome<Annotated>> => {
-  const planned = planScore(bytes, choice, clock);
+  const planned = planScore(file, choice, clock);
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
   const drawn = target.kind === 'pdf' || target.kind === 'svg';
@@ -62,11 +63,11 @@ export const annotateScore = async (
     return { ok: true, value: { annotation: annotation.value, score, source: null } };
   }
   clock.begin('write', score.bars.length);
-  const source = markSource(planned.value, bytes, choice, target.kinds);
+  const source = markSource(planned.value, file.bytes, choice, target.kinds);
   if (!source.ok) return source;
-  const { file, remarks } = source.value;
+  const { file: written, remarks } = source.value;
   const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...remarks] };
-  return { ok: true, value: { annotation: told, score, source: file } };
+  return { ok: true, value: { annotation: told, score, source: written } };
 };
 
 const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
@@ -87,6 +88,7 @@ const markSource = (
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
+    settings: engraving.fileSettings,
     respellings: respellings.filter(
       ({ note }) => choice.spelling === 'free' || decisions.placed.respelled.has(note),
     ),

@@ -6,23 +6,23 @@ import {
   DEFAULT_COMPARE_OPTIONS,
   LEVER_HARP,
   leverOptionsFor,
-  openScore,
   pedalOptionsFor,
 } from '../../engine/index.ts';
 import { withoutOwnMarkings } from '../../render/pure.ts';
 import type { CompareChoice, CompareReport } from '../api/comparison.ts';
 import type { Outcome } from '../service-problem.ts';
-import { harpFor, partOf } from './plan-score.ts';
+import type { ScoreFile } from './job.ts';
+import { harpFor, openFile } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits the lever harp better. */
 export const compareScore = (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: CompareChoice,
   clock: StageClock,
 ): Outcome<CompareReport> => {
   clock.begin('read', null);
-  const opened = openScore(bytes, partOf(choice));
+  const opened = openFile(file, choice);
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);

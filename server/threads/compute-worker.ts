@@ -30,11 +30,11 @@ const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
 const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
   switch (job.kind) {
     case 'plan':
-      return asJson(computePlan(job.bytes, job.choice, clock));
+      return asJson(computePlan(job, job.choice, clock));
     case 'proof':
-      return replyProof(computeProof(job.bytes, job.choice, clock));
+      return replyProof(computeProof(job, job.choice, clock));
     case 'compare':
-      return asJson(compareScore(job.bytes, job.choice, clock));
+      return asJson(compareScore(job, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
     case 'unpack-score':

@@ -1,7 +1,6 @@
 import {
   findGlissandi,
   ok,
-  openScore,
   parseSetting,
   pedalOptionsFor,
   proofreadScore,
@@ -18,18 +17,19 @@ import type { PlanReport } from '../api/report.ts';
 import { reportPlannedScore } from '../reports/report.ts';
 import { reportProof } from '../reports/report-proof.ts';
 import { fail, type Outcome } from '../service-problem.ts';
+import type { ScoreFile } from './job.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
-import { harpFor, partOf, planScore } from './plan-score.ts';
+import { harpFor, openFile, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
 export const computePlan = (
-  bytes: Uint8Array,
+  file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
 ): Outcome<PlanReport | LeverPlanReport> => {
-  const planned = planScore(bytes, choice, clock);
+  const planned = planScore(file, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
     : planned;
@@ -44,13 +44,9 @@ export interface Proofread {
 }
 
 /** What the markings in a file lead to, ours included; with the file that has them corrected, where asked for. */
-export const computeProof = (
-  bytes: Uint8Array,
-  choice: ProofChoice,
-  clock: StageClock,
-): Outcome<Proofread> => {
+export const computeProof = (file: ScoreFile, choice: ProofChoice, clock: StageClock): Outcome<Proofread> => {
   clock.begin('read', null);
-  const opened = openScore(bytes, partOf(choice));
+  const opened = openFile(file, choice);
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);
@@ -74,7 +70,7 @@ export const computeProof = (
   );
   if (!source.ok) return source;
   const kinds = Object.keys(SOURCE_TYPES) as (keyof typeof SOURCE_TYPES)[];
-  const repaired = writeSourceFile(score, bytes, source.value.bytes, kinds);
+  const repaired = writeSourceFile(score, file.bytes, source.value.bytes, kinds);
   return repaired.ok ? { ok: true, value: { report, title, repaired: repaired.value } } : repaired;
 };
 

@@ -29,8 +29,8 @@ const targetOf = (format: ReplyFormat): Target => {
 export const work = async ({ job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const { bytes, choice, format } = job;
-    const annotated = await annotateScore(bytes, choice, targetOf(format), await annotator, clock);
+    const { choice, format } = job;
+    const annotated = await annotateScore(job, choice, targetOf(format), await annotator, clock);
     const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, format) : annotated;
     return transferBody({ outcome, seconds: clock.stop() });
   } catch (error) {

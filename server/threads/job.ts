@@ -27,18 +27,24 @@ export type ReplyFormat =
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
 
-/** One score to annotate. */
-export interface AnnotateJob {
+/** A score as it was sent. */
+export interface ScoreFile {
   readonly bytes: Uint8Array;
+  /** The title of a score that states none; empty where the file has no name. May be hostile. */
+  readonly fileName: string;
+}
+
+/** One score to annotate. */
+export interface AnnotateJob extends ScoreFile {
   readonly choice: AnnotateChoice;
   readonly format: ReplyFormat;
 }
 
 /** What is worked out without a layout engine. */
 export type ComputeJob =
-  | { readonly kind: 'plan'; readonly bytes: Uint8Array; readonly choice: PlanChoice }
-  | { readonly kind: 'proof'; readonly bytes: Uint8Array; readonly choice: ProofChoice }
-  | { readonly kind: 'compare'; readonly bytes: Uint8Array; readonly choice: CompareChoice }
+  | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
+  | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice })
+  | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }

@@ -1,6 +1,7 @@
 import {
   type ChosenDecisions,
   chooseProfile,
+  completeChoice,
   type HarpPlan,
   leverOptionsFor,
   openScore,
@@ -8,7 +9,10 @@ import {
   pedalOptionsFor,
   planPart,
   type Remark,
+  type Result,
   type Score,
+  SHARING_CATALOGUE,
+  takeShare,
 } from '../../engine/index.ts';
 import { withoutOwnMarkings } from '../../render/pure.ts';
 import { decisionsFor } from '../api/decisions.ts';
@@ -16,6 +20,7 @@ import { checkHarpOptions } from '../api/harp-options.ts';
 import { type InstrumentChoice, profileOf } from '../api/instruments.ts';
 import type { PlanChoice } from '../api/options.ts';
 import type { Outcome } from '../service-problem.ts';
+import type { ScoreFile } from './job.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** A score and its plan; the score's remarks tell of the decisions that were saved in its file, too. */
@@ -25,9 +30,11 @@ export interface PlannedScore {
   readonly decisions: ChosenDecisions;
 }
 
-/** The part to read as the harp, where the user names one. */
-export const partOf = (choice: { readonly part?: string }) =>
-  choice.part === undefined ? {} : { part: choice.part };
+/** Reads the part that the user names as the harp, or the one that is found to be it. */
+export const openFile = (
+  { bytes, fileName }: ScoreFile,
+  { part }: { readonly part?: string },
+): Result<Score> => openScore(bytes, part === undefined ? { fileName } : { fileName, part });
 
 /** The harp that the user named, or the one that the part's name and sound tell. */
 export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
@@ -39,15 +46,12 @@ const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
   remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
-export const planScore = (
-  bytes: Uint8Array,
-  choice: PlanChoice,
-  clock: StageClock,
-): Outcome<PlannedScore> => {
+export const planScore = (file: ScoreFile, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
   clock.begin('read', null);
-  const opened = openScore(bytes, partOf(choice));
+  const opened = openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = withoutOwnMarkings(opened.value);
+  const { player } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const score = takeShare(withoutOwnMarkings(opened.value), player);
   clock.begin('plan', score.bars.length);
   const decisions = decisionsFor(choice, score);
   if (!decisions.ok) return decisions;

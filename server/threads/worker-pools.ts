@@ -95,12 +95,12 @@ const START_LIMIT_MS = 30_000;
 
 /** @throws Error where no threads come up: a service that could only fail is not started. */
 export const awaitThreads = async ({ drawing, computing, long }: Pools): Promise<void> => {
-  const bytes = new Uint8Array();
+  const file = { bytes: new Uint8Array(), fileName: '' };
   const limit = AbortSignal.timeout(START_LIMIT_MS);
   const outcomes = await Promise.all([
-    drawing.perform({ bytes, choice: {}, format: { kind: 'report', withPages: false } }, limit),
-    computing.perform({ kind: 'plan', bytes, choice: {} }, limit),
-    long.perform({ kind: 'compare', bytes, choice: {} }, limit),
+    drawing.perform({ ...file, choice: {}, format: { kind: 'report', withPages: false } }, limit),
+    computing.perform({ kind: 'plan', ...file, choice: {} }, limit),
+    long.perform({ kind: 'compare', ...file, choice: {} }, limit),
   ]);
   if (outcomes.some((outcome) => outcome.ok || outcome.problem.code !== 'empty-input')) {
     throw new Error('the threads do not start');

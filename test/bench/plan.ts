@@ -14,13 +14,14 @@ import { chooseSpelling } from '../../engine/pedals/spelling/spelling.ts';
 import { DEFAULT_WEIGHTS } from '../../engine/pedals/weights.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { otherStrings } from '../../engine/sounding/needs.ts';
+import { HARP_SCORES, hasScores, readScoreFile } from '../corpus/harp-scores.ts';
 import { solveByIntegerProgramme } from '../engine/pedals/course/integer-programme.ts';
 import { randomTask, seededRandom } from '../engine/pedals/course/random-task.ts';
 import { writeLongPart } from './long-part.ts';
 import { milliseconds, quickest } from './stopwatch.ts';
 
 const benchGrowth = (): void => {
-  for (const bars of [50, 500, 5000]) {
+  for (const bars of [50, 500, 2500]) {
     const bytes = new TextEncoder().encode(writeLongPart(bars));
     const opened = openScore(bytes);
     if (!opened.ok) throw new Error(opened.problem.code);
@@ -32,6 +33,23 @@ const benchGrowth = (): void => {
         `(${(planning / reading).toFixed(2)} of reading, ${((planning / bars) * 1000).toFixed(0)} µs a bar)`,
     );
   }
+};
+
+/** Each real score is read and planned; all of them together weigh by their size. */
+const benchCorpus = (): void => {
+  let [reading, planning] = [0, 0];
+  for (const { file, part } of HARP_SCORES) {
+    const bytes = readScoreFile(file);
+    const options = part === undefined ? {} : { part };
+    const opened = openScore(bytes, options);
+    if (!opened.ok) throw new Error(opened.problem.code);
+    reading += quickest(5, () => openScore(bytes, options));
+    planning += quickest(5, () => planPedals(opened.value));
+  }
+  console.log(
+    `${HARP_SCORES.length} real scores: reading ${milliseconds(reading)}, planning ${milliseconds(planning)} ` +
+      `(${(planning / reading).toFixed(2)} of reading)`,
+  );
 };
 
 const benchProgramme = async (): Promise<void> => {
@@ -101,6 +119,7 @@ const benchReplanning = (): void => {
 };
 
 benchGrowth();
+if (hasScores) benchCorpus();
 await benchProgramme();
 benchSpelling();
 benchFreePlan();

@@ -1,9 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage, openChoices } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openChoices } from './open-page.ts';
 
 const openLeverDemo = async (page: Page): Promise<void> => {
   await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
@@ -69,7 +68,7 @@ describePage('the page for the lever harp', (open) => {
         page.waitForEvent('download'),
         page.getByRole('button', { name: button }).click(),
       ]);
-      return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+      return { name: file.suggestedFilename(), bytes: await bytesOf(file) };
     };
     const pdf = await download('PDF');
     expect([pdf.name, pdf.bytes.subarray(0, 5).toString()]).toEqual(['The Ribbon Stall.pdf', '%PDF-']);

@@ -1,8 +1,7 @@
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage, type OpenPage, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, type OpenPage, openDemo } from './open-page.ts';
 import { CLOSE_MOVES, longPart } from './small-scores.ts';
 
 const SPACE = ' ';
@@ -245,8 +244,27 @@ describePage('the chart of a long part', (open) => {
       page.getByRole('button', { name: 'Save as picture' }).click(),
     ]);
     expect(picture.suggestedFilename()).toBe('Pedals.svg');
-    const svg = readFileSync(await picture.path(), 'utf8');
+    const svg = (await bytesOf(picture)).toString('utf8');
     expect(svg.match(/data-move=/g)).toHaveLength(moves);
+    await page.context().close();
+  });
+});
+
+describePage('some bars again and again', (open) => {
+  it('are played round and round, each time a little faster', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'close.musicxml', CLOSE_MOVES);
+    await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
+    await page.getByRole('checkbox', { name: 'Repeat some bars' }).check();
+    await page.getByRole('combobox', { name: 'from bar' }).selectOption('2');
+    await page.getByRole('checkbox', { name: /a little faster/ }).check();
+    const tempo = page.getByRole('slider', { name: 'Tempo' });
+    await tempo.fill('60');
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await expect.poll(() => tempo.inputValue(), { timeout: 30_000 }).toBe('100');
+    expect(await placeTold(page)).toMatch(/^Bar 2/);
+    expect(await violations(page), 'the loop').toEqual([]);
+    expect(complaints).toEqual([]);
     await page.context().close();
   });
 });

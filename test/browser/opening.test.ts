@@ -156,3 +156,35 @@ describePage('opening a score', (open) => {
     await page.context().close();
   });
 });
+
+describePage('the first view', (open) => {
+  it('shows what is done with a part, and weighs less than 100 kB', async () => {
+    const { page, complaints } = await open();
+    const pictures = page.locator('.first-picture img');
+    await expect
+      .poll(() =>
+        pictures.evaluateAll((all) => all.map((each) => (each as HTMLImageElement).naturalWidth > 0)),
+      )
+      .toEqual([true, true]);
+    await page.waitForLoadState('networkidle');
+    const bytes = await page.evaluate(() =>
+      [...performance.getEntriesByType('navigation'), ...performance.getEntriesByType('resource')]
+        .map((entry) => (entry as PerformanceResourceTiming).transferSize)
+        .reduce((sum, each) => sum + each, 0),
+    );
+    expect(bytes).toBeGreaterThan(10_000);
+    expect(bytes).toBeLessThan(100_000);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('is kept for good by the browser where the name tells the content, and asked for anew elsewhere', async () => {
+    const { page } = await open();
+    const caching = async (path: string): Promise<string | undefined> =>
+      (await page.request.get(path)).headers()['cache-control'];
+    const script = await page.locator('script[type=module]').getAttribute('src');
+    expect(await caching(`${page.url()}${script}`)).toBe('public, max-age=31536000, immutable');
+    expect(await caching(page.url())).toBe('no-cache');
+    await page.context().close();
+  });
+});

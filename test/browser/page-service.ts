@@ -21,10 +21,10 @@ const targetOf = (wish: ReplyFormat): Target => {
 
 type Answer = Awaited<ReturnType<Perform<AnnotateJob>>>;
 
-const digestOf = ({ bytes, choice, format: wish }: AnnotateJob): string =>
+const digestOf = ({ bytes, fileName, choice, format: wish }: AnnotateJob): string =>
   createHash('sha256')
     .update(bytes)
-    .update(JSON.stringify([choice, wish]))
+    .update(JSON.stringify([fileName, choice, wish]))
     .digest('base64');
 
 /**
@@ -33,9 +33,10 @@ const digestOf = ({ bytes, choice, format: wish }: AnnotateJob): string =>
  */
 const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
   const annotator = await createAnnotator();
-  const annotate = async ({ bytes, choice, format: wish }: AnnotateJob): Promise<Answer> => {
+  const annotate = async (job: AnnotateJob): Promise<Answer> => {
+    const { choice, format: wish } = job;
     const made = await annotateScore(
-      bytes,
+      job,
       choice,
       targetOf(wish),
       annotator,
@@ -72,7 +73,7 @@ export const startPageService = async (): Promise<PageService> => {
     annotate: await annotateHere(),
     compute: async (job: ComputeJob) => {
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
-      const compared = compareScore(job.bytes, job.choice, startStageClock(IGNORE_PROGRESS));
+      const compared = compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
     },
     uploads: createUploadBudget(200_000_000),

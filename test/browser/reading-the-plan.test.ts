@@ -1,7 +1,6 @@
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { chooseFile, describePage, detailOf, type OpenedPage, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, detailOf, type OpenedPage, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
 
@@ -116,7 +115,7 @@ describePage('what is taken away', (open) => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: button }).click(),
     ]);
-    return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+    return { name: file.suggestedFilename(), bytes: await bytesOf(file) };
   };
 
   it('is a PDF, SVG pages, the table of moves, the file with markings, and the chart', async () => {

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
 
@@ -276,9 +276,9 @@ describePage('work that is kept', (open) => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Your file with markings' }).click(),
     ]);
-    const path = await file.path();
+    const marked = await bytesOf(file);
     const other = await open();
-    await other.page.locator('input[type=file]').setInputFiles(path);
+    await chooseFile(other.page, file.suggestedFilename(), marked);
     await other.page.locator('.paper g.pedal-marking').first().waitFor();
     await expect
       .poll(() => other.page.locator('.restored').textContent())

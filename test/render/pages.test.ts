@@ -44,6 +44,52 @@ const SEVERAL_PAGES = Array.from({ length: 90 }, (_, i) =>
   i % 2 === 0 ? 'c4.4 e4.4 g4.2/c3.1' : 'c#4.4 e4.4 g4.2/c#3.1',
 );
 
+describe('characters of a notation program’s own font', () => {
+  it('are drawn where they are known, and left out with a remark where they are not', async () => {
+    const bytes = fluteAndHarp(['c5', 'd5'], {
+      0: directionOf('<words font-family="Maestro">q = 66</words>', 'tempo="66"'),
+      1: directionOf('<words>a tempo \uF0A0</words>'),
+    });
+    const annotation = await annotate(bytes);
+    const [figure] = groups(annotation, 'tempo');
+    expect(descendantsNamed(figure!, 'path')).toHaveLength(1);
+    expect(wordsOf(annotation)).toMatch(/= 66.*a tempo/);
+    expect(wordsOf(annotation)).not.toContain('\uF0A0');
+    expect(annotation.remarks.map(({ message }) => message).join()).toContain('U+F0A0');
+  });
+
+  it('in the harp’s own words are known too', async () => {
+    const bytes = new TextEncoder().encode(
+      new TextDecoder()
+        .decode(fluteAndHarp(['c5'], {}))
+        .replace(
+          /(<part id="P2">.*?<\/attributes>)/su,
+          `$1${directionOf('<words font-family="Petrucci">sfz</words>')}`,
+        ),
+    );
+    const [dir] = groups(await annotate(bytes), 'dir');
+    expect(descendantsNamed(dir!, 'path')).toHaveLength(3);
+  });
+});
+
+describe('lines of glissandi', () => {
+  const swept = (number: number, sign: string): string =>
+    note(number % 2 === 1 ? 'C4' : 'C6', 2, { notations: sign });
+  it.each([
+    ['<glissando type="stop"/>'],
+    ['<articulations><tenuto/></articulations><glissando type="stop"/>'],
+    ['<glissando type="stop"/><articulations><tenuto/></articulations><fermata/>'],
+    ['<tied type="start"/></notations><notations><slide type="stop"/>'],
+  ])('are all drawn, whatever else the note of arrival bears: %s', async (arrival) => {
+    const name = arrival.includes('slide') ? 'slide' : 'glissando';
+    const bytes = new TextEncoder().encode(buildHarp(swept(1, `<${name} type="start"/>`), swept(2, arrival)));
+    const lines = groups(await annotate(bytes), 'gliss');
+    expect(lines.map((line) => descendantsNamed(line, 'path', 'polygon', 'polyline', 'rect').length)).toEqual(
+      [1],
+    );
+  });
+});
+
 describe('a page', () => {
   it('is a standalone document of its paper, its markings told to programs and to readers', async () => {
     const annotation = await annotate(meiScore({ bars: ['c4.2 d4.2/R', 'c#4.1/R'] }));
@@ -167,6 +213,46 @@ describe('tempo and rehearsal marks of other parts', () => {
     expect(groups(annotation, 'note')).toHaveLength(6);
     // The brace of the harp stays, the bracket round the orchestra goes.
     expect(groups(annotation, 'grpSym').filter(({ children }) => children.length > 0)).toHaveLength(1);
+  });
+
+  it('that change the tempo step by step are printed, and metronome marks with their figures', async () => {
+    const mark = '<metronome><beat-unit>half</beat-unit><per-minute>54</per-minute></metronome>';
+    const annotation = await annotate(
+      fluteAndHarp(['c5', 'd5', 'e5'], {
+        0: directionOf(mark),
+        1: directionOf('<words>rit.</words>'),
+        2: directionOf('<words>a tempo</words>'),
+      }),
+    );
+    expect(wordsOf(annotation)).toMatch(/= 54.*rit\..*a tempo/);
+  });
+
+  it('part the rests of the harp where they stand', async () => {
+    const annotation = await annotate(
+      fluteAndHarp(['c5', null, null, null, null, null, null, 'd5'], {
+        3: directionOf('<words>rit.</words>'),
+        5: directionOf('<words>a tempo</words>'),
+      }),
+    );
+    expect(wordsOf(annotation)).toMatch(/rit\..*a tempo/);
+    expect(groups(annotation, 'measure')).toHaveLength(5);
+  });
+
+  it('give a movement its title over its tempo', async () => {
+    const annotation = await annotate(
+      fluteAndHarp(['c5', 'd5'], {
+        0:
+          directionOf('<metronome><beat-unit>quarter</beat-unit><per-minute>48</per-minute></metronome>') +
+          directionOf('<words>I. Ebb</words>'),
+      }),
+    );
+    const lines = groups(annotation, 'tempo').flatMap((tempo) => descendantsNamed(tempo, 'text', 'tspan'));
+    const heights = lines
+      .filter(({ attributes }) => attributes.y !== undefined)
+      .map(({ attributes }) => Number(attributes.y));
+    expect(wordsOf(annotation)).toMatch(/I\. Ebb.*= 48/);
+    expect(new Set(heights).size).toBeGreaterThan(1);
+    expect(heights).toEqual(heights.toSorted((a, b) => a - b));
   });
 
   it('that run over the margin are drawn to its left', async () => {

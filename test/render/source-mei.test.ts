@@ -108,7 +108,7 @@ describe('markings in MEI', () => {
       right: [{ letter: 'G', position: -1 }],
     };
     const done = annotateSource(score, [both], { others: 'keep' });
-    expect(done.ok && insertionsIn(done.value.text)[0]).toMatch(/>G♭<lb\/>C♯<\/dir>$/);
+    expect(done.ok && insertionsIn(done.value.text)[0]).toMatch(/>G♭<lb\/>C♯<\/rend><\/dir>$/);
     expect(done.ok && markingsOf(read(done.value.text))).toEqual(['0 C♯ G♭']);
   });
 

@@ -80,7 +80,7 @@ describe('markings in MusicXML', () => {
   it('write a change in words with its real accidental, below the lowest staff', () => {
     const inserted = insertionsIn(annotateText(TWO_BARS));
     expect(inserted[1]).toContain('placement="below"');
-    expect(inserted[1]).toContain('<words>C♯</words>');
+    expect(inserted[1]).toContain('<words default-y="-75" font-weight="bold">C♯</words>');
     expect(inserted[1]).toMatch(
       /<\/direction-type>(<offset>[-\d.]+<\/offset>)?<staff>2<\/staff><\/direction>$/,
     );
@@ -95,7 +95,7 @@ describe('markings in MusicXML', () => {
       ),
     );
     expect(xml).toMatch(
-      /<words>D♯<\/words><\/direction-type><staff>2<\/staff><\/direction><note><pitch><step>D<\/step><alter>1/,
+      /<words [^>]*>D♯<\/words><\/direction-type><staff>2<\/staff><\/direction><note><pitch><step>D<\/step><alter>1/,
     );
   });
 
@@ -115,7 +115,7 @@ describe('markings in MusicXML', () => {
       ],
     };
     const done = annotateSource(score, [marking], { others: 'keep' });
-    expect(done.ok && insertionsIn(done.value.text)[0]).toContain('<words>E♯ A♮&#10;B♭</words>');
+    expect(done.ok && insertionsIn(done.value.text)[0]).toMatch(/<words [^>]*>E♯ A♮&#10;B♭<\/words>/);
     expect(done.ok && markingsOf(readScore(done.value.text))).toEqual(['4 B♭ E♯ A♮']);
   });
 
@@ -161,7 +161,7 @@ describe('markings in MusicXML', () => {
     const behind = annotateSource(score, [changeAt(score, at, 'D', 0)], { others: 'keep' });
     expect(before.ok && before.value.text).toMatch(/D♯<\/words><\/direction-type><\/direction><note id="g">/);
     expect(behind.ok && behind.value.text).toMatch(
-      /id="g">(?:(?!<\/note>).)*<\/note><direction [^>]*><direction-type><words>D♮/,
+      /id="g">(?:(?!<\/note>).)*<\/note><direction [^>]*><direction-type><words [^>]*>D♮/,
     );
   });
 
@@ -299,6 +299,41 @@ describe('the file of the user', () => {
       xml.replace(words('D♮ E♭'), '').replace('<direction-type><words>C♯</words></direction-type>', ''),
     );
     expect(readScore(replaced).markings).toEqual([]);
+  });
+
+  it('names each marking of others that it takes out, with its place', () => {
+    const diagram =
+      '<direction><direction-type><harp-pedals><pedal-tuning><pedal-step>D</pedal-step><pedal-alter>0</pedal-alter></pedal-tuning></harp-pedals></direction-type></direction>';
+    const bars = [diagram + note('C4', 4), note('C#4', 4), words('D♮ E♭') + note('C4', 4)];
+    const opened = openScore(encodeText(buildHarp(...bars), 'utf-8'));
+    if (!opened.ok) throw new Error(opened.problem.code);
+    const told = (others: 'keep' | 'replace') => {
+      const done = annotateSource(opened.value, [], { others });
+      if (!done.ok) throw new Error(done.problem.code);
+      return {
+        removed: done.value.edits.filter(({ put }) => put === '').length,
+        remarks: done.value.remarks.map(({ bar, message }) => `${bar} ${message}`),
+      };
+    };
+    expect(told('keep')).toEqual({ removed: 0, remarks: [] });
+    const { removed, remarks } = told('replace');
+    expect(removed).toBe(remarks.length);
+    expect(remarks[0]).toMatch(/^1 .*a pedal diagram/);
+    expect(remarks[1]).toMatch(/^3 .*“D♮ E♭”/);
+  });
+
+  it('has full settings in words as well where they are wanted, and is the same file without them', () => {
+    const xml = buildHarp(note('C4', 4), note('C#4', 4));
+    const done = annotateFile(encodeText(xml, 'utf-8'), { others: 'keep', settings: 'both' });
+    if (!done.ok) throw new Error(done.problem.code);
+    const written = decode(done.value.bytes);
+    expect(written).toMatch(
+      /<\/harp-pedals><\/direction-type><direction-type><words [^>]*>D♮ C♮ B♮ \| E♮ F♮ G♮ A♮</,
+    );
+    expect(withoutInsertions(written)).toBe(xml);
+    expect(readScore(written).markings.map(({ form }) => form)).toEqual(['harp-pedals', 'words']);
+    const again = annotateFile(done.value.bytes, { others: 'keep', settings: 'both' });
+    expect(again.ok && decode(again.value.bytes)).toBe(written);
   });
 
   it('keeps the sound of a direction whose words go', () => {

@@ -20,7 +20,7 @@ beforeAll(async () => {
 const annotate = async (bytes: Uint8Array, choice: AnnotateChoice): Promise<Annotated> => {
   const kinds = ['musicxml', 'mei'] as const;
   const done = await annotateScore(
-    bytes,
+    { bytes, fileName: '' },
     choice,
     { kind: 'source', kinds },
     annotator,
@@ -39,7 +39,7 @@ const DEMO = new Uint8Array(
 const CLASH = encodeText(buildHarp(note('C4', 4) + note('C#5', 4, { chord: true }), note('C4', 4)), 'utf-8');
 
 const plan = (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
-  const planned = computePlan(bytes, choice, startStageClock(IGNORE_PROGRESS));
+  const planned = computePlan({ bytes, fileName: '' }, choice, startStageClock(IGNORE_PROGRESS));
   if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
   return pedalReport(planned.value);
 };
@@ -89,7 +89,7 @@ describe('the decisions on a part', () => {
 
   it('that has no place in the score is refused by name', async () => {
     const refused = computePlan(
-      CLASH,
+      { bytes: CLASH, fileName: '' },
       { omit: [{ bar: 0, beat: '2', pitch: 'C4' }] },
       startStageClock(IGNORE_PROGRESS),
     );

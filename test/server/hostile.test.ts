@@ -16,7 +16,7 @@ afterAll(() => pool.close());
 const forEver = new AbortController().signal;
 
 const draw = (bytes: Uint8Array): Promise<Outcome<Reply>> =>
-  pool.perform({ bytes, choice: {}, format: { kind: 'pdf' } }, forEver);
+  pool.perform({ bytes, fileName: '', choice: {}, format: { kind: 'pdf' } }, forEver);
 
 const ONE_BAR = buildHarp(note('C4', 4));
 
@@ -154,7 +154,7 @@ describe('a title of half a million words', () => {
 
   it('stands whole in the file that is given back', async () => {
     const marked = await pool.perform(
-      { bytes, choice: {}, format: { kind: 'source', kinds: ['musicxml'] } },
+      { bytes, fileName: '', choice: {}, format: { kind: 'source', kinds: ['musicxml'] } },
       forEver,
     );
     expect(marked.ok && marked.value.body.byteLength > bytes.length).toBe(true);
@@ -251,7 +251,7 @@ describe('a score that only leaves out what it should say', () => {
     expect(text).not.toBe(ONE_BAR);
     const part = /<part id="([^"]*)"/.exec(text)![1]!;
     const drawn = await pool.perform(
-      { bytes: strToU8(text), choice: { part }, format: { kind: 'pdf' } },
+      { bytes: strToU8(text), fileName: '', choice: { part }, format: { kind: 'pdf' } },
       forEver,
     );
     expect(drawn).toMatchObject({ ok: true });

@@ -33,7 +33,12 @@ it('two hundred scores in flight at once: each answer belongs to its request', a
   const outcomes = await Promise.all(
     Array.from({ length: SCORES }, (_, number) =>
       pool.perform(
-        { bytes: strToU8(scoreOf(number)), choice: {}, format: { kind: 'report', withPages: true } },
+        {
+          bytes: strToU8(scoreOf(number)),
+          fileName: '',
+          choice: {},
+          format: { kind: 'report', withPages: true },
+        },
         forEver,
       ),
     ),

@@ -5,19 +5,21 @@ import { readOptions } from '../../server/api/read-options.ts';
 import { compareScore } from '../../server/threads/compare-score.ts';
 import { computePlan, computeProof } from '../../server/threads/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
+import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 
 const demo = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`../../server/demo/${name}.musicxml`, import.meta.url)));
 
 const FAIR = demo('the-ribbon-stall');
-const LANTERNS = demo('lanterns-at-the-lock');
+const FAIR_FILE = { bytes: FAIR, fileName: '' };
+const PEDAL_PART = new TextEncoder().encode(buildHarp(note('C4', 4), note('C#4', 4)));
 
 const clock = () => startStageClock(IGNORE_PROGRESS);
 
 const planOf = (bytes: Uint8Array, query: string) => {
   const choice = readOptions(annotateOptions, query, null);
   if (!choice.ok) return choice;
-  return computePlan(bytes, choice.value, clock());
+  return computePlan({ bytes, fileName: '' }, choice.value, clock());
 };
 
 const leversOf = (bytes: Uint8Array, query = '') => {
@@ -65,19 +67,19 @@ describe('a part named for the lever harp', () => {
 
   it('is planned for pedals where the user says so, and the other way round', () => {
     expect(planOf(FAIR, 'instrument=concert-harp')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
-    expect(planOf(LANTERNS, '')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
-    expect(planOf(LANTERNS, 'instrument=lever-harp-36')).toMatchObject({
+    expect(planOf(PEDAL_PART, '')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+    expect(planOf(PEDAL_PART, 'instrument=lever-harp-36')).toMatchObject({
       ok: true,
       value: { harp: 'lever', instrument: 'lever harp, 36 strings' },
     });
   });
 
   it('is not proofread, and the user is told so by name', () => {
-    expect(computeProof(FAIR, {}, clock())).toMatchObject({
+    expect(computeProof(FAIR_FILE, {}, clock())).toMatchObject({
       ok: false,
       problem: { code: 'unsupported', feature: expect.stringContaining('lever harp') },
     });
-    expect(computeProof(FAIR, { instrument: 'concert-harp' }, clock()).ok).toBe(true);
+    expect(computeProof(FAIR_FILE, { instrument: 'concert-harp' }, clock()).ok).toBe(true);
   });
 });
 
@@ -98,7 +100,7 @@ describe('options that are for the other harp', () => {
     'are refused for a pedal part: %s',
     (query) => {
       const option = query.split('=')[0];
-      expect(planOf(LANTERNS, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+      expect(planOf(PEDAL_PART, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
     },
   );
 
@@ -113,7 +115,7 @@ describe('options that are for the other harp', () => {
 describe("a harp of the user's own", () => {
   const planFor = (instrument: unknown) => {
     const choice = readOptions(annotateOptions, '', JSON.stringify({ instrument }));
-    return choice.ok ? computePlan(FAIR, choice.value as AnnotateChoice, clock()) : choice;
+    return choice.ok ? computePlan(FAIR_FILE, choice.value as AnnotateChoice, clock()) : choice;
   };
 
   it('is a lever harp with its own tuning', () => {
@@ -137,7 +139,7 @@ describe("a harp of the user's own", () => {
 
 describe('both harps side by side', () => {
   it('are judged for one part', () => {
-    const compared = compareScore(FAIR, {}, clock());
+    const compared = compareScore(FAIR_FILE, {}, clock());
     if (!compared.ok) throw new Error(compared.problem.code);
     const { pedal, lever, transpositions, considered } = compared.value;
     expect(lever).toMatchObject({ playable: true, changes: 5, tuning: 'E♭ major' });
@@ -150,7 +152,7 @@ describe('both harps side by side', () => {
   });
 
   it('in no other key where none is wanted', () => {
-    expect(compareScore(FAIR, { maxSemitones: 0 }, clock())).toMatchObject({
+    expect(compareScore(FAIR_FILE, { maxSemitones: 0 }, clock())).toMatchObject({
       ok: true,
       value: { transpositions: [], considered: [] },
     });

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
@@ -46,7 +46,8 @@ describe('the notices', () => {
     expect(read('Dockerfile')).toMatch(/^COPY LICENSE/m);
     expect(read('.dockerignore')).toContain('!THIRD-PARTY-NOTICES.txt');
     expect(read('dist/server/page/assets/third-party-notices.txt')).toBe(read('THIRD-PARTY-NOTICES.txt'));
-    expect(read('dist/server/page/assets/main.js')).toContain('Licences: /third-party-notices.txt');
+    const [main] = readdirSync('dist/server/page/assets').filter((name) => /^main-\w+\.js$/.test(name));
+    expect(read(`dist/server/page/assets/${main}`)).toContain('Licences: /third-party-notices.txt');
   });
 });
 

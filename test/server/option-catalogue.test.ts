@@ -9,6 +9,7 @@ import { OPTION_GROUPS } from '../../engine/options/groups.ts';
 import { listOptions } from '../../engine/options/list-options.ts';
 import { PEDAL_CATALOGUE } from '../../engine/pedals/catalogue.ts';
 import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../engine/pedals/options.ts';
+import { SHARING_CATALOGUE } from '../../engine/sharing/catalogue.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
@@ -23,7 +24,13 @@ import { writeHelp } from '../../server/command/help.ts';
 
 const HELP = writeHelp();
 
-const CATALOGUES = [PEDAL_CATALOGUE, LEVER_CATALOGUE, ENGRAVING_CATALOGUE, COMPARE_CATALOGUE];
+const CATALOGUES = [
+  SHARING_CATALOGUE,
+  PEDAL_CATALOGUE,
+  LEVER_CATALOGUE,
+  ENGRAVING_CATALOGUE,
+  COMPARE_CATALOGUE,
+];
 
 const LISTED = listOptions(OPTION_CATALOGUE);
 

@@ -54,22 +54,22 @@ describe('the report', () => {
     const from = { letter: 'C', alter: 1, octave: 5 } as const;
     const to = { letter: 'D', alter: -1, octave: 5 } as const;
     const fixes = [
-      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }] },
-      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', from }] },
+      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }], moreMoves: 1 },
+      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', from }], moreMoves: 0 },
     ] as const;
     const plan = { ...PLAN, findings: [{ ...finding!, fixes }], omitted: ['n3'] };
     const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
     const at = { bar: 1, beat: '3', pitch: 'C♯5' };
     expect(told.findings[0]!.fixes).toEqual([
-      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }] },
-      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }] },
+      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }], moreMoves: 1 },
+      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }], moreMoves: 0 },
     ]);
     expect(told.omitted).toEqual(['n3']);
   });
 
   it('tells respellings and tunings as pitches', () => {
     expect(report.respellings).toEqual([
-      { note: 'n12', at: { bar: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
+      { note: 'n12', bar: '2a', at: { bar: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
     ]);
     expect(report.tunings).toEqual([{ string: 'D1', to: 'D♭1' }]);
   });
@@ -88,7 +88,15 @@ describe('the report', () => {
       firstFailure: '2a',
     });
     expect(report.suggestions).toEqual([
-      { notes: ['n7'], from: 'C♯5', to: 'D♭5', alongside: [], savesMoves: 1, fixesPlaces: 1 },
+      {
+        notes: ['n7'],
+        from: 'C♯5',
+        to: 'D♭5',
+        alongside: [],
+        changes: [{ kind: 'respell', note: 'n7', at: expect.objectContaining({ pitch: 'C♯5' }), to: 'D♭5' }],
+        savesMoves: 1,
+        fixesPlaces: 1,
+      },
     ]);
   });
 

@@ -143,6 +143,14 @@ export const STRING_FINDINGS = {
     sentence: ({ sharps, twin }: { sharps: number; twin: string }) =>
       `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${twin} sounds the same and rings fuller.`,
   },
+  'shared-notes-kept': {
+    severity: 'warn',
+    harps: ['pedal', 'lever'],
+    title: 'Notes of several players not told apart',
+    when: 'One player’s notes of a shared part were asked for, and no words or stems tell whose some of them are.',
+    sentence: ({ player, bars }: { player: number; bars: readonly string[] }) =>
+      `Nothing tells which notes in ${listNames(bars)} are for player ${player}: all of them are planned.`,
+  },
   'written-for-several': {
     severity: 'warn',
     harps: ['pedal', 'lever'],

@@ -3,6 +3,7 @@ import { describeFinding, withoutFixes } from '../../findings/describe-finding.t
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
+import { noteFix } from '../../findings/model.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
 import { formatChange } from '../../harp/setting.ts';
@@ -146,12 +147,7 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
 
 const omitNoteFix = (need: LeverNeed): LeverFinding['fixes'] =>
   need.kind === 'plucked'
-    ? [
-        {
-          sentence: 'Leave one of the notes out.',
-          changes: [{ kind: 'omit', note: need.note.id, from: need.note.pitch }],
-        },
-      ]
+    ? [noteFix('Leave one of the notes out.', [{ kind: 'omit', note: need.note.id, from: need.note.pitch }])]
     : [];
 
 /** Where one letter has two accidentals in two octaves at once: a lever harp can do it, a pedal harp cannot. */

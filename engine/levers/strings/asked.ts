@@ -9,9 +9,9 @@ import {
   type Need,
   ornamentPlucking,
   type Plucking,
-  releaseTimes,
   writtenString,
 } from '../../sounding/needs.ts';
+import { releaseTimes } from '../../sounding/ties.ts';
 import type { Hand } from '../model.ts';
 
 /** A pitch that a note asks the harp for, whatever the tuning. */

@@ -37,15 +37,12 @@ export const advanceTime = (
   seconds: number,
   rest: number,
   comfortable: number,
-): FootState => {
-  const { landings, departures } = state.open;
-  return {
-    ...state,
-    since: roundedUntilRested(state.since + seconds, rest),
-    sinceRead: roundedUntilRested(state.sinceRead + seconds, comfortable),
-    open: changeJumps(state.open, ageLandings(landings, seconds, rest), departures),
-  };
-};
+): FootState => ({
+  ...state,
+  since: roundedUntilRested(state.since + seconds, rest),
+  sinceRead: roundedUntilRested(state.sinceRead + seconds, comfortable),
+  open: ageJumps(state.open, seconds, rest),
+});
 
 /** What states share that are alike for all that follows. */
 export type FootStateKey = Pick<FootState, 'positions' | 'since' | 'sinceRead' | 'open'>;
@@ -75,13 +72,18 @@ export class BestStates {
     if (this.states.length > FEW) {
       return this.#places.get(open.key)?.get(since)?.get(numberOf(positions, sinceRead)) ?? -1;
     }
-    return this.states.findIndex(
-      (known) =>
+    for (let place = 0; place < this.states.length; place += 1) {
+      const known = this.states[place]!;
+      if (
         known.positions === positions &&
         known.since === since &&
         known.sinceRead === sinceRead &&
-        known.open.key === open.key,
-    );
+        known.open.key === open.key
+      ) {
+        return place;
+      }
+    }
+    return -1;
   }
 
   #append(state: FootState): void {
@@ -188,6 +190,10 @@ export const ageLandings = (landings: Landings, seconds: number, rest: number): 
   mapLandings(landings, (landing) =>
     landing.pending === null ? landing : { ...landing, pending: agePending(landing.pending, seconds, rest) },
   );
+
+/** The open jumps some time later, without a move. */
+export const ageJumps = (open: OpenJumps, seconds: number, rest: number): OpenJumps =>
+  changeJumps(open, ageLandings(open.landings, seconds, rest), open.departures);
 
 /** No move is printed: the time since the landing runs on. */
 export const keepPending = (landing: Landing, pending: number | null): Landing =>

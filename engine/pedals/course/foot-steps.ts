@@ -10,6 +10,7 @@ import {
 } from './foot-changes.ts';
 import { leaveByJumps } from './foot-jumps.ts';
 import type { FootPositions } from './foot-positions.ts';
+import { readOn } from './foot-read-on.ts';
 import {
   ageLandings,
   agePendings,
@@ -66,6 +67,7 @@ const arriveAt = (
   const { graph } = task;
   const edges = graph.into[moment]!;
   const step = edges.find((edge) => edge.from === moment - 1);
+  if (step !== undefined && edges.length === 1) return readOn(task, moment, choices, states, step);
   const jumps = edges.filter((edge) => edge.from < moment - 1);
   const landsLater = edges.some((edge) => edge.from >= moment);
   const landAt = (open: OpenJumps, positions: FootPositions, changes: ChangesAtMoment): OpenJumps =>

@@ -83,20 +83,20 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
       cost: [...costOf(pedal, move.moment, move.from, move.to), ...extra(pedal, move)],
     })),
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
-    minMoves: lazy(() => leastMovesIn(task)),
+    minMoves: lazy(() => minMovesIn(task)),
     provenOptimal: course.provenOptimal,
   };
 };
 
 /** The number of moves that would do for some needs if the feet needed no time: no plan has fewer. */
-export const leastMovesFor = (needs: NeedsByLetter, context: PedalContext): number =>
+export const minMovesFor = (needs: NeedsByLetter, context: PedalContext): number =>
   Object.values(FEET).reduce(
-    (sum, letters) => sum + leastMovesIn(buildFootTask(letters, needs, context).task),
+    (sum, letters) => sum + minMovesIn(buildFootTask(letters, needs, context).task),
     0,
   );
 
 /** Counts moves, whatever the weights. */
-const leastMovesIn = (task: FootTask): number => {
+const minMovesIn = (task: FootTask): number => {
   const counting = { ...task, perMove: 1, priceAt: () => 0, priceAtStart: () => 0, restoring: 0 };
   return task.choices.reduce(
     (sum, _, pedal) => sum + findFootSchedule(singlePedalTask(counting, pedal)).moves.length,

@@ -54,6 +54,16 @@ export const surroundingsOf = (all: readonly Moment[]): Surroundings => {
   return { inRun };
 };
 
+/** So many notes at once keep the hands busy, whatever ends or begins there (common practice, no source). */
+const CHORD_NOTES = 3;
+
+/**
+ * Whether the hands can wait for a foot while they play: at the end of a phrase, but neither inside a run, whose groups
+ * are slurred too, nor on a chord, nor where a marking has neither beat nor note to stand at.
+ */
+const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, inRun: boolean): boolean =>
+  endsPhrase && !inRun && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
+
 const chargeMove = (
   { index, moment, inRun, from, to, around, weights, forbidden }: PossibleMove,
   add: (name: WeightName, amount: number) => void,
@@ -68,7 +78,7 @@ const chargeMove = (
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
   if (!moment.onBeat) charge(moment.notesPlucked === 0 ? 'betweenBeats' : 'offBeat', 1);
-  if (moment.handsBusy) charge('handsBusy', 1);
+  if (moment.handsBusy && !canWait(moment, inRun)) charge('handsBusy', 1);
   charge('perNotePlucked', moment.notesPlucked);
   if (inRun) charge('insideRun', 1);
   charge('perSecondAhead', Math.min(lead, weights.farthestAheadSeconds));

@@ -1,4 +1,3 @@
-import { group } from 'd3-array';
 import type { FootTask } from './foot-changes.ts';
 import type { Departure, FootState, Landing } from './foot-state.ts';
 import { mostSavedBySpacing } from './spacing.ts';
@@ -9,10 +8,22 @@ import { mostSavedBySpacing } from './spacing.ts';
  * pays too; and what comfort it could save by that on its next move, the other may be ahead of it by.
  */
 export const undominated = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
-  const alike = [...group(states, standsOf).values()];
-  if (alike.length === states.length) return states;
-  const best = new Set(alike.flatMap((each) => bestOf(task, each)));
+  const alike = groupByStands(states);
+  if (alike.size === states.length) return states;
+  const best = new Set<FootState>();
+  for (const each of alike.values()) for (const state of bestOf(task, each)) best.add(state);
   return best.size === states.length ? states : states.filter((state) => best.has(state));
+};
+
+const groupByStands = (states: readonly FootState[]): ReadonlyMap<string | number, readonly FootState[]> => {
+  const groups = new Map<string | number, FootState[]>();
+  for (const state of states) {
+    const stands = standsOf(state);
+    const known = groups.get(stands);
+    if (known === undefined) groups.set(stands, [state]);
+    else known.push(state);
+  }
+  return groups;
 };
 
 const standsOf = ({ positions, open }: FootState): string | number => {
@@ -23,8 +34,8 @@ const standsOf = ({ positions, open }: FootState): string | number => {
   return key;
 };
 
-const bestOf = (task: FootTask, states: readonly FootState[]): FootState[] => {
-  if (states.length === 1) return [...states];
+const bestOf = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
+  if (states.length === 1) return states;
   const best: FootState[] = [];
   for (const state of [...states].sort((a, b) => a.cost - b.cost)) {
     if (!best.some((other) => hasNoLessTime(other, state) && isAhead(task, other, state))) best.push(state);

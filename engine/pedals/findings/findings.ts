@@ -4,26 +4,23 @@ import { describeFinding, type FindingContext } from '../../findings/describe-fi
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
-import type { NoteFix } from '../../findings/model.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { SolvedMove } from '../course/foot.ts';
-import type { PedalSolution } from '../course/solve.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
-import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
+import { agreeOnFixes } from './agreeing-fixes.ts';
+import type { OpenFinding } from './fix-promises.ts';
+import type { PlannedPart } from './fix-trials.ts';
 import { hurriedFindings } from './hurried-passages.ts';
-import { type findNoteFixes, needsAroundMove } from './note-fixes.ts';
+import { type findNoteFixes, needsAroundMove, type TroubledPlace } from './note-fixes.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
 import { stringFindings } from './string-findings.ts';
 
 /** What the planner knows when it tells its findings. */
-export interface PlanFacts {
-  readonly prepared: PreparedScore;
-  readonly problem: PedalProblem;
-  readonly solution: PedalSolution;
+export interface PlanFacts extends PlannedPart {
   readonly fixed: FixedStringTunings;
   /** How fixes and the findings about the hands are found. */
   readonly findNoteFixes: typeof findNoteFixes;
@@ -33,20 +30,24 @@ export interface PlanFacts {
 /** Everything the player, engraver or composer should know, in order of place. */
 export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
   joinFindings<PedalFindingCode>(
-    [
-      ...sharedPartFindings(facts.prepared.score),
-      ...clashFindings(facts),
-      ...moveFindings(facts),
-      ...hurriedFindings(facts.prepared, facts.solution.moves),
-      ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
-      ...sweepFindings(facts),
-      ...pinFindings(facts.prepared, facts.problem, facts.solution),
-      ...facts.handFindings(handPart(facts), timeOf(facts)),
-      ...markingFindings(facts),
-      ...keyFindings(facts),
-      ...scordaturaFindings(facts.prepared, facts.problem.listed),
-    ].map((finding) => withoutRetunedStrings(finding, facts.prepared.options.scordatura)),
+    agreeOnFixes([...clashFindings(facts), ...moveFindings(facts), ...otherFindings(facts)], facts),
   );
+
+/** Those whose fixes need no search. */
+const otherFindings = (facts: PlanFacts): OpenFinding[] =>
+  [
+    ...sharedPartFindings(facts.prepared.score),
+    ...hurriedFindings(facts.prepared, facts.solution.moves),
+    ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
+    ...sweepFindings(facts),
+    ...pinFindings(facts.prepared, facts.problem, facts.solution),
+    ...facts.handFindings(handPart(facts), timeOf(facts)),
+    ...markingFindings(facts),
+    ...keyFindings(facts),
+    ...scordaturaFindings(facts.prepared, facts.problem.listed),
+  ].map((finding) => settled(withoutRetunedStrings(finding, facts.prepared.options.scordatura)));
+
+const settled = (finding: PedalFinding): OpenFinding => ({ finding, place: null, found: [] });
 
 /** What the hands play: the strings that the plan chose, without the notes left out. */
 const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({
@@ -58,36 +59,39 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 /** Nothing but what the hands go by, so that other choices leave it alike. */
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
-const clashFindings = ({ prepared, problem, solution, findNoteFixes }: PlanFacts): PedalFinding[] => {
+const clashFindings = (facts: PlanFacts): OpenFinding[] => {
+  const { prepared, problem, solution } = facts;
   const rivalOf = createRivalSearch(problem.listed.needs, prepared.moments);
   return solution.unmet.map((need) => {
     const { score, moments } = prepared;
     const rival = rivalOf(need);
     const about = rival === undefined ? [need] : [need, rival];
-    const fixes = findNoteFixes(problem, about, moments.ofNote(need.startNote), score);
+    const place: TroubledPlace = {
+      trouble: { kind: 'unmet', note: need.note.id },
+      about,
+      moment: moments.ofNote(need.startNote),
+    };
     const context: FindingContext = {
       notes: about.map((each) => each.note),
-      suggestions: [...fixSentences(fixes), 'Or give one of the notes to a second harp.'],
-      fixes,
+      suggestions: ['Or give one of the notes to a second harp.'],
     };
-    return rival?.octave === need.octave
-      ? describeFinding(
-          score,
-          'string-in-two-pitches',
-          { string: need, pitches: about.map(nameChange) },
-          context,
-        )
-      : describeFinding(score, 'pedal-in-two-positions', { change: need, rival: rival ?? null }, context);
+    const finding =
+      rival?.octave === need.octave
+        ? describeFinding(
+            score,
+            'string-in-two-pitches',
+            { string: need, pitches: about.map(nameChange) },
+            context,
+          )
+        : describeFinding(score, 'pedal-in-two-positions', { change: need, rival: rival ?? null }, context);
+    return { finding, place, found: facts.findNoteFixes(facts, place) };
   });
 };
 
-const fixSentences = (fixes: readonly NoteFix[]): string[] => fixes.map(({ sentence }) => sentence);
-
-const moveFindings = (facts: PlanFacts): PedalFinding[] =>
+const moveFindings = (facts: PlanFacts): OpenFinding[] =>
   facts.solution.moves.flatMap((move) => [
     ...footFindings(facts, move),
-    ...ringingFindings(facts, move),
-    ...restoringFindings(facts, move),
+    ...[...ringingFindings(facts, move), ...restoringFindings(facts, move)].map(settled),
   ]);
 
 /** What all findings about a move share. */
@@ -96,31 +100,39 @@ const aboutMove = ({ prepared }: PlanFacts, move: SolvedMove) => {
   return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
 };
 
-const footFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
+const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
   const { score } = facts.prepared;
   const { foot, manner } = move;
   if (manner === 'alone') return [];
   const change = changeOf(move);
-  const fixes = fixesForMove(facts, move);
+  const place: TroubledPlace | null =
+    move.before === null
+      ? null
+      : {
+          trouble: { kind: 'no-time', note: move.before.note.id },
+          about: needsAroundMove(facts.solution, move, facts.problem.context),
+          moment: move.moment,
+        };
+  const found = place === null ? [] : facts.findNoteFixes(facts, place);
   const contextWith = (advice: string): FindingContext => ({
     ...aboutMove(facts, move),
-    suggestions: [...fixSentences(fixes), advice],
-    fixes,
+    suggestions: [advice],
   });
+  const open = (finding: PedalFinding): OpenFinding[] => [{ finding, place, found }];
   switch (manner) {
     case 'too-soon': {
       const advice = 'Or take more time here, or give a note to a second harp.';
       const last = pedalBefore(facts, move);
-      return [describeFinding(score, 'foot-too-busy', { foot, change, last }, contextWith(advice))];
+      return open(describeFinding(score, 'foot-too-busy', { foot, change, last }, contextWith(advice)));
     }
     case 'together':
-      return [
+      return open(
         describeFinding(score, 'pedals-together', { foot, change }, contextWith('Or take more time here.')),
-      ];
+      );
     case 'crossed':
-      return [
+      return open(
         describeFinding(score, 'foot-crossed', { foot, change }, contextWith('Or take more time here.')),
-      ];
+      );
   }
 };
 
@@ -130,15 +142,6 @@ const changeOf = ({ letter, to }: SolvedMove): PedalAt => ({ letter, position: t
 const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): 'the same' | 'another' => {
   const last = solution.moves.findLast(({ foot, moment }) => foot === move.foot && moment < move.moment);
   return last?.letter === move.letter ? 'the same' : 'another';
-};
-
-/** What would spare the foot its trouble: the place is judged as if no last resort could be taken. */
-const fixesForMove = (
-  { prepared, problem, solution, findNoteFixes }: PlanFacts,
-  move: SolvedMove,
-): NoteFix[] => {
-  const strict = { ...problem, context: { ...problem.context, together: false } };
-  return findNoteFixes(strict, needsAroundMove(solution, move, problem.context), move.moment, prepared.score);
 };
 
 const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {

@@ -3,7 +3,7 @@ import { nameChange } from '../../findings/catalogue/entry.ts';
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import type { FindingPlace } from '../../findings/model.ts';
-import { beatAt } from '../../time/moments.ts';
+import { beatAt } from '../../score/beats.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
 
@@ -35,6 +35,7 @@ export const hurriedFindings = (
         barNumber: score.bars[bar]!.number,
         beat: beatAt(score.bars[bar]!, at),
         staff: null,
+        hand: null,
         notes: move.before === null ? [] : [move.before.note.id],
         sentence: `${nameChange({ letter: move.letter, position: move.to })}, ${move.foot} foot.`,
       };

@@ -1,80 +1,141 @@
-import type { NoteChange, NoteFix } from '../../findings/model.ts';
-import { LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
+import { group } from 'd3-array';
+import type { NoteChange } from '../../findings/model.ts';
+import { areDeepEqual } from '../../memoize.ts';
+import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model.ts';
-import { changeNeeds } from '../../sounding/changed-needs.ts';
-import { type Need, otherStrings } from '../../sounding/needs.ts';
-import { firstNeedFrom } from '../../sounding/placed-needs.ts';
+import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
-import { countStops, type PedalSolution, solveFeet } from '../course/solve.ts';
-import type { PedalProblem } from '../pedal-problem.ts';
+import type { PedalSolution } from '../course/solve.ts';
+import {
+  asTold,
+  type FootTrouble,
+  isBetter,
+  isInTrouble,
+  type LocalPlan,
+  positionsAtEnds,
+  putInto,
+} from './changed-plan.ts';
+import { feetOf, openPlace, type PlannedPart, planPlace } from './fix-trials.ts';
 import { respellingsTogether } from './making-room.ts';
+import { MOMENTS_AROUND, type Span, spanAround } from './passage.ts';
 
-/** The place is judged with this much music on either side. */
-const MOMENTS_AROUND = 40;
 const MOST_CHANGES = 3;
 const MOST_TRIALS = 250;
+/** Ways of one size that are offered. */
+const MOST_WAYS = 2;
+
+/** A place where something goes wrong for the feet. */
+export interface TroubledPlace {
+  readonly trouble: FootTrouble;
+  /** Needs whose notes may be changed. */
+  readonly about: readonly Need[];
+  readonly moment: number;
+}
+
+/** Changes to notes that fix a place, and what the feet then do around it; null where only the whole part shows that. */
+export interface FoundFix {
+  readonly changes: readonly NoteChange[];
+  readonly local: LocalPlan | null;
+}
 
 /**
- * Searches the smallest set of note changes that fixes a place: all single changes, then pairs, then threes, of the
- * notes that the place is about; respelling is tried before leaving out. Each trial plans the bars around anew. Where
- * that loses a note, or nothing was found, notes that make room for each other are respelled together.
+ * Searches the smallest sets of note changes that fix a place: all single changes, then pairs, then threes, of the
+ * notes that the place is about. Where that loses a note, or nothing was found, notes that make room for each other are
+ * respelled together. Each trial plans the bars around anew, between the positions on either side.
  *
- * @param about needs whose notes may be changed
- * @param moment where the place is
- * @returns what loses no note first; nothing where none of the sets tried fixes the place
+ * What a harpist writes first comes first: a note on another string before one left out, then naturals, then the usual
+ * sharps and flats (common practice, no source).
+ *
+ * @returns each a way of its own; nothing where none of the sets tried fixes the place
  */
-export const findNoteFixes = (
-  problem: PedalProblem,
-  about: readonly Need[],
-  moment: number,
-  score: Score,
-): NoteFix[] => {
-  const passage = cutPassage(problem, moment);
-  const asWritten = solveFeet(passage.needs, passage.stage);
-  const stops = countStops(asWritten);
-  const fixes = (set: readonly NoteChange[]): boolean =>
-    countStops(solveFeet(changeNeeds(passage.needs, set), passage.stage, asWritten)) < stops;
-  const smallest = smallestFix(about, fixes);
-  const losesNote = smallest === undefined || smallest.some(({ kind }) => kind === 'omit');
-  const together = losesNote
-    ? respellingsTogether(passage.needs, about, moment - spanAround(moment).from).find(fixes)
-    : undefined;
-  return [together, smallest]
-    .filter((changes) => changes !== undefined)
-    .map((changes) => ({ sentence: describeChanges(changes, score), changes }));
+export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): readonly FoundFix[] => {
+  const { prepared, problem, solution } = part;
+  const { about, moment, trouble } = place;
+  const straight = spanAround(problem.context.graph, moment, moment);
+  const span = straight ?? spanAcross(problem.context.graph.moments, moment);
+  const told = asTold(solution);
+  const opened = openPlace(part, told, span, []);
+  const isWhole = straight === null || prepared.pins.length > 0;
+  const attempt = (changes: readonly NoteChange[]): FoundFix | null => {
+    const local = planPlace(opened, changes, feetOf(changes), prepared.options.crossFeet);
+    const plan = putInto(told, local, changes, prepared.moments);
+    const isFixed = !isInTrouble(plan, trouble) && isBetter(plan, told);
+    return isFixed ? { changes, local: isWhole ? null : local } : null;
+  };
+  const found = smallestFixes(changesOf(about, prepared), attempt);
+  if (found.length > 0 && !losesNote(found[0]!)) return found;
+  const { profile, scordatura } = prepared.options;
+  const canPlay = ({ from, to }: NoteChange & { readonly kind: 'respell' }): boolean =>
+    otherPedalStrings(from, profile, scordatura).some((other) => isSamePitch(other, to));
+  for (const changes of respellingsTogether(opened.passage.needs, about, moment - span.from)) {
+    if (!changes.every(canPlay)) continue;
+    const together = attempt(changes);
+    if (together !== null) return [together, ...found.slice(0, 1)];
+  }
+  return found.slice(0, 1);
 };
 
-const smallestFix = (
-  about: readonly Need[],
-  fixes: (set: readonly NoteChange[]) => boolean,
-): readonly NoteChange[] | undefined => {
-  const changes = changesOf(about);
+const losesNote = ({ changes }: FoundFix): boolean => changes.some(({ kind }) => kind === 'omit');
+
+/** The moments of a place with jumps, as if they were read straight through. */
+const spanAcross = (moments: number, moment: number): Span => ({
+  from: Math.max(0, moment - MOMENTS_AROUND),
+  until: Math.min(moments, moment + MOMENTS_AROUND),
+  freeStart: true,
+  freeEnd: true,
+});
+
+/** Ways of the smallest size that fixes the place; a second one only where no note is lost by either. */
+const smallestFixes = (
+  changes: readonly NoteChange[],
+  attempt: (set: readonly NoteChange[]) => FoundFix | null,
+): readonly FoundFix[] => {
   let trials = 0;
   for (let size = 1; size <= Math.min(MOST_CHANGES, changes.length); size += 1) {
+    const found: FoundFix[] = [];
     for (const set of subsetsOf(changes, size)) {
       if (new Set(set.map((change) => change.note)).size < size) continue;
+      if (found.length > 0 && (size > 1 || set[0]!.kind === 'omit')) break;
       trials += 1;
-      if (trials > MOST_TRIALS) return undefined;
-      if (fixes(set)) return set;
+      if (trials > MOST_TRIALS) return found;
+      const fix = attempt(set);
+      if (fix !== null) found.push(fix);
+      if (found.length === MOST_WAYS) break;
     }
+    if (found.length > 0) return found;
   }
-  return undefined;
+  return [];
 };
 
-const changesOf = (about: readonly Need[]): NoteChange[] => {
+/** The single changes, in the order in which a harpist would write them. */
+const changesOf = (
+  about: readonly Need[],
+  { options: { profile, scordatura } }: PlannedPart['prepared'],
+): readonly NoteChange[] => {
   const notes = [...new Map(about.map((need) => [need.note.id, need])).values()].filter(
     (need) => need.kind === 'plucked',
   );
   const own = (need: Need): Pitch => ({ letter: need.letter, octave: need.octave, alter: need.position });
-  return [
-    ...notes.flatMap((need) =>
-      otherStrings(own(need)).map(
-        (to): NoteChange => ({ kind: 'respell', note: need.note.id, from: own(need), to }),
-      ),
+  const respelled = notes.flatMap((need) =>
+    otherPedalStrings(own(need), profile, scordatura).map(
+      (to): NoteChange => ({ kind: 'respell', note: need.note.id, from: own(need), to }),
     ),
+  );
+  return [
+    ...respelled.sort((a, b) => strangeness([a]) - strangeness([b])),
     ...notes.map((need): NoteChange => ({ kind: 'omit', note: need.note.id, from: own(need) })),
   ];
 };
+
+/** How far changes are from what a harpist writes first; the strangest of them counts. */
+export const strangeness = (changes: readonly NoteChange[]): number =>
+  Math.max(0, ...changes.map((change) => (change.kind === 'omit' ? 3 : strangenessOf(change.to))));
+
+/** E♯, B♯, F♭ and C♭: sharps and flats that sound like naturals. */
+const LIKE_NATURALS = ['E1', 'B1', 'F-1', 'C-1'];
+
+const strangenessOf = ({ letter, alter }: Pitch): number =>
+  alter === 0 ? 0 : LIKE_NATURALS.includes(`${letter}${alter}`) ? 2 : 1;
 
 function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<readonly T[]> {
   if (size === 0) {
@@ -86,83 +147,48 @@ function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<r
   }
 }
 
-/** The moments that a place at a moment is judged with; some may lie past the end of the part. */
-const spanAround = (moment: number): { readonly from: number; readonly until: number } => ({
-  from: Math.max(0, moment - MOMENTS_AROUND),
-  until: moment + MOMENTS_AROUND,
-});
-
-/** Whether a place has the same fixes in both problems, given that they ask for the same needs. */
-export const isSamePassage = (
-  { context: a }: PedalProblem,
-  { context: b }: PedalProblem,
-  moment: number,
-): boolean => {
-  const { from, until } = spanAround(moment);
-  if (a.together !== b.together || a.moments !== b.moments || !areEqualWeights(a.weights, b.weights))
+/** Whether a place has the same fixes in both parts, given that they ask for the same needs. */
+export const isSamePlace = (a: PlannedPart, b: PlannedPart, moment: number): boolean => {
+  const [contextA, contextB] = [a.problem.context, b.problem.context];
+  if (
+    contextA.together !== contextB.together ||
+    contextA.moments !== contextB.moments ||
+    a.prepared.options.crossFeet !== b.prepared.options.crossFeet ||
+    a.prepared.pins.length > 0 !== b.prepared.pins.length > 0 ||
+    !areEqualWeights(contextA.weights, contextB.weights)
+  ) {
     return false;
-  for (let at = from; at < until; at += 1) {
-    if (a.isForbidden(at) !== b.isForbidden(at)) return false;
-    if (LETTERS.some((letter) => a.pinned(letter).get(at) !== b.pinned(letter).get(at))) return false;
   }
-  return LETTERS.every((letter) => a.idle(letter) === b.idle(letter));
+  const { graph } = contextA;
+  const span = spanAround(graph, moment, moment) ?? spanAcross(graph.moments, moment);
+  const [endsA, endsB] = [a, b].map(({ solution }) => positionsAtEnds(solution, span));
+  for (let at = span.from; at < span.until; at += 1) {
+    if (contextA.isForbidden(at) !== contextB.isForbidden(at)) return false;
+    if (LETTERS.some((letter) => contextA.pinned(letter).get(at) !== contextB.pinned(letter).get(at)))
+      return false;
+  }
+  return (
+    LETTERS.every(
+      (letter) =>
+        contextA.idle(letter) === contextB.idle(letter) && areDeepEqual(endsA!(letter), endsB!(letter)),
+    ) && areDeepEqual(movesWithin(a.solution, span), movesWithin(b.solution, span))
+  );
 };
 
-interface Passage {
-  readonly needs: PedalProblem['needs'];
-  readonly stage: PedalContext;
-}
-
-/** The moments around a place as a part of their own, read straight through. */
-const cutPassage = ({ needs, context }: PedalProblem, moment: number): Passage => {
-  const { from, until } = spanAround(moment);
-  const all = context.moments.all.slice(from, until);
-  const edges = all.map((each, i) => ({
-    from: i - 1,
-    to: i,
-    seconds: i === 0 ? 0 : Math.max(0, each.seconds - all[i - 1]!.seconds),
-  }));
-  return {
-    needs: new Map(
-      [...needs].map(([letter, placed]) => [
-        letter,
-        placed
-          .slice(firstNeedFrom(placed, from), firstNeedFrom(placed, from + all.length))
-          .map((each) => ({ need: each.need, moment: each.moment - from })),
-      ]),
-    ),
-    stage: {
-      ...context,
-      moments: { ...context.moments, all },
-      graph: {
-        moments: all.length,
-        start: 0,
-        into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
-        outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
-      },
-      pinned: (letter) => {
-        const pinned = context.pinned(letter);
-        return new Map(
-          all.flatMap((_, i) => (pinned.has(i + from) ? [[i, pinned.get(i + from)!] as const] : [])),
-        );
-      },
-      isForbidden: (at) => context.isForbidden(at + from),
-    },
-  };
-};
+const movesWithin = ({ moves }: PedalSolution, { from, until }: Span) =>
+  moves.filter(({ moment }) => moment >= from && moment < until);
 
 /** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
-const describeChanges = (changes: readonly NoteChange[], score: Score): string => {
-  const counts = new Map<string, number>();
-  for (const change of changes) {
-    const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
-    const what =
-      change.kind === 'respell'
-        ? `Write ${pitchName(change.to)} for the ${pitchName(change.from)} in bar ${bar}`
-        : `Leave out the ${pitchName(change.from)} in bar ${bar}`;
-    counts.set(what, (counts.get(what) ?? 0) + 1);
-  }
-  return [...counts].map(([what, count]) => `${what}${count === 1 ? '' : ` (${count} notes)`}.`).join(' ');
+export const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
+  [...group(changes, (change) => describeChange(change, score))]
+    .map(([what, { length }]) => `${what}${length === 1 ? '' : ` (${length} notes)`}.`)
+    .join(' ');
+
+const describeChange = (change: NoteChange, score: Score): string => {
+  const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
+  return change.kind === 'respell'
+    ? `Write ${pitchName(change.to)} for the ${pitchName(change.from)} in bar ${bar}`
+    : `Leave out the ${pitchName(change.from)} in bar ${bar}`;
 };
 
 /** The needs a busy foot's place is about: those of its moves close together, before and after each. */

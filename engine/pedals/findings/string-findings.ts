@@ -1,6 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
-import type { NoteFix } from '../../findings/model.ts';
+import { type NoteFix, noteFix } from '../../findings/model.ts';
 import { isInRange, type PedalHarpProfile, stringOf } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { isPosition } from '../../harp/setting.ts';
@@ -38,7 +38,7 @@ export const stringFindings = (
       )
       .map((respelling) =>
         doubleAccidental(score, respelling, [
-          { sentence: `Write ${pitchName(respelling.to)}.`, changes: [{ kind: 'respell', ...respelling }] },
+          noteFix(`Write ${pitchName(respelling.to)}.`, [{ kind: 'respell', ...respelling }]),
         ]),
       ),
     ...needs.ornamentRespellings.map((each) =>
@@ -61,10 +61,8 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
   const fixes = otherStrings(pitch)
     .filter((other) => isInRange(profile, stringOf(other)))
     .map(
-      (other): NoteFix => ({
-        sentence: `Write ${pitchName(other)}.`,
-        changes: [{ kind: 'respell', note: note.id, from: pitch, to: other }],
-      }),
+      (other): NoteFix =>
+        noteFix(`Write ${pitchName(other)}.`, [{ kind: 'respell', note: note.id, from: pitch, to: other }]),
     );
   return describeFinding(
     score,
@@ -124,10 +122,9 @@ const fixesOfClash = (
       ? ` and tune the string ${string} to it before the piece.`
       : `: the string ${string} is already tuned to it for this piece.`;
   return [
-    {
-      sentence: `Write ${pitchName(elsewhere)}${how}`,
-      changes: [{ kind: 'respell', note: note.id, from: pitch, to: elsewhere }],
-    },
+    noteFix(`Write ${pitchName(elsewhere)}${how}`, [
+      { kind: 'respell', note: note.id, from: pitch, to: elsewhere },
+    ]),
   ];
 };
 

@@ -3,7 +3,7 @@ import { nameString } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
-import { leastMovesFor } from '../course/foot.ts';
+import { minMovesFor } from '../course/foot.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
 import { type NoteToSpell, notesToSpell, type OtherString, ownString, usesString } from './notes-to-spell.ts';
 import { type ChosenSettings, chooseSpelling, type SpellingChoice } from './spelling.ts';
@@ -13,7 +13,7 @@ export interface FreeSpelling {
   /** Other strings by note id; notes that stay as written are not in it. */
   readonly strings: ChosenSpelling;
   /** No plan that can be played has fewer moves than this, in any spelling that could have been chosen. */
-  readonly leastMoves: number;
+  readonly minMoves: number;
 }
 
 /**
@@ -41,7 +41,7 @@ export const spellFreely = (prepared: PreparedScore, written: PedalProblem): Fre
         chosen[i] === null ? [] : [[need.note.id, chosen[i]!.string]],
       ),
     ),
-    leastMoves: Math.max(isProof ? boldest.moves : 0, movesOfFixedNotes(prepared, written)),
+    minMoves: Math.max(isProof ? boldest.moves : 0, movesOfFixedNotes(prepared, written)),
   };
 };
 
@@ -158,7 +158,7 @@ const settlesAllNeeds = ({ graph, options }: PreparedScore, notes: readonly Note
 
 /** The moves that the notes with one string ask for by themselves, if the feet needed no time. */
 const movesOfFixedNotes = ({ options }: PreparedScore, { needs, context }: PedalProblem): number =>
-  leastMovesFor(
+  minMovesFor(
     new Map(
       [...needs].map(([letter, placed]) => [
         letter,

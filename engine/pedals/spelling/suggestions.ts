@@ -3,7 +3,8 @@ import type { Pitch } from '../../music/pitch.ts';
 import { add, compare, type Rational, rational } from '../../music/rational.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
-import { countStops, type PedalSolution, solveFeet } from '../course/solve.ts';
+import { crossFeet } from '../course/cross-feet.ts';
+import { type PedalSolution, solveFeet } from '../course/solve.ts';
 import type { SpellingSuggestion, SuggestedRun } from '../model.ts';
 import { type PedalProblem, type PreparedScore, pedalContextFor } from '../pedal-problem.ts';
 
@@ -18,6 +19,9 @@ const MOST_TOGETHER = 4;
  * changes because of each other together (D♯ and E as E♭ and F♭); only what saves something is returned, the most
  * saving first, and what saves no more together than one of its runs alone is left out.
  *
+ * What is returned agrees: alone, and all of it together, no place becomes unplayable, what one fixes stays fixed, and
+ * there are no more moves than are told.
+ *
  * @param spelling the free spelling of the part
  */
 export const suggestSpellings = (
@@ -26,41 +30,101 @@ export const suggestSpellings = (
   plan: PedalSolution,
   spelling: ChosenSpelling,
 ): SpellingSuggestion[] => {
-  const gainOf = (runs: readonly Run[]): Gain => {
-    const needs = changeNeeds(
-      written.needs,
-      runs.flatMap(({ changes }) => changes),
-    );
-    const tried = solveFeet(needs, pedalContextFor(prepared, needs).context, plan);
+  const before = outcomeOf(plan);
+  const outcomeWith = (changes: readonly NoteChange[]): Outcome => {
+    const needs = changeNeeds(written.needs, changes);
+    const { context } = pedalContextFor(prepared, needs);
+    const solved = solveFeet(needs, context, plan);
+    return outcomeOf(prepared.options.crossFeet ? crossFeet(solved, context) : solved);
+  };
+  const tried = (runs: readonly Run[]): Tried => {
+    const changes = runs.flatMap((run) => run.changes);
+    const outcome = outcomeWith(changes);
     return {
-      savesMoves: plan.moves.length - tried.moves.length,
-      fixesPlaces: countStops(plan) - countStops(tried),
+      runs,
+      changes,
+      outcome,
+      savesMoves: before.moves - outcome.moves,
+      fixesPlaces: before.stops.size - outcome.stops.size,
     };
   };
   const runs = runsOf(spelling, written);
-  const alone = runs.slice(0, MOST_TRIED).map((run) => ({ runs: [run], ...gainOf([run]) }));
+  const alone = runs.slice(0, MOST_TRIED).map((run) => tried([run]));
   const gains = new Map(alone.map((each) => [each.runs[0]!, each]));
   const together = groupsOf(runs)
     .slice(0, MOST_TRIED)
-    .map((group) => ({ runs: group, ...gainOf(group) }))
+    .map(tried)
     .filter((each) =>
       each.runs.every((run) => gains.get(run) === undefined || compareGains(each, gains.get(run)!) < 0),
     );
-  return [...alone, ...together]
+  const helpful = [...alone, ...together]
     .filter(({ savesMoves, fixesPlaces }) => fixesPlaces > 0 || (fixesPlaces === 0 && savesMoves > 0))
-    .sort(compareGains)
-    .map(({ runs: [first, ...others], savesMoves, fixesPlaces }) => ({
-      ...suggestedRun(first!),
-      alongside: others.map(suggestedRun),
-      savesMoves,
-      fixesPlaces,
-    }));
+    .filter(({ outcome }) => isSubset(outcome.stops, before.stops))
+    .sort(compareGains);
+  return agreeing(helpful, before, outcomeWith).map((each) => ({
+    ...suggestedRun(each.runs[0]!),
+    alongside: each.runs.slice(1).map(suggestedRun),
+    changes: each.changes,
+    savesMoves: each.savesMoves,
+    fixesPlaces: each.fixesPlaces,
+  }));
 };
+
+/** What a plan comes to: its moves, and the notes at which it cannot be played. */
+interface Outcome {
+  readonly moves: number;
+  readonly stops: ReadonlySet<string>;
+}
+
+const outcomeOf = ({ moves, unmet }: PedalSolution): Outcome => ({
+  moves: moves.length,
+  stops: new Set([
+    ...unmet.map(({ note }) => `unmet ${note.id}`),
+    ...moves
+      .filter(({ manner }) => manner === 'too-soon')
+      .map(({ letter, before, moment }) => `no time ${letter} ${before?.note.id ?? moment}`),
+  ]),
+});
 
 type Gain = Pick<SpellingSuggestion, 'savesMoves' | 'fixesPlaces'>;
 
+/** Runs that were respelled together, and what came of it. */
+interface Tried extends Gain {
+  readonly runs: readonly Run[];
+  readonly changes: readonly NoteChange[];
+  readonly outcome: Outcome;
+}
+
 const compareGains = (a: Gain, b: Gain): number =>
   b.fixesPlaces - a.fixesPlaces || b.savesMoves - a.savesMoves;
+
+/** Those that can be taken with all that come before them. */
+const agreeing = (
+  inOrder: readonly Tried[],
+  before: Outcome,
+  outcomeWith: (changes: readonly NoteChange[]) => Outcome,
+): readonly Tried[] => {
+  const taken = new Map<string, NoteChange>();
+  let now = before;
+  return inOrder.filter(({ changes, outcome, savesMoves }) => {
+    if (changes.every(({ note }) => taken.has(note))) return true;
+    const all = new Map([...taken, ...changes.map((change) => [change.note, change] as const)]);
+    const next = taken.size === 0 ? outcome : outcomeWith([...all.values()]);
+    const fixed = [...before.stops].filter((stop) => !outcome.stops.has(stop));
+    const agrees =
+      isSubset(next.stops, now.stops) &&
+      !fixed.some((stop) => next.stops.has(stop)) &&
+      next.moves <= now.moves + Math.max(0, -savesMoves);
+    if (agrees) {
+      for (const [note, change] of all) taken.set(note, change);
+      now = next;
+    }
+    return agrees;
+  });
+};
+
+const isSubset = <T>(some: ReadonlySet<T>, all: ReadonlySet<T>): boolean =>
+  [...some].every((each) => all.has(each));
 
 const suggestedRun = ({ notes, from, to }: Run): SuggestedRun => ({ notes, from, to });
 

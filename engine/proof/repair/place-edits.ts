@@ -2,8 +2,9 @@ import { bisectLeft } from 'd3-array';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, equals, type Rational, subtract, toNumber } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
+import { beatAt } from '../../score/beats.ts';
 import type { Score } from '../../score/model.ts';
-import { beatAt, type Moments } from '../../time/moments.ts';
+import type { Moments } from '../../time/moments.ts';
 import type { FixPlace } from '../model.ts';
 import { isInside, type MarkingWindow } from './letter-track.ts';
 

@@ -39,6 +39,9 @@ export interface NoteDraft {
   readonly role: 'played' | 'cue' | 'hidden';
   readonly tie: LinkPosition | null;
   readonly gliss: LinkPosition | null;
+  /** Slurs that begin, go on and end here, by the attribute: `i1`, `m1`, `t1`. */
+  readonly slurs: readonly string[];
+  readonly fermata: boolean;
   readonly ornament: string | null;
   readonly tremolo: Tremolo | null;
   readonly harmonic: boolean;
@@ -48,16 +51,6 @@ export interface NoteDraft {
   readonly beam: string | null;
   /** The note that a repeat sign stands for. */
   readonly copyOf: NoteDraft | null;
-}
-
-export interface RestDraft {
-  readonly id: string;
-  readonly span: Span;
-  readonly bar: number;
-  readonly staff: number;
-  readonly voice: string;
-  readonly onset: Rational;
-  readonly duration: Rational;
 }
 
 /** What an id in the music stands for: a place in time, and the harp's notes there (a chord has several). */

@@ -4,14 +4,14 @@ import type { XmlElement } from '../../xml/tree.ts';
 import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../glissandi-in-words.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
-import { findPlayOrder } from '../play-order.ts';
-
+import { findPlayOrder, MAX_PLAYED_BARS } from '../play-order.ts';
 import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
+import { readSharedTexts } from '../texts/shared-texts.ts';
 import { assembleNotes } from './assemble-notes.ts';
 import type { BarDraft } from './draft.ts';
 import { readRepeats } from './form/bar-repeats.ts';
 import { type BarsReading, readBars } from './form/bars.ts';
-import { expandForm, type Form, MAX_PLAYED_BARS, readForm } from './form/form.ts';
+import { expandForm, type Form, readForm } from './form/form.ts';
 import { collectIds } from './ids.ts';
 import { openLog, type ReadLog } from './log.ts';
 import { findBeamSpans } from './marks/beam-spans.ts';
@@ -21,7 +21,9 @@ import { readMarkings } from './marks/markings.ts';
 import { findArpeggios, findDamps, findLetRing, findSweeps, type MarkContext } from './marks/marks.ts';
 import { shiftOctaves } from './marks/octave-lines.ts';
 import { findOrnaments } from './marks/ornaments.ts';
+import { findPhrases } from './marks/phrases.ts';
 import { findHandWords, findHarpWords, findSharing, type HarpWords } from './marks/player-words.ts';
+import { readPrintedTexts } from './marks/printed-texts.ts';
 import { readTempo } from './marks/tempo.ts';
 import { joinTies } from './marks/ties.ts';
 import { remarkUnknownElements } from './marks/unknown-elements.ts';
@@ -60,13 +62,7 @@ export const readMei = (
   if (!choice.ok) return choice;
   if (choice.value.remark !== null) log.remark('harp-chosen', '', choice.value.remark);
   const chosen = choice.value.parts.flatMap((id) => parts.filter((each) => each.candidate.id === id));
-  const score = readPart(
-    root,
-    movement.value,
-    { chosen, choice: choice.value, alone: parts.length === chosen.length },
-    source,
-    log,
-  );
+  const score = readPart(root, movement.value, { chosen, choice: choice.value, parts }, source, log);
   const problem = log.problem();
   if (problem !== null) return fail(problem);
   if (score.notes.length === 0)
@@ -81,17 +77,19 @@ export const readMei = (
 interface ChosenHarp {
   readonly chosen: readonly MeiPart[];
   readonly choice: HarpChoice;
-  /** Whether the harp is the whole score. */
-  readonly alone: boolean;
+  /** All parts of the score. */
+  readonly parts: readonly MeiPart[];
 }
 
 const readPart = (
   root: XmlElement,
   movement: XmlElement,
-  { chosen, choice, alone }: ChosenHarp,
+  { chosen, choice, parts }: ChosenHarp,
   source: SourceText,
   log: ReadLog,
 ): Omit<Score, 'parts' | 'harps' | 'remarks'> => {
+  /** The harp is the whole score. */
+  const alone = parts.length === chosen.length;
   const meiStaves = chosen.flatMap((each) => each.staves);
   const form = readForm(movement, log);
   const reading = readBars(form.flow, meiStaves, collectIds(root), log);
@@ -117,7 +115,18 @@ const readPart = (
       log,
     ),
     sharing: marks,
+    share: null,
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
+    ...readSharedTexts(
+      readPrintedTexts(
+        reading.controls,
+        reading.bars,
+        times,
+        parts.map(({ staves }) => staves),
+        source.text,
+      ),
+      reading.bars.map(({ number, element }) => ({ number, isFinal: element.attributes.right === 'end' })),
+    ),
     ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
   };
@@ -130,7 +139,7 @@ const readMusic = (
   words: { readonly glissandi: readonly GlissandoText[]; readonly harp: readonly HarpWords[] },
   barNumber: (bar: number) => string,
   log: ReadLog,
-): Pick<Score, 'notes' | 'sweeps' | 'damps'> => {
+): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'damps'> => {
   const { bars, notes, controls, anchors } = reading;
   const notesOf = (id: string) => anchors.get(id)?.notes ?? [];
   const context: MarkContext = { notes, controls, times, notesOf, barNumber, log };
@@ -161,6 +170,7 @@ const readMusic = (
   return {
     notes: assembled,
     sweeps: swept.sweeps,
+    phrases: findPhrases(context),
     damps: findDamps(notes),
   };
 };

@@ -1,33 +1,38 @@
 import type { XmlElement } from '../../xml/tree.ts';
 import type { ReadLog } from './log.ts';
 
+type Bounds = readonly [least: number, most: number];
+
 /** A whole number within bounds; undefined where the attribute is missing or refused. */
 export const readInteger = (
   element: XmlElement,
   name: string,
-  [least, most]: readonly [number, number],
+  bounds: Bounds,
   log: ReadLog,
-): number | undefined => {
-  const text = element.attributes[name]?.trim();
-  if (text === undefined || text === '') return undefined;
-  const value = /^[+-]?\d{1,9}(\.0+)?$/.test(text) ? Number(text) : Number.NaN;
-  if (value >= least && value <= most) return value;
-  log.badValue(`${name} (a whole number from ${least} to ${most})`, text, element);
-  return undefined;
-};
+): number | undefined =>
+  readNumber(element, name, { form: /^[+-]?\d{1,9}(\.0+)?$/, words: 'a whole number', bounds }, log);
 
 /** A decimal number within bounds; undefined where the attribute is missing or refused. */
 export const readDecimal = (
   element: XmlElement,
   name: string,
-  [least, most]: readonly [number, number],
+  bounds: Bounds,
+  log: ReadLog,
+): number | undefined =>
+  readNumber(element, name, { form: /^[+-]?(\d{1,9}(\.\d*)?|\.\d+)$/, words: 'a number', bounds }, log);
+
+const readNumber = (
+  element: XmlElement,
+  name: string,
+  wanted: { readonly form: RegExp; readonly words: string; readonly bounds: Bounds },
   log: ReadLog,
 ): number | undefined => {
   const text = element.attributes[name]?.trim();
   if (text === undefined || text === '') return undefined;
-  const value = /^[+-]?(\d{1,9}(\.\d*)?|\.\d+)$/.test(text) ? Number(text) : Number.NaN;
+  const [least, most] = wanted.bounds;
+  const value = wanted.form.test(text) ? Number(text) : Number.NaN;
   if (value >= least && value <= most) return value;
-  log.badValue(`${name} (a number from ${least} to ${most})`, text, element);
+  log.badValue(`${name} (${wanted.words} from ${least} to ${most})`, text, element);
   return undefined;
 };
 

@@ -2,11 +2,12 @@ import { compare, equals, type Rational } from '../../music/rational.ts';
 import { fail, ok, type Result } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
-import type { Bar, BarRepeat, HarpPart, Rest, Score, SourceText } from '../model.ts';
+import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { readSplitSettings } from '../pedal-lines.ts';
 import { quoteWords } from '../pedal-words.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
+import { readSharedTexts } from '../texts/shared-texts.ts';
 import { listTempo } from './directions/tempo.ts';
 import { fillRepeatedBars } from './form/bar-repeats.ts';
 
@@ -55,9 +56,13 @@ const readChosen = (
 ): Result<Score> => {
   const remarks = new RemarkList();
   if (choice.remark !== null) remarks.add('harp-chosen', '', choice.remark.replace(/\.$/u, ''));
-  const chosen = choice.parts.map(
-    (id) => parts.find((part) => part.id === id) ?? { id, bars: [], measures: [] },
+  const chosen = choice.parts.flatMap(
+    (id) => parts.find((part) => part.id === id && part.bars.length > 0) ?? [],
   );
+  for (const { id, name } of candidates) {
+    if (choice.parts.includes(id) && !chosen.some((part) => part.id === id))
+      remarks.add('skipped', '', `${name || id} is listed, but the file has no bars of it`);
+  }
   const bars = listHarpBars(chosen);
   const raw = readRawParts(chosen, bars, remarks);
   if (!raw.some((part) => part.notes.length > 0))
@@ -103,13 +108,24 @@ const readChosen = (
     source,
     titles: readTitles(root),
     parts: candidates.map(summarizePart),
-    harp: harpOf(choice, raw, shared.players),
+    harp: {
+      partIds: chosen.map(({ id }) => id),
+      name: choice.name,
+      players: shared.players,
+      staves: raw.reduce((sum, part) => sum + part.staves, 0),
+      meiStaves: [],
+    },
     harps: listHarps(candidates),
     bars: scoreBars,
     ...events,
     rests: listRests(raw, timeline, ids),
     ...signs,
+    ...readSharedTexts(
+      placeInTime(guide.texts, timeline),
+      bars.map(({ number }, bar) => ({ number, isFinal: guide.finals.has(bar) })),
+    ),
     sharing: shared.marks,
+    share: null,
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });
@@ -205,6 +221,7 @@ const timesOf = (
   const places = [
     ...guide.tempo,
     ...guide.landmarks,
+    ...guide.texts,
     ...raw.flatMap((part) => [...part.damps, ...part.handWords, ...part.sharing]),
   ];
   return [
@@ -249,11 +266,3 @@ const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdRegistry)
       onset: timeOf(timeline, { bar: rest.bar, at }),
     }))
     .toSorted((a, b) => compare(a.onset, b.onset) || a.staff - b.staff);
-
-const harpOf = (choice: HarpChoice, raw: readonly RawPart[], players: number): HarpPart => ({
-  partIds: choice.parts,
-  name: choice.name,
-  players,
-  staves: raw.reduce((sum, part) => sum + part.staves, 0),
-  meiStaves: [],
-});

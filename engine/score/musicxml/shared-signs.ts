@@ -1,7 +1,8 @@
 import { compare, type Rational, rational, rationalKey, ZERO } from '../../music/rational.ts';
-import type { XmlElement } from '../../xml/tree.ts';
+import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Landmark } from '../model.ts';
 import { offsetOf, soundPlaceOf, typesOf, wordsIn } from './directions/directions.ts';
+import { type RawText, readTexts } from './directions/printed-texts.ts';
 import { readTempo, type TempoSign } from './directions/tempo.ts';
 import { RepeatSigns } from './form/repeat-signs.ts';
 import type { Part } from './parts.ts';
@@ -22,6 +23,10 @@ export interface RawLandmark extends BarPlace {
 export interface SharedSigns {
   readonly tempo: readonly RawTempo[];
   readonly landmarks: readonly RawLandmark[];
+  /** Everything that any part prints as text. */
+  readonly texts: readonly RawText[];
+  /** Indices of bars that end with a final bar line. */
+  readonly finals: ReadonlySet<number>;
   readonly repeats: RepeatSigns;
   /** How far the longest voice of any part goes in each bar. */
   readonly lengths: readonly Rational[];
@@ -35,9 +40,11 @@ export interface SharedSigns {
 export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: RemarkList): SharedSigns => {
   const tempo: RawTempo[] = [];
   const landmarks: RawLandmark[] = [];
+  const texts: RawText[] = [];
+  const finals = new Set<number>();
   const repeats = new RepeatSigns(bars, remarks);
   const lengths: Rational[] = Array.from({ length: bars }, () => ZERO);
-  for (const part of parts) {
+  for (const [order, part] of parts.entries()) {
     let divisions = rational(1);
     const ofPart = new Map<string, RawTempo>();
     repeats.startPart();
@@ -55,6 +62,8 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
           // What one part says of a moment last holds.
           if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
           for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
+          texts.push(...readTexts(item, bar, order));
+          if (isFinalBarLine(item.element)) finals.add(bar);
         },
         false,
       );
@@ -63,10 +72,16 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
     }
     for (const each of ofPart.values()) tempo.push(each);
   }
-  return { tempo, landmarks: withoutDoubles(landmarks), repeats, lengths };
+  return { tempo, landmarks: withoutDoubles(landmarks), texts, finals, repeats, lengths };
 };
 
 const SHARED_ELEMENTS: ReadonlySet<string> = new Set(['direction', 'sound', 'barline']);
+
+const isFinalBarLine = (element: XmlElement): boolean =>
+  element.name === 'barline' &&
+  element.attributes.location !== 'left' &&
+  childText(element, 'bar-style') === 'light-heavy' &&
+  firstChild(element, 'repeat') === undefined;
 
 /** Words for a tempo that changes step by step: they structure no page (common practice, no source). */
 const GRADUAL =

@@ -1,6 +1,6 @@
 import { add, compare, type Rational, rational, toNumber, ZERO } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
-import type { Meter } from '../model.ts';
+import { barLength } from '../beats.ts';
 import type { BarPlace, RawBar } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, MAX_DENOMINATOR } from './values.ts';
@@ -50,12 +50,10 @@ export const placeBars = (
   return { onsets, durations, end };
 };
 
-export const meterLength = ({ beats, beatUnit }: Meter): Rational => rational(4 * beats, beatUnit);
-
 const durationOf = ({ number, harp, longest }: BarExtent, remarks: RemarkList): Rational => {
   const played = harp.reduce((length, bar) => later(length, bar.length), ZERO);
   const signs = harp[0]?.signs;
-  const meter = signs === undefined ? rational(4) : meterLength(signs.meter);
+  const meter = signs === undefined ? rational(4) : barLength(signs.meter);
   const isFree = signs?.freeMeter ?? false;
   if (!isFree && compare(played, meter) > 0) {
     remarks.add(

@@ -1,5 +1,4 @@
-import { group } from 'd3-array';
-import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
+import { childrenNamed, listParts, type Part, type Score, type XmlElement } from '../../../engine/index.ts';
 import type { Breaks } from './breaks.ts';
 
 /**
@@ -34,31 +33,22 @@ const meiBreaks = (score: Score): Breaks => {
 };
 
 const musicXmlBreaks = ({ source: { root, format }, harp }: Score): Breaks => {
-  const bars = format === 'musicxml-partwise' ? barsByPart(root) : barsByPartTimewise(root);
-  const own = harp.partIds.map((id) => bars.get(id) ?? []);
-  const candidates = [...own, ...bars.values()].map(printedBreaks);
+  const parts = listParts(root, format);
+  const own = harp.partIds.flatMap((id) => parts.find((part) => part.id === id) ?? []);
+  const candidates = [...own, ...parts].map(({ bars }) => printedBreaks(bars));
   return candidates.find(({ systems }) => systems.length > 0) ?? { systems: [], pages: [] };
 };
 
-/** The contents of each part's bars, in order. */
-const barsByPart = (root: XmlElement): Map<string, readonly XmlElement[]> =>
-  new Map(
-    childrenNamed(root, 'part').map((part) => [part.attributes.id ?? '', childrenNamed(part, 'measure')]),
-  );
-
-const barsByPartTimewise = (root: XmlElement): Map<string, XmlElement[]> =>
-  group(
-    childrenNamed(root, 'measure').flatMap((measure) => childrenNamed(measure, 'part')),
-    ({ attributes }) => attributes.id ?? '',
-  );
-
-const printedBreaks = (bars: readonly XmlElement[]): Breaks => {
-  const says = (bar: XmlElement, name: string): boolean =>
-    childrenNamed(bar, 'print').some(({ attributes }) => attributes[name] === 'yes');
-  const indices = bars.map((_, index) => index).filter((index) => index > 0);
-  const pages = indices.filter((index) => says(bars[index]!, 'new-page'));
-  const systems = indices.filter(
-    (index) => says(bars[index]!, 'new-system') || says(bars[index]!, 'new-page'),
-  );
-  return { systems, pages };
+const printedBreaks = (bars: Part['bars']): Breaks => {
+  const barsThatSay = (...names: readonly string[]): readonly number[] =>
+    bars
+      .filter(
+        ({ index, content }) =>
+          index > 0 &&
+          childrenNamed(content, 'print').some(({ attributes }) =>
+            names.some((name) => attributes[name] === 'yes'),
+          ),
+      )
+      .map(({ index }) => index);
+  return { systems: barsThatSay('new-system', 'new-page'), pages: barsThatSay('new-page') };
 };

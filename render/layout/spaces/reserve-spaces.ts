@@ -1,13 +1,11 @@
 import {
   add,
   type Bar,
+  beatAt,
   compare,
-  multiply,
   type Rational,
-  rational,
   rationalKey,
   type Score,
-  subtract,
   toNumber,
 } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
@@ -100,8 +98,7 @@ const lineOf = (
 };
 
 /** MEI counts beats of the meter's unit from 1 at the bar's start. */
-const tstampOf = (bar: Bar, at: Rational): number =>
-  1 + toNumber(multiply(subtract(at, bar.onset), rational(bar.meter.beatUnit, 4)));
+const tstampOf = (bar: Bar, at: Rational): number => toNumber(beatAt(bar, at));
 
 /**
  * For each onset an event to hang something on: of the wanted staff if there is one, never a grace note, and never a

@@ -10,6 +10,8 @@ import { InstrumentChoice } from './opening/instrument-choice.tsx';
 import { KeyDialog } from './opening/key-dialog.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
 import { PartChoice } from './opening/part-choice.tsx';
+import { usePieceAddress } from './opening/piece-address.ts';
+import { RecentList } from './opening/recent-list.tsx';
 import type { ScoreFile } from './options/annotate-request.ts';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { WorkspaceProps } from './workspace.tsx';
@@ -92,6 +94,23 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
   </>
 );
 
+/** What is done with a part, on three bars (made by the build, see `first-picture.mjs`). */
+const FirstPicture = () => {
+  const { before, after, beforePicture, afterPicture } = STRINGS.open;
+  return (
+    <div class="first-picture">
+      <figure>
+        <figcaption>{before}</figcaption>
+        <img src="before.svg" width="122" height="38" alt={beforePicture} />
+      </figure>
+      <figure>
+        <figcaption>{after}</figcaption>
+        <img src="after.svg" width="122" height="38" alt={afterPicture} />
+      </figure>
+    </div>
+  );
+};
+
 /** The view of an open score, loaded while the user still looks for a file: the first view needs none of it. */
 const useWorkspaces = (): Workspaces | null => {
   const [loaded, setLoaded] = useState<Workspaces | null>(null);
@@ -134,6 +153,7 @@ const Stages = () => {
   const workspaces = useWorkspaces();
   const opener = useScoreOpener();
   const { stage, open } = opener;
+  usePieceAddress(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
   const keepFocusOn = useViewFocus(stage, workspaces !== null);
@@ -187,6 +207,8 @@ const Stages = () => {
       <p class="subtitle">{STRINGS.subtitle}</p>
       {picker(false)}
       <Start stage={stage} open={open} />
+      {stage.kind === 'none' && <RecentList onOpen={open} />}
+      {stage.kind === 'none' && <FirstPicture />}
     </main>
   );
 };

@@ -111,6 +111,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   const { drawn, redraw } = usePages(order, part);
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const [selection, select] = useSelection(part.plan, index);
+  const [barInView, setBarInView] = useState<number | null>(null);
   const [listening, setListening] = useState<Listening | null>(null);
   const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
   const peek = peeked?.plan === part.plan ? peeked.spot : null;
@@ -143,14 +144,15 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     <div class={dropping ? 'workspace dropping' : 'workspace'}>
       <header>
         <Heading file={file} part={part} />
-        {picker}
         <HistoryBar
           history={history}
           refusals={refusals}
           kept={kept}
           progress={describePages(drawn)}
           act={act}
-        />
+        >
+          {picker}
+        </HistoryBar>
         {before === null && <RestoredLine opened={opened} desk={desk} />}
       </header>
       <main>
@@ -162,6 +164,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           onPeek={onPeek}
           onRedraw={redraw}
           listening={listening}
+          onBarInView={setBarInView}
         />
         <PedalChart
           part={part}
@@ -169,6 +172,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           selection={selection}
           desk={desk}
           listening={listening}
+          barInView={barInView}
           onSelect={selectFrom('chart')}
           onPeek={onPeek}
         />
@@ -179,7 +183,13 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           selectedBar={selectedBar(selection, part, index)}
           onListening={setListening}
         />
-        <DetailPanel part={part} index={index} spot={peek ?? selection?.spot ?? null} desk={desk} />
+        <DetailPanel
+          part={part}
+          index={index}
+          spot={peek ?? selection?.spot ?? null}
+          desk={desk}
+          onGo={selectFrom('detail')}
+        />
         {findings}
         {decided}
         <TakeAway order={order} part={part} drawn={drawn} />

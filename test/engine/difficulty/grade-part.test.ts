@@ -39,6 +39,21 @@ describe('how hard a part is', () => {
     expect(grade).toBe('hard');
   });
 
+  it('five notes on the upper staff that words give to the left hand are too much for the left', () => {
+    const chord = 'C4+E4+G4+B4+C5/4';
+    const score = smallPart({ upper: `${chord} | r/4 | ${chord}` });
+    const left = { hand: { hand: 'left', crossing: null } } as const;
+    const notes = score.notes.map((note) => ({ ...note, ...left }));
+    const { verdict, measures } = planPedals({ ...score, notes }).summary.difficulty;
+    expect(verdict).toBe('playable by the feet; the left hand has too much in 2 bars');
+    expect(measures.barsOverloaded).toEqual({ left: 2, right: 0 });
+  });
+
+  it('eight notes on the upper staff overload no hand: the left takes the lower four', () => {
+    const { verdict } = difficultyOf({ upper: 'C3+E3+G3+B3+C5+E5+G5+B5/4' });
+    expect(verdict).toBe('playable by hands and feet');
+  });
+
   it('C and C♯ at once is not playable, for want of strings, in its bar', () => {
     const { grade, verdict, reasons, passages } = difficultyOf({ upper: 'C4/4 | C4+C#5/4' });
     expect(grade).toBe('not-playable');

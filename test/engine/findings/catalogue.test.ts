@@ -19,6 +19,7 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/o
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score } from '../../../engine/score/model.ts';
+import { takeShare } from '../../../engine/sharing/take-share.ts';
 import { markedPart, NATURALS } from '../../marked-part.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
@@ -37,6 +38,28 @@ const fast = (upper: string): SmallPart => ({ upper, quartersPerMinute: 240 });
 const sharedBy = (players: number): Score => {
   const score = smallPart({ upper: 'C4/4' });
   return { ...score, harp: { ...score.harp, players } };
+};
+
+/** One player's notes where nothing tells whose they are, and where words do. */
+const UNTOLD = {
+  shown: takeShare(sharedBy(2), '1'),
+  absent: takeShare(
+    {
+      ...sharedBy(2),
+      sharing: [
+        {
+          at: ZERO,
+          bar: 0,
+          staff: null,
+          span: { start: 0, end: 0 },
+          kind: 'together',
+          players: [1, 2],
+          text: 'a 2',
+        },
+      ],
+    },
+    '1',
+  ),
 };
 
 const HANDS = {
@@ -93,6 +116,7 @@ const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
     { shown: { upper: 'C4/1', lower: 'C#4/1' }, absent: { upper: 'C4/1', lower: 'Db4/1' } },
   ],
   'written-for-several': [{ shown: sharedBy(2), absent: sharedBy(1) }],
+  'shared-notes-kept': [UNTOLD],
   'out-of-range': [{ shown: { upper: 'A7/1' }, absent: { upper: 'F7/1' } }],
   'fixed-string-tuning': [
     { shown: { upper: 'r/1', lower: 'D1/1' }, absent: { upper: 'r/1', lower: 'E1/1' } },
@@ -180,6 +204,7 @@ const BUSY = 'C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2';
 const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
   ...HANDS,
   'written-for-several': [{ shown: sharedBy(2), absent: sharedBy(1) }],
+  'shared-notes-kept': [UNTOLD],
   'out-of-range': [{ shown: { upper: 'C7/1' }, absent: { upper: 'A6/1' } }],
   'string-in-two-pitches': [{ shown: { upper: 'F4+F#4/4' }, absent: { upper: 'F4+F#5/4' } }],
   'quarter-tone': [{ shown: { upper: 'Cq4/4' }, absent: { upper: 'C#4/4' } }],

@@ -118,6 +118,7 @@ describe('joining any findings', () => {
         barNumber: `${bar + 1}`,
         beat: { num: beat, den: 1 },
         staff: 1,
+        hand: null,
         notes,
         sentence: `${code} in ${bar}`,
       };
@@ -126,7 +127,7 @@ describe('joining any findings', () => {
         code,
         severity: FINDINGS[code].severity,
         suggestions: [...fixes, 'Take more time.'],
-        fixes: fixes.map((sentence) => ({ sentence, changes: [] })),
+        fixes: fixes.map((sentence) => ({ sentence, changes: [], moreMoves: 0 })),
         places: [place],
       };
     });

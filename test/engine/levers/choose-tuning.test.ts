@@ -117,7 +117,7 @@ const solveEveryKey = (score: Score, choice: 'sparing' | 'best-key') => {
 
 describe('the chosen key', () => {
   it.each([
-    { choice: 'sparing', oftenMoved: 5 },
+    { choice: 'sparing', oftenMoved: 3 },
     // Seldom: where changes lack time, the key with the fewest changes mostly has the fewest of those too.
     { choice: 'best-key', oftenMoved: 0 },
   ] as const)(
@@ -135,7 +135,7 @@ describe('the chosen key', () => {
           expect(chosen.stops).toBe(wanted.stops);
           if (wanted !== first) moved += 1;
         }),
-        { numRuns: 60 },
+        { numRuns: 40 },
       );
 
       expect(moved).toBeGreaterThanOrEqual(oftenMoved);

@@ -48,7 +48,7 @@ describe('the best tunings', () => {
         expect(all).toHaveLength(15);
         expect(findBestTunings(stage, keyTunings(stage), 4)).toEqual(all.sort(better).slice(0, 4));
       }),
-      { numRuns: 100 },
+      { numRuns: 40 },
     );
   });
 
@@ -61,7 +61,7 @@ describe('the best tunings', () => {
         const [least] = all.sort(better);
         expect(better(best!, least!)).toBe(0);
       }),
-      { numRuns: 4 },
+      { numRuns: 2 },
     );
   });
 

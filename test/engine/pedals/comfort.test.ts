@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { rationalKey, toNumber } from '../../../engine/music/rational.ts';
+import { add, rational, rationalKey, toNumber } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../../../engine/pedals/weights.ts';
+import type { PhraseMark } from '../../../engine/score/model.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 // Where a foot moves best once the number of moves is settled: common practice, no source.
@@ -133,6 +134,79 @@ describe('a move while the hands play', () => {
 
   it('does not fall between the beats while its own string is held', () => {
     expect(movesOf({ upper: 'F4/1 F#4/3' })).toEqual(['F at 1']);
+  });
+});
+
+describe('the end of a phrase', () => {
+  const line = {
+    upper: 'F4/1 A4/1 G4/1 A4/1 | G4/1 A4/1 G4/1 A4/1 | G4/1 A4/1 F#4/2',
+    quartersPerMinute: 120,
+  };
+  const mark = (kind: PhraseMark['kind'], start: number, last: number): PhraseMark => ({
+    kind,
+    start: rational(start),
+    last: rational(last),
+    end: rational(last + 1),
+  });
+  const moveWith = (...phrases: readonly PhraseMark[]): readonly string[] =>
+    planPedals({ ...smallPart(line), phrases }).moves.map(
+      ({ letter, at }) => `${letter} at ${rationalKey(at)}`,
+    );
+
+  it('draws a move from the middle of the next phrase, which is nearer', () => {
+    expect(moveWith()).toEqual(['F at 9']);
+    expect(moveWith(mark('slur', 4, 6))).toEqual(['F at 7']);
+  });
+
+  it('is at a fermata, a breath mark and a caesura too', () => {
+    for (const kind of ['fermata', 'breath', 'caesura'] as const) {
+      expect(moveWith(mark(kind, 6, 6))).toEqual(['F at 7']);
+    }
+  });
+
+  it('is none while a slur of the other hand goes on', () => {
+    expect(moveWith(mark('slur', 4, 6), mark('slur', 5, 9))).toEqual(['F at 9']);
+  });
+
+  it('is none where the next slur begins on the last note', () => {
+    expect(moveWith(mark('slur', 4, 6), mark('slur', 6, 9))).toEqual(['F at 9']);
+  });
+
+  it('is not that of a pair of notes', () => {
+    expect(moveWith(mark('slur', 5, 6))).toEqual(['F at 9']);
+  });
+
+  it('is none inside a run, whose groups are slurred', () => {
+    const run = { ...line, upper: 'F4/1 A4/1:4 G4/1:4 A4/1:4 G4/1:4 A4/1:4 G4/1:4 A4/1:4 G4/1:4 F#4/1' };
+    const groups = [0, 1].map((beat) => mark('slur', 1 + beat, 1 + beat));
+    const slurred = groups.map((each) => ({
+      ...each,
+      last: add(each.start, rational(3, 4)),
+      end: add(each.start, rational(1)),
+    }));
+    const [without, withSlurs] = [[], slurred].map(
+      (phrases) => planPedals({ ...smallPart(run), phrases }).moves,
+    );
+    expect(withSlurs!.map(({ at }) => at)).toEqual(without!.map(({ at }) => at));
+  });
+
+  it('is not on the chord that begins the next', () => {
+    const upper = 'F4/1 A4/1 G4/1 A4/1 | G4/1 A4/1 G4/1 A4+C5+E5/1 | G4/1 A4/1 F#4/2';
+    const score = smallPart({ ...line, upper });
+    const moves = [[], [mark('slur', 4, 6)]].map((phrases) => planPedals({ ...score, phrases }).moves);
+    expect(moves[1]!.map(({ at }) => at)).toEqual(moves[0]!.map(({ at }) => at));
+  });
+
+  it('is not worth a marking that is forgotten', () => {
+    const slow = { ...smallPart({ ...line, quartersPerMinute: 30 }), phrases: [mark('slur', 0, 2)] };
+    const withoutMarks = planPedals({ ...slow, phrases: [] }).moves;
+    expect(planPedals(slow).moves.map(({ at }) => at)).toEqual(withoutMarks.map(({ at }) => at));
+  });
+
+  it('costs no further move: only where it is made is another', () => {
+    const part = { upper: 'F4/1 G4/1 A4/1 F#4/1 | G4/1 F4/1 A4/1 F#4/1', quartersPerMinute: 90 };
+    const slurred = { ...smallPart(part), phrases: [mark('slur', 0, 2), mark('slur', 3, 6)] };
+    expect(planPedals(slurred).moves).toHaveLength(planPedals(smallPart(part)).moves.length);
   });
 });
 

@@ -22,6 +22,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     expect(fixes).toEqual([
       {
         sentence: suggestions[0],
+        moreMoves: 0,
         changes: [{ kind: 'respell', note: notes[0], from: readPitch('Db1'), to: readPitch('C#1') }],
       },
     ]);

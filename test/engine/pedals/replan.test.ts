@@ -83,7 +83,7 @@ describe('planning again', () => {
           expect(replan(options)).toEqual(planPedals(score, options));
         }
       }),
-      { numRuns: 12 },
+      { numRuns: 6 },
     );
   }, 120_000);
 

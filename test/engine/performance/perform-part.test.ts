@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
-import { rational, ZERO } from '../../../engine/music/rational.ts';
+import { rational, toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { buildPlayback } from '../../../engine/performance/build-playback.ts';
 import {
@@ -16,6 +16,7 @@ import {
   soundsOf,
 } from '../../../engine/performance/perform-part.ts';
 import type { Score, Tremolo } from '../../../engine/score/model.ts';
+import { releaseTimes } from '../../../engine/sounding/ties.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 const perform = (score: Score): PartPerformance => performPart(buildPlayback(score), planPedals(score));
@@ -49,6 +50,20 @@ describe('the plucks of a part', () => {
     const performance = perform(smallPart({ upper: 'C4/4 | ~C4/2 D4/2' }));
     expect(plucks(performance)).toEqual(['0 60', '6 62']);
     expect(soundsOf(performance, 0).plucks[0]!.seconds).toBe(6);
+  });
+
+  it('ring as long as the longest of the endings that a note is tied into, and no longer', () => {
+    const part = smallPart({ upper: 'C4/4 | ~C4/2 D4/2 | C4/3 D4/1', playOrder: [0, 1, 0, 2] });
+    const first = part.notes[0]!;
+    const intoBoth: Score = {
+      ...part,
+      notes: part.notes.map((note) =>
+        note.bar === 2 && note.pitch.letter === 'C' ? { ...note, tiedFrom: first.id } : note,
+      ),
+    };
+    // What the pedal is held for is what is heard: the bar before and the three quarters of the second ending.
+    expect(toNumber(releaseTimes(intoBoth.notes).get(first.id)!)).toBe(7);
+    expect(soundsOf(perform(intoBoth), 0).plucks[0]!.seconds).toBe(7);
   });
 
   it('follow a repeat with the time that has gone by', () => {
@@ -235,9 +250,9 @@ describe('the place in the score', () => {
     );
   });
 
-  it('counts beats along the music, three in a bar of 9/8', () => {
+  it('counts beats along the music as its findings do, nine in a bar of 9/8', () => {
     const slow = perform(smallPart({ upper: 'C4/4:1 | D4/4', meter: { beats: 9, beatUnit: 8 } }));
-    expect(beatsAt(slow, slow.bars[1]!.at)).toBe(3);
+    expect(beatsAt(slow, slow.bars[1]!.at)).toBe(9);
   });
 
   it('shows the noteheads that sound, tied ones too', () => {

@@ -16,6 +16,7 @@ export interface NoteOptions {
   readonly cue?: boolean;
   readonly hidden?: boolean;
   readonly accidental?: string;
+  readonly stem?: 'up' | 'down';
   /** Types of `tie`, as `['stop', 'start']`. */
   readonly ties?: readonly string[];
   /** Content of `notations`. */
@@ -45,6 +46,7 @@ export const note = (pitch: string, quarters = 1, options: NoteOptions = {}): st
     ties,
     `<voice>${options.voice ?? '1'}</voice>`,
     options.accidental === undefined ? '' : `<accidental>${options.accidental}</accidental>`,
+    options.stem === undefined ? '' : `<stem>${options.stem}</stem>`,
     `<staff>${options.staff ?? 1}</staff>`,
     options.notations === undefined ? '' : `<notations>${options.notations}</notations>`,
     '</note>',

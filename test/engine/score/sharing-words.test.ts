@@ -109,9 +109,7 @@ describe('a part that several players share', () => {
     const score = readHarp(words('div.', '<staff>1</staff>') + note('C4', 4), words('a 2') + note('D4', 4));
     expect(score.harp.players).toBe(2);
     expect(marks(score)).toEqual(['0 1 divided 1 2', '1 all together 1 2']);
-    expect(score.remarks.map((each) => each.message)).toContain(
-      'The part is written for 2 players and is read as if one played all of it.',
-    );
+    expect(score.remarks.map((each) => each.message)).toContain('The part is written for 2 players.');
   });
 
   it('is known by its name, and then single numbers are players', () => {

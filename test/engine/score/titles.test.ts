@@ -62,6 +62,14 @@ it.each([
   ['/home/me/The Ferry.xml.mxl', 'The Ferry'],
   ['No. 3.mei', 'No. 3'],
   ['.musicxml', ''],
+  ['Tide\u202ecod.mxl', 'Tide cod'],
+  ['Low\u0000\u001b[31m Water.mei', 'Low [31m Water'],
+  ['\ud800Ebb.xml', 'Ebb'],
 ])('the file %s is called “%s”', (name, title) => {
   expect(titleOfFile(name)).toBe(title);
+});
+
+it('a name of any length is cut as titles are, and takes no longer for its endings', () => {
+  const title = titleOf(withHeader(''), `${'.xml'.repeat(30_000)}Tide.mxl`);
+  expect(title.length).toBeLessThan(302);
 });

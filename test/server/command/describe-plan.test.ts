@@ -7,7 +7,7 @@ import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
 const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly string[] => {
   const planned = computePlan(
-    new TextEncoder().encode(buildHarp(...bars)),
+    { bytes: new TextEncoder().encode(buildHarp(...bars)), fileName: '' },
     choice,
     startStageClock(IGNORE_PROGRESS),
   );
@@ -27,6 +27,19 @@ describe('the plan in words', () => {
     const lines = describeBars({}, triplet);
     expect(lines).toContainEqual(expect.stringMatching(/^warning: bar 1, beat 1⅓: The string C4/u));
     expect(lines.join(' ')).not.toMatch(/\/80/u);
+  });
+
+  it('lists every respelled note by the printed number of its bar', () => {
+    const bars = [['Cb5', 'B4', 'Cb5', 'B4'], ['C5'], ['B4', 'Cb5', 'B4', 'B4']].map((bar) =>
+      bar.map((name) => note(name, 4 / bar.length)).join(''),
+    );
+    const lines = describeBars({ spelling: 'free' }, ...bars);
+    const told = lines.slice(lines.findIndex((line) => line.includes('played as')) + 1);
+    expect(told.slice(0, 3).map((line) => line.trim().split(/\s+/u))).toEqual([
+      ['1', '1', 'C♭5', 'B4'],
+      ['1', '3', 'C♭5', 'B4'],
+      ['3', '2', 'C♭5', 'B4'],
+    ]);
   });
 
   it('tells which spellings would save moves', () => {

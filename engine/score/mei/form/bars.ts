@@ -1,8 +1,10 @@
 import { compare, equals, multiply, type Rational, rational, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import { numberBars } from '../../bar-numbers.ts';
+import { barLength } from '../../beats.ts';
+import type { Rest } from '../../model.ts';
 import { applyDefinition, NO_DEFINITIONS, type StaffState, staffStateOf } from '../definitions.ts';
-import type { Anchor, BarDraft, Control, NoteDraft, RestDraft, StaffBar } from '../draft.ts';
+import type { Anchor, BarDraft, Control, NoteDraft, StaffBar } from '../draft.ts';
 import type { Ids } from '../ids.ts';
 import type { ReadLog } from '../log.ts';
 import type { LayerReading } from '../notes/layer.ts';
@@ -11,14 +13,13 @@ import { readInteger } from '../values.ts';
 import { type BarRepeater, type PastBar, startRepeater } from './bar-repeater.ts';
 import type { FlowItem } from './form.ts';
 import { type MeasureReading, readMeasure } from './measure.ts';
-import { barLength } from './meters.ts';
 
 /** The movement bar by bar, before marks beside the music are worked in. */
 export interface BarsReading {
   readonly bars: readonly BarDraft[];
   /** The harp's notes in the order of the file. */
   readonly notes: readonly NoteDraft[];
-  readonly rests: readonly RestDraft[];
+  readonly rests: readonly Rest[];
   readonly anchors: ReadonlyMap<string, Anchor>;
   readonly controls: readonly Control[];
 }
@@ -35,7 +36,7 @@ export const readBars = (
   const bars: BarDraft[] = [];
   const past: PastBar[] = [];
   const notes: NoteDraft[] = [];
-  const rests: RestDraft[] = [];
+  const rests: Rest[] = [];
   const anchors = new Map<string, Anchor>();
   const controls: Control[] = [];
   const numbers = numbersIn(flow);
@@ -94,7 +95,7 @@ const repeatInto = (
 };
 
 /** A rest for the whole bar lasts as long as the bar turns out to be. */
-const restsOf = (layer: LayerReading, bar: BarDraft, ids: Ids): readonly RestDraft[] => {
+const restsOf = (layer: LayerReading, bar: BarDraft, ids: Ids): readonly Rest[] => {
   const sign = layer.wholeBar;
   if (sign?.name !== 'mRest' && sign?.name !== 'multiRest') return layer.rests;
   const { staff, layer: n, harpStaff } = layer.place;

@@ -1,4 +1,5 @@
 import type { XmlElement } from '../../../xml/tree.ts';
+import { MAX_PLAYED_BARS } from '../../play-order.ts';
 import { contentOf } from '../editorial.ts';
 import type { ReadLog } from '../log.ts';
 import { readReferences, xmlId } from '../values.ts';
@@ -92,9 +93,6 @@ const readEndingNumbers = (element: XmlElement, place: number, log: ReadLog): re
   }
   return numbers.length > 0 ? numbers : [place];
 };
-
-/** More played bars than this are taken for an error. */
-export const MAX_PLAYED_BARS = 50_000;
 
 const hasExpansion = (part: FormPart): boolean =>
   part.expansion !== null || part.items.some((each) => typeof each !== 'number' && hasExpansion(each));

@@ -1,5 +1,6 @@
-import { add, type Rational, rational } from '../../../music/rational.ts';
+import { add } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
+import { barLength } from '../../beats.ts';
 import type { Meter } from '../../model.ts';
 import { contentOf } from '../editorial.ts';
 import type { ReadLog } from '../log.ts';
@@ -9,9 +10,6 @@ export interface MeterReading {
   readonly meter: Meter;
   readonly unmeasured: boolean;
 }
-
-/** A bar of the meter in quarter notes. */
-export const barLength = (meter: Meter): Rational => rational(meter.beats * 4, meter.beatUnit);
 
 /**
  * The meter that a definition states by attributes, by `meterSig` or by `meterSigGrp` (mixed meters are added up, of

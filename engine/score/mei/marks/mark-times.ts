@@ -1,14 +1,8 @@
 import { bisector } from 'd3-array';
 import { midiOf } from '../../../music/pitch.ts';
-import {
-  compare,
-  multiply,
-  type Rational,
-  rational,
-  rationalKey,
-  toNumber,
-} from '../../../music/rational.ts';
+import { compare, multiply, type Rational, rationalKey, toNumber } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
+import { beatLength } from '../../beats.ts';
 import type { BarDraft, Control, NoteDraft } from '../draft.ts';
 import type { BarsReading } from '../form/bars.ts';
 import type { ReadLog } from '../log.ts';
@@ -58,7 +52,7 @@ export const resolveMarkTimes = (
   const moments = findMoments(reading.notes);
 
   const timeIn = (bar: BarDraft, beat: number, element: XmlElement): Rational => {
-    const after = multiply(fractionNear(Math.max(0, beat - 1)), rational(4, bar.meter.beatUnit));
+    const after = multiply(fractionNear(Math.max(0, beat - 1)), beatLength(bar.meter));
     const exact = addTime(bar.onset, after, element, log);
     return moments.near(bar.index, exact) ?? exact;
   };

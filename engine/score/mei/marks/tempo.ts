@@ -1,5 +1,6 @@
 import { compare, equals, type Rational, toNumber, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
+import { ASSUMED_TEMPO } from '../../clock.ts';
 import type { Landmark, TempoMark } from '../../model.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
@@ -7,9 +8,6 @@ import { noteValue, withDots } from '../notes/durations.ts';
 import { wordsOf } from '../text.ts';
 import { readDecimal, readInteger } from '../values.ts';
 import type { MarkTimes } from './mark-times.ts';
-
-/** Quarter notes a minute where the score states no tempo: a moderate walk (no source). */
-const ASSUMED = 96;
 
 export interface TempoReading {
   readonly tempo: readonly TempoMark[];
@@ -72,8 +70,8 @@ const withStart = (marks: readonly TempoMark[], log: ReadLog): readonly TempoMar
   });
   if (kept[0] !== undefined && equals(kept[0].at, ZERO)) return kept;
   const until = kept.length === 0 ? 'The score gives no tempo' : 'The score gives no tempo at the start';
-  log.remark('tempo-assumed', '', `${until}: ${ASSUMED} quarter notes a minute are assumed.`);
-  return [{ at: ZERO, quartersPerMinute: ASSUMED, origin: 'assumed' }, ...kept];
+  log.remark('tempo-assumed', '', `${until}: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`);
+  return [{ at: ZERO, quartersPerMinute: ASSUMED_TEMPO, origin: 'assumed' }, ...kept];
 };
 
 /**

@@ -1,8 +1,10 @@
 import { compare, multiply, type Rational, rational, subtract, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import type { Anchor, Control, KeyChange, NoteDraft, RestDraft } from '../draft.ts';
+import { barLength, beatLength, isCompound } from '../../beats.ts';
+import type { Rest } from '../../model.ts';
+import type { Anchor, Control, KeyChange, NoteDraft } from '../draft.ts';
 import { contentOf } from '../editorial.ts';
-import { barLength, type MeterReading, readMeterSig } from '../form/meters.ts';
+import { type MeterReading, readMeterSig } from '../form/meters.ts';
 import { addTime, scaleTime } from '../score-time.ts';
 import { isTrue, readDecimal, xmlId } from '../values.ts';
 import { readLength, readTupletRatio } from './durations.ts';
@@ -25,7 +27,7 @@ export interface LayerReading {
   readonly place: LayerContext;
   /** The harp's notes: those of other players are read for their times only. */
   readonly notes: readonly NoteDraft[];
-  readonly rests: readonly RestDraft[];
+  readonly rests: readonly Rest[];
   readonly anchors: readonly (readonly [id: string, anchor: Anchor])[];
   readonly controls: readonly Control[];
   readonly keyChanges: readonly KeyChange[];
@@ -69,7 +71,7 @@ class LayerReader {
   readonly place: LayerContext;
   private at: Rational = ZERO;
   private readonly notes: NoteDraft[] = [];
-  private readonly rests: RestDraft[] = [];
+  private readonly rests: Rest[] = [];
   private readonly anchors: (readonly [string, Anchor])[] = [];
   private readonly controls: Control[] = [];
   private readonly keyChanges: KeyChange[] = [];
@@ -227,10 +229,9 @@ class LayerReader {
 
   /** `beatdef` counts units of the meter; without it a beat is one unit, or three in a compound meter (common practice, no source). */
   private beatOf(sign: XmlElement): Rational {
-    const { beats, beatUnit } = this.place.state.meter;
-    const compound = beatUnit >= 8 && beats > 3 && beats % 3 === 0;
-    const units = readDecimal(sign, 'beatdef', [0.125, 64], this.place.log) ?? (compound ? 3 : 1);
-    return rational(Math.round(units * 8) * 4, 8 * beatUnit);
+    const { meter } = this.place.state;
+    const beats = readDecimal(sign, 'beatdef', [0.125, 64], this.place.log) ?? (isCompound(meter) ? 3 : 1);
+    return multiply(rational(Math.round(beats * 8), 8), beatLength(meter));
   }
 
   /** Plays again what this layer played in the time just before. */

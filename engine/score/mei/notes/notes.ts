@@ -89,6 +89,8 @@ const readNote = (
     role: roleOf(element, event, time.inherited),
     tie: readLink(either('tie')),
     gliss: readLink(either('gliss')),
+    slurs: (either('slur') ?? '').split(/\s+/u),
+    fermata: either('fermata') !== undefined,
     ornament: either('ornam')?.trim() ?? null,
     tremolo: time.grace === null ? readTremolo(event, time.inherited.tremolo, ids, log) : null,
     harmonic: articulations.includes('harm'),

@@ -1,5 +1,6 @@
 import { compare, type Rational, ZERO } from '../../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../../xml/tree.ts';
+import { ASSUMED_TEMPO } from '../../clock.ts';
 import type { TempoMark } from '../../model.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { soundOf, typesOf } from './directions.ts';
@@ -14,8 +15,6 @@ export interface TempoSign {
 /** Slowest and fastest tempo that is believed, in quarter notes a minute. */
 const SLOWEST = 5;
 const FASTEST = 2000;
-
-const ASSUMED_TEMPO = 96;
 
 /** The tempo of a direction or of a lone `sound`: what is to sound goes before what is printed. */
 export const readTempo = (element: XmlElement, bar: string, remarks: RemarkList): TempoSign | null => {

@@ -1,7 +1,7 @@
 import { compare } from '../../../music/rational.ts';
 import { addGlissandiInWords, untoldGlissando } from '../../glissandi-in-words.ts';
 import { notesWithHandWords } from '../../hand-words.ts';
-import type { BarRepeat, Note, Ornament, Sweep } from '../../model.ts';
+import type { BarRepeat, Note, Ornament, Score } from '../../model.ts';
 import type { IdRegistry } from '../ids.ts';
 import type { RawPart } from '../raw-part.ts';
 import type { RemarkList } from '../remark-list.ts';
@@ -9,6 +9,7 @@ import { type Timeline, timeOf } from '../timeline.ts';
 
 import { type Chord, gatherChords } from './chords.ts';
 import { readOrnaments } from './ornaments.ts';
+import { findPhrases } from './phrases.ts';
 import { inOrderOfTime, type PlacedNote, placeNotes } from './placed-note.ts';
 import { findSweeps } from './sweeps.ts';
 import { findTies } from './ties.ts';
@@ -23,11 +24,11 @@ export interface NoteContext {
   readonly remarks: RemarkList;
 }
 
-/** The notes and sweeps of the harp, in order of time, from its one or two parts. */
+/** The notes, sweeps and phrases of the harp, in order of time, from its one or two parts. */
 export const readHarpNotes = (
   parts: readonly RawPart[],
   { timeline, repeats, numbers, ids, remarks }: NoteContext,
-): { readonly notes: readonly Note[]; readonly sweeps: readonly Sweep[] } => {
+): Pick<Score, 'notes' | 'sweeps' | 'phrases'> => {
   const inFile = placeNotes(
     parts.flatMap((part) => part.notes),
     timeline,
@@ -73,7 +74,7 @@ export const readHarpNotes = (
     .sort((a, b) => compare(a.at, b.at));
   const swept = addGlissandiInWords(inOrder, findSweeps(inTime, numbers, remarks), texts);
   for (const text of swept.untold) remarks.skip(untoldGlissando(text), numbers[text.bar]!);
-  return { notes: inOrder, sweeps: swept.sweeps };
+  return { notes: inOrder, sweeps: swept.sweeps, phrases: findPhrases(inTime) };
 };
 
 interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament' | 'hand'> {

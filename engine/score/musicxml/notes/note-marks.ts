@@ -1,5 +1,5 @@
 import { childrenNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import type { Harmonic, Note, Ornament } from '../../model.ts';
+import type { Harmonic, Note, Ornament, PhraseMark } from '../../model.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { readInteger } from '../values.ts';
 
@@ -15,6 +15,9 @@ export interface NoteMarks {
   readonly harmonic: HarmonicSign | null;
   readonly arpeggio: Note['arpeggio'];
   readonly sweeps: readonly SweepSign[];
+  readonly slurs: readonly SlurSign[];
+  /** Signs that stop the music at the note. */
+  readonly stops: readonly Exclude<PhraseMark['kind'], 'slur'>[];
 }
 
 /** `above` and `below` are the alterations of accidentals at the ornament; null where none is written. */
@@ -42,6 +45,11 @@ export interface SweepSign {
   readonly text: string;
 }
 
+export interface SlurSign {
+  readonly type: 'start' | 'stop';
+  readonly number: string;
+}
+
 const NO_MARKS: NoteMarks = {
   tieStart: false,
   tieStop: false,
@@ -52,6 +60,8 @@ const NO_MARKS: NoteMarks = {
   harmonic: null,
   arpeggio: null,
   sweeps: [],
+  slurs: [],
+  stops: [],
 };
 
 export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList): NoteMarks => {
@@ -75,6 +85,8 @@ export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList
     harmonic: readHarmonic(technical.find((each) => each.name === 'harmonic')),
     arpeggio: readArpeggio(notations),
     sweeps: notations.flatMap(readSweep),
+    slurs: notations.flatMap(readSlur),
+    stops: [...notations, ...named('articulations').flatMap((each) => each.children)].flatMap(readStop),
   };
 };
 
@@ -182,3 +194,11 @@ const readSweep = (element: XmlElement): readonly SweepSign[] => {
   if ((name !== 'glissando' && name !== 'slide') || (type !== 'start' && type !== 'stop')) return [];
   return [{ kind: name, type, number, text: element.text }];
 };
+
+const readSlur = ({ name, attributes: { type, number = '1' } }: XmlElement): readonly SlurSign[] =>
+  name === 'slur' && (type === 'start' || type === 'stop') ? [{ type, number }] : [];
+
+const STOPS = { fermata: 'fermata', 'breath-mark': 'breath', caesura: 'caesura' } as const;
+
+const readStop = ({ name }: XmlElement): NoteMarks['stops'] =>
+  name === 'fermata' || name === 'breath-mark' || name === 'caesura' ? [STOPS[name]] : [];

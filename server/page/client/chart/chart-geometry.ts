@@ -1,13 +1,13 @@
 import { FEET, type Letter, type PedalFinding, type Position, toNumber } from '../../../../engine/index.ts';
 import type { PedalNeed, PlannedPart } from '../planner/planned-part.ts';
 
-/** Left of the bars stand the letters; above them the bar numbers. Lengths are in px of the chart. */
-export const LEFT = 34;
-const TOP = 22;
-const LANE = 24;
-const GAP = 4;
-const FEET_GAP = 12;
-const NOTCH = 7;
+/** Left of the bars stand the letters and the signs of their positions; above them the bar numbers. In px of the chart. */
+export const LEFT = 52;
+const TOP = 20;
+const LANE = 22;
+const GAP = 2;
+const FEET_GAP = 8;
+const NOTCH = 6.5;
 
 /** The lanes from the top, the feet apart: D C B, then E F G A. */
 const LANE_TOP: ReadonlyMap<Letter, number> = new Map([

@@ -1,4 +1,4 @@
-import { type FindingPlace, type Letter, type Move, toNumber } from '../../../../engine/index.ts';
+import { type FindingPlace, GRADES, type Letter, type Move, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import {
@@ -13,6 +13,7 @@ import {
   type XOf,
 } from './chart-geometry.ts';
 import { nearOf, type QuarterSpan } from './chart-window.ts';
+import { LaneName } from './lane-names.tsx';
 import { allowedFor } from './moved-moment.ts';
 
 const words = STRINGS.chart;
@@ -33,9 +34,7 @@ export const Lane = ({
   return (
     <g>
       <rect class="lane" x={LEFT} y={top} width={xOf(lengthQuarters(part)) - LEFT} height={height} />
-      <text class="letter" x={LEFT - 12} y={top + height / 2 + 5} text-anchor="end">
-        {letter}
-      </text>
+      <LaneName letter={letter} />
       <path class="need" d={needTicks(nearOf(part.needs, near), letter, xOf)} />
       <path class="course" d={stepPath(part, letter, xOf)} />
     </g>
@@ -72,6 +71,33 @@ export const Bars = ({
     </g>
   );
 };
+
+/** From this grade on a passage is shaded. */
+const HARD = GRADES.indexOf('hard');
+
+/** The passages in which the feet or hands have much to do. */
+export const HardSpots = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => (
+  <>
+    {part.plan.summary.difficulty.passages
+      .filter(({ grade }) => GRADES.indexOf(grade) >= HARD)
+      .map(({ from, until, grade, reasons }) => {
+        const last = part.bars[until]!;
+        const x = xOf(part.bars[from]!.onsetQuarters);
+        return (
+          <rect
+            key={from}
+            class={`hard ${grade}`}
+            x={x}
+            y={18}
+            width={xOf(last.onsetQuarters + last.durationQuarters) - x}
+            height={HEIGHT - 18}
+          >
+            <title>{`${STRINGS.difficulty.phrase(grade)}. ${reasons.join(' ')}`}</title>
+          </rect>
+        );
+      })}
+  </>
+);
 
 /** Each place that cannot be played as printed, those of one passage too. */
 const listImpossible = ({ plan }: PlannedPart): readonly FindingPlace[] =>
@@ -123,11 +149,3 @@ export const WindowBar = ({
     </g>
   );
 };
-
-export const Legend = () => (
-  <p class="legend">
-    <span class="key left" /> {words.legend.left} <span class="key right" /> {words.legend.right}{' '}
-    <span class="key frame" /> {words.legend.pinned} <span class="key tick" /> {words.legend.need}{' '}
-    <span class="key cross">✕</span> {words.legend.stop} <span class="levels">{words.legend.levels}</span>
-  </p>
-);

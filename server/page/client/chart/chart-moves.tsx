@@ -1,4 +1,11 @@
-import { type Foot, formatChange, type Move, rationalKey, toNumber } from '../../../../engine/index.ts';
+import {
+  type Foot,
+  formatChange,
+  type Letter,
+  type Move,
+  rationalKey,
+  toNumber,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { MoveDrag } from './chart-drag.ts';
@@ -19,6 +26,23 @@ const labelOf = (part: PlannedPart, move: Move, pinned: boolean): string =>
     ].join(', '),
   );
 
+/** Px right of a point at which its name begins, clear of the line, and what the name takes. */
+const NAME_AT = 7;
+const NAME_WIDTH = 20;
+
+/** Moves whose name, such as `F♯`, has room before the next point of the same lane. */
+export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number> => {
+  const next = new Map<Letter, number>();
+  const named = moves.flatMap((move, i) => [{ i, x: xOf(toNumber(move.at)), letter: move.letter }]).reverse();
+  return new Set(
+    named.flatMap(({ i, x, letter }) => {
+      const room = (next.get(letter) ?? Number.POSITIVE_INFINITY) - x;
+      next.set(letter, x);
+      return room >= NAME_AT + NAME_WIDTH ? [i] : [];
+    }),
+  );
+};
+
 /** A square or a disc of a size. */
 const shapeOf = (foot: Foot, x: number, y: number, size: number, className?: string) =>
   foot === 'left' ? (
@@ -32,10 +56,12 @@ const Point = ({
   move,
   x,
   pinned,
+  named,
 }: {
   readonly move: Move;
   readonly x: number;
   readonly pinned: boolean;
+  readonly named: boolean;
 }) => {
   const y = levelOf(move.letter, move.to);
   const { top, height } = laneBox(move.letter);
@@ -44,6 +70,11 @@ const Point = ({
       <rect class="grip" x={x - GRIP} y={top} width={2 * GRIP} height={height} />
       {pinned && shapeOf(move.foot, x, y, 8, 'frame')}
       {shapeOf(move.foot, x, y, pinned ? 4 : 5)}
+      {named && (
+        <text class="name" x={x + NAME_AT} y={y + (move.to === -1 ? 12 : -3)}>
+          {formatChange(move.letter, move.to)}
+        </text>
+      )}
     </>
   );
 };
@@ -56,6 +87,8 @@ export interface MovePointProps {
   readonly selected: boolean;
   readonly tabStop: boolean;
   readonly pinned: boolean;
+  /** Its name has room beside it. */
+  readonly named: boolean;
   readonly drag: MoveDrag | null;
   readonly handlers: Readonly<Record<string, (event: PointerEvent) => void>>;
   readonly onSelect: () => void;
@@ -90,6 +123,7 @@ export const MovePoint = (props: MovePointProps) => {
         move={move}
         x={xOf(dragged?.to.quarters ?? toNumber(move.at))}
         pinned={pinned || dragged !== null}
+        named={props.named || dragged !== null}
       />
     </g>
   );

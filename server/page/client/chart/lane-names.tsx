@@ -1,23 +1,39 @@
-import { LETTERS } from '../../../../engine/index.ts';
-import { HEIGHT, LEFT, laneBox } from './chart-geometry.ts';
+import { accidentalSign, LETTERS, type Letter, POSITIONS, type Position } from '../../../../engine/index.ts';
+import { HEIGHT, LEFT, laneBox, levelOf } from './chart-geometry.ts';
 
-/** The letters of the lanes, which stay in sight while the chart scrolls beneath them. */
+/** The right end of the letter, and of each sign: one beside the other, since their lines are close. */
+const LETTER_AT = LEFT - 33;
+const SIGN_AT: Readonly<Record<Position, number>> = { [-1]: LEFT - 22, 0: LEFT - 12, 1: LEFT - 3 };
+
+/** A lane's letter, and the sign of each of its three lines. */
+export const LaneName = ({ letter }: { readonly letter: Letter }) => {
+  const { top, height } = laneBox(letter);
+  return (
+    <>
+      <text class="letter" x={LETTER_AT} y={top + height / 2 + 5}>
+        {letter}
+      </text>
+      {POSITIONS.map((position) => (
+        <text key={position} class="sign" x={SIGN_AT[position]} y={levelOf(letter, position) + 4}>
+          {accidentalSign(position)}
+        </text>
+      ))}
+    </>
+  );
+};
+
+/** The names of the lanes, which stay in sight while the chart scrolls beneath them. */
 export const LaneNames = () => (
   <svg
     class="lane-names"
-    width={LEFT - 2}
+    width={LEFT - 1}
     height={HEIGHT}
     style={{ marginBottom: `${-HEIGHT}px` }}
     aria-hidden="true"
   >
-    <rect width={LEFT - 2} height={HEIGHT} />
-    {LETTERS.map((letter) => {
-      const { top, height } = laneBox(letter);
-      return (
-        <text key={letter} x={LEFT - 12} y={top + height / 2 + 5}>
-          {letter}
-        </text>
-      );
-    })}
+    <rect class="cover" width={LEFT - 1} height={HEIGHT} />
+    {LETTERS.map((letter) => (
+      <LaneName key={letter} letter={letter} />
+    ))}
   </svg>
 );

@@ -2,7 +2,6 @@ import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { LETTERS, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
-import { StepButton } from '../controls/step-button.tsx';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
@@ -16,23 +15,43 @@ import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
 import { Spans } from './chart-decisions.tsx';
 import { useMoveDrag } from './chart-drag.ts';
 import { findingQuarters, HEIGHT, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
-import { Bars, Impossible, Lane, Legend, WindowBar } from './chart-lanes.tsx';
-import { MovePoint } from './chart-moves.tsx';
+import { Bars, HardSpots, Impossible, Lane, WindowBar } from './chart-lanes.tsx';
+import { MovePoint, namedMoves } from './chart-moves.tsx';
 import { pictureOf } from './chart-picture.ts';
 import { Playhead } from './chart-playhead.tsx';
+import { ChartSection, useFollowedBar } from './chart-section.tsx';
+import { ChartTools, type ChartZoom } from './chart-tools.tsx';
 import { isNear, useChartWindow, WHOLE_CHART } from './chart-window.ts';
+import { useHeldTouch } from './held-touch.ts';
 import { LaneNames } from './lane-names.tsx';
 import { stepMoment } from './moved-moment.ts';
 
 const words = STRINGS.chart;
 
-/** Px of a quarter note. */
-const WIDTHS = [3, 6, 12, 24, 48] as const;
-
-type ChartWidth = (typeof WIDTHS)[number];
-
 /** Px between the letters and the first bar line. */
 const INDENT = LEFT + 4;
+
+/** Px right of the last bar line. */
+const END = 12;
+
+/** Px of a quarter note: as chosen, or so that the whole piece fits into the pane, whatever its size becomes. */
+const useWidth = (
+  pane: { readonly current: HTMLElement | null },
+  zoom: ChartZoom,
+  quarters: number,
+): number => {
+  const [fitting, setFitting] = useState(1);
+  useLayoutEffect(() => {
+    if (zoom !== 'whole') return;
+    const measure = (): void =>
+      setFitting((pane.current!.clientWidth - INDENT - END) / Math.max(1, quarters));
+    const watch = new ResizeObserver(measure);
+    watch.observe(pane.current!);
+    measure();
+    return () => watch.disconnect();
+  }, [zoom, quarters]);
+  return zoom === 'whole' ? Math.max(0.2, fitting) : zoom;
+};
 
 export interface PedalChartProps {
   readonly part: PlannedPart;
@@ -40,6 +59,8 @@ export interface PedalChartProps {
   readonly selection: Selection | null;
   readonly desk: Desk;
   readonly listening: Listening | null;
+  /** The bar that the score shows since the user scrolled it: an index; null before. */
+  readonly barInView: number | null;
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
 }
@@ -61,6 +82,7 @@ const quartersShown = (
   const { spot } = selection;
   if (spot.kind === 'place') return spot.quarters;
   if (spot.kind === 'finding') return findingQuarters(part, part.plan.findings[spot.finding]!);
+  if (spot.kind === 'note') return toNumber(part.notes.get(spot.id)!.onset);
   const [move] = movesOf(spot, index);
   if (move !== undefined) return toNumber(part.plan.moves[move]!.at);
   const marking = spot.kind === 'marking' ? index?.markings.find(({ id }) => id === spot.id) : undefined;
@@ -88,32 +110,6 @@ const useKeptFocus = (
     },
   };
 };
-
-const Tools = ({
-  width,
-  onStep,
-  onSave,
-}: {
-  readonly width: ChartWidth;
-  readonly onStep: (by: number) => void;
-  readonly onSave: () => void;
-}) => (
-  <div class="tools">
-    <Legend />
-    <span class="gap" />
-    <span class="together">
-      <StepButton label={words.narrower} atEnd={width === WIDTHS[0]} onClick={() => onStep(-1)}>
-        −
-      </StepButton>
-      <StepButton label={words.wider} atEnd={width === WIDTHS.at(-1)} onClick={() => onStep(1)}>
-        +
-      </StepButton>
-      <button type="button" onClick={onSave}>
-        {words.save}
-      </button>
-    </span>
-  </div>
-);
 
 /** Of a long chart only what is near the view is drawn, but a move that is gone to, and all of it for the picture. */
 const useLongChart = ({
@@ -158,19 +154,21 @@ export const PedalChart = ({
   selection,
   desk,
   listening,
+  barInView,
   onSelect,
   onPeek,
 }: PedalChartProps) => {
-  const [width, setWidth] = useState<ChartWidth>(12);
+  const [zoom, setZoom] = useState<ChartZoom>(12);
   const [span, setSpan] = useState<BarSpan | null>(null);
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
+  const width = useWidth(pane, zoom, lengthQuarters(part));
   const xOf: XOf = (quarters) => INDENT + quarters * width;
   const quartersAt = (clientX: number): number =>
     (clientX - drawing.current!.getBoundingClientRect().left - INDENT) / width;
   const { moves } = part.plan;
   const chosen = movesOf(selection?.spot ?? null, index);
-  const total = xOf(lengthQuarters(part)) + 12;
+  const total = xOf(lengthQuarters(part)) + END;
   const { near, wanted, goToMove, savePicture } = useLongChart({
     ...{ pane, drawing, width, total },
     title: part.titles.title,
@@ -179,6 +177,7 @@ export const PedalChart = ({
     () => moves.map((move) => pinOfMove(desk.decisions, move) !== null),
     [moves, desk.decisions],
   );
+  useHeldTouch(pane);
   const focusWatch = useKeptFocus(drawing, part, chosen[0]);
   const { drag, handlersFor } = useMoveDrag({
     part,
@@ -194,9 +193,13 @@ export const PedalChart = ({
     pane.current!.scrollTo({ left: xOf(quarters) - clientWidth / 2, behavior: scrollBehaviour() });
   }, [selection]);
 
+  useFollowedBar(pane, barInView, (bar) => xOf(part.bars[bar]!.onsetQuarters) - INDENT);
+
+  const named = useMemo(() => namedMoves(moves, xOf), [moves, width]);
   const lanes = useMemo(
     () => (
       <>
+        <HardSpots part={part} xOf={xOf} />
         {LETTERS.map((letter) => (
           <Lane key={letter} part={part} letter={letter} near={near} xOf={xOf} />
         ))}
@@ -227,61 +230,57 @@ export const PedalChart = ({
     event.preventDefault();
   };
   return (
-    <section class="pedals">
-      <h2>{words.heading}</h2>
-      <Tools
-        width={width}
-        onStep={(by) => setWidth((now) => WIDTHS[WIDTHS.indexOf(now) + by] ?? now)}
-        onSave={savePicture}
-      />
-      {span !== null && <SpanTools part={part} span={span} desk={desk} onClose={() => setSpan(null)} />}
-      <section
-        ref={pane}
-        class="chart-pane"
-        aria-label={words.heading}
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
-        tabIndex={0}
+    <ChartSection
+      heading={words.heading}
+      tools={
+        span === null ? (
+          <ChartTools zoom={zoom} width={width} onZoom={setZoom} onSave={savePicture} />
+        ) : (
+          <SpanTools part={part} span={span} desk={desk} onClose={() => setSpan(null)} />
+        )
+      }
+      pane={pane}
+    >
+      <LaneNames />
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
+      <svg
+        ref={drawing}
+        class={drag === null ? 'chart' : 'chart dragging'}
+        width={total}
+        height={HEIGHT}
+        // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
+        tabindex={-1}
+        role="group"
+        aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
+        {...focusWatch}
       >
-        <LaneNames />
-        {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
-        <svg
-          ref={drawing}
-          class={drag === null ? 'chart' : 'chart dragging'}
-          width={total}
-          height={HEIGHT}
-          // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
-          tabindex={-1}
-          role="group"
-          aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
-          {...focusWatch}
-        >
-          {lanes}
-          <BarStrip part={part} xOf={xOf} quartersAt={quartersAt} span={span} onSpan={setSpan} />
-          {(drag === null ? chosen : [drag.move]).map((move) => (
-            <WindowBar key={move} part={part} at={move} xOf={xOf} />
-          ))}
-          {listening !== null && <Playhead listening={listening} part={part} width={width} indent={INDENT} />}
-          {moves.map(
-            (move, i) =>
-              (isKept(i) || isNear(near, toNumber(move.at))) && (
-                <MovePoint
-                  key={i}
-                  part={part}
-                  at={i}
-                  xOf={xOf}
-                  selected={chosen.includes(i)}
-                  tabStop={i === (chosen[0] ?? 0)}
-                  pinned={pinned[i]!}
-                  drag={drag}
-                  handlers={handlersFor(i)}
-                  onSelect={() => onSelect({ kind: 'move', move: i })}
-                  onPeek={(here) => onPeek(here ? { kind: 'move', move: i } : null)}
-                  onKey={(event) => takeKey(i, event)}
-                />
-              ),
-          )}
-        </svg>
-      </section>
-    </section>
+        {lanes}
+        <BarStrip part={part} xOf={xOf} quartersAt={quartersAt} span={span} onSpan={setSpan} />
+        {(drag === null ? chosen : [drag.move]).map((move) => (
+          <WindowBar key={move} part={part} at={move} xOf={xOf} />
+        ))}
+        {listening !== null && <Playhead listening={listening} part={part} width={width} indent={INDENT} />}
+        {moves.map(
+          (move, i) =>
+            (isKept(i) || isNear(near, toNumber(move.at))) && (
+              <MovePoint
+                key={i}
+                part={part}
+                at={i}
+                xOf={xOf}
+                selected={chosen.includes(i)}
+                tabStop={i === (chosen[0] ?? 0)}
+                pinned={pinned[i]!}
+                named={named.has(i)}
+                drag={drag}
+                handlers={handlersFor(i)}
+                onSelect={() => onSelect({ kind: 'move', move: i })}
+                onPeek={(here) => onPeek(here ? { kind: 'move', move: i } : null)}
+                onKey={(event) => takeKey(i, event)}
+              />
+            ),
+        )}
+      </svg>
+    </ChartSection>
   );
 };

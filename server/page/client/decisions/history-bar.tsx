@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
@@ -35,10 +36,12 @@ export interface HistoryBarProps {
   /** How far the pages are. */
   readonly progress: string;
   readonly act: (act: DecisionAct) => void;
+  /** What else stands beside the buttons. */
+  readonly children: ComponentChildren;
 }
 
 /** Taking back and doing again, and what was done last in words. */
-export const HistoryBar = ({ history, refusals, kept, progress, act }: HistoryBarProps) => {
+export const HistoryBar = ({ history, refusals, kept, progress, act, children }: HistoryBarProps) => {
   useKeys(act);
   const { past, future, latest } = history;
   const step = (kind: 'undo' | 'redo', name: string | undefined) => (
@@ -52,23 +55,28 @@ export const HistoryBar = ({ history, refusals, kept, progress, act }: HistoryBa
     </StepButton>
   );
   return (
-    <div class="history">
-      {step('undo', past.at(-1)?.name)}
-      {step('redo', future[0]?.name)}
-      <p role="status" class="announced">
-        {/* A new element each time: the same words are told again. */}
-        {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
-        {refusals.map((sentence) => (
-          <strong key={sentence} class="stop">
-            {' '}
-            {words.refused(sentence)}
-          </strong>
-        ))}
-        {!kept && <span> {words.notKept}</span>}
-      </p>
-      <p class="progress" role="status">
-        {progress}
-      </p>
-    </div>
+    <>
+      <div class="history">
+        {step('undo', past.at(-1)?.name)}
+        {step('redo', future[0]?.name)}
+        {children}
+      </div>
+      <div class="telling">
+        <p role="status" class="announced">
+          {/* A new element each time: the same words are told again. */}
+          {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
+          {refusals.map((sentence) => (
+            <strong key={sentence} class="stop">
+              {' '}
+              {words.refused(sentence)}
+            </strong>
+          ))}
+          {!kept && <span> {words.notKept}</span>}
+        </p>
+        <p class="progress" role="status">
+          {progress}
+        </p>
+      </div>
+    </>
   );
 };

@@ -16,6 +16,7 @@ import { markingOf, movesOf } from '../score/selected-moves.ts';
 import type { Spot } from '../score/spot.ts';
 import { askingNotes } from './asking-notes.ts';
 import { Fixes } from './fixes.tsx';
+import { NoteCard } from './note-card.tsx';
 
 const words = STRINGS.detail;
 
@@ -29,10 +30,29 @@ const describeEnd = (
   return note === undefined ? otherwise : tell(note.name, part.bars[note.bar]!.number);
 };
 
-const describeAsking = (part: PlannedPart, move: Move): string | null => {
+/** The first note that asks for a move, which leads to it, and how many more. */
+const Asking = ({
+  part,
+  move,
+  onGo,
+}: {
+  readonly part: PlannedPart;
+  readonly move: Move;
+  readonly onGo: (spot: Spot) => void;
+}) => {
   const [first, ...others] = askingNotes(part, move);
   const note = first === undefined ? undefined : part.notes.get(first);
-  return note === undefined ? null : words.askedBy(note.name, part.bars[note.bar]!.number, others.length);
+  if (note === undefined) return null;
+  return (
+    <>
+      <dt>{words.asks}</dt>
+      <dd>
+        <button type="button" class="plain" onClick={() => onGo({ kind: 'note', id: first! })}>
+          {words.askedBy(note.name, part.bars[note.bar]!.number, others.length)}
+        </button>
+      </dd>
+    </>
+  );
 };
 
 const Reasons = ({ move }: { readonly move: Move }) => {
@@ -54,15 +74,16 @@ const MoveCard = ({
   desk,
   at,
   isNamed,
+  onGo,
 }: {
   readonly part: PlannedPart;
   readonly desk: Desk;
+  readonly onGo: (spot: Spot) => void;
   readonly at: number;
   /** The heading above names it. */
   readonly isNamed: boolean;
 }) => {
   const move = part.plan.moves[at]!;
-  const asking = describeAsking(part, move);
   const place = words.at(part.bars[move.bar]!.number, rationalKey(move.beat));
   return (
     <article class={`move ${move.foot}`}>
@@ -80,12 +101,7 @@ const MoveCard = ({
           {describeEnd(part, move.window.after, words.after, words.anyTimeBefore)};{' '}
           {describeEnd(part, move.window.before, words.before, words.afterJump)}
         </dd>
-        {asking !== null && (
-          <>
-            <dt>{words.asks}</dt>
-            <dd>{asking}</dd>
-          </>
-        )}
+        <Asking part={part} move={move} onGo={onGo} />
         <dt>{words.against}</dt>
         <dd>
           <Reasons move={move} />
@@ -156,6 +172,7 @@ const nameSpot = (part: PlannedPart, spot: Spot | null, index: PageIndex | null)
     const finding = part.plan.findings[spot.finding];
     return finding === undefined ? words.panel : words.heading.finding(finding.severity, finding.barNumber);
   }
+  if (spot?.kind === 'note') return words.heading.note(part.notes.get(spot.id)?.name ?? '');
   const marking = markingOf(spot, index);
   const moves = movesOf(spot, index);
   if (spot?.kind === 'marking' && marking?.kind === 'setting') {
@@ -173,11 +190,14 @@ export const DetailPanel = ({
   index,
   spot,
   desk,
+  onGo,
 }: {
   readonly part: PlannedPart;
   readonly index: PageIndex | null;
   readonly spot: Spot | null;
   readonly desk: Desk;
+  /** Another thing is to be looked at. */
+  readonly onGo: (spot: Spot) => void;
 }) => {
   const marking = markingOf(spot, index);
   const finding = spot?.kind === 'finding' ? part.plan.findings[spot.finding] : undefined;
@@ -196,9 +216,13 @@ export const DetailPanel = ({
           part={part}
           desk={desk}
           at={at}
+          onGo={onGo}
           isNamed={nameMove(part.plan.moves[at]!) === heading}
         />
       ))}
+      {spot?.kind === 'note' && part.notes.has(spot.id) && (
+        <NoteCard part={part} desk={desk} note={spot.id} onGo={onGo} />
+      )}
       {finding !== undefined && <FindingCard part={part} finding={finding} desk={desk} />}
     </section>
   );

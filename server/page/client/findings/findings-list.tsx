@@ -1,9 +1,11 @@
-import { extentOf, orderForPeople, type PedalFinding } from '../../../../engine/index.ts';
+import { useMemo } from 'preact/hooks';
+import { extentOf } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
+import { FindingItems } from './finding-items.tsx';
 import { Fixes } from './fixes.tsx';
 import { ReadingRemarks } from './reading-remarks.tsx';
 import { Suggestions } from './suggestions.tsx';
@@ -22,28 +24,21 @@ export const FindingsList = ({
   const { findings: words } = STRINGS;
   const section = useKeptFocus();
   const spot = selection?.spot;
+  const listed = useMemo(
+    () => part.plan.findings.map((finding) => ({ ...finding, extent: extentOf(finding) })),
+    [part.plan],
+  );
   const chosen = spot?.kind === 'finding' ? spot.finding : null;
   return (
     <section ref={section} class="findings">
       <h2 tabIndex={-1}>{words.heading}</h2>
       {part.plan.findings.length === 0 && <p>{words.none}</p>}
-      <ul>
-        {orderForPeople<PedalFinding>(part.plan.findings).map(({ finding, at }) => (
-          <li key={at}>
-            <button
-              type="button"
-              class={`finding ${finding.severity}`}
-              aria-pressed={chosen === at}
-              onClick={() => onSelect({ kind: 'finding', finding: at })}
-            >
-              <span class="severity">{words.severity(finding.severity)}</span>
-              <span class="place">{words.at(extentOf(finding))}</span>
-              <span class="sentence">{finding.sentence}</span>
-            </button>
-            <Fixes part={part} finding={finding} desk={desk} />
-          </li>
-        ))}
-      </ul>
+      <FindingItems
+        findings={listed}
+        chosen={chosen}
+        onChoose={(finding) => onSelect({ kind: 'finding', finding })}
+        below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} desk={desk} />}
+      />
       <Suggestions part={part} desk={desk} />
       <ReadingRemarks remarks={part.remarks} />
     </section>

@@ -1,4 +1,4 @@
-import { type NoteChange, pitchName, type SpellingSuggestion } from '../../../../engine/index.ts';
+import { type NoteChange, pitchName } from '../../../../engine/index.ts';
 import { type Decision, decisionKey } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 
@@ -18,12 +18,4 @@ export const decisionsOf = ({ notes }: Notes, changes: readonly NoteChange[]): r
         ? [{ kind: 'respell', notes: { ...place, to: pitchName(change.to) } }]
         : [{ kind: 'omit', notes: place }];
     }),
-  );
-
-export const decisionsOfSuggestion = (part: Notes, suggestion: SpellingSuggestion): readonly Decision[] =>
-  decisionsOf(
-    part,
-    [suggestion, ...suggestion.alongside].flatMap(({ notes, from, to }) =>
-      notes.map((note) => ({ kind: 'respell', note, from, to })),
-    ),
   );

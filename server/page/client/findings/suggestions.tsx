@@ -3,7 +3,7 @@ import { STRINGS } from '../../strings.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { decisionsOfSuggestion } from './fix-decisions.ts';
+import { decisionsOf } from './fix-decisions.ts';
 
 const words = STRINGS.decisions;
 
@@ -16,7 +16,7 @@ export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readon
       <h3>{words.suggested}</h3>
       <ul class="fixes">
         {suggestions.map((suggestion) => {
-          const { notes, alongside, savesMoves, fixesPlaces } = suggestion;
+          const { notes, alongside, changes, savesMoves, fixesPlaces } = suggestion;
           const bar = part.notes.get(notes[0] ?? '')?.bar ?? 0;
           const what = words.suggestion(
             [suggestion, ...alongside].map((run) => words.readAs(pitchName(run.from), pitchName(run.to))),
@@ -32,9 +32,7 @@ export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readon
                 type="button"
                 class="small"
                 aria-label={words.applyWhat(what)}
-                onClick={() =>
-                  desk.change(what, addDecisions(desk.decisions, decisionsOfSuggestion(part, suggestion)))
-                }
+                onClick={() => desk.change(what, addDecisions(desk.decisions, decisionsOf(part, changes)))}
               >
                 {words.apply}
               </button>

@@ -2,6 +2,7 @@ import { useRef } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
+import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';
 import type { BarPlace } from '../planner/planned-part.ts';
 
 const words = LEVER_STRINGS.chart;
@@ -91,16 +92,20 @@ export interface LeverChartProps {
   readonly moves: Moves;
   /** Index into the moves. */
   readonly selected: number | null;
+  /** The bar that the score shows since the user scrolled it: an index; null before. */
+  readonly barInView: number | null;
   readonly onSelect: (move: number) => void;
 }
 
 /** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points. */
-export const LeverChart = ({ bars, moves, selected, onSelect }: LeverChartProps) => {
+export const LeverChart = ({ bars, moves, selected, barInView, onSelect }: LeverChartProps) => {
+  const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
   const strings = stringsOf(moves);
   const height = topOf(strings.length) + 4;
   const length = lengthOf(bars);
   const width = xOf(length) + 12;
+  useFollowedBar(pane, barInView, (bar) => xOf(bars[bar]!.onsetQuarters) - LEFT);
   const goTo = (event: KeyboardEvent, from: number): void => {
     const to = KEYS[event.key]?.(from, moves.length - 1);
     if (to === undefined || moves[to] === undefined) return;
@@ -108,62 +113,53 @@ export const LeverChart = ({ bars, moves, selected, onSelect }: LeverChartProps)
     drawing.current!.querySelector<SVGGElement>(`[data-move="${to}"]`)?.focus();
   };
   return (
-    <section class="pedals">
-      <h2>{words.heading}</h2>
-      {moves.length === 0 ? (
-        <p class="legend">{words.none}</p>
-      ) : (
-        <>
-          <p class="legend">{words.legend}</p>
-          <section
-            class="chart-pane"
-            aria-label={words.heading}
-            // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
-            tabIndex={0}
-          >
-            {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no set of form fields */}
-            <svg
-              ref={drawing}
-              class="chart"
-              width={width}
-              height={height}
-              role="group"
-              aria-label={words.label(bars.length, moves.length)}
-            >
-              {strings.map((string, lane) => (
-                <Lane key={string} string={string} lane={lane} moves={moves} length={length} />
-              ))}
-              <Bars bars={bars} height={height} />
-              {moves.map((move, i) => {
-                const x = xOf(quartersOf(move.at));
-                const y = levelOf(strings.indexOf(move.string), move.to);
-                const label = words.point(move.change, move.hand, move.bar, move.beat);
-                return (
-                  // biome-ignore lint/a11y/useSemanticElements: a shape of a drawing can be no button element
-                  <g
-                    key={i}
-                    class={`point ${move.hand}${selected === i ? ' selected' : ''}`}
-                    role="button"
-                    tabindex={i === (selected ?? 0) ? 0 : -1}
-                    aria-label={STRINGS.spoken(label)}
-                    aria-pressed={selected === i}
-                    data-move={i}
-                    onClick={() => onSelect(i)}
-                    onFocus={() => onSelect(i)}
-                    onKeyDown={(event) => goTo(event, i)}
-                  >
-                    {move.hand === 'left' ? (
-                      <rect x={x - 5} y={y - 5} width={10} height={10} />
-                    ) : (
-                      <circle cx={x} cy={y} r={5.5} />
-                    )}
-                  </g>
-                );
-              })}
-            </svg>
-          </section>
-        </>
+    <ChartSection
+      heading={words.heading}
+      tools={<p class="legend">{moves.length === 0 ? words.none : words.legend}</p>}
+      pane={pane}
+    >
+      {moves.length > 0 && (
+        // biome-ignore lint/a11y/useSemanticElements: a drawing is no set of form fields
+        <svg
+          ref={drawing}
+          class="chart"
+          width={width}
+          height={height}
+          role="group"
+          aria-label={words.label(bars.length, moves.length)}
+        >
+          {strings.map((string, lane) => (
+            <Lane key={string} string={string} lane={lane} moves={moves} length={length} />
+          ))}
+          <Bars bars={bars} height={height} />
+          {moves.map((move, i) => {
+            const x = xOf(quartersOf(move.at));
+            const y = levelOf(strings.indexOf(move.string), move.to);
+            const label = words.point(move.change, move.hand, move.bar, move.beat);
+            return (
+              // biome-ignore lint/a11y/useSemanticElements: a shape of a drawing can be no button element
+              <g
+                key={i}
+                class={`point ${move.hand}${selected === i ? ' selected' : ''}`}
+                role="button"
+                tabindex={i === (selected ?? 0) ? 0 : -1}
+                aria-label={STRINGS.spoken(label)}
+                aria-pressed={selected === i}
+                data-move={i}
+                onClick={() => onSelect(i)}
+                onFocus={() => onSelect(i)}
+                onKeyDown={(event) => goTo(event, i)}
+              >
+                {move.hand === 'left' ? (
+                  <rect x={x - 5} y={y - 5} width={10} height={10} />
+                ) : (
+                  <circle cx={x} cy={y} r={5.5} />
+                )}
+              </g>
+            );
+          })}
+        </svg>
       )}
-    </section>
+    </ChartSection>
   );
 };

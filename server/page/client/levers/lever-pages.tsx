@@ -1,9 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
+import type { BarPlace } from '../planner/planned-part.ts';
 import { type OnPage, PagesHeading, PagesPane } from '../score/pages-pane.tsx';
 import type { LeverMarking } from './lever-markings.ts';
 
 export interface LeverPagesProps {
+  readonly bars: readonly BarPlace[];
   readonly pages: readonly string[];
   readonly markings: readonly LeverMarking[];
   /** They are of an earlier plan or look. */
@@ -16,6 +18,8 @@ export interface LeverPagesProps {
   readonly asking: readonly string[];
   readonly wish: OnPage | null;
   readonly onSelect: (marking: string) => void;
+  /** The user scrolled: a bar, as an index, now comes first in view. */
+  readonly onBarInView: (bar: number) => void;
 }
 
 /** The pages of a part for the lever harp. */
@@ -29,7 +33,14 @@ export const LeverPages = ({ asking, selected, trouble, ...props }: LeverPagesPr
     <section class="score">
       <PagesHeading />
       {trouble}
-      <PagesPane {...props} pane={pane} listening={false} emphasis={emphasis} onPeek={() => {}} />
+      <PagesPane
+        {...props}
+        pane={pane}
+        listening={false}
+        emphasis={emphasis}
+        onNote={() => {}}
+        onPeek={() => {}}
+      />
     </section>
   );
 };

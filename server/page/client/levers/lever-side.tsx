@@ -1,8 +1,9 @@
-import { type Extent, orderForPeople } from '../../../../engine/index.ts';
+import type { Extent } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
+import { FindingItems } from '../findings/finding-items.tsx';
 import { ReadingRemarks } from '../findings/reading-remarks.tsx';
 import type { Choices } from '../options/choices.ts';
 
@@ -57,22 +58,16 @@ export const LeverFindings = ({
   <section class="findings">
     <h2>{LEVER_STRINGS.findings.heading}</h2>
     {report.findings.length === 0 && <p>{LEVER_STRINGS.findings.none}</p>}
-    <ul>
-      {orderForPeople(report.findings).map(({ finding, at: i }) => (
-        <li key={i}>
-          <button
-            type="button"
-            class={`finding ${finding.severity}`}
-            aria-pressed={selected === i}
-            onClick={() => onSelect(i)}
-          >
-            <span class="severity">{STRINGS.findings.severity(finding.severity)}</span>
-            <span class="place">{STRINGS.findings.at(extentOfReported(finding))}</span>
-            <span class="sentence">{[finding.sentence, ...finding.suggestions].join(' ')}</span>
-          </button>
-        </li>
-      ))}
-    </ul>
+    <FindingItems
+      findings={report.findings.map((finding) => ({
+        severity: finding.severity,
+        extent: extentOfReported(finding),
+        sentence: [finding.sentence, ...finding.suggestions].join(' '),
+      }))}
+      chosen={selected}
+      onChoose={onSelect}
+      below={() => null}
+    />
     <ReadingRemarks remarks={report.remarks} />
   </section>
 );

@@ -108,10 +108,12 @@ export const LeverWorkspace = ({ file, part, picker, dropping }: LeverWorkspaceP
         ) : (
           <Heading file={file} report={report} />
         )}
-        {picker}
-        <p class="progress" role="status">
-          {progressOf(levers)}
-        </p>
+        <div class="history">{picker}</div>
+        <div class="telling">
+          <p class="progress" role="status">
+            {progressOf(levers)}
+          </p>
+        </div>
       </header>
       {report === null && trouble}
       {report !== null && (
@@ -153,6 +155,7 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
   const { bars } = part;
   const [selected, setSelected] = useState<Selected>(null);
   const [wish, setWish] = useState<OnPage | null>(null);
+  const [barInView, setBarInView] = useState<number | null>(null);
   const index = useMemo(
     () =>
       indexLeverPages(
@@ -188,6 +191,7 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
     <>
       <main>
         <LeverPages
+          bars={bars}
           pages={report.pages}
           markings={index.markings}
           stale={stale}
@@ -196,8 +200,15 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
           asking={asking}
           wish={wish}
           onSelect={selectMarking}
+          onBarInView={setBarInView}
         />
-        <LeverChart bars={bars} moves={report.moves} selected={move} onSelect={selectMove} />
+        <LeverChart
+          bars={bars}
+          moves={report.moves}
+          selected={move}
+          barInView={barInView}
+          onSelect={selectMove}
+        />
       </main>
       <aside aria-label={LEVER_STRINGS.detail.panel}>
         <LeverDetail report={report} move={move} />

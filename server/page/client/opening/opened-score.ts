@@ -32,11 +32,13 @@ export type ScoreStage =
 
 type Step =
   | { readonly kind: 'begin'; readonly file: ScoreFile }
+  | { readonly kind: 'close' }
   | { readonly kind: 'refuse'; readonly name: string; readonly sentence: string }
   | { readonly kind: 'report'; readonly file: ScoreFile; readonly report: EngineReport };
 
 const take = (before: ScoreStage, step: Step): ScoreStage => {
   if (step.kind === 'begin') return { kind: 'working', file: step.file, stage: 'reading' };
+  if (step.kind === 'close') return { kind: 'none' };
   if (step.kind === 'refuse') return { kind: 'refused', name: step.name, sentence: step.sentence };
   const { file, report } = step;
   switch (report.kind) {
@@ -59,9 +61,13 @@ export interface ScoreOpener {
   readonly stage: ScoreStage;
   readonly open: (file: ScoreFile) => void;
   readonly refuse: (name: string, sentence: string) => void;
+  /** Back to the first view. */
+  readonly close: () => void;
   /** Plans the open score anew. */
   readonly replan: EngineClient['replan'];
 }
+
+const SIGNS_OF_USE = ['pointermove', 'pointerdown', 'keydown', 'dragenter'] as const;
 
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
@@ -77,18 +83,29 @@ export const useScoreOpener = (): ScoreOpener => {
     });
     return engine.current;
   };
-  // Loaded while the user still looks for a file.
-  useEffect(() => void engineReady(), []);
+  // Loaded while the user still looks for a file, but not for someone who only reads the page.
+  useEffect(() => {
+    const prepare = (): void => {
+      engineReady();
+      forget();
+    };
+    const forget = (): void => {
+      for (const sign of SIGNS_OF_USE) removeEventListener(sign, prepare);
+    };
+    for (const sign of SIGNS_OF_USE) addEventListener(sign, prepare, { passive: true });
+    return forget;
+  }, []);
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    const { bytes, part, instrument = null } = file;
+    const { bytes, name: fileName, part, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ bytes, part, instrument, kept, choices }, (report) =>
+    engineReady().open({ bytes, fileName, part, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };
   const replan: EngineClient['replan'] = (...asked) => engineReady().replan(...asked);
-  return { stage, open, refuse, replan };
+  const close = (): void => step({ kind: 'close' });
+  return { stage, open, close, refuse, replan };
 };

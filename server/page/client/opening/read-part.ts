@@ -1,7 +1,9 @@
 import {
   type Bar,
   beatAt,
+  beatLength,
   buildPlayback,
+  headsOfTies,
   type Note,
   type NotesAt,
   otherStrings,
@@ -21,7 +23,7 @@ const placeBar = (bar: Bar): BarPlace => ({
   number: bar.number,
   onsetQuarters: toNumber(bar.onset),
   durationQuarters: toNumber(bar.duration),
-  beatQuarters: 4 / bar.meter.beatUnit,
+  beatQuarters: toNumber(beatLength(bar.meter)),
 });
 
 /** Names and other strings of pitches, made once each: a long part has few. */
@@ -40,9 +42,8 @@ const placeNotes = ({ notes, bars }: Score): Map<string, NotePlace> => {
   const of = namePitches();
   const onsetAndString = (note: Note): string => `${rationalKey(note.onset)} ${of(writtenString(note)).name}`;
   const staves = new Map<string, Set<number>>();
-  const heads = new Map<string, Note>();
+  const heads = headsOfTies(notes);
   for (const note of notes) {
-    heads.set(note.id, (note.tiedFrom === null ? undefined : heads.get(note.tiedFrom)) ?? note);
     if (note.role === 'cue') continue;
     const key = onsetAndString(note);
     staves.set(key, (staves.get(key) ?? new Set()).add(note.staff));

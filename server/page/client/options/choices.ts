@@ -8,6 +8,7 @@ import {
   type ListedOption,
   listOptions,
   PEDAL_CATALOGUE,
+  SHARING_CATALOGUE,
   type Values,
 } from '../../../../engine/index.ts';
 import { OPTION_CATALOGUE } from '../../../../render/pure.ts';
@@ -121,8 +122,13 @@ export const optionsOf = (choices: Choices, harp: HarpKind): Choice<typeof OPTIO
 };
 
 /** The choices that change the plan, as the planner takes them. */
-export type PlanChoices = Values<typeof PEDAL_CATALOGUE>;
+export type PlanChoices = Values<typeof PEDAL_CATALOGUE> & Values<typeof SHARING_CATALOGUE>;
 
 /** What the browser plans by: the very options that the service is sent. */
-export const planChoicesOf = (choices: Choices): PlanChoices =>
-  completeChoice(PEDAL_CATALOGUE, optionsOf(choices, 'pedal'), 'pedal');
+export const planChoicesOf = (choices: Choices): PlanChoices => {
+  const options = optionsOf(choices, 'pedal');
+  return {
+    ...completeChoice(SHARING_CATALOGUE, options, 'pedal'),
+    ...completeChoice(PEDAL_CATALOGUE, options, 'pedal'),
+  };
+};

@@ -5,11 +5,15 @@ import type { EngineReport, EngineRequest, Replanning } from './engine-messages.
 /** A score to be opened, with what the browser remembers about it. */
 export interface ScoreToOpen {
   readonly bytes: Uint8Array;
+  readonly fileName: string;
   readonly part: string | null;
   readonly instrument: HarpName | null;
   readonly kept: Decisions | null;
   readonly choices: PlanChoices;
 }
+
+/** The file of the planner's thread, as the build names it. */
+declare const ENGINE_WORKER: string;
 
 /** The engine in a thread of its own, so that the page answers while it computes. */
 export interface EngineClient {
@@ -24,7 +28,7 @@ export interface EngineClient {
 }
 
 export const startEngine = (onCrash: () => void): EngineClient => {
-  const worker = new Worker(new URL('engine-worker.js', document.baseURI), { type: 'module' });
+  const worker = new Worker(new URL(ENGINE_WORKER, document.baseURI), { type: 'module' });
   let request = 0;
   let listen: (report: EngineReport) => void = () => {};
   worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {

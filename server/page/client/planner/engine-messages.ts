@@ -11,6 +11,7 @@ export type EngineRequest = {
   | {
       readonly kind: 'open';
       readonly bytes: Uint8Array;
+      readonly fileName: string;
       readonly part: string | null;
       /** The harp that the user named; null where the part's name and sound tell. */
       readonly instrument: HarpName | null;

@@ -27,6 +27,7 @@ const nameOf = (profile: HarpProfile): HarpName =>
 const open = ({
   request,
   bytes,
+  fileName,
   part,
   instrument,
   kept,
@@ -34,7 +35,7 @@ const open = ({
 }: Extract<EngineRequest, { kind: 'open' }>): void => {
   planner = null;
   post({ request, kind: 'stage', stage: 'reading' });
-  const read = openScore(bytes, part === null ? {} : { part });
+  const read = openScore(bytes, part === null ? { fileName } : { fileName, part });
   if (!read.ok) {
     const { problem } = read;
     const parts =

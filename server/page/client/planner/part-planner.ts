@@ -6,11 +6,13 @@ import {
   memoizeNeeds,
   type PedalHarpProfile,
   type Plan,
+  type PlayerChoice,
   pedalOptionsFor,
   placeDecisions,
   prepareScore,
   type Score,
   type SpellingNeeds,
+  takeShare,
   toNumber,
 } from '../../../../engine/index.ts';
 import { withoutLost } from '../decisions/decision-edits.ts';
@@ -31,14 +33,24 @@ const listNeeds = ({ listed }: SpellingNeeds): readonly PedalNeed[] =>
 
 const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to }) => [note, to]));
 
+type PartPlanner = (decisions: Decisions, choices: PlanChoices) => Planning;
+
 /**
  * Plans one part again and again by what the user decides and chooses. Needs that are the same as the time before are
  * the same list.
  */
-export const createPartPlanner = (
-  score: Score,
-  profile: PedalHarpProfile = CONCERT_HARP,
-): ((decisions: Decisions, choices: PlanChoices) => Planning) => {
+export const createPartPlanner = (score: Score, profile: PedalHarpProfile = CONCERT_HARP): PartPlanner => {
+  const ofPlayer = new Map<PlayerChoice, PartPlanner>();
+  return (decisions, choices) => {
+    const { player } = choices;
+    const planner = ofPlayer.get(player) ?? createSharePlanner(takeShare(score, player), profile);
+    ofPlayer.set(player, planner);
+    return planner(decisions, choices);
+  };
+};
+
+/** Plans the notes of one player, or of all. */
+const createSharePlanner = (score: Score, profile: PedalHarpProfile): PartPlanner => {
   const replan = createReplanner(score);
   const inTime = buildTimeline(score);
   const ask = memoizeNeeds();

@@ -5,6 +5,7 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Player } from './listen-player.ts';
 import { openSession, type Session } from './listen-session.ts';
 import type { Listening } from './listening.ts';
+import { Loop } from './loop.tsx';
 import { PedalBox, PedalLine } from './pedal-box.tsx';
 import { keyOfState, type PedalBoxState, type PedalWatch, pedalBoxAt } from './pedal-box-state.ts';
 
@@ -23,7 +24,7 @@ interface Shown {
   readonly box: PedalBoxState;
   readonly playing: boolean;
   readonly tempo: number;
-  /** Felt beats played, and in all. */
+  /** Beats played, and in all. */
   readonly beats: number;
   readonly allBeats: number;
   readonly place: string;
@@ -257,6 +258,7 @@ export const ListenPanel = (props: ListenPanelProps) => {
           value={volume}
           onValue={setVolume}
         />
+        <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
         <div class="buttons">
           <Spoken shown={shown} />
           <button type="button" onClick={props.onClose}>

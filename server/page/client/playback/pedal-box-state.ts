@@ -29,8 +29,9 @@ export interface PedalBoxState {
   readonly busyFeet: readonly Foot[];
 }
 
-/** A move is announced so many beats ahead. */
+/** A move is announced so many beats ahead, or where they are short so many seconds of the clock. */
 export const ANNOUNCED_BEATS = 8;
+const ANNOUNCED_SECONDS = 4;
 
 /** Seconds of the clock for which a move that was made is shown as new, and one that is too close stays lit. */
 const SHOWN_SECONDS = 1.2;
@@ -61,7 +62,7 @@ export const pedalBoxAt = (
   const together = next === undefined ? [] : sameTime(moves, done + 1, next.at);
   const beats = next === undefined ? 0 : beatsAt(performance, next.at) - beatsAt(performance, seconds);
   const coming =
-    beats <= ANNOUNCED_BEATS
+    beats <= ANNOUNCED_BEATS || (next !== undefined && next.at - seconds <= ANNOUNCED_SECONDS * watch.tempo)
       ? together.map((played) => ({ played, beats: Math.max(1, Math.ceil(beats - 1e-6)) }))
       : [];
   const justMade = shownMoves(moves, done, seconds - SHOWN_SECONDS * watch.tempo, seconds);

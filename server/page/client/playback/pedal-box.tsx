@@ -56,7 +56,7 @@ const Pad = ({ letter }: { readonly letter: Letter }) => (
 const Coming = ({ coming }: { readonly coming: ComingMove }) => {
   const { letter, after } = coming.played;
   const round = 2 * Math.PI * RING;
-  const filled = round * (1 - (coming.beats - 1) / ANNOUNCED_BEATS);
+  const filled = round * Math.max(0, 1 - (coming.beats - 1) / ANNOUNCED_BEATS);
   return (
     <g class="coming" transform={`translate(0 ${levelOf(after[letter])})`}>
       <rect class="target" x={-15} y={-13} width={30} height={26} rx={footOf(letter) === 'left' ? 4 : 13} />

@@ -34,6 +34,7 @@ const followFinding = (before: PedalFinding, { findings }: Plan): number | null 
 export const followSpot = (spot: Spot, before: Plan, now: Plan): Spot | null => {
   switch (spot.kind) {
     case 'marking':
+    case 'note':
     case 'place':
       return spot;
     case 'move': {

@@ -15,6 +15,7 @@ const STYLE = `
   .pedal-marking:hover .halo, .lever-marking:hover .halo { fill: #1f5fa822; }
   .selected .halo { fill: #1f5fa833; stroke: #1f5fa8; stroke-width: 1.5px; }
   .pedal-marking:focus-visible .halo, .lever-marking:focus-visible .halo { stroke: #1f5fa8; stroke-width: 3px; }
+  .note { cursor: pointer; }
   .sounding, .sounding * { fill: #7a2a8f; color: #7a2a8f; }
   .asks, .asks * { fill: #1f5fa8; color: #1f5fa8; }
 `;

@@ -28,6 +28,8 @@ export interface PageSheetProps {
   readonly emphasis: PageEmphasis;
   readonly wish: PageWish | null;
   readonly onSelect: (marking: string) => void;
+  /** A note was clicked or tapped. */
+  readonly onNote: (note: string) => void;
   readonly onPeek: (marking: string | null) => void;
   /** A key was pressed on a marking. */
   readonly onKey: (marking: string, event: KeyboardEvent) => void;
@@ -36,6 +38,23 @@ export interface PageSheetProps {
 const markingAt = (event: Event): string | null => {
   const [target] = event.composedPath();
   return target instanceof Element ? (target.closest('g.pedal-marking, g.lever-marking')?.id ?? null) : null;
+};
+
+/** Px round a click or a touch within which a note is meant by it. */
+const NEAR_NOTE = 18;
+
+/** The note that is clicked, or the nearest one beside the click. */
+const noteAt = (root: ShadowRoot, event: MouseEvent): string | null => {
+  const [target] = event.composedPath();
+  const hit = target instanceof Element ? target.closest('g.note') : null;
+  if (hit !== null) return hit.id;
+  let nearest: { readonly id: string; readonly distance: number } | null = null;
+  for (const head of root.querySelectorAll('g.note > .notehead')) {
+    const { left, top, width, height } = head.getBoundingClientRect();
+    const distance = Math.hypot(left + width / 2 - event.clientX, top + height / 2 - event.clientY);
+    if (distance <= (nearest?.distance ?? NEAR_NOTE)) nearest = { id: head.parentElement!.id, distance };
+  }
+  return nearest?.id ?? null;
 };
 
 /** Whether a sheet is near enough to the window to be drawn. */
@@ -101,16 +120,29 @@ export const PageSheet = (props: PageSheetProps) => {
       const marking = markingAt(event);
       if (marking !== null) latest.current.onSelect(marking);
     };
+    const click = (event: MouseEvent): void => {
+      select(event);
+      const note = markingAt(event) === null ? noteAt(root, event) : null;
+      if (note !== null) latest.current.onNote(note);
+    };
     const peek = (event: Event): void => latest.current.onPeek(markingAt(event));
     const key = (event: Event): void => {
       const marking = markingAt(event);
       if (marking !== null) latest.current.onKey(marking, event as KeyboardEvent);
     };
     root.addEventListener('focusin', select);
-    root.addEventListener('click', select);
+    root.addEventListener('click', (event) => click(event as MouseEvent));
     root.addEventListener('pointerover', peek);
     root.addEventListener('keydown', key);
     host.current!.addEventListener('pointerleave', () => latest.current.onPeek(null));
+    // Paper takes the pages that were never near the window too.
+    const drawForPaper = (): void => {
+      if (root.childElementCount > 0) return;
+      drawPage(root, latest.current.svg, STRINGS.score.page(latest.current.page, latest.current.of));
+      emphasise(root, latest.current.emphasis);
+    };
+    addEventListener('beforeprint', drawForPaper);
+    return () => removeEventListener('beforeprint', drawForPaper);
   }, []);
 
   return (

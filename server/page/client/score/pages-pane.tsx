@@ -2,7 +2,10 @@ import { useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
+import type { BarPlace } from '../planner/planned-part.ts';
+import { useBarInView } from './bar-in-view.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
+import { usePaperSize } from './paper-size.ts';
 
 const words = STRINGS.score;
 
@@ -63,6 +66,7 @@ const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
 );
 
 export interface PagesPaneProps {
+  readonly bars: readonly BarPlace[];
   readonly pages: readonly string[];
   /** In the order in which keys go through them. */
   readonly markings: readonly { readonly id: string; readonly page: number }[];
@@ -73,18 +77,24 @@ export interface PagesPaneProps {
   readonly wish: OnPage | null;
   readonly pane: { current: HTMLDivElement | null };
   readonly onSelect: (marking: string) => void;
+  readonly onNote: (note: string) => void;
   readonly onPeek: (marking: string | null) => void;
+  /** The user scrolled: a bar, as an index, now comes first in view. */
+  readonly onBarInView: (bar: number) => void;
 }
 
 /** Pages to scroll and to go through by key, in the size that the user likes. */
 export const PagesPane = (props: PagesPaneProps) => {
-  const { pages, markings, stale, listening, emphasis, pane, onSelect, onPeek } = props;
+  const { bars, pages, markings, stale, listening, emphasis, pane, onSelect, onNote, onPeek } = props;
+  const { look, onTurn, ...scrolling } = useBarInView(bars, props.onBarInView);
+  usePaperSize(pages);
   const [zoom, setZoom] = useState<Zoom>(100);
   const [page, setPage] = useState(1);
   const [stepped, setStepped] = useState<OnPage | null>(null);
   const wish = props.wish ?? stepped;
 
   const goToPage = (wanted: number): void => {
+    onTurn();
     const sheet = sheetsIn(pane.current!)[Math.min(pages.length, Math.max(1, wanted)) - 1];
     if (sheet !== undefined) scrollTo(sheet, 'start');
   };
@@ -120,7 +130,11 @@ export const PagesPane = (props: PagesPaneProps) => {
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
         tabIndex={0}
         onKeyDown={takeKey}
-        onScroll={({ currentTarget }) => setPage(pageInView(currentTarget))}
+        {...scrolling}
+        onScroll={({ currentTarget }) => {
+          setPage(pageInView(currentTarget));
+          look(currentTarget);
+        }}
       >
         <div class="sheets" style={{ width: `calc(${zoom / 100} * min(100%, ${WIDEST}))` }}>
           {pages.map((svg, i) => (
@@ -134,6 +148,10 @@ export const PagesPane = (props: PagesPaneProps) => {
               onSelect={(id) => {
                 setStepped(null);
                 onSelect(id);
+              }}
+              onNote={(id) => {
+                setStepped(null);
+                onNote(id);
               }}
               onPeek={onPeek}
               onKey={stepMarking}

@@ -20,6 +20,8 @@ export interface ScorePagesProps {
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
   readonly listening: Listening | null;
+  /** The user scrolled: a bar, as an index, now comes first in view. */
+  readonly onBarInView: (bar: number) => void;
 }
 
 /** Where the selection is on the pages, if another view chose it. */
@@ -33,6 +35,10 @@ const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | nul
     const { bar, notes } = part.plan.findings[spot.finding]!;
     return { ids: [...notes, part.bars[bar]!.id], page: index.pageOfBar(bar), focus: false };
   }
+  if (spot.kind === 'note') {
+    const bar = part.notes.get(spot.id)?.bar ?? 0;
+    return { ids: [spot.id, part.bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false };
+  }
   const marking = markingOf(spot, index);
   return marking === null ? null : { ids: [marking.id], page: marking.page, focus: false };
 };
@@ -43,7 +49,9 @@ const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection |
   const notes =
     spot?.kind === 'finding'
       ? part.plan.findings[spot.finding]!.notes
-      : movesOf(spot, index).flatMap((move) => askingNotes(part, part.plan.moves[move]!));
+      : spot?.kind === 'note'
+        ? [spot.id]
+        : movesOf(spot, index).flatMap((move) => askingNotes(part, part.plan.moves[move]!));
   return { selected, notes, tabStop: selected ?? index.markings[0]?.id ?? null };
 };
 
@@ -53,7 +61,8 @@ type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
   readonly stale: boolean;
 };
 
-const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listening }: DrawnProps) => {
+const Pages = (props: DrawnProps) => {
+  const { part, pages, index, stale, selection, onSelect, onPeek, listening } = props;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
@@ -62,6 +71,7 @@ const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listeni
   return (
     <PagesPane
       pane={pane}
+      bars={part.bars}
       pages={pages}
       markings={index.markings}
       stale={stale}
@@ -69,7 +79,9 @@ const Pages = ({ part, pages, index, stale, selection, onSelect, onPeek, listeni
       emphasis={emphasis}
       wish={wish}
       onSelect={(id) => onSelect({ kind: 'marking', id })}
+      onNote={(id) => part.notes.has(id) && onSelect({ kind: 'note', id })}
       onPeek={(id) => onPeek(id === null ? null : { kind: 'marking', id })}
+      onBarInView={props.onBarInView}
     />
   );
 };

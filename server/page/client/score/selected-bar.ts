@@ -6,7 +6,7 @@ import type { Selection } from './spot.ts';
 /** The bar of what the user looks at: an index into the bars; null where nothing is looked at. */
 export const selectedBar = (
   selection: Selection | null,
-  { plan }: PlannedPart,
+  { plan, notes }: PlannedPart,
   index: PageIndex | null,
 ): number | null => {
   const spot = selection?.spot;
@@ -15,6 +15,8 @@ export const selectedBar = (
       return plan.moves[spot.move]?.bar ?? null;
     case 'finding':
       return plan.findings[spot.finding]?.bar ?? null;
+    case 'note':
+      return notes.get(spot.id)?.bar ?? null;
     case 'place':
       return spot.bar;
     case 'marking':

@@ -34,7 +34,7 @@ describe('the cost of a foot’s moves', () => {
           }
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 80 },
     );
   });
 });

@@ -10,7 +10,7 @@ describe('a foot through a chromatic passage', () => {
   it.each([2, 3, 4, 6])(
     'makes the fewest moves without time, then the fewest moves, then the most comfortable (passage %i)',
     async (seed) => {
-      const task = randomTask(40, seed);
+      const task = randomTask(24, seed);
       const best = await solveByIntegerProgramme(task);
       const { cost, moves } = findFootSchedule(task);
       expect(moves.filter(({ manner }) => manner === 'too-soon').length).toBe(best.tooSoon);

@@ -79,9 +79,9 @@ describe('free spelling of all notes together', () => {
           expect(costOf(plan)).toBe(Math.min(...all.map(costOf)));
         },
       ),
-      { numRuns: 150 },
+      { numRuns: 50 },
     );
-    expect(claimed).toBeGreaterThan(75);
+    expect(claimed).toBeGreaterThan(25);
   }, 120_000);
 
   it('reads D, D sharp and E as D, E flat and F flat where the feet gain by it', () => {

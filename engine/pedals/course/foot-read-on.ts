@@ -1,0 +1,157 @@
+import type { PlayEdge } from '../../time/play-graph.ts';
+import { hasRested } from '../../time/rested.ts';
+import { changesForArrival, costOfMoves, type FootTask, movesOf } from './foot-changes.ts';
+import type { FootPositions, PedalMask } from './foot-positions.ts';
+import {
+  ageJumps,
+  BestStates,
+  changeJumps,
+  type Departure,
+  type FootState,
+  mapLandings,
+  nextMoves,
+  type OpenJumps,
+  pendingOf,
+  recordMoveAfter,
+  roundedUntilRested,
+} from './foot-state.ts';
+import { priceOfSpacing } from './spacing.ts';
+
+/**
+ * The states after a moment to which nothing but the moment before it leads: the foot stays, or moves there.
+ *
+ * All moves to one stand make one state, whatever came before. So of the states that stand alike, remember the same of
+ * jumps and have rested alike, only the one that comes to a move at the least cost has to be tried for moves.
+ */
+export const readOn = (
+  task: FootTask,
+  moment: number,
+  choices: readonly FootPositions[],
+  states: readonly FootState[],
+  { seconds }: PlayEdge,
+): readonly FootState[] => {
+  const list = new BestStates();
+  const agedJumps = shareAgedJumps(seconds, task.footRestSeconds);
+  const canMove = states.some(({ positions }) => choices.length > 1 || choices[0] !== positions);
+  const toMove = canMove ? statesToMove(task, states, seconds) : NONE;
+  for (const state of states) {
+    const stayed = stay(task, state, seconds, agedJumps(state.open));
+    const moves = toMove.has(state);
+    for (const positions of choices) {
+      if (positions === state.positions) list.offer(stayed);
+      else if (moves) offerMove(task, list, moment, state, stayed, positions);
+    }
+  }
+  return list.states;
+};
+
+const NONE: ReadonlySet<FootState> = new Set();
+
+type AgedJumps = (open: OpenJumps) => OpenJumps;
+
+/** What is open at jumps, some time later: one object for all states that share one. */
+const shareAgedJumps = (seconds: number, restSeconds: number): AgedJumps => {
+  const aged = new Map<OpenJumps, OpenJumps>();
+  return (open) => {
+    if (open.landings.size === 0) return open;
+    let now = aged.get(open);
+    if (now === undefined) {
+      now = ageJumps(open, seconds, restSeconds);
+      aged.set(open, now);
+    }
+    return now;
+  };
+};
+
+const stay = (
+  { footRestSeconds, spacing }: FootTask,
+  { initial, positions, since, sinceRead, cost, history }: FootState,
+  seconds: number,
+  open: OpenJumps,
+): FootState => ({
+  initial,
+  positions,
+  since: roundedUntilRested(since + seconds, footRestSeconds),
+  sinceRead: roundedUntilRested(sinceRead + seconds, spacing.comfortableSeconds),
+  open,
+  cost,
+  history,
+});
+
+/** A state and what it comes to with the price of moving so soon after its last move. */
+interface Mover {
+  readonly state: FootState;
+  readonly cost: number;
+}
+
+/**
+ * The states that moves are worth trying from: of those for which moves cost alike otherwise the cheapest, and the
+ * first, so that of equal courses the same is taken as if all were tried.
+ */
+const statesToMove = (
+  { footRestSeconds, spacing }: FootTask,
+  states: readonly FootState[],
+  seconds: number,
+): ReadonlySet<FootState> => {
+  const best = new Map<string, Map<number, Mover>>();
+  const chosen = new Set<FootState>();
+  for (const state of states) {
+    const isRested = hasRested(state.since + seconds, footRestSeconds);
+    const sinceRead = roundedUntilRested(state.sinceRead + seconds, spacing.comfortableSeconds);
+    const cost = state.cost + priceOfSpacing(spacing, footRestSeconds, sinceRead);
+    const ofJumps = best.get(state.open.key) ?? new Map<number, Mover>();
+    if (ofJumps.size === 0) best.set(state.open.key, ofJumps);
+    const key = 2 * state.positions + Number(isRested);
+    const known = ofJumps.get(key);
+    if (known === undefined) chosen.add(state);
+    if (known === undefined || cost < known.cost) ofJumps.set(key, { state, cost });
+  }
+  for (const ofJumps of best.values()) for (const { state } of ofJumps.values()) chosen.add(state);
+  return chosen;
+};
+
+/** @param stayed the same state once the time to the moment has gone by */
+const offerMove = (
+  task: FootTask,
+  list: BestStates,
+  moment: number,
+  before: FootState,
+  stayed: FootState,
+  positions: FootPositions,
+): void => {
+  const { spacing, footRestSeconds } = task;
+  const arrival: Departure = {
+    positions: before.positions,
+    since: stayed.since,
+    pending: pendingOf(stayed.open.landings),
+  };
+  const arrivals = [arrival];
+  const changes = changesForArrival(task, arrival, positions);
+  const cost =
+    before.cost +
+    costOfMoves(task, changes, moment, arrivals, positions) +
+    priceOfSpacing(spacing, footRestSeconds, stayed.sinceRead);
+  const open = recordMoves(before.open, arrivals, positions, moment, changes.tooSoon);
+  const kind = { positions, since: 0, sinceRead: 0, open };
+  if (!list.wants(kind, cost)) return;
+  const moves = movesOf(changes, moment, arrivals, positions);
+  const history = { moves, tooSoon: [], earlier: before.history };
+  list.offer({ ...kind, initial: before.initial, cost, history });
+};
+
+const recordMoves = (
+  open: OpenJumps,
+  arrivals: readonly Departure[],
+  positions: FootPositions,
+  moment: number,
+  tooSoon: PedalMask,
+): OpenJumps =>
+  open.landings.size === 0
+    ? open
+    : changeJumps(
+        open,
+        mapLandings(open.landings, (landing, at) =>
+          recordMoveAfter(landing, nextMoves(arrivals, at, positions, moment, tooSoon)),
+        ),
+        open.departures,
+      );

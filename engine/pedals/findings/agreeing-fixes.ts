@@ -1,0 +1,139 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { type NoteFix, SEVERITIES } from '../../findings/model.ts';
+import type { ChangedPlan } from './changed-plan.ts';
+import { areApart, FixTrials, type OpenFinding, type TriedFix } from './fix-promises.ts';
+import { mergeChanges, type PlannedPart } from './fix-trials.ts';
+
+/** Fixes of one finding that are offered. */
+const MOST_OFFERED = 2;
+
+/**
+ * The findings with those of their fixes that keep three promises, each alone and the first ones of all findings together:
+ *
+ * - no place becomes unplayable, and nothing new goes wrong for the hands;
+ * - the plan has no more moves than the fixes say;
+ * - what a fix is for stays fixed.
+ *
+ * A second fix of a finding keeps them in place of its first. The gravest findings choose first. A fix that keeps the
+ * promises only without the others is told in words. Under free spelling the other notes keep the strings that the plan
+ * chose.
+ */
+export const agreeOnFixes = (findings: readonly OpenFinding[], part: PlannedPart): PedalFinding[] => {
+  const open = findings
+    .filter(({ finding, found }) => finding.fixes.length + found.length > 0)
+    .sort((a, b) => SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity));
+  if (open.length === 0) return findings.map(({ finding }) => finding);
+  const trials = new FixTrials(part);
+  const candidates = new Map(open.map((each) => [each, trials.alone(each)]));
+  const agreement = new Agreement(trials);
+  // What bears on more than its own notes makes all that is tried after it costly.
+  const farOf = (each: OpenFinding): number =>
+    Number(candidates.get(each)!.some(({ bearing }) => bearing.kind === 'far'));
+  for (const each of [...open].sort((a, b) => farOf(a) - farOf(b))) {
+    agreement.takeFirst(each, candidates.get(each)!);
+  }
+  return findings.map((each) => {
+    const alone = candidates.get(each);
+    return alone === undefined
+      ? each.finding
+      : withOffers(each.finding, agreement.offersOf(each, alone), alone);
+  });
+};
+
+/** The fixes taken so far, one of each finding, and the plan with all of them. */
+class Agreement {
+  readonly #trials: FixTrials;
+  #plan: ChangedPlan;
+  #taken: readonly TakenFix[] = [];
+
+  constructor(trials: FixTrials) {
+    this.#trials = trials;
+    this.#plan = trials.told;
+  }
+
+  /** Takes the first fix that agrees with those taken before, if one does. */
+  takeFirst(open: OpenFinding, candidates: readonly TriedFix[]): void {
+    for (const fix of candidates) {
+      const found = this.#fitting({ open, fix }, this.#taken, null);
+      if (found === null) continue;
+      this.#plan = found.plan;
+      this.#taken = [...this.#taken, { open, fix, moreMoves: found.moreMoves }];
+      return;
+    }
+  }
+
+  /** The first fix, and the best other one that agrees with the first ones of all other findings. */
+  offersOf(open: OpenFinding, candidates: readonly TriedFix[]): readonly NoteFix[] {
+    const first = this.#taken.find((each) => each.open === open);
+    if (first === undefined) return [];
+    const offered = [offerOf(first)];
+    const others = this.#taken.filter((each) => each !== first);
+    for (const fix of candidates) {
+      if (fix === first.fix || offered.length === MOST_OFFERED) continue;
+      const found = this.#fitting({ open, fix }, others, first.fix);
+      if (found !== null) offered.push(offerOf({ fix, moreMoves: found.moreMoves }));
+    }
+    return offered;
+  }
+
+  /** The plan with a fix beside others, and the moves that it costs at most; null where they do not agree. */
+  #fitting(
+    { open, fix }: Pick<TakenFix, 'open' | 'fix'>,
+    others: readonly TakenFix[],
+    instead: TriedFix | null,
+  ): { readonly plan: ChangedPlan; readonly moreMoves: number } | null {
+    if (others.every((other) => areApart(other.fix, fix))) {
+      const plan = instead === null ? this.#trials.join(this.#plan, fix) : this.#plan;
+      return { plan, moreMoves: fix.moreMoves };
+    }
+    const changes = mergeChanges([...others.map((each) => each.fix.changes), fix.changes]);
+    if (changes === null) return null;
+    const plan = this.#trials.together(this.#plan, changes, [open, ...others.map((each) => each.open)]);
+    if (plan === null) return null;
+    const said = others.reduce((sum, { moreMoves }) => sum + Math.max(0, moreMoves), 0);
+    const over = plan.moves.length - this.#trials.told.moves.length - said;
+    return { plan, moreMoves: Math.max(fix.moreMoves, over) };
+  }
+}
+
+interface TakenFix {
+  readonly open: OpenFinding;
+  readonly fix: TriedFix;
+  /** What it is said to cost. */
+  readonly moreMoves: number;
+}
+
+/** “Write B4 for the C♭5 in bar 3 (costs 2 more moves).” */
+const offerOf = ({ fix, moreMoves }: Pick<TakenFix, 'fix' | 'moreMoves'>): NoteFix => {
+  const { sentence, changes } = fix;
+  const count = Math.abs(moreMoves);
+  if (count === 0) return { sentence, changes, moreMoves };
+  const moves = `${count} ${moreMoves > 0 ? 'more ' : ''}${count === 1 ? 'move' : 'moves'}`;
+  const words =
+    moreMoves < 0 ? `saves ${moves}` : `costs ${moreMoves > fix.moreMoves ? 'up to ' : ''}${moves}`;
+  return { sentence: sentence.replace(/\.$/, ` (${words}).`), changes, moreMoves };
+};
+
+/** The finding with the fixes that are offered; what cannot be offered with them is told after them, if at all. */
+const withOffers = (
+  finding: PedalFinding,
+  offered: readonly NoteFix[],
+  alone: readonly TriedFix[],
+): PedalFinding => {
+  const before = new Set(finding.fixes.map(({ sentence }) => sentence));
+  const advice = finding.suggestions.filter((each) => !before.has(each));
+  const apart =
+    offered.length > 0
+      ? []
+      : alone.slice(0, 1).map(({ sentence }) => `Without the other fixes: ${lowered(sentence)}`);
+  const told = [...offered.map(({ sentence }) => sentence), ...apart, ...advice];
+  return {
+    ...finding,
+    fixes: offered,
+    suggestions: told.map((each, i) =>
+      i === 0 ? each.replace(/^Or (\w)/, (_, first: string) => first.toUpperCase()) : each,
+    ),
+  };
+};
+
+const lowered = (sentence: string): string => `${sentence.slice(0, 1).toLowerCase()}${sentence.slice(1)}`;

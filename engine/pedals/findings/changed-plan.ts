@@ -1,0 +1,97 @@
+import type { NoteChange } from '../../findings/model.ts';
+import { FEET, type Foot, type Position } from '../../harp/setting.ts';
+import { LETTERS, type Letter } from '../../music/pitch.ts';
+import type { Need } from '../../sounding/needs.ts';
+import type { Moments } from '../../time/moments.ts';
+import type { SolvedMove } from '../course/foot.ts';
+import type { PedalSolution } from '../course/solve.ts';
+import type { Span } from './passage.ts';
+
+/** What the feet do once some notes are changed. */
+export interface ChangedPlan {
+  /** As against the plan that is told; one a note. */
+  readonly changes: readonly NoteChange[];
+  readonly initial: PedalSolution['initial'];
+  readonly moves: readonly SolvedMove[];
+  readonly unmet: readonly Need[];
+}
+
+/** The plan that is told. */
+export const asTold = ({ initial, moves, unmet }: PedalSolution): ChangedPlan => ({
+  changes: [],
+  initial,
+  moves,
+  unmet,
+});
+
+/** What some feet do in a part of the music; its moments are those of the whole. */
+export interface LocalPlan extends Omit<ChangedPlan, 'changes'> {
+  readonly span: Span;
+  readonly feet: readonly Foot[];
+}
+
+/** A plan with another one in place of its own in a part of the music. */
+export const putInto = (
+  plan: ChangedPlan,
+  { span, feet, initial, moves, unmet }: LocalPlan,
+  changes: readonly NoteChange[],
+  moments: Moments,
+): ChangedPlan => {
+  const letters: readonly Letter[] = feet.flatMap((foot) => FEET[foot]);
+  const isOutside = (letter: Letter, moment: number): boolean =>
+    moment < span.from || moment >= span.until || !letters.includes(letter);
+  const stays = ({ letter, moment }: SolvedMove): boolean =>
+    isOutside(letter, moment) || (moment === span.from && !span.freeStart);
+  return {
+    changes,
+    initial: span.freeStart ? new Map([...plan.initial, ...initial]) : plan.initial,
+    moves: [...plan.moves.filter(stays), ...moves].sort(
+      (a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter),
+    ),
+    unmet: [
+      ...plan.unmet.filter(({ letter, startNote }) => isOutside(letter, moments.ofNote(startNote))),
+      ...unmet,
+    ],
+  };
+};
+
+/** Where the pedals stand by a plan at those ends of a span that are not free, by moments counted from its first. */
+export const positionsAtEnds = (
+  { initial, moves }: Pick<ChangedPlan, 'initial' | 'moves'>,
+  { from, until, freeStart, freeEnd }: Span,
+): ((letter: Letter) => ReadonlyMap<number, Position>) => {
+  const standsAt = (letter: Letter, moment: number): Position =>
+    moves.findLast((move) => move.letter === letter && move.moment <= moment)?.to ?? initial.get(letter)!;
+  const ends = [...(freeStart ? [] : [from]), ...(freeEnd ? [] : [until - 1])];
+  return (letter) => new Map(ends.map((moment) => [moment - from, standsAt(letter, moment)]));
+};
+
+/** Places that cannot be played. */
+export const stopsOf = ({ unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>): number =>
+  unmet.length + moves.filter(({ manner }) => manner === 'too-soon').length;
+
+/** Moves that are made as a last resort alone. */
+export const lastResortsOf = ({ moves }: Pick<ChangedPlan, 'moves'>): number =>
+  moves.filter(({ manner }) => manner === 'together' || manner === 'crossed').length;
+
+/** Whether nothing is worse than by another plan. */
+export const isNoWorse = (plan: ChangedPlan, than: ChangedPlan): boolean =>
+  stopsOf(plan) <= stopsOf(than) && lastResortsOf(plan) <= lastResortsOf(than);
+
+/** Whether something is mended as against another plan, and nothing worse. */
+export const isBetter = (plan: ChangedPlan, than: ChangedPlan): boolean =>
+  isNoWorse(plan, than) && stopsOf(plan) + lastResortsOf(plan) < stopsOf(than) + lastResortsOf(than);
+
+/** What goes wrong for the feet: at a note that finds its pedal elsewhere, or whose move lacks time. */
+export interface FootTrouble {
+  readonly kind: 'unmet' | 'no-time';
+  readonly note: string;
+}
+
+export const isInTrouble = (
+  { unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>,
+  { kind, note }: FootTrouble,
+): boolean =>
+  kind === 'unmet'
+    ? unmet.some((need) => need.note.id === note)
+    : moves.some(({ manner, before }) => manner !== 'alone' && before?.note.id === note);

@@ -1,0 +1,187 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { NoteChange } from '../../findings/model.ts';
+import { asTold, type ChangedPlan, isInTrouble, isNoWorse, type LocalPlan, putInto } from './changed-plan.ts';
+import { tryFar } from './far-trials.ts';
+import {
+  type Bearing,
+  createBearingOf,
+  isSameChange,
+  mergeChanges,
+  notesLost,
+  type PlannedPart,
+  type Stretch,
+  tryNearby,
+} from './fix-trials.ts';
+import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
+import { describeChanges, type FoundFix, strangeness, type TroubledPlace } from './note-fixes.ts';
+import { type Span, spanAround } from './passage.ts';
+
+/** A finding whose fixes are still to be settled, and what was found for it. */
+export interface OpenFinding {
+  /** Its suggestions are advice that no program can follow, and the words of fixes of its own. */
+  readonly finding: PedalFinding;
+  readonly place: TroubledPlace | null;
+  readonly found: readonly FoundFix[];
+}
+
+/** A fix that keeps the promises alone, and the plan with it. */
+export interface TriedFix {
+  readonly sentence: string;
+  readonly changes: readonly NoteChange[];
+  readonly moreMoves: number;
+  readonly bearing: Bearing;
+  /** What the feet do around it; null where it bears on nothing, or on more than that. */
+  readonly local: LocalPlan | null;
+}
+
+/** Whether neither of two fixes bears on what the other was tried with. */
+export const areApart = (a: TriedFix, b: TriedFix): boolean => {
+  if (a.bearing.kind === 'none' || b.bearing.kind === 'none') {
+    return a.changes.every((one) =>
+      b.changes.every((other) => one.note !== other.note || isSameChange(one, other)),
+    );
+  }
+  return a.local !== null && b.local !== null && !overlap(a.local.span, b.local.span);
+};
+
+const overlap = (a: Span, b: Span): boolean => a.from < b.until && b.from < a.until;
+
+/** Moments that may be planned for fixes that bear on more than their own notes. */
+const MOST_FAR_MOMENTS = 3_000;
+/** What listing all that the notes ask for takes, of the time of planning them. */
+const SHARE_OF_LISTING = 0.1;
+/** Fixes of one finding that are tried, and so many that keep the promises are enough. */
+const MOST_TRIED = 3;
+const ENOUGH = 2;
+
+/** Tries fixes: what they have to keep is that nothing gets worse, and that what they are for is fixed. */
+export class FixTrials {
+  readonly told: ChangedPlan;
+  readonly #part: PlannedPart;
+  readonly #handTroubles: HandTroubles;
+  readonly #lost: ReadonlySet<string>;
+  readonly #bearingOf: (changes: readonly NoteChange[]) => Bearing;
+  /** Where fixes that bear on more than their own notes were tried; null for one that took the whole part. */
+  readonly #farSpans: (Span | null)[] = [];
+  #farMoments = 0;
+
+  constructor(part: PlannedPart) {
+    this.#part = part;
+    this.told = asTold(part.solution);
+    this.#bearingOf = createBearingOf(part);
+    this.#handTroubles = createHandTroubles(part);
+    this.#lost = notesLost(part.problem, part.prepared.options.profile);
+  }
+
+  /** The fixes of a finding that keep the promises alone, the best first. */
+  alone(open: OpenFinding): readonly TriedFix[] {
+    const { finding, found } = open;
+    const { score } = this.#part.prepared;
+    const sought = found.map((each) => ({ ...each, sentence: describeChanges(each.changes, score) }));
+    const own = finding.fixes.map(({ sentence, changes }) => ({ sentence, changes, local: null }));
+    // One string for both hands loses nothing by being left to one of them.
+    const isByChoice = found.length > 0 || finding.code === 'string-for-both-hands';
+    const inOrder = isByChoice
+      ? own
+      : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
+    const good: TriedFix[] = [];
+    for (const each of [...sought, ...inOrder].slice(0, MOST_TRIED)) {
+      const tried = this.#tryAlone(open, each);
+      if (tried !== null) good.push(tried);
+      if (good.length === ENOUGH) break;
+    }
+    return good;
+  }
+
+  /** The plan with a fix that nothing taken before bears on. */
+  join(plan: ChangedPlan, { changes, local }: TriedFix): ChangedPlan {
+    const all = mergeChanges([plan.changes, changes])!;
+    return local === null
+      ? { ...plan, changes: all }
+      : putInto(plan, local, all, this.#part.prepared.moments);
+  }
+
+  /** The plan with these changes, from one with others; null where that breaks a promise to one of the findings. */
+  together(
+    plan: ChangedPlan,
+    changes: readonly NoteChange[],
+    fixed: readonly OpenFinding[],
+  ): ChangedPlan | null {
+    const different = differenceOf(plan.changes, changes);
+    if (different.length === 0) return plan;
+    const bearing = this.#bearingOf(different);
+    const near = bearing.kind === 'local' && !this.#meetsFar(bearing, changes) ? bearing : null;
+    const tried = near === null ? null : tryNearby(this.#part, plan, changes, different, near);
+    const now = tried ?? this.#tryFar(plan, changes);
+    return now !== null && this.#keeps(plan, now.plan, different, fixed) ? now.plan : null;
+  }
+
+  /** Whether the music around some moments is other than by their own notes, for changes that bear on more than theirs. */
+  #meetsFar({ first, last }: Stretch, changes: readonly NoteChange[]): boolean {
+    if (this.#bearingOf(changes).kind !== 'far') return false;
+    const span = spanAround(this.#part.problem.context.graph, first, last);
+    return span === null || this.#farSpans.some((far) => far === null || overlap(far, span));
+  }
+
+  #tryAlone(
+    open: OpenFinding,
+    { sentence, changes, local: known }: FoundFix & { readonly sentence: string },
+  ): TriedFix | null {
+    const bearing = this.#bearingOf(changes);
+    if (bearing.kind === 'none') return { sentence, changes, moreMoves: 0, bearing, local: null };
+    const tried =
+      known === null
+        ? ((bearing.kind === 'local' ? tryNearby(this.#part, this.told, changes, changes, bearing) : null) ??
+          this.#tryFar(this.told, changes))
+        : { local: known, plan: putInto(this.told, known, changes, this.#part.prepared.moments) };
+    if (tried === null) return null;
+    const { local, plan } = tried;
+    if (bearing.kind === 'far') this.#farSpans.push(local?.span ?? null);
+    if (!this.#keeps(this.told, plan, changes, [open])) return null;
+    const moreMoves = plan.moves.length - this.told.moves.length;
+    return { sentence, changes, moreMoves, bearing, local };
+  }
+
+  /** Null where the trials are used up, or a note has no string that had one before. */
+  #tryFar(
+    from: ChangedPlan,
+    changes: readonly NoteChange[],
+  ): { readonly plan: ChangedPlan; readonly local: LocalPlan | null } | null {
+    const all = this.#part.prepared.moments.all.length;
+    if (this.#farMoments > MOST_FAR_MOMENTS) return null;
+    const { plan, local, lost, planned } = tryFar(this.#part, from, changes, this.#bearingOf);
+    this.#farMoments += planned + all * SHARE_OF_LISTING;
+    const changed = new Set(changes.map(({ note }) => note));
+    return [...lost].every((note) => this.#lost.has(note) && !changed.has(note)) ? { plan, local } : null;
+  }
+
+  #keeps(
+    before: ChangedPlan,
+    now: ChangedPlan,
+    different: readonly NoteChange[],
+    fixed: readonly OpenFinding[],
+  ): boolean {
+    if (!isNoWorse(now, before)) return false;
+    if (fixed.some(({ place }) => place !== null && isInTrouble(now, place.trouble))) return false;
+    const near = this.#stretchOf(different);
+    const hands = this.#handTroubles(now.changes, near);
+    if (fixed.some(({ finding }) => hands.has(keyOfTrouble(finding)))) return false;
+    const handsBefore = this.#handTroubles(before.changes, near);
+    return [...hands].every((key) => handsBefore.has(key));
+  }
+
+  /** The moments at which notes that are changed begin. */
+  #stretchOf(changes: readonly NoteChange[]): Stretch {
+    const { score, moments } = this.#part.prepared;
+    const ids = new Set(changes.map(({ note }) => note));
+    const at = score.notes.filter(({ id }) => ids.has(id)).map((note) => moments.ofNote(note));
+    return { first: Math.min(...at), last: Math.max(...at) };
+  }
+}
+
+/** The changes that one list has and the other has not. */
+const differenceOf = (a: readonly NoteChange[], b: readonly NoteChange[]): readonly NoteChange[] => {
+  const isIn = (list: readonly NoteChange[], change: NoteChange): boolean =>
+    list.some((each) => isSameChange(each, change));
+  return [...a.filter((change) => !isIn(b, change)), ...b.filter((change) => !isIn(a, change))];
+};

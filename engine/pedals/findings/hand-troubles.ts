@@ -1,0 +1,47 @@
+import { bisector } from 'd3-array';
+import { handFindings } from '../../findings/hand-findings.ts';
+import type { NoteChange } from '../../findings/model.ts';
+import { compare } from '../../music/rational.ts';
+import type { Note } from '../../score/model.ts';
+import { type PlannedPart, stringsOf } from './fix-trials.ts';
+
+/** Moments on either side within which a hand can meet a changed string. */
+const MOMENTS_NEAR = 8;
+
+/** What goes wrong for the hands near some moments once notes are changed, in keys. */
+export type HandTroubles = (
+  changes: readonly NoteChange[],
+  near: { readonly first: number; readonly last: number },
+) => ReadonlySet<string>;
+
+export const createHandTroubles = (part: PlannedPart): HandTroubles => {
+  const { score, options, moments } = part.prepared;
+  const played = stringsOf(part.problem);
+  return (changes, { first, last }) => {
+    const from = moments.all[Math.max(0, first - MOMENTS_NEAR)]!.at;
+    const until = moments.all[Math.min(moments.all.length - 1, last + MOMENTS_NEAR)]!.at;
+    const notes = score.notes.slice(byOnset.left(score.notes, from), byOnset.right(score.notes, until));
+    const strings = new Map(
+      notes.flatMap(({ id }) => (played.has(id) ? [[id, played.get(id)!] as const] : [])),
+    );
+    const omitted = new Set(options.omitted);
+    for (const change of changes) {
+      if (change.kind === 'respell') strings.set(change.note, change.to);
+      else omitted.add(change.note);
+    }
+    return new Set(
+      handFindings({ score: { ...score, notes }, played: strings, omitted }, part.prepared).map(keyOfTrouble),
+    );
+  };
+};
+
+const byOnset = bisector((note: Note, at: Note['onset']) => compare(note.onset, at));
+
+/** The same for a finding about the hands and for the trouble that it tells of. */
+export const keyOfTrouble = ({
+  code,
+  notes,
+}: {
+  readonly code: string;
+  readonly notes: readonly string[];
+}): string => `${code} ${notes.join(' ')}`;

@@ -1,0 +1,39 @@
+import type { PlayerShare, Remark, Score } from '../score/model.ts';
+import type { PlayerChoice } from './catalogue.ts';
+import { tellPlayers } from './told-players.ts';
+
+/**
+ * One player's share of a part that is written for several: the notes of the others become cues, which ask for nothing.
+ * Notes that nothing tells apart stay, and `share.unclear` has their bars. The part's name tells the player, since each
+ * prints pages of their own.
+ *
+ * @returns the score itself for all players, and for a part of one player, with a remark
+ */
+export const takeShare = (score: Score, choice: PlayerChoice): Score => {
+  if (choice === 'all') return score;
+  if (score.harp.players === 1) {
+    return withRemark(score, 'The part is not known to be for several players: all of it is planned.');
+  }
+  const player = Number(choice);
+  const told = tellPlayers(score);
+  const others = new Set<string>();
+  const unclear = new Set<number>();
+  for (const { id, bar, role } of score.notes) {
+    const players = told.get(id)!;
+    if (role === 'cue' || players === 'all') continue;
+    if (players === 'unknown') unclear.add(bar);
+    else if (!players.includes(player)) others.add(id);
+  }
+  const share: PlayerShare = { player, others, unclear: [...unclear].sort((a, b) => a - b) };
+  const notes = score.notes.map((note) => (others.has(note.id) ? { ...note, role: 'cue' as const } : note));
+  const sweeps = score.sweeps.filter(({ from }) => !others.has(from));
+  return withRemark(
+    { ...score, harp: { ...score.harp, name: `${score.harp.name} (${player}.)` }, notes, sweeps, share },
+    `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : others.size === 1 ? '1 note is' : `${others.size} notes are`} for others only.`,
+  );
+};
+
+const withRemark = (score: Score, message: string): Score => {
+  const remark: Remark = { code: 'harp-chosen', bar: '', message };
+  return { ...score, remarks: [...score.remarks, remark] };
+};

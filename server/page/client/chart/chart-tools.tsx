@@ -1,0 +1,69 @@
+import { STRINGS } from '../../strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+
+const words = STRINGS.chart;
+
+/** Px of a quarter note; `whole` fits the whole piece into the view. */
+export type ChartZoom = number | 'whole';
+
+/** The steps from narrow to wide, in px of a quarter note. */
+export const WIDTHS = [3, 6, 12, 24, 48] as const;
+
+/** A step wider or narrower, from the width that is shown now. @returns null where there is none */
+export const stepWidth = (now: number, by: 1 | -1): number | null =>
+  (by === 1 ? WIDTHS.find((width) => width > now) : WIDTHS.findLast((width) => width < now)) ?? null;
+
+/** What the signs of the chart mean, to be opened. */
+const Legend = () => (
+  <details class="legend">
+    <summary>{words.legend.heading}</summary>
+    <p>
+      <span class="key left" /> {words.legend.left} <span class="key right" /> {words.legend.right}{' '}
+      <span class="key frame" /> {words.legend.pinned} <span class="key tick" /> {words.legend.need}{' '}
+      <span class="key shade" /> {words.legend.hard} <span class="key cross">✕</span> {words.legend.stop}
+    </p>
+  </details>
+);
+
+export interface ChartToolsProps {
+  readonly zoom: ChartZoom;
+  /** Px of a quarter note as it is drawn. */
+  readonly width: number;
+  readonly onZoom: (zoom: ChartZoom) => void;
+  readonly onSave: () => void;
+}
+
+export const ChartTools = ({ zoom, width, onZoom, onSave }: ChartToolsProps) => {
+  const step = (by: 1 | -1) => {
+    const next = stepWidth(width, by);
+    return (
+      <StepButton
+        label={by === 1 ? words.wider : words.narrower}
+        atEnd={next === null}
+        onClick={() => onZoom(next!)}
+      >
+        {by === 1 ? '+' : '−'}
+      </StepButton>
+    );
+  };
+  return (
+    <>
+      <Legend />
+      <span class="gap" />
+      <span class="together">
+        {step(-1)}
+        {step(1)}
+        <button
+          type="button"
+          aria-pressed={zoom === 'whole'}
+          onClick={() => onZoom(zoom === 'whole' ? 12 : 'whole')}
+        >
+          {words.whole}
+        </button>
+        <button type="button" onClick={onSave}>
+          {words.save}
+        </button>
+      </span>
+    </>
+  );
+};

@@ -1,0 +1,147 @@
+import { formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
+import { STRINGS } from '../../strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import type { Desk } from '../decisions/desk.ts';
+import { endOfBar } from '../decisions/places.ts';
+import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
+import type { Spot } from '../score/spot.ts';
+import { type NoteCourse, noteCourse } from './note-course.ts';
+
+const words = STRINGS.note;
+
+interface NoteCardProps {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  /** Id of the note. */
+  readonly note: string;
+  readonly onGo: (spot: Spot) => void;
+}
+
+/** A move in a sentence, which leads to it. */
+const MoveLink = ({
+  part,
+  move,
+  onGo,
+}: {
+  readonly part: PlannedPart;
+  readonly move: number;
+  readonly onGo: (spot: Spot) => void;
+}) => {
+  const { letter, to, foot, bar, beat } = part.plan.moves[move]!;
+  return (
+    <button type="button" class="plain" onClick={() => onGo({ kind: 'move', move })}>
+      {words.move(formatChange(letter, to), STRINGS.foot[foot], part.bars[bar]!.number, rationalKey(beat))}
+    </button>
+  );
+};
+
+const Course = ({
+  part,
+  course,
+  onGo,
+}: {
+  readonly part: PlannedPart;
+  readonly course: NoteCourse;
+  readonly onGo: (spot: Spot) => void;
+}) => {
+  const { letter, position, string, setBy, movesOn, delays } = course;
+  const link = (move: number) => <MoveLink key={move} part={part} move={move} onGo={onGo} />;
+  return (
+    <dl>
+      <dt>{words.string}</dt>
+      <dd>
+        {string === null ? '' : `${words.onString(string)}, `}
+        {words.pedal(letter, nameOfPosition(position))}
+      </dd>
+      <dt>{words.setBy}</dt>
+      <dd>{setBy === undefined ? words.notSet : setBy === null ? words.setAtStart : link(setBy)}</dd>
+      <dt>{words.movesOn}</dt>
+      <dd>{movesOn === null ? words.movesNoMore : link(movesOn)}</dd>
+      {delays.length > 0 && (
+        <>
+          <dt>{words.delays}</dt>
+          <dd>{delays.map(link)}</dd>
+        </>
+      )}
+    </dl>
+  );
+};
+
+const NoteActions = ({
+  part,
+  desk,
+  place,
+  course,
+}: {
+  readonly part: PlannedPart;
+  readonly desk: Desk;
+  readonly place: NotePlace;
+  readonly course: NoteCourse;
+}) => {
+  const { notes, others, bar } = place;
+  const at = { bar: notes.bar, beat: notes.beat };
+  const act = (key: string, label: string, onClick: () => void) => (
+    <StepButton key={key} small atEnd={false} onClick={onClick}>
+      {label}
+    </StepButton>
+  );
+  return (
+    <div class="actions">
+      <div class="buttons">
+        {others.map((to) =>
+          act(to, STRINGS.decisions.playAs(notes.pitch, to), () =>
+            desk.decide({ kind: 'respell', notes: { ...notes, to } }),
+          ),
+        )}
+        {act('omit', words.leaveOut, () => desk.decide({ kind: 'omit', notes }))}
+      </div>
+      <div class="buttons">
+        {act('keep', words.keep(formatChange(course.letter, course.position)), () =>
+          desk.decide({
+            kind: 'pin',
+            pin: {
+              kind: 'position',
+              pedal: course.letter,
+              position: nameOfPosition(course.position),
+              from: at,
+              until: endOfBar(part, bar),
+            },
+          }),
+        )}
+        {act('forbid', words.forbid, () =>
+          desk.decide({
+            kind: 'pin',
+            pin: { kind: 'forbid', from: { bar: notes.bar, beat: '1' }, until: endOfBar(part, bar) },
+          }),
+        )}
+      </div>
+    </div>
+  );
+};
+
+/** A note: its string, the pedal before, at and after it, and what can be decided about it. */
+export const NoteCard = ({ part, desk, note, onGo }: NoteCardProps) => {
+  const place = part.notes.get(note)!;
+  const course = noteCourse(part, note);
+  return (
+    <article>
+      <p>{STRINGS.detail.at(part.bars[place.bar]!.number, place.notes.beat)}.</p>
+      {part.omitted.has(note) && (
+        <p>
+          {words.omitted}{' '}
+          <StepButton small atEnd={false} onClick={() => desk.takeBack({ kind: 'omit', notes: place.notes })}>
+            {words.playAgain}
+          </StepButton>
+        </p>
+      )}
+      {course === null ? (
+        !part.omitted.has(note) && <p>{words.noPedal}</p>
+      ) : (
+        <>
+          <NoteActions part={part} desk={desk} place={place} course={course} />
+          <Course part={part} course={course} onGo={onGo} />
+        </>
+      )}
+    </article>
+  );
+};

@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import { chooseFile, describePage, openDemo } from './open-page.ts';
+import { CLOSE_MOVES } from './small-scores.ts';
+
+describePage('the page while the service is out of reach', (open) => {
+  it('opens, plans, shows the chart and plays; only the pages of the score are wanting', async () => {
+    const { page, complaints } = await open({ offline: true });
+    await openDemo(page);
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    await page.context().setOffline(true);
+    await page.reload();
+    await expect.poll(() => page.locator('.piece h1').textContent()).toBe('Lanterns at the Lock');
+    await expect.poll(() => page.locator('.chart .point').count()).toBeGreaterThan(20);
+    await expect.poll(() => page.locator('.score .refused').textContent()).toContain('did not answer');
+    await chooseFile(page, 'close.musicxml', CLOSE_MOVES);
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('moves');
+    await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
+    await page.getByRole('slider', { name: 'Position' }).waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});

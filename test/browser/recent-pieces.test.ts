@@ -1,0 +1,42 @@
+import { expect, it } from 'vitest';
+import { violations } from './axe.ts';
+import { chooseFile, describePage, detailOf } from './open-page.ts';
+import { CLOSE_MOVES, TWO_HARPS } from './small-scores.ts';
+
+describePage('the pieces of this browser', (open) => {
+  it('stay open when the page is reloaded, with what was decided, and Back leads to the one before', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'first.musicxml', TWO_HARPS);
+    await page.locator('.sheet g.note .notehead').nth(4).click();
+    await detailOf(page).getByRole('button', { name: 'Leave it out' }).click();
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
+    await chooseFile(page, 'second.musicxml', CLOSE_MOVES);
+    await expect.poll(() => page.title()).toBe('second.musicxml · tringle');
+    await page.reload();
+    await expect.poll(() => page.locator('.piece h1').textContent()).toBe('second.musicxml');
+    await page.goBack();
+    await expect.poll(() => page.locator('.piece h1').textContent()).toBe('first.musicxml');
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('are listed on the first view, gone on with, and forgotten', async () => {
+    const { page } = await open();
+    const start = page.url();
+    await chooseFile(page, 'first.musicxml', TWO_HARPS);
+    await page.locator('.chart').waitFor();
+    await page.goto(start);
+    await page.reload();
+    const recent = page.locator('.recent');
+    await expect.poll(() => recent.locator('.plain').allTextContents()).toEqual(['first.musicxml']);
+    expect(await violations(page), 'the first view').toEqual([]);
+    await recent.getByRole('button', { name: 'first.musicxml', exact: true }).click();
+    await page.locator('.chart').waitFor();
+    await page.goto(start);
+    await page.reload();
+    await recent.getByRole('button', { name: 'Remove: first.musicxml' }).click();
+    await expect.poll(() => recent.count()).toBe(0);
+    await page.context().close();
+  });
+});

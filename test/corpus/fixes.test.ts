@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { planPedals } from '../../engine/pedals/plan.ts';
+import { openScore } from '../../engine/score/open.ts';
+import { breaksOfLaw, firstFixes } from '../engine/pedals/fix-law.ts';
+import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+
+/** Each fix alone costs a plan: of a part with more, the first so many are tried. */
+const MOST_ALONE = 4;
+
+describe.skipIf(!hasScores)(
+  'fixes that are offered for real parts (skipped where the scores are absent)',
+  () => {
+    it.each(HARP_SCORES)('agree with each other in $file', ({ file, part }) => {
+      const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
+      if (!opened.ok) throw new Error(opened.problem.code);
+      const plan = planPedals(opened.value);
+      const firsts = firstFixes(plan);
+      expect(breaksOfLaw(opened.value, plan, firsts)).toEqual([]);
+      for (const choice of firsts.slice(0, MOST_ALONE)) {
+        expect(breaksOfLaw(opened.value, plan, [choice])).toEqual([]);
+      }
+    });
+  },
+);

@@ -1,0 +1,28 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { startEngraver } from '../../render/layout/verovio.ts';
+import { hasScores } from './harp-scores.ts';
+import { reasonFor, surveyAll, type TextRow, writeTextTable } from './text-table.ts';
+
+describe.skipIf(!hasScores)('text over the first staff of 34 real scores (../shared/scores)', () => {
+  let rows: readonly TextRow[] = [];
+  beforeAll(async () => {
+    rows = surveyAll(await startEngraver());
+  }, 120_000);
+
+  it('is printed in the part, or left out for a reason that is known', () => {
+    const lost = rows.flatMap(({ file, texts }) =>
+      typeof texts === 'string'
+        ? [`${file}: ${texts}`]
+        : texts
+            .filter(({ printed, text }) => !printed && reasonFor(text) === null)
+            .map(({ bar, text }) => `${file}, bar ${bar + 1}: ${text}`),
+    );
+    expect(rows).toHaveLength(34);
+    expect(lost).toEqual([]);
+  });
+
+  it('is tabulated as it is', () => {
+    expect(readFileSync(new URL('./score-texts.md', import.meta.url), 'utf8')).toBe(writeTextTable(rows));
+  });
+});

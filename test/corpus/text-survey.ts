@@ -1,0 +1,126 @@
+import { openScore } from '../../engine/score/open.ts';
+import { childrenNamed, childText, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { completeEngraving } from '../../render/engraving-options.ts';
+import { prepareDocument } from '../../render/layout/layout-document.ts';
+import type { Engraver } from '../../render/layout/verovio.ts';
+import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
+
+/** A score, and the part that is printed from it. */
+export interface SurveyedScore {
+  readonly file: string;
+  readonly part?: string;
+}
+
+/** Twenty more full scores, their last part printed, or the one named. */
+const OTHERS: readonly SurveyedScore[] = [
+  { file: 'openscore-orchestra/Beethoven_Op.125_4.mxl', part: 'P36' },
+  { file: 'openscore-orchestra/Beach_Op.32_1.mxl', part: 'Contrabass' },
+  { file: 'mei-samples/MEI_3.0_Bach_BrandenburgConcert_No.4_I.mei', part: 'P9' },
+  { file: 'mei-samples/MEI_4.0_Beethoven_StringQuartet_Op18_No1.mei', part: 's4' },
+  { file: 'mei-samples/MEI_5.0_Handel_Messias.mei', part: 'P24' },
+  { file: 'mei-samples/MEI_5.1_Schumann_StringQuartet_Op41_No1.mei', part: 'staff-4' },
+  { file: 'mei-samples/legacy_MEI2012_Schumann_Op.41.mei', part: 'staff-4' },
+  { file: 'mei-samples/legacy_MEI2013_2.1_Schumann_Op.41.mei', part: 'staff-4' },
+  { file: 'collabscore/C456_0.mei', part: 'm-63' },
+  { file: 'libmusicxml/water_waltz_fullscore_trimmed.musicxml', part: 'P20' },
+  { file: 'libmusicxml/OrganExample2.xml', part: 'P1' },
+  { file: 'libmusicxml/AltiplanoIllFormed.xml', part: 'P1' },
+  { file: 'openscore-lieder/lc6583907.mxl', part: 'P1' },
+  { file: 'libmusicxml/ConnectedArpeggios.xml', part: 'P1' },
+  { file: 'openscore-orchestra/Brahms_Op.45_1.mxl', part: 'P20' },
+  { file: "openscore-orchestra/D'un_matin_de_printemps.mxl", part: 'P40' },
+  { file: 'mx/freezing.xml', part: 'P2' },
+  { file: 'mx/FreezingSmall.xml', part: 'P2' },
+  { file: 'mx/Bombe.xml', part: 'P2' },
+  { file: 'openscore-lieder/lc6486038.mxl', part: 'P1' },
+];
+
+export const SURVEYED: readonly SurveyedScore[] = [...HARP_SCORES, ...OTHERS];
+
+/** What stands over the first staff of a full score, and whether the part prints it in the same bar. */
+export interface SurveyedText {
+  readonly bar: number;
+  readonly text: string;
+  readonly printed: boolean;
+}
+
+const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();
+
+/** The text of each direction over the first part, by the index of its bar: read without the engine's rule. */
+const musicXmlTexts = (root: XmlElement): { bar: number; text: string }[] =>
+  childrenNamed(childrenNamed(root, 'part')[0]!, 'measure').flatMap((measure, bar) =>
+    childrenNamed(measure, 'direction')
+      .filter(({ attributes }) => attributes.placement !== 'below' || attributes.system !== undefined)
+      .flatMap((direction) =>
+        childrenNamed(direction, 'direction-type')
+          .flatMap(({ children }) => children)
+          .flatMap((each) => {
+            if (each.name === 'metronome') return [childText(each, 'per-minute') ?? 'metric modulation'];
+            if (each.name === 'segno' || each.name === 'coda') return [each.name];
+            return each.name === 'words' || each.name === 'rehearsal' ? [squeeze(each.text)] : [];
+          }),
+      )
+      .map((text) => ({ bar, text })),
+  );
+
+const TEXTS = ['tempo', 'dir', 'reh', 'repeatMark'];
+
+const saying = (element: XmlElement, source: string): string =>
+  squeeze(source.slice(element.inner.start, element.inner.end).replace(/<[^>]*>/gu, ' ')) ||
+  (element.attributes.func ?? element.attributes.mm ?? '');
+
+const meiTexts = (root: XmlElement, source: string): { bar: number; text: string }[] => {
+  const movement = descendantsNamed(childrenNamed(root, 'music')[0] ?? root, 'score')[0] ?? root;
+  return descendantsNamed(movement, 'measure').flatMap((measure, bar) => {
+    const first = childrenNamed(measure, 'staff')[0];
+    const ids = new Set(first === undefined ? [] : idsIn(first));
+    const isOver = ({ name, attributes }: XmlElement): boolean =>
+      TEXTS.includes(name) &&
+      attributes.place !== 'below' &&
+      ((attributes.staff ?? '1').split(/\s+/u).includes('1') || ids.has(attributes.startid?.slice(1) ?? ''));
+    return measure.children.filter(isOver).map((each) => ({ bar, text: saying(each, source) }));
+  });
+};
+
+const idsIn = (element: XmlElement): string[] => [
+  ...(element.attributes['xml:id'] === undefined ? [] : [element.attributes['xml:id']]),
+  ...element.children.flatMap(idsIn),
+];
+
+const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+
+const PRINTED = /<(tempo|dir|reh|repeatMark)\b([^>]*?)(?:\/>|>(.*?)<\/\1>)/gsu;
+
+/** Surveys a score; the code of the problem where the part is not read. */
+export const surveyScore = (
+  { file, part }: SurveyedScore,
+  engraver: Engraver,
+): readonly SurveyedText[] | string => {
+  const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
+  if (!opened.ok) return opened.problem.code;
+  const score = opened.value;
+  const { root, text: source, format } = score.source;
+  const texts = format === 'mei' ? meiTexts(root, source) : musicXmlTexts(root);
+  const engraving = { ...completeEngraving({}), multiBarRests: false };
+  const document = prepareDocument(
+    { score, engraving, played: { respellings: [], omitted: [] }, signEdits: () => [] },
+    engraver,
+  );
+  if (document === null) return 'layout-failed';
+  const measures = document
+    .write([], null)
+    .replace(/<meiHead\b.*<\/meiHead>/su, '')
+    .split(/<measure\b/u)
+    .slice(1);
+  return texts
+    .filter(({ text }) => plain(text) !== '')
+    .map(({ bar, text }) => {
+      const shown = [...(measures[bar] ?? '').matchAll(PRINTED)]
+        .map(([, , attributes, content]) =>
+          plain((content ?? '').replace(/<[^>]*>/gu, '') || (/func="(\w+)"/u.exec(attributes!)?.[1] ?? '')),
+        )
+        .filter((each) => each !== '');
+      const wanted = plain(text);
+      return { bar, text, printed: shown.some((each) => each.includes(wanted) || wanted.startsWith(each)) };
+    });
+};

@@ -1,0 +1,117 @@
+import { expect } from 'vitest';
+import type { PedalFinding } from '../../../engine/findings/catalogue.ts';
+import type { NoteChange, NoteFix } from '../../../engine/findings/model.ts';
+import type { Plan } from '../../../engine/pedals/model.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { Score } from '../../../engine/score/model.ts';
+
+/** The options once notes are changed; with what was decided before. */
+export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]): PlanOptions => ({
+  ...options,
+  respelled: new Map([
+    ...options.respelled,
+    ...changes.flatMap((each) => (each.kind === 'respell' ? [[each.note, each.to] as const] : [])),
+  ]),
+  omitted: new Set([
+    ...options.omitted,
+    ...changes.flatMap((each) => (each.kind === 'omit' ? [each.note] : [])),
+  ]),
+});
+
+/** A finding, and one of the fixes that it offers. */
+export interface Choice {
+  readonly finding: PedalFinding;
+  readonly fix: NoteFix;
+}
+
+const places = (findings: readonly PedalFinding[]) =>
+  findings.flatMap(({ code, severity, places }) => places.map(({ notes }) => ({ code, severity, notes })));
+
+const countStops = ({ findings }: Plan): number =>
+  places(findings).filter(({ severity }) => severity === 'stop').length;
+
+/** The moves that fixes say they cost; one that two findings offer is taken once. */
+const announced = (choices: readonly Choice[]): number =>
+  [...new Map(choices.map(({ fix }) => [JSON.stringify(fix.changes), fix])).values()].reduce(
+    (sum, { moreMoves }) => sum + Math.max(0, moreMoves),
+    0,
+  );
+
+/** Troubles of one kind by one note: what a fix is for. */
+const troublesOf = (findings: readonly PedalFinding[]): ReadonlySet<string> =>
+  new Set(places(findings).map(({ code, notes }) => `${code} ${notes.join(' ')}`));
+
+/** What taking fixes breaks of the law, in words. */
+export const breaksOfLaw = (
+  score: Score,
+  before: Plan,
+  choices: readonly Choice[],
+  options: PlanOptions = DEFAULT_PLAN_OPTIONS,
+): string[] => {
+  const after = planPedals(
+    score,
+    withChanges(
+      options,
+      choices.flatMap(({ fix }) => fix.changes),
+    ),
+  );
+  const [stops, left] = [countStops(before), countStops(after)];
+  const allowed = before.summary.moves + announced(choices);
+  const troubles = troublesOf(after.findings);
+  return [
+    ...(left > stops ? [`stops rose from ${stops} to ${left}`] : []),
+    ...(after.summary.moves > allowed ? [`${after.summary.moves} moves where ${allowed} were said`] : []),
+    ...choices
+      .filter(({ finding }) => finding.places.length === 1)
+      .filter(({ finding }) => [...troublesOf([finding])].some((trouble) => troubles.has(trouble)))
+      .map(({ finding }) => `not fixed: bar ${finding.barNumber}: ${finding.sentence}`),
+  ];
+};
+
+/** The place of a passage that a fix is for: the first with one of its notes. */
+const placeOf = ({ places }: PedalFinding, { changes }: NoteFix): number =>
+  Math.max(
+    0,
+    places.findIndex(({ notes }) => changes.some(({ note }) => notes.includes(note))),
+  );
+
+/** The first fix of every place of every finding. */
+export const firstFixes = ({ findings }: Plan): readonly Choice[] =>
+  findings.flatMap((finding) => {
+    const firsts = new Map<number, Choice>();
+    for (const fix of finding.fixes) {
+      const place = placeOf(finding, fix);
+      if (!firsts.has(place)) firsts.set(place, { finding, fix });
+    }
+    return [...firsts.values()];
+  });
+
+/** Every fix alone, all first ones together, and each other one in place of the first. */
+export const waysToTake = (plan: Plan): readonly (readonly Choice[])[] => {
+  const firsts = firstFixes(plan);
+  const all = plan.findings.flatMap((finding) => finding.fixes.map((fix): Choice => ({ finding, fix })));
+  const others = all.filter(({ fix }) => !firsts.some((first) => first.fix === fix));
+  return [
+    firsts,
+    ...all.map((choice) => [choice]),
+    ...others.map((other) => [
+      ...firsts.filter(
+        ({ finding, fix }) =>
+          finding !== other.finding || placeOf(finding, fix) !== placeOf(finding, other.fix),
+      ),
+      other,
+    ]),
+  ];
+};
+
+export const expectLaw = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTIONS): void => {
+  const plan = planPedals(score, options);
+  for (const choices of waysToTake(plan)) {
+    const sentences = choices.map(({ fix }) => fix.sentence);
+    expect({ sentences, breaks: breaksOfLaw(score, plan, choices, options) }).toEqual({
+      sentences,
+      breaks: [],
+    });
+  }
+};
