@@ -149,7 +149,8 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 
 // Proofreading the markings of a file.
 export { proofreadScore } from './proof/proof.ts';
-export type { FixPlace, MarkingFix, Proof } from './proof/model.ts';
+export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
+export { describeFixes } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.
 export {
@@ -183,6 +184,7 @@ export {
   footOf,
   formatChange,
   formatSetting,
+  isSetting,
   nameOfPosition,
   parseSetting,
   type Position,
@@ -301,3 +303,4 @@ export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { startBar } from './score/bar-accidentals.ts';
 export { asksToPrepare, quoteWords } from './score/pedal-words.ts';
+export { findMarkingNames, nameChangeIn } from './score/marking-names.ts';

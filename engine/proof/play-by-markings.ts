@@ -175,7 +175,7 @@ class Player {
     const stands = this.#stands.get(letter);
     if (stands === undefined) {
       this.#unstated.add(need);
-      this.#failures.note(need, this.#passOf(need), false, null);
+      this.#failures.note(need, this.#passOf(need), { stands: null, landedIn: null, whileHeld: false });
       return;
     }
     const isServed = stands.position === position;
@@ -186,7 +186,13 @@ class Player {
     if (isServed) this.#served.add(need);
     else {
       this.#unlikeKey.set(need, stands.position);
-      this.#failures.note(need, this.#passOf(need), false, this.#landingSince(stands));
+      const landedIn = this.#landingSince(stands);
+      this.#failures.note(
+        need,
+        this.#passOf(need),
+        { stands: stands.position, landedIn, whileHeld: false },
+        false,
+      );
     }
     if (isServed && compare(need.onset, need.heldUntil) < 0) this.#held.push(need);
     this.#failures.close(letter);

@@ -5,12 +5,15 @@ import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
-import { describeProofFinding, listProofFindings } from './findings.ts';
-import { createFixFinder } from './fix-finder.ts';
+import { createRivalSearch } from '../sounding/rival-needs.ts';
+import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
+import { listNeedless } from './needless.ts';
 import { listPartEvents, placeMarkings } from './part-events.ts';
 import { type MarksAt, playByMarkings } from './play-by-markings.ts';
+import { assignEdits } from './repair/assign-edits.ts';
+import { repairPart } from './repair/repair-part.ts';
 import { findLateChanges, startTrials } from './trials.ts';
 
 export interface ProofOptions {
@@ -54,28 +57,43 @@ export const proofreadScore = (
     planned ??= planOf({ ...score, markings: [] });
     return planned;
   };
-  const trials = startTrials(score, part, performance, footRestSeconds, options.marksAt);
-  const fixFinder = createFixFinder({
+  // What a glissando asks for is judged by the key alone: a marking may say otherwise.
+  const rivalOf = createRivalSearch(
+    needs.filter(({ kind }) => kind !== 'swept'),
+    part.moments,
+  );
+  const trials = startTrials(score, part, performance, footRestSeconds, rivalOf, options.marksAt);
+  const repair = repairPart({ score, part, needs, trials, plan });
+  const { edits, markings, proven, faultsLeft } = repair;
+  const needless = listNeedless(score, performance, contradictions, repair, trials);
+  const editsFor = assignEdits(repair, score, trials);
+  const findings = listProofFindings({
     score,
-    needs,
-    moments: part.moments,
     performance,
+    late,
     contradictions,
-    trials,
-    plan,
+    needless,
+    editsFor,
+    additions: edits.flatMap(({ fixes }) => fixes).filter(({ kind }) => kind === 'add'),
+    hasGivenUp: trials.isExhausted(),
+    rivalOf,
   });
-  const findings = listProofFindings({ score, performance, late, contradictions, fixFinder: fixFinder });
   return {
     markings: score.markings.length,
     notesChecked: performance.notesChecked,
     findings,
     correct: findings.every((finding) => finding.severity === 'note'),
+    repair: { edits, markings, proven, faultsLeft },
   };
 };
 
 const unmarked = (score: Score): Proof => ({
   markings: 0,
   notesChecked: 0,
-  findings: [describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' })],
+  findings: [
+    describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' }),
+    ...listUnreadFindings(score),
+  ],
   correct: false,
+  repair: { edits: [], markings: [], proven: true, faultsLeft: 0 },
 });

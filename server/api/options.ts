@@ -54,7 +54,16 @@ const marksAtShape = {
 };
 
 export const proofOptions = z
-  .strictObject({ ...partShape, ...instrumentShape, ...footRestShape, ...marksAtShape })
+  .strictObject({
+    ...partShape,
+    ...instrumentShape,
+    ...footRestShape,
+    ...marksAtShape,
+    repair: z.boolean().exactOptional().meta({
+      description:
+        'Whether to give back the score file with its own markings corrected, and nothing else changed, in place of the report.',
+    }),
+  })
   .meta({ id: 'ProofOptions' });
 
 export const annotateOptions = z

@@ -50,6 +50,8 @@ export interface PlanCommand {
 export interface ProofCommand {
   readonly kind: 'proof';
   readonly inputs: readonly string[];
+  /** Where the corrected file goes; null where no repair is asked for. */
+  readonly output: string | null;
   readonly json: boolean;
   readonly options: GivenOptions;
 }
@@ -109,7 +111,13 @@ const FLAGS = {
     ...flagsFor(annotateChoice),
   },
   plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
-  proof: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(proofOptions) },
+  proof: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    options: VALUE,
+    output: { kind: 'value', short: 'o' },
+    ...flagsFor(proofOptions),
+  },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   tunes: {
     ...EVERYWHERE,
@@ -254,9 +262,14 @@ const readProof = (words: Words): Parsed => {
   if (!given.ok) return given;
   const inputs = words.positionals;
   if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');
+  const output = words.values.get('output') ?? null;
+  const repairs = words.values.get('repair') === 'true';
+  if (repairs !== (output !== null))
+    return wrong('--repair and -o belong together: proof FILE --repair -o FILE');
+  if (repairs && inputs.length > 1) return wrong('--repair takes one file at a time');
   return {
     ok: true,
-    command: { kind: 'proof', inputs, json: words.switches.has('json'), options: given.options },
+    command: { kind: 'proof', inputs, output, json: words.switches.has('json'), options: given.options },
   };
 };
 

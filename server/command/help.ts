@@ -27,6 +27,7 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle proof FILE... [--json] ${nameFlags(proofOptions)}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
+      --repair -o FILE    writes the file with its own markings corrected
 
   tringle compare FILE [--json]
           ${nameFlags(compareOptions)}
@@ -52,6 +53,9 @@ ${describeInGroups(planOptions).join('\n')}
 Options of annotate alone, for how the pages look:
 
 ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
+Of proof alone, with -o FILE for the corrected file:
+${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
+
 Of compare alone:
 ${describeOptions(compareOptions.pick({ maxSemitones: true })).join('\n')}
 

@@ -48,7 +48,7 @@ describe.each([
     async (marksAt) => {
       const { source, annotation } = await annotate(bytes, { marksAt });
       const proof = await computeProof({ bytes: source!.bytes, fileName: 'part.xml' }, {}, clock());
-      expect(proof.ok && proof.value).toMatchObject({ correct: true, findings: [] });
+      expect(proof.ok && proof.value.report).toMatchObject({ correct: true, findings: [] });
       const early = annotation.remarks.filter(({ code }) => code === 'move-before-mark');
       expect(early.length > 0).toBe(marksAt === 'note');
     },
@@ -61,7 +61,7 @@ describe.each([
       { marksAt: 'foot' },
       clock(),
     );
-    expect(asFoot.ok && asFoot.value.correct).toBe(false);
+    expect(asFoot.ok && asFoot.value.report.correct).toBe(false);
     const again = await annotate(source!.bytes, {});
     const direct = await annotate(bytes, {});
     expect(Buffer.from(again.source!.bytes).equals(Buffer.from(direct.source!.bytes))).toBe(true);
