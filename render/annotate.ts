@@ -10,6 +10,7 @@ import { pageLayoutOf } from './layout/breaks/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
+import { documentDate } from './pages/document-date.ts';
 import { engravePages } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
@@ -62,7 +63,12 @@ const annotateScore = async (
   const engraved = engravePages(score, harp, engraving, engraver);
   if (!engraved.ok) return engraved;
   const { title, composer } = score.titles;
-  const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
+  const meta = {
+    title: title || score.harp.name,
+    author: composer,
+    subject: score.harp.name,
+    date: documentDate(score),
+  };
   const bound =
     engraving.edition === 'study' && harp.kind === 'pedal'
       ? bindStudyEdition(score, harp.plan, engraving, engraved.value)

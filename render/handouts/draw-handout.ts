@@ -1,5 +1,6 @@
 import { ok, type Result } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
+import { VERSION_DATE } from '../pages/document-date.ts';
 import { renderPdf } from '../pages/pdf.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { wallSheetOn } from '../sheets/sheet.ts';
@@ -47,6 +48,6 @@ export const drawHandout = async (
   const bookmarks = [{ text: title, page: 0, topMm: 0, level: 1 as const }];
   return ok({
     pages: await embedFonts(pages, mergeCharacters(finished.map(({ characters }) => characters))),
-    pdf: renderPdf(pages, sheet.paper, { title, author: '' }, bookmarks),
+    pdf: renderPdf(pages, sheet.paper, { title, author: '', date: VERSION_DATE }, bookmarks),
   });
 };

@@ -1,6 +1,7 @@
 import type { Score, XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
+import { readNoteEdges } from '../geometry/note-edges.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
 import { type PageSystem, type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { findOverhangs } from '../geometry/text-overhang.ts';
@@ -12,6 +13,7 @@ import { placedBox } from './spaces/placeholder.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { MAX_SHIFT_VU, separateSpaces } from './spaces/separate-spaces.ts';
 import { growBox, type Pads, padOf } from './spaces/space-padding.ts';
+import { standingX0 } from './spaces/stance.ts';
 
 export interface LaidOutPage {
   readonly svg: string;
@@ -41,8 +43,9 @@ export const readLaidOutPage = (svg: string, reading: PageReading): LaidOutPage 
   const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
   const lines = readSystems(root);
   const unitsPerVu = svgUnitsPerVu(layout);
+  const leftEdges = readNoteEdges(root);
   const asLaid = findPlaceholders(root, ids).map((placeholder) =>
-    placeRoom(placeholder, rooms.get(placeholder.id)!, reading, unitsPerVu, lines),
+    placeRoom(placeholder, rooms.get(placeholder.id)!, reading, unitsPerVu, lines, leftEdges),
   );
   const reach = (MAX_SHIFT_VU + 1) * unitsPerVu;
   const zones = asLaid.map(({ box }) => ({ y0: box.y0 - reach, y1: box.y1 + reach }));
@@ -73,15 +76,19 @@ const placeRoom = (
   room: ReservedSpace,
   { pads, layout }: PageReading,
   unitsPerVu: number,
-  { origin, systems }: PageSystems,
+  { origin, systems, bars }: PageSystems,
+  leftEdges: ReadonlyMap<string, number>,
 ): PlacedSpace => {
   const pad = padOf(pads, room);
   const whole = placedBox(placeholder, growBox(room.box, pad), unitsPerVu);
   const width = room.box.widthVu * unitsPerVu;
   const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
-  const laidX0 = whole.x0 + pad.left * unitsPerVu + origin.x;
+  const laidX0 = whole.x0 + pad.left * unitsPerVu;
+  const bar = placeholder.bar === null ? undefined : bars.get(placeholder.bar);
+  const standing = { bar, leftEdges, unitsPerVu };
+  const ownX0 = standingX0(room, laidX0, width, standing) + origin.x;
   // What is wide would stand out beyond the first or last bar of a line, into the margin or off the paper.
-  const x0 = Math.max(origin.x, Math.min(laidX0, rightMargin - width));
+  const x0 = Math.max(origin.x, Math.min(ownX0, rightMargin - width));
   const y0 = whole.y0 + pad.top * unitsPerVu + origin.y;
   const box = {
     x0,

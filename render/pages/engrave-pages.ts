@@ -1,18 +1,26 @@
-import { fail, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import { fail, formatBeat, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { type DrawingPlace, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { findObstacles } from '../geometry/obstacles.ts';
 import { findRehearsalMarks, type RehearsalMark } from '../geometry/rehearsal-marks.ts';
-import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
+import {
+  type PageLayout,
+  pageLayoutOf,
+  SVG_UNITS_PER_MM,
+  svgUnitsPerVu,
+} from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import type { LaidOutPage } from '../layout/laid-out-page.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import type { ReservedSpace } from '../layout/spaces/reserve-spaces.ts';
+import type { Standing } from '../layout/spaces/stance.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -20,10 +28,13 @@ import {
   markingsFor,
   printedGroup,
 } from '../markings/printed-markings.ts';
-import { listUnplayablePlaces } from '../markings/unplayable-places.ts';
+import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
+import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
 import type { PlayedNotes } from '../part/note-looks.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { finishPage } from '../text/finish-page.ts';
+import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
+import { pedalLegend } from './legend.ts';
 import { makeIdsUnique } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
@@ -59,13 +70,15 @@ export const engravePages = (
   engraver: Engraver,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const flags = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan).map(drawingOfPlace) : [];
+  const places = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan) : [];
+  const flags = places.map(drawingOfPlace);
   const numberOf = (bar: number): string => score.bars[bar]!.number;
+  const standingOf = standingFinder(score, engraving.marksAt);
   const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
   const drawingsFor = (reminders: readonly number[]): RoomDrawing[] => [
     ...markingsFor(score, harp, engraving, reminders)
       .filter(isDrawn)
-      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving)),
+      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving, standingOf(marking))),
     ...flags,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
@@ -82,20 +95,52 @@ export const engravePages = (
     const named = noteSignReplacements(page.root, signs, numberOf);
     return { ...finishLaidOut(page, drawings, named, unitsPerVu, backed), named: named.length };
   });
+  const printed = markingsFor(score, harp, engraving, laidOut.value.reminders);
+  const closing = addClosingNotes(
+    finished,
+    [
+      listPlaces(places),
+      ...(engraving.legend && harp.kind === 'pedal' ? [pedalLegend(printed, places, engraving)] : []),
+    ],
+    layout,
+    lowestInk(laidOut.value.pages.at(-1)!, layout),
+  );
   const placed = laidOut.value.pages.reduce((sum, page) => sum + page.placed.length, 0);
   const named = finished.reduce((sum, page) => sum + page.named, 0);
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   return ok({
     ...laidOut.value,
-    pages: makeIdsUnique(finished.map(({ svg }) => svg)),
+    pages: makeIdsUnique(closing.map(({ svg }) => svg)),
     rehearsals: laidOut.value.pages.flatMap((page, i) => findRehearsalMarks(page.svg, page.root, i)),
-    characters: mergeCharacters(finished.map(({ characters }) => characters)),
-    missing: [...new Set(finished.flatMap(({ missing }) => missing))],
+    characters: mergeCharacters(closing.map(({ characters }) => characters)),
+    missing: [...new Set(closing.flatMap(({ missing }) => missing))],
     crowded: laidOut.value.pages
       .map(({ overlaps }, i) => ({ page: i + 1, overlaps: overlaps.length }))
       .filter(({ overlaps }) => overlaps > 0),
   });
+};
+
+/** The key to the numbers of places that are not playable as printed. */
+const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
+  heading: 'Not playable as printed',
+  notes: places.map(({ barNumber, beat, number, sentences }) => ({
+    art: drawPlaceNumber(number),
+    text: `Bar ${printedBarNumber(barNumber)}, beat ${formatBeat(beat)}: ${sentences.join(' ')}`,
+  })),
+});
+
+/** Where nothing is printed any more below the music of a page. */
+const lowestInk = ({ svg, root, lines, placed }: LaidOutPage, { heightMm }: PageLayout): number => {
+  const staffBottom = lines.systems.at(-1)?.staffBottom ?? 0;
+  const ours = new Set(placed.map(({ room }) => room.id));
+  const below = findObstacles(svg, root, {
+    skipped: ours,
+    shifts: new Map(),
+    zones: [{ y0: staffBottom, y1: heightMm * SVG_UNITS_PER_MM }],
+    passable: new Set(),
+  });
+  return Math.max(staffBottom, ...below.map(({ box }) => box.y1), ...placed.map(({ box }) => box.y1));
 };
 
 /** A room and what is drawn in it. */
@@ -103,11 +148,17 @@ interface RoomDrawing extends ReservedSpace {
   readonly draw: (place: DrawingPlace) => string;
 }
 
-const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: EngravingOptions): RoomDrawing => {
+const drawingOf = (
+  marking: DrawnMarking,
+  barNumber: string,
+  engraving: EngravingOptions,
+  standing: Standing,
+): RoomDrawing => {
   const art = drawPrinted(marking, engraving);
   return {
     ...marking,
-    line: marking.kind === 'levers' ? 'start' : 'markings',
+    ...standing,
+    line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
     box: art.box,
     draw: (place) => printedGroup(marking, barNumber, art, place),
   };
@@ -125,6 +176,7 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     at,
     bar,
     graceNote: null,
+    ...STANDS_OVER,
     line: 'flags',
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),

@@ -1,6 +1,7 @@
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { completeEngraving, type EngravingChoice, paperSize } from '../../../render/engraving-options.ts';
+import { VERSION_DATE } from '../../../render/pages/document-date.ts';
 import type { EngravedPages } from '../../../render/pages/engrave-pages.ts';
 import { renderPdf } from '../../../render/pages/pdf.ts';
 import { type BoundPages, bindStudyEdition } from '../../../render/study/study-edition.ts';
@@ -31,4 +32,9 @@ export const bindPart = (score: Score, choice: EngravingChoice = {}, partPages =
 };
 
 const pdfOf = (bound: BoundPages, { paper }: ReturnType<typeof completeEngraving>): Uint8Array =>
-  renderPdf(bound.pages, paperSize(paper), { title: 'A study', author: '' }, bound.bookmarks);
+  renderPdf(
+    bound.pages,
+    paperSize(paper),
+    { title: 'A study', author: '', date: VERSION_DATE },
+    bound.bookmarks,
+  );
