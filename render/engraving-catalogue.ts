@@ -212,7 +212,7 @@ export const ENGRAVING_CATALOGUE = {
       // On the page a download of its own.
       label: null,
       description:
-        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece, tables of the moves and of the difficulty, and the findings in words.',
+        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece, the feet alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words.',
       values: { part: 'the part alone', study: 'study edition' },
       default: 'part',
     }),
