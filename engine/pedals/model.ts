@@ -98,6 +98,7 @@ export interface RetunedString {
   readonly cents: number;
 }
 
+/** A string that is tuned before the piece to another pitch than it usually has. */
 export interface StringTuning {
   readonly string: HarpString;
   readonly alter: Position;

@@ -13,6 +13,7 @@ export interface BreakChange {
   readonly up: boolean;
 }
 
+/** An order of tunes, and what to set between them. */
 export interface SetOrder {
   /** Indices of the tunes in the order of playing. */
   readonly order: readonly number[];
