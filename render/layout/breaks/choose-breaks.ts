@@ -26,8 +26,9 @@ export interface MarkingHeights {
   readonly below: number;
 }
 
-/** Over a line's staves stands at least its bar's number. */
+/** Over a line's staves stands at least its bar's number, and under them the layout leaves a little. */
 const LEAST_ABOVE = 6.5;
+const LEAST_BELOW = 5.9;
 
 /**
  * Chooses where lines and pages begin, from what was measured.
@@ -118,27 +119,49 @@ const givenLines = (request: BreakRequest, lines: readonly number[]): ((first: n
 export const lineStartWidth = (fifths: number): number =>
   7.8 + (fifths === 0 ? 0 : 1.6 + (fifths > 0 ? 2.4 : 2.2) * Math.abs(fifths));
 
-/** What reaches farthest in a line; markings stand on one level. */
-interface LineHeight extends MarkingHeights {
-  readonly overStaves: number;
+/** What reaches farthest in a line; markings of one side stand on one level. */
+interface LineHeight {
+  readonly above: number;
   readonly staves: number;
-  readonly underStaves: number;
+  readonly below: number;
+  /** Where the bars that bear markings reach, and how high the markings are. */
+  readonly levelAbove: number;
+  readonly levelBelow: number;
+  readonly markings: MarkingHeights;
 }
 
 const NO_MARKINGS: MarkingHeights = { above: 0, between: 0, below: 0 };
-const NO_HEIGHT: LineHeight = { ...NO_MARKINGS, overStaves: LEAST_ABOVE, staves: 0, underStaves: 0 };
+const NO_HEIGHT: LineHeight = {
+  above: LEAST_ABOVE,
+  staves: 0,
+  below: LEAST_BELOW,
+  levelAbove: 0,
+  levelBelow: 0,
+  markings: NO_MARKINGS,
+};
 
 const growHeight = (line: LineHeight, bar: MeasuredBar, { markings }: BreakRequest): LineHeight => {
-  const { above, below, between } = markings.get(bar.bar) ?? NO_MARKINGS;
+  const own = markings.get(bar.bar) ?? NO_MARKINGS;
   return {
-    overStaves: Math.max(line.overStaves, bar.above),
+    above: Math.max(line.above, bar.above),
     staves: Math.max(line.staves, bar.staves),
-    underStaves: Math.max(line.underStaves, bar.below),
-    above: Math.max(line.above, above),
-    between: Math.max(line.between, between),
-    below: Math.max(line.below, below),
+    below: Math.max(line.below, bar.below),
+    levelAbove: Math.max(line.levelAbove, own.above > 0 ? bar.above : 0),
+    levelBelow: Math.max(line.levelBelow, own.below > 0 ? bar.below : 0),
+    markings: {
+      above: Math.max(line.markings.above, own.above),
+      between: Math.max(line.markings.between, own.between),
+      below: Math.max(line.markings.below, own.below),
+    },
   };
 };
 
-const heightOf = ({ above, below, between, overStaves, staves, underStaves }: LineHeight): number =>
-  overStaves + above + staves + between + underStaves + below + GAP_VU;
+const heightOf = ({ above, below, levelAbove, levelBelow, markings, staves }: LineHeight): number =>
+  Math.max(above, levelAbove + markings.above + GRACE_VU) +
+  staves +
+  markings.between +
+  Math.max(below, levelBelow + markings.below + GRACE_VU) +
+  GAP_VU;
+
+/** Between a marking and what it stands under or over. */
+const GRACE_VU = 2;

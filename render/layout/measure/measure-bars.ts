@@ -1,16 +1,13 @@
 import type { Score, XmlElement } from '../../../engine/index.ts';
-import { readPoints } from '../../geometry/outline-boxes.ts';
+import { boxAround, pathBoxes, readPoints } from '../../geometry/outline-boxes.ts';
+import type { Box } from '../../text/outline.ts';
+import { type Outline, type Reach, type StaffLines, startOutline } from './outline.ts';
 
 /** A bar as it is by nature; a joined rest is one. Lengths in vu (half staff spaces). */
-export interface MeasuredBar {
+export interface MeasuredBar extends Reach {
   /** Index into the score's bars. */
   readonly bar: number;
   readonly width: number;
-  /** How far its ink reaches above the highest staff, and below the lowest. */
-  readonly above: number;
-  readonly below: number;
-  /** From the top line of the highest staff to the bottom line of the lowest, as its own ink needs it. */
-  readonly staves: number;
 }
 
 /** What the unbroken line tells. */
@@ -19,10 +16,6 @@ export interface MeasuredPart {
   /** Height of the heading over the first system. */
   readonly heading: number;
 }
-
-/** Height of a staff, and the least distance of two of a system. */
-const STAFF_VU = 8;
-const BETWEEN_STAVES_VU = 11;
 
 /**
  * Reads the natural width of each bar, and roughly how high it is, from a part laid out as one line. Heights are
@@ -37,65 +30,33 @@ export const measureBars = (
   unitsPerVu: number,
 ): MeasuredPart => {
   const indexOf = new Map(score.bars.map(({ id, index }) => [id, index]));
-  const bars: MeasuredBar[] = [];
+  const bars: { bar: number; x0: number; x1: number }[] = [];
+  let outline: Outline | null = null;
   let heading = 0;
   const visit = (element: XmlElement): void => {
     const { id, class: name } = element.attributes;
-    if (name === 'pgHead') heading = Math.max(heading, lowestOf(element, skipped) / unitsPerVu);
+    if (name === 'pgHead') heading = Math.max(heading, lowestOf(element) / unitsPerVu);
     else if (name === 'measure') {
+      const staves = element.children.flatMap(readStaff);
+      if (staves.length === 0) return;
+      outline ??= startOutline(staves, unitsPerVu);
+      claimInk(element, outline, skipped);
       const bar = indexOf.get(id ?? '');
-      if (bar !== undefined) bars.push(...measureBar(element, bar, skipped, unitsPerVu));
+      if (bar !== undefined) bars.push({ bar, x0: staves[0]!.x0, x1: staves[0]!.x1 });
     } else for (const each of element.children) visit(each);
   };
   visit(root);
-  return { bars, heading };
-};
-
-interface StaffLines {
-  readonly element: XmlElement;
-  readonly x0: number;
-  readonly x1: number;
-  readonly top: number;
-  readonly bottom: number;
-}
-
-const measureBar = (
-  measure: XmlElement,
-  bar: number,
-  skipped: ReadonlySet<string>,
-  unitsPerVu: number,
-): MeasuredBar[] => {
-  const staves = measure.children.flatMap(readStaff);
-  const [highest, lowest] = [staves[0], staves.at(-1)];
-  if (highest === undefined || lowest === undefined) return [];
-  const reaches = staves.map(({ top, bottom }) => ({ top, bottom }));
-  const claim = (element: XmlElement, owner: number | null): void => {
-    heightsOf(element, skipped, (y) => {
-      const reach = reaches[owner ?? nearest(staves, y)]!;
-      reach.top = Math.min(reach.top, y);
-      reach.bottom = Math.max(reach.bottom, y);
-    });
-  };
-  for (const child of measure.children) {
-    const owner = staves.findIndex(({ element }) => element === child);
-    claim(child, owner < 0 ? null : owner);
-  }
-  const inner = staves.slice(1).map((staff, i) => {
-    const hanging = reaches[i]!.bottom - staves[i]!.bottom;
-    return Math.max(BETWEEN_STAVES_VU, (hanging + staff.top - reaches[i + 1]!.top) / unitsPerVu);
-  });
-  return [
-    {
+  return {
+    bars: bars.map(({ bar, x0, x1 }) => ({
       bar,
-      width: (highest.x1 - highest.x0) / unitsPerVu,
-      above: (highest.top - reaches[0]!.top) / unitsPerVu,
-      below: (reaches.at(-1)!.bottom - lowest.bottom) / unitsPerVu,
-      staves: STAFF_VU * staves.length + inner.reduce((sum, gap) => sum + gap, 0),
-    },
-  ];
+      width: (x1 - x0) / unitsPerVu,
+      ...outline!.between(x0, x1),
+    })),
+    heading,
+  };
 };
 
-const readStaff = (element: XmlElement): StaffLines[] => {
+const readStaff = (element: XmlElement): (StaffLines & { readonly x0: number; readonly x1: number })[] => {
   if (element.attributes.class !== 'staff') return [];
   // A staff's lines are its own paths; what stands on it is in groups.
   const lines = element.children
@@ -103,35 +64,51 @@ const readStaff = (element: XmlElement): StaffLines[] => {
     .map(({ attributes }) => readPoints(attributes.d ?? ''));
   const [first, last] = [lines[0], lines.at(-1)];
   if (first?.[1] === undefined || last?.[0] === undefined) return [];
-  return [{ element, x0: first[0]!.x, x1: first[1].x, top: first[0]!.y, bottom: last[0].y }];
+  return [{ x0: first[0]!.x, x1: first[1].x, top: first[0]!.y, bottom: last[0].y }];
 };
 
-/** The staff whose middle is the nearest. */
-const nearest = (staves: readonly StaffLines[], y: number): number => {
-  const distances = staves.map(({ top, bottom }) => Math.abs(y - (top + bottom) / 2));
-  return distances.indexOf(Math.min(...distances));
+/** What the layout brings to one level all along a line, which here is the whole part: its height says nothing. */
+const LEVELLED: ReadonlySet<string> = new Set(['dynam', 'hairpin', 'pedal', 'dir']);
+
+/** Tells the outline of everything that a measure draws; what stands in a staff belongs to it wherever it reaches. */
+const claimInk = (measure: XmlElement, outline: Outline, skipped: ReadonlySet<string>): void => {
+  let staff = 0;
+  for (const child of measure.children) {
+    const owner = readStaff(child).length > 0 ? staff : null;
+    if (owner !== null) staff += 1;
+    const name = child.attributes.class?.split(' ')[0] ?? '';
+    if (LEVELLED.has(name)) inkOf(child, skipped, outline.claimLevelled);
+    else inkOf(child, skipped, (box) => outline.claim(box, owner));
+  }
 };
 
-/** Bar lines span the staves, and bar numbers stand at the starts of lines alone. */
-const NO_REACH: ReadonlySet<string> = new Set(['barLine', 'mNum']);
+/** Bar lines and arpeggios span the staves, and bar numbers stand at the starts of lines alone. */
+const NO_REACH: ReadonlySet<string> = new Set(['barLine', 'arpeg', 'mNum']);
 
-/** Calls back with the heights at which something of an element is drawn. */
-const heightsOf = (element: XmlElement, skipped: ReadonlySet<string>, reach: (y: number) => void): void => {
+/** Calls back with a box for each shape of an element: of glyphs and words, their origins. */
+const inkOf = (element: XmlElement, skipped: ReadonlySet<string>, tell: (box: Box) => void): void => {
   const { attributes, name } = element;
   if (skipped.has(attributes.id ?? '') || NO_REACH.has(attributes.class?.split(' ')[0] ?? '')) return;
   if (name === 'use') {
-    const y = /^translate\(-?[\d.]+, (-?[\d.]+)\)/.exec(attributes.transform ?? '')?.[1];
-    if (y !== undefined) reach(Number(y));
-  } else if (name === 'path' || name === 'polygon' || name === 'polyline') {
-    for (const { y } of readPoints(attributes.d ?? attributes.points ?? '')) reach(y);
-  } else if (attributes.y !== undefined) reach(Number(attributes.y));
-  for (const child of element.children) heightsOf(child, skipped, reach);
+    const place = /^translate\((-?[\d.]+), (-?[\d.]+)\)/.exec(attributes.transform ?? '');
+    if (place !== null) tell(pointBox(Number(place[1]), Number(place[2])));
+  } else if (name === 'path' && attributes.d?.includes('C')) pathBoxes(attributes.d).forEach(tell);
+  else if (name === 'path' || name === 'polygon' || name === 'polyline') {
+    const box = boxAround(readPoints(attributes.d ?? attributes.points ?? ''));
+    if (box.y0 <= box.y1) tell(box);
+  } else if (attributes.x !== undefined && attributes.y !== undefined)
+    tell(pointBox(Number(attributes.x), Number(attributes.y)));
+  for (const child of element.children) inkOf(child, skipped, tell);
 };
 
-const lowestOf = (element: XmlElement, skipped: ReadonlySet<string>): number => {
+const pointBox = (x: number, y: number): Box => ({ x0: x, y0: y, x1: x, y1: y });
+
+const NOTHING: ReadonlySet<string> = new Set();
+
+const lowestOf = (element: XmlElement): number => {
   let lowest = 0;
-  heightsOf(element, skipped, (y) => {
-    lowest = Math.max(lowest, y);
+  inkOf(element, NOTHING, ({ y1 }) => {
+    lowest = Math.max(lowest, y1);
   });
   return lowest;
 };
