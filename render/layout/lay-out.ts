@@ -1,8 +1,7 @@
 import { fail, ok, type Result } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { parsePage } from '../text/finish-page.ts';
 import type { Breaks } from './breaks/breaks.ts';
-import { type BreakRequest, chooseBreaks, fitWidth, type MarkingHeights } from './breaks/choose-breaks.ts';
+import { chooseBreaks, fitWidth } from './breaks/choose-breaks.ts';
 import { choosePages, holdAll, type PageRequest } from './breaks/choose-pages.ts';
 import { fileBreaks } from './breaks/file-breaks.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
@@ -10,10 +9,9 @@ import { pageSpaceOf } from './breaks/page-space.ts';
 import { isTurn, type PageTurn, type RateTurn, turnRater } from './breaks/page-turns.ts';
 import type { LaidOutSystem } from './laid-out-system.ts';
 import { type Lines, layOutLines } from './lay-out-lines.ts';
-import { type LayoutDocument, prepareDocument } from './layout-document.ts';
+import { prepareDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
-import { measureBars } from './measure/measure-bars.ts';
-import { type ReservedSpace, sideOf } from './spaces/reserve-spaces.ts';
+import { measurePart, type Workshop } from './measure-part.ts';
 import type { Engraver } from './verovio.ts';
 
 export interface LaidOutScore {
@@ -57,14 +55,6 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
   });
 };
 
-/** What the work is done with. */
-interface Workshop {
-  readonly request: LayoutRequest;
-  readonly document: LayoutDocument;
-  readonly engraver: Engraver;
-  readonly rate: RateTurn;
-}
-
 /** Lines, and the indices of those that begin a page. */
 interface FilledPages {
   readonly lines: Lines;
@@ -76,13 +66,13 @@ const firstBars = ({ systems }: Lines, starts: readonly number[]): number[] =>
 
 /** Chooses lines and pages. */
 const breakFreely = (shop: Workshop): FilledPages | null => {
-  const task = measure(shop, []);
+  const task = measurePart(shop, []);
   return task === null ? null : fillPages(shop, chooseBreaks(task));
 };
 
 /** Keeps the breaks of the file; null where its lines are too wide or its pages too high for the paper. */
 const keepBreaks = (shop: Workshop, { pages, systems }: Breaks): FilledPages | null => {
-  const task = measure(shop, systems);
+  const task = measurePart(shop, systems);
   if (task === null || !fitWidth(task, systems)) return null;
   if (pages.length === 0) return fillPages(shop, { systems, pages: chooseBreaks(task, systems).pages });
   const reminders = remindersOf(shop.request, { pages, systems });
@@ -90,43 +80,6 @@ const keepBreaks = (shop: Workshop, { pages, systems }: Breaks): FilledPages | n
   if (lines === null) return null;
   const starts = lines.systems.flatMap(({ firstBar }, i) => (i === 0 || pages.includes(firstBar) ? [i] : []));
   return holdAll(pageRequest(shop, lines), starts) ? { lines, starts } : null;
-};
-
-/** Measures the part as one line. @param begun bars (indices) that no joined rest may hide */
-const measure = (
-  { request, document, engraver, rate }: Workshop,
-  begun: readonly number[],
-): BreakRequest | null => {
-  const { engraving, layout, score } = request;
-  const rooms = request.spacesFor([]);
-  const svg = engraver.layOutUnbroken(document.write(rooms, begun), layout);
-  if (svg === null) return null;
-  const ids = new Set(rooms.map(({ id }) => id));
-  const part = measureBars(parsePage(svg), score, ids, svgUnitsPerVu(layout));
-  if (part.bars.length === 0) return null;
-  return {
-    score,
-    part,
-    markings: markingHeights(rooms, engraving.placement),
-    movements: document.movements,
-    space: pageSpaceOf(layout),
-    turns: engraving.pageTurns,
-    rate,
-  };
-};
-
-const markingHeights = (
-  rooms: readonly ReservedSpace[],
-  placement: EngravingOptions['placement'],
-): Map<number, MarkingHeights> => {
-  const heights = new Map<number, MarkingHeights>();
-  for (const { bar, box, line } of rooms) {
-    const known = heights.get(bar) ?? { above: 0, between: 0, below: 0 };
-    const isBetween = line === 'markings' && placement === 'between';
-    const side = isBetween ? 'between' : sideOf(line, placement);
-    heights.set(bar, { ...known, [side]: Math.max(known[side], box.heightVu) });
-  }
-  return heights;
 };
 
 /** How often pages are filled anew where the settings at their starts change what they hold. */

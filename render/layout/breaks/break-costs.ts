@@ -26,7 +26,7 @@ export const MOST_NATURAL = 1.02;
 /** Share of the width from which on the layout stretches a last line to be full. */
 const LEAST_STRETCHED = 0.8;
 
-const STRETCH = 2;
+const STRETCH = 3;
 const SQUEEZE = 400;
 const LONE_BAR = 4;
 const SHORT_LAST = 0.8;
@@ -53,6 +53,10 @@ const fillCost = (natural: number, isLast: boolean): number => {
 const PAGE = 0.5;
 const LOOSE = 1.5;
 const LOOSE_LAST = 0.5;
+/** A page that is so empty has to end before a turn with a free hand. */
+const THIN_FILL = 0.62;
+const THIN = 0.5;
+const THIN_SLOPE = 3;
 
 /** What a page costs: that it is one more, the room that it leaves, and the turn at its end. */
 export const pageCoster = (
@@ -68,6 +72,9 @@ export const pageCoster = (
   };
   return ({ filled, isOdd, next }) => {
     if (next === null) return PAGE + LOOSE_LAST * (1 - filled) ** 2;
-    return PAGE + LOOSE * (1 - filled) ** 2 + (isTurn(isOdd, turns) ? turnAt(next) : 0);
+    const turn = isTurn(isOdd, turns) ? turnAt(next) : null;
+    const isWanted = turn !== null && turn < 1;
+    const thin = filled >= THIN_FILL || isWanted ? 0 : THIN + THIN_SLOPE * (THIN_FILL - filled);
+    return PAGE + LOOSE * (1 - filled) ** 2 + thin + (turn ?? 0);
   };
 };

@@ -101,7 +101,11 @@ export const fitWidth = ({ part, score, space }: BreakRequest, lines: readonly n
   });
 };
 
-const givenLines = (request: BreakRequest, lines: readonly number[]): ((first: number) => PossibleLine[]) => {
+/** The one line that begins with a bar, where all beginnings are given. */
+export const givenLines = (
+  request: BreakRequest,
+  lines: readonly number[],
+): ((first: number) => PossibleLine[]) => {
   const { bars } = request.part;
   const starts = new Set(lines);
   return (first) => {
