@@ -8,7 +8,7 @@ export interface PageStack {
 }
 
 /** Systems farther apart than so no longer read as one page: it is left short at its end. */
-const MOST_EXTRA_VU = 14;
+const MOST_EXTRA_VU = 18;
 /** What is usual where no page is full. */
 const USUAL_EXTRA_VU = 6;
 

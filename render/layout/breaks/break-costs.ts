@@ -1,5 +1,5 @@
 import type { EngravingOptions } from '../../engraving-options.ts';
-import { isTurn, type RateTurn, turnCost } from './page-turns.ts';
+import { isTurn, ONE_HAND, type RateTurn, turnCost } from './page-turns.ts';
 import type { PageEnd } from './total-fit.ts';
 
 /*
@@ -31,7 +31,7 @@ const SQUEEZE = 400;
 const LONE_BAR = 4;
 const SHORT_LAST = 0.8;
 const REHEARSAL_INSIDE = 0.12;
-const MOVEMENT_INSIDE = 1;
+const MOVEMENT_INSIDE = 2;
 /** For a bar that is wider than a line: it has to stand somewhere. */
 const TOO_WIDE = 10;
 
@@ -53,10 +53,18 @@ const fillCost = (natural: number, isLast: boolean): number => {
 const PAGE = 0.5;
 const LOOSE = 1.5;
 const LOOSE_LAST = 0.5;
-/** A page that is so empty has to end before a turn with a free hand. */
-const THIN_FILL = 0.62;
+
+/** A page that is emptier than so costs more: but for a turn with both hands free it may be half as full. */
+const THIN_FILL = 0.6;
+const THIN_FILL_TURN = 0.4;
 const THIN = 0.5;
 const THIN_SLOPE = 3;
+
+const looseCost = (filled: number, hasTurn: boolean): number => {
+  const least = hasTurn ? THIN_FILL_TURN : THIN_FILL;
+  const thin = filled >= least ? 0 : THIN + THIN_SLOPE * (least - filled);
+  return LOOSE * (1 - filled) ** 2 + thin;
+};
 
 /** What a page costs: that it is one more, the room that it leaves, and the turn at its end. */
 export const pageCoster = (
@@ -73,8 +81,6 @@ export const pageCoster = (
   return ({ filled, isOdd, next }) => {
     if (next === null) return PAGE + LOOSE_LAST * (1 - filled) ** 2;
     const turn = isTurn(isOdd, turns) ? turnAt(next) : null;
-    const isWanted = turn !== null && turn < 1;
-    const thin = filled >= THIN_FILL || isWanted ? 0 : THIN + THIN_SLOPE * (THIN_FILL - filled);
-    return PAGE + LOOSE * (1 - filled) ** 2 + thin + (turn ?? 0);
+    return PAGE + looseCost(filled, turn !== null && turn < ONE_HAND) + (turn ?? 0);
   };
 };

@@ -83,4 +83,4 @@ export const turnCost = ({ free, seconds }: Pick<PageTurn, 'free' | 'seconds'>):
 };
 
 const HURRIED = 0.15;
-const ONE_HAND = 0.4;
+export const ONE_HAND = 0.4;

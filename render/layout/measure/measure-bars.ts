@@ -68,7 +68,7 @@ const readStaff = (element: XmlElement): (StaffLines & { readonly x0: number; re
 };
 
 /** What the layout brings to one level all along a line, which here is the whole part: its height says nothing. */
-const LEVELLED: ReadonlySet<string> = new Set(['dynam', 'hairpin', 'pedal', 'dir']);
+const LEVELLED: ReadonlySet<string> = new Set(['dynam', 'hairpin', 'pedal', 'dir', 'octave']);
 
 /** Tells the outline of everything that a measure draws; what stands in a staff belongs to it wherever it reaches. */
 const claimInk = (measure: XmlElement, outline: Outline, skipped: ReadonlySet<string>): void => {
