@@ -30,7 +30,7 @@ const STRETCH = 3;
 const SQUEEZE = 400;
 const LONE_BAR = 4;
 const SHORT_LAST = 0.8;
-const REHEARSAL_INSIDE = 0.12;
+const REHEARSAL_INSIDE = 0.3;
 const MOVEMENT_INSIDE = 2;
 /** For a bar that is wider than a line: it has to stand somewhere. */
 const TOO_WIDE = 10;
