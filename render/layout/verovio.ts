@@ -1,5 +1,3 @@
-import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
-import createVerovioModule from 'verovio/wasm';
 import { type PageLayout, unitOf } from './breaks/page-layout.ts';
 
 /** Verovio broke down over a score. It is in no known state: a new engraver is needed for the next one. */
@@ -23,6 +21,11 @@ export interface Engraver {
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
 export const startEngraver = async (): Promise<Engraver> => {
+  // Loaded when it is wanted: 7 MB that a plan does without.
+  const [{ enableLog, LOG_OFF, VerovioToolkit }, { default: createVerovioModule }] = await Promise.all([
+    import('verovio/esm'),
+    import('verovio/wasm'),
+  ]);
   const module = await createVerovioModule();
   // Its warnings are about details of the layout document, which the user never sees.
   enableLog(LOG_OFF, module);
