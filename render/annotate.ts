@@ -10,6 +10,7 @@ import { pageLayoutOf } from './layout/breaks/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
+import { documentDate } from './pages/document-date.ts';
 import { engravePages } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
@@ -76,7 +77,12 @@ const annotateScore = async (
   if (!engraved.ok) return engraved;
   const { pages, characters, turns, reminders } = engraved.value;
   const { title, composer } = score.titles;
-  const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
+  const meta = {
+    title: title || score.harp.name,
+    author: composer,
+    subject: score.harp.name,
+    date: documentDate(score),
+  };
   const pdf =
     form === 'pdf'
       ? renderPdf(pages, pageLayoutOf(engraving), meta, readBookmarks(meta.title, engraved.value.rehearsals))

@@ -22,5 +22,6 @@ export { fileRemarks } from './remarks.ts';
 // The user's own file.
 export { annotateSource } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
+export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

@@ -1,10 +1,20 @@
-import type { HarpPlan, Remark, Score } from '../engine/index.ts';
+import {
+  beatAt,
+  buildClock,
+  formatBeat,
+  formatChange,
+  type HarpPlan,
+  type Plan,
+  type Remark,
+  type Score,
+} from '../engine/index.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { printedBarNumber } from './markings/bar-number.ts';
 import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
+import { findEarlyMoves, placePrinted } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
 
 /**
@@ -19,10 +29,32 @@ export const printingRemarks = (
   reminders: readonly number[] = [],
 ): Remark[] => {
   if (harp.kind === 'lever') return namedChanges(score, harp, engraving);
+  const early = earlyMoves(score, harp.plan, engraving);
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
-  if (count === 0) return [];
+  if (count === 0) return early;
   const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
-  return [{ code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` }];
+  return [
+    { code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` },
+    ...early,
+  ];
+};
+
+/** Where letters stand at the notes that need them, the moves that cannot wait until there. */
+const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOptions): Remark[] => {
+  if (marksAt === 'foot' || density === 'settings') return [];
+  const placeOf = placePrinted(score, plan, marksAt);
+  return findEarlyMoves(plan, placeOf, buildClock(score.tempo)).map(({ move, printed }) => {
+    const bar = printedBarNumber(score.bars[printed.bar]!.number);
+    const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
+    const where = printedBarNumber(score.bars[move.bar]!.number);
+    const change = formatChange(move.letter, move.to);
+    const by = `bar ${where}, beat ${formatBeat(move.beat)}`;
+    return {
+      code: 'move-before-mark',
+      bar,
+      message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
+    };
+  });
 };
 
 /** Changes that were to be shown as notes, and have nothing to stand before. */

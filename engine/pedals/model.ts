@@ -24,6 +24,8 @@ export interface Plan {
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
   readonly tunings: readonly StringTuning[];
+  /** Strings that the user tunes away from their own pitch before the piece, the lowest first. */
+  readonly retuned: readonly RetunedString[];
   /** The least time between two moves of one foot, in seconds, that the plan was made for. */
   readonly footRestSeconds: number;
   readonly summary: PlanSummary;
@@ -87,6 +89,13 @@ export interface Move {
    * chosen by; a move that the other foot took over no longer holds what it paid for want of time.
    */
   readonly cost: readonly CostTerm[];
+}
+
+/** A string by its name, such as `A4`, and how far it is tuned from its own pitch. */
+export interface RetunedString {
+  readonly string: string;
+  /** Higher is positive. */
+  readonly cents: number;
 }
 
 export interface StringTuning {

@@ -1,9 +1,10 @@
 import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
+import { readNoteEdges } from '../geometry/note-edges.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
 import type { Point } from '../geometry/outline-boxes.ts';
-import { readSystems } from '../geometry/page-systems.ts';
+import { type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { textBoxes } from '../geometry/text-boxes.ts';
 import { findOverhangs } from '../geometry/text-overhang.ts';
 import { parsePage } from '../text/finish-page.ts';
@@ -14,6 +15,7 @@ import { placedBox } from './spaces/placeholder.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from './spaces/separate-spaces.ts';
 import { growBox, type Pads, padOf } from './spaces/space-padding.ts';
+import { standingX0 } from './spaces/stance.ts';
 
 /** One system as the layout drew it, with our drawings placed; lengths in the units of its SVG. */
 export interface LaidOutSystem {
@@ -61,13 +63,15 @@ export interface SystemReading {
 export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutSystem | null => {
   const { layout, rooms, score } = reading;
   const root = parsePage(svg);
-  const { origin, systems } = readSystems(root);
+  const lines = readSystems(root);
+  const { origin, systems } = lines;
+  const leftEdges = readNoteEdges(root);
   const indexOf = new Map(score.bars.map((bar) => [bar.id, bar.index]));
   const firstBar = systems[0]?.bars.map((id) => indexOf.get(id)).find((index) => index !== undefined);
   if (firstBar === undefined) return null;
   const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
   const asLaid = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
-    placeRoom(placeholder, rooms.get(placeholder.id)!, reading, origin),
+    placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
   );
   const heading = findHeading(svg, root, origin);
   const passed = new Set([...rooms.keys(), heading?.element.attributes.id ?? '']);
@@ -146,16 +150,19 @@ const placeRoom = (
   placeholder: PlacedPlaceholder,
   room: ReservedSpace,
   { pads, layout }: SystemReading,
-  origin: Point,
+  { bars, origin }: PageSystems,
+  leftEdges: ReadonlyMap<string, number>,
 ): PlacedSpace => {
   const unitsPerVu = svgUnitsPerVu(layout);
   const pad = padOf(pads, room);
   const whole = placedBox(placeholder, growBox(room.box, pad), unitsPerVu);
   const width = room.box.widthVu * unitsPerVu;
   const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
-  const laidX0 = whole.x0 + pad.left * unitsPerVu + origin.x;
+  const laidX0 = whole.x0 + pad.left * unitsPerVu;
+  const bar = placeholder.bar === null ? undefined : bars.get(placeholder.bar);
+  const ownX0 = standingX0(room, laidX0, width, { bar, leftEdges, unitsPerVu }) + origin.x;
   // What is wide would stand out beyond the first or last bar of a line, into the margin or off the paper.
-  const x0 = Math.max(origin.x, Math.min(laidX0, rightMargin - width));
+  const x0 = Math.max(origin.x, Math.min(ownX0, rightMargin - width));
   const y0 = whole.y0 + pad.top * unitsPerVu + origin.y;
   const box = { x0, y0, x1: x0 + width, y1: y0 + room.box.heightVu * unitsPerVu };
   return { room, placeholder, box };

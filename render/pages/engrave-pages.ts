@@ -1,4 +1,4 @@
-import { fail, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import { fail, formatBeat, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { placeNumberGroup } from '../draw/svg-groups.ts';
@@ -8,8 +8,10 @@ import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { Standing } from '../layout/spaces/stance.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -17,10 +19,13 @@ import {
   markingsFor,
   printedGroup,
 } from '../markings/printed-markings.ts';
-import { listUnplayablePlaces } from '../markings/unplayable-places.ts';
+import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
+import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
 import type { PlayedNotes } from '../part/note-looks.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
+import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
+import { pedalLegend } from './legend.ts';
 import { setPages } from './set-pages.ts';
 import { makeIdsUnique } from './unique-ids.ts';
 
@@ -57,13 +62,15 @@ export const engravePages = (
   engraver: Engraver,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const flags = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan).map(drawingOfPlace) : [];
+  const places = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan) : [];
+  const flags = places.map(drawingOfPlace);
   const numberOf = (bar: number): string => score.bars[bar]!.number;
+  const standingOf = standingFinder(score, engraving.marksAt);
   const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
   const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
     ...markingsFor(score, harp, engraving, reminders)
       .filter(isDrawn)
-      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving)),
+      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving, standingOf(marking))),
     ...flags,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
@@ -91,23 +98,48 @@ export const engravePages = (
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const paged = setPages(finished, score.titles.title, layout);
+  const printed = markingsFor(score, harp, engraving, laidOut.value.reminders);
+  const closing = addClosingNotes(
+    paged.pages,
+    [
+      listPlaces(places),
+      ...(engraving.legend && harp.kind === 'pedal' ? [pedalLegend(printed, places, engraving)] : []),
+    ],
+    layout,
+    paged.end,
+  );
   return ok({
     ...laidOut.value,
-    pages: makeIdsUnique(paged.pages),
+    pages: makeIdsUnique(closing.map(({ svg }) => svg)),
     rehearsals: paged.rehearsals,
-    characters: mergeCharacters([...systems, ...paged.heads].map(({ characters }) => characters)),
-    missing: [...new Set([...systems, ...paged.heads].flatMap(({ missing }) => missing))],
+    characters: mergeCharacters(closing.map(({ characters }) => characters)),
+    missing: [...new Set(closing.flatMap(({ missing }) => missing))],
     crowded: pages
       .map((held, i) => ({ page: i + 1, overlaps: held.flatMap(({ overlaps }) => overlaps).length }))
       .filter(({ overlaps }) => overlaps > 0),
   });
 };
 
-const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: EngravingOptions): SpaceDrawing => {
+/** The key to the numbers of places that are not playable as printed. */
+const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
+  heading: 'Not playable as printed',
+  notes: places.map(({ barNumber, beat, number, sentences }) => ({
+    art: drawPlaceNumber(number),
+    text: `Bar ${printedBarNumber(barNumber)}, beat ${formatBeat(beat)}: ${sentences.join(' ')}`,
+  })),
+});
+
+const drawingOf = (
+  marking: DrawnMarking,
+  barNumber: string,
+  engraving: EngravingOptions,
+  standing: Standing,
+): SpaceDrawing => {
   const art = drawPrinted(marking, engraving);
   return {
     ...marking,
-    line: marking.kind === 'levers' ? 'start' : 'markings',
+    ...standing,
+    line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
     box: art.box,
     draw: (place) => printedGroup(marking, barNumber, art, place),
   };
@@ -125,6 +157,7 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     at,
     bar,
     graceNote: null,
+    ...STANDS_OVER,
     line: 'flags',
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),

@@ -2,7 +2,8 @@ import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import { headingLoss, pageSpaceOf, RUNNING_HEAD_VU } from '../layout/breaks/page-space.ts';
 import type { LaidOutSystem } from '../layout/laid-out-system.ts';
-import { finishPage } from '../text/finish-page.ts';
+import { mergeCharacters } from '../text/embed-fonts.ts';
+import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import { composePage } from './compose-page.ts';
 import type { FinishedSystem } from './finish-system.ts';
 import { runningHead } from './running-head.ts';
@@ -14,11 +15,10 @@ export interface SystemToSet extends FinishedSystem {
 }
 
 export interface SetPages {
-  /** SVG documents. */
-  readonly pages: readonly string[];
-  /** Their running heads, with what they need of the fonts. */
-  readonly heads: readonly ReturnType<typeof finishPage>[];
+  readonly pages: readonly FinishedPage[];
   readonly rehearsals: readonly RehearsalMark[];
+  /** Where the music of the last page ends, from its upper edge in the page's units. */
+  readonly end: number;
 }
 
 /** Sets systems on pages, one below the other. */
@@ -37,17 +37,23 @@ export const setPages = (
   const heads = pages.slice(1).map((_, i) => finishPage(runningHead(title, i + 2, layout)));
   const downs = pages.map((systems, page) => moveDown(systems, gaps[page]! * unitsPerVu, layout));
   return {
-    heads,
-    pages: pages.map((systems, page) =>
-      composePage(
-        {
-          number: page + 1,
-          head: heads[page - 1]?.svg ?? systems[0]!.heading,
-          systems: systems.map((system, i) => ({ system, down: downs[page]![i]! })),
-        },
-        layout,
-      ),
-    ),
+    pages: pages.map((systems, page) => {
+      const head = heads[page - 1];
+      const parts = head === undefined ? systems : [...systems, head];
+      return {
+        svg: composePage(
+          {
+            number: page + 1,
+            head: head?.svg ?? systems[0]!.heading,
+            systems: systems.map((system, i) => ({ system, down: downs[page]![i]! })),
+          },
+          layout,
+        ),
+        characters: mergeCharacters(parts.map(({ characters }) => characters)),
+        missing: [...new Set(parts.flatMap(({ missing }) => missing))],
+      };
+    }),
+    end: pages.at(-1)!.at(-1)!.system.bottom + downs.at(-1)!.at(-1)!,
     rehearsals: pages.flatMap((systems, page) =>
       systems.flatMap(({ rehearsals, system }, i) =>
         rehearsals.map(({ text, y }) => ({ text, page, y: system.origin.y + downs[page]![i]! + y })),

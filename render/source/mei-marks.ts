@@ -75,11 +75,12 @@ const markElements = (content: MarkContent, prefix: string): readonly WrittenMar
   const words = (lines: readonly string[]) => (attributes: string) =>
     `<${prefix}dir ${attributes}><${prefix}rend fontstyle="normal" fontweight="bold">${lines.join(`<${prefix}lb/>`)}</${prefix}rend></${prefix}dir>`;
   if (content.kind === 'words') return [{ suffix: '', write: words(content.lines) }];
-  const { setting, words: told } = content;
+  const { setting, words: told, time } = content;
+  const label = time === null ? '' : ` label="${time}"`;
   return [
     {
       suffix: '',
-      write: (attributes) => `<${prefix}harpPedal ${attributes} ${pedalAttributes(setting)}/>`,
+      write: (attributes) => `<${prefix}harpPedal ${attributes} ${pedalAttributes(setting)}${label}/>`,
     },
     ...(told === null ? [] : [{ suffix: '-words', write: words([told]) }]),
   ];

@@ -37,8 +37,13 @@ export const parsePage = (svg: string): XmlElement => {
   return parsed.value;
 };
 
-/** An SVG document as a whole. */
-export const finishPage = (svg: string): Omit<FinishedDrawing, 'read'> & { readonly svg: string } => {
+/** An SVG document that looks the same wherever its letters are at hand. */
+export interface FinishedPage extends Omit<FinishedDrawing, 'read'> {
+  readonly svg: string;
+}
+
+/** Finishes an SVG document as a whole. */
+export const finishPage = (svg: string): FinishedPage => {
   const { read, ...found } = finishDrawing(svg, parsePage(svg));
   return { ...found, svg: read({ start: 0, end: svg.length }) };
 };

@@ -86,6 +86,10 @@ const leverPlanShape = {
         description:
           'true if no plan in this tuning is better; false if there were too many possible plans to be sure.',
       }),
+      allTuningsTried: z.boolean().meta({
+        description:
+          'true if no other key tuning leaves fewer places unplayable; false if there were so many changes that not all tunings were tried.',
+      }),
     })
     .meta({ id: 'LeverSummary', description: 'The plan in figures.' }),
   remarks: z.array(remark).readonly(),

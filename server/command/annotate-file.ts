@@ -4,7 +4,7 @@ import { type Annotation, EngraverError, prepareAnnotator, SOURCE_TYPES } from '
 import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../threads/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
-import { type AnnotateCommand, annotateChoice } from './arguments.ts';
+import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from './arguments.ts';
 import { readChoice, readScoreFile } from './choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import {
@@ -20,13 +20,9 @@ import {
 } from './output-files.ts';
 import { count, countFindings, oneLine, summarize, tabulate } from './summary.ts';
 import { resultOfSystemError } from './system-error.ts';
+import { listTuneFiles } from './tune-files.ts';
 
 type Choice = z.infer<typeof annotateChoice>;
-
-interface FilePair {
-  readonly input: string;
-  readonly output: string;
-}
 
 /** A file that was annotated, or how the command would end for it alone. */
 type Done =
@@ -66,9 +62,9 @@ const failing = (ending: CommandResult): Done => {
 
 /** Annotates one file and writes the result. */
 const annotateOne = async (
-  { input, output }: FilePair,
+  { input, output, tune }: FilePair,
   form: OutputKind,
-  choice: Choice,
+  options: Choice,
   annotator: ReturnType<typeof prepareAnnotator>,
 ): Promise<Done> => {
   const target = targetOf(form);
@@ -79,6 +75,7 @@ const annotateOne = async (
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
   const clock = startStageClock(IGNORE_PROGRESS);
+  const choice = tune === undefined ? options : { ...options, tune };
   const annotated = await annotateScore(read.value, choice, target, annotator, clock);
   if (!annotated.ok) {
     const { problem } = annotated;
@@ -100,10 +97,19 @@ const annotateOne = async (
 
 /** Annotates many files; what befalls one does not stop the others. */
 const annotateMany = async (
-  { files, form, folder }: AnnotateCommand,
+  { files: given, form, folder }: AnnotateCommand,
   choice: Choice,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
+  const files = choice.tune === undefined ? await listTuneFiles(given) : given;
+  const clash = findClash(files);
+  if (clash !== null) {
+    const { first, second, output } = clash;
+    return {
+      code: EXIT.usage,
+      message: `${first} and ${second} would both be written to ${output}: use two folders`,
+    };
+  }
   try {
     await makeFolder(folder!);
   } catch (error) {
@@ -121,8 +127,8 @@ const annotateMany = async (
     });
     const seconds = `${((performance.now() - start) / 1000).toFixed(1)} s`;
     const result = done.ok ? done.paths.at(-1)! : done.ending.message;
-    print(oneLine(`${index + 1}/${files.length} ${file.input}: ${result}`));
-    rows.push(describeRow(file.input, done, seconds));
+    print(oneLine(`${index + 1}/${files.length} ${nameOf(file)}: ${result}`));
+    rows.push(describeRow(nameOf(file), done, seconds));
   }
   for (const line of tabulate(['file', 'bars', 'changes', 'findings', 'pages', 'time'], rows)) print(line);
   const failed = rows.filter((row) => row[1] === FAILED).length;
@@ -133,6 +139,8 @@ const annotateMany = async (
         message: `${failed} of ${count(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
       };
 };
+
+const nameOf = ({ input, tune }: FilePair): string => (tune === undefined ? input : `${input} tune ${tune}`);
 
 const FAILED = 'failed';
 

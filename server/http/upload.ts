@@ -11,6 +11,7 @@ export const SCORE_TYPES: readonly string[] = [
   'application/vnd.recordare.musicxml+xml',
   'application/vnd.recordare.musicxml',
   'application/mei+xml',
+  'text/vnd.abc',
   'application/xml',
   'text/xml',
   'application/octet-stream',

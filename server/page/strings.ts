@@ -29,7 +29,7 @@ export const STRINGS = {
   open: {
     heading: 'Open a harp part',
     intro:
-      'MusicXML, compressed MusicXML or MEI. Your browser works out the changes; this server only draws the pages, and keeps nothing.',
+      'MusicXML, compressed MusicXML, MEI or ABC. Your browser works out the changes; this server only draws the pages, and keeps nothing.',
     choose: 'Choose a file',
     another: 'Open another file',
     demo: 'Show the demo piece',
@@ -66,6 +66,11 @@ export const STRINGS = {
     label: 'Part',
     /** One of several that have the same name. */
     numbered: (name: string, nth: number) => `${name}, no. ${nth}`,
+  },
+  tunes: {
+    heading: 'Which tune?',
+    intro: (count: number) => `The file has ${count} tunes. Choose one:`,
+    option: (number: string, title: string) => (title === '' ? `Tune ${number}` : `${number} ${title}`),
   },
   refused: {
     heading: (name: string) => `${name} cannot be used`,

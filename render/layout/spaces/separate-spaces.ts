@@ -1,8 +1,7 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
-import type { Box } from '../../text/outline.ts';
-import { findOverlaps, type Overlap } from './overlaps.ts';
+import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedSpace } from './placed-space.ts';
 import { sideOf } from './reserve-spaces.ts';
 
@@ -90,30 +89,24 @@ const nearObstacles = (
   return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);
 };
 
-/** Neighbours of a line that touch each other give way by half each. */
+/** Neighbours of a line that touch each other give way to the left: none is moved past the note that it stands before. */
 const partNeighbours = (
   line: readonly PlacedSpace[],
   overlaps: readonly Overlap[],
   unitsPerVu: number,
-): PlacedSpace[] => {
+): readonly PlacedSpace[] => {
   const own = new Set(line.map(({ room }) => room.id));
-  return line.map((each) => {
-    const shifts = overlaps
-      .filter(({ id, other, isOurs }) => isOurs && id === each.room.id && own.has(other))
-      .map((overlap) => {
-        const common = Math.min(overlap.ink.x1, overlap.with.x1) - Math.max(overlap.ink.x0, overlap.with.x0);
-        const way = middle(overlap.ink) < middle(overlap.with) ? -1 : 1;
-        return (way * (common + CLEARANCE_VU * unitsPerVu)) / 2;
-      });
-    return shiftRoom(
-      each,
-      shifts.reduce((sum, shift) => sum + shift, 0),
-      0,
-    );
-  });
+  if (!overlaps.some(({ other, isOurs }) => isOurs && own.has(other))) return line;
+  const gap = (APART_VU + CLEARANCE_VU) * unitsPerVu;
+  let rightEnd = Number.POSITIVE_INFINITY;
+  return [...line]
+    .sort((a, b) => b.box.x1 - a.box.x1)
+    .map((each) => {
+      const moved = shiftRoom(each, Math.min(0, rightEnd - gap - inkOf(each.box, unitsPerVu).x1), 0);
+      rightEnd = inkOf(moved.box, unitsPerVu).x0;
+      return moved;
+    });
 };
-
-const middle = ({ x0, x1 }: Box): number => (x0 + x1) / 2;
 
 const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => {
   const { x0, y0, x1, y1 } = placed.box;
