@@ -85,7 +85,12 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
 
   beforeAll(async () => {
     const engraver = await startEngraver();
-    page = finishPage(engraver.layOut(SAMPLE, PART, 'auto')![0]!).svg;
+    const [system] = engraver.layOutSystems(SAMPLE, PART)!;
+    // A system is as high as what it holds: here it stands on a whole page.
+    const onPaper = system!
+      .replace(/ height="[\d.]+mm"/, ' height="297mm"')
+      .replace(/viewBox="0 0 21000 \d+"/, 'viewBox="0 0 21000 29700"');
+    page = finishPage(onPaper).svg;
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
