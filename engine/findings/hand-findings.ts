@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import { isInRange, type StringRange, stringOf } from '../harp/profile.ts';
+import { nameString } from '../harp/scordatura.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
@@ -206,7 +207,9 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName):
         { string, range: HARMONIC_STRINGS },
         {
           notes: [note],
-          suggestions: ['Move it to a string from C3 to A5, or play it as an ordinary note.'],
+          suggestions: [
+            `Move it to a string from ${nameString(HARMONIC_STRINGS.lowest)} to ${nameString(HARMONIC_STRINGS.highest)}, or play it as an ordinary note.`,
+          ],
         },
       ),
     ),

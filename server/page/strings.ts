@@ -29,7 +29,7 @@ export const STRINGS = {
   open: {
     heading: 'Open a harp part',
     intro:
-      'MusicXML, compressed MusicXML, MEI or ABC. Your browser works out the changes; this server only draws the pages, and keeps nothing.',
+      'MusicXML, compressed MusicXML, MEI or ABC. Your browser works out the pedals; this server draws the pages, works out levers, and keeps nothing.',
     choose: 'Choose a file',
     another: 'Open another file',
     demo: 'Show the demo piece',
@@ -43,7 +43,7 @@ export const STRINGS = {
   },
   recent: {
     heading: 'Recent pieces',
-    where: 'Kept in this browser alone, with what you decided.',
+    where: 'Kept only in this browser, with your decisions.',
     about: (file: string, bytes: number, opened: Date) =>
       `${file}, ${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en', { dateStyle: 'medium' })}`,
     forget: 'Remove',
@@ -99,7 +99,8 @@ export const STRINGS = {
   },
   chart: {
     heading: 'Pedals',
-    label: (bars: number, moves: number) => `Seven pedals over ${bars} bars, ${moves} moves`,
+    label: (bars: number, moves: number) =>
+      `Seven pedals over ${bars === 1 ? '1 bar' : `${bars} bars`}, ${moves === 1 ? '1 move' : `${moves} moves`}`,
     pinned: 'pinned by you',
     strip: 'Drag across bar numbers to select bars',
     lane: (letter: string) => `${letter} pedal`,
@@ -158,10 +159,10 @@ export const STRINGS = {
     pedal: (letter: string, position: string) => `${letter} pedal in ${position}`,
     setBy: 'Its pedal is set by',
     setAtStart: 'the setting before the piece',
-    notSet: 'no move: the pedal stands elsewhere (see the findings)',
+    notSet: 'no move: the pedal is in another position (see the findings)',
     movesOn: 'It then moves to',
     movesNoMore: 'no other position',
-    delays: 'This note has to pass before',
+    delays: 'Moves that wait for this note',
     move: (change: string, foot: string, bar: string, beat: string) =>
       `${change}, ${foot}, bar ${bar}, beat ${formatBeatText(beat)}`,
     leaveOut: 'Leave it out',
@@ -169,7 +170,7 @@ export const STRINGS = {
     playAgain: 'Play it again',
     keep: (change: string) => `Keep ${change} to the end of the bar`,
     forbid: 'No moves in this bar',
-    noPedal: 'No pedal is asked for by this note.',
+    noPedal: 'No pedal acts on this note.',
   },
   findings: {
     heading: 'Findings',
@@ -199,7 +200,7 @@ export const STRINGS = {
   },
   key: {
     heading: 'This server needs a key',
-    why: 'It draws the pages only for people who have a key; ask whoever runs it for one. The plan needs no key.',
+    why: 'It draws pages and works out levers only for people who have a key; ask whoever runs it for one. A plan of the pedals needs no key.',
     wrong: 'That key was not accepted. Check that it is complete.',
     label: 'Key',
     send: 'Continue with this key',
