@@ -25,7 +25,7 @@ export type Read<T> =
   | { readonly ok: false; readonly ending: CommandResult };
 
 /** The bytes of any file of at most so many. */
-const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Promise<Read<Buffer>> => {
+export const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Promise<Read<Buffer>> => {
   try {
     const read = await readBounded(path, limitBytes);
     if (read.kind === 'read') return { ok: true, value: read.bytes };

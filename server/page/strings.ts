@@ -1,4 +1,5 @@
 import {
+  accidentalSign,
   type Extent,
   FINDINGS,
   type FindingCode,
@@ -10,6 +11,7 @@ import {
   nameExtent,
   nameOfPosition,
   nameOrdinal,
+  POSITIONS,
   type Position,
   PRICES,
   SEVERITY_WORDS,
@@ -377,5 +379,8 @@ export const STRINGS = {
   beat: formatBeatText,
   position: nameOfPosition,
   spoken: (names: string) =>
-    names.replaceAll('♭', ' flat').replaceAll('♮', ' natural').replaceAll('♯', ' sharp'),
+    POSITIONS.reduce(
+      (text, position) => text.replaceAll(accidentalSign(position), ` ${nameOfPosition(position)}`),
+      names,
+    ),
 } as const;
