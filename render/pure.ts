@@ -6,5 +6,4 @@ export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 export { leverName } from './levers/lever-words.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
-export { repairSource } from './source/repair-source.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

@@ -8,7 +8,8 @@ import {
   readWantedSound,
   type Setting,
 } from '../../engine/index.ts';
-import { ENGRAVING_CATALOGUE, ownMarksAt, repairSource, SOURCE_TYPES } from '../../render/pure.ts';
+import { repairSource } from '../../render/index.ts';
+import { ENGRAVING_CATALOGUE, ownMarksAt, SOURCE_TYPES } from '../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';
