@@ -13,7 +13,7 @@ export interface BreakChange {
   readonly up: boolean;
 }
 
-/** An order of tunes, and what to set between them. */
+/** The tunes of a set in the order with the fewest levers to set between them. */
 export interface SetOrder {
   /** Indices of the tunes in the order of playing. */
   readonly order: readonly number[];
