@@ -79,6 +79,7 @@ export const STRINGS = {
     crashed:
       'Something went wrong while planning this part. Reload the page; if it happens again, please send us the file.',
     unreadable: 'The browser could not read the file. Choose it again.',
+    demoMissing: 'The server did not send the demo piece. Try again, or choose a file of your own.',
   },
   score: {
     heading: 'Score',
