@@ -30,11 +30,25 @@ export interface Annotator {
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
 export const createAnnotator = async (): Promise<Annotator> => {
-  const engraver = await startEngraver();
+  const annotator = prepareAnnotator();
+  await annotator.start();
+  return annotator;
+};
+
+/** An annotator whose layout engine starts when it is told to, or else when pages are first wanted. */
+export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<void> } => {
+  let started: Promise<Engraver> | null = null;
+  const obtainEngraver = (): Promise<Engraver> => {
+    started ??= startEngraver();
+    return started;
+  };
   return {
+    start: async () => {
+      await obtainEngraver();
+    },
     engrave: async (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
-      return engraving.ok ? annotateScore(score, harp, engraving.value, form, engraver) : engraving;
+      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainEngraver) : engraving;
     },
   };
 };
@@ -45,7 +59,7 @@ const annotateScore = async (
   harp: HarpPlan,
   engraving: EngravingOptions,
   form: AnnotateForm,
-  engraver: Engraver,
+  obtainEngraver: () => Promise<Engraver>,
 ): Promise<Result<Annotation>> => {
   const described = {
     titles: score.titles,
@@ -60,7 +74,7 @@ const annotateScore = async (
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
   }
-  const engraved = engravePages(score, harp, engraving, engraver);
+  const engraved = engravePages(score, harp, engraving, await obtainEngraver());
   if (!engraved.ok) return engraved;
   const { title, composer } = score.titles;
   const meta = {

@@ -228,7 +228,7 @@ export const ENGRAVING_CATALOGUE = {
       own: 'custom size',
       members: {
         widthMm: paperSide('Width in mm', 'Width of the paper.', PAPERS[USUAL_PAPER].widthMm),
-        heightMm: paperSide('Height in mm', 'Its height.', PAPERS[USUAL_PAPER].heightMm),
+        heightMm: paperSide('Height in mm', 'Height of the paper.', PAPERS[USUAL_PAPER].heightMm),
       },
     }),
   ),

@@ -4,7 +4,7 @@
  */
 
 // Pages and files with markings.
-export { type Annotator, createAnnotator } from './annotate.ts';
+export { type Annotator, createAnnotator, prepareAnnotator } from './annotate.ts';
 export type { Annotation } from './annotation.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';

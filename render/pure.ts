@@ -7,5 +7,4 @@ export { HANDOUT_NAMES, HANDOUTS, type HandoutName } from './handouts/handout-wo
 export { leverName } from './levers/lever-words.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
-export { repairSource } from './source/repair-source.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

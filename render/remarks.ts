@@ -69,7 +69,7 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
     score,
     named.map(({ bar }) => bar),
   );
-  const message = `${changes} printed as a name, because there is no note or rest for a small note to stand before (${bars}).`;
+  const message = `${changes} printed by name, because there is no note or rest for a small note to stand before (${bars}).`;
   return [{ code: 'changes-by-name', bar: '', message }];
 };
 
@@ -173,6 +173,9 @@ const describeGoodTurns = (turns: readonly PageTurn[], areOthers: boolean): stri
     ? `${leave} at least ${seconds.toFixed(1)} seconds`
     : `${leave} all the time needed: the harp does not play again`;
   const oneHand = turns.filter(({ free }) => free === 'one-hand').map(({ page }) => page);
-  const hand = oneHand.length === 0 ? '' : `; only one hand is free after page ${oneHand.join(', ')}`;
+  const hand =
+    oneHand.length === 0
+      ? ''
+      : `; only one hand is free after ${oneHand.length === 1 ? 'page' : 'pages'} ${oneHand.join(', ')}`;
   return `${all} ${time}${hand}.`;
 };

@@ -32,7 +32,7 @@ const positionIn = (fifths: number, letter: Letter): Position => {
   return alter;
 };
 
-/** E flat major: the custom (common practice; facts: cp-lever). */
+/** E flat major: the custom (common practice, no source). */
 export const E_FLAT_TUNING: OpenTuning = tuneToKey(-3);
 
 const MAJOR_KEYS: Readonly<Record<string, string>> = {

@@ -19,7 +19,7 @@ import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
  * with the fewest notes that no string gives, then the fewest changes without time, then the fewest changes while the
  * string sounds, then the fewest changes, then the best moments for them. Which tuning that is in, `chooseTuning` says.
  *
- * Exact where `summary.provenOptimal` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
+ * Exact where `summary.provenOptimal` says so (see `findLeverSchedule`). What cannot be served or done in time is still planned,
  * at the least cost, and becomes a finding.
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {

@@ -98,6 +98,7 @@ export interface RetunedString {
   readonly cents: number;
 }
 
+/** A string without a disc, and what it is tuned to before the piece: `alter` in semitones from the natural. */
 export interface StringTuning {
   readonly string: HarpString;
   readonly alter: Position;

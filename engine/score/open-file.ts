@@ -4,6 +4,7 @@ import { convertTune } from './abc/convert-tune.ts';
 import type { Score } from './model.ts';
 import { MAX_SCORE_BYTES, type OpenOptions, openScore } from './open.ts';
 
+/** How a file is opened: as a score is, and which tune of several. */
 export interface OpenFileOptions extends OpenOptions {
   /** Number or title of the tune, where the file has several. */
   readonly tune?: string;

@@ -13,6 +13,7 @@ export interface BreakChange {
   readonly up: boolean;
 }
 
+/** The tunes of a set in the order with the fewest levers to set between them. */
 export interface SetOrder {
   /** Indices of the tunes in the order of playing. */
   readonly order: readonly number[];

@@ -16,7 +16,7 @@ import { repeatBarEdits } from '../part/repeat-bars.ts';
 import { scoreTextEdits } from '../part/score-texts.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
-import { type Breaks, breakEdits } from './breaks/breaks.ts';
+import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
 import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
@@ -28,8 +28,10 @@ export interface LayoutDocument {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
-  /** @param breaks null where Verovio is to break */
-  readonly write: (rooms: readonly ReservedSpace[], breaks: Breaks | null) => string;
+  /** Bars (indices) that follow a final bar line. */
+  readonly movements: ReadonlySet<number>;
+  /** @param lines bars (indices) with which lines begin, without the first */
+  readonly write: (rooms: readonly ReservedSpace[], lines: readonly number[]) => string;
 }
 
 /** What the document is made of. */
@@ -73,8 +75,9 @@ export const prepareDocument = (
   return {
     replacedMarkings: others.length,
     accidentalsAdded: accidentals.bars,
-    write: (rooms, breaks) => {
-      const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
+    movements: movementStarts(score, mei),
+    write: (rooms, lines) => {
+      const begun = new Set([...rooms.map((room) => room.bar), ...lines]);
       const joined = multiBarRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
@@ -84,12 +87,21 @@ export const prepareDocument = (
         ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
         ...endTagEdits(shown),
-        ...(breaks === null ? [] : [...ownBreakEdits(mei), ...breakEdits(score, mei, breaks)]),
+        ...ownBreakEdits(mei),
+        ...lineBreakEdits(score, mei, lines),
       ];
       return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, edits)(mei.root.span)}`;
     },
   };
 };
+
+const movementStarts = ({ bars }: Score, mei: LayoutMei): Set<number> =>
+  new Set(
+    bars
+      .filter((bar) => mei.measureOf(bar)?.attributes.right === 'end')
+      .map(({ index }) => index + 1)
+      .filter((bar) => bar < bars.length),
+  );
 
 const measuresOf = (
   mei: LayoutMei,

@@ -1,22 +1,13 @@
 import { fail, formatBeat, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
-import { type DrawingPlace, placeNumberGroup } from '../draw/svg-groups.ts';
-import type { Edit } from '../edit.ts';
+import { placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { findObstacles } from '../geometry/obstacles.ts';
-import { findRehearsalMarks, type RehearsalMark } from '../geometry/rehearsal-marks.ts';
-import {
-  type PageLayout,
-  pageLayoutOf,
-  SVG_UNITS_PER_MM,
-  svgUnitsPerVu,
-} from '../layout/breaks/page-layout.ts';
+import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
+import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
-import type { LaidOutPage } from '../layout/laid-out-page.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
-import type { ReservedSpace } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
@@ -32,9 +23,10 @@ import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
 import type { PlayedNotes } from '../part/note-looks.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
-import { finishPage } from '../text/finish-page.ts';
 import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
+import { finishSystem, type SpaceDrawing } from './finish-system.ts';
 import { pedalLegend } from './legend.ts';
+import { setPages } from './set-pages.ts';
 import { makeIdsUnique } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
@@ -75,7 +67,7 @@ export const engravePages = (
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const standingOf = standingFinder(score, engraving.marksAt);
   const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
-  const drawingsFor = (reminders: readonly number[]): RoomDrawing[] => [
+  const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
     ...markingsFor(score, harp, engraving, reminders)
       .filter(isDrawn)
       .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving, standingOf(marking))),
@@ -89,34 +81,41 @@ export const engravePages = (
   );
   if (!laidOut.ok) return laidOut;
   const drawings = new Map(drawingsFor(laidOut.value.reminders).map((drawing) => [drawing.id, drawing]));
-  const unitsPerVu = svgUnitsPerVu(layout);
-  const backed = engraving.placement === 'between';
-  const finished = laidOut.value.pages.map((page) => {
-    const named = noteSignReplacements(page.root, signs, numberOf);
-    return { ...finishLaidOut(page, drawings, named, unitsPerVu, backed), named: named.length };
-  });
+  const { pages } = laidOut.value;
+  const finished = pages.map((systems) =>
+    systems.map((system) => {
+      const named = noteSignReplacements(system.root, signs, numberOf);
+      return {
+        system,
+        ...finishSystem(system, drawings, named, svgUnitsPerVu(layout), engraving.placement === 'between'),
+        named: named.length,
+      };
+    }),
+  );
+  const systems = finished.flat();
+  const placed = systems.reduce((sum, { system }) => sum + system.placed.length, 0);
+  const named = systems.reduce((sum, system) => sum + system.named, 0);
+  const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
+  if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
+  const paged = setPages(finished, score.titles.title, layout);
   const printed = markingsFor(score, harp, engraving, laidOut.value.reminders);
   const closing = addClosingNotes(
-    finished,
+    paged.pages,
     [
       listPlaces(places),
       ...(engraving.legend && harp.kind === 'pedal' ? [pedalLegend(printed, places, engraving)] : []),
     ],
     layout,
-    lowestInk(laidOut.value.pages.at(-1)!, layout),
+    paged.end,
   );
-  const placed = laidOut.value.pages.reduce((sum, page) => sum + page.placed.length, 0);
-  const named = finished.reduce((sum, page) => sum + page.named, 0);
-  const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
-  if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   return ok({
     ...laidOut.value,
     pages: makeIdsUnique(closing.map(({ svg }) => svg)),
-    rehearsals: laidOut.value.pages.flatMap((page, i) => findRehearsalMarks(page.svg, page.root, i)),
+    rehearsals: paged.rehearsals,
     characters: mergeCharacters(closing.map(({ characters }) => characters)),
     missing: [...new Set(closing.flatMap(({ missing }) => missing))],
-    crowded: laidOut.value.pages
-      .map(({ overlaps }, i) => ({ page: i + 1, overlaps: overlaps.length }))
+    crowded: pages
+      .map((held, i) => ({ page: i + 1, overlaps: held.flatMap(({ overlaps }) => overlaps).length }))
       .filter(({ overlaps }) => overlaps > 0),
   });
 };
@@ -130,30 +129,12 @@ const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
   })),
 });
 
-/** Where nothing is printed any more below the music of a page. */
-const lowestInk = ({ svg, root, lines, placed }: LaidOutPage, { heightMm }: PageLayout): number => {
-  const staffBottom = lines.systems.at(-1)?.staffBottom ?? 0;
-  const ours = new Set(placed.map(({ room }) => room.id));
-  const below = findObstacles(svg, root, {
-    skipped: ours,
-    shifts: new Map(),
-    zones: [{ y0: staffBottom, y1: heightMm * SVG_UNITS_PER_MM }],
-    passable: new Set(),
-  });
-  return Math.max(staffBottom, ...below.map(({ box }) => box.y1), ...placed.map(({ box }) => box.y1));
-};
-
-/** A room and what is drawn in it. */
-interface RoomDrawing extends ReservedSpace {
-  readonly draw: (place: DrawingPlace) => string;
-}
-
 const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
   engraving: EngravingOptions,
   standing: Standing,
-): RoomDrawing => {
+): SpaceDrawing => {
   const art = drawPrinted(marking, engraving);
   return {
     ...marking,
@@ -168,7 +149,7 @@ const drawingOf = (
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
 
-const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): RoomDrawing => {
+const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): SpaceDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);
   const { id, at, bar } = flag;
   return {
@@ -181,29 +162,4 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),
   };
-};
-
-/**
- * @param named edits of what the layout drew for us
- * @param backed whether bar lines run behind the drawings, which then get a white ground
- */
-const finishLaidOut = (
-  page: LaidOutPage,
-  drawings: ReadonlyMap<string, RoomDrawing>,
-  named: readonly Edit[],
-  unitsPerVu: number,
-  backed: boolean,
-) => {
-  const replacements = page.placed.map(({ room, box, placeholder }) => {
-    const ground = backed && room.line === 'markings';
-    const { x, y } = page.lines.origin;
-    const place: DrawingPlace = {
-      x: box.x0 - x,
-      y: box.y0 - y,
-      unitsPerVu,
-      ground: ground ? room.box : null,
-    };
-    return { ...placeholder.span, put: drawings.get(room.id)!.draw(place) };
-  });
-  return finishPage(page.svg, page.root, [...replacements, ...named], page.overhangs);
 };

@@ -1,4 +1,5 @@
-import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
+import { createRequire } from 'node:module';
+import type { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
 import { readFontFile, TEXT_FACES } from '../text/fonts.ts';
 import type { Bookmark } from './bookmarks.ts';
 import type { DocumentDate } from './document-date.ts';
@@ -62,8 +63,15 @@ const KEPT_RUNS = 0;
 
 let shared: NodeCompiler | undefined;
 
+const load = createRequire(import.meta.url);
+
+/** Loaded when it is wanted: 51 MB that SVG pages do without. */
 const obtainCompiler = (): NodeCompiler => {
-  shared ??= NodeCompiler.create({
+  if (shared !== undefined) return shared;
+  const typst = load(
+    '@myriaddreamin/typst-ts-node-compiler',
+  ) as typeof import('@myriaddreamin/typst-ts-node-compiler');
+  shared = typst.NodeCompiler.create({
     workspace: FOLDER,
     fontArgs: [{ fontBlobs: [...TEXT_FACES, 'music' as const].map(readFontFile) }],
   });

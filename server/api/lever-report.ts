@@ -95,13 +95,13 @@ const leverPlanShape = {
   remarks: z.array(remark).readonly(),
 };
 
-export const leverPlanReport = z
+const leverPlanReport = z
   .object({ ...scoreShape, ...leverPlanShape })
   .meta({ id: 'LeverPlanReport', description: 'The plan of a part for the lever harp.' });
 
 export type LeverPlanReport = z.infer<typeof leverPlanReport>;
 
-export const leverAnnotateReport = z.object({ ...scoreShape, ...leverPlanShape, ...annotatedShape }).meta({
+const leverAnnotateReport = z.object({ ...scoreShape, ...leverPlanShape, ...annotatedShape }).meta({
   id: 'LeverAnnotateReport',
   description: 'The plan of a part for the lever harp, with its pages.',
 });

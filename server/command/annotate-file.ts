@@ -1,12 +1,6 @@
 import { extname } from 'node:path';
 import type { z } from 'zod';
-import {
-  type Annotation,
-  type Annotator,
-  createAnnotator,
-  EngraverError,
-  SOURCE_TYPES,
-} from '../../render/index.ts';
+import { type Annotation, EngraverError, prepareAnnotator, SOURCE_TYPES } from '../../render/index.ts';
 import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../threads/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
@@ -71,15 +65,18 @@ const annotateOne = async (
   { input, output, tune }: FilePair,
   form: OutputKind,
   options: Choice,
-  annotator: () => Promise<Annotator>,
+  annotator: ReturnType<typeof prepareAnnotator>,
 ): Promise<Done> => {
+  const target = targetOf(form);
+  // The layout engine starts while the score is read; how that ends is told when it is asked to draw.
+  if (target.kind === 'pdf' || target.kind === 'svg') annotator.start().catch(() => {});
   const read = await readScoreFile(input);
   if (!read.ok) return failing(read.ending);
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
   const clock = startStageClock(IGNORE_PROGRESS);
   const choice = tune === undefined ? options : { ...options, tune };
-  const annotated = await annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
+  const annotated = await annotateScore(read.value, choice, target, annotator, clock);
   if (!annotated.ok) {
     const { problem } = annotated;
     return problem.code === 'not-acceptable'
@@ -96,15 +93,6 @@ const annotateOne = async (
     return failing(resultOfSystemError(`cannot write ${output}`, error));
   }
   return { ok: true, annotation: annotated.value.annotation, paths };
-};
-
-/** An annotator that is started when it is first wanted. */
-const lazyAnnotator = (): (() => Promise<Annotator>) => {
-  let started: Promise<Annotator> | null = null;
-  return () => {
-    started ??= createAnnotator();
-    return started;
-  };
 };
 
 /** Annotates many files; what befalls one does not stop the others. */
@@ -127,12 +115,12 @@ const annotateMany = async (
   } catch (error) {
     return resultOfSystemError(`cannot make the folder ${folder}`, error);
   }
-  let annotator = lazyAnnotator();
+  let annotator = prepareAnnotator();
   const rows: (readonly string[])[] = [];
   for (const [index, file] of files.entries()) {
     const start = performance.now();
     const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
-      annotator = lazyAnnotator();
+      annotator = prepareAnnotator();
       if (bug instanceof EngraverError) return refusal(file.input, { code: 'layout-failed' });
       const told = bug instanceof Error ? bug.message : String(bug);
       return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
@@ -177,7 +165,7 @@ export const annotateFiles = async (
   if (!choice.ok) return choice.ending;
   if (command.folder !== null) return annotateMany(command, choice.value, print);
   const [file] = command.files;
-  const done = await annotateOne(file!, command.form, choice.value, lazyAnnotator()).catch(
+  const done = await annotateOne(file!, command.form, choice.value, prepareAnnotator()).catch(
     (error: unknown) => {
       if (error instanceof EngraverError) return refusal(file!.input, { code: 'layout-failed' });
       throw error;

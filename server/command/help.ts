@@ -8,13 +8,13 @@ import { describeSettings } from '../settings.ts';
 import { TUNE_SORTS } from './arguments.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 
-/** What \`tringle --help\` says. */
+/** What `tringle --help` says. */
 export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle annotate FILE [-o FILE] [options]
   tringle annotate FILE... --out-dir DIR [--to KIND] [options]
-      reads MusicXML (.musicxml, .xml, .mxl), MEI (.mei) or ABC (.abc) and writes the part with its pedal markings;
-      with --out-dir, every tune of a tune book
+      reads MusicXML (.musicxml, .xml, .mxl), MEI (.mei) or ABC (.abc) and writes the part with its pedal or lever
+      changes; with --out-dir, every tune of a tune book
       -o, --output FILE   what to write, by its ending:
                             .pdf    the part (without -o, beside the input file)
                             .svg    drawings; several pages become FILE-1.svg, FILE-2.svg ...
@@ -60,10 +60,10 @@ ${describeInGroups(planOptions).join('\n')}
 Options of annotate alone, for how the pages look:
 
 ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
-Of proof alone, with -o FILE for the corrected file:
+Option of proof alone, with -o FILE for the corrected file:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
 
-Of compare alone:
+Option of compare alone:
 ${describeOptions(compareOptions.pick({ maxSemitones: true })).join('\n')}
 
 Harps, for --instrument:
@@ -72,8 +72,8 @@ ${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n
   --help, -h    this text
   --version     the version
 
-annotate prints one line for each finding that stops or warns, one for each remark on how the file was read, and a
-summary. Errors go to standard error, one line each.
+annotate prints one line for each place that is not playable and each warning, one for each remark on how the file was
+read, and a summary. Errors go to standard error, one line each.
 
 Exit codes: 0 done, 1 the input was refused, 2 the command line is wrong or does not suit the input, 3 a file or port
 cannot be used, 4 proof found markings that need fixing, 70 a bug in tringle.

@@ -26,7 +26,7 @@ export const FORM_TYPE = 'multipart/form-data';
 const FORM_OVERHEAD_BYTES = 64 * 1024;
 
 /** Room for the JSON of a form. */
-export const OPTIONS_LIMIT_BYTES = JSON_LIMITS.bytes;
+const OPTIONS_LIMIT_BYTES = JSON_LIMITS.bytes;
 
 const OPTIONS_FIELD = 'options';
 

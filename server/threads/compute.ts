@@ -8,7 +8,7 @@ import {
   readWantedSound,
   type Setting,
 } from '../../engine/index.ts';
-import { ENGRAVING_CATALOGUE, ownMarksAt, repairSource, SOURCE_TYPES } from '../../render/pure.ts';
+import { ENGRAVING_CATALOGUE, ownMarksAt, SOURCE_TYPES } from '../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';
@@ -71,6 +71,8 @@ export const computeProof = async (
   const report = reportProof(score, proof);
   const { title } = score.titles;
   if (choice.repair !== true) return { ok: true, value: { report, title, repaired: null } };
+  // The renderer is loaded only where a file is to be written.
+  const { repairSource } = await import('../../render/index.ts');
   const source = repairSource(
     score,
     proof.repair.edits.flatMap(({ fixes }) => fixes),

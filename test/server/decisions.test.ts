@@ -70,7 +70,7 @@ describe('the decisions on a part', () => {
     const again = await annotate(once.source!.bytes, {});
     expect(textOf(again)).toBe(textOf(once));
     expect(again.annotation.remarks.map(({ code }) => code)).toContain('saved-decisions');
-    expect(textOf(once).match(/<harp-pedals>/g)).toHaveLength(2);
+    expect(textOf(once).match(/<harp-pedals /g)).toHaveLength(2);
     const report = pedalReport(reportAnnotation(again.annotation, noteNamer(again.score)));
     expect(report.omitted).toHaveLength(1);
     expect((await plan(once.source!.bytes)).omitted).toEqual(report.omitted);

@@ -5,13 +5,13 @@ import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedSpace } from './placed-space.ts';
 import { sideOf } from './reserve-spaces.ts';
 
-/** How far a line of markings may be moved without a new layout, in vu. */
-export const MAX_SHIFT_VU = 7;
+/** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
+export const shiftLimit = { near: 7, far: 60 } as const;
 /** Between two things that were moved apart, in vu. */
 const CLEARANCE_VU = 0.4;
 
 /**
- * Moves drawings a little where they touch something and free space is near: all of a line together away from the
+ * Moves drawings where they touch something and there is free space: all of a line together away from the
  * staff, and neighbours that touch each other apart. What cannot be freed stays where it was.
  *
  * The layout leaves such overlaps since it brings the texts of a system to one level and does not look again.
@@ -21,12 +21,16 @@ export const separateSpaces = (
   obstacles: readonly Obstacle[],
   placement: MarkingPlacement,
   unitsPerVu: number,
+  farthest: number,
 ): readonly PlacedSpace[] => {
   let settled = placed;
   for (const line of linesOf(placed)) {
     const others = settled.filter((each) => !line.includes(each));
-    const direction = sideOf(line[0]!.room.line, placement) === 'above' ? -1 : 1;
-    const freed = freeLine(line, others, obstacles, direction, unitsPerVu);
+    const { line: row } = line[0]!.room;
+    const direction = sideOf(row, placement) === 'above' ? -1 : 1;
+    // Between the staves the lower one is near.
+    const most = row === 'markings' && placement === 'between' ? shiftLimit.near : farthest;
+    const freed = freeLine(line, others, obstacles, { direction, most, unitsPerVu });
     if (freed === line) continue;
     const moved = new Map(freed.map((each) => [each.room.id, each]));
     settled = settled.map((each) => moved.get(each.room.id) ?? each);
@@ -35,17 +39,23 @@ export const separateSpaces = (
 };
 
 const linesOf = (placed: readonly PlacedSpace[]): PlacedSpace[][] => [
-  ...group(placed, ({ room, system }) => `${room.line} ${system}`).values(),
+  ...group(placed, ({ room }) => room.line).values(),
 ];
+
+/** Which way a line may be moved, and how far (in vu). */
+interface Leeway {
+  readonly direction: 1 | -1;
+  readonly most: number;
+  readonly unitsPerVu: number;
+}
 
 const freeLine = (
   line: PlacedSpace[],
   others: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
-  direction: 1 | -1,
-  unitsPerVu: number,
+  { direction, most, unitsPerVu }: Leeway,
 ): readonly PlacedSpace[] => {
-  const near = nearObstacles(line, obstacles, unitsPerVu);
+  const near = nearObstacles(line, obstacles, most * unitsPerVu);
   const touches = (moved: readonly PlacedSpace[]): Overlap[] => {
     const own = new Set(moved.map(({ room }) => room.id));
     const inks = [...moved, ...others].map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
@@ -56,7 +66,7 @@ const freeLine = (
   const parted = partNeighbours(line, before, unitsPerVu);
   let best: readonly PlacedSpace[] = line;
   let fewest = before.length;
-  for (let step = 0; step <= MAX_SHIFT_VU && fewest > 0; step += STEP_VU) {
+  for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
     const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
     const left = touches(moved).length;
     if (left < fewest) {
@@ -72,9 +82,8 @@ const STEP_VU = 0.5;
 const nearObstacles = (
   line: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
-  unitsPerVu: number,
+  reach: number,
 ): Obstacle[] => {
-  const reach = MAX_SHIFT_VU * unitsPerVu;
   const y0 = Math.min(...line.map(({ box }) => box.y0)) - reach;
   const y1 = Math.max(...line.map(({ box }) => box.y1)) + reach;
   return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);

@@ -37,7 +37,7 @@ const readDemo = async (demo: keyof typeof DEMOS, { open, refuse }: ScoreOpener)
     if (!response.ok) throw new Error(`status ${response.status}`);
     open({ name, bytes: new Uint8Array(await response.arrayBuffer()), part: null });
   } catch {
-    refuse(name, STRINGS.refused.unreadable);
+    refuse(name, STRINGS.refused.demoMissing);
   }
 };
 

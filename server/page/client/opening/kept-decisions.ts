@@ -1,7 +1,7 @@
 import { checkDecisions, type Decisions } from '../../../../engine/index.ts';
 import { fingerprintOf } from './fingerprint.ts';
 
-/** Work on many scores in one place of the browser's memory, the latest last. */
+/** Decisions about many scores, kept in one place of the browser's memory, the latest last. */
 type Shelf = readonly (readonly [key: string, decisions: unknown])[];
 
 /** Where decisions are kept: the browser's memory, or a stand-in. Either may throw. */

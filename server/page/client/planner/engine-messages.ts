@@ -42,7 +42,7 @@ export interface OpenedPart {
   readonly origin: ChosenDecisions['origin'];
 }
 
-/** What was replanned out anew. */
+/** What was worked out anew. */
 export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['needs'] | null };
 
 /** What the engine's thread tells. */

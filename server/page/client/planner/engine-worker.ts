@@ -16,7 +16,7 @@ import type { PedalNeed } from './planned-part.ts';
 /** The score that was opened last: it is planned again and again. */
 let planner: ReturnType<typeof createPartPlanner> | null = null;
 
-/** What the page was lastNeeds last of what the notes ask for. */
+/** The needs that the page was sent last. */
 let lastNeeds: readonly PedalNeed[] = [];
 
 const post = (report: EngineReport): void => postMessage(report);
@@ -59,7 +59,7 @@ const open = async ({
     return;
   }
   post({ request, kind: 'stage', stage: 'planning' });
-  // The server plans the same way: by the notes, whatever an earlier annotation of ours left in the file.
+  // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
   const score = withoutOwnMarkings(read.value);
   const harp = instrument ?? nameOf(chooseProfile(score).profile);
   const profile: HarpProfile = HARPS[harp];
