@@ -1,6 +1,7 @@
 import { type Bar, descendantsNamed, type XmlElement } from '../../engine/index.ts';
 import { applyEdits, cut, setAttribute } from '../edit.ts';
-import { readSystems } from '../geometry/page-systems.ts';
+import { type PageSystem, readSystems } from '../geometry/page-systems.ts';
+import { readTransform } from '../geometry/transform.ts';
 import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import type { PaperSize } from '../pages/pdf.ts';
 import type { Block } from '../sheets/block.ts';
@@ -35,30 +36,45 @@ interface Excerpt {
   readonly bottom: number;
 }
 
+/** A line of music on a composed page: the group that holds it, and where its staves are on the page. */
+interface PageLine extends Pick<PageSystem, 'bars' | 'staffTop' | 'staffBottom'> {
+  readonly group: XmlElement;
+}
+
+const linesOf = (margin: XmlElement): readonly PageLine[] => {
+  const origin = readTransform(margin.attributes.transform).f;
+  return margin.children.flatMap((group) => {
+    const down = origin + readTransform(group.attributes.transform).f;
+    return readSystems(group).systems.map(({ bars, staffTop, staffBottom }) => ({
+      group,
+      bars,
+      staffTop: staffTop + down,
+      staffBottom: staffBottom + down,
+    }));
+  });
+};
+
 const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): Excerpt | null => {
   const root = parsePage(page);
-  const { systems } = readSystems(root);
-  const kept = systems.flatMap(({ bars }, i) => (bars.some((id) => wanted.has(id)) ? [i] : []));
-  const [first, last] = [kept[0], kept.at(-1)];
+  const margin = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin');
+  if (margin === undefined) return null;
+  const lines = linesOf(margin);
+  const held = lines.flatMap(({ bars }, i) => (bars.some((id) => wanted.has(id)) ? [i] : []));
+  const [first, last] = [held[0], held.at(-1)];
   if (first === undefined || last === undefined) return null;
+  const kept = new Set(lines.slice(first, last + 1).map(({ group }) => group));
   const edge = unitsOf(EDGE_MM);
   const around = MOST_AROUND_MM * SVG_UNITS_PER_MM;
-  const groups = descendantsNamed(root, 'g');
-  const lines = groups.filter(({ attributes }) => attributes.class === 'system');
-  const others = lines.filter((_, i) => i < first || i > last);
-  const heads = groups.filter(({ attributes }) => /^(?:pgHead|pgFoot)/.test(attributes.class ?? ''));
-  const feet = descendantsNamed(root, 'svg').filter(({ attributes }) => attributes.class === 'foot');
-  const size = [
-    setAttribute(page, root.span.start, 'width', `${unitsOf(paper.widthMm)}`),
-    setAttribute(page, root.span.start, 'height', `${unitsOf(paper.heightMm)}`),
-  ];
-  const cuts = [...others, ...heads, ...feet].map(({ span }: XmlElement) => cut(span));
   return {
-    svg: applyEdits(page, [...cuts, ...size]).replace(/^<\?xml[^>]*\?>\s*/, ''),
-    top: Math.max(systems[first - 1]?.staffBottom ?? edge, systems[first]!.staffTop - around),
+    svg: applyEdits(page, [
+      ...margin.children.filter((group) => !kept.has(group)).map(({ span }) => cut(span)),
+      setAttribute(page, root.span.start, 'width', `${unitsOf(paper.widthMm)}`),
+      setAttribute(page, root.span.start, 'height', `${unitsOf(paper.heightMm)}`),
+    ]).replace(/^<\?xml[^>]*\?>\s*/, ''),
+    top: Math.max(lines[first - 1]?.staffBottom ?? edge, lines[first]!.staffTop - around),
     bottom: Math.min(
-      systems[last + 1]?.staffTop ?? unitsOf(paper.heightMm) - edge,
-      systems[last]!.staffBottom + around,
+      lines[last + 1]?.staffTop ?? unitsOf(paper.heightMm) - edge,
+      lines[last]!.staffBottom + around,
     ),
   };
 };

@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { createAnnotator } from '../../../render/annotate.ts';
 import { climb, slowTempo } from '../../../render/study/hard-spots.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
-import { groupsOf } from '../page-tree.ts';
+import { groupsOf, treeOf } from '../page-tree.ts';
 
 describe('the tempo to practise at', () => {
   it('gives each foot a second between its moves', () => {
@@ -40,6 +41,19 @@ describe('the tempo to practise at', () => {
     );
   });
 });
+
+/** The heights of all staff lines, moves of the groups round them included. */
+const staffLines = (element: XmlElement, y: number): number[] => {
+  const moved =
+    y + Number(/^translate\([^,]*, ?(-?[\d.]+)/.exec(element.attributes.transform ?? '')?.[1] ?? 0);
+  const own =
+    element.attributes.class === 'staff'
+      ? element.children
+          .filter(({ name }) => name === 'path')
+          .map(({ attributes }) => moved + Number(/^M[\d.-]+ (-?[\d.]+)/.exec(attributes.d!)![1]))
+      : [];
+  return [...own, ...element.children.flatMap((each) => staffLines(each, moved))];
+};
 
 describe('the hard spots of the demo', () => {
   let pages: readonly string[] = [];
@@ -78,6 +92,19 @@ describe('the hard spots of the demo', () => {
       const whole = lines.filter((line) => line.some((bar) => wanted.includes(bar))).flat();
       expect(barsOn(spot)).toEqual(whole);
       expect(whole).toEqual(expect.arrayContaining(wanted));
+    }
+  });
+
+  it('show every staff of these lines within the cut', () => {
+    for (const page of pages.filter((each) => each.includes('class="excerpt"'))) {
+      const cutOut = descendantsNamed(treeOf(page), 'svg').find(
+        ({ attributes }) => attributes.class === 'excerpt',
+      )!;
+      const [, top, , height] = cutOut.attributes.viewBox!.split(' ').map(Number);
+      const heights = staffLines(cutOut, 0);
+      expect(heights.length).toBeGreaterThan(9);
+      expect(Math.min(...heights)).toBeGreaterThan(top!);
+      expect(Math.max(...heights)).toBeLessThan(top! + height!);
     }
   });
 
