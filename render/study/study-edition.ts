@@ -64,10 +64,13 @@ export const bindStudyEdition = (
   ];
   const front = [...opening, drawContents(entries, sheet), ...blank];
   const words = `${title} · ${WORDS.edition}`;
+  const count = before + engraved.pages.length + chapters.reduce((sum, { sheets }) => sum + sheets.length, 0);
+  // The part has page numbers of its own: out of how many tells these apart.
+  const numberOf = (page: number): string => `${page + 1}/${count}`;
   const finish = (sheets: readonly string[], first: number): readonly FinishedPage[] =>
-    sheets.map((drawing, i) => finishSheet(drawing, sheet, { words, page: `${first + i + 1}` }));
+    sheets.map((drawing, i) => finishSheet(drawing, sheet, { words, page: numberOf(first + i) }));
   const feet = engraved.pages.map((_, i) =>
-    overlaySheet(drawFoot(sheet, { words, page: `${before + i + 1}` }), sheet),
+    overlaySheet(drawFoot(sheet, { words, page: numberOf(before + i) }), sheet),
   );
   const made = [
     ...finish(front, 0),
