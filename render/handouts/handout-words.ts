@@ -3,7 +3,7 @@ export const HANDOUTS = {
   keys: {
     title: 'Keys',
     description:
-      'every major and minor key: the setting of the pedals, and for the lever harp which levers are up and which strings to retune',
+      'every major and minor key: the pedals, and for the lever harp which levers are up and what to retune',
   },
   glissandi: {
     title: 'Glissandi',
