@@ -62,7 +62,7 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   pageMarginBottom: Math.round(layout.marginMm * 10),
   unit: unitOf(layout),
   header: 'encoded',
-  footer: 'none',
+  footer: 'encoded',
   font: 'Bravura',
   smuflTextFont: 'none',
   mmOutput: true,

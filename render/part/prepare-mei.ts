@@ -65,7 +65,18 @@ const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm
     `<rend halign="left" fontsize="small">${escapeText(shortTitle)}</rend>` +
     '<rend halign="right" fontsize="small"><num label="page">#</num></rend>' +
     '</pgHead>';
-  return [insertAt(scoreDef.inner.start, first + others)];
+  return [insertAt(scoreDef.inner.start, first + others + footOf(score, { widthMm, marginMm, staffMm }))];
+};
+
+/** The rights at the foot of the first page. */
+const footOf = (
+  { titles: { rights } }: Score,
+  { widthMm, marginMm, staffMm }: Pick<PageLayout, 'widthMm' | 'marginMm' | 'staffMm'>,
+): string => {
+  if (rights === '') return '';
+  const lines = breakTitle(rights, { widthMm: widthMm - 2 * marginMm, emMm: HEAD_EM * staffMm });
+  const written = lines.map((line) => `<rend fontsize="small">${escapeText(line)}</rend>`).join('<lb/>');
+  return `<pgFoot func="first"><rend halign="center" valign="bottom">${written}</rend></pgFoot>`;
 };
 
 /** The part's name stands in the heading, not at every line. */

@@ -128,3 +128,32 @@ describe('the heading', () => {
     expect(words).toContain('arr. N. N.');
   });
 });
+
+describe('the foot of the page', () => {
+  const words = (page: string): string[] =>
+    descendantsNamed(treeOf(page), 'tspan').map(({ text: said }) => said.trim());
+  const line = '© 2026 N. N.';
+
+  it('has the rights of a MusicXML file on the first page alone', async () => {
+    const header = `<identification><rights>${line}</rights><rights type="words"> ${line} </rights></identification>`;
+    const text = buildHarp(note('C4', 4), (i) =>
+      bar(note('D4', 4), {})(i).replace('>', '><print new-page="yes"/>'),
+    ).replace('<part-list>', `${header}<part-list>`);
+    const { pages } = await annotate(text, { keepBreaks: true });
+    expect(pages.map((page) => words(page).filter((said) => said === line).length)).toEqual([1, 0]);
+  });
+
+  it('has the terms of use of an MEI file, not those of the sources it was made from', async () => {
+    const availability = (text: string): string =>
+      `<pubStmt><availability><useRestrict>${text}</useRestrict></availability></pubStmt>`;
+    const mei = new TextDecoder()
+      .decode(meiScore({ bars: ['c4.1/c3.1'] }))
+      .replace(
+        '<pubStmt/>',
+        `${availability(line)}<sourceDesc><source><pubStmt><availability><p>Old print</p></availability></pubStmt></source></sourceDesc>`,
+      );
+    const { pages } = await annotate(mei);
+    expect(words(pages[0]!)).toContain(line);
+    expect(words(pages[0]!)).not.toContain('Old print');
+  });
+});
