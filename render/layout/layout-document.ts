@@ -5,7 +5,9 @@ import { findSilences } from '../markings/silences.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { fillerRestEdits } from '../part/filler-rests.ts';
 import { glissandoEdits } from '../part/glissando-lines.ts';
+import { hiddenClefEdits } from '../part/hidden-clefs.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
@@ -64,6 +66,8 @@ export const prepareDocument = (
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
+    ...hiddenClefEdits(mei),
+    ...fillerRestEdits(mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
