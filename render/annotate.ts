@@ -72,7 +72,7 @@ const annotateScore = async (
     remarks: [
       ...score.remarks,
       ...printingRemarks(score, harp, engraving, reminders),
-      ...layoutRemarks(score, engraved.value),
+      ...layoutRemarks(score, engraved.value, engraving),
     ],
     turns,
     pages: await embedFonts(pages, characters),

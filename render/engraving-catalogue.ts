@@ -246,6 +246,17 @@ export const ENGRAVING_CATALOGUE = {
       default: 'none',
     }),
   ),
+  fifthFinger: entry(
+    'both',
+    'notes',
+    yesOrNo({
+      label: 'Print fingerings with a fifth finger',
+      // Common practice, no source.
+      description:
+        'Print fingerings with a fifth finger, which come from a keyboard: harpists play with four fingers.',
+      default: false,
+    }),
+  ),
   respelledLook: entry(
     'both',
     'notes',

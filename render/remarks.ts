@@ -6,6 +6,7 @@ import { printedBarNumber } from './markings/bar-number.ts';
 import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
+import { fifthFingers } from './part/fingerings.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.
@@ -55,7 +56,11 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
       ];
 
 /** What the user should know about the pages. */
-export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] => [
+export const layoutRemarks = (
+  score: Score,
+  engraved: EngravedPages,
+  engraving: EngravingOptions,
+): Remark[] => [
   ...engraved.missing.map(
     (letter): Remark => ({ code: 'letter-not-in-font', bar: '', message: missingLetter(letter) }),
   ),
@@ -77,6 +82,7 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
+  ...(engraving.fifthFinger ? [] : leftFingerings(score)),
   ...(engraved.breaksGivenUp
     ? [
         {
@@ -115,6 +121,14 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
       message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
     },
   ];
+};
+
+const leftFingerings = (score: Score): Remark[] => {
+  const bars = fifthFingers(score).map(({ bar }) => bar);
+  if (bars.length === 0) return [];
+  const [signs, are] = bars.length === 1 ? ['One fingering', 'is'] : [`${bars.length} fingerings`, 'are'];
+  const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${nameBars(score, bars)}).`;
+  return [{ code: 'fingering-left-out', bar: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */

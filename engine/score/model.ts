@@ -332,6 +332,7 @@ export interface Remark {
     | 'page-crowded'
     | 'file-markings-replaced'
     | 'accidentals-added'
+    | 'fingering-left-out'
     | 'moves-not-printed'
     | 'changes-by-name'
     | 'names-in-english'

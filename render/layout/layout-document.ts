@@ -6,6 +6,7 @@ import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
 import { fillerRestEdits } from '../part/filler-rests.ts';
+import { fifthFingers } from '../part/fingerings.ts';
 import { glissandoEdits } from '../part/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/hidden-clefs.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
@@ -53,6 +54,7 @@ export const prepareDocument = (
     ...ownElements(score).map((element) => element.span),
     ...staleBrackets(score, new Set(played.omitted)),
     ...others,
+    ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
   const prepared =
     score.source.format === 'mei'

@@ -90,3 +90,33 @@ describe('rests that only pad a voice', () => {
     expect(groupsOf(page, 'pedal-marking')).toHaveLength(2);
   });
 });
+
+describe('a fingering with a fifth finger', () => {
+  const fingered = (finger: number): string =>
+    note('C4', 1, { notations: `<technical><fingering>${finger}</fingering></technical>` });
+  const fingers = (page: string): string[] =>
+    groupsOf(page, 'fing').map((group) =>
+      descendantsNamed(group, 'tspan')
+        .map(({ text }) => text.trim())
+        .join(''),
+    );
+
+  it('is not printed unless asked for, the others are, and its bar is told', async () => {
+    const text = buildHarp(note('C4', 4), fingered(5) + fingered(4) + fingered(1) + note('C5'));
+    expect(fingers(await pageOf(text))).toEqual(['4', '1']);
+    expect(fingers(await pageOf(text, { fifthFinger: true }))).toEqual(['5', '4', '1']);
+    const annotated = await annotateBytes(annotator, new TextEncoder().encode(text), {}, 'svg');
+    expect(annotated.ok && annotated.value.remarks.map(({ message }) => message)).toContain(
+      'One fingering with a fifth finger is not printed, since harpists play with four (bar 2).',
+    );
+  });
+
+  it('goes from the harp’s staves of an MEI file, alone or in a group', async () => {
+    const events = {
+      0: '<fing staff="1" tstamp="1">5</fing><fingGrp staff="2" tstamp="1"><fing>5</fing><fing>2</fing></fingGrp>',
+    };
+    const score = { bars: ['c5.1/c3.1'], events };
+    expect(fingers(await pageOf(score)).join('')).not.toContain('5');
+    expect(fingers(await pageOf(score, { fifthFinger: true })).join('')).toContain('5');
+  });
+});

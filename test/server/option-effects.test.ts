@@ -55,6 +55,9 @@ const SWEEP = encode(
 const RESTING = encode(buildHarp(note('C4', 4), ...Array.from({ length: 4 }, () => rest(4)), note('D4', 4)));
 const MARKED = encode(buildHarp(FILE_SETTING + note('B4', 4), note('B4', 4)));
 const BROKEN = encode(buildHarp(note('C4', 4), `<print new-system="yes"/>${note('D4', 4)}`));
+const FINGERED = encode(
+  buildHarp(note('C4', 4, { notations: '<technical><fingering>5</fingering></technical>' })),
+);
 const LONG = encode(buildHarp(...Array.from({ length: 30 }, () => note('C4', 1) + note('D4', 3))));
 const SHARED = encode(
   buildHarp(words('I') + note('C4', 4), words('II') + note('C#4', 4), words('a 2') + note('D4', 4)),
@@ -111,6 +114,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
   multiBarRests: { on: RESTING, given: { multiBarRests: false } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },
+  fifthFinger: { on: FINGERED, given: { fifthFinger: true } },
   respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'named' } },
 };
 
