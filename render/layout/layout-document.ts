@@ -9,6 +9,7 @@ import { fillerRestEdits } from '../part/filler-rests.ts';
 import { fifthFingers } from '../part/fingerings.ts';
 import { glissandoEdits } from '../part/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/hidden-clefs.ts';
+import { longDirectionEdits } from '../part/long-directions.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
@@ -69,6 +70,7 @@ export const prepareDocument = (
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),
+    ...longDirectionEdits(score, mei),
     ...fillerRestEdits(mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),

@@ -3,6 +3,7 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
+import { findFootnotes } from './long-directions.ts';
 import { breakTitle, shortenTitle } from './title-lines.ts';
 
 /** Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers. */
@@ -65,17 +66,27 @@ const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm
     `<rend halign="left" fontsize="small">${escapeText(shortTitle)}</rend>` +
     '<rend halign="right" fontsize="small"><num label="page">#</num></rend>' +
     '</pgHead>';
-  return [insertAt(scoreDef.inner.start, first + others + footOf(score, { widthMm, marginMm, staffMm }))];
+  return [
+    insertAt(scoreDef.inner.start, first + others + footOf(score, mei, { widthMm, marginMm, staffMm })),
+  ];
 };
 
-/** The rights at the foot of the first page. */
+/** At the foot of the first page: footnotes, each with its bar since that may stand on another page, and the rights. */
 const footOf = (
-  { titles: { rights } }: Score,
+  score: Score,
+  mei: LayoutMei,
   { widthMm, marginMm, staffMm }: Pick<PageLayout, 'widthMm' | 'marginMm' | 'staffMm'>,
 ): string => {
-  if (rights === '') return '';
-  const lines = breakTitle(rights, { widthMm: widthMm - 2 * marginMm, emMm: HEAD_EM * staffMm });
-  const written = lines.map((line) => `<rend fontsize="small">${escapeText(line)}</rend>`).join('<lb/>');
+  const room = { widthMm: widthMm - 2 * marginMm, emMm: HEAD_EM * staffMm };
+  const notes = findFootnotes(score, mei).map(
+    ({ bar, text }) => `Bar ${printedBarNumber(score.bars[bar]!.number)}: ${text}`,
+  );
+  const { rights } = score.titles;
+  const lines = [...notes, ...(rights === '' ? [] : [escapeText(rights)])].flatMap((each) =>
+    breakTitle(each, room),
+  );
+  if (lines.length === 0) return '';
+  const written = lines.map((line) => `<rend fontsize="small">${line}</rend>`).join('<lb/>');
   return `<pgFoot func="first"><rend halign="center" valign="bottom">${written}</rend></pgFoot>`;
 };
 

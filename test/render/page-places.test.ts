@@ -3,7 +3,7 @@ import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
-import { bar, buildHarp, note, rest } from '../engine/score/musicxml-builder.ts';
+import { bar, buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 import { meiScore, type SmallScore } from './small-score.ts';
@@ -143,6 +143,24 @@ describe('the foot of the page', () => {
     expect(pages.map((page) => words(page).filter((said) => said === line).length)).toEqual([1, 0]);
   });
 
+  it('has the footnotes of the file with their bars, as many as it has room for', async () => {
+    const footnote = (n: number): string => `* Knock ${n} times on the body &amp; wait`;
+    const note1 = note('C4', 4);
+    const { pages } = await annotate(
+      buildHarp(
+        ...Array.from({ length: 7 }, (_, i) => direction(`<words>${footnote(i + 1)}</words>`) + note1),
+      ),
+    );
+    const feet = groupsOf(pages[0]!, 'pgFoot').flatMap((foot) =>
+      descendantsNamed(foot, 'tspan').map(({ text }) => text.trim()),
+    );
+    expect(feet.filter((said) => said !== '')).toEqual(
+      [1, 2, 3, 4, 5, 6].map((n) => `Bar ${n}: ${footnote(n).replace('&amp;', '&')}`),
+    );
+    const inMusic = groupsOf(pages[0]!, 'dir').flatMap((dir) => descendantsNamed(dir, 'tspan'));
+    expect(inMusic.map(({ text }) => text.trim()).join(' ')).toContain('Knock 7 times');
+  });
+
   it('has the terms of use of an MEI file, not those of the sources it was made from', async () => {
     const availability = (text: string): string =>
       `<pubStmt><availability><useRestrict>${text}</useRestrict></availability></pubStmt>`;
@@ -155,5 +173,19 @@ describe('the foot of the page', () => {
     const { pages } = await annotate(mei);
     expect(words(pages[0]!)).toContain(line);
     expect(words(pages[0]!)).not.toContain('Old print');
+  });
+});
+
+describe('a direction of many words', () => {
+  it('is broken into lines of about equal length, and loses no word', async () => {
+    const long = 'let all of the strings go on ringing and do not still any of them, however loud they are';
+    const { pages } = await annotate(buildHarp(direction(`<words>${long}</words>`) + note('C4', 4)));
+    const lines = groupsOf(pages[0]!, 'dir')
+      .flatMap((dir) => descendantsNamed(dir, 'tspan'))
+      .map(({ text }) => text.trim())
+      .filter((text) => text !== '');
+    expect(lines.join(' ')).toBe(long);
+    expect(lines.length).toBeGreaterThan(1);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThan(50);
   });
 });
