@@ -82,6 +82,7 @@ export const layoutRemarks = (
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
+  ...farNotes(score, engraved.ledgerBars),
   ...(engraving.fifthFinger ? [] : leftFingerings(score)),
   ...(engraved.breaksGivenUp
     ? [
@@ -121,6 +122,12 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
       message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
     },
   ];
+};
+
+const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
+  if (bars.length === 0) return [];
+  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${nameBars(score, bars)}).`;
+  return [{ code: 'many-ledger-lines', bar: '', message }];
 };
 
 const leftFingerings = (score: Score): Remark[] => {

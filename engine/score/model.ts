@@ -333,6 +333,7 @@ export interface Remark {
     | 'file-markings-replaced'
     | 'accidentals-added'
     | 'fingering-left-out'
+    | 'many-ledger-lines'
     | 'moves-not-printed'
     | 'changes-by-name'
     | 'names-in-english'

@@ -34,6 +34,8 @@ export interface LaidOutScore {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
+  /** Bars (indices) with many ledger lines within reach of the other staff. */
+  readonly ledgerBars: readonly number[];
   /** The breaks of the file were asked for, but it has none, or its pages are too full for the paper. */
   readonly breaksGivenUp: boolean;
 }
@@ -73,6 +75,7 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
     turns: turnsOf(score, engraving.pageTurns, best.pages),
     replacedMarkings: document!.replacedMarkings,
     accidentalsAdded: document!.accidentalsAdded,
+    ledgerBars: document!.ledgerBars,
     breaksGivenUp: first.breaksGivenUp,
   });
 };

@@ -9,6 +9,7 @@ import { fillerRestEdits } from '../part/filler-rests.ts';
 import { fifthFingers } from '../part/fingerings.ts';
 import { glissandoEdits } from '../part/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/hidden-clefs.ts';
+import { barsOfManyLedgerLines } from '../part/ledger-lines.ts';
 import { longDirectionEdits } from '../part/long-directions.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
@@ -32,6 +33,8 @@ export interface LayoutDocument {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
+  /** Bars (indices) with many ledger lines within reach of the other staff. */
+  readonly ledgerBars: readonly number[];
   /** @param breaks null where Verovio is to break */
   readonly write: (rooms: readonly ReservedSpace[], breaks: Breaks | null) => string;
 }
@@ -81,6 +84,7 @@ export const prepareDocument = (
   return {
     replacedMarkings: others.length,
     accidentalsAdded: accidentals.bars,
+    ledgerBars: barsOfManyLedgerLines(score, mei),
     write: (rooms, breaks) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
       const joined = multiBarRests(score, mei, rests, begun);

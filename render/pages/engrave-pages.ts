@@ -41,6 +41,8 @@ export interface EngravedPages {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
+  /** Bars (indices) with many ledger lines within reach of the other staff. */
+  readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];

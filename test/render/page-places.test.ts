@@ -189,3 +189,20 @@ describe('a direction of many words', () => {
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThan(50);
   });
 });
+
+describe('many ledger lines', () => {
+  const toldIn = async (bars: readonly string[]): Promise<string[]> =>
+    (await annotate({ bars })).remarks
+      .filter(({ code }) => code === 'many-ledger-lines')
+      .map(({ message }) => message);
+
+  it('are told where the other staff has room for the notes', async () => {
+    expect(await toldIn(['c5.1/c3.1', 'b2.1/R', 'c5.1/d5.1'])).toEqual([
+      expect.stringContaining('(bars 2, 3)'),
+    ]);
+  });
+
+  it('are not told of notes out of reach of the other staff, nor of fewer than five', async () => {
+    expect(await toldIn(['e7.1/c1.1', 'd3.1/b4.1', 'e1.1/R'])).toEqual([]);
+  });
+});
