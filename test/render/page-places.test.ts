@@ -28,6 +28,8 @@ const xsIn = (group: XmlElement): number[] =>
 const signsIn = (page: string): string[] =>
   [...page.matchAll(/class="accid"[^>]*>\s*<use [^>]*href="#(E26[0-3])/g)].map(([, glyph]) => glyph!);
 
+const METRONOME = '<metronome><beat-unit>quarter</beat-unit><per-minute>136</per-minute></metronome>';
+
 describe('a number for an impossible place', () => {
   it('stands by the note after grace notes at the end of a bar', async () => {
     const clash = note('F5', 0, { grace: 'plain' }) + note('F#6', 0, { grace: 'plain', chord: true });
@@ -204,5 +206,21 @@ describe('many ledger lines', () => {
 
   it('are not told of notes out of reach of the other staff, nor of fewer than five', async () => {
     expect(await toldIn(['e7.1/c1.1', 'd3.1/b4.1', 'e1.1/R'])).toEqual([]);
+  });
+});
+
+describe('brackets round a metronome mark', () => {
+  it('stay round it, behind the words of the tempo', async () => {
+    const content = ['<words>Adagio</words>', '<words> [</words>', METRONOME, '<words>]</words>'];
+    const tempo = `<direction placement="above">${content.map((each) => `<direction-type>${each}</direction-type>`).join('')}</direction>`;
+    const { pages } = await annotate(buildHarp(tempo + note('C4', 4)));
+    const said = groupsOf(pages[0]!, 'tempo').map((group) =>
+      descendantsNamed(group, 'tspan')
+        .filter(({ children }) => children.every(({ name }) => name !== 'tspan'))
+        .map(({ text }) => text)
+        .join('')
+        .replace(/\s/gu, ''),
+    );
+    expect(said).toEqual(['Adagio[=136]']);
   });
 });
