@@ -154,6 +154,7 @@ export const ENGRAVING_CATALOGUE = {
     'settings',
     group('Where a full setting is printed.', {
       start: occasion('Before the first note', true),
+      movements: occasion('At the start of each movement', true),
       rehearsalMarks: occasion('At rehearsal marks', true),
       glissandi: occasion('Before each glissando', true),
       // At one moment or within one silence.
