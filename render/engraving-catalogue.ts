@@ -76,6 +76,15 @@ export const ENGRAVING_CATALOGUE = {
       default: 'names',
     }),
   ),
+  leverHands: entry(
+    'lever',
+    'markings',
+    yesOrNo({
+      label: 'Name the hand that changes a lever',
+      description: 'Print before the name of each lever change which hand makes it: l.h. or r.h.',
+      default: false,
+    }),
+  ),
   naming: entry(
     'both',
     'markings',

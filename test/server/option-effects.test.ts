@@ -99,6 +99,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   leverSeconds: { on: RIBBONS, given: { leverSeconds: 3 } },
   settingLook: { on: CHANGE, given: { settingLook: 'letters-one-row' } },
   leverLook: { on: RIBBONS, given: { leverLook: 'notes' } },
+  leverHands: { on: RIBBONS, given: { leverHands: true } },
   naming: { on: PLAIN, given: { naming: 'german' } },
   placement: { on: CHANGE, given: { placement: 'above' } },
   density: { on: PLAIN, given: { density: 'settings' } },
