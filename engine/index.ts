@@ -13,6 +13,8 @@
 
 // Opening a score: bytes to a harp part, or a problem that says why not.
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
+export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
+export { listTunes } from './score/abc/list-tunes.ts';
 export type {
   Bar,
   HarpLabel,
@@ -30,13 +32,29 @@ export type {
 export { readMusicFont } from './score/texts/music-fonts.ts';
 export { encodeText } from './score/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
-export { fail, ok, type PartSummary, type Problem, problemMessage, type Result } from './problem.ts';
+export {
+  fail,
+  ok,
+  type PartSummary,
+  type Problem,
+  problemMessage,
+  type Result,
+  type TuneSummary,
+} from './problem.ts';
 
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
-export type { Move, Plan, PlanSummary, SpellingSuggestion, SuggestedRun } from './pedals/model.ts';
+export type {
+  Move,
+  Plan,
+  PlanSummary,
+  RetunedString,
+  SpellingSuggestion,
+  StringTuning,
+  SuggestedRun,
+} from './pedals/model.ts';
 export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
 export { PRICES } from './pedals/weights.ts';
 export {
@@ -63,6 +81,16 @@ export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeShare } from './sharing/take-share.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
+
+// Tune books and sets of tunes.
+export { rateTune, type TuneRating } from './sets/rate-tune.ts';
+export {
+  groupBySetting,
+  MOST_TUNES_IN_SET,
+  orderSet,
+  type SetOrder,
+  type TuneLevers,
+} from './sets/set-order.ts';
 
 // What can be found, and how to fix it.
 export {
@@ -121,7 +149,8 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 
 // Proofreading the markings of a file.
 export { proofreadScore } from './proof/proof.ts';
-export type { FixPlace, MarkingFix, Proof } from './proof/model.ts';
+export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
+export { describeFixes } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.
 export {
@@ -155,6 +184,7 @@ export {
   footOf,
   formatChange,
   formatSetting,
+  isSetting,
   nameOfPosition,
   parseSetting,
   type Position,
@@ -164,8 +194,8 @@ export {
   POSITIONS,
   type Setting,
 } from './harp/setting.ts';
-export { openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
-export { nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
+export { nameKeySignature, openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
+export { describeStringRetuning, nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
 
 // Options as plain data.
 export {
@@ -273,3 +303,4 @@ export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { startBar } from './score/bar-accidentals.ts';
 export { asksToPrepare, quoteWords } from './score/pedal-words.ts';
+export { findMarkingNames, nameChangeIn } from './score/marking-names.ts';

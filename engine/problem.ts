@@ -6,6 +6,12 @@ export interface PartSummary {
   readonly notes: number;
 }
 
+/** One tune of a tune book, as told to a user who has to choose. */
+export interface TuneSummary {
+  readonly number: string;
+  readonly title: string;
+}
+
 /**
  * Every way in which input can be refused, with the facts a user needs to fix it. One union, so that the server's
  * table of statuses is checked to be complete by the compiler.
@@ -49,7 +55,11 @@ export type Problem =
         | 'voices'
         | 'lyrics-on-note'
         | 'text-length'
-        | 'expansion-entries';
+        | 'expansion-entries'
+        | 'tunes'
+        | 'tune-length'
+        | 'line-length'
+        | 'staves';
       readonly limit: number;
       readonly found: number;
     }
@@ -65,6 +75,12 @@ export type Problem =
   | { readonly code: 'harp-not-found'; readonly parts: readonly PartSummary[] }
   | { readonly code: 'unknown-part'; readonly wanted: string; readonly parts: readonly PartSummary[] }
   | { readonly code: 'no-notes'; readonly part: string; readonly parts: readonly PartSummary[] }
+  /** Of several tunes none is named. */
+  | { readonly code: 'choose-tune'; readonly tunes: readonly TuneSummary[] }
+  | { readonly code: 'unknown-tune'; readonly wanted: string; readonly tunes: readonly TuneSummary[] }
+  | { readonly code: 'bad-tune'; readonly tune: string; readonly line: number }
+  /** `tune` is null where the file has none at all. */
+  | { readonly code: 'no-music'; readonly tune: string | null }
   | { readonly code: 'layout-failed' };
 
 /** What can be refused answers with a result; `throw` means a bug. */
@@ -89,6 +105,17 @@ const listParts = (parts: readonly PartSummary[]): string =>
     )
     .join(', ');
 
+/** More tunes than this are not listed one by one. */
+const MOST_LISTED = 12;
+
+const listTunes = (tunes: readonly TuneSummary[]): string => {
+  const named = tunes
+    .slice(0, MOST_LISTED)
+    .map(({ number, title }) => (title === '' ? number : `${number} (${title})`));
+  const more = tunes.length - named.length;
+  return more > 0 ? `${named.join(', ')} and ${more} more` : named.join(', ');
+};
+
 const NAMES_OF_LIMITS = {
   bytes: 'bytes',
   'inflated-bytes': 'bytes after unpacking',
@@ -108,19 +135,23 @@ const NAMES_OF_LIMITS = {
   'lyrics-on-note': 'lines of lyrics under one note',
   'text-length': 'characters in one text that is printed',
   'expansion-entries': 'entries in an expansion',
+  tunes: 'tunes',
+  'tune-length': 'characters in one tune',
+  'line-length': 'characters in one line',
+  staves: 'staves',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */
 export const problemMessage = (problem: Problem): string => {
   switch (problem.code) {
     case 'empty-input':
-      return 'The file is empty. Send a MusicXML or MEI file.';
+      return 'The file is empty. Send a MusicXML, MEI or ABC file.';
     case 'unknown-encoding':
       return `The text encoding “${problem.encoding}” is not supported. Save the file as UTF-8.`;
     case 'bad-characters':
       return `The file is not valid ${problem.encoding} at byte ${problem.offset}. Save it again as UTF-8.`;
     case 'not-a-score':
-      return `This is ${problem.found}, not a MusicXML or MEI score. Export the part as MusicXML or MEI.`;
+      return `This is ${problem.found}, not a MusicXML, MEI or ABC score. Export the part as MusicXML or MEI.`;
     case 'malformed-xml':
       return `The XML is broken at line ${problem.line}, column ${problem.column}: ${problem.message}. Export the file again.`;
     case 'entity-refused':
@@ -145,6 +176,18 @@ export const problemMessage = (problem: Problem): string => {
       return `There is no part “${problem.wanted}”. The parts are ${listParts(problem.parts)}.`;
     case 'no-notes':
       return `The part ${problem.part} has no notes. ${adviceWithoutNotes(problem.parts)}`;
+    case 'choose-tune':
+      return `The file has ${problem.tunes.length} tunes. Choose one by its number or title: ${listTunes(problem.tunes)}.`;
+    case 'unknown-tune':
+      return problem.tunes.length === 0
+        ? `There is no tune “${problem.wanted}”: only an ABC file has tunes to choose from.`
+        : `“${problem.wanted}” is not the number or title of exactly one tune. The tunes are ${listTunes(problem.tunes)}.`;
+    case 'bad-tune':
+      return `The tune ${problem.tune}, which begins at line ${problem.line}, is too broken to be read. Correct its ABC.`;
+    case 'no-music':
+      return problem.tune === null
+        ? 'The ABC file has no tune: a tune begins with a line such as X:1 and has a key such as K:G.'
+        : `The tune ${problem.tune} has no notes. Choose another tune.`;
     case 'layout-failed':
       return 'The score was read, but its pages could not be laid out. Ask for the plan alone (application/json with ?pages=none), or export the score again.';
   }

@@ -10,6 +10,7 @@ import { pageLayoutOf } from './layout/breaks/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
+import { documentDate } from './pages/document-date.ts';
 import { engravePages } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
@@ -28,11 +29,25 @@ export interface Annotator {
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
 export const createAnnotator = async (): Promise<Annotator> => {
-  const engraver = await startEngraver();
+  const annotator = prepareAnnotator();
+  await annotator.start();
+  return annotator;
+};
+
+/** An annotator whose layout engine starts when it is told to, or else when pages are first wanted. */
+export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<void> } => {
+  let started: Promise<Engraver> | null = null;
+  const obtainEngraver = (): Promise<Engraver> => {
+    started ??= startEngraver();
+    return started;
+  };
   return {
+    start: async () => {
+      await obtainEngraver();
+    },
     engrave: async (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
-      return engraving.ok ? annotateScore(score, harp, engraving.value, form, engraver) : engraving;
+      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainEngraver) : engraving;
     },
   };
 };
@@ -43,7 +58,7 @@ const annotateScore = async (
   harp: HarpPlan,
   engraving: EngravingOptions,
   form: AnnotateForm,
-  engraver: Engraver,
+  obtainEngraver: () => Promise<Engraver>,
 ): Promise<Result<Annotation>> => {
   const described = {
     titles: score.titles,
@@ -58,11 +73,16 @@ const annotateScore = async (
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
   }
-  const engraved = engravePages(score, harp, engraving, engraver);
+  const engraved = engravePages(score, harp, engraving, await obtainEngraver());
   if (!engraved.ok) return engraved;
   const { pages, characters, turns, reminders } = engraved.value;
   const { title, composer } = score.titles;
-  const meta = { title: title || score.harp.name, author: composer, subject: score.harp.name };
+  const meta = {
+    title: title || score.harp.name,
+    author: composer,
+    subject: score.harp.name,
+    date: documentDate(score),
+  };
   const pdf =
     form === 'pdf'
       ? renderPdf(pages, pageLayoutOf(engraving), meta, readBookmarks(meta.title, engraved.value.rehearsals))

@@ -119,6 +119,18 @@ export const ENGRAVING_CATALOGUE = {
       default: 'both',
     }),
   ),
+  marksAt: entry(
+    'pedal',
+    'markings',
+    oneOf({
+      label: 'Changes stand',
+      description:
+        'Where a change is printed: where the foot moves, or at the note that needs it, where a remark tells which changes must be made earlier. The plan is the same.',
+      values: { foot: 'where the foot moves', note: 'at the note that needs them' },
+      // Common practice, no source; composers often write the other.
+      default: 'foot',
+    }),
+  ),
   circleChanged: entry(
     'pedal',
     'markings',
@@ -135,6 +147,15 @@ export const ENGRAVING_CATALOGUE = {
       label: 'Number the places that are not playable',
       description: 'Number the places on the pages that are not playable.',
       default: true,
+    }),
+  ),
+  legend: entry(
+    'pedal',
+    'markings',
+    yesOrNo({
+      label: 'Explain the markings after the last line',
+      description: 'Explain after the last line of music how the markings are read.',
+      default: false,
     }),
   ),
   fileMarkings: entry(
@@ -166,6 +187,17 @@ export const ENGRAVING_CATALOGUE = {
       movements: occasion('At the start of each movement', true),
       rehearsalMarks: occasion('At rehearsal marks', true),
       glissandi: occasion('Before each glissando', true),
+      keyChangeLetters: amountOrNever({
+        label: 'At a change of key',
+        description: 'At a change of key signature that changes at least this many letters; null for never.',
+        unit: 'letters',
+        default: 3,
+        least: 1,
+        most: 7,
+        step: 1,
+        offered: { values: [1, 2, 3, 4, 5], words: 'of {} letters or more' },
+        never: 'never',
+      }),
       // At one moment or within one silence.
       threeChanges: occasion('Where three or more pedals change', true),
       systemStart: occasion('At the start of each system', false),
@@ -194,7 +226,7 @@ export const ENGRAVING_CATALOGUE = {
       own: 'custom size',
       members: {
         widthMm: paperSide('Width in mm', 'Width of the paper.', PAPERS[USUAL_PAPER].widthMm),
-        heightMm: paperSide('Height in mm', 'Its height.', PAPERS[USUAL_PAPER].heightMm),
+        heightMm: paperSide('Height in mm', 'Height of the paper.', PAPERS[USUAL_PAPER].heightMm),
       },
     }),
   ),

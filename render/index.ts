@@ -4,7 +4,7 @@
  */
 
 // Pages and files with markings.
-export { type Annotator, createAnnotator } from './annotate.ts';
+export { type Annotator, createAnnotator, prepareAnnotator } from './annotate.ts';
 export type { Annotation } from './annotation.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
@@ -22,5 +22,6 @@ export { fileRemarks } from './remarks.ts';
 // The user's own file.
 export { annotateSource } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
+export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

@@ -5,5 +5,5 @@
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 export { leverName } from './levers/lever-words.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
-export { withoutOwnMarkings } from './source/our-markings.ts';
+export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

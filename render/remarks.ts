@@ -1,10 +1,20 @@
-import type { HarpPlan, Remark, Score } from '../engine/index.ts';
+import {
+  beatAt,
+  buildClock,
+  formatBeat,
+  formatChange,
+  type HarpPlan,
+  type Plan,
+  type Remark,
+  type Score,
+} from '../engine/index.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { printedBarNumber } from './markings/bar-number.ts';
 import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
+import { findEarlyMoves, placePrinted } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
 import { fifthFingers } from './part/fingerings.ts';
 
@@ -20,10 +30,32 @@ export const printingRemarks = (
   reminders: readonly number[] = [],
 ): Remark[] => {
   if (harp.kind === 'lever') return namedChanges(score, harp, engraving);
+  const early = earlyMoves(score, harp.plan, engraving);
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
-  if (count === 0) return [];
+  if (count === 0) return early;
   const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
-  return [{ code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` }];
+  return [
+    { code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` },
+    ...early,
+  ];
+};
+
+/** Where letters stand at the notes that need them, the moves that cannot wait until there. */
+const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOptions): Remark[] => {
+  if (marksAt === 'foot' || density === 'settings') return [];
+  const placeOf = placePrinted(score, plan, marksAt);
+  return findEarlyMoves(plan, placeOf, buildClock(score.tempo)).map(({ move, printed }) => {
+    const bar = printedBarNumber(score.bars[printed.bar]!.number);
+    const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
+    const where = printedBarNumber(score.bars[move.bar]!.number);
+    const change = formatChange(move.letter, move.to);
+    const by = `bar ${where}, beat ${formatBeat(move.beat)}`;
+    return {
+      code: 'move-before-mark',
+      bar,
+      message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
+    };
+  });
 };
 
 /** Changes that were to be shown as notes, and have nothing to stand before. */
@@ -38,7 +70,7 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
     score,
     named.map(({ bar }) => bar),
   );
-  const message = `${changes} printed as a name, because there is no note or rest for a small note to stand before (${bars}).`;
+  const message = `${changes} printed by name, because there is no note or rest for a small note to stand before (${bars}).`;
   return [{ code: 'changes-by-name', bar: '', message }];
 };
 
@@ -162,6 +194,9 @@ const describeGoodTurns = (turns: readonly PageTurn[], areOthers: boolean): stri
     ? `${leave} at least ${seconds.toFixed(1)} seconds`
     : `${leave} all the time needed: the harp does not play again`;
   const oneHand = turns.filter(({ free }) => free === 'one-hand').map(({ page }) => page);
-  const hand = oneHand.length === 0 ? '' : `; only one hand is free after page ${oneHand.join(', ')}`;
+  const hand =
+    oneHand.length === 0
+      ? ''
+      : `; only one hand is free after ${oneHand.length === 1 ? 'page' : 'pages'} ${oneHand.join(', ')}`;
   return `${all} ${time}${hand}.`;
 };

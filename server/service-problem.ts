@@ -118,7 +118,7 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'expectation-failed':
       return `The expectation “${problem.expectation}” cannot be met. Send the request without Expect, or with 100-continue.`;
     case 'foreign-origin':
-      return `A page of ${problem.origin} may not use this service. Open the service's own page, by localhost or its number; behind a proxy set TRUSTED_PROXIES.`;
+      return `A page of ${problem.origin} may not use this service. Open the service's own page, by localhost or its IP address; behind a proxy set TRUSTED_PROXIES.`;
     case 'unauthorized':
       return 'This service needs a key. Send it as Authorization: Bearer KEY.';
     case 'too-many-requests':

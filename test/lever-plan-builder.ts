@@ -57,6 +57,7 @@ export const leverPlanFor = (
         passages: [],
       },
       provenOptimal: true,
+      allTuningsTried: true,
     },
   };
   return { kind: 'lever', plan, profile: LEVER_HARP, omitted: [] };

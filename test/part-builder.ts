@@ -72,6 +72,7 @@ export const smallPart = (part: SmallPart): Score => {
     sharing: [],
     share: null,
     markings: [],
+    unreadWords: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],
   };

@@ -2,19 +2,18 @@ import type { Position } from '../engine/harp/setting.ts';
 import type { Letter } from '../engine/music/pitch.ts';
 import type { Plan } from '../engine/pedals/model.ts';
 import type { Score, SourceMarking } from '../engine/score/model.ts';
-import { chooseMarkings } from '../render/markings/markings.ts';
+import { completeEngraving, type EngravingChoice } from '../render/engraving-options.ts';
+import { allChanges, chooseMarkings } from '../render/markings/markings.ts';
 
 const NOWHERE = { start: 0, end: 0 };
 
 /** The markings that tell a plan, as a file would hold them. */
-export const printPlan = (score: Score, plan: Plan): SourceMarking[] =>
-  chooseMarkings(score, plan).map((marking): SourceMarking => {
+export const printPlan = (score: Score, plan: Plan, choice: EngravingChoice = {}): SourceMarking[] =>
+  chooseMarkings(score, plan, completeEngraving(choice)).map((marking): SourceMarking => {
     const { at, bar } = marking;
     const positions: Partial<Record<Letter, Position>> =
       marking.kind === 'setting'
         ? marking.setting
-        : Object.fromEntries(
-            [...marking.left, ...marking.right].map(({ letter, position }) => [letter, position]),
-          );
+        : Object.fromEntries(allChanges(marking).map(({ letter, position }) => [letter, position]));
     return { at, bar, span: NOWHERE, form: 'words', positions, ahead: false, text: '' };
   });

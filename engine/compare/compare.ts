@@ -16,6 +16,7 @@ export interface HarpVerdict {
   readonly harp: string;
   /** Whether nothing stops the player. */
   readonly playable: boolean;
+  /** Places that are not playable, and places with a warning: a finding may have several. */
   readonly stops: number;
   readonly warnings: number;
   /** Pedals moved, or levers set, during the piece. */
@@ -62,7 +63,7 @@ export interface HarpComparison {
 export interface CompareOptions {
   readonly pedal: PlanOptions;
   readonly lever: LeverOptions;
-  /** The maxSemitones transposition, in semitones either way. */
+  /** The farthest transposition that is tried, either way. */
   readonly maxSemitones: number;
   /** So many of the most promising keys are planned in full. */
   readonly keysPlanned: number;

@@ -14,7 +14,7 @@ export interface Interval {
  * sharps to the flats, in which a harp rings fuller (H. Berlioz, *Traité d'instrumentation*, La Harpe).
  *
  * @param keyFifths the key signature that the music has
- * @example intervalFrom(0, 1) // from C to D flat: one step up, five fifths down
+ * @example transposingInterval(0, 1) // from C to D flat: one step up, five fifths down
  */
 export const transposingInterval = (keyFifths: number, semitones: number): Interval => {
   const octavesOfFifths = Math.floor((keyFifths + 7 * semitones + 6) / 12);
@@ -26,7 +26,7 @@ export const transposingInterval = (keyFifths: number, semitones: number): Inter
 /**
  * A pitch moved by an interval. What would take a double accidental is written on the neighbouring letter.
  *
- * @example transposePitch({ letter: 'B', alter: -1, octave: 3 }, intervalFrom(-2, 2)) // C4
+ * @example transposePitch({ letter: 'B', alter: -1, octave: 3 }, transposingInterval(-2, 2)) // C4
  */
 export const transposePitch = (pitch: Pitch, { semitones, steps }: Interval): Pitch => {
   const { letter, octave } = letterAtStep(stepOf(pitch) + steps);

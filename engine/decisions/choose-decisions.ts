@@ -8,13 +8,13 @@ export interface ChosenDecisions {
   readonly origin: 'own' | 'saved' | 'none';
   readonly decisions: Decisions;
   readonly placed: PlacedDecisions;
-  /** What the user should know of the decisions that were saved in the file; nothing is remarked of his own. */
+  /** What the user should know of the decisions that were saved in the file; none is made of the user’s own. */
   readonly remarks: readonly Remark[];
 }
 
 /**
- * Chooses between the decisions that come with a request and those saved in the file: decisions of one's own,
- * though it be empty, replaces what is saved.
+ * Chooses between the decisions that come with a request and those saved in the file: a request's own, even if there
+ * are none in its lists, replace what is saved.
  *
  * @param own null where the request says nothing
  */

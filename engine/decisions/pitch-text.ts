@@ -7,7 +7,7 @@ const PITCH_TEXT = /^([A-G])(♭♭|bb|♭|b|♮|♯|##|#|𝄪|x|)(-?\d)(?: \(([
  * Reads the name of a pitch, with real or ASCII accidentals: what `pitchName` writes, and `Db4`, `F##4`.
  *
  * @returns null where the text names no pitch
- * @example readPitchText('D♭4') // { letter: 'D', alter: -1, octave: 4 }
+ * @example parsePitch('D♭4') // { letter: 'D', alter: -1, octave: 4 }
  */
 export const parsePitch = (text: string): Pitch | null => {
   const [, letter = '', accidental = '', octave = '', sign, cents] = PITCH_TEXT.exec(text) ?? [];

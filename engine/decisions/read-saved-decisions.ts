@@ -3,10 +3,10 @@ import type { Span } from '../xml/tree.ts';
 import { checkDecisions } from './check-decisions.ts';
 import type { Decisions } from './model.ts';
 
-/** Work on a part that an earlier annotation saved into its file, and where it stands in the text. */
+/** Decisions about a part that an earlier annotation saved into its file, and where they stand in the text. */
 export type SavedDecisions = { readonly span: Span } & (
   | { readonly kind: 'decisions'; readonly decisions: Decisions }
-  /** It is there, but cannot be read: `reason` is the end of a sentence. */
+  /** They are there, but cannot be read: `reason` is the end of a sentence. */
   | { readonly kind: 'broken'; readonly reason: string }
 );
 

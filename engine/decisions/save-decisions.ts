@@ -3,7 +3,7 @@ import { DECISION_LISTS, type Decisions } from './model.ts';
 import { DECISIONS_TARGET, partKey } from './read-saved-decisions.ts';
 
 /**
- * Decisions as the processing instruction that saves it in a score file: JSON in plain ASCII, in which nothing can end the
+ * Decisions as the processing instruction that saves them in a score file: JSON in plain ASCII, in which nothing can end the
  * instruction or be taken for a tag. The same decisions give the same text; lists without entries are left out.
  */
 export const decisionsInstruction = (score: Score, decisions: Decisions): string => {

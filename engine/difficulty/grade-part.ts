@@ -11,13 +11,13 @@ import {
 import { type BarSpan, findPassages } from './passages.ts';
 import { FEW_CHANGES, FEW_OVERLOADED_BARS, RARE_SHARE, type Steps, THRESHOLDS } from './thresholds.ts';
 import {
+  describeEasy,
+  describeShare,
+  describeUnplayable,
+  describeVerdict,
   type FailingBars,
   nameBars,
   REASONS,
-  tellEasy,
-  tellShare,
-  tellUnplayable,
-  tellVerdict,
 } from './words.ts';
 
 /**
@@ -33,7 +33,7 @@ export const gradePart = (planned: PlannedDifficulty): Difficulty => {
   const failing = failingBars(planned, () => true);
   return {
     grade: failing.first === null ? gradeOf(passages) : 'not-playable',
-    verdict: tellVerdict(failing, measures, planned.harp),
+    verdict: describeVerdict(failing, measures, planned.harp),
     reasons: reasonsOfPart(planned, passages, failing, measures),
     measures,
     passages,
@@ -62,7 +62,7 @@ const gradePassage = (
   const { grade, reasons } = gradeMeasures(measures, planned, span.until - span.from + 1);
   return failing.first === null
     ? { ...span, grade, reasons, measures }
-    : { ...span, grade: 'not-playable', reasons: [tellUnplayable(failing)], measures };
+    : { ...span, grade: 'not-playable', reasons: [describeUnplayable(failing)], measures };
 };
 
 /** The hardest grade of all measures, and why: the measures that have it. */
@@ -92,7 +92,7 @@ const gradeMeasures = (
     ['notesPerSecond', gradeFrom(measures.notesPerSecond, steps.notesPerSecond)],
   ];
   const grade = graded.reduce<Grade>((worst, [, each]) => harder(worst, each), 'easy');
-  if (grade === 'easy') return { grade, reasons: [tellEasy(measures, harp)] };
+  if (grade === 'easy') return { grade, reasons: [describeEasy(measures, harp)] };
   const reasons = graded.filter(([, each]) => each === grade).map(([name]) => REASONS[name](measures, harp));
   return { grade, reasons };
 };
@@ -143,15 +143,15 @@ const reasonsOfPart = (
     worst === null || worst.grade === 'easy'
       ? []
       : [
-          tellShare(
+          describeShare(
             passages.filter(({ grade }) => grade === worst.grade).length,
             passages.length,
             worst.grade,
           ),
           ...worst.reasons.map((reason) => `${barsOf(score, worst)}: ${reason}`),
         ];
-  if (failing.first !== null) return [tellUnplayable(failing), ...placed];
-  return placed.length === 0 ? [tellEasy(measures, harp)] : placed;
+  if (failing.first !== null) return [describeUnplayable(failing), ...placed];
+  return placed.length === 0 ? [describeEasy(measures, harp)] : placed;
 };
 
 const barsOf = ({ bars }: PlannedDifficulty['score'], { from, until }: BarSpan): string =>

@@ -14,7 +14,7 @@ export type Grade = (typeof GRADES)[number];
 
 /** How hard a part is, as a whole and passage by passage. */
 export interface Difficulty {
-  /** That of the hardest passage. */
+  /** That of the hardest passages, or the one below where such passages are rare (`RARE_SHARE`). */
   readonly grade: Grade;
   /** Who can play it as printed, in words: feet and hands. */
   readonly verdict: string;

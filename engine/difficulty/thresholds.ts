@@ -9,7 +9,7 @@ export interface Thresholds {
   readonly mostInTenSeconds: Steps;
   /** Seconds between two changes of one foot or hand: hard is what lies below. */
   readonly shortestSpacing: Steps;
-  /** Share of changes at the pluck, from 0 to 1, in passages of at least `fewChanges`. */
+  /** Share of changes at the pluck, from 0 to 1, in passages of at least `FEW_CHANGES`. */
   readonly atThePluck: Steps;
   readonly stringsBent: Steps;
   /** Bars in which one hand has too much, as a share of the bars of the passage, from 0 to 1; see `FEW_OVERLOADED_BARS`. */

@@ -18,7 +18,7 @@ const SIDES: readonly Side[] = ['left', 'right'];
 export const REASONS: Readonly<
   Record<
     Exclude<keyof Measures, 'seconds' | 'changes' | 'changesPerMinute'>,
-    (told: Measures, harp: HarpKind) => string
+    (measures: Measures, harp: HarpKind) => string
   >
 > = {
   mostInTenSeconds: ({ mostInTenSeconds }, harp) =>
@@ -32,7 +32,7 @@ export const REASONS: Readonly<
     `${Math.round(atThePluck * 100)} % of the ${harp === 'pedal' ? 'moves' : 'changes'} fall together with the note that needs them.`,
   stringsBent: ({ stringsBent }, harp) =>
     `${counted(stringsBent, harp === 'pedal' ? 'move' : 'change')} ${stringsBent === 1 ? 'bends' : 'bend'} a string that is still sounding.`,
-  barsOverloaded: (told) => `${capitalized(tellHands(told))}.`,
+  barsOverloaded: (measures) => `${capitalized(describeHands(measures))}.`,
   feetTogether: ({ feetTogether }) => `Two pedals move together ${times(feetTogether)}.`,
   notesPerSecond: ({ notesPerSecond }) => `The hands play ${notesPerSecond.toFixed(0)} notes a second.`,
 };
@@ -42,13 +42,13 @@ const times = (number: number): string =>
 
 const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-const tellHands = ({ barsOverloaded }: Measures): string =>
+const describeHands = ({ barsOverloaded }: Measures): string =>
   SIDES.filter((side) => barsOverloaded[side] > 0)
     .map((side) => `the ${side} hand has too much in ${counted(barsOverloaded[side], 'bar')}`)
     .join(', ');
 
 /** Why a passage is easy. */
-export const tellEasy = ({ changes }: Measures, harp: HarpKind): string => {
+export const describeEasy = ({ changes }: Measures, harp: HarpKind): string => {
   const what = harp === 'pedal' ? 'pedal' : 'lever';
   return changes === 0
     ? `No ${what} moves, and the hands have time.`
@@ -56,7 +56,7 @@ export const tellEasy = ({ changes }: Measures, harp: HarpKind): string => {
 };
 
 /** How many of the passages have a grade. */
-export const tellShare = (passages: number, of: number, grade: Grade): string =>
+export const describeShare = (passages: number, of: number, grade: Grade): string =>
   of === 1
     ? `The part is ${GRADE_WORDS[grade]}.`
     : `${passages} of ${of} passages ${passages === 1 ? 'is' : 'are'} ${GRADE_WORDS[grade]}.`;
@@ -70,28 +70,28 @@ export interface FailingBars {
   readonly first: string | null;
 }
 
-const tellFailing = ({ feet, hands, strings }: FailingBars): readonly string[] => [
+const describeFailing = ({ feet, hands, strings }: FailingBars): readonly string[] => [
   ...(feet > 0 ? [`the feet have no time in ${counted(feet, 'bar')}`] : []),
   ...(hands > 0 ? [`no hand is free for a lever in ${counted(hands, 'bar')}`] : []),
   ...(strings > 0 ? [`the strings cannot give the notes in ${counted(strings, 'bar')}`] : []),
 ];
 
 /** Why a passage cannot be played. */
-export const tellUnplayable = (failing: FailingBars): string =>
-  `Not playable as printed: ${tellFailing(failing).join(', ')}.`;
+export const describeUnplayable = (failing: FailingBars): string =>
+  `Not playable as printed: ${describeFailing(failing).join(', ')}.`;
 
 /**
  * Whether hands and feet can play a part as printed.
  *
  * @example 'playable by the feet; the left hand has too much in 3 bars'
  */
-export const tellVerdict = (failing: FailingBars, measures: Measures, harp: HarpKind): string => {
-  const hands = tellHands(measures);
+export const describeVerdict = (failing: FailingBars, measures: Measures, harp: HarpKind): string => {
+  const hands = describeHands(measures);
   if (failing.first !== null) {
     const where = failing.first === '' ? '' : `: the first problem is in bar ${failing.first}`;
     return [
       `not playable as printed${where}`,
-      ...tellFailing(failing),
+      ...describeFailing(failing),
       ...(hands === '' ? [] : [hands]),
     ].join('; ');
   }

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
-import { isInRange, type StringRange, stringOf } from '../harp/profile.ts';
+import { isInRange, stringOf } from '../harp/profile.ts';
+import { nameString } from '../harp/scordatura.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
@@ -12,19 +13,8 @@ import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
+import { FINGERS, HARMONIC_STRINGS, HARMONICS_IN_HAND, TENTH_STEPS } from './hand-limits.ts';
 import { type Finding, type NoteFix, noteFix } from './model.ts';
-
-/** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
-const FINGERS = 4;
-/** A tenth in steps of the staff: common between thumb and fourth finger (The Harp Legacy Project, Typical Compositional Issues). */
-const TENTH_STEPS = 9;
-/** Useful strings for harmonics, C3 to A5 (T. Goss, 100 Orchestration Tips, no. 68): advice, not a limit. */
-const HARMONIC_STRINGS: StringRange = {
-  lowest: { letter: 'C', octave: 3 },
-  highest: { letter: 'A', octave: 5 },
-};
-/** Harmonics at once: two in the left hand, one in the right (N. Rimsky-Korsakov, *Principles of Orchestration*, from memory). */
-const HARMONICS_IN_HAND = { right: 1, left: 2 } as const;
 
 /** A part as the hands play it. */
 export interface HandPart {
@@ -206,7 +196,9 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName):
         { string, range: HARMONIC_STRINGS },
         {
           notes: [note],
-          suggestions: ['Move it to a string from C3 to A5, or play it as an ordinary note.'],
+          suggestions: [
+            `Move it to a string from ${nameString(HARMONIC_STRINGS.lowest)} to ${nameString(HARMONIC_STRINGS.highest)}, or play it as an ordinary note.`,
+          ],
         },
       ),
     ),

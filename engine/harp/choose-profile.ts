@@ -18,7 +18,9 @@ export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileCho
   const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
   const kind = isLeverHarp(name) || soundsOf(score).includes(LEVER_HARP_SOUND) ? 'lever' : 'pedal';
   const ofKind = Object.values<HarpProfile>(HARPS).filter((profile) => profile.kind === kind);
-  const profile = ofKind.find((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
+  const ofSize = ofKind.filter((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
+  // Of two with as many strings, the one that the part names in full.
+  const profile = ofSize.findLast((each) => name.includes(foldLabel(each.name))) ?? ofSize[0];
   const chosen = profile ?? ofKind[0]!;
   if (kind === 'pedal' && profile === undefined) return { profile: chosen, remark: null };
   const reason = isLeverHarp(name) || profile !== undefined ? 'name' : 'sound';

@@ -5,6 +5,7 @@ import { LEVER_HARP_22 } from './profiles/lever-harp-22.ts';
 import { LEVER_HARP_27 } from './profiles/lever-harp-27.ts';
 import { LEVER_HARP } from './profiles/lever-harp-34.ts';
 import { LEVER_HARP_36 } from './profiles/lever-harp-36.ts';
+import { LEVER_HARP_36_FROM_C } from './profiles/lever-harp-36-from-c.ts';
 import { LEVER_HARP_38 } from './profiles/lever-harp-38.ts';
 import { PEDAL_HARP_40 } from './profiles/pedal-harp-40.ts';
 import { PEDAL_HARP_44 } from './profiles/pedal-harp-44.ts';
@@ -25,6 +26,7 @@ export const HARPS = {
   'lever-harp-34': LEVER_HARP,
   'lever-harp-38': LEVER_HARP_38,
   'lever-harp-36': LEVER_HARP_36,
+  'lever-harp-36-from-c': LEVER_HARP_36_FROM_C,
   'lever-harp-27': LEVER_HARP_27,
   'lever-harp-22': LEVER_HARP_22,
 } as const satisfies Readonly<Record<string, HarpProfile>>;

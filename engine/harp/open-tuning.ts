@@ -32,7 +32,7 @@ const positionIn = (fifths: number, letter: Letter): Position => {
   return alter;
 };
 
-/** E flat major: the custom (common practice; facts: cp-lever). */
+/** E flat major: the custom (common practice, no source). */
 export const E_FLAT_TUNING: OpenTuning = tuneToKey(-3);
 
 const MAJOR_KEYS: Readonly<Record<string, string>> = {
@@ -51,6 +51,12 @@ const MAJOR_KEYS: Readonly<Record<string, string>> = {
   '5': 'B',
   '6': 'F♯',
   '7': 'C♯',
+};
+
+/** A key signature in words, by its major key: `E♭ major`; in fifths for one that no major key has. */
+export const nameKeySignature = (fifths: number): string => {
+  const major = MAJOR_KEYS[`${fifths}`];
+  return major === undefined ? `${Math.abs(fifths)} ${fifths > 0 ? 'sharps' : 'flats'}` : `${major} major`;
 };
 
 /** The 15 key signatures as tunings, the one of E flat first, then by how many strings of the octave differ from it. */

@@ -28,7 +28,7 @@ const SAME_CENTS = 3;
  * tuned to it.
  *
  * @returns pitches as the pedals name them: letter and octave of the string, the pedal's position as `alter`
- * @example stringsFor(C quarter-sharp 4, new Map([['C4', 50]])) // C natural 4: the pedal stands at natural
+ * @example stringsSounding(C quarter-sharp 4, new Map([['C4', 50]])) // C natural 4: the pedal stands at natural
  */
 export const stringsSounding = (pitch: Pitch, scordatura: Scordatura): Pitch[] =>
   NEIGHBOURS.flatMap((steps): Pitch[] => {

@@ -38,6 +38,10 @@ export const footOf = (letter: Letter): Foot => (FEET.left.includes(letter) ? 'l
 
 export const isPosition = (alter: number): alter is Position => alter === -1 || alter === 0 || alter === 1;
 
+/** Whether all seven pedals are named. */
+export const isSetting = (positions: Readonly<Partial<Record<Letter, Position>>>): positions is Setting =>
+  LETTERS.every((letter) => positions[letter] !== undefined);
+
 /** A setting from what is known of each letter; `at` is asked once for each of the seven. */
 export const settingFrom = (at: (letter: Letter) => Position): Setting => ({
   D: at('D'),

@@ -86,4 +86,9 @@ export interface LeverSummary {
   readonly difficulty: Difficulty;
   /** Whether no plan in this tuning is better; false where the changes are too many for the search to end. */
   readonly provenOptimal: boolean;
+  /**
+   * Whether every tuning that might leave fewer places unplayable was tried; false where the changes are so many that
+   * the search for a tuning was ended before.
+   */
+  readonly allTuningsTried: boolean;
 }

@@ -19,12 +19,12 @@ import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
  * with the fewest notes that no string gives, then the fewest changes without time, then the fewest changes while the
  * string sounds, then the fewest changes, then the best moments for them. Which tuning that is in, `chooseTuning` says.
  *
- * Exact where `summary.provenOptimal` says so (see `findLeverCourse`). What cannot be served or done in time is still planned,
+ * Exact where `summary.provenOptimal` says so (see `findLeverSchedule`). What cannot be served or done in time is still planned,
  * at the least cost, and becomes a finding.
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
   const context = prepareLevers(score, options);
-  const { chosen, tunings, betterTuning } = chooseTuning(context);
+  const { chosen, tunings, betterTuning, allTried } = chooseTuning(context);
   const { problem, solution } = chosen;
   const findings = leverFindings({ stage: context, problem, solution, tunings, betterTuning });
   return {
@@ -34,7 +34,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     findings,
     respellings: listRespellings(problem.chosen),
     tunings: tunings.slice(0, OTHER_TUNINGS_LISTED + 1),
-    summary: summarise(chosen, findings, context),
+    summary: summarise(chosen, findings, context, allTried),
   };
 };
 
@@ -113,6 +113,7 @@ const summarise = (
   { problem, solution }: { readonly problem: LeverProblem; readonly solution: LeverSolution },
   findings: readonly LeverFinding[],
   context: LeverContext,
+  allTuningsTried: boolean,
 ): LeverSummary => {
   const { changes, provenOptimal, leverPositions: stands } = solution;
   const { moments, graph, score, secondsAt, options } = context;
@@ -142,5 +143,6 @@ const summarise = (
       omitted: options.omitted,
     }),
     provenOptimal,
+    allTuningsTried,
   };
 };

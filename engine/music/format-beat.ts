@@ -35,8 +35,8 @@ const FINER: readonly number[] = [24, 32];
  * ticks; such a beat is told as the simplest beat near it that a note there has, else as the simplest fraction near it.
  *
  * @param present the beats of the notes around the place, if they are known
- * @example describeBeat({ num: 7, den: 2 }) // '3½'
- * @example describeBeat({ num: 597, den: 256 }) // '2⅓', the second of three notes that share 256 ticks
+ * @example formatBeat({ num: 7, den: 2 }) // '3½'
+ * @example formatBeat({ num: 597, den: 256 }) // '2⅓', the second of three notes that share 256 ticks
  */
 export const formatBeat = (beat: Rational, present: readonly Rational[] = []): string => {
   if (beat.num < 0) return `-${formatBeat({ num: -beat.num, den: beat.den })}`;

@@ -3,6 +3,7 @@ const UNITS = {
   seconds: { one: ' s', several: ' s', sentence: 'seconds' },
   millimetres: { one: ' mm', several: ' mm', sentence: 'millimetres' },
   bars: { one: ' bar', several: ' bars', sentence: 'bars' },
+  letters: { one: ' letter', several: ' letters', sentence: 'letters' },
   semitones: { one: ' semitone', several: ' semitones', sentence: 'semitones' },
   /** Only the ratio of prices matters. */
   price: { one: '', several: '', sentence: null },

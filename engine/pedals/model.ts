@@ -24,6 +24,8 @@ export interface Plan {
   readonly suggestions: readonly SpellingSuggestion[];
   /** What to tune the strings without discs to before the piece. */
   readonly tunings: readonly StringTuning[];
+  /** Strings that the user tunes away from their own pitch before the piece, the lowest first. */
+  readonly retuned: readonly RetunedString[];
   /** The least time between two moves of one foot, in seconds, that the plan was made for. */
   readonly footRestSeconds: number;
   readonly summary: PlanSummary;
@@ -89,6 +91,14 @@ export interface Move {
   readonly cost: readonly CostTerm[];
 }
 
+/** A string by its name, such as `A4`, and how far it is tuned from its own pitch. */
+export interface RetunedString {
+  readonly string: string;
+  /** Higher is positive. */
+  readonly cents: number;
+}
+
+/** A string without a disc, and what it is tuned to before the piece: `alter` in semitones from the natural. */
 export interface StringTuning {
   readonly string: HarpString;
   readonly alter: Position;

@@ -1,5 +1,6 @@
 import { handFindings } from '../findings/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
+import { isLetter, stepOf } from '../music/pitch.ts';
 import { beatAt } from '../score/beats.ts';
 import type { Score } from '../score/model.ts';
 import { crossFeet } from './course/cross-feet.ts';
@@ -8,7 +9,7 @@ import { type PedalSolution, solveFeet } from './course/solve.ts';
 import { listPlanFindings } from './findings/findings.ts';
 import { findNoteFixes } from './findings/note-fixes.ts';
 import { tuneFixedStrings } from './fixed-strings.ts';
-import type { Move, Plan } from './model.ts';
+import type { Move, Plan, RetunedString } from './model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './options.ts';
 import {
   buildPedalProblem,
@@ -66,9 +67,18 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
         ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem).strings)
         : [],
     tunings: fixed.tunings,
+    retuned: [...options.scordatura].map(([string, cents]) => ({ string, cents })).sort(byString),
     footRestSeconds: options.weights.footRestSeconds,
     summary: summarise(prepared, solution, findings, free?.minMoves ?? minMovesAsWritten(problem, solution)),
   };
+};
+
+/** By octave and letter: the order of names is not that of strings. */
+const byString = (a: RetunedString, b: RetunedString): number => stringOrder(a) - stringOrder(b);
+
+const stringOrder = ({ string }: RetunedString): number => {
+  const letter = string.slice(0, 1);
+  return isLetter(letter) ? stepOf({ letter, octave: Number(string.slice(1)) }) : 0;
 };
 
 /** What is tied to a note that is left out does not sound either. */

@@ -3,6 +3,13 @@ import { compare } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 
+/** Markings with changes made, and where each came from. */
+export interface FixedMarkings {
+  readonly markings: readonly SourceMarking[];
+  /** For each marking its index before, or the fix that brought it. */
+  readonly origins: readonly (number | MarkingFix)[];
+}
+
 /**
  * The markings as they would be with some changes made together. All indices are of the markings as given; a marking
  * that states nothing more is left out, and a new one stands behind those of its moment.
@@ -10,17 +17,17 @@ import type { FixPlace, MarkingFix } from './model.ts';
 export const applyFixes = (
   markings: readonly SourceMarking[],
   fixes: readonly MarkingFix[],
-): readonly SourceMarking[] => {
+): FixedMarkings => {
   const altered = [...markings];
-  const setting: SourceMarking[] = [];
-  const added: SourceMarking[] = [];
+  const setting: [SourceMarking, MarkingFix][] = [];
+  const added: [SourceMarking, MarkingFix][] = [];
   for (const fix of fixes) {
     switch (fix.kind) {
       case 'add':
-        added.push(printAt(fix, { [fix.letter]: fix.position }));
+        added.push([printAt(fix, { [fix.letter]: fix.position }), fix]);
         break;
       case 'add-setting':
-        setting.push(printAt(fix, fix.setting));
+        setting.push([printAt(fix, fix.setting), fix]);
         break;
       case 'alter': {
         const old = altered[fix.marking]!;
@@ -28,18 +35,38 @@ export const applyFixes = (
         altered[fix.marking] = { ...old, positions };
         break;
       }
+      case 'rename': {
+        const old = withoutLetter(altered[fix.marking]!, fix.letter);
+        altered[fix.marking] = { ...old, positions: { ...old.positions, [fix.to]: fix.position } };
+        break;
+      }
       case 'move':
-        added.push(printAt(fix, { [fix.letter]: altered[fix.marking]!.positions[fix.letter]! }));
+        added.push([printAt(fix, { [fix.letter]: altered[fix.marking]!.positions[fix.letter]! }), fix]);
         altered[fix.marking] = withoutLetter(altered[fix.marking]!, fix.letter);
+        break;
+      case 'move-marking': {
+        const { at, bar } = fix;
+        setting.push([{ ...altered[fix.marking]!, at, bar }, fix]);
+        altered[fix.marking] = { ...altered[fix.marking]!, positions: {} };
+        break;
+      }
+      case 'remove-marking':
+        altered[fix.marking] = { ...altered[fix.marking]!, positions: {} };
         break;
       case 'remove':
         altered[fix.marking] = withoutLetter(altered[fix.marking]!, fix.letter);
         break;
     }
   }
-  return [...setting, ...altered, ...added]
-    .filter(({ positions }) => Object.keys(positions).length > 0)
-    .sort((a, b) => compare(a.at, b.at));
+  const all: (readonly [SourceMarking, number | MarkingFix])[] = [
+    ...setting,
+    ...altered.map((marking, index) => [marking, index] as const),
+    ...added,
+  ];
+  const kept = all
+    .filter(([{ positions }]) => Object.keys(positions).length > 0)
+    .sort(([a], [b]) => compare(a.at, b.at));
+  return { markings: kept.map(([marking]) => marking), origins: kept.map(([, origin]) => origin) };
 };
 
 const withoutLetter = (marking: SourceMarking, letter: Letter): SourceMarking => {

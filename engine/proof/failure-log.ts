@@ -33,7 +33,7 @@ export class FailureLog {
 
   fail(need: Need, pass: number, wrong: WrongPosition): void {
     const { letter, position } = need;
-    const fault = this.note(need, pass, wrong.whileHeld, wrong.landedIn);
+    const fault = this.note(need, pass, wrong);
     const open = this.#open.get(letter);
     if (open !== undefined && open.wanted === position && open.whileHeld === wrong.whileHeld) {
       if (!open.needs.includes(need)) open.needs.push(need);
@@ -56,10 +56,15 @@ export class FailureLog {
   }
 
   /** @returns the key of the fault */
-  note(need: Need, pass: number, whileHeld: boolean, landedIn: number | null): string {
+  note(
+    need: Need,
+    pass: number,
+    { stands, landedIn, whileHeld }: Omit<WrongPosition, 'marking' | 'stands'> & Pick<NeedFault, 'stands'>,
+    isFault = true,
+  ): string {
     const { note, letter, octave, position, kind } = need;
     const key = `${note.id} ${letter}${octave} ${position} ${kind} ${pass}${whileHeld ? ' held' : ''}`;
-    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn });
+    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn, stands, isFault });
     return key;
   }
 }

@@ -4,12 +4,15 @@ import { formatChange, type Position } from '../harp/setting.ts';
 import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
+import { quoteWords } from '../score/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
 import { describeFixes, placeOfMarking } from './describe-fixes.ts';
-import type { FixFinder } from './fix-finder.ts';
-import { type Contradiction, listRedundantMarkings } from './marking-faults.ts';
+import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import type { Failure, MarkingPlayback, PedalTask } from './marking-playback.ts';
 import type { MarkingFix, ProofFinding } from './model.ts';
+import type { NeedlessMarking } from './needless.ts';
+import type { EditsFor } from './repair/assign-edits.ts';
+import { lateKey } from './trials.ts';
 
 /** What the findings of a proof are told from. */
 export interface ProofFacts {
@@ -18,12 +21,20 @@ export interface ProofFacts {
   /** Changes that come too late for their foot. */
   readonly late: readonly { readonly task: PedalTask; readonly lateSeconds: number }[];
   readonly contradictions: readonly Contradiction[];
-  readonly fixFinder: FixFinder;
+  readonly needless: readonly NeedlessMarking[];
+  readonly editsFor: EditsFor;
+  /** Changes that the repair adds. */
+  readonly additions: readonly MarkingFix[];
+  /** So much is wrong that not everything was tried. */
+  readonly hasGivenUp: boolean;
+  /** Another note that needs the pedal elsewhere at the same time. */
+  readonly rivalOf: (need: Need) => Need | undefined;
 }
 
 /** All findings in order of place. */
 export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
   [
+    ...listUnreadFindings(facts.score, facts.additions),
     ...unstatedFindings(facts),
     ...facts.performance.failures.map((failure) => failureFinding(failure, facts)),
     ...lateFindings(facts),
@@ -35,10 +46,13 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
     .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
 /** Where the search for fixes has ended early, what has none says so. */
-const adviseWhereGivenUp = (finding: ProofFinding, { fixFinder }: ProofFacts): ProofFinding =>
-  finding.fix === null && fixFinder.hasGivenUp() && finding.code !== 'glissando-unlike-key'
+const adviseWhereGivenUp = (finding: ProofFinding, { hasGivenUp }: ProofFacts): ProofFinding =>
+  finding.fix === null && hasGivenUp && !NEVER_FIXED.has(finding.code)
     ? { ...finding, suggestions: [...finding.suggestions, GIVEN_UP] }
     : finding;
+
+/** No change of a marking is sought for these. */
+const NEVER_FIXED: ReadonlySet<ProofFindingCode> = new Set(['glissando-unlike-key', 'words-not-understood']);
 
 const GIVEN_UP =
   'There are too many mistakes to try every fix. Make the fixes given elsewhere, then proofread again.';
@@ -68,30 +82,55 @@ export const describeProofFinding = <Code extends ProofFindingCode>(
   return { ...finding, fix, furtherFixes };
 };
 
-const unstatedFindings = ({ score, performance, fixFinder }: ProofFacts): ProofFinding[] => {
+/** Words that may be meant as a marking; where one is missing near them, what they may have to say. */
+export const listUnreadFindings = (
+  score: Score,
+  additions: readonly MarkingFix[] = [],
+): readonly ProofFinding[] =>
+  score.unreadWords.map((words) => {
+    const meant = additions.flatMap((fix) =>
+      fix.kind === 'add' && fix.bar === words.bar ? [formatChange(fix.letter, fix.position)] : [],
+    );
+    const also =
+      meant.length === 0
+        ? 'Print each name as a letter with ♭, ♮ or ♯.'
+        : `Print it as ${meant.join(' ')}, if that is what it means: that is what is missing in this bar.`;
+    return describeProofFinding(
+      score,
+      'words-not-understood',
+      { words: quoteWords(words.text) },
+      { place: words, fixes: [], also },
+    );
+  });
+
+const unstatedFindings = ({ score, performance, editsFor }: ProofFacts): ProofFinding[] => {
   const { unstated } = performance;
   const [first] = unstated;
   if (first === undefined) return [];
+  const faults = [...performance.needFaults]
+    .filter(([, { need }]) => unstated.includes(need))
+    .map(([key]) => key);
   const letters = LETTERS.filter((letter) => unstated.some((need) => need.letter === letter));
   return [
     describeProofFinding(
       score,
       'notes-before-marking',
       { letters },
-      { needs: unstated, fixes: fixFinder.fixStart() },
+      { needs: unstated, fixes: editsFor(faults, first.onset) },
     ),
   ];
 };
 
-const failureFinding = (failure: Failure, { score, performance, fixFinder }: ProofFacts): ProofFinding => {
+const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
+  const { score, performance, editsFor } = facts;
   const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
   const [need] = needs as readonly [Need, ...Need[]];
   const context: ProofContext = {
     needs,
-    fixes: fixFinder.fixFailure(failure),
-    also: adviceFor(need, wanted, fixFinder),
+    fixes: editsFor(failure.faults, need.onset),
+    also: adviceFor(need, wanted, facts),
   };
-  const facts = {
+  const told = {
     pitch: need.note.pitch,
     isOfOrnament: need.kind === 'implied',
     needed: { letter, position: wanted },
@@ -103,16 +142,16 @@ const failureFinding = (failure: Failure, { score, performance, fixFinder }: Pro
     return describeProofFinding(
       score,
       'note-not-served',
-      { ...facts, isHeld: true, passes: [] },
+      { ...told, isHeld: true, passes: [] },
       { ...context, place: { bar, at } },
     );
   }
   if (landedIn !== null && performance.wasMet(need)) {
     const landingBar = score.bars[landedIn]?.number ?? '';
-    return describeProofFinding(score, 'repeat-lands-wrong', { ...facts, landingBar }, context);
+    return describeProofFinding(score, 'repeat-lands-wrong', { ...told, landingBar }, context);
   }
   const passes = passesOf(failure, score);
-  return describeProofFinding(score, 'note-not-served', { ...facts, isHeld: false, passes }, context);
+  return describeProofFinding(score, 'note-not-served', { ...told, isHeld: false, passes }, context);
 };
 
 /** Which passes, where the bar is played more than once; none where it is all of them. */
@@ -122,8 +161,8 @@ const passesOf = ({ needs, passes }: Failure, score: Score): readonly number[] =
   return played < 2 || passes.length === played ? [] : passes;
 };
 
-const adviceFor = (need: Need, wanted: Position, fixFinder: FixFinder): string | null => {
-  const rival = fixFinder.rivalOf(need);
+const adviceFor = (need: Need, wanted: Position, { rivalOf }: ProofFacts): string | null => {
+  const rival = rivalOf(need);
   if (rival === undefined) return null;
   const other = otherStrings({ letter: need.letter, octave: need.octave, alter: wanted })[0];
   const against = formatChange(rival.letter, rival.position);
@@ -131,7 +170,7 @@ const adviceFor = (need: Need, wanted: Position, fixFinder: FixFinder): string |
   return `No marking can help, because another note needs ${against} at the same time: ${way}, or give it to a second harp.`;
 };
 
-const lateFindings = ({ score, late, fixFinder }: ProofFacts): ProofFinding[] => {
+const lateFindings = ({ score, late, editsFor }: ProofFacts): ProofFinding[] => {
   const seen = new Set<string>();
   return late.flatMap(({ task, lateSeconds }) => {
     const { marking, letter, foot, to, before } = task;
@@ -153,7 +192,7 @@ const lateFindings = ({ score, late, fixFinder }: ProofFacts): ProofFinding[] =>
         {
           needs: [before],
           place: { bar, at },
-          fixes: fixFinder.fixLate(task),
+          fixes: editsFor([lateKey(task)], before.onset),
           also: 'Or respell one of the notes, or take more time here.',
         },
       ),
@@ -161,35 +200,38 @@ const lateFindings = ({ score, late, fixFinder }: ProofFacts): ProofFinding[] =>
   });
 };
 
-const contradictionFindings = ({ score, contradictions, fixFinder }: ProofFacts): ProofFinding[] =>
+const contradictionFindings = ({
+  score,
+  performance,
+  contradictions,
+  editsFor,
+}: ProofFacts): ProofFinding[] =>
   contradictions.map((contradiction) => {
     const { letter, first, second } = contradiction;
     const statedBy = (index: number) => ({ letter, position: score.markings[index]!.positions[letter]! });
+    const { at } = score.markings[first]!;
+    const blamed = performance.failures.filter(
+      (failure) => failure.letter === letter && (failure.marking === first || failure.marking === second),
+    );
+    const faults = [contradictionKey(letter, at), ...blamed.flatMap((failure) => failure.faults)];
     return describeProofFinding(
       score,
       'markings-contradict',
       { first: statedBy(first), second: statedBy(second) },
-      { place: score.markings[second]!, fixes: fixFinder.fixContradiction(contradiction) },
+      { place: score.markings[second]!, fixes: editsFor(faults, at) },
     );
   });
 
-/** What a contradiction tells already is not told again as needless. */
-const needlessFindings = ({ score, performance, contradictions, fixFinder }: ProofFacts): ProofFinding[] => {
-  const disputed = new Set(
-    contradictions.flatMap(({ letter, first, second }) => [`${first} ${letter}`, `${second} ${letter}`]),
-  );
-  return listRedundantMarkings(score, performance)
-    .filter(({ marking, letter }) => !disputed.has(`${marking} ${letter}`))
-    .map(({ marking: index, letter, why }) => {
-      const marking = score.markings[index]!;
-      return describeProofFinding(
-        score,
-        'marking-needless',
-        { change: { letter, position: marking.positions[letter]! }, why },
-        { place: marking, fixes: fixFinder.fixRedundant(index, letter) },
-      );
-    });
-};
+const needlessFindings = ({ score, needless }: ProofFacts): ProofFinding[] =>
+  needless.map(({ marking: index, letter, why, fixes }) => {
+    const marking = score.markings[index]!;
+    return describeProofFinding(
+      score,
+      'marking-needless',
+      { change: { letter, position: marking.positions[letter]! }, why },
+      { place: marking, fixes },
+    );
+  });
 
 const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
   const bySweep = new Map<string, (readonly [Need, Position])[]>();

@@ -1,3 +1,4 @@
+import { isSetting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals, type Rational, rationalKey } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
@@ -35,11 +36,14 @@ export const listContradictions = (
 const hasGraceAt = (score: Score, at: Rational): boolean =>
   score.notes.some((note) => note.grace !== null && equals(note.onset, at));
 
-/** Something that a marking states for nothing: `stands`, the pedal is there already; `unasked`, no note wants it. */
+/**
+ * Something that a marking states for nothing: `stands`, the pedal is there already; `unasked`, no note wants it; `twice`,
+ * another marking in words says the same at its place.
+ */
 export interface RedundantMarking {
   readonly marking: number;
   readonly letter: Letter;
-  readonly why: 'stands' | 'unasked';
+  readonly why: 'stands' | 'unasked' | 'twice';
 }
 
 /** Changes that do nothing on any pass. A full setting may well repeat what stands: that is a help to the player. */
@@ -56,16 +60,27 @@ export const listRedundantMarkings = (
     return stated.flatMap((letter): readonly RedundantMarking[] => {
       if (!letters.includes(letter)) return [];
       const { changed, needed } = performance.effectOf(index, letter);
-      if (needed > 0 || blamed.has(`${index} ${letter}`) || isRepeatedHere(score, index, letter)) return [];
+      if (needed > 0 || blamed.has(`${index} ${letter}`)) return [];
+      if (isSaidBefore(score, index, letter)) return [{ marking: index, letter, why: 'twice' }];
+      if (isInSettingHere(score, index, letter)) return [];
       return [{ marking: index, letter, why: changed === 0 ? 'stands' : 'unasked' }];
     });
   });
 };
 
-const isRepeatedHere = (score: Score, index: number, letter: Letter): boolean =>
-  score.markings.some(
-    (other, i) =>
-      i !== index &&
-      equals(other.at, score.markings[index]!.at) &&
-      other.positions[letter] === score.markings[index]!.positions[letter],
+const isSaidBefore = (score: Score, index: number, letter: Letter): boolean =>
+  saidHere(score, index, letter).some(
+    (other) => other < index && !isSetting(score.markings[other]!.positions),
   );
+
+/** A change may stand beside the full setting that it leads to. */
+const isInSettingHere = (score: Score, index: number, letter: Letter): boolean =>
+  saidHere(score, index, letter).some((other) => isSetting(score.markings[other]!.positions));
+
+/** Other markings that say the same of a pedal at the same place. */
+const saidHere = ({ markings }: Score, index: number, letter: Letter): readonly number[] => {
+  const { at, positions } = markings[index]!;
+  return markings.flatMap((other, i) =>
+    i !== index && equals(other.at, at) && other.positions[letter] === positions[letter] ? [i] : [],
+  );
+};

@@ -26,6 +26,10 @@ export interface NeedFault {
   readonly need: Need;
   /** The bar to which the music jumped since the pedal was marked; null where it did not. */
   readonly landedIn: number | null;
+  /** Where the pedal stands instead; null where no marking has said so. */
+  readonly stands: Position | null;
+  /** False for a glissando that sounds otherwise than the key: that is worth a look, and may be meant. */
+  readonly isFault: boolean;
 }
 
 /** A change that one foot makes in performance. */

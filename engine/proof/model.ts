@@ -3,12 +3,13 @@ import type { Finding } from '../findings/model.ts';
 import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { SourceMarking } from '../score/model.ts';
 
-/** One thing that is wrong or worth knowing about the markings in the file, with the smallest change that fixes it. */
+/** One thing that is wrong or worth knowing about the markings in the file, with the edits that fix it. */
 export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
-  /** Null where no change of a marking fixes it, or nothing needs fixing. Made alone, it leaves no new fault. */
+  /** Null where no change of a marking fixes it, or nothing needs fixing. */
   readonly fix: MarkingFix | null;
-  /** Changes to make with `fix`, without which it fixes only a part of this. */
+  /** Changes to make with `fix`: all together they leave no new fault. */
   readonly furtherFixes: readonly MarkingFix[];
 }
 
@@ -22,7 +23,18 @@ export type MarkingFix =
       readonly letter: Letter;
       readonly position: Position;
     }
+  /** What it says of one pedal is meant for another. */
+  | {
+      readonly kind: 'rename';
+      readonly marking: number;
+      readonly letter: Letter;
+      readonly to: Letter;
+      readonly position: Position;
+    }
   | ({ readonly kind: 'move'; readonly marking: number; readonly letter: Letter } & FixPlace)
+  /** The marking as a whole, whatever it says. */
+  | ({ readonly kind: 'move-marking'; readonly marking: number } & FixPlace)
+  | { readonly kind: 'remove-marking'; readonly marking: number }
   | { readonly kind: 'remove'; readonly marking: number; readonly letter: Letter };
 
 /** A place at which a marking is to be added, moved or removed. */
@@ -31,6 +43,25 @@ export interface FixPlace {
   /** Index into the score's bars, and the beat from 1 in units of the meter. */
   readonly bar: number;
   readonly beat: Rational;
+}
+
+/** One edit as one would make it in the file: to one marking, or one new one, for one pedal or several. */
+export interface MarkingEdit {
+  readonly fixes: readonly [MarkingFix, ...MarkingFix[]];
+  /** Indices of other edits without which it leaves a new fault. */
+  readonly with: readonly number[];
+}
+
+/** The fewest edits that leave nothing wrong that markings can put right. */
+export interface Repair {
+  /** In order of place; empty where nothing is wrong. */
+  readonly edits: readonly MarkingEdit[];
+  /** The markings with all edits made. */
+  readonly markings: readonly SourceMarking[];
+  /** The search has left nothing out: no set of edits says less otherwise of single pedals. */
+  readonly proven: boolean;
+  /** Faults that are left, since no marking can put them right or no way was found. */
+  readonly faultsLeft: number;
 }
 
 /** What playing the part by its markings alone brought out. */
@@ -43,4 +74,5 @@ export interface Proof {
   readonly findings: readonly ProofFinding[];
   /** No finding is worse than a `note`. */
   readonly correct: boolean;
+  readonly repair: Repair;
 }

@@ -12,14 +12,23 @@ import type { BarEvents, OnsetEvents, TimedNeed } from './part-events.ts';
  *
  * A marking changes only the letters that it states, where it stands. One that is to be prepared ahead takes effect, as
  * a whole, with the first note that asks for one of its changes: until then notes of the old positions are served.
+ *
+ * @param marksAt whether the feet move where markings stand, or before them, from the last note of the old position on
  */
-export const playByMarkings = (score: Score, bars: readonly BarEvents[]): MarkingPlayback => {
-  const player = new Player(score);
+export const playByMarkings = (
+  score: Score,
+  bars: readonly BarEvents[],
+  marksAt: MarksAt = 'foot',
+): MarkingPlayback => {
+  const player = new Player(score, marksAt);
   for (const [i, bar] of score.playOrder.entries()) {
     player.playBar(bar, bars[bar]!, i > 0 && score.playOrder[i - 1] !== bar - 1);
   }
   return player.finish();
 };
+
+/** Where a file has its markings: where the foot moves, or at the notes that need them. */
+export type MarksAt = 'foot' | 'note';
 
 /** Where a pedal stands, and what came of it. */
 interface PedalState {
@@ -49,6 +58,9 @@ type ByLetter<T> = Map<Letter, T>;
 
 class Player {
   readonly #score: Score;
+  readonly #marksAt: MarksAt;
+  /** Seconds of the last note that a pedal was needed for. */
+  readonly #lastNeeded: ByLetter<number> = new Map();
   readonly #stands: ByLetter<PedalState> = new Map();
   readonly #prepared: ByLetter<PreparedChange> = new Map();
   readonly #openTasks: ByLetter<OpenTask> = new Map();
@@ -65,8 +77,9 @@ class Player {
   #landedIn = 0;
   #notesChecked = 0;
 
-  constructor(score: Score) {
+  constructor(score: Score, marksAt: MarksAt) {
     this.#score = score;
+    this.#marksAt = marksAt;
   }
 
   playBar(bar: number, events: BarEvents, jumped: boolean): void {
@@ -136,7 +149,8 @@ class Player {
       else if (stands.position === position) Object.assign(stands, { lastStated: index, jumps: this.#jumps });
       else if (ahead) this.#prepared.set(letter, { position, marking: index, release: now });
       else {
-        this.#openTasks.set(letter, { to: position, marking: index, release: now });
+        const release = this.#marksAt === 'foot' ? now : (this.#lastNeeded.get(letter) ?? 0);
+        this.#openTasks.set(letter, { to: position, marking: index, release });
         this.#stand(letter, position, index);
       }
     }
@@ -157,10 +171,11 @@ class Player {
     const { letter, position } = need;
     const now = this.#clock + seconds;
     this.#notesChecked += 1;
+    this.#lastNeeded.set(letter, now);
     const stands = this.#stands.get(letter);
     if (stands === undefined) {
       this.#unstated.add(need);
-      this.#failures.note(need, this.#passOf(need), false, null);
+      this.#failures.note(need, this.#passOf(need), { stands: null, landedIn: null, whileHeld: false });
       return;
     }
     const isServed = stands.position === position;
@@ -171,7 +186,13 @@ class Player {
     if (isServed) this.#served.add(need);
     else {
       this.#unlikeKey.set(need, stands.position);
-      this.#failures.note(need, this.#passOf(need), false, this.#landingSince(stands));
+      const landedIn = this.#landingSince(stands);
+      this.#failures.note(
+        need,
+        this.#passOf(need),
+        { stands: stands.position, landedIn, whileHeld: false },
+        false,
+      );
     }
     if (isServed && compare(need.onset, need.heldUntil) < 0) this.#held.push(need);
     this.#failures.close(letter);

@@ -5,20 +5,28 @@ import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
-import { describeProofFinding, listProofFindings } from './findings.ts';
-import { createFixFinder } from './fix-finder.ts';
+import { createRivalSearch } from '../sounding/rival-needs.ts';
+import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
+import { listNeedless } from './needless.ts';
 import { listPartEvents, placeMarkings } from './part-events.ts';
-import { playByMarkings } from './play-by-markings.ts';
+import { type MarksAt, playByMarkings } from './play-by-markings.ts';
+import { assignEdits } from './repair/assign-edits.ts';
+import { repairPart } from './repair/repair-part.ts';
 import { findLateChanges, startTrials } from './trials.ts';
 
 export interface ProofOptions {
   readonly profile: PedalHarpProfile;
   readonly weights: Pick<Weights, 'footRestSeconds'>;
+  readonly marksAt: MarksAt;
 }
 
-export const DEFAULT_PROOF_OPTIONS: ProofOptions = { profile: CONCERT_HARP, weights: DEFAULT_WEIGHTS };
+export const DEFAULT_PROOF_OPTIONS: ProofOptions = {
+  profile: CONCERT_HARP,
+  weights: DEFAULT_WEIGHTS,
+  marksAt: 'foot',
+};
 
 /**
  * Proofreads the pedal markings that a file holds, by playing the part as one would who knows nothing but these
@@ -37,7 +45,7 @@ export const proofreadScore = (
 ): Proof => {
   if (score.markings.length === 0) return unmarked(score);
   const part = listPartEvents(score, options.profile);
-  const performance = playByMarkings(score, placeMarkings(score, part));
+  const performance = playByMarkings(score, placeMarkings(score, part), options.marksAt);
   const { footRestSeconds } = options.weights;
   const late = findLateChanges(performance.tasks, footRestSeconds);
   const contradictions = listContradictions(score);
@@ -49,28 +57,43 @@ export const proofreadScore = (
     planned ??= planOf({ ...score, markings: [] });
     return planned;
   };
-  const trials = startTrials(score, part, performance, footRestSeconds);
-  const fixFinder = createFixFinder({
+  // What a glissando asks for is judged by the key alone: a marking may say otherwise.
+  const rivalOf = createRivalSearch(
+    needs.filter(({ kind }) => kind !== 'swept'),
+    part.moments,
+  );
+  const trials = startTrials(score, part, performance, footRestSeconds, rivalOf, options.marksAt);
+  const repair = repairPart({ score, part, needs, trials, plan });
+  const { edits, markings, proven, faultsLeft } = repair;
+  const needless = listNeedless(score, performance, contradictions, repair, trials);
+  const editsFor = assignEdits(repair, score, trials);
+  const findings = listProofFindings({
     score,
-    needs,
-    moments: part.moments,
     performance,
+    late,
     contradictions,
-    trials,
-    plan,
+    needless,
+    editsFor,
+    additions: edits.flatMap(({ fixes }) => fixes).filter(({ kind }) => kind === 'add'),
+    hasGivenUp: trials.isExhausted(),
+    rivalOf,
   });
-  const findings = listProofFindings({ score, performance, late, contradictions, fixFinder: fixFinder });
   return {
     markings: score.markings.length,
     notesChecked: performance.notesChecked,
     findings,
     correct: findings.every((finding) => finding.severity === 'note'),
+    repair: { edits, markings, proven, faultsLeft },
   };
 };
 
 const unmarked = (score: Score): Proof => ({
   markings: 0,
   notesChecked: 0,
-  findings: [describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' })],
+  findings: [
+    describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' }),
+    ...listUnreadFindings(score),
+  ],
   correct: false,
+  repair: { edits: [], markings: [], proven: true, faultsLeft: 0 },
 });

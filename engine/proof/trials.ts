@@ -1,20 +1,28 @@
 import { FEET, type Foot, footOf } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
-import type { Score } from '../score/model.ts';
-import { applyFixes } from './apply-fixes.ts';
+import type { Score, SourceMarking } from '../score/model.ts';
+import type { Need } from '../sounding/needs.ts';
+import { applyFixes, type FixedMarkings } from './apply-fixes.ts';
 import { findLateTasks } from './late-tasks.ts';
-import { contradictionKey, listContradictions, listRedundantMarkings } from './marking-faults.ts';
+import { contradictionKey, listContradictions } from './marking-faults.ts';
 import type { MarkingPlayback, NeedFault, PedalTask } from './marking-playback.ts';
 import type { MarkingFix } from './model.ts';
 import { keepLetters, type PartEvents, placeMarkings } from './part-events.ts';
-import { playByMarkings } from './play-by-markings.ts';
+import { type MarksAt, playByMarkings } from './play-by-markings.ts';
 
-/** What is wrong when a part is played by some markings, seen from one pedal. */
+/** One thing that is wrong: a note that is not served, a foot that comes too late, or markings that disagree. */
+export interface Fault {
+  readonly letter: Letter;
+  readonly need: NeedFault | null;
+}
+
+/** What is wrong when a part is played by some markings, seen from one pedal or from all. */
 export interface TrialOutcome {
-  /** By key, in the order they are met; null where no note was given wrong, but a foot is late or markings disagree. */
-  readonly faults: ReadonlyMap<string, NeedFault | null>;
-  /** Changes marked for nothing. */
-  readonly redundant: number;
+  /** By key, in the order they are met. */
+  readonly faults: ReadonlyMap<string, Fault>;
+  readonly late: readonly PedalTask[];
+  readonly tasks: readonly PedalTask[];
+  readonly fixed: FixedMarkings;
 }
 
 /** Keys of the faults that were not there before. */
@@ -27,11 +35,13 @@ export interface Trials {
   readonly before: (letter: Letter | null) => TrialOutcome;
   /** With some changes made together, all to one pedal, or to any; null where too much has been tried already. */
   readonly after: (fixes: readonly MarkingFix[], letter: Letter | null) => TrialOutcome | null;
+  /** The same however much has been tried, for what has to be known. */
+  readonly prove: (fixes: readonly MarkingFix[]) => TrialOutcome;
   readonly isExhausted: () => boolean;
 }
 
 /** Notes, bars and markings that are played in trials before giving up: some seconds. Only a part that is wrong throughout needs more. */
-const MOST_PLAYED = 2_500_000;
+const MOST_PLAYED = 4_000_000;
 
 /** Changes that come too late for their foot. */
 export const findLateChanges = (
@@ -48,49 +58,77 @@ export const findLateChanges = (
 export const lateKey = ({ letter, before, pass }: PedalTask): string =>
   `late ${letter} for ${before.note.id} ${pass}`;
 
-/** @param played the part as played by the markings in its file */
+/**
+ * @param played the part as played by the markings in its file
+ * @param rivalOf another note that needs the pedal elsewhere at the same time
+ */
 export const startTrials = (
   score: Score,
   part: PartEvents,
   played: MarkingPlayback,
   footRestSeconds: number,
+  rivalOf: (need: Need) => Need | undefined,
+  marksAt: MarksAt,
 ): Trials => {
   // What is prepared moves all pedals of its marking at once: there no pedal can be judged without the others.
   const areApart = score.markings.every(({ ahead }) => !ahead);
   const partOf = new Map<Letter, PartEvents>();
   let tried = 0;
-  const judge = (of: Score, performance: MarkingPlayback, letters: readonly Letter[]): TrialOutcome => {
+  const judge = (
+    fixed: FixedMarkings,
+    performance: MarkingPlayback,
+    letters: readonly Letter[],
+  ): TrialOutcome => {
+    const of = { ...score, markings: fixed.markings };
     const feet = letters.map(footOf);
     const others = played.tasks.filter(
       ({ foot, letter }) => feet.includes(foot) && !letters.includes(letter),
     );
-    const tasks = [...others, ...performance.tasks.filter(({ letter }) => letters.includes(letter))].sort(
-      (a, b) => a.release - b.release,
-    );
-    const faults = new Map<string, NeedFault | null>(performance.needFaults);
-    for (const { task } of findLateChanges(tasks, footRestSeconds)) faults.set(lateKey(task), null);
+    const own = performance.tasks.filter(({ letter }) => letters.includes(letter));
+    const tasks = [...others, ...own].sort((a, b) => a.release - b.release);
+    const faults = new Map<string, Fault>();
+    for (const [key, need] of performance.needFaults) {
+      // A glissando that differs from the key is worth a look, and no fault.
+      if (!need.isFault) continue;
+      const fault = { letter: need.need.letter, need };
+      const rival = rivalOf(need.need);
+      if (rival !== undefined) faults.set(rivalKey(need.need, rival), fault);
+      if (rival === undefined || need.stands !== rival.position) faults.set(key, fault);
+    }
+    const late = findLateChanges(tasks, footRestSeconds).map(({ task }) => task);
+    for (const task of late) faults.set(lateKey(task), { letter: task.letter, need: null });
     for (const { letter, first } of listContradictions(of, letters))
-      faults.set(contradictionKey(letter, of.markings[first]!.at), null);
-    return { faults, redundant: listRedundantMarkings(of, performance, letters).length };
+      faults.set(contradictionKey(letter, of.markings[first]!.at), { letter, need: null });
+    return { faults, late, tasks, fixed };
   };
-  const play = (of: Score, letter: Letter | null): TrialOutcome => {
+  const play = (fixed: FixedMarkings, letter: Letter | null): TrialOutcome => {
     const letters = letter !== null && areApart ? [letter] : LETTERS;
     const events = letters.length === 1 ? (partOf.get(letters[0]!) ?? keepLetters(part, letters)) : part;
     if (letters.length === 1) partOf.set(letters[0]!, events);
-    const performance = playByMarkings(of, placeMarkings(of, events));
+    const of = { ...score, markings: fixed.markings };
+    const performance = playByMarkings(of, placeMarkings(of, events), marksAt);
     tried += performance.notesChecked + of.playOrder.length + of.markings.length;
-    return judge(of, performance, letters);
+    return judge(fixed, performance, letters);
   };
   const known = new Map<Letter | null, TrialOutcome>();
   const isExhausted = (): boolean => tried > MOST_PLAYED;
   return {
     before: (letter) => {
-      const outcome = known.get(letter) ?? play(score, letter);
+      const outcome = known.get(letter) ?? play(unchanged(score.markings), letter);
       known.set(letter, outcome);
       return outcome;
     },
-    after: (fixes, letter) =>
-      isExhausted() ? null : play({ ...score, markings: applyFixes(score.markings, fixes) }, letter),
+    after: (fixes, letter) => (isExhausted() ? null : play(applyFixes(score.markings, fixes), letter)),
+    prove: (fixes) => play(applyFixes(score.markings, fixes), null),
     isExhausted,
   };
 };
+
+/** Of two notes that need one pedal in two positions at once one is left out: that is one fault, whichever it is. */
+const rivalKey = (need: Need, rival: Need): string =>
+  `${need.letter} for ${[need.note.id, rival.note.id].sort().join(' and ')}`;
+
+const unchanged = (markings: readonly SourceMarking[]): FixedMarkings => ({
+  markings,
+  origins: markings.map((_, index) => index),
+});

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { type Letter, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Sweep, SweepWords } from './model.ts';
@@ -138,16 +139,8 @@ const findStarts = (
 };
 
 /** The index of the first that does not begin before a time. */
-const firstFrom = <T>(inOrder: readonly T[], at: Rational, onsetOf: (each: T) => Rational): number => {
-  let low = 0;
-  let high = inOrder.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (compare(onsetOf(inOrder[middle]!), at) < 0) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-};
+const firstFrom = <T>(inOrder: readonly T[], at: Rational, onsetOf: (each: T) => Rational): number =>
+  bisector((each: T, time: Rational) => compare(onsetOf(each), time)).left(inOrder, at);
 
 type Ends = Omit<Sweep, 'words'>;
 

@@ -40,6 +40,8 @@ export interface Score {
   readonly share: PlayerShare | null;
   /** Pedal markings that the file already holds, in order. */
   readonly markings: readonly SourceMarking[];
+  /** Words near the harp that seem to name pedals and are not understood, in order. */
+  readonly unreadWords: readonly UnreadWords[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
   readonly playOrder: readonly number[];
   /** How the source was understood where it left a choice, and what was passed over: for the user to read. */
@@ -317,6 +319,9 @@ export interface SourceMarking {
   readonly text: string;
 }
 
+/** Words that seem to name pedals: no position is read from them. */
+export type UnreadWords = Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'>;
+
 /** One thing the user should know about how the file was read. `bar` is the printed number, empty for the whole score. */
 export interface Remark {
   readonly code:
@@ -335,11 +340,13 @@ export interface Remark {
     | 'fingering-left-out'
     | 'many-ledger-lines'
     | 'moves-not-printed'
+    | 'move-before-mark'
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'
     | 'saved-decisions'
     | 'title-cut'
+    | 'text-encoding'
     | 'omitted-note-not-marked'
     | 'skipped';
   readonly bar: string;

@@ -1,5 +1,15 @@
 import { type Foot, footOf, type Position } from '../harp/setting.ts';
-import type { Letter } from '../music/pitch.ts';
+import { LETTERS, type Letter } from '../music/pitch.ts';
+import {
+  findNames,
+  isWordToo,
+  NAMINGS,
+  type NameReading,
+  type Naming,
+  readName,
+  type WrittenName,
+  withoutNames,
+} from './pedal-names.ts';
 
 /** What words near the harp say of the pedals. */
 export interface PedalWords {
@@ -8,105 +18,107 @@ export interface PedalWords {
   readonly ahead: boolean;
 }
 
-type Naming = 'english' | 'german' | 'fixed-do';
-
-/** One way to read a name: German B is B flat, English B is B. `marked`: the name itself tells the accidental. */
-interface Reading {
-  readonly naming: Naming;
+/** A name in a text and the pedal that it sets; indices of the text, `end` exclusive. */
+export interface PedalName {
   readonly letter: Letter;
   readonly position: Position;
-  readonly marked: boolean;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** What each name of a text says, and in which naming. */
+export interface ReadNames extends PedalWords {
+  readonly names: readonly PedalName[];
+  readonly naming: Naming;
 }
 
 /**
  * Reads words that are nothing but names of notes as positions of pedals: English, German or fixed-do, with real,
  * SMuFL or ASCII accidentals or their names, in one naming throughout; a word such as “préparez” may lead or follow.
  *
- * Words that only say that pedals are meant (“Ped.”) may stand with them, and the sides of the player (“LH: C♯ RH: F”)
- * where each names the pedals of its own foot. A lone bare letter is a rehearsal letter, and bare names mean naturals
+ * Words that only say that pedals are meant (“Ped.”, “set”) may stand with them, and the sides of the player (“LH: C♯
+ * RH: F”) where each names the pedals of its own foot. An arrow leads from where a pedal stands to where it goes; the
+ * number of an octave says nothing of it. A lone bare letter is a rehearsal letter, and bare names mean naturals
  * only beside marked ones or where all seven pedals are named; two names joined by a stroke, one of them bare, are a
  * chord over a bass note or a stretch from one rehearsal letter to another (common practice, no source).
  *
+ * @param usual how the part's other words call notes, where that is known: in German, bare names are naturals too
  * @returns null for any other text, a letter named twice, or names that two namings read differently
  * @example readPedalWords('préparez mi♭ fa♯') // { positions: { E: -1, F: 1 }, ahead: true }
  */
-export const readPedalWords = (text: string): PedalWords | null => {
-  if (text.length > LONGEST_TEXT) return null;
-  const lone = LONE_NATURAL.exec(text.trim())?.[1];
-  if (lone !== undefined) return { positions: { [lone]: 0 }, ahead: false };
-  const plain = withPlainSigns(text.normalize('NFC'));
-  if (CHORD_OR_STRETCH.test(plain.trim())) return null;
-  const names = plain.replace(AHEAD, ' ');
-  const sides = splitSides(names.replace(PEDAL_WORD, ' '));
-  const tokens = sides.flatMap((side) => side.tokens);
-  if (tokens.length === 0 || tokens.length > 7 || !tokens.every((token) => NAME.test(token))) return null;
-  const settings = (['english', 'german', 'fixed-do'] as const)
-    .map((naming) => positionsIn(tokens, naming))
-    .filter((positions) => positions !== null);
-  const [first, ...others] = settings;
-  if (first === undefined || others.some((other) => !sameAs(first, other))) return null;
-  if (!isByFeet(first, sides)) return null;
-  return { positions: first, ahead: names !== plain };
+export const readPedalWords = (text: string, usual: Naming | null = null): PedalWords | null => {
+  const read = readPedalNames(text, usual);
+  return read === null ? null : { positions: read.positions, ahead: read.ahead };
+};
+
+/** The same with the place of each name in the text. */
+export const readPedalNames = (text: string, usual: Naming | null = null): ReadNames | null => {
+  if (text.length > LONGEST_TEXT || CHORD_OR_STRETCH.test(text.trim())) return null;
+  const all = namesIn(text);
+  if (all === null || FOOTNOTE.test(text.trim())) return null;
+  const names = withoutDepartures(text, all);
+  const readings = NAMINGS.map((naming) => readIn(names, naming, usual)).filter((each) => each !== null);
+  const preferred = readings.find(({ naming }) => naming === usual);
+  const [first, ...others] = readings;
+  const read =
+    preferred ??
+    (first !== undefined && others.every((other) => sameAs(first.positions, other.positions)) ? first : null);
+  if (read === null || !isByFeet(text, read.names)) return null;
+  return { ...read, ahead: asksToPrepare(text) };
+};
+
+/**
+ * In which naming the words of a part are written: that of those which have a meaning in one naming only; null where
+ * there is none, or there are several.
+ */
+export const usualNaming = (texts: Iterable<string>): Naming | null => {
+  const found = new Set<Naming>();
+  const lone = new Set<string>();
+  for (const text of texts) {
+    if (/^[A-H]$/u.test(text.trim())) lone.add(text.trim());
+    const names = namesIn(text);
+    if (names === null) continue;
+    const namings = NAMINGS.filter((naming) => readIn(names, naming, null) !== null);
+    if (namings.length === 1) found.add(namings[0]!);
+  }
+  return found.size === 1 && !areRehearsals(lone) ? [...found][0]! : null;
+};
+
+/** Letters from A on, three or more, or no others, are those of rehearsals. */
+const areRehearsals = (lone: ReadonlySet<string>): boolean => {
+  const run = 'ABCDEFGH'.split('').findIndex((letter) => !lone.has(letter));
+  return lone.size > 0 && (run < 0 || run >= 3 || run === lone.size);
 };
 
 /**
  * Whether a text that cannot be read is meant to name pedals all the same, as “E♭ Fx A♮” is: two or more names with
- * accidentals, or one beside a word such as “Ped.”, and no more of other things than of names; or bare capitals alone,
- * unless strokes join them.
+ * accidentals, or one beside a word such as “Ped.”, and no more of other things than of names; one name with an
+ * accidental and something stuck to it; or bare capitals alone, unless strokes join them.
  */
 export const looksLikePedalWords = (text: string): boolean => {
-  if (text.length > LONGEST_TEXT) return false;
-  const plain = withPlainSigns(text.normalize('NFC'));
-  if (CHORD_OR_STRETCH.test(plain.trim())) return false;
-  const names = plain.replace(AHEAD, ' ').replace(PEDAL_WORD, ' ');
-  const tokens = splitSides(names).flatMap((side) => side.tokens);
-  const marked = tokens.filter((token) => MARKED_NAME.test(token)).length;
-  const named = tokens.filter((token) => NAME.test(token)).length;
-  if (tokens.length > 1 && tokens.every((token) => BARE_CAPITAL.test(token))) return !JOIN.test(names);
-  return marked >= (names === plain ? 2 : 1) && tokens.length - named <= named;
+  const trimmed = text.trim();
+  if (text.length > LONGEST_TEXT || CHORD_OR_STRETCH.test(trimmed)) return false;
+  if (STUCK_NAME.test(trimmed)) return true;
+  const all = findNames(withoutSides(text));
+  const others = otherWords(text, all);
+  const marked = all.filter(isMarked).length;
+  const isAsked = PEDAL_WORD.test(text) || AHEAD.test(text);
+  if (
+    all.length > 1 &&
+    others.length === 0 &&
+    all.every(({ stem, sign }) => sign === '' && /^[A-H]$/u.test(stem))
+  )
+    return !JOIN.test(text);
+  if (others.length === 0 && marked > 0) return true;
+  return marked >= (isAsked ? 1 : 2) && others.length <= all.length;
 };
 
-/** What joins a chord and its bass note, or the ends of a stretch. */
-const JOIN = /[/+&–—-]/u;
-
-/** “D/E”, “B♭/D”, “A-D”: two names, at most one of them with an accidental. */
-const CHORD_OR_STRETCH = /^[A-H](?:[♭♮♯#b]\s?[/+&–—-]\s?[A-H]|\s?[/+&–—-]\s?[A-H][♭♮♯#b]?)$/u;
-
-/** A natural alone, written with an n: “An”, “En” are words, and “Bn” is a bassoon. */
-const LONE_NATURAL = /^([CDFG])n$/u;
-
-/** Words that say no more than that pedals are meant. */
-const PEDAL_WORD = /(?<!\p{L})(?:ped(?:als?|ale|ali|ales)?|p[ée]dales?)(?!\p{L})[:.]?/giu;
-
-/** Names after the word for a side, or without one. */
-interface Side {
-  readonly foot: Foot | null;
-  readonly tokens: readonly string[];
-}
-
-/** The words for the two sides. Where only one stands, it tells which hand plays. */
-const SIDE_WORD = /(?<!\p{L})([LR])(?:\.?[HF]\.?:?|:)(?![\p{L}♭♮♯#])/gu;
-
-const splitSides = (text: string): readonly Side[] => {
-  const [first, second, ...more] = [...text.matchAll(SIDE_WORD)];
-  const isPair = first !== undefined && second !== undefined && first[1] !== second[1] && more.length === 0;
-  if (!isPair || text.slice(0, first.index).trim() !== '') return [{ foot: null, tokens: splitNames(text) }];
-  const sideOf = (word: RegExpMatchArray, end: number): Side => ({
-    foot: word[1] === 'L' ? 'left' : 'right',
-    tokens: splitNames(text.slice(word.index! + word[0].length, end)),
-  });
-  return [sideOf(first, second.index!), sideOf(second, text.length)];
-};
-
-/** Whether each side names pedals of its foot alone: other names after the words for the sides are notes for hands. */
-const isByFeet = (positions: Partial<Record<Letter, Position>>, sides: readonly Side[]): boolean => {
-  const letters = Object.keys(positions) as Letter[];
-  let from = 0;
-  return sides.every(({ foot, tokens }) => {
-    const own = letters.slice(from, from + tokens.length);
-    from += tokens.length;
-    return foot === null || own.every((letter) => footOf(letter) === foot);
-  });
+/** A name of a pedal in the middle of bare capitals at one moment: “D C B” over “E♭ F G A♭”. */
+export const readBareNames = (text: string, usual: Naming | null): readonly PedalName[] | null => {
+  const names = namesIn(text);
+  if (names === null || !names.every(({ stem, sign }) => sign === '' && /^[A-H]$/u.test(stem))) return null;
+  const read = toNames(names, usual === 'german' ? 'german' : 'english');
+  return read;
 };
 
 /** Words to be quoted: on one line, and not many. */
@@ -118,50 +130,151 @@ export const quoteWords = (text: string): string => {
 const LONGEST_QUOTE = 60;
 
 /** Whether the text asks for a setting ahead of need, as “préparez” does. */
-export const asksToPrepare = (text: string): boolean => text.slice(0, LONGEST_TEXT).search(AHEAD) >= 0;
+export const asksToPrepare = (text: string): boolean => AHEAD.test(text.slice(0, LONGEST_TEXT));
 
 /** Seven names in words, with room to spare. */
 const LONGEST_TEXT = 200;
 
-/** Signs of SMuFL (U+E260-E262) and words for accidentals as the three signs. */
-const withPlainSigns = (text: string): string =>
-  text
-    .replace(/\uE260/gu, '♭')
-    .replace(/\uE261/gu, '♮')
-    .replace(/\uE262/gu, '♯')
-    .replace(/[ -]*(?<![\p{L}])(?:flat|b[ée]mol|bemolle)(?!\p{L})/giu, '♭')
-    .replace(/[ -]*(?<![\p{L}])(?:natural|nat\.?|b[ée]carre|bequadro|naturale|becuadro)(?!\p{L})/giu, '♮')
-    .replace(/[ -]*(?<![\p{L}])(?:sharp|di[èe]se|diesis|sostenido)(?!\p{L})/giu, '♯')
-    .replace(/[ \u00A0\u2009\u202F]+(?=[♭♮♯])/gu, '');
+/** Seven pedals, each with where it comes from. */
+const MOST_NAMES = 14;
 
 const AHEAD =
-  /(?<!\p{L})(?:prepare|pr[ée]par(?:ez|er)|pr[ée]p\.?|vorbereiten|preparare|preparate|prepara|preparar)(?!\p{L})[:.]?/giu;
+  /(?<!\p{L})(?:prepare|pr[ée]par(?:ez|er)|pr[ée]p\.?|vorbereiten|preparare|preparate|prepara|preparar)(?!\p{L})/iu;
 
-/** What stands between spaces, commas, bars and the like. */
-const splitNames = (text: string): readonly string[] =>
-  text
-    .replace(/(?<![\p{L}])(?:et|and|und)(?![\p{L}])/giu, ' ')
-    .split(/[\s,;|/()[\]&+·–—-]+/u)
+/** Words that say no more than that pedals are meant. */
+const PEDAL_WORD = /(?<!\p{L})(?:ped(?:als?|ale|ali|ales)?|p[ée]dales?)(?!\p{L})/iu;
+
+/** Words that may stand beside names and change nothing: biddings, and the sides of the player. */
+const SIDE_WORD = /(?<!\p{L})([LR])(?:\.?[HF]\.?:?|:)(?![\p{L}♭♮♯#])/gu;
+const BIDDINGS =
+  /(?<!\p{L})(?:to|set|now|change(?: to)?|move(?: to)?|back to|et|and|und|e|puis|then|dann|nach|setzen|mettre|mettez)(?!\p{L})/giu;
+
+const SEPARATORS = /[\s,;|/()[\]&+·–—\-.:!>→⟶➝=]+/u;
+
+/** What joins a chord and its bass note, or the ends of a stretch. */
+const JOIN = /[/+&–—-]/u;
+
+/** “D/E”, “B♭/D”, “A-D”: two names, at most one of them with an accidental. */
+const CHORD_OR_STRETCH = /^[A-H](?:[♭♮♯#b]\s?[/+&–—-]\s?[A-H]|\s?[/+&–—-]\s?[A-H][♭♮♯#b]?)$/u;
+
+/** “E♭♭”, “F#x”, “ebb”: a name with an accidental, and something stuck to it that means nothing. */
+const STUCK_NAME = /^[A-Ha-h](?:[♭♮♯#][^\s]{1,4}|b[♭♮♯#b])$/u;
+
+/** “Fn.” is a footnote. */
+const FOOTNOTE = /^[A-H]n[.:]$/u;
+
+/** The names of a text that says nothing else; null for any other. */
+const namesIn = (text: string): readonly WrittenName[] | null => {
+  if (text.length > LONGEST_TEXT) return null;
+  const names = findNames(withoutSides(text));
+  const isNames = names.length > 0 && names.length <= MOST_NAMES && otherWords(text, names).length === 0;
+  return isNames ? names : null;
+};
+
+/** What is left of a text besides names, biddings and what separates them. */
+const otherWords = (text: string, names: readonly WrittenName[]): readonly string[] =>
+  withoutNames(withoutSides(text), names)
+    .replace(new RegExp(AHEAD, 'giu'), ' ')
+    .replace(new RegExp(PEDAL_WORD, 'giu'), ' ')
+    .replace(BIDDINGS, ' ')
+    .split(SEPARATORS)
     .filter((part) => part !== '');
 
-const NAME = /^(?:[A-Ha-h](?:[♭♮♯#bn]|[ei]s)?|[Ee]s|[Aa]s|(?:do|ut|r[ée]|mi|fa|sol|la|si)[♭♮♯#bn]?)[.:]?$/iu;
+/** The words for the sides as blanks, so that what follows keeps its place. */
+const withoutSides = (text: string): string =>
+  splitSides(text).length > 0 ? text.replace(SIDE_WORD, (words) => ' '.repeat(words.length)) : text;
 
 /** A name that tells its accidental beyond doubt. */
-const MARKED_NAME = /^(?:[A-Ga-g][♭♮♯#]|[A-G]b|[A-H](?:is|es)|(?:do|ut|r[ée]|mi|fa|sol|la|si)[♭♮♯#])[.:]?$/u;
+const isMarked = (name: WrittenName): boolean => {
+  if (name.sign === '♭' || name.sign === '♮' || name.sign === '♯') return true;
+  return (
+    name.sign === 'b' || (name.stem.length === 3 && /^[A-H](?:is|es)$/u.test(name.stem)) || isWordToo(name)
+  );
+};
 
-const BARE_CAPITAL = /^[A-H][.:]?$/u;
+const ARROW = /^\s*(?:→|⟶|➝|[-–=]+>)\s*$/u;
 
-/** The positions that all tokens state in one naming, or null where one has no meaning in it. */
-const positionsIn = (tokens: readonly string[], naming: Naming): Partial<Record<Letter, Position>> | null => {
-  const positions: Partial<Record<Letter, Position>> = {};
-  let marked = 0;
-  for (const token of tokens) {
-    const reading = READERS[naming](token.replace(/[.:]$/u, ''), tokens.length);
-    if (reading === null || positions[reading.letter] !== undefined) return null;
-    positions[reading.letter] = reading.position;
-    if (reading.marked) marked += 1;
+/** “E♮→E♭” is one change: the names from which an arrow leads to the same letter say where the pedal stood. */
+const withoutDepartures = (text: string, names: readonly WrittenName[]): readonly WrittenName[] =>
+  names.filter((name, i) => {
+    const next = names[i + 1];
+    if (next === undefined || !ARROW.test(text.slice(name.end, next.start))) return true;
+    return letterOf(name) !== letterOf(next);
+  });
+
+/** The letter that a name begins with, for comparing: H and B are one string. */
+const letterOf = ({ stem }: WrittenName): string => {
+  const syllable = stem.length > 1 && !/(?:is|es|s)$/iu.test(stem);
+  return syllable ? stem.toLowerCase() : stem.slice(0, 1).toUpperCase().replace('H', 'B');
+};
+
+interface Side {
+  readonly foot: Foot;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The stretches of the text that words for the sides lead. One that stands alone and may mean a hand leads none. */
+const splitSides = (text: string): readonly Side[] => {
+  const words = [...text.matchAll(SIDE_WORD)];
+  const [first, second] = words;
+  if (first === undefined || words.length > 2 || text.slice(0, first.index).trim() !== '') return [];
+  if (second !== undefined && first[1] === second[1]) return [];
+  if (second === undefined && /H/u.test(first[0])) return [];
+  return words.map((word, i) => ({
+    foot: word[1] === 'L' ? 'left' : 'right',
+    from: word.index + word[0].length,
+    to: words[i + 1]?.index ?? text.length,
+  }));
+};
+
+/** Whether each side names pedals of its foot alone: other names after the words for the sides are notes for hands. */
+const isByFeet = (text: string, names: readonly PedalName[]): boolean =>
+  splitSides(text).every(({ foot, from, to }) =>
+    names.every(({ letter, start }) => start < from || start >= to || footOf(letter) === foot),
+  );
+
+/** What all names say in one naming, or null where one has no meaning in it. */
+const readIn = (
+  names: readonly WrittenName[],
+  naming: Naming,
+  usual: Naming | null,
+): Pick<ReadNames, 'positions' | 'names' | 'naming'> | null => {
+  const readings = names.map((name) => readName(name, naming));
+  if (!readings.every((each) => each !== null)) return null;
+  const [only] = names;
+  if (names.length === 1 && !isNameAlone(only!, readings[0]!, naming, usual)) return null;
+  const marked = readings.filter((reading) => reading.marked).length;
+  const isGerman = naming === 'german' && usual === 'german';
+  if (marked === 0 && names.length < LETTERS.length && !isGerman) return null;
+  const read = toNames(names, naming);
+  return read && { names: read, naming, positions: positionsOf(read) };
+};
+
+const toNames = (names: readonly WrittenName[], naming: Naming): readonly PedalName[] | null => {
+  const seen = new Set<Letter>();
+  const read: PedalName[] = [];
+  for (const name of names) {
+    const reading = readName(name, naming);
+    if (reading === null || seen.has(reading.letter)) return null;
+    seen.add(reading.letter);
+    read.push({ letter: reading.letter, position: reading.position, start: name.start, end: name.end });
   }
-  return marked > 0 || tokens.length === 7 ? positions : null;
+  return read;
+};
+
+const positionsOf = (names: readonly PedalName[]): PedalWords['positions'] =>
+  Object.fromEntries(names.map(({ letter, position }) => [letter, position]));
+
+/** “An”, “En” are words, “Bn” is a bassoon, and “ab”, “des” are words too: names of one pedal only beside others. */
+const isNameAlone = (
+  name: WrittenName,
+  { letter }: NameReading,
+  naming: Naming,
+  usual: Naming | null,
+): boolean => {
+  if (isWordToo(name)) return naming === usual;
+  return name.sign !== 'n' || (naming === 'english' && /^[CDFG]$/u.test(letter));
 };
 
 const sameAs = (
@@ -170,72 +283,4 @@ const sameAs = (
 ): boolean => {
   const letters = Object.keys({ ...one, ...other }) as Letter[];
   return letters.every((letter) => one[letter] === other[letter]);
-};
-
-const POSITION_OF_SIGN: Readonly<Record<string, Position>> = {
-  '': 0,
-  '♮': 0,
-  n: 0,
-  '♭': -1,
-  b: -1,
-  '♯': 1,
-  '#': 1,
-};
-
-/**
- * Capital letters with any sign, small ones with a real sign or `#`: “ab” and “an” are words of other languages, and
- * so is “An” unless another name stands beside it.
- */
-const readEnglish = (token: string, names: number): Reading | null => {
-  const sign = token.slice(1);
-  const position = POSITION_OF_SIGN[sign];
-  const letter = token.slice(0, 1).toUpperCase();
-  const small = token.slice(0, 1) !== letter;
-  if (position === undefined || !/^[A-G]$/u.test(letter)) return null;
-  if (small && !/[♭♮♯#]/u.test(sign)) return null;
-  if (sign === 'n' && names === 1) return null;
-  return { naming: 'english', letter: letter as Letter, position, marked: sign !== '' };
-};
-
-/** Letters with -is and -es; B is B flat and H is B natural. “des”, “es” and “as” are words too, when alone and small. */
-const readGerman = (token: string, names: number): Reading | null => {
-  const name = token.slice(0, 1).toUpperCase() + token.slice(1);
-  const parts = /^([A-H])(is|es|s)?(♮)?$/u.exec(name);
-  if (parts === null || (parts[2] !== undefined && parts[3] !== undefined)) return null;
-  const [, written, suffix = '', natural = ''] = parts;
-  const small = token.slice(0, 1) !== written;
-  if (small && natural === '' && (suffix === '' || (suffix !== 'is' && names === 1))) return null;
-  if (suffix === 's' && written !== 'E' && written !== 'A') return null;
-  if (suffix === 'es' && (written === 'E' || written === 'A' || written === 'B')) return null;
-  if (suffix === 'is' && written === 'B') return null;
-  const position = suffix === 'is' ? 1 : suffix !== '' || (written === 'B' && natural === '') ? -1 : 0;
-  const letter = written === 'H' ? 'B' : (written as Letter);
-  return { naming: 'german', letter, position, marked: suffix !== '' || natural !== '' };
-};
-
-const FIXED_DO: Readonly<Record<string, Letter>> = {
-  do: 'C',
-  ut: 'C',
-  re: 'D',
-  ré: 'D',
-  mi: 'E',
-  fa: 'F',
-  sol: 'G',
-  la: 'A',
-  si: 'B',
-};
-
-const readFixedDo = (token: string): Reading | null => {
-  const parts = /^(\p{L}+?)([♭♮♯#]|(?<=do|ut|r[eé]|mi|fa|sol|la|si)[bn])?$/iu.exec(token);
-  const letter = parts === null ? undefined : FIXED_DO[parts[1]!.toLowerCase()];
-  const sign = parts?.[2] ?? '';
-  const position = POSITION_OF_SIGN[sign.toLowerCase()];
-  if (letter === undefined || position === undefined) return null;
-  return { naming: 'fixed-do', letter, position, marked: sign !== '' };
-};
-
-const READERS: Readonly<Record<Naming, (token: string, names: number) => Reading | null>> = {
-  english: readEnglish,
-  german: readGerman,
-  'fixed-do': readFixedDo,
 };

@@ -27,10 +27,10 @@ export const MAX_PLAYED_BARS = 50_000;
  * @example // |: A :| B  gives A A B
  */
 export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
-  const { repeats, faults, ignoredSigns: strays } = findRepeats(bars);
+  const { repeats, faults, ignoredSigns } = findRepeats(bars);
   const { routes, faults: jumpFaults } = findRoutes(bars);
   const [fault] = [...faults, ...jumpFaults];
-  const remarks = strays.map((stray) => illFormed(bars, stray.bar, stray.why));
+  const remarks = ignoredSigns.map((sign) => illFormed(bars, sign.bar, sign.why));
   const printed = bars.map((_, index) => index);
   if (fault !== undefined) {
     const remark = illFormed(bars, fault.bar, `${fault.why}; the bars are read in printed order`);

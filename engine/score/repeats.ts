@@ -24,7 +24,7 @@ export interface RepeatSignFault {
   readonly why: string;
 }
 
-/** `faults` leave the order of play open; `strays` are signs that can be passed over. */
+/** `faults` leave the order of play open; `ignoredSigns` can be passed over. */
 export interface RepeatStructure {
   /** In the order in which they close: the repeats inside another stand right before it. */
   readonly repeats: readonly Repeat[];
@@ -84,8 +84,8 @@ class SignPairing {
 
   finish(): RepeatStructure {
     this.#closeGroup();
-    const strays = this.#starts.map((bar) => ({ bar, why: 'a repeat starts here but never ends' }));
-    return { repeats: this.#repeats, faults: this.#faults, ignoredSigns: strays };
+    const ignoredSigns = this.#starts.map((bar) => ({ bar, why: 'a repeat starts here but never ends' }));
+    return { repeats: this.#repeats, faults: this.#faults, ignoredSigns };
   }
 
   #readEnding(bar: number, numbers: readonly number[]): void {

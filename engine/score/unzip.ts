@@ -11,7 +11,7 @@ export interface ArchiveLimits {
 
 export const ARCHIVE_LIMITS: ArchiveLimits = { entries: 1000, inflatedBytes: 100_000_000, ratio: 200 };
 
-export const RATIO_FREE_BYTES = 1_000_000;
+const RATIO_FREE_BYTES = 1_000_000;
 
 /** One file of an archive as its directory lists it. */
 export interface ArchiveEntry {

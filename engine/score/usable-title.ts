@@ -9,7 +9,7 @@ export const usableTitle = (text: string): string => {
 };
 
 /** Endings of score files, one or two. */
-const ENDING = /(?:\.(?:musicxml|mxl|xml|mei)){1,2}$/iu;
+const ENDING = /(?:\.(?:musicxml|mxl|xml|mei|abc)){1,2}$/iu;
 
 /** Control characters, marks that turn the direction of writing, halves of characters. */
 const UNSEEN = /[\p{C}\p{Zl}\p{Zp}]/gu;

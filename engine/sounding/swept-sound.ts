@@ -4,14 +4,15 @@ import { type Letter, midiOf, stepOf } from '../music/pitch.ts';
 import type { Note } from '../score/model.ts';
 
 /**
- * The setting with which a glissando sounds as it is stated: by words such as “E♭ major”, which
- * are followed as nearly as the strings allow; else by its notes, if a setting gives exactly that sound and they pass over strings, as those of a chord do. A run from string to string states no more than its own letters.
+ * The setting with which a glissando sounds as it is stated: by words such as “E♭ major”, which are followed as nearly
+ * as the strings allow; else by its notes, if a setting gives exactly that sound and they pass over strings, as those of
+ * a chord do. A run from string to string states no more than its own letters.
  *
  * @param words sounds in words, as pitch classes
  * @param own the notes of the glissando
  * @param leadIn the run that leads to it
  * @param decided letters that are settled
- * @param standing where the pedals would stand else: the fewest are moved from there
+ * @param standing where the pedals would stand otherwise: the fewest are moved from there
  * @returns null where nothing states a sound, or no setting gives it exactly
  */
 export const chooseSweptSound = (

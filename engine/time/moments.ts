@@ -10,15 +10,14 @@ import {
   rationalKey,
   subtract,
 } from '../music/rational.ts';
-
 import { barLength, pulseLength } from '../score/beats.ts';
 import type { Bar, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 import { findPhraseEnds } from './phrase-ends.ts';
 
 /**
- * A time at which feet may move: an onset, a pulse of the meter, or in slow music a half or a quarter of one. Grace notes that share an onset are moments of their own, before
- * the note they lead to.
+ * A time at which feet may move: an onset, a pulse of the meter, or in slow music a half or a quarter of one. Grace
+ * notes that share an onset are moments of their own, before the note they lead to.
  */
 export interface Moment {
   readonly at: Rational;

@@ -1,48 +1,57 @@
+import { LETTERS } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Pen } from '../looks/look.ts';
 import { SETTING_LOOKS } from '../looks/setting-looks.ts';
-import type { Marking, PedalChange } from '../markings/markings.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
+import { FIRST_TIME, type Marking, type PedalChange, returnWords } from '../markings/markings.ts';
 import { glyphPath } from '../text/glyphs.ts';
-import { type Drawing, PADDING_VU } from './drawing.ts';
+import { drawRows } from './draw-rows.ts';
+import { type Drawing, PADDING_VU, roundUnits, stackDrawings } from './drawing.ts';
 import type { RowItem } from './name-items.ts';
-import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from './name-row.ts';
 
 export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'circleChanged'>;
 
 export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
+  const back =
+    marking.onReturn.length === 0
+      ? []
+      : [[wordsItem(returnWords(marking)), ...changeItems(marking.onReturn)]];
   if (marking.kind === 'change') {
     // Right foot above left (Harp Notation, Sibelius Academy, Helsinki).
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);
-    return drawRows(rows.map(changeItems), look.naming);
+    const drawn = drawRows([...rows.map(changeItems), ...back], look.naming);
+    return marking.withNote ? pointToNote(drawn) : drawn;
   }
-  const ringed = look.circleChanged ? marking.changed : [];
+  // What moves here is seen at once, whatever else the setting tells.
+  const ringed = LETTERS.filter(
+    (letter) => marking.moved.includes(letter) || (look.circleChanged && marking.changed.includes(letter)),
+  );
   const { draw } = SETTING_LOOKS[look.settingLook];
-  return draw({ setting: marking.setting, ringed, naming: look.naming }, PEN);
+  const setting = draw({ setting: marking.setting, ringed, naming: look.naming }, PEN);
+  const first = marking.firstTimeOnly ? [drawRows([[wordsItem(FIRST_TIME)]], look.naming)] : [];
+  return stackDrawings([...first, setting, ...back.map((row) => drawRows([row], look.naming))]);
+};
+
+const wordsItem = (text: string): RowItem => ({ kind: 'words', text });
+
+/** From the letters to the sign, and its size. */
+const BEFORE_SIGN_VU = 0.5;
+const SIGN = { width: 1.3, height: 2.4 } as const;
+
+/** A small wedge whose point touches the note's place: the feet move with the note, not before it. */
+const pointToNote = ({ box, body, text }: Drawing): Drawing => {
+  const x = box.widthVu - PADDING_VU + BEFORE_SIGN_VU;
+  const y = box.heightVu / 2;
+  const wedge =
+    `<path class="with-note" d="M${roundUnits(x)} ${roundUnits(y - SIGN.height / 2)}` +
+    `L${roundUnits(x + SIGN.width)} ${roundUnits(y)}L${roundUnits(x)} ${roundUnits(y + SIGN.height / 2)}Z"/>`;
+  return {
+    box: { ...box, widthVu: box.widthVu + BEFORE_SIGN_VU + SIGN.width },
+    body: body + wedge,
+    text,
+  };
 };
 
 const changeItems = (changes: readonly PedalChange[]): RowItem[] =>
   changes.map(({ letter, position }) => ({ kind: 'name', letter, position, ringed: false }));
-
-/** From one baseline to the next; farther where names of both rows may be ringed. */
-const ROW_VU = 4.6;
-const RINGED_ROW_VU = 5.3;
-
-/** Rows of names, the upper row first, centred on one another. */
-const drawRows = (rows: readonly (readonly RowItem[])[], naming: NoteNaming): Drawing => {
-  const set = rows.map((row) => setNameRow(row, naming));
-  const width = Math.max(...set.map((row) => row.widthVu));
-  const isRinged = rows.some((row) => row.some((item) => item.kind === 'name' && item.ringed));
-  const step = isRinged ? RINGED_ROW_VU : ROW_VU;
-  const top = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
-  const bodies = set.map((row, i) => row.at(PADDING_VU + (width - row.widthVu) / 2, top + i * step));
-  return {
-    box: {
-      widthVu: width + 2 * PADDING_VU,
-      heightVu: top + (rows.length - 1) * step + OVERHANG_VU + PADDING_VU,
-    },
-    body: bodies.join(''),
-  };
-};
 
 const PEN: Pen = { glyph: glyphPath, nameRows: drawRows };

@@ -5,7 +5,28 @@ export interface Drawing {
   readonly box: BoxSize;
   /** SVG elements in coordinates of vu, y downward. */
   readonly body: string;
+  /** What it says in letters, for searches and screen readers: its own letters are outlines. */
+  readonly text: string;
 }
+
+/** Drawings under one another, their middles on one line. */
+export const stackDrawings = (drawings: readonly Drawing[]): Drawing => {
+  const widthVu = Math.max(...drawings.map(({ box }) => box.widthVu));
+  let y = 0;
+  const bodies = drawings.map(({ box, body }) => {
+    const placed = drawings.length === 1 ? body : moveBy((widthVu - box.widthVu) / 2, y, body);
+    y += box.heightVu;
+    return placed;
+  });
+  return {
+    box: { widthVu, heightVu: y },
+    body: bodies.join(''),
+    text: drawings.map(({ text }) => text).join(' '),
+  };
+};
+
+const moveBy = (x: number, y: number, body: string): string =>
+  `<g transform="translate(${roundUnits(x)} ${roundUnits(y)})">${body}</g>`;
 
 /** The music font's em is four staff spaces. */
 export const VU_PER_EM = 8;

@@ -1,5 +1,5 @@
-import type { Letter, Setting } from '../../engine/index.ts';
-import type { PrintedAlter } from '../markings/note-names.ts';
+import { accidentalSign, FEET, type Letter, type Setting } from '../../engine/index.ts';
+import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
 
 /** What a row of names shows, from the left. */
 export type RowItem =
@@ -15,6 +15,24 @@ export interface NameItem {
   /** The octave of a string, where one string is meant. */
   readonly octave?: number;
 }
+
+/** A row in letters: `D♯ C♮ | E♭`. */
+export const rowText = (items: readonly RowItem[], naming: NoteNaming): string =>
+  items.map((item) => itemText(item, naming)).join(' ');
+
+const itemText = (item: RowItem, naming: NoteNaming): string => {
+  if (item.kind === 'divider') return '|';
+  if (item.kind === 'words') return item.text;
+  const { word, accidental } = nameNote(item.letter, item.position, naming);
+  return `${word}${accidental === null ? '' : accidentalSign(accidental)}${item.octave ?? ''}`;
+};
+
+/** All pedals of a setting in a row, the feet parted by a divider. */
+export const settingItems = (setting: Setting, ringed: readonly Letter[]): RowItem[] => [
+  ...nameItems(FEET.left, setting, ringed),
+  { kind: 'divider' },
+  ...nameItems(FEET.right, setting, ringed),
+];
 
 /** Pedals of a setting as names in a row. */
 export const nameItems = (

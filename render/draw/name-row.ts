@@ -2,11 +2,12 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
 import { glyphPath, textOutline } from '../text/glyphs.ts';
 import { drawPath, ringRect, roundUnits, VU_PER_EM } from './drawing.ts';
-import type { NameItem, RowItem } from './name-items.ts';
+import { type NameItem, type RowItem, rowText } from './name-items.ts';
 
 /** A row set in vu, to be placed by its left edge and baseline. */
 export interface NameRow {
   readonly widthVu: number;
+  readonly text: string;
   readonly at: (x: number, baseline: number) => string;
 }
 
@@ -50,15 +51,21 @@ export const setNameRow = (items: readonly RowItem[], naming: NoteNaming): NameR
       x += name.widthVu;
     }
   }
-  return { widthVu: x, at: (left, baseline) => pieces.map((piece) => piece(left, baseline)).join('') };
+  return {
+    widthVu: x,
+    text: rowText(items, naming),
+    at: (left, baseline) => pieces.map((piece) => piece(left, baseline)).join(''),
+  };
 };
 
-const drawWords = (text: string): NameRow => {
+type Piece = Omit<NameRow, 'text'>;
+
+const drawWords = (text: string): Piece => {
   const outline = textOutline(text, { style: 'regular', sizeUnits: LETTER_SIZE_VU });
   return { widthVu: outline.width, at: (x, baseline) => drawPath(outline.pathData, x, baseline, 1) };
 };
 
-const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): NameRow => {
+const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): Piece => {
   const { word, accidental } = nameNote(letter, position, naming);
   const parts = [
     drawBold(word),
@@ -74,12 +81,12 @@ const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): N
   };
 };
 
-const drawBold = (text: string): NameRow => {
+const drawBold = (text: string): Piece => {
   const outline = textOutline(text, { style: 'bold', sizeUnits: LETTER_SIZE_VU });
   return { widthVu: outline.width, at: (x, baseline) => drawPath(outline.pathData, x, baseline, 1) };
 };
 
-const drawAccidental = (accidental: PrintedAlter): NameRow => {
+const drawAccidental = (accidental: PrintedAlter): Piece => {
   const glyph = glyphPath(ACCIDENTAL_GLYPH[accidental]);
   const middle = accidental === -1 ? FLAT_BOWL : (glyph.box.y0 + glyph.box.y1) / 2;
   const raise = CAP_HEIGHT_VU / 2 + middle * ACCIDENTAL_SCALE;

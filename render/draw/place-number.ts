@@ -22,5 +22,6 @@ export const drawPlaceNumber = (number: number): Drawing => {
   return {
     box: { widthVu: width + 2 * PADDING_VU, heightVu: height + 2 * PADDING_VU },
     body: `${ground}<g fill="#fff">${drawPath(digits.pathData, x, baseline, 1)}</g>`,
+    text: `${number}`,
   };
 };

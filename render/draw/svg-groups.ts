@@ -1,9 +1,10 @@
 import { FEET, formatChange, rationalKey } from '../../engine/index.ts';
 import { escapeText } from '../edit.ts';
 import type { BoxSize } from '../layout/spaces/placeholder.ts';
-import { describeMarking, type Marking } from '../markings/markings.ts';
+import { allChanges, describeMarking, type Marking } from '../markings/markings.ts';
 import type { UnplayablePlace } from '../markings/unplayable-places.ts';
-import { type Drawing, roundUnits } from './drawing.ts';
+import { MUSIC_FAMILY, TEXT_FAMILIES } from '../text/fonts.ts';
+import { type Drawing, PADDING_VU, roundUnits } from './drawing.ts';
 
 /** Where a drawing goes: the top left corner of its box in SVG units, and the size of a vu in them. */
 export interface DrawingPlace {
@@ -24,7 +25,7 @@ export const markingGroup = (
   const pedals =
     marking.kind === 'setting'
       ? [...FEET.left, ...FEET.right].map((letter) => formatChange(letter, marking.setting[letter]))
-      : [...marking.left, ...marking.right].map(({ letter, position }) => formatChange(letter, position));
+      : allChanges(marking).map(({ letter, position }) => formatChange(letter, position));
   const attributes =
     `id="${marking.id}" class="pedal-marking pedal-${marking.kind}" data-kind="${marking.kind}" ` +
     `data-pedals="${pedals.join(' ')}" data-bar="${escapeText(barNumber)}" data-bar-index="${marking.bar}" ` +
@@ -48,7 +49,25 @@ export const drawingGroup = (
 ): string =>
   `<g ${attributes} role="img" ` +
   `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">` +
-  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}</g>`;
+  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}${textLayer(art)}</g>`;
+
+/** The text is to fit into its drawing: a letter is seldom wider than this share of the em. */
+const WIDEST_LETTER = 0.7;
+const LARGEST_VU = 5;
+
+/** The text font has no flat and no natural. */
+const SIGNS = /[♭♮♯𝄪𝄫]+/gu;
+const MUSIC_SPAN = `<tspan font-family="${MUSIC_FAMILY}">$&</tspan>`;
+
+/** The letters of the drawing as text that is not seen: searches find it, and copies hold it. */
+const textLayer = ({ box: { widthVu, heightVu }, text }: Drawing): string => {
+  const fitting = (widthVu - 2 * PADDING_VU) / (WIDEST_LETTER * text.length);
+  const size = roundUnits(Math.min(LARGEST_VU, fitting));
+  return (
+    `<text class="letters" x="${PADDING_VU}" y="${roundUnits(heightVu - PADDING_VU)}" font-size="${size}" ` +
+    `font-family="${TEXT_FAMILIES}" text-anchor="start" fill="none" stroke="none">${escapeText(text).replace(SIGNS, MUSIC_SPAN)}</text>`
+  );
+};
 
 const groundRect = (size: BoxSize | null): string =>
   size === null

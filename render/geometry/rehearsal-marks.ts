@@ -6,11 +6,15 @@ export interface RehearsalMark {
   readonly text: string;
   /** Index of the page. */
   readonly page: number;
-  /** Its height within the page's margins, in the page's units. */
+  /** From the upper edge of the page, in its units. */
   readonly y: number;
 }
 
-export const findRehearsalMarks = (svg: string, root: XmlElement, page: number): RehearsalMark[] =>
+/** Those of a drawing, with their heights in its coordinates. */
+export const findRehearsalMarks = (
+  svg: string,
+  root: XmlElement,
+): readonly Pick<RehearsalMark, 'text' | 'y'>[] =>
   descendantsNamed(root, 'g')
     .filter((group) => group.attributes.class === 'reh')
     .flatMap((group) => descendantsNamed(group, 'text').slice(0, 1))
@@ -20,7 +24,6 @@ export const findRehearsalMarks = (svg: string, root: XmlElement, page: number):
         .map((run) => run.text)
         .join('')
         .trim(),
-      page,
       y: runs.find((run) => run.start !== null)?.start?.y ?? 0,
     }))
     .filter(({ text }) => text !== '');

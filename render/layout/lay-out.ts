@@ -1,33 +1,23 @@
-import { fail, ok, type Result, type Score } from '../../engine/index.ts';
-import type { Edit } from '../edit.ts';
+import { fail, ok, type Result } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { PlayedNotes } from '../part/note-looks.ts';
+import type { Footnote } from '../part/long-directions.ts';
 import type { Breaks } from './breaks/breaks.ts';
+import { chooseBreaks, fitWidth } from './breaks/choose-breaks.ts';
+import { choosePages, holdAll, type PageRequest } from './breaks/choose-pages.ts';
 import { fileBreaks } from './breaks/file-breaks.ts';
-import { movePageTurns, turnsOf } from './breaks/move-page-turns.ts';
-import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
-import type { PageTurn } from './breaks/page-turns.ts';
-import { type LaidOutPage, type PageReading, readLaidOutPage, systemStarts } from './laid-out-page.ts';
-import { type LayoutDocument, prepareDocument } from './layout-document.ts';
-import type { LayoutMei } from './layout-mei.ts';
-import type { ReservedSpace } from './spaces/reserve-spaces.ts';
-import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
-import type { BreakMode, Engraver } from './verovio.ts';
-
-/** What is laid out. */
-export interface LayoutRequest {
-  readonly score: Score;
-  readonly engraving: EngravingOptions;
-  readonly layout: PageLayout;
-  readonly played: PlayedNotes;
-  /** What is to be set as notes of the layout's own document. */
-  readonly signEdits: (mei: LayoutMei) => readonly Edit[];
-  /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
-  readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
-}
+import { svgUnitsPerVu } from './breaks/page-layout.ts';
+import { pageSpaceOf } from './breaks/page-space.ts';
+import { isTurn, type PageTurn, type RateTurn, turnRater } from './breaks/page-turns.ts';
+import type { LaidOutSystem } from './laid-out-system.ts';
+import { type Lines, layOutLines } from './lay-out-lines.ts';
+import { prepareDocument } from './layout-document.ts';
+import type { LayoutRequest } from './layout-request.ts';
+import { measurePart, type Workshop } from './measure-part.ts';
+import type { Engraver } from './verovio.ts';
 
 export interface LaidOutScore {
-  readonly pages: readonly LaidOutPage[];
+  /** The systems of each page. */
+  readonly pages: readonly (readonly LaidOutSystem[])[];
   /** The bars at whose start a setting is printed in any case: the rooms are those for them. */
   readonly reminders: readonly number[];
   readonly turns: readonly PageTurn[];
@@ -36,152 +26,112 @@ export interface LaidOutScore {
   readonly accidentalsAdded: readonly number[];
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
-  /** The breaks of the file were asked for, but it has none, or its pages are too full for the paper. */
+  /** Notes of the file that stand under the music. */
+  readonly footnotes: readonly Footnote[];
+  /** The breaks of the file were asked for, but it has none, or its lines or pages are too full for the paper. */
   readonly breaksGivenUp: boolean;
 }
-
-/** Passes after the first: for page turns and reminders, and for what still touches then. */
-const MORE_PASSES = 3;
 
 /**
  * Lays the harp's staves out on pages with a room for every marking.
  *
- * The first pass shows what only a layout can show: where lines begin, how high they are, what touches what. If
- * settings are wanted at line starts, if a page turn can be moved to a rest, or if something touches, the score is laid
- * out again with the breaks fixed and more room where it was too tight. The best pass is kept.
+ * First the part is laid out as one line, to learn how wide and how high each bar is by nature. Then lines and pages are
+ * chosen, each line is laid out by itself, and the pages are filled with them by their true heights.
  *
  * @returns pages in which each room still holds its placeholder, or `layout-failed`
  */
 export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<LaidOutScore> => {
-  const { score, engraving } = request;
+  const { engraving, score } = request;
   const document = prepareDocument(request, engraver);
-  const run = document === null ? null : passRunner(request, document, engraver);
-  const first = run === null ? null : firstPass(request, run);
-  if (run === null || first === null) return fail({ code: 'layout-failed' });
-  let best = first.pass;
-  let pass = first.pass;
-  const reminders = remindersOf(request, pass);
-  let next = nextPass(request, pass, reminders, !first.keepsBreaks);
-  for (let i = 0; i < MORE_PASSES && next !== null; i += 1) {
-    const tried = runFitting(run, next, request.layout);
-    if (tried === null) break;
-    pass = tried;
-    if (next.isWanted || countOverlaps(pass) < countOverlaps(best)) best = pass;
-    next = countOverlaps(pass) === 0 ? null : nextPass(request, pass, reminders, false);
-  }
+  if (document === null) return fail({ code: 'layout-failed' });
+  const rate = turnRater(score);
+  const wanted = engraving.keepBreaks ? fileBreaks(score) : null;
+  const kept = wanted === null ? null : keepBreaks({ request, document, engraver, rate }, wanted);
+  const filled = kept ?? breakFreely({ request, document, engraver, rate });
+  if (filled === null) return fail({ code: 'layout-failed' });
+  const { lines, starts } = filled;
   return ok({
-    pages: best.pages,
-    reminders: best.plan.reminders,
-    turns: turnsOf(score, engraving.pageTurns, best.pages),
-    replacedMarkings: document!.replacedMarkings,
-    accidentalsAdded: document!.accidentalsAdded,
-    ledgerBars: document!.ledgerBars,
-    breaksGivenUp: first.breaksGivenUp,
+    pages: starts.map((start, page) => lines.systems.slice(start, starts[page + 1])),
+    reminders: lines.reminders,
+    turns: turnsOf(engraving.pageTurns, rate, firstBars(lines, starts)),
+    replacedMarkings: document.replacedMarkings,
+    accidentalsAdded: document.accidentalsAdded,
+    ledgerBars: document.ledgerBars,
+    footnotes: document.footnotes,
+    breaksGivenUp: engraving.keepBreaks && kept === null,
   });
 };
 
-/** What a pass is asked for. */
-interface PassPlan {
-  readonly mode: BreakMode;
-  /** Null where Verovio is to break. */
-  readonly breaks: Breaks | null;
-  readonly reminders: readonly number[];
-  readonly pads: Pads;
-  /** It brings page turns or settings that the pass before had not: it is taken even if more touches in it. */
-  readonly isWanted: boolean;
+/** Lines, and the indices of those that begin a page. */
+interface FilledPages {
+  readonly lines: Lines;
+  readonly starts: readonly number[];
 }
 
-interface Pass {
-  readonly plan: PassPlan;
-  readonly rooms: ReadonlyMap<string, ReservedSpace>;
-  readonly pages: readonly LaidOutPage[];
-}
+const firstBars = ({ systems }: Lines, starts: readonly number[]): number[] =>
+  starts.map((start) => systems[start]!.firstBar);
 
-type RunPass = (plan: PassPlan) => Pass | null;
+/** Chooses lines and pages. */
+const breakFreely = (shop: Workshop): FilledPages | null => {
+  const task = measurePart(shop, []);
+  return task === null ? null : fillPages(shop, chooseBreaks(task));
+};
 
-/** Bar lines run through the space between the staves. */
-const PASSABLE_BETWEEN: ReadonlySet<string> = new Set(['barLine']);
-const NOTHING_PASSABLE: ReadonlySet<string> = new Set();
+/** Keeps the breaks of the file; null where its lines are too wide or its pages too high for the paper. */
+const keepBreaks = (shop: Workshop, { pages, systems }: Breaks): FilledPages | null => {
+  const task = measurePart(shop, systems);
+  if (task === null || !fitWidth(task, systems)) return null;
+  if (pages.length === 0) return fillPages(shop, { systems, pages: chooseBreaks(task, systems).pages });
+  const reminders = remindersOf(shop.request, { pages, systems });
+  const lines = layOutLines(shop.request, shop.document, shop.engraver, { starts: systems, reminders });
+  if (lines === null) return null;
+  const starts = lines.systems.flatMap(({ firstBar }, i) => (i === 0 || pages.includes(firstBar) ? [i] : []));
+  return holdAll(pageRequest(shop, lines), starts) ? { lines, starts } : null;
+};
 
-const passRunner = (request: LayoutRequest, document: LayoutDocument, engraver: Engraver): RunPass => {
+/** How often pages are filled anew where the settings at their starts change what they hold. */
+const MOST_FILLINGS = 3;
+
+/** Lays the lines out and fills pages with them by their true heights. */
+const fillPages = (shop: Workshop, chosen: Breaks): FilledPages | null => {
+  let { pages } = chosen;
+  let filled: FilledPages | null = null;
+  for (let i = 0; i < MOST_FILLINGS; i += 1) {
+    const reminders = remindersOf(shop.request, { systems: chosen.systems, pages });
+    if (filled !== null && `${filled.lines.reminders}` === `${reminders}`) return filled;
+    const lines = layOutLines(shop.request, shop.document, shop.engraver, {
+      starts: chosen.systems,
+      reminders,
+    });
+    if (lines === null) return null;
+    filled = { lines, starts: choosePages(pageRequest(shop, lines)) };
+    pages = firstBars(lines, filled.starts).slice(1);
+  }
+  return filled;
+};
+
+const pageRequest = ({ request, rate }: Workshop, { systems }: Lines): PageRequest => {
   const { engraving, layout } = request;
-  const { placement } = engraving;
-  const passable = engraving.placement === 'between' ? PASSABLE_BETWEEN : NOTHING_PASSABLE;
-  return (plan) => {
-    const rooms = request.spacesFor(plan.reminders);
-    const padded = rooms.map((room) => ({ ...room, box: growBox(room.box, padOf(plan.pads, room)) }));
-    const svgs = engraver.layOut(document.write(padded, plan.breaks), layout, plan.mode);
-    if (svgs === null || svgs.length === 0) return null;
-    const byId = new Map(rooms.map((room) => [room.id, room]));
-    const reading: PageReading = { rooms: byId, pads: plan.pads, layout, passable, placement };
-    return { plan, rooms: byId, pages: svgs.map((svg) => readLaidOutPage(svg, reading)) };
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const { heading, origin } = systems[0]!;
+  return {
+    systems: systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu })),
+    heading: heading === null ? 0 : (heading.bottom - origin.y) / unitsPerVu,
+    room: pageSpaceOf(layout).room,
+    turns: engraving.pageTurns,
+    rate,
   };
 };
 
-const firstPass = (
-  { engraving, layout, score }: LayoutRequest,
-  run: RunPass,
-): { readonly pass: Pass; readonly keepsBreaks: boolean; readonly breaksGivenUp: boolean } | null => {
-  const plan: PassPlan = { mode: 'auto', breaks: null, reminders: [], pads: new Map(), isWanted: true };
-  const breaks = engraving.keepBreaks ? fileBreaks(score) : null;
-  if (breaks !== null) {
-    const kept = run({ ...plan, breaks, mode: breaks.pages.length === 0 ? 'line' : 'encoded' });
-    if (kept !== null && fitsPages(kept, layout))
-      return { pass: kept, keepsBreaks: true, breaksGivenUp: false };
-  }
-  const pass = run(plan);
-  return pass === null ? null : { pass, keepsBreaks: false, breaksGivenUp: engraving.keepBreaks };
-};
-
-/** Whether no staff hangs over the foot of a page. */
-const fitsPages = ({ pages }: Pass, { heightMm }: PageLayout): boolean =>
-  pages.every(({ lines }) =>
-    lines.systems.every(({ staffBottom }) => staffBottom <= heightMm * SVG_UNITS_PER_MM),
-  );
-
-const countOverlaps = ({ pages }: Pass): number =>
-  pages.reduce((sum, { overlaps }) => sum + overlaps.length, 0);
-
-/** Where what was added makes a page too full, its lines stay and the pages are filled anew. */
-const runFitting = (run: RunPass, plan: PassPlan, layout: PageLayout): Pass | null => {
-  const pass = run(plan);
-  if (pass === null || fitsPages(pass, layout)) return pass;
-  const breaks = plan.breaks === null ? null : { systems: plan.breaks.systems, pages: [] };
-  const refilled = run({ ...plan, breaks, mode: 'line' });
-  return refilled !== null && fitsPages(refilled, layout) ? refilled : null;
-};
-
+/** The bars at whose start a setting is printed in any case. */
 const remindersOf = (
-  { score, engraving: { settings, density } }: LayoutRequest,
-  { pages }: Pass,
-): number[] => {
+  { engraving: { settings, density } }: LayoutRequest,
+  { pages, systems }: Breaks,
+): readonly number[] => {
   if (density === 'changes' || !(settings.systemStart || settings.pageStart)) return [];
-  const starts = systemStarts(score, pages);
-  return settings.systemStart ? starts.flat() : starts.flatMap((systems) => systems.slice(0, 1));
+  return [0, ...(settings.systemStart ? systems : pages)];
 };
 
-/** What is to be tried after a pass; null where it left nothing to fix. */
-const nextPass = (
-  request: LayoutRequest,
-  pass: Pass,
-  reminders: readonly number[],
-  mayTurn: boolean,
-): PassPlan | null => {
-  const { score, engraving, layout } = request;
-  const starts = systemStarts(score, pass.pages);
-  const moved = mayTurn ? movePageTurns(score, engraving.pageTurns, layout, pass.pages) : null;
-  const needsReminders = reminders.length > 0 && pass.plan.reminders.length === 0;
-  if (moved === null && !needsReminders && countOverlaps(pass) === 0) return null;
-  const pages = moved ?? starts.map((systems) => systems[0]!);
-  const breaks = { systems: starts.flat().filter((bar) => bar > 0), pages: pages.filter((bar) => bar > 0) };
-  const overlaps = pass.pages.flatMap((page) => page.overlaps);
-  const lines = pass.pages.flatMap((page) => roomsBySystem(page));
-  const pads = padsAgainst(pass.plan.pads, overlaps, lines, engraving.placement, svgUnitsPerVu(layout));
-  // With page turns at line starts the first bars of pages change, and with them the reminders.
-  const wanted =
-    needsReminders && engraving.settings.pageStart && !engraving.settings.systemStart ? pages : reminders;
-  return { mode: 'encoded', breaks, reminders: wanted, pads, isWanted: moved !== null || needsReminders };
-};
-
-const roomsBySystem = ({ lines, placed }: LaidOutPage): ReservedSpace[][] =>
-  lines.systems.map((_, i) => placed.filter(({ system }) => system === i).map(({ room }) => room));
+/** The page turns, good or bad. @param bars with which pages begin */
+const turnsOf = (turns: EngravingOptions['pageTurns'], rate: RateTurn, bars: readonly number[]): PageTurn[] =>
+  bars.slice(1).flatMap((bar, i) => (isTurn(i % 2 === 0, turns) ? [{ page: i + 1, ...rate(bar) }] : []));

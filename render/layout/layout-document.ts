@@ -10,7 +10,7 @@ import { fifthFingers } from '../part/fingerings.ts';
 import { glissandoEdits } from '../part/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/hidden-clefs.ts';
 import { barsOfManyLedgerLines } from '../part/ledger-lines.ts';
-import { longDirectionEdits } from '../part/long-directions.ts';
+import { type Footnote, findFootnotes, longDirectionEdits } from '../part/long-directions.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
@@ -21,7 +21,7 @@ import { repeatBarEdits } from '../part/repeat-bars.ts';
 import { scoreTextEdits } from '../part/score-texts.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
-import { type Breaks, breakEdits } from './breaks/breaks.ts';
+import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
 import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
@@ -35,8 +35,12 @@ export interface LayoutDocument {
   readonly accidentalsAdded: readonly number[];
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
-  /** @param breaks null where Verovio is to break */
-  readonly write: (rooms: readonly ReservedSpace[], breaks: Breaks | null) => string;
+  /** Notes of the file that stand under the music. */
+  readonly footnotes: readonly Footnote[];
+  /** Bars (indices) that follow a final bar line. */
+  readonly movements: ReadonlySet<number>;
+  /** @param lines bars (indices) with which lines begin, without the first */
+  readonly write: (rooms: readonly ReservedSpace[], lines: readonly number[]) => string;
 }
 
 /** What the document is made of. */
@@ -85,8 +89,10 @@ export const prepareDocument = (
     replacedMarkings: others.length,
     accidentalsAdded: accidentals.bars,
     ledgerBars: barsOfManyLedgerLines(score, mei),
-    write: (rooms, breaks) => {
-      const begun = new Set([...rooms.map((room) => room.bar), ...(breaks?.systems ?? [])]);
+    footnotes: findFootnotes(score, mei),
+    movements: movementStarts(score, mei),
+    write: (rooms, lines) => {
+      const begun = new Set([...rooms.map((room) => room.bar), ...lines]);
       const joined = multiBarRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
@@ -96,12 +102,21 @@ export const prepareDocument = (
         ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
         ...endTagEdits(shown),
-        ...(breaks === null ? [] : [...ownBreakEdits(mei), ...breakEdits(score, mei, breaks)]),
+        ...ownBreakEdits(mei),
+        ...lineBreakEdits(score, mei, lines),
       ];
       return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, edits)(mei.root.span)}`;
     },
   };
 };
+
+const movementStarts = ({ bars }: Score, mei: LayoutMei): Set<number> =>
+  new Set(
+    bars
+      .filter((bar) => mei.measureOf(bar)?.attributes.right === 'end')
+      .map(({ index }) => index + 1)
+      .filter((bar) => bar < bars.length),
+  );
 
 const measuresOf = (
   mei: LayoutMei,

@@ -1,9 +1,4 @@
-import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
-import createVerovioModule from 'verovio/wasm';
 import { type PageLayout, unitOf } from './breaks/page-layout.ts';
-
-/** Who decides where systems and pages end: Verovio, the document, or the document for systems alone. */
-export type BreakMode = 'auto' | 'encoded' | 'line';
 
 /** Verovio broke down over a score. It is in no known state: a new engraver is needed for the next one. */
 export class EngraverError extends Error {}
@@ -12,12 +7,25 @@ export class EngraverError extends Error {}
 export interface Engraver {
   /** @returns the score as MEI with the source's note, rest and measure ids, or null where Verovio cannot load it */
   readonly convertToMei: (musicXml: string) => string | null;
-  /** @returns one SVG a page, or null where Verovio cannot load it */
-  readonly layOut: (mei: string, layout: PageLayout, breaks: BreakMode) => string[] | null;
+  /** @returns the whole document as one line of any length under its heading, or null where Verovio cannot load it */
+  readonly layOutUnbroken: (mei: string, layout: PageLayout) => string | null;
+  /**
+   * Lays out each system by itself, as high as what it holds; the first bears the heading.
+   *
+   * @param mei a document with a page break before each system but the first
+   * @param wanted indices of the systems that are drawn; all without it
+   * @returns their SVGs, or null where Verovio cannot load the document
+   */
+  readonly layOutSystems: (mei: string, layout: PageLayout, wanted?: readonly number[]) => string[] | null;
 }
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
 export const startEngraver = async (): Promise<Engraver> => {
+  // Loaded when it is wanted: 7 MB that a plan does without.
+  const [{ enableLog, LOG_OFF, VerovioToolkit }, { default: createVerovioModule }] = await Promise.all([
+    import('verovio/esm'),
+    import('verovio/wasm'),
+  ]);
   const module = await createVerovioModule();
   // Its warnings are about details of the layout document, which the user never sees.
   enableLog(LOG_OFF, module);
@@ -42,10 +50,15 @@ export const startEngraver = async (): Promise<Engraver> => {
           ? withoutClock(toolkit.getMEI({ removeIds: false }))
           : null,
       ),
-    layOut: (mei, layout, breaks) =>
+    layOutUnbroken: (mei, layout) =>
+      guard(() =>
+        load(mei, 'mei', { ...pageOptions(layout), breaks: 'none' }) ? toolkit.renderToSVG(1) : null,
+      ),
+    layOutSystems: (mei, layout, wanted) =>
       guard(() => {
-        if (!load(mei, 'mei', { ...pageOptions(layout), breaks })) return null;
-        return Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
+        if (!load(mei, 'mei', { ...pageOptions(layout), breaks: 'encoded' })) return null;
+        const all = Array.from({ length: toolkit.getPageCount() }, (_, i) => i);
+        return (wanted ?? all).map((system) => toolkit.renderToSVG(system + 1));
       }),
   };
 };
@@ -62,14 +75,13 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   pageMarginBottom: Math.round(layout.marginMm * 10),
   unit: unitOf(layout),
   header: 'encoded',
-  footer: 'encoded',
+  footer: 'none',
   font: 'Bravura',
   smuflTextFont: 'none',
   mmOutput: true,
-  justifyVertically: true,
-  // What is left over goes between the systems: the staves of one harp stay together.
-  justificationBraceGroup: 0,
-  justificationBracketGroup: 0,
-  justificationStaff: 0,
+  // Without white space between the elements.
+  svgFormatRaw: true,
+  // A page holds one system and ends with it: where it stands on the paper is ours to say.
+  adjustPageHeight: true,
   condense: 'none',
 });

@@ -30,6 +30,7 @@ export const drawLeverChange = (
   return {
     box: { widthVu: row.widthVu + 2 * PADDING_VU, heightVu: baseline + OVERHANG_VU + PADDING_VU },
     body: row.at(PADDING_VU, baseline),
+    text: row.text,
   };
 };
 
@@ -51,6 +52,7 @@ export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming:
     body:
       table.at(PADDING_VU, PADDING_VU + height - table.heightVu) +
       rows.map((row, i) => row.at(left, top + i * ROW_VU)).join(''),
+    text: rows.map(({ text }) => text).join(' '),
   };
 };
 

@@ -14,6 +14,8 @@ import {
   type Setting,
 } from '../../engine/index.ts';
 import { DEFAULT_ENGRAVING } from '../engraving-options.ts';
+import { movesWithTheirNotes } from './moves-with-notes.ts';
+import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
 
 /** One pedal of a change as printed. */
@@ -30,13 +32,24 @@ export type Marking = MarkingPlace &
         readonly setting: Setting;
         /** Pedals that stand differently from the full setting before. */
         readonly changed: readonly Letter[];
+        /** Pedals that move here. */
+        readonly moved: readonly Letter[];
+        /** It holds for the first time only: when the music comes back here, pedals stand elsewhere. */
+        readonly firstTimeOnly: boolean;
       }
     | {
         readonly kind: 'change';
         readonly left: readonly PedalChange[];
         readonly right: readonly PedalChange[];
+        /** The feet must move at the very moment of the note: until then a string sounds that they would disturb. */
+        readonly withNote: boolean;
       }
-  );
+  ) & {
+    /** Changes for a player who comes back here; for the first time the pedals stand there already. */
+    readonly onReturn: readonly PedalChange[];
+    /** How often the bar is played in all. */
+    readonly timesPlayed: number;
+  };
 
 export interface MarkingPlace {
   /** Unique among the markings of a score, stable for the same plan. */
@@ -85,14 +98,21 @@ const markPlaces = (
   const markings: Marking[] = [];
   let unprintedMoves = 0;
   const pedals = new PedalBoard(plan.initial);
-  for (const place of placesToMark(score, plan, options, reminders)) {
+  const places = placesToMark(score, plan, options, reminders);
+  const passes = comparePasses(score, plan.initial, places);
+  const mustWait = options.marksAt === 'foot' ? movesWithTheirNotes(score, plan) : NO_MOVES;
+  for (const place of places) {
     pedals.make(place);
+    const here = markingPlace(score, place, markings.length);
+    const timesPlayed = passes.timesPlayed(place.bar);
     if (pedals.isSettingDue(place)) {
-      markings.push(pedals.printSetting(markingPlace(score, place, markings.length)));
+      const firstTimeOnly = passes.differ(place);
+      const onReturn = firstTimeOnly ? changesOnReturn(place.moves) : [];
+      markings.push({ ...pedals.printSetting(here, place.moves), firstTimeOnly, onReturn, timesPlayed });
     } else if (options.density === 'settings' && place.setting !== 'dropped') {
       unprintedMoves += place.moves.length;
     } else if (place.moves.length > 0) {
-      markings.push(changeAt(markingPlace(score, place, markings.length), place.moves));
+      markings.push({ ...changeAt(here, place.moves, mustWait), timesPlayed });
     }
   }
   return { markings, unprintedMoves };
@@ -125,10 +145,11 @@ class PedalBoard {
     return !recent || moves.length > 0 || this.#changed().length > 0;
   }
 
-  printSetting(place: MarkingPlace): Marking {
+  printSetting(place: MarkingPlace, moves: readonly Move[]) {
     const changed = this.#changed();
+    const moved = LETTERS.filter((letter) => moves.some((move) => !move.restores && move.letter === letter));
     this.#printed = { setting: this.#setting, bar: place.bar };
-    return { kind: 'setting', setting: this.#setting, changed, ...place };
+    return { kind: 'setting' as const, setting: this.#setting, changed, moved, ...place };
   }
 
   #changed(): Letter[] {
@@ -137,12 +158,25 @@ class PedalBoard {
   }
 }
 
-const changeAt = (place: MarkingPlace, moves: readonly Move[]): Marking => ({
-  kind: 'change',
-  left: changesOf(moves, 'left'),
-  right: changesOf(moves, 'right'),
-  ...place,
-});
+const NO_MOVES: ReadonlySet<Move> = new Set();
+
+const changeAt = (place: MarkingPlace, moves: readonly Move[], mustWait: ReadonlySet<Move>) => {
+  const always = moves.filter(({ restores }) => !restores);
+  return {
+    kind: 'change' as const,
+    left: changesOf(always, 'left'),
+    right: changesOf(always, 'right'),
+    withNote: always.some((move) => mustWait.has(move)),
+    onReturn: changesOnReturn(moves),
+    ...place,
+  };
+};
+
+/** What brings pedals back for who comes from elsewhere, in the order of a setting. */
+const changesOnReturn = (moves: readonly Move[]): PedalChange[] => {
+  const back = moves.filter(({ restores }) => restores);
+  return [...changesOf(back, 'left'), ...changesOf(back, 'right')];
+};
 
 /**
  * In the order of the pedals, by their own side whichever foot takes them: a reader looks for D C B below and E F G A
@@ -156,10 +190,31 @@ const changesOf = (moves: readonly Move[], foot: Foot): PedalChange[] => {
   });
 };
 
+/** All pedals of a change, those for who comes back included. */
+export const allChanges = (marking: Marking & { readonly kind: 'change' }): readonly PedalChange[] => [
+  ...marking.left,
+  ...marking.right,
+  ...marking.onReturn,
+];
+
+/** The words for a time of playing as they are printed; which later times there are shows the music. */
+export const FIRST_TIME = '1st time';
+export const returnWords = ({ timesPlayed }: Pick<Marking, 'timesPlayed'>): string =>
+  timesPlayed <= 2 ? '2nd time' : 'later times';
+
 /** The marking in words, for screen readers and tool tips. */
-export const describeMarking = (marking: Marking): string =>
-  marking.kind === 'setting'
-    ? `Pedal setting ${formatSetting(marking.setting)}`
-    : `Pedal change ${[...marking.right, ...marking.left]
-        .map(({ letter, position }) => formatChange(letter, position))
-        .join(' and ')}`;
+export const describeMarking = (marking: Marking): string => {
+  const back =
+    marking.onReturn.length === 0 ? [] : [`${returnWords(marking)} ${joinChanges(marking.onReturn)}`];
+  if (marking.kind === 'setting') {
+    const first = marking.firstTimeOnly ? [FIRST_TIME] : [];
+    return [`Pedal setting ${formatSetting(marking.setting)}`, ...first, ...back].join(', ');
+  }
+  const changes = [...marking.right, ...marking.left];
+  const now =
+    changes.length === 0 ? [] : [joinChanges(changes) + (marking.withNote ? ', with the note' : '')];
+  return `Pedal change ${[...now, ...back].join(', ')}`;
+};
+
+const joinChanges = (changes: readonly PedalChange[]): string =>
+  changes.map(({ letter, position }) => formatChange(letter, position)).join(' and ');

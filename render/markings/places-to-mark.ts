@@ -1,9 +1,11 @@
 import {
+  type Bar,
   buildClock,
   compare,
   equals,
   FEET,
   hasRested,
+  LETTERS,
   type Move,
   type Plan,
   type Rational,
@@ -11,6 +13,7 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { placePrinted } from './printed-moves.ts';
 import { findSilences, type Silence } from './silences.ts';
 
 /** A place that may get a marking: what moves there, and whether a full setting is wanted. */
@@ -28,7 +31,10 @@ export interface PlaceToMark {
 }
 
 /** What decides the places. */
-export type PlaceOptions = Pick<EngravingOptions, 'density' | 'settings' | 'fullSettings' | 'multiBarRests'>;
+export type PlaceOptions = Pick<
+  EngravingOptions,
+  'density' | 'settings' | 'fullSettings' | 'multiBarRests' | 'marksAt'
+>;
 
 /** A setting is clearer than a list of changes from this many pedals on (common practice, no source). */
 const CHANGES_PER_SETTING = 3;
@@ -38,7 +44,8 @@ const CHANGES_PER_SETTING = 3;
  *
  * In a silence the player sets pedals at leisure. So the moves of a silence may be told together: as a setting where
  * one is wanted or three pedals move, and as one change under the sign of a joined rest. They are put together only
- * where each foot has its time between the marking and the next note; else each move stands at its own moment.
+ * where each foot has its time between the marking and the next note; else each move stands at its own moment, or at
+ * the note that needs it.
  *
  * @param reminders bars (indices) at whose start the setting in force is printed in any case
  */
@@ -59,8 +66,11 @@ export const placesToMark = (
       if (group.setting !== 'none') for (const occasion of silence.wishes) granted.add(occasion);
     }
   }
+  const placeOf = placePrinted(score, plan, options.marksAt);
   for (const move of plan.moves) {
-    if (!told.has(move)) places.open(move.at, move.bar, move.graceNote, 'none').moves.push(move);
+    if (told.has(move)) continue;
+    const { at, bar, graceNote } = placeOf(move);
+    places.open(at, bar, graceNote, 'none').moves.push(move);
   }
   for (const occasion of occasions) {
     if (!granted.has(occasion)) places.open(occasion.at, occasion.bar, null, 'wanted');
@@ -98,8 +108,18 @@ const listOccasions = (score: Score, { density, settings }: PlaceOptions): Setti
   return [
     ...(settings.glissandi ? glissandi.map(({ start, bar }) => ({ at: start, bar })) : []),
     ...(settings.rehearsalMarks ? rehearsals.map(({ bar }) => ({ at: score.bars[bar]!.onset, bar })) : []),
+    ...keyChanges(score, settings.keyChangeLetters).map(({ onset, index }) => ({ at: onset, bar: index })),
   ];
 };
+
+/** Bars at whose start the key signature changes so many letters or more. */
+const keyChanges = ({ bars }: Score, least: number | null): Bar[] =>
+  least === null
+    ? []
+    : bars.slice(1).filter((bar, i) => {
+        const letters = Math.min(LETTERS.length, Math.abs(bar.keyFifths - bars[i]!.keyFifths));
+        return letters >= Math.max(1, least);
+      });
 
 /** What the music and the options say of a setting, before the user drops it. */
 type Occasion = Exclude<PlaceToMark['setting'], 'dropped'>;
@@ -179,7 +199,8 @@ const groupsIn = (
     const place = settingPlaces(silence, score).find(({ at }) => hasTime(at, moves));
     return place === undefined ? [] : [{ ...place, moves, setting: isLong ? 'always' : 'wanted' }];
   }
-  if (!options.multiBarRests) return [];
+  // At the notes that need them changes are not told together.
+  if (!options.multiBarRests || options.marksAt === 'note') return [];
   return silence.rests.flatMap(({ first, last }) => {
     const inside = moves.filter((move) => move.bar >= first && move.bar <= last);
     const at = score.bars[first]!.onset;

@@ -9,9 +9,10 @@ import { chooseLeverMarkings, type LeverMarking } from '../levers/lever-markings
 import { describeLeverMarking } from '../levers/lever-words.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
 import { chooseMarkings, type Marking } from './markings.ts';
+import { describeTuningNote, drawTuningNote, findTuningNote, type TuningNote } from './tuning-note.ts';
 
 /** What is printed for the player of either harp at one place. */
-export type PrintedMarking = Marking | LeverMarking;
+export type PrintedMarking = Marking | TuningNote | LeverMarking;
 
 /** A marking that we draw; the others the layout sets as small notes. */
 export type DrawnMarking = Exclude<PrintedMarking, NotesMarking>;
@@ -30,7 +31,7 @@ export const markingsFor = (
   reminders: readonly number[] = [],
 ): readonly PrintedMarking[] =>
   harp.kind === 'pedal'
-    ? chooseMarkings(score, harp.plan, options, reminders)
+    ? [...findTuningNote(score, harp.plan), ...chooseMarkings(score, harp.plan, options, reminders)]
     : chooseLeverMarkings(score, harp.plan, harp.profile, options.leverLook);
 
 export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): Drawing => {
@@ -38,6 +39,8 @@ export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): D
     case 'setting':
     case 'change':
       return drawMarking(marking, options);
+    case 'tuning':
+      return drawTuningNote(marking, options.naming);
     case 'levers':
       return drawLeverStart(marking, options.naming);
     case 'lever-change':
@@ -56,6 +59,8 @@ export const printedGroup = (
     case 'setting':
     case 'change':
       return markingGroup(marking, barNumber, art, place);
+    case 'tuning':
+      return drawingGroup(`id="${marking.id}" class="tuning-note"`, describeTuningNote(marking), art, place);
     case 'levers':
     case 'lever-change': {
       const kind = marking.kind === 'levers' ? 'lever-start' : 'lever-change';

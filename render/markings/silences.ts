@@ -48,7 +48,7 @@ const gapsBetweenNotes = (score: Score): Gap[] => {
 };
 
 /** Bar lines at which some pass through the music goes on elsewhere, in order. */
-const jumpTimes = (score: Score): Rational[] => {
+export const jumpTimes = (score: Score): Rational[] => {
   const starts = new Set<number>();
   score.playOrder.forEach((bar, i) => {
     const next = score.playOrder[i + 1];

@@ -1,18 +1,17 @@
-import { fail, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import { fail, formatBeat, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
-import { type DrawingPlace, placeNumberGroup } from '../draw/svg-groups.ts';
-import type { Edit } from '../edit.ts';
+import { placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { findRehearsalMarks, type RehearsalMark } from '../geometry/rehearsal-marks.ts';
+import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
-import type { LaidOutPage } from '../layout/laid-out-page.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
-import type { ReservedSpace } from '../layout/spaces/reserve-spaces.ts';
+import type { Standing } from '../layout/spaces/stance.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -20,10 +19,15 @@ import {
   markingsFor,
   printedGroup,
 } from '../markings/printed-markings.ts';
-import { listUnplayablePlaces } from '../markings/unplayable-places.ts';
+import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
+import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
+import type { Footnote } from '../part/long-directions.ts';
 import type { PlayedNotes } from '../part/note-looks.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
-import { finishPage } from '../text/finish-page.ts';
+import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
+import { finishSystem, type SpaceDrawing } from './finish-system.ts';
+import { pedalLegend } from './legend.ts';
+import { setPages } from './set-pages.ts';
 import { makeIdsUnique } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
@@ -61,13 +65,15 @@ export const engravePages = (
   engraver: Engraver,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const flags = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan).map(drawingOfPlace) : [];
+  const places = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan) : [];
+  const flags = places.map(drawingOfPlace);
   const numberOf = (bar: number): string => score.bars[bar]!.number;
+  const standingOf = standingFinder(score, engraving.marksAt);
   const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
-  const drawingsFor = (reminders: readonly number[]): RoomDrawing[] => [
+  const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
     ...markingsFor(score, harp, engraving, reminders)
       .filter(isDrawn)
-      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving)),
+      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving, standingOf(marking))),
     ...flags,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
@@ -78,38 +84,75 @@ export const engravePages = (
   );
   if (!laidOut.ok) return laidOut;
   const drawings = new Map(drawingsFor(laidOut.value.reminders).map((drawing) => [drawing.id, drawing]));
-  const unitsPerVu = svgUnitsPerVu(layout);
-  const backed = engraving.placement === 'between';
-  const finished = laidOut.value.pages.map((page) => {
-    const named = noteSignReplacements(page.root, signs, numberOf);
-    return { ...finishLaidOut(page, drawings, named, unitsPerVu, backed), named: named.length };
-  });
-  const placed = laidOut.value.pages.reduce((sum, page) => sum + page.placed.length, 0);
-  const named = finished.reduce((sum, page) => sum + page.named, 0);
+  const { pages } = laidOut.value;
+  const finished = pages.map((systems) =>
+    systems.map((system) => {
+      const named = noteSignReplacements(system.root, signs, numberOf);
+      return {
+        system,
+        ...finishSystem(system, drawings, named, svgUnitsPerVu(layout), engraving.placement === 'between'),
+        named: named.length,
+      };
+    }),
+  );
+  const systems = finished.flat();
+  const placed = systems.reduce((sum, { system }) => sum + system.placed.length, 0);
+  const named = systems.reduce((sum, system) => sum + system.named, 0);
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
+  const paged = setPages(finished, score.titles, layout);
+  const printed = markingsFor(score, harp, engraving, laidOut.value.reminders);
+  const closing = addClosingNotes(
+    paged.pages,
+    [
+      listFootnotes(score, laidOut.value.footnotes),
+      listPlaces(places),
+      ...(engraving.legend && harp.kind === 'pedal' ? [pedalLegend(printed, places, engraving)] : []),
+    ],
+    layout,
+    paged.end,
+  );
   return ok({
     ...laidOut.value,
-    pages: makeIdsUnique(finished.map(({ svg }) => svg)),
-    rehearsals: laidOut.value.pages.flatMap((page, i) => findRehearsalMarks(page.svg, page.root, i)),
-    characters: mergeCharacters(finished.map(({ characters }) => characters)),
-    missing: [...new Set(finished.flatMap(({ missing }) => missing))],
-    crowded: laidOut.value.pages
-      .map(({ overlaps }, i) => ({ page: i + 1, overlaps: overlaps.length }))
+    pages: makeIdsUnique(closing.map(({ svg }) => svg)),
+    rehearsals: paged.rehearsals,
+    characters: mergeCharacters(closing.map(({ characters }) => characters)),
+    missing: [...new Set(closing.flatMap(({ missing }) => missing))],
+    crowded: pages
+      .map((held, i) => ({ page: i + 1, overlaps: held.flatMap(({ overlaps }) => overlaps).length }))
       .filter(({ overlaps }) => overlaps > 0),
   });
 };
 
-/** A room and what is drawn in it. */
-interface RoomDrawing extends ReservedSpace {
-  readonly draw: (place: DrawingPlace) => string;
-}
+/** The footnotes of the file, each with its bar. */
+const listFootnotes = (score: Score, footnotes: readonly Footnote[]): ClosingSection => ({
+  heading: 'Notes',
+  notes: footnotes.map(({ bar, text }) => ({
+    art: null,
+    text: `Bar ${printedBarNumber(score.bars[bar]!.number)}: ${text}`,
+  })),
+});
 
-const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: EngravingOptions): RoomDrawing => {
+/** The key to the numbers of places that are not playable as printed. */
+const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
+  heading: 'Not playable as printed',
+  notes: places.map(({ barNumber, beat, number, sentences }) => ({
+    art: drawPlaceNumber(number),
+    text: `Bar ${printedBarNumber(barNumber)}, beat ${formatBeat(beat)}: ${sentences.join(' ')}`,
+  })),
+});
+
+const drawingOf = (
+  marking: DrawnMarking,
+  barNumber: string,
+  engraving: EngravingOptions,
+  standing: Standing,
+): SpaceDrawing => {
   const art = drawPrinted(marking, engraving);
   return {
     ...marking,
-    line: marking.kind === 'levers' ? 'start' : 'markings',
+    ...standing,
+    line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
     box: art.box,
     draw: (place) => printedGroup(marking, barNumber, art, place),
   };
@@ -119,7 +162,7 @@ const drawingOf = (marking: DrawnMarking, barNumber: string, engraving: Engravin
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
 
-const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): RoomDrawing => {
+const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): SpaceDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);
   const { id, at, bar } = flag;
   return {
@@ -127,33 +170,9 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     at,
     bar,
     graceNote: null,
+    ...STANDS_OVER,
     line: 'flags',
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),
   };
-};
-
-/**
- * @param named edits of what the layout drew for us
- * @param backed whether bar lines run behind the drawings, which then get a white ground
- */
-const finishLaidOut = (
-  page: LaidOutPage,
-  drawings: ReadonlyMap<string, RoomDrawing>,
-  named: readonly Edit[],
-  unitsPerVu: number,
-  backed: boolean,
-) => {
-  const replacements = page.placed.map(({ room, box, placeholder }) => {
-    const ground = backed && room.line === 'markings';
-    const { x, y } = page.lines.origin;
-    const place: DrawingPlace = {
-      x: box.x0 - x,
-      y: box.y0 - y,
-      unitsPerVu,
-      ground: ground ? room.box : null,
-    };
-    return { ...placeholder.span, put: drawings.get(room.id)!.draw(place) };
-  });
-  return finishPage(page.svg, page.root, [...replacements, ...named], page.overhangs);
 };

@@ -2,20 +2,24 @@ import { childrenNamed, descendantsNamed, type Score, type XmlElement } from '..
 import { cut, type Edit } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 
-/** A note of the editor's or composer's, to be printed at a page's foot. */
+/** A note of the editor's or composer's, to be printed under the music. */
 export interface Footnote {
   /** Index of the bar it stands in. */
   readonly bar: number;
-  /** As character data of XML: escaped. */
   readonly text: string;
 }
 
 /** The footnotes among the words at the harp's staves. */
 export const findFootnotes = (score: Score, mei: LayoutMei): readonly Footnote[] =>
-  footnotesIn(score, mei).map(({ bar, text }) => ({ bar, text }));
+  footnotesIn(score, mei).map(({ bar, text }) => ({ bar, text: withoutEntities(text) }));
+
+const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" };
+
+const withoutEntities = (text: string): string =>
+  text.replace(/&(amp|lt|gt|quot|apos);/g, (_, name: string) => ENTITIES[name]!);
 
 /**
- * Keeps words out of the music: footnotes go to the foot of the page (`findFootnotes`), and directions too long for
+ * Keeps words out of the music: footnotes go under the music (`findFootnotes`), and directions too long for
  * one line are broken.
  */
 export const longDirectionEdits = (score: Score, mei: LayoutMei): Edit[] => {
@@ -29,16 +33,8 @@ export const longDirectionEdits = (score: Score, mei: LayoutMei): Edit[] => {
   ];
 };
 
-/** As many as the foot of a page has room for; what is more stays where it is. */
-const MOST_FOOTNOTES = 6;
-
-/** In characters: four lines. */
-const LONGEST_FOOTNOTE = 400;
-
 const footnotesIn = (score: Score, mei: LayoutMei): readonly Direction[] =>
-  directionsOf(score, mei)
-    .filter(({ text }) => isFootnote(text) && text.length <= LONGEST_FOOTNOTE)
-    .slice(0, MOST_FOOTNOTES);
+  directionsOf(score, mei).filter(({ text }) => isFootnote(text));
 
 interface Direction extends Footnote {
   readonly element: XmlElement;

@@ -3,6 +3,7 @@ import { cut, type Edit, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import type { RestRun } from '../markings/silences.ts';
 import { missingStaffEdits, missingStaves } from './missing-staves.ts';
+import { SPARE_LAYER } from './repeat-bars.ts';
 
 /** Bars of rest joined on the page. */
 export interface CondensedRests {
@@ -87,16 +88,23 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
       .map(({ span }) => mei.text.slice(span.start, span.end).replace(HIDDEN, ''))
       .join('');
   return [
-    ...harpStaves(home, mei.staves).map(({ inner, attributes }) => ({
+    ...harpStaves(home, mei.staves).map(({ inner, attributes }, i) => ({
       start: inner.start,
       end: inner.end,
-      put: `<layer n="1">${layerOf(attributes.n ?? '')}</layer>`,
+      put: `<layer n="1">${layerOf(attributes.n ?? '')}</layer>${i === 0 ? spacer(measures.length) : ''}`,
     })),
     ...missingStaffEdits(home, mei.staves, layerOf),
     ...(right === undefined ? [] : [setAttribute(mei.text, home.span.start, 'right', right)]),
     ...joined.map(({ span }) => cut(span)),
   ];
 };
+
+/**
+ * A layer of spaces that gives a joined rest a width by its length: Verovio leaves it no wider than its figure. Twice
+ * the bars take one space of a quarter note more.
+ */
+const spacer = (bars: number): string =>
+  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(1 + Math.round(Math.log2(bars)))}</layer>`;
 
 const harpStaves = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
   childrenNamed(measure, 'staff').filter((staff) => staves.includes(staff.attributes.n ?? ''));

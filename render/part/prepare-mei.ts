@@ -3,8 +3,7 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { findFootnotes } from './long-directions.ts';
-import { breakTitle, shortenTitle } from './title-lines.ts';
+import { breakTitle } from './title-lines.ts';
 
 /** Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers. */
 export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] => [
@@ -15,16 +14,12 @@ export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edi
   ...rehearsalEdits(mei),
 ];
 
-/** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large`, `small` and the usual one. */
+/** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large` and the usual one. */
 const TITLE_EM = 0.69;
-const HEAD_EM = 0.37;
 const SIDE_EM = 0.46;
 
 /** The layout sets lines of text close: a small empty one keeps a line off the descenders of the one above. */
 const LINE_GAP = '<lb/><rend fontsize="40%">\u00a0</rend><lb/>';
-
-/** The page's number stands on the same line. */
-const HEAD_SHARE = 0.85;
 
 /** The part on the left and the names on the right stand on the same lines. */
 const SIDE_SHARE = 0.45;
@@ -33,7 +28,7 @@ const SIDE_SHARE = 0.45;
 const arranged = (arranger: string): string =>
   arranger === '' || /\barr|[:\d]/i.test(arranger) ? arranger : `arr. ${arranger}`;
 
-/** Title, composer, arranger and part; on later pages the title and the page's number. */
+/** Title, composer, arranger and part, over the first system. */
 const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm }: PageLayout): Edit[] => {
   const scoreDef = descendantsNamed(mei.root, 'scoreDef')[0];
   if (scoreDef === undefined) return [];
@@ -42,10 +37,6 @@ const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm
     breakTitle(text, { widthMm: SIDE_SHARE * (widthMm - 2 * marginMm), emMm: SIDE_EM * staffMm })
       .map(escapeText)
       .join('<lb/>');
-  const shortTitle = shortenTitle(title, {
-    widthMm: HEAD_SHARE * (widthMm - 2 * marginMm),
-    emMm: HEAD_EM * staffMm,
-  });
   const lines = [
     breakTitle(title, { widthMm: widthMm - 2 * marginMm, emMm: TITLE_EM * staffMm })
       .map((line) => `<rend fontsize="x-large">${escapeText(line)}</rend>`)
@@ -61,33 +52,7 @@ const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm
       .map(beside)
       .join('<lb/>')}</rend>` +
     '</pgHead>';
-  const others =
-    '<pgHead func="all">' +
-    `<rend halign="left" fontsize="small">${escapeText(shortTitle)}</rend>` +
-    '<rend halign="right" fontsize="small"><num label="page">#</num></rend>' +
-    '</pgHead>';
-  return [
-    insertAt(scoreDef.inner.start, first + others + footOf(score, mei, { widthMm, marginMm, staffMm })),
-  ];
-};
-
-/** At the foot of the first page: footnotes, each with its bar since that may stand on another page, and the rights. */
-const footOf = (
-  score: Score,
-  mei: LayoutMei,
-  { widthMm, marginMm, staffMm }: Pick<PageLayout, 'widthMm' | 'marginMm' | 'staffMm'>,
-): string => {
-  const room = { widthMm: widthMm - 2 * marginMm, emMm: HEAD_EM * staffMm };
-  const notes = findFootnotes(score, mei).map(
-    ({ bar, text }) => `Bar ${printedBarNumber(score.bars[bar]!.number)}: ${text}`,
-  );
-  const { rights } = score.titles;
-  const lines = [...notes, ...(rights === '' ? [] : [escapeText(rights)])].flatMap((each) =>
-    breakTitle(each, room),
-  );
-  if (lines.length === 0) return '';
-  const written = lines.map((line) => `<rend fontsize="small">${line}</rend>`).join('<lb/>');
-  return `<pgFoot func="first"><rend halign="center" valign="bottom">${written}</rend></pgFoot>`;
+  return [insertAt(scoreDef.inner.start, first)];
 };
 
 /** The part's name stands in the heading, not at every line. */

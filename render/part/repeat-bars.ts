@@ -25,6 +25,6 @@ export const repeatBarEdits = (score: Score, mei: LayoutMei): Edit[] => {
 const MOST_BEATS = 16;
 
 /** No staff has so many voices. */
-const SPARE_LAYER = 9;
+export const SPARE_LAYER = 9;
 
 const isRepeat = ({ children }: XmlElement): boolean => children.length === 1 && SIGNS.has(children[0]!.name);

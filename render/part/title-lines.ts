@@ -15,7 +15,7 @@ const MOST_LINES = 4;
 
 /** A title in lines of about equal length, as few as it needs; a word that is wider than the line stays whole. */
 export const breakTitle = (title: string, room: TitleSpace): readonly string[] => {
-  const words = title.split(/\s+/u).filter((word) => word !== '');
+  const words = wordsOf(title);
   const fewest = Math.ceil(widthIn(title, room) / room.widthMm);
   if (fewest <= 1) return [title];
   const aims = [widthIn(title, room) / fewest, room.widthMm];
@@ -25,6 +25,12 @@ export const breakTitle = (title: string, room: TitleSpace): readonly string[] =
     ? lines
     : [...lines.slice(0, MOST_LINES - 1), `${lines[MOST_LINES - 1]} …`];
 };
+
+/** Words in lines as full as they go. */
+export const breakLines = (text: string, room: TitleSpace): readonly string[] =>
+  fillLines(wordsOf(text), room.widthMm, room);
+
+const wordsOf = (text: string): readonly string[] => text.split(/\s+/u).filter((word) => word !== '');
 
 /** Each line ends with the first word that brings it to its aim, or before the one that does not fit. */
 const fillLines = (words: readonly string[], aim: number, room: TitleSpace): readonly string[] => {

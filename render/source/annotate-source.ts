@@ -9,7 +9,7 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import { applyEdits, type Edit } from '../edit.ts';
-import type { FileSettings, MarkingPlacement } from '../engraving-options.ts';
+import type { EngravingOptions, FileSettings, MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { bracketNotes } from './bracket-notes.ts';
 import { markSideOf } from './mark-content.ts';
@@ -26,6 +26,8 @@ export interface SourceChoice {
   readonly others: 'keep' | 'replace';
   /** Where the markings stand by the staves; below them where left out. */
   readonly placement?: MarkingPlacement;
+  /** Whether the markings stand where the foot moves or at the notes; where the foot moves, if left out. */
+  readonly marksAt?: EngravingOptions['marksAt'];
   /** How full settings are written; as diagrams where left out. */
   readonly settings?: FileSettings;
   /** Notes to be written on another string; none where left out. */
@@ -63,7 +65,7 @@ export const annotateSource = (
   choice: SourceChoice,
 ): Result<AnnotatedSource> => {
   const { text, format, encoding } = score.source;
-  const idOf = ownIds(score);
+  const idOf = ownIds(score, choice.marksAt);
   const style = {
     side: markSideOf(choice.placement ?? 'below', score),
     settings: choice.settings ?? 'diagrams',

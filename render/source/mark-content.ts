@@ -1,12 +1,21 @@
 import { formatSetting, type Score, type Setting } from '../../engine/index.ts';
 import type { FileSettings, MarkingPlacement } from '../engraving-options.ts';
 import { describeLeverStart, leverName } from '../levers/lever-words.ts';
+import { FIRST_TIME } from '../markings/markings.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
+import { tuningLines } from '../markings/tuning-note.ts';
 import { changeLines } from './change-words.ts';
 
 /** What a marking says in a score file: the positions of all pedals, in words as well where `words` is not null, or lines of words. */
 export type MarkContent =
-  | { readonly kind: 'setting'; readonly setting: Setting; readonly words: string | null }
+  | {
+      readonly kind: 'setting';
+      readonly setting: Setting;
+      /** The setting in words as well; null where it is not to be. */
+      readonly words: string | null;
+      /** For which time of playing it holds; null where for all. */
+      readonly time: string | null;
+    }
   | { readonly kind: 'words'; readonly lines: readonly string[] };
 
 export const markContentOf = (marking: PrintedMarking, settings: FileSettings): MarkContent => {
@@ -16,7 +25,10 @@ export const markContentOf = (marking: PrintedMarking, settings: FileSettings): 
         kind: 'setting',
         setting: marking.setting,
         words: settings === 'both' ? formatSetting(marking.setting) : null,
+        time: marking.firstTimeOnly ? FIRST_TIME : null,
       };
+    case 'tuning':
+      return { kind: 'words', lines: tuningLines(marking) };
     case 'change':
       return { kind: 'words', lines: changeLines(marking) };
     case 'levers':

@@ -23,8 +23,7 @@ import { type MarkContent, type MarkStyle, markContentOf } from './mark-content.
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
  * seven letters (MEI 5.1: one left out is natural), a change as `dir`, the right foot's line above the left's; what is
- * told of levers as `dir`. What is
- * written is alike in MEI 3, 4 and 5.
+ * told of levers as `dir`. What is written is alike in MEI 3, 4 and 5.
  *
  * @returns `unsupported` where a measure is empty, so that only a change of its own tags would make room
  */
@@ -75,11 +74,12 @@ const markElements = (content: MarkContent, prefix: string): readonly WrittenMar
   const words = (lines: readonly string[]) => (attributes: string) =>
     `<${prefix}dir ${attributes}><${prefix}rend fontstyle="normal" fontweight="bold">${lines.join(`<${prefix}lb/>`)}</${prefix}rend></${prefix}dir>`;
   if (content.kind === 'words') return [{ suffix: '', write: words(content.lines) }];
-  const { setting, words: told } = content;
+  const { setting, words: told, time } = content;
+  const label = time === null ? '' : ` label="${time}"`;
   return [
     {
       suffix: '',
-      write: (attributes) => `<${prefix}harpPedal ${attributes} ${pedalAttributes(setting)}/>`,
+      write: (attributes) => `<${prefix}harpPedal ${attributes} ${pedalAttributes(setting)}${label}/>`,
     },
     ...(told === null ? [] : [{ suffix: '-words', write: words([told]) }]),
   ];

@@ -47,9 +47,10 @@ const directionElement = (
 const typeOf = (content: string): string => `<direction-type>${content}</direction-type>`;
 
 const settingTypes = (
-  { setting, words: told }: MarkContent & { readonly kind: 'setting' },
+  { setting, words: told, time }: MarkContent & { readonly kind: 'setting' },
   side: MarkSide,
 ): string[] => [
+  ...(time === null ? [] : [typeOf(words([time], side, WORDS_UNDER_DIAGRAM))]),
   typeOf(harpPedals(setting, side)),
   ...(told === null ? [] : [typeOf(words([told], side, WORDS_UNDER_DIAGRAM))]),
 ];

@@ -6,8 +6,21 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 
+import type { EngravingOptions } from '../engraving-options.ts';
+
 /** Every element that we put into a score bears an id that starts so: by it we know our own markings again. */
 const OWN_PREFIX = 'tringle-';
+
+/** In the ids of markings that stand at the notes that need them, so that proofreading knows. */
+const AT_NOTE = '-at-note-';
+
+/** Where the markings of ours stand that a file holds; null where it holds none. */
+export const ownMarksAt = (score: Score): EngravingOptions['marksAt'] | null => {
+  const [first] = ownElements(score);
+  if (first === undefined) return null;
+  const id = first.attributes[score.source.format === 'mei' ? 'xml:id' : 'id'] ?? '';
+  return id.includes(AT_NOTE) ? 'note' : 'foot';
+};
 
 /** Names of the elements that we write. */
 const WRITTEN = ['direction', 'harpPedal', 'dir'] as const;
@@ -44,7 +57,10 @@ export const withoutOwnMarkings = (score: Score): Score => ({ ...score, markings
  * Names our elements: unlike any other id of the document, and the same for the same plan however often it is
  * written. The harp's own part or staff is in the name, so that two harps of one file do not meet.
  */
-export const ownIds = (score: Score): ((markingId: string) => string) => {
+export const ownIds = (
+  score: Score,
+  marksAt: EngravingOptions['marksAt'] = 'foot',
+): ((markingId: string) => string) => {
   const { root, format } = score.source;
   const attribute = format === 'mei' ? 'xml:id' : 'id';
   const own = new Set(ownElements(score).map((each) => each.span.start));
@@ -59,7 +75,7 @@ export const ownIds = (score: Score): ((markingId: string) => string) => {
     // Letters, digits and signs that an XML name may hold.
     .replace(/[^A-Za-z0-9_.-]/g, '_');
   return (markingId) => {
-    let id = `${OWN_PREFIX}${place}-${markingId}`;
+    let id = `${OWN_PREFIX}${place}${marksAt === 'note' ? AT_NOTE : '-'}${markingId}`;
     while (taken.has(id)) id += '_';
     taken.add(id);
     return id;

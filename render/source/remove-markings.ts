@@ -41,6 +41,12 @@ export const removeOtherMarkings = (score: Score): Edit[] => {
   });
 };
 
+/** Edits that take out one marking, and nothing that stands in one element with it. */
+export const removeMarking = (score: Score, element: XmlElement, marking: SourceMarking): Edit[] =>
+  score.source.format === 'mei'
+    ? [cutWithSpace(score.source.text, element.span)]
+    : removeFromDirection(score.source.text, element, marking);
+
 const removeFromDirection = (text: string, direction: XmlElement, marking: SourceMarking): Edit[] => {
   const types = childrenNamed(direction, 'direction-type');
   const tells = types.filter((type) => isOfMarking(type, marking));

@@ -1,4 +1,3 @@
-import subsetFont from 'subset-font';
 import { readFontFile, TEXT_FACES, type TextFace } from './fonts.ts';
 
 /** The characters of the text font that something shows, by face. */
@@ -39,6 +38,7 @@ const fontRule = async (face: TextFace, shown: readonly string[]): Promise<strin
   if (shown.length === 0) return '';
   const points = shown.map((letter) => letter.codePointAt(0)!).sort((a, b) => a - b);
   const text = String.fromCodePoint(...points);
+  const { default: subsetFont } = await import('subset-font');
   const font = await subsetFont(readFontFile(face), text, { targetFormat: 'truetype', noHinting: true });
   const ranges = points.map((point) => `U+${point.toString(16).toUpperCase()}`).join(',');
   const source = `url(data:font/ttf;base64,${font.toString('base64')})`;

@@ -2,10 +2,11 @@ import {
   descendantsNamed,
   parseXml,
   problemMessage,
+  type Span,
   XML_LIMITS,
   type XmlElement,
 } from '../../engine/index.ts';
-import { applyEdits, cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { FontCharacters } from './embed-fonts.ts';
 import { TEXT_FAMILIES, type TextFace } from './fonts.ts';
 import { readTextRuns, type TextRun } from './text-runs.ts';
@@ -17,10 +18,10 @@ import {
   shownCharacters,
 } from './text-signs.ts';
 
-/** A page that looks the same wherever its letters are at hand. */
-export interface FinishedPage {
-  /** An SVG document. */
-  readonly svg: string;
+/** A drawing that looks the same wherever its letters are at hand. */
+export interface FinishedDrawing {
+  /** The text of a stretch of the drawing, finished. */
+  readonly read: (span: Span) => string;
   readonly characters: FontCharacters;
   /** Characters that neither Tinos nor Bravura draws, in order of code point: how they look is the viewer's choice. */
   readonly missing: readonly string[];
@@ -36,24 +37,35 @@ export const parsePage = (svg: string): XmlElement => {
   return parsed.value;
 };
 
+/** An SVG document that looks the same wherever its letters are at hand. */
+export interface FinishedPage extends Omit<FinishedDrawing, 'read'> {
+  readonly svg: string;
+}
+
+/** Finishes an SVG document as a whole. */
+export const finishPage = (svg: string): FinishedPage => {
+  const { read, ...found } = finishDrawing(svg, parsePage(svg));
+  return { ...found, svg: read({ start: 0, end: svg.length }) };
+};
+
 /**
- * Makes a page's text independent of the viewer's fonts: music characters become outlines where they stood, words
+ * Makes a drawing's text independent of the viewer's fonts: music characters become outlines where they stood, words
  * name Tinos and fonts of the same widths.
  *
  * Everything else, ids included, is kept as written, but for what the given edits change. Linear time.
  *
- * @param svg a page from Verovio with the options `mmOutput` and `smuflTextFont: 'none'`; text that is not XML, or
+ * @param svg a drawing from Verovio with the options `mmOutput` and `smuflTextFont: 'none'`; text that is not XML, or
  * that uses SVG in a way Verovio does not, is a bug and throws
- * @param root the page as parsed
+ * @param root the drawing as parsed
  * @param shifts groups, by id, to be moved so far to the left
  * @param replacements edits of whole elements, whose text is then not looked at
  */
-export const finishPage = (
+export const finishDrawing = (
   svg: string,
-  root: XmlElement = parsePage(svg),
+  root: XmlElement,
   replacements: readonly Edit[] = [],
   shifts: ReadonlyMap<string, number> = new Map(),
-): FinishedPage => {
+): FinishedDrawing => {
   const seen: SeenLetters = { missing: new Set(), shown: new Map() };
   const edits: Edit[] = [...replacements];
   const replaced = new Set(replacements.map(({ start }) => start));
@@ -70,7 +82,7 @@ export const finishPage = (
     }
   };
   visit(root);
-  return { svg: applyEdits(svg, edits), characters: seen.shown, missing: [...seen.missing].sort() };
+  return { read: editSlices(svg, edits), characters: seen.shown, missing: [...seen.missing].sort() };
 };
 
 interface SeenLetters {

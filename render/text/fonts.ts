@@ -11,6 +11,9 @@ export type FontName = 'music' | TextFace;
 /** Families for words, the best match first: the later ones have the advance widths of Tinos. */
 export const TEXT_FAMILIES = "Tinos, 'Liberation Serif', 'Times New Roman', serif";
 
+/** The family of the music font. */
+export const MUSIC_FAMILY = 'Bravura';
+
 const FONT_FILES: Readonly<Record<FontName, string>> = {
   music: '@vexflow-fonts/bravura/bravura.otf',
   regular: '@expo-google-fonts/tinos/400Regular/Tinos_400Regular.ttf',

@@ -25,8 +25,8 @@ const verdictShape = {
   playable: z
     .boolean()
     .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),
-  stops: z.int().meta({ description: 'How many findings have the severity stop.' }),
-  warnings: z.int(),
+  stops: z.int().meta({ description: 'How many places are not playable.' }),
+  warnings: z.int().meta({ description: 'How many places have a warning.' }),
   changes: z.int().meta({ description: 'How many pedal moves or lever changes there are during the piece.' }),
 };
 

@@ -134,7 +134,7 @@ export const decisionsShape = {
 };
 
 /** For which harps each list means something. */
-export const WORK_HARPS: Readonly<Record<DecisionList, Concerned>> = {
+export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   pins: 'pedal',
   respell: 'both',
   omit: 'both',

@@ -46,7 +46,7 @@ const passage = z
   .meta({
     id: 'PassageDifficulty',
     description:
-      'How hard one passage is: at most about eight bars, from a rehearsal mark or a rest of a whole bar to the next.',
+      'How hard one passage is: at most eight bars, from a rehearsal mark or a rest of a whole bar to the next.',
   });
 
 /** How hard a part is, as reports tell it. */

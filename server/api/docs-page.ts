@@ -87,7 +87,7 @@ const describeFindingRow = ({
   escapeMarkup(when).replace(/`([^`]+)`/g, '<code>$1</code>'),
 ];
 
-const WORK = `{ "pins": [
+const EXAMPLE_DECISIONS = `{ "pins": [
   { "kind": "move", "pedal": "C", "position": "sharp", "at": { "bar": 3, "beat": "2" } },
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
   { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ],
@@ -109,5 +109,5 @@ export const writeDocsPage = (): string =>
 ${table(['Code', 'Severity', 'In', 'Title', 'When it is told'], listFindingRows().map(describeFindingRow))}</section>
 <section id="decisions"><h2>Your decisions about a part</h2>
 <p>Pins, notes to play on another string, notes to leave out, and full settings to add or remove: send them as JSON in the part “options” of a form. Name a place by the index of its printed bar (from 0) and a beat (from 1); pins may also use a score time in quarter notes, as text. Name a note by its place and pitch. Your decisions are saved in the annotated MusicXML or MEI and followed again, unless a request brings its own.</p>
-<pre>${escapeMarkup(WORK)}</pre></section></main></body></html>
+<pre>${escapeMarkup(EXAMPLE_DECISIONS)}</pre></section></main></body></html>
 `;

@@ -56,6 +56,10 @@ const READING: readonly AnyProblemCode[] = [
   'harp-not-found',
   'unknown-part',
   'no-notes',
+  'choose-tune',
+  'unknown-tune',
+  'bad-tune',
+  'no-music',
 ];
 
 const UPLOADING: readonly AnyProblemCode[] = [
@@ -154,10 +158,26 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/proof',
     summary: 'Proofread the pedal markings of a score',
-    description: `Follows only the markings in the file and reports what would go wrong for the player. ${ONE_SCORE}`,
+    description: `Follows only the markings in the file and reports what would go wrong for the player, and the fewest edits that put it right; with the option repair, gives back the file with these edits made. ${ONE_SCORE}`,
     options: proofOptions,
     upload: SCORE_TYPES,
-    answers: [json(proofReport, 'The findings.'), KNOWN],
+    answers: [
+      {
+        status: 200,
+        description:
+          'The findings; with the option repair, the corrected file in the format in which it came.',
+        content: {
+          'application/json': proofReport,
+          'application/vnd.recordare.musicxml+xml': 'bytes',
+          'application/vnd.recordare.musicxml': 'bytes',
+          'application/mei+xml': 'bytes',
+        },
+        headers: {
+          'Content-Disposition': 'For the corrected file, a name made from the title of the score.',
+        },
+      },
+      KNOWN,
+    ],
     problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },

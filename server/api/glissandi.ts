@@ -73,10 +73,9 @@ export const glissandoReport = z
       .array(glissandoSetting)
       .readonly()
       .meta({ description: 'Settings that give exactly this sound, those with the fewest moves first.' }),
-    nearest: z
-      .array(glissandoSetting)
-      .readonly()
-      .meta({ description: 'The closest settings, if none gives exactly this sound, the best first.' }),
+    nearest: z.array(glissandoSetting).readonly().meta({
+      description: 'The closest of the settings that do not give exactly this sound, the best first.',
+    }),
   })
   .meta({ id: 'GlissandoReport', description: 'Settings for a glissando.' });
 

@@ -7,13 +7,13 @@ import {
 } from '../../engine/index.ts';
 import { OPTION_CATALOGUE } from '../../render/pure.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { WORK_HARPS } from './decisions.ts';
+import { DECISION_HARPS } from './decisions.ts';
 import { quoteValue } from './quote-value.ts';
 
 /** For which harps each option means something. */
 const CONCERNED: Readonly<Record<string, Concerned>> = {
   ...Object.fromEntries(Object.entries(OPTION_CATALOGUE).map(([name, { harps }]) => [name, harps])),
-  ...WORK_HARPS,
+  ...DECISION_HARPS,
 };
 
 type Choice = Readonly<Record<string, unknown>> & { readonly scordatura?: string };

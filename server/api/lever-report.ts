@@ -86,18 +86,22 @@ const leverPlanShape = {
         description:
           'true if no plan in this tuning is better; false if there were too many possible plans to be sure.',
       }),
+      allTuningsTried: z.boolean().meta({
+        description:
+          'true if no other key tuning leaves fewer places unplayable; false if there were so many changes that not all tunings were tried.',
+      }),
     })
     .meta({ id: 'LeverSummary', description: 'The plan in figures.' }),
   remarks: z.array(remark).readonly(),
 };
 
-export const leverPlanReport = z
+const leverPlanReport = z
   .object({ ...scoreShape, ...leverPlanShape })
   .meta({ id: 'LeverPlanReport', description: 'The plan of a part for the lever harp.' });
 
 export type LeverPlanReport = z.infer<typeof leverPlanReport>;
 
-export const leverAnnotateReport = z.object({ ...scoreShape, ...leverPlanShape, ...annotatedShape }).meta({
+const leverAnnotateReport = z.object({ ...scoreShape, ...leverPlanShape, ...annotatedShape }).meta({
   id: 'LeverAnnotateReport',
   description: 'The plan of a part for the lever harp, with its pages.',
 });

@@ -5,7 +5,7 @@ import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
 import { shapeOf } from './option-schemas.ts';
 
-/** The part to read, where the score does not say which is the harp. */
+/** What to read of a file: the part, where the score does not say which is the harp, and the tune of a tune book. */
 export const partShape = {
   part: z
     .string()
@@ -13,6 +13,12 @@ export const partShape = {
     .refine((part) => part.trim() !== '', 'it must be the id or the name of a part')
     .exactOptional()
     .meta({ description: 'The id or the name of the part. If not given, tringle looks for the harp.' }),
+  tune: z
+    .string()
+    .max(500)
+    .refine((tune) => tune.trim() !== '', 'it must be the number or the title of a tune')
+    .exactOptional()
+    .meta({ description: 'The number (X:) or the title of the tune, if an ABC file has several.' }),
 };
 
 export const instrumentShape = { instrument: instrumentChoice.exactOptional() };
@@ -39,8 +45,25 @@ export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);
 
 export const planOptions = z.strictObject({ ...partShape, ...planShape }).meta({ id: 'PlanOptions' });
 
+/** What a file says of itself holds where nothing is asked for. */
+const marksAtShape = {
+  marksAt: z.enum(['foot', 'note']).exactOptional().meta({
+    description:
+      'Where the file has its changes: where the foot moves, or at the notes that need them. If not given, a file that tringle has annotated tells it itself; else where the foot moves.',
+  }),
+};
+
 export const proofOptions = z
-  .strictObject({ ...partShape, ...instrumentShape, ...footRestShape })
+  .strictObject({
+    ...partShape,
+    ...instrumentShape,
+    ...footRestShape,
+    ...marksAtShape,
+    repair: z.boolean().exactOptional().meta({
+      description:
+        'Whether to give back the score file with its own markings corrected, and nothing else changed, in place of the report.',
+    }),
+  })
   .meta({ id: 'ProofOptions' });
 
 export const annotateOptions = z

@@ -1,16 +1,10 @@
 import { extname } from 'node:path';
 import type { z } from 'zod';
-import {
-  type Annotation,
-  type Annotator,
-  createAnnotator,
-  EngraverError,
-  SOURCE_TYPES,
-} from '../../render/index.ts';
+import { type Annotation, EngraverError, prepareAnnotator, SOURCE_TYPES } from '../../render/index.ts';
 import type { AnyProblem } from '../service-problem.ts';
 import { annotateScore } from '../threads/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
-import { type AnnotateCommand, annotateChoice } from './arguments.ts';
+import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from './arguments.ts';
 import { readChoice, readScoreFile } from './choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
 import {
@@ -26,13 +20,9 @@ import {
 } from './output-files.ts';
 import { count, countFindings, oneLine, summarize, tabulate } from './summary.ts';
 import { resultOfSystemError } from './system-error.ts';
+import { listTuneFiles } from './tune-files.ts';
 
 type Choice = z.infer<typeof annotateChoice>;
-
-interface FilePair {
-  readonly input: string;
-  readonly output: string;
-}
 
 /** A file that was annotated, or how the command would end for it alone. */
 type Done =
@@ -72,17 +62,21 @@ const failing = (ending: CommandResult): Done => {
 
 /** Annotates one file and writes the result. */
 const annotateOne = async (
-  { input, output }: FilePair,
+  { input, output, tune }: FilePair,
   form: OutputKind,
-  choice: Choice,
-  annotator: () => Promise<Annotator>,
+  options: Choice,
+  annotator: ReturnType<typeof prepareAnnotator>,
 ): Promise<Done> => {
+  const target = targetOf(form);
+  // The layout engine starts while the score is read; how that ends is told when it is asked to draw.
+  if (target.kind === 'pdf' || target.kind === 'svg') annotator.start().catch(() => {});
   const read = await readScoreFile(input);
   if (!read.ok) return failing(read.ending);
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
   const clock = startStageClock(IGNORE_PROGRESS);
-  const annotated = await annotateScore(read.value, choice, targetOf(form), await annotator(), clock);
+  const choice = tune === undefined ? options : { ...options, tune };
+  const annotated = await annotateScore(read.value, choice, target, annotator, clock);
   if (!annotated.ok) {
     const { problem } = annotated;
     return problem.code === 'not-acceptable'
@@ -101,40 +95,40 @@ const annotateOne = async (
   return { ok: true, annotation: annotated.value.annotation, paths };
 };
 
-/** An annotator that is started when it is first wanted. */
-const lazyAnnotator = (): (() => Promise<Annotator>) => {
-  let started: Promise<Annotator> | null = null;
-  return () => {
-    started ??= createAnnotator();
-    return started;
-  };
-};
-
 /** Annotates many files; what befalls one does not stop the others. */
 const annotateMany = async (
-  { files, form, folder }: AnnotateCommand,
+  { files: given, form, folder }: AnnotateCommand,
   choice: Choice,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
+  const files = choice.tune === undefined ? await listTuneFiles(given) : given;
+  const clash = findClash(files);
+  if (clash !== null) {
+    const { first, second, output } = clash;
+    return {
+      code: EXIT.usage,
+      message: `${first} and ${second} would both be written to ${output}: use two folders`,
+    };
+  }
   try {
     await makeFolder(folder!);
   } catch (error) {
     return resultOfSystemError(`cannot make the folder ${folder}`, error);
   }
-  let annotator = lazyAnnotator();
+  let annotator = prepareAnnotator();
   const rows: (readonly string[])[] = [];
   for (const [index, file] of files.entries()) {
     const start = performance.now();
     const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
-      annotator = lazyAnnotator();
+      annotator = prepareAnnotator();
       if (bug instanceof EngraverError) return refusal(file.input, { code: 'layout-failed' });
       const told = bug instanceof Error ? bug.message : String(bug);
       return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
     });
     const seconds = `${((performance.now() - start) / 1000).toFixed(1)} s`;
     const result = done.ok ? done.paths.at(-1)! : done.ending.message;
-    print(oneLine(`${index + 1}/${files.length} ${file.input}: ${result}`));
-    rows.push(describeRow(file.input, done, seconds));
+    print(oneLine(`${index + 1}/${files.length} ${nameOf(file)}: ${result}`));
+    rows.push(describeRow(nameOf(file), done, seconds));
   }
   for (const line of tabulate(['file', 'bars', 'changes', 'findings', 'pages', 'time'], rows)) print(line);
   const failed = rows.filter((row) => row[1] === FAILED).length;
@@ -145,6 +139,8 @@ const annotateMany = async (
         message: `${failed} of ${count(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
       };
 };
+
+const nameOf = ({ input, tune }: FilePair): string => (tune === undefined ? input : `${input} tune ${tune}`);
 
 const FAILED = 'failed';
 
@@ -169,7 +165,7 @@ export const annotateFiles = async (
   if (!choice.ok) return choice.ending;
   if (command.folder !== null) return annotateMany(command, choice.value, print);
   const [file] = command.files;
-  const done = await annotateOne(file!, command.form, choice.value, lazyAnnotator()).catch(
+  const done = await annotateOne(file!, command.form, choice.value, prepareAnnotator()).catch(
     (error: unknown) => {
       if (error instanceof EngraverError) return refusal(file!.input, { code: 'layout-failed' });
       throw error;

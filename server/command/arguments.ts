@@ -19,12 +19,21 @@ export type Command =
   | PlanCommand
   | ProofCommand
   | CompareCommand
+  | TunesCommand
   | GlissandiCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
+/** A file to read, and what is made of it. */
+export interface FilePair {
+  readonly input: string;
+  readonly output: string;
+  /** The tune of a tune book. */
+  readonly tune?: string;
+}
+
 export interface AnnotateCommand {
   readonly kind: 'annotate';
-  readonly files: readonly { readonly input: string; readonly output: string }[];
+  readonly files: readonly FilePair[];
   readonly form: OutputKind;
   /** The folder that the outputs go to; null where one file is written by its own name. */
   readonly folder: string | null;
@@ -41,6 +50,8 @@ export interface PlanCommand {
 export interface ProofCommand {
   readonly kind: 'proof';
   readonly inputs: readonly string[];
+  /** Where the corrected file goes; null where no repair is asked for. */
+  readonly output: string | null;
   readonly json: boolean;
   readonly options: GivenOptions;
 }
@@ -49,6 +60,21 @@ export interface CompareCommand {
   readonly kind: 'compare';
   readonly input: string;
   readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** In which order tunes are listed: as in the file, or by what they ask of the player. */
+export const TUNE_SORTS = ['file', 'title', 'changes', 'retune', 'difficulty'] as const;
+
+export interface TunesCommand {
+  readonly kind: 'tunes';
+  readonly inputs: readonly string[];
+  readonly form: 'table' | 'csv' | 'json';
+  readonly sort: (typeof TUNE_SORTS)[number];
+  /** Numbers of the tunes; null for all. */
+  readonly only: readonly string[] | null;
+  /** Whether the best order for playing one after the other is wanted. */
+  readonly set: boolean;
   readonly options: GivenOptions;
 }
 
@@ -85,8 +111,24 @@ const FLAGS = {
     ...flagsFor(annotateChoice),
   },
   plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
-  proof: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(proofOptions) },
+  proof: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    options: VALUE,
+    output: { kind: 'value', short: 'o' },
+    ...flagsFor(proofOptions),
+  },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
+  tunes: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    csv: SWITCH,
+    set: SWITCH,
+    sort: VALUE,
+    only: VALUE,
+    options: VALUE,
+    ...flagsFor(compareOptions),
+  },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
   serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
 } as const satisfies Readonly<Record<string, Flags>>;
@@ -148,7 +190,7 @@ const readAnnotate = (words: Words): Parsed => {
 };
 
 /** The first two files that would be written to one. */
-const findClash = (
+export const findClash = (
   files: AnnotateCommand['files'],
 ): { readonly first: string; readonly second: string; readonly output: string } | null => {
   const inputs = new Map<string, string>();
@@ -195,14 +237,39 @@ const readOneFile = (kind: 'plan' | 'compare', schema: z.ZodObject, words: Words
   };
 };
 
+const readTunes = (words: Words): Parsed => {
+  const given = readGiven(compareOptions, words);
+  if (!given.ok) return given;
+  const { positionals: inputs, switches, values } = words;
+  if (inputs.length === 0) return wrong('tunes needs a file. See tringle --help.');
+  const wanted = values.get('sort') ?? 'file';
+  const sort = TUNE_SORTS.find((each) => each === wanted);
+  if (sort === undefined) return wrong(`“${wanted}” is not an order of tunes: use ${TUNE_SORTS.join(', ')}`);
+  if (switches.has('json') && switches.has('csv')) return wrong('use either --json or --csv, not both');
+  const only =
+    values
+      .get('only')
+      ?.split(',')
+      .map((number) => number.trim()) ?? null;
+  const form = switches.has('json') ? 'json' : switches.has('csv') ? 'csv' : 'table';
+  const set = switches.has('set');
+  if (set && form === 'csv') return wrong('a set is printed as text or, with --json, as JSON');
+  return { ok: true, command: { kind: 'tunes', inputs, form, sort, only, set, options: given.options } };
+};
+
 const readProof = (words: Words): Parsed => {
   const given = readGiven(proofOptions, words);
   if (!given.ok) return given;
   const inputs = words.positionals;
   if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');
+  const output = words.values.get('output') ?? null;
+  const repairs = words.values.get('repair') === 'true';
+  if (repairs !== (output !== null))
+    return wrong('--repair and -o belong together: proof FILE --repair -o FILE');
+  if (repairs && inputs.length > 1) return wrong('--repair takes one file at a time');
   return {
     ok: true,
-    command: { kind: 'proof', inputs, json: words.switches.has('json'), options: given.options },
+    command: { kind: 'proof', inputs, output, json: words.switches.has('json'), options: given.options },
   };
 };
 
@@ -246,6 +313,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readProof(words);
     case 'compare':
       return readOneFile('compare', compareOptions, words);
+    case 'tunes':
+      return readTunes(words);
     case 'glissandi':
       return readGlissandi(words);
     case 'serve':

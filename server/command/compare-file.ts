@@ -1,3 +1,4 @@
+import { nameKeySignature } from '../../engine/index.ts';
 import { type CompareReport, compareOptions } from '../api/comparison.ts';
 import { compareScore } from '../threads/compare-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
@@ -16,15 +17,15 @@ const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly str
 const describePlayable = ({ playable, stops }: CompareReport['pedal']): string =>
   playable ? 'playable' : stops === 1 ? '1 place not playable' : `${stops} places not playable`;
 
-const keyName = (semitones: number): string =>
-  `${Math.abs(semitones)} ${Math.abs(semitones) === 1 ? 'semitone' : 'semitones'} ${semitones > 0 ? 'up' : 'down'}`;
+const keyName = ({ semitones, keyFifths }: CompareReport['transpositions'][number]): string =>
+  `${Math.abs(semitones)} ${Math.abs(semitones) === 1 ? 'semitone' : 'semitones'} ${semitones > 0 ? 'up' : 'down'}: signature of ${nameKeySignature(keyFifths)}`;
 
 const describeComparison = (report: CompareReport): readonly string[] => [
   ...tabulate(
     ['key', 'harp', 'result', 'changes', 'tuning', 'strings to retune'],
     [
       ...rowsOf('as written', report),
-      ...report.transpositions.flatMap((each) => rowsOf(keyName(each.semitones), each)),
+      ...report.transpositions.flatMap((each) => rowsOf(keyName(each), each)),
     ],
   ),
   ...(report.transpositions.length === 0 ? ['No other key was found that suits the lever harp better.'] : []),
@@ -39,7 +40,7 @@ export const compareFile = async (
   if (!choice.ok) return choice.ending;
   const read = await readScoreFile(command.input);
   if (!read.ok) return read.ending;
-  const compared = compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  const compared = await compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!compared.ok) return resultOfProblem(command.input, compared.problem);
   if (command.json) print(JSON.stringify(compared.value, null, 2));
   else for (const line of describeComparison(compared.value)) print(line);

@@ -51,12 +51,17 @@ const describeSuggestion = ({
 };
 
 /** Whether it is playable, and how hard. */
-const verdict = ({ summary: { difficulty, provenOptimal } }: PlanReport | LeverPlanReport): string => {
+const verdict = ({ summary }: PlanReport | LeverPlanReport): string => {
+  const { difficulty, provenOptimal } = summary;
   const grade = difficulty.grade === 'not-playable' ? [] : [GRADE_WORDS[difficulty.grade]];
   const search = provenOptimal
     ? []
     : ['the best plan found: there were too many possible plans to try them all'];
-  return [difficulty.verdict, ...grade, ...search].join('; ');
+  const tunings =
+    'allTuningsTried' in summary && !summary.allTuningsTried
+      ? ['there were too many changes to try all tunings: name others with --tuning']
+      : [];
+  return [difficulty.verdict, ...grade, ...search, ...tunings].join('; ');
 };
 
 /** How hard it is, and why. */

@@ -3,12 +3,15 @@ import { planOptions, proofOptions } from '../api/options.ts';
 import type { ProofReport } from '../api/proof-report.ts';
 import { anyProblemMessage, type Outcome } from '../service-problem.ts';
 import { computeGlissandi, computePlan, computeProof } from '../threads/compute.ts';
+import type { SourceFile } from '../threads/source-file.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../threads/stage-clock.ts';
 import type { GlissandiCommand, PlanCommand, ProofCommand } from './arguments.ts';
 import { readChoice, readScoreFile } from './choice.ts';
 import { describeFinding, describePlan } from './describe-plan.ts';
 import { type CommandResult, EXIT, resultOfProblem } from './exit.ts';
+import { findOverwrite, outputKind, withoutExtension, writeFiles } from './output-files.ts';
 import { count, oneLine, tabulate } from './summary.ts';
+import { resultOfSystemError } from './system-error.ts';
 
 type Print = (line: string) => void;
 
@@ -23,7 +26,7 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Comm
   if (!choice.ok) return choice.ending;
   const read = await readScoreFile(command.input);
   if (!read.ok) return read.ending;
-  const planned = computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  const planned = await computePlan(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
   if (!planned.ok) return refused(command.input, planned);
   if (command.json) printJson(planned.value, print);
   else for (const line of describePlan(planned.value)) print(line);
@@ -52,6 +55,35 @@ const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
   ].join(', ');
 };
 
+/** What was changed, and what no edit could put right. */
+const describeRepair = (output: string, { repair }: ProofReport): readonly string[] => [
+  ...repair.edits.map(({ sentence }) => `${output}: ${sentence}`),
+  `${output}: ${count(repair.edits.length, 'edit')}${repair.proven ? ', proven to be the fewest' : ''}${repair.faultsLeft > 0 ? `; ${count(repair.faultsLeft, 'fault')} left` : ''}`,
+];
+
+const writeRepaired = async (
+  input: string,
+  output: string,
+  { kind, bytes }: SourceFile,
+): Promise<CommandResult> => {
+  if (outputKind(output) !== kind)
+    return {
+      code: EXIT.usage,
+      message: `${input} is corrected in a file of its own kind. Use -o ${withoutExtension(output)}.${kind}.`,
+    };
+  if ((await findOverwrite([output], input)) !== null)
+    return {
+      code: EXIT.usage,
+      message: `${output} is the input file, which tringle never overwrites. Choose another name with -o.`,
+    };
+  try {
+    await writeFiles([{ path: output, content: bytes }]);
+  } catch (error) {
+    return resultOfSystemError(`cannot write ${output}`, error);
+  }
+  return { code: EXIT.done };
+};
+
 /** Proofreads files; the worst of them decides how the command ends. */
 export const proofFiles = async (command: ProofCommand, print: Print): Promise<CommandResult> => {
   const choice = await readChoice(proofOptions, command.options);
@@ -61,7 +93,9 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
   let failed: CommandResult = { code: EXIT.done };
   for (const input of command.inputs) {
     const read = await readScoreFile(input);
-    const proofed = read.ok ? computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS)) : null;
+    const proofed = read.ok
+      ? await computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS))
+      : null;
     const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
     if (ending !== null && ending.code !== EXIT.done) {
       if (failed.code === EXIT.done) failed = ending;
@@ -70,9 +104,16 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
       continue;
     }
     if (!proofed?.ok) continue;
-    if (!proofed.value.correct) incorrect.push(proofed.value);
-    reports.push({ file: input, ...proofed.value });
-    if (!command.json) for (const line of describeProof(input, proofed.value)) print(oneLine(line));
+    const { report, repaired } = proofed.value;
+    reports.push({ file: input, ...report });
+    if (!command.json) for (const line of describeProof(input, report)) print(oneLine(line));
+    if (repaired !== null && command.output !== null) {
+      const written = await writeRepaired(input, command.output, repaired);
+      if (written.code !== EXIT.done) return written;
+      if (!command.json) for (const line of describeRepair(command.output, report)) print(oneLine(line));
+    }
+    const isRight = command.output === null ? report.correct : report.repair.faultsLeft === 0;
+    if (!isRight) incorrect.push(report);
   }
   if (command.json) printJson(reports, print);
   if (failed.code !== EXIT.done) return failed;

@@ -38,6 +38,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { compareFile } = await import('./compare-file.ts');
       return compareFile(parsed.command, print);
     }
+    case 'tunes': {
+      const { rateTunes } = await import('./rate-tunes.ts');
+      return rateTunes(parsed.command, print);
+    }
     case 'glissandi': {
       const { findGlissando } = await import('./plan-and-proofread-files.ts');
       return findGlissando(parsed.command, print);

@@ -6,7 +6,7 @@ import type { ReplyAddress, ReplyFormat } from '../threads/job.ts';
 const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
 
 /** The media types a result comes in; the first is sent where the client has no wish. */
-export const REPLY_TYPES = [
+const REPLY_TYPES = [
   'application/pdf',
   'image/svg+xml',
   'application/json',

@@ -41,7 +41,16 @@ const linkPages = (address: ReplyAddress, page: number, pageCount: number): stri
     .join(', ');
 
 const nameFile = (annotation: Annotation, ending: string): string =>
-  dispositionOf(`${fileNameFrom(annotation.titles.title, 'harp part')}.${ending}`);
+  nameAfter(annotation.titles.title, ending);
+
+const nameAfter = (title: string, ending: string): string =>
+  dispositionOf(`${fileNameFrom(title, 'harp part')}.${ending}`);
+
+/** The user's own score file as an answer, named after the piece. */
+export const replySourceFile = (title: string, { kind, bytes }: SourceFile): Reply => ({
+  headers: { 'Content-Type': SOURCE_TYPES[kind], 'Content-Disposition': nameAfter(title, kind) },
+  body: bytes,
+});
 
 const replyPdf = (annotation: Annotation): Outcome<Reply> => {
   if (annotation.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
@@ -78,11 +87,7 @@ const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
 
 const replySource = (annotation: Annotation, source: SourceFile | null): Outcome<Reply> => {
   if (source === null) throw new Error('the annotated file was asked for, and was not made');
-  const headers = {
-    'Content-Type': SOURCE_TYPES[source.kind],
-    'Content-Disposition': nameFile(annotation, source.kind),
-  };
-  return reply(headers, source.bytes);
+  return { ok: true, value: replySourceFile(annotation.titles.title, source) };
 };
 
 /**

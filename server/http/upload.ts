@@ -11,6 +11,7 @@ export const SCORE_TYPES: readonly string[] = [
   'application/vnd.recordare.musicxml+xml',
   'application/vnd.recordare.musicxml',
   'application/mei+xml',
+  'text/vnd.abc',
   'application/xml',
   'text/xml',
   'application/octet-stream',
@@ -25,7 +26,7 @@ export const FORM_TYPE = 'multipart/form-data';
 const FORM_OVERHEAD_BYTES = 64 * 1024;
 
 /** Room for the JSON of a form. */
-export const OPTIONS_LIMIT_BYTES = JSON_LIMITS.bytes;
+const OPTIONS_LIMIT_BYTES = JSON_LIMITS.bytes;
 
 const OPTIONS_FIELD = 'options';
 

@@ -11,7 +11,7 @@ export type JobScore =
       readonly entry: ArchiveEntry;
     };
 
-const SCORE_NAME = /\.(?:musicxml|mxl|mei|xml)$/iu;
+const SCORE_NAME = /\.(?:musicxml|mxl|mei|xml|abc)$/iu;
 
 /** Whether a name promises a score. */
 export const isScoreName = (name: string): boolean => SCORE_NAME.test(name);

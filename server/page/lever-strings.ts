@@ -12,6 +12,7 @@ export const LEVER_STRINGS = {
     levers: (names: readonly string[]) =>
       names.length === 0 ? 'all levers down' : `levers up: ${names.join(' ')}`,
     changes: (changes: number) => count(changes, 'lever change'),
+    tuningsUntried: 'there were too many changes to try all tunings',
   },
   progress: 'Planning the levers and laying out the pages …',
   chart: {

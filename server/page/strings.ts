@@ -1,4 +1,5 @@
 import {
+  accidentalSign,
   type Extent,
   FINDINGS,
   type FindingCode,
@@ -10,6 +11,7 @@ import {
   nameExtent,
   nameOfPosition,
   nameOrdinal,
+  POSITIONS,
   type Position,
   PRICES,
   SEVERITY_WORDS,
@@ -29,7 +31,7 @@ export const STRINGS = {
   open: {
     heading: 'Open a harp part',
     intro:
-      'MusicXML, compressed MusicXML or MEI. Your browser works out the changes; this server only draws the pages, and keeps nothing.',
+      'MusicXML, compressed MusicXML, MEI or ABC. Your browser works out the pedals; this server draws the pages, works out levers, and keeps nothing.',
     choose: 'Choose a file',
     another: 'Open another file',
     demo: 'Show the demo piece',
@@ -43,7 +45,7 @@ export const STRINGS = {
   },
   recent: {
     heading: 'Recent pieces',
-    where: 'Kept in this browser alone, with what you decided.',
+    where: 'Kept only in this browser, with your decisions.',
     about: (file: string, bytes: number, opened: Date) =>
       `${file}, ${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en', { dateStyle: 'medium' })}`,
     forget: 'Remove',
@@ -67,11 +69,17 @@ export const STRINGS = {
     /** One of several that have the same name. */
     numbered: (name: string, nth: number) => `${name}, no. ${nth}`,
   },
+  tunes: {
+    heading: 'Which tune?',
+    intro: (count: number) => `The file has ${count} tunes. Choose one:`,
+    option: (number: string, title: string) => (title === '' ? `Tune ${number}` : `${number} ${title}`),
+  },
   refused: {
     heading: (name: string) => `${name} cannot be used`,
     crashed:
       'Something went wrong while planning this part. Reload the page; if it happens again, please send us the file.',
     unreadable: 'The browser could not read the file. Choose it again.',
+    demoMissing: 'The server did not send the demo piece. Try again, or choose a file of your own.',
   },
   score: {
     heading: 'Score',
@@ -94,7 +102,8 @@ export const STRINGS = {
   },
   chart: {
     heading: 'Pedals',
-    label: (bars: number, moves: number) => `Seven pedals over ${bars} bars, ${moves} moves`,
+    label: (bars: number, moves: number) =>
+      `Seven pedals over ${bars === 1 ? '1 bar' : `${bars} bars`}, ${moves === 1 ? '1 move' : `${moves} moves`}`,
     pinned: 'pinned by you',
     strip: 'Drag across bar numbers to select bars',
     lane: (letter: string) => `${letter} pedal`,
@@ -153,10 +162,10 @@ export const STRINGS = {
     pedal: (letter: string, position: string) => `${letter} pedal in ${position}`,
     setBy: 'Its pedal is set by',
     setAtStart: 'the setting before the piece',
-    notSet: 'no move: the pedal stands elsewhere (see the findings)',
+    notSet: 'no move: the pedal is in another position (see the findings)',
     movesOn: 'It then moves to',
     movesNoMore: 'no other position',
-    delays: 'This note has to pass before',
+    delays: 'Moves that wait for this note',
     move: (change: string, foot: string, bar: string, beat: string) =>
       `${change}, ${foot}, bar ${bar}, beat ${formatBeatText(beat)}`,
     leaveOut: 'Leave it out',
@@ -164,7 +173,7 @@ export const STRINGS = {
     playAgain: 'Play it again',
     keep: (change: string) => `Keep ${change} to the end of the bar`,
     forbid: 'No moves in this bar',
-    noPedal: 'No pedal is asked for by this note.',
+    noPedal: 'No pedal acts on this note.',
   },
   findings: {
     heading: 'Findings',
@@ -194,7 +203,7 @@ export const STRINGS = {
   },
   key: {
     heading: 'This server needs a key',
-    why: 'It draws the pages only for people who have a key; ask whoever runs it for one. The plan needs no key.',
+    why: 'It draws pages and works out levers only for people who have a key; ask whoever runs it for one. A plan of the pedals needs no key.',
     wrong: 'That key was not accepted. Check that it is complete.',
     label: 'Key',
     send: 'Continue with this key',
@@ -235,15 +244,15 @@ export const STRINGS = {
       saved: (count: number) =>
         `The plan again follows ${count === 1 ? 'the decision' : `the ${count} decisions`} saved in your file.`,
     },
-    afresh: 'Start over',
+    startOver: 'Start over',
     allDropped: 'All decisions removed',
     understood: 'OK',
     heading: 'Your decisions',
     none: 'None yet. Drag a move in the chart, select a marking or a finding, or add a decision below.',
     goTo: (what: string) => `Go to: ${what}`,
-    takeBack: 'Remove',
-    takeBackWhat: (what: string) => `Remove: ${what}`,
-    takenBack: (what: string) => `Removed: ${what}`,
+    remove: 'Remove',
+    removeWhat: (what: string) => `Remove: ${what}`,
+    removed: (what: string) => `Removed: ${what}`,
     place: (bar: string, beat: string) =>
       beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${formatBeatText(beat)}`,
     end: 'the end',
@@ -371,5 +380,8 @@ export const STRINGS = {
   beat: formatBeatText,
   position: nameOfPosition,
   spoken: (names: string) =>
-    names.replaceAll('♭', ' flat').replaceAll('♮', ' natural').replaceAll('♯', ' sharp'),
+    POSITIONS.reduce(
+      (text, position) => text.replaceAll(accidentalSign(position), ` ${nameOfPosition(position)}`),
+      names,
+    ),
 } as const;

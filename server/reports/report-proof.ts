@@ -1,4 +1,5 @@
 import {
+  describeFixes,
   type FixPlace,
   formatSetting,
   type MarkingFix,
@@ -27,6 +28,14 @@ const reportFix = (fix: MarkingFix, score: Score): ReportedMarkingFix => {
     }
     case 'move':
       return { kind: 'move', marking: fix.marking, pedal: fix.letter, ...place(fix) };
+    case 'rename': {
+      const { kind, marking, letter, to, position } = fix;
+      return { kind, marking, pedal: letter, to, position: nameOfPosition(position) };
+    }
+    case 'move-marking':
+      return { kind: 'move-marking', marking: fix.marking, ...place(fix) };
+    case 'remove-marking':
+      return { kind: 'remove-marking', marking: fix.marking };
     case 'remove':
       return { kind: 'remove', marking: fix.marking, pedal: fix.letter };
   }
@@ -45,5 +54,14 @@ export const reportProof = (score: Score, proof: Proof): ProofReport => ({
     fix: finding.fix === null ? null : reportFix(finding.fix, score),
     furtherFixes: finding.furtherFixes.map((fix) => reportFix(fix, score)),
   })),
+  repair: {
+    edits: proof.repair.edits.map((edit) => ({
+      sentence: describeFixes(score, edit.fixes),
+      changes: edit.fixes.map((fix) => reportFix(fix, score)),
+      with: edit.with,
+    })),
+    proven: proof.repair.proven,
+    faultsLeft: proof.repair.faultsLeft,
+  },
   remarks: score.remarks,
 });

@@ -24,7 +24,7 @@ const WATCH_MS = 200;
 
 const timeText = (milliseconds: number): string => new Date(milliseconds).toISOString();
 
-export const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobReport => {
+const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobReport => {
   const self = `/v1/jobs/${id}`;
   const results = nameResults(files);
   return {

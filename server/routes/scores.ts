@@ -1,5 +1,6 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { z } from 'zod';
+import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/comparison.ts';
 import { glissandoOptions } from '../api/glissandi.ts';
 import { annotateOptions, planOptions, proofOptions } from '../api/options.ts';
@@ -82,20 +83,23 @@ export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
     return finish(await parts.annotate({ ...fileOf(upload), choice, format: format.value }, gone));
   });
 
-const jsonOnly = (request: Request): Outcome<null> =>
-  request.accepts(['application/json']) === false
-    ? fail({ code: 'not-acceptable', offered: ['application/json'] })
+const JSON_ONLY = ['application/json'];
+
+const accepts = (request: Request, offered: readonly string[]): Outcome<null> =>
+  request.accepts([...offered]) === false
+    ? fail({ code: 'not-acceptable', offered: [...offered] })
     : { ok: true, value: null };
 
 const computeHandler = <T extends z.ZodObject>(
   parts: ScoreDependencies,
   schema: T,
   jobFor: (file: ScoreFile, choice: z.infer<T>) => ComputeJob,
+  offered: readonly string[] = JSON_ONLY,
 ): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
     const gone = disconnectSignal(response);
-    const taken = jsonOnly(request);
+    const taken = accepts(request, offered);
     if (!taken.ok) return problemAnswer(taken.problem);
     const sent = await readUploadWithOptions(parts, schema, SCORE_TYPES, request, response);
     if (!sent.ok) return problemAnswer(sent.problem);
@@ -109,7 +113,10 @@ export const planHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, planOptions, (file, choice) => ({ kind: 'plan', ...file, choice }));
 
 export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
-  computeHandler(parts, proofOptions, (file, choice) => ({ kind: 'proof', ...file, choice }));
+  computeHandler(parts, proofOptions, (file, choice) => ({ kind: 'proof', ...file, choice }), [
+    ...JSON_ONLY,
+    ...Object.values(SOURCE_TYPES),
+  ]);
 
 export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, compareOptions, (file, choice) => ({ kind: 'compare', ...file, choice }));
@@ -117,7 +124,7 @@ export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
 export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
-    const taken = jsonOnly(request);
+    const taken = accepts(request, JSON_ONLY);
     if (!taken.ok) return problemAnswer(taken.problem);
     const choice = readOptions(glissandoOptions, queryOf(request), null);
     if (!choice.ok) return problemAnswer(choice.problem);

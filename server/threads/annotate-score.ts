@@ -43,7 +43,7 @@ export const annotateScore = async (
   annotator: Pick<Annotator, 'engrave'>,
   clock: StageClock,
 ): Promise<Outcome<Annotated>> => {
-  const planned = planScore(file, choice, clock);
+  const planned = await planScore(file, choice, clock);
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
   const drawn = target.kind === 'pdf' || target.kind === 'svg';
@@ -88,6 +88,7 @@ const markSource = (
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
+    marksAt: engraving.marksAt,
     settings: engraving.fileSettings,
     respellings: respellings.filter(
       ({ note }) => choice.spelling === 'free' || decisions.placed.respelled.has(note),

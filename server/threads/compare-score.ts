@@ -16,13 +16,13 @@ import { harpFor, openFile } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits the lever harp better. */
-export const compareScore = (
+export const compareScore = async (
   file: ScoreFile,
   choice: CompareChoice,
   clock: StageClock,
-): Outcome<CompareReport> => {
+): Promise<Outcome<CompareReport>> => {
   clock.begin('read', null);
-  const opened = openFile(file, choice);
+  const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   clock.begin('plan', score.bars.length);

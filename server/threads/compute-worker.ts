@@ -1,14 +1,20 @@
 import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
-import { replyJson } from '../http/reply.ts';
+import { replyJson, replySourceFile } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import { compareScore } from './compare-score.ts';
-import { computeGlissandi, computePlan, computeProof } from './compute.ts';
+import { computeGlissandi, computePlan, computeProof, type Proofread } from './compute.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { type StageClock, startStageClock } from './stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>
   computed.ok ? { ok: true, value: replyJson(computed.value) } : computed;
+
+const replyProof = (computed: Outcome<Proofread>): Outcome<Reply> => {
+  if (!computed.ok) return computed;
+  const { report, title, repaired } = computed.value;
+  return { ok: true, value: repaired === null ? replyJson(report) : replySourceFile(title, repaired) };
+};
 
 const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   const unpacked = unpackEntry(bytes, entry);
@@ -21,14 +27,14 @@ const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
   return file.ok ? { ok: true, value: { headers: {}, body: file.value.bytes.slice() } } : file;
 };
 
-const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
+const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Reply>> => {
   switch (job.kind) {
     case 'plan':
-      return asJson(computePlan(job, job.choice, clock));
+      return asJson(await computePlan(job, job.choice, clock));
     case 'proof':
-      return asJson(computeProof(job, job.choice, clock));
+      return replyProof(await computeProof(job, job.choice, clock));
     case 'compare':
-      return asJson(compareScore(job, job.choice, clock));
+      return asJson(await compareScore(job, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
     case 'unpack-score':
@@ -39,10 +45,10 @@ const compute = (job: ComputeJob, clock: StageClock): Outcome<Reply> => {
 };
 
 /** The job of threads that have no layout engine. */
-export const work = ({ job, port }: WorkerMessage<ComputeJob>): unknown => {
+export const work = async ({ job, port }: WorkerMessage<ComputeJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const outcome = compute(job, clock);
+    const outcome = await compute(job, clock);
     return transferBody({ outcome, seconds: clock.stop() });
   } finally {
     port?.close();

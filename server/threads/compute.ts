@@ -8,6 +8,7 @@ import {
   readWantedSound,
   type Setting,
 } from '../../engine/index.ts';
+import { ENGRAVING_CATALOGUE, ownMarksAt, SOURCE_TYPES } from '../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../api/glissandi.ts';
 import type { LeverPlanReport } from '../api/lever-report.ts';
 import type { PlanChoice, ProofChoice } from '../api/options.ts';
@@ -19,28 +20,39 @@ import { fail, type Outcome } from '../service-problem.ts';
 import type { ScoreFile } from './job.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
 import { harpFor, openFile, planScore } from './plan-score.ts';
+import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The plan of a score, without drawing anything. */
-export const computePlan = (
+export const computePlan = async (
   file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
-): Outcome<PlanReport | LeverPlanReport> => {
-  const planned = planScore(file, choice, clock);
+): Promise<Outcome<PlanReport | LeverPlanReport>> => {
+  const planned = await planScore(file, choice, clock);
   return planned.ok
     ? { ok: true, value: reportPlannedScore(planned.value.score, planned.value.plan) }
     : planned;
 };
 
-/** What the markings in a file lead to, ours included. */
-export const computeProof = (
+const DEFAULT_MARKS_AT = ENGRAVING_CATALOGUE.marksAt.default;
+
+/** What the markings in a file lead to, and the file with them corrected where that is wanted. */
+export interface Proofread {
+  readonly report: ProofReport;
+  readonly title: string;
+  /** Null where no repair is asked for. */
+  readonly repaired: SourceFile | null;
+}
+
+/** What the markings in a file lead to, ours included; with the file that has them corrected, where asked for. */
+export const computeProof = async (
   file: ScoreFile,
   choice: ProofChoice,
   clock: StageClock,
-): Outcome<ProofReport> => {
+): Promise<Outcome<Proofread>> => {
   clock.begin('read', null);
-  const opened = openFile(file, choice);
+  const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
   const score = opened.value;
   clock.begin('plan', score.bars.length);
@@ -54,8 +66,21 @@ export const computeProof = (
     });
   }
   const { weights } = pedalOptionsFor(choice);
-  const proof = proofreadScore(score, { profile, weights });
-  return { ok: true, value: reportProof(score, proof) };
+  const marksAt = choice.marksAt ?? ownMarksAt(score) ?? DEFAULT_MARKS_AT;
+  const proof = proofreadScore(score, { profile, weights, marksAt });
+  const report = reportProof(score, proof);
+  const { title } = score.titles;
+  if (choice.repair !== true) return { ok: true, value: { report, title, repaired: null } };
+  // The renderer is loaded only where a file is to be written.
+  const { repairSource } = await import('../../render/index.ts');
+  const source = repairSource(
+    score,
+    proof.repair.edits.flatMap(({ fixes }) => fixes),
+  );
+  if (!source.ok) return source;
+  const kinds = Object.keys(SOURCE_TYPES) as (keyof typeof SOURCE_TYPES)[];
+  const repaired = writeSourceFile(score, file.bytes, source.value.bytes, kinds);
+  return repaired.ok ? { ok: true, value: { report, title, repaired: repaired.value } } : repaired;
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */

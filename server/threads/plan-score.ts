@@ -4,7 +4,7 @@ import {
   completeChoice,
   type HarpPlan,
   leverOptionsFor,
-  openScore,
+  openScoreFile,
   type ProfileChoice,
   pedalOptionsFor,
   planPart,
@@ -30,11 +30,16 @@ export interface PlannedScore {
   readonly decisions: ChosenDecisions;
 }
 
-/** Reads the part that the user names as the harp, or the one that is found to be it. */
+/** Reads the tune and the part that the user names, or the part that is found to be the harp. */
 export const openFile = (
   { bytes, fileName }: ScoreFile,
-  { part }: { readonly part?: string },
-): Result<Score> => openScore(bytes, part === undefined ? { fileName } : { fileName, part });
+  { part, tune }: { readonly part?: string; readonly tune?: string },
+): Promise<Result<Score>> =>
+  openScoreFile(bytes, {
+    fileName,
+    ...(part === undefined ? {} : { part }),
+    ...(tune === undefined ? {} : { tune }),
+  });
 
 /** The harp that the user named, or the one that the part's name and sound tell. */
 export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
@@ -46,9 +51,13 @@ const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
   remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
-export const planScore = (file: ScoreFile, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
+export const planScore = async (
+  file: ScoreFile,
+  choice: PlanChoice,
+  clock: StageClock,
+): Promise<Outcome<PlannedScore>> => {
   clock.begin('read', null);
-  const opened = openFile(file, choice);
+  const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
   const { player } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const score = takeShare(withoutOwnMarkings(opened.value), player);

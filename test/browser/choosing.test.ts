@@ -12,6 +12,7 @@ const LISTS: readonly (readonly [name: string, value: string, option: object])[]
   ['placement', 'above', { placement: 'above' }],
   ['density', 'changes', { density: 'changes' }],
   ['settings.afterRestBars', 'null', { settings: { afterRestBars: null } }],
+  ['marksAt', 'note', { marksAt: 'note' }],
   ['paper', 'letter', { paper: 'letter' }],
   ['staffMm', '6', { staffMm: 6 }],
   ['pageTurns', 'anywhere', { pageTurns: 'anywhere' }],
@@ -25,6 +26,7 @@ const LISTS: readonly (readonly [name: string, value: string, option: object])[]
 const SWITCHES: readonly (readonly [label: string, option: object])[] = [
   ['Circle the pedals that have changed', { circleChanged: true }],
   ['Number the places that are not playable', { numberUnplayable: false }],
+  ['Explain the markings after the last line', { legend: true }],
   ['Before the first note', { settings: { start: false } }],
   ['At rehearsal marks', { settings: { rehearsalMarks: false } }],
   ['Before each glissando', { settings: { glissandi: false } }],

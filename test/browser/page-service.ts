@@ -73,7 +73,7 @@ export const startPageService = async (): Promise<PageService> => {
     annotate: await annotateHere(),
     compute: async (job: ComputeJob) => {
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
-      const compared = compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
+      const compared = await compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
     },
     uploads: createUploadBudget(200_000_000),

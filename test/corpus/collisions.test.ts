@@ -9,6 +9,7 @@ import type { Annotation } from '../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
 import { markingsFor } from '../../render/markings/printed-markings.ts';
 import { annotateBytes } from '../render/annotate-bytes.ts';
+import { changesAgainstNotes } from '../render/changes-against-notes.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 import { type MeasuredPage, measurePages } from './measured-pages.ts';
 
@@ -78,6 +79,7 @@ const CASES: readonly Case[] = [
 
 interface Measured {
   readonly annotation: Annotation;
+  readonly score: Score;
   readonly planned: number;
   readonly pages: readonly MeasuredPage[];
 }
@@ -109,7 +111,7 @@ const annotateCase = async (
     (sum, marking) => sum + (marking.kind === 'lever-notes' ? marking.changes.length : 1),
     0,
   );
-  return { annotation: annotated.value, planned };
+  return { annotation: annotated.value, score: opened.value, planned };
 };
 
 const lineStarts = ({ pages }: Annotation, score: Score): number[] =>
@@ -145,14 +147,14 @@ const sum = (pages: readonly MeasuredPage[], of: (page: MeasuredPage) => number)
   pages.reduce((total, page) => total + of(page), 0);
 
 describe.skipIf(!hasChromium)(
-  'markings touch nothing on the page, as Chromium draws it (skipped without Chromium)',
+  'markings touch nothing on the page, as Chromium draws it, and no change starts right of its note (skipped without Chromium)',
   () => {
     it('but one that is moved onto the music does, and is found', () => {
       expect(spoilt!.collisions.map(({ marking }) => marking)).toContain('marking-1');
     });
 
     it.each(CASES)('$file', ({ file }) => {
-      const { annotation, pages, planned } = measured.get(file)!;
+      const { annotation, pages, planned, score } = measured.get(file)!;
       const markings = sum(pages, (page) => page.markings);
       const flags = sum(pages, (page) => page.flags);
       const overlaps = pages.flatMap((page) => page.collisions);
@@ -163,6 +165,8 @@ describe.skipIf(!hasChromium)(
       expect(flags).toBe(annotation.unplayablePlaces.length);
       expect(sum(pages, (page) => page.offPaper)).toBe(0);
       expect(overlaps).toEqual([]);
+      const compared = changesAgainstNotes(score, annotation.pages);
+      expect(compared.filter(({ start, noteX }) => start > noteX)).toEqual([]);
       expect(annotation.remarks.filter(({ code }) => code === 'page-crowded')).toEqual([]);
     });
   },

@@ -54,7 +54,7 @@ const nameOf = (element) => {
   const group = element.closest('g[class]:not(.text):not(.rend)');
   return group === null ? 'page' : group.getAttribute('class').split(' ')[0];
 };
-const ours = '.pedal-marking,.lever-marking,.place-flag';
+const ours = '.pedal-marking,.tuning-note,.lever-marking,.place-flag';
 // A small note stands on these as any note does.
 const lines = new Set(['staff', 'ledgerLines']);
 const behind = new Set(['barLine']);
@@ -67,7 +67,7 @@ const results = [...document.querySelectorAll('.page')].map((holder) => {
   const others = [...holder.querySelectorAll(inked)]
     .filter((each) => each.closest(ours + ',defs') === null)
     .map((element) => ({ element, rect: element.getBoundingClientRect() }));
-  result.markings += marks.filter((each) => each.matches('.pedal-marking,.lever-marking')).length;
+  result.markings += marks.filter((each) => each.matches('.pedal-marking,.tuning-note,.lever-marking')).length;
   result.flags += marks.filter((each) => each.matches('.place-flag')).length;
   marks.forEach((mark, i) => {
     const ink = inks[i];

@@ -108,7 +108,7 @@ export const surveyScore = (
   );
   if (document === null) return 'layout-failed';
   const measures = document
-    .write([], null)
+    .write([], [])
     .replace(/<meiHead\b.*<\/meiHead>/su, '')
     .split(/<measure\b/u)
     .slice(1);

@@ -110,6 +110,7 @@ describe('systems on a page', () => {
       </g><g class="measure" id="b2"></g></g></g></svg>`;
     expect(readSystems(treeOf(svg))).toEqual({
       origin: { x: 7, y: 3 },
+      bars: new Map([['b1', { x0: 0, x1: 99 }]]),
       systems: [{ bars: ['b1', 'b2'], staffTop: 103, staffBottom: 223 }],
     });
   });

@@ -9,6 +9,7 @@ import type { EngravingChoice } from '../../render/engraving-options.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { drawnPart } from './drawn-part.ts';
+import { PLAIN_CHANGE, PLAIN_SETTING } from './marking-builder.ts';
 import { meiScore } from './small-score.ts';
 
 /**
@@ -21,7 +22,7 @@ const PLACE = { id: 'marking-1', at: ZERO, bar: 0, beat: { num: 1, den: 1 }, gra
 const settingOf = (text: string): Marking => {
   const setting = parseSetting(text);
   if (!setting.ok) throw new Error(text);
-  return { kind: 'setting', setting: setting.value, changed: ['C', 'E', 'F'], ...PLACE };
+  return { kind: 'setting', setting: setting.value, changed: ['C', 'E', 'F'], ...PLAIN_SETTING, ...PLACE };
 };
 
 const SETTING = settingOf('D C# Bb | Eb F# G Ab');
@@ -32,6 +33,7 @@ const BOTH_FEET: Marking = {
     { letter: 'A', position: -1 },
   ],
   left: [{ letter: 'B', position: 0 }],
+  ...PLAIN_CHANGE,
   ...PLACE,
 };
 

@@ -12,6 +12,7 @@ import type { Marking } from '../../render/markings/markings.ts';
 import { annotateOptions } from '../../server/api/options.ts';
 import { writeHelp } from '../../server/command/help.ts';
 import { smallPart } from '../part-builder.ts';
+import { PLAIN_SETTING } from './marking-builder.ts';
 
 const filesIn = (folder: string): string[] =>
   readdirSync(new URL(`../../render/looks/${folder}/`, import.meta.url)).map((file) =>
@@ -30,6 +31,7 @@ const SETTING: Marking = {
   graceNote: null,
   setting: GIVEN.value,
   changed: ['C'],
+  ...PLAIN_SETTING,
 };
 
 describe('the looks of full settings', () => {

@@ -1,10 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting } from '../../engine/harp/setting.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import type { Score } from '../../engine/score/model.ts';
+import { drawMarking } from '../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
-import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
+import { chooseMarkings, describeMarking, type Marking } from '../../render/markings/markings.ts';
+import { findTuningNote, tuningLines } from '../../render/markings/tuning-note.ts';
+import { printingRemarks } from '../../render/remarks.ts';
 import { smallPart } from '../part-builder.ts';
 
 /** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */
@@ -131,6 +135,111 @@ describe('changes', () => {
   });
 });
 
+describe('changes at the notes that need them', () => {
+  const note: EngravingChoice = { marksAt: 'note' };
+
+  it('stand there, and where the foot moves otherwise: the plan is the same', () => {
+    const score = smallPart({ upper: 'C4/1 r/3 | D4/4 | C#4/4' });
+    expect(printed(score)[1]).not.toBe('3.1 C♯');
+    expect(printed(score, note)).toEqual([`1.1 setting ${NATURAL}`, '3.1 C♯']);
+  });
+
+  it('stay before a repeat sign between the foot and the note', () => {
+    const upper = 'C4/1 D4/3 | E4/4 | C#4/4';
+    const score = smallPart({ upper, playOrder: [0, 1, 2, 2] });
+    expect(printed(score, note)).toEqual(printed(score));
+  });
+
+  it('are told apart where a foot cannot make them all there', () => {
+    const score = smallPart({ upper: 'C4+D4/1 r/3 | E4/4 | C#4+D#4/4' });
+    const plan = planPedals(score);
+    const [early, ...more] = printingRemarks(score, { kind: 'pedal', plan }, completeEngraving(note));
+    expect(more.length).toBeLessThanOrEqual(1);
+    expect(early).toMatchObject({ code: 'move-before-mark', bar: '3' });
+    expect(early!.message).toMatch(
+      /printed at beat 1, but the left foot has no time for all its pedals there/,
+    );
+    expect(printingRemarks(score, { kind: 'pedal', plan }, completeEngraving())).toEqual([]);
+  });
+});
+
+describe('music that comes back', () => {
+  it('has what is set again for it marked so, and not for the first time', () => {
+    const score = smallPart({ upper: 'E4/4 | C4/4 | C#4/4', playOrder: [0, 1, 2, 1, 2] });
+    const [, again] = chooseMarkings(score, planPedals(score));
+    expect(again).toMatchObject({ kind: 'change', bar: 1, left: [], right: [], timesPlayed: 2 });
+    expect(again!.onReturn).toEqual([{ letter: 'C', position: 0 }]);
+  });
+
+  it('has a setting for the first time alone where a pedal stands elsewhere the second time', () => {
+    const score = smallPart({ upper: 'F4/4 | C4/4 | r/4 | F#4/4', playOrder: [0, 1, 2, 3, 1, 2, 3] });
+    const plan = planPedals(score);
+    // As a user would have it, who drags the move into the rest.
+    const moves = plan.moves.map((move) => ({ ...move, at: score.bars[2]!.onset, bar: 2 }));
+    const settings = chooseMarkings(score, { ...plan, moves }, completeEngraving(), [1]).filter(
+      ({ kind }) => kind === 'setting',
+    );
+    expect(settings.map((each) => 'firstTimeOnly' in each && each.firstTimeOnly)).toEqual([false, true]);
+    expect(describeMarking(settings[1]!)).toContain('1st time');
+  });
+});
+
+describe('a move that cannot wait and cannot be early', () => {
+  it('is marked as one with the note: its string sounds until then', () => {
+    const held = smallPart({ upper: 'C4/4 | C#4/4' });
+    expect(chooseMarkings(held, planPedals(held))[1]).toMatchObject({ withNote: true });
+    const free = smallPart({ upper: 'C4/2 r/2 | C#4/4' });
+    expect(chooseMarkings(free, planPedals(free))[1]).toMatchObject({ withNote: false });
+  });
+});
+
+describe('settings at a change of key', () => {
+  const inKeys = (fifths: readonly number[]): Score => {
+    const score = smallPart({ upper: fifths.map(() => 'D4/4').join(' | ') });
+    return { ...score, bars: score.bars.map((bar, i) => ({ ...bar, keyFifths: fifths[i]! })) };
+  };
+
+  it('are printed where three letters change, and for fewer where that is asked for', () => {
+    expect(printed(inKeys([0, 0, 3]))).toHaveLength(2);
+    expect(printed(inKeys([0, 0, 2]))).toHaveLength(1);
+    expect(printed(inKeys([0, 0, 2]), { settings: { keyChangeLetters: 2 } })).toHaveLength(2);
+    expect(printed(inKeys([0, 0, 3]), { settings: { keyChangeLetters: null } })).toHaveLength(1);
+  });
+});
+
+describe('a setting at a rehearsal mark', () => {
+  it('rings the pedals that move there', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | C#4/4' }), 2);
+    const marked = chooseMarkings(score, planPedals(score)).filter(({ kind }) => kind === 'setting');
+    expect(marked.map((each) => 'moved' in each && each.moved)).toEqual([[], []]);
+    const held = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4' }), 1);
+    const [opening, there] = chooseMarkings(held, planPedals(held));
+    expect(there).toMatchObject({ kind: 'setting', moved: ['C'] });
+    const look = { settingLook: 'diagram', naming: 'english', circleChanged: false } as const;
+    expect(drawMarking(there!, look).body).toContain('class="ring"');
+    expect(drawMarking(opening!, look).body).not.toContain('class="ring"');
+  });
+});
+
+describe('strings that are tuned before the piece', () => {
+  it('are told first of all, those without discs apart from those with', () => {
+    const score = smallPart({ upper: 'C1/4 | G7/4 | E4/4' });
+    const plan = planPedals(score, {
+      ...DEFAULT_PLAN_OPTIONS,
+      scordatura: new Map([
+        ['A4', 50],
+        ['B3', -50],
+      ]),
+    });
+    const [note] = findTuningNote(score, plan);
+    expect(tuningLines(note!)).toEqual([
+      'Tune before playing, without pedal: C1 to C♮ · G7 to G♮',
+      'Tune before playing: B3 50 cents lower · A4 50 cents higher',
+    ]);
+    expect(findTuningNote(score, planPedals(smallPart({ upper: 'C4/4' })))).toEqual([]);
+  });
+});
+
 describe('whatever is chosen', () => {
   const bars = fc.array(fc.constantFrom('C4/4', 'C#4+F#4/4', 'r/4', 'Db4/2 r/2', 'F4/1 Bb4/1 r/2'), {
     minLength: 1,
@@ -138,6 +247,7 @@ describe('whatever is chosen', () => {
   });
   const choices = fc.record({
     density: fc.constantFrom('changes' as const, 'both' as const),
+    marksAt: fc.constantFrom('foot' as const, 'note' as const),
     multiBarRests: fc.boolean(),
     settings: fc.record({ threeChanges: fc.boolean(), afterRestBars: fc.constantFrom(null, 1, 2, 4) }),
   });

@@ -145,24 +145,6 @@ describe('the foot of the page', () => {
     expect(pages.map((page) => words(page).filter((said) => said === line).length)).toEqual([1, 0]);
   });
 
-  it('has the footnotes of the file with their bars, as many as it has room for', async () => {
-    const footnote = (n: number): string => `* Knock ${n} times on the body &amp; wait`;
-    const note1 = note('C4', 4);
-    const { pages } = await annotate(
-      buildHarp(
-        ...Array.from({ length: 7 }, (_, i) => direction(`<words>${footnote(i + 1)}</words>`) + note1),
-      ),
-    );
-    const feet = groupsOf(pages[0]!, 'pgFoot').flatMap((foot) =>
-      descendantsNamed(foot, 'tspan').map(({ text }) => text.trim()),
-    );
-    expect(feet.filter((said) => said !== '')).toEqual(
-      [1, 2, 3, 4, 5, 6].map((n) => `Bar ${n}: ${footnote(n).replace('&amp;', '&')}`),
-    );
-    const inMusic = groupsOf(pages[0]!, 'dir').flatMap((dir) => descendantsNamed(dir, 'tspan'));
-    expect(inMusic.map(({ text }) => text.trim()).join(' ')).toContain('Knock 7 times');
-  });
-
   it('has the terms of use of an MEI file, not those of the sources it was made from', async () => {
     const availability = (text: string): string =>
       `<pubStmt><availability><useRestrict>${text}</useRestrict></availability></pubStmt>`;
@@ -222,5 +204,18 @@ describe('brackets round a metronome mark', () => {
         .replace(/\s/gu, ''),
     );
     expect(said).toEqual(['Adagio[=136]']);
+  });
+});
+
+describe('a footnote', () => {
+  it('stands under the music with its bar, and the words of its sign do not', async () => {
+    const footnote = '* Knock <twice> on the body & wait';
+    const escaped = footnote.replace('&', '&amp;').replace('<', '&lt;').replace('>', '&gt;');
+    const { pages } = await annotate(
+      buildHarp(note('C4', 4), `${direction(`<words>${escaped}</words>`)}${note('C4', 4)}`),
+    );
+    const said = descendantsNamed(treeOf(pages[0]!), 'tspan', 'text').map(({ text }) => text.trim());
+    expect(said).toContain(`Bar 2: ${footnote}`);
+    expect(groupsOf(pages[0]!, 'dir')).toEqual([]);
   });
 });

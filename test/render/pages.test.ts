@@ -442,3 +442,58 @@ describe('pedal markings of the file', () => {
     expect(annotation.remarks.map(({ code }) => code)).not.toContain('file-markings-replaced');
   });
 });
+
+describe('a multi-bar rest', () => {
+  /** Widths of the joined rests on a part of one line. */
+  const widthOf = async (rests: number): Promise<number> => {
+    const bars = ['c4.1/R', ...Array.from({ length: rests }, () => 'R/R'), 'c4.1/R'];
+    const [page] = (await annotate(meiScore({ bars }))).pages;
+    const rest = groupsOf(page!, 'measure')[1]!;
+    const line = descendantsNamed(rest, 'path')[0]!.attributes.d!;
+    const [, from, to] = /^M(-?\d+) -?\d+ L(-?\d+)/.exec(line)!;
+    return Number(to) - Number(from);
+  };
+
+  it('is the wider the longer it lasts, and never a sliver', async () => {
+    const widths = [await widthOf(2), await widthOf(8), await widthOf(32)];
+    // In hundredths of a millimetre: a staff is seven millimetres high.
+    expect(widths[0]).toBeGreaterThan(1200);
+    expect(widths[1]).toBeGreaterThan(widths[0]! + 500);
+    expect(widths[2]).toBeGreaterThan(widths[1]! + 500);
+  });
+});
+
+describe('lines and pages', () => {
+  const systemsOf = ({ pages }: Annotation): number[][] =>
+    pages.map((page) =>
+      groupsOf(page, 'system').map((system) => {
+        const inside = (each: XmlElement): boolean =>
+          (each.attributes.class ?? '').split(' ').includes('measure');
+        return system.children.filter(inside).length;
+      }),
+    );
+
+  it.each([17, 29, 41])('never end with a bar alone on its line (%i bars)', async (count) => {
+    const bars = Array.from({ length: count }, (_, i) => `c4.4 e4.8 f4.8 g4.4 ${'abcdefg'[i % 7]}4.4/c3.1`);
+    const last = systemsOf(await annotate(meiScore({ bars })))
+      .flat()
+      .at(-1)!;
+    expect(last).toBeGreaterThan(1);
+  });
+
+  it.each([10, 11])('begin with a rehearsal mark where that costs little (bar %i)', async (bar) => {
+    const bars = Array.from({ length: 22 }, () => 'c4.4 e4.4 g4.4 e4.4/c3.1');
+    const annotation = await annotate(
+      meiScore({ bars, events: { [bar]: '<reh staff="1" tstamp="1">A</reh>' } }),
+    );
+    const starts = annotation.pages.flatMap((page) =>
+      groupsOf(page, 'system').map(
+        (system) => system.children.find((each) => each.attributes.class === 'measure')!,
+      ),
+    );
+    expect(starts.filter((measure) => groupsIn(measure, 'reh').length > 0)).toHaveLength(1);
+  });
+});
+
+const groupsIn = (element: XmlElement, name: string): XmlElement[] =>
+  descendantsNamed(element, 'g').filter((each) => each.attributes.class === name);

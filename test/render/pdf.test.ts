@@ -11,7 +11,7 @@ import { finishPage } from '../../render/text/finish-page.ts';
 
 const A4 = { widthMm: 210, heightMm: 297 };
 const PART = pageLayoutOf(DEFAULT_ENGRAVING);
-const META = { title: 'Rain on the Weir', author: 'N. N.' };
+const META = { title: 'Rain on the Weir', author: 'N. N.', date: { year: 2026, month: 1, day: 31 } };
 
 const pageSaying = (words: string): string =>
   finishPage(`<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 2100 2970">
@@ -26,6 +26,17 @@ describe('a PDF', () => {
     const first = renderPdf(pages, A4, META);
     expect(renderPdf([pageSaying('Presto')], A4, META).length).toBeGreaterThan(0);
     expect(sameBytes(renderPdf(pages, A4, META), first)).toBe(true);
+  });
+
+  it('is one for archives and screen readers, without signs of no meaning, and an ordinary one where a letter has no font', () => {
+    const standardOf = (words: string): string =>
+      /<pdfaid:part>(\d)<.*?<pdfaid:conformance>(\w)</s
+        .exec(Buffer.from(renderPdf([pageSaying(words)], A4, META)).toString('latin1'))
+        ?.slice(1)
+        .join('') ?? 'none';
+    expect(standardOf('Lento')).toBe('2A');
+    expect(standardOf('Lento \u{10FFFD}')).toBe('2A');
+    expect(standardOf('Lento \u{13000}')).toBe('none');
   });
 
   it('of other pages has other bytes, though the files in memory have the same names', () => {
@@ -74,7 +85,12 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
 
   beforeAll(async () => {
     const engraver = await startEngraver();
-    page = finishPage(engraver.layOut(SAMPLE, PART, 'auto')![0]!).svg;
+    const [system] = engraver.layOutSystems(SAMPLE, PART)!;
+    // A system is as high as what it holds: here it stands on a whole page.
+    const onPaper = system!
+      .replace(/ height="[\d.]+mm"/, ' height="297mm"')
+      .replace(/viewBox="0 0 21000 \d+"/, 'viewBox="0 0 21000 29700"');
+    page = finishPage(onPaper).svg;
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -145,7 +161,10 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
     '"); #panic("',
     'Łódź — 夜 — 😀',
   ])('a hostile title stays a title: %s', (title) => {
-    const info = read(renderPdf([page], A4, { title, author: title, subject: title }), 'pdfinfo').toString();
+    const info = read(
+      renderPdf([page], A4, { ...META, title, author: title, subject: title }),
+      'pdfinfo',
+    ).toString();
     for (const field of ['Title', 'Author', 'Subject'])
       expect(info).toMatch(new RegExp(`^${field}: +${literally(title)}$`, 'm'));
   });
@@ -155,8 +174,8 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
     expect(info).toMatch(/^Title: +a\uFFFDb\uFFFDc$/m);
   });
 
-  it('no date is written', () => {
-    expect(read(renderPdf([page], A4, META), 'pdfinfo').toString()).not.toMatch(/Date/);
+  it('has the date that it was given, and not that of the clock', () => {
+    expect(read(renderPdf([page], A4, META), 'pdfinfo').toString()).toMatch(/CreationDate: .*Jan 31 .*2026/);
   });
 });
 

@@ -8,6 +8,7 @@ import type { Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { bar, meiScore, note, notes, read } from '../engine/score/mei-builder.ts';
 import { type AnnotatedFile, annotateFile } from './annotate-file.ts';
+import { PLAIN_CHANGE, PLAIN_SETTING } from './marking-builder.ts';
 
 const annotate = (mei: string, others: 'keep' | 'replace' = 'keep'): AnnotatedFile & { text: string } => {
   const done = annotateFile(encodeText(mei, 'utf-8'), { others });
@@ -73,6 +74,7 @@ describe('markings in MEI', () => {
       graceNote: null,
       left: [],
       right: [{ letter: 'F', position: 1 }],
+      ...PLAIN_CHANGE,
     });
     const done = annotateSource(score, [change(4), change(5)], { others: 'keep' });
     const [first, second] = done.ok ? insertionsIn(done.value.text) : [];
@@ -89,7 +91,7 @@ describe('markings in MEI', () => {
     const score = read(TWO_BARS);
     const change: Marking = {
       ...{ kind: 'change', id: 'marking-1', at: ZERO, bar: 0, beat: rational(1), graceNote: null },
-      ...{ left: [], right: [{ letter: 'F', position: 1 }] },
+      ...{ left: [], right: [{ letter: 'F', position: 1 }], ...PLAIN_CHANGE },
     };
     const done = annotateSource(score, [change], { others: 'keep', placement });
     expect(done.ok && insertionsIn(done.value.text)[0]).toContain(attributes);
@@ -106,6 +108,7 @@ describe('markings in MEI', () => {
       graceNote: null,
       left: [{ letter: 'C', position: 1 }],
       right: [{ letter: 'G', position: -1 }],
+      ...PLAIN_CHANGE,
     };
     const done = annotateSource(score, [both], { others: 'keep' });
     expect(done.ok && insertionsIn(done.value.text)[0]).toMatch(/>G♭<lb\/>C♯<\/rend><\/dir>$/);
@@ -144,6 +147,7 @@ describe('markings in MEI', () => {
       kind: 'setting',
       setting,
       changed: [],
+      ...PLAIN_SETTING,
       id: 'marking-1',
       at: score.bars[1]!.onset,
       bar: 1,

@@ -20,6 +20,7 @@ import {
   words,
 } from '../engine/score/musicxml-builder.ts';
 import { annotateFile } from './annotate-file.ts';
+import { PLAIN_CHANGE } from './marking-builder.ts';
 
 const annotate = (bytes: Uint8Array, others: 'keep' | 'replace' = 'keep') => {
   const done = annotateFile(bytes, { others });
@@ -113,6 +114,7 @@ describe('markings in MusicXML', () => {
         { letter: 'E', position: 1 },
         { letter: 'A', position: 0 },
       ],
+      ...PLAIN_CHANGE,
     };
     const done = annotateSource(score, [marking], { others: 'keep' });
     expect(done.ok && insertionsIn(done.value.text)[0]).toMatch(/<words [^>]*>E♯ A♮&#10;B♭<\/words>/);
@@ -250,6 +252,7 @@ const changeAt = (score: Score, at: Marking['at'], letter: Letter, position: -1 
     graceNote: null,
     left: isLeft ? change : [],
     right: isLeft ? [] : change,
+    ...PLAIN_CHANGE,
   };
 };
 

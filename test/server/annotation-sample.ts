@@ -127,6 +127,7 @@ export const PLAN: Plan = {
     },
   },
   tunings: [{ string: { letter: 'D', octave: 1 }, alter: -1 }],
+  retuned: [],
   footRestSeconds: 0.25,
 };
 

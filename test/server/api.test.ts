@@ -166,6 +166,7 @@ describe('the description of the service', () => {
 
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
+  repair: 'true',
   part: 'P1',
   page: '1',
   pages: 'none',

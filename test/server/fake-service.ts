@@ -29,10 +29,11 @@ export const memoryStore = (): BlobStore & { readonly kept: Map<string, Uint8Arr
   };
 };
 
-/** It has the note that the sample of an annotation plays on another string. */
-const SCORE = ((score) => ({ ...score, notes: score.notes.map((note) => ({ ...note, id: 'n12' })) }))(
-  smallPart({ upper: 'Fbb4/4' }),
-);
+/** It has the notes of which the sample of an annotation speaks. */
+const SCORE = ((score) => ({
+  ...score,
+  notes: ['n7', 'n12'].flatMap((id) => score.notes.map((note) => ({ ...note, id }))),
+}))(smallPart({ upper: 'Fbb4/4' }));
 
 /** A performer that answers as an annotation would be answered, without annotating. */
 export const annotating =

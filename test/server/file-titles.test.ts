@@ -21,8 +21,8 @@ const keepingJobs = () => {
 };
 
 describe('a score that states no title', () => {
-  it('is called by its file in the plan', () => {
-    const planned = computePlan(
+  it('is called by its file in the plan', async () => {
+    const planned = await computePlan(
       { bytes: UNTITLED, fileName: 'Two_Swans.musicxml' },
       {},
       startStageClock(IGNORE_PROGRESS),
@@ -30,10 +30,12 @@ describe('a score that states no title', () => {
     expect(planned).toMatchObject({ ok: true, value: { title: 'Two Swans' } });
   });
 
-  it('has no title where the file has no name', () => {
+  it('has no title where the file has no name', async () => {
     const file = { bytes: UNTITLED, fileName: '' };
-    expect(computePlan(file, {}, startStageClock(IGNORE_PROGRESS))).toMatchObject({ value: { title: '' } });
-    expect(computeProof(file, {}, startStageClock(IGNORE_PROGRESS)).ok).toBe(true);
+    expect(await computePlan(file, {}, startStageClock(IGNORE_PROGRESS))).toMatchObject({
+      value: { title: '' },
+    });
+    expect((await computeProof(file, {}, startStageClock(IGNORE_PROGRESS))).ok).toBe(true);
   });
 
   it('is answered anew under another name, and known again under its own', async () => {

@@ -16,30 +16,30 @@ const PEDAL_PART = new TextEncoder().encode(buildHarp(note('C4', 4), note('C#4',
 
 const clock = () => startStageClock(IGNORE_PROGRESS);
 
-const planOf = (bytes: Uint8Array, query: string) => {
+const planOf = async (bytes: Uint8Array, query: string) => {
   const choice = readOptions(annotateOptions, query, null);
   if (!choice.ok) return choice;
   return computePlan({ bytes, fileName: '' }, choice.value, clock());
 };
 
-const leversOf = (bytes: Uint8Array, query = '') => {
-  const planned = planOf(bytes, query);
+const leversOf = async (bytes: Uint8Array, query = '') => {
+  const planned = await planOf(bytes, query);
   if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
   if (planned.value.harp !== 'lever') throw new Error('the plan is for the pedal harp');
   return planned.value;
 };
 
 describe('a part named for the lever harp', () => {
-  it('is planned for it, and the user is told why', () => {
-    const report = leversOf(FAIR);
+  it('is planned for it, and the user is told why', async () => {
+    const report = await leversOf(FAIR);
     expect(report.instrument).toBe('lever harp, 34 strings');
     expect(report.remarks).toContainEqual(
       expect.objectContaining({ code: 'harp-chosen', message: expect.stringContaining('lever harp') }),
     );
   });
 
-  it('is told by its tuning, the levers that are up, and every change with the hand that makes it', () => {
-    const report = leversOf(FAIR);
+  it('is told by its tuning, the levers that are up, and every change with the hand that makes it', async () => {
+    const report = await leversOf(FAIR);
     expect(report.tuning).toBe('E♭ major');
     expect(report.levers).toEqual(['A♮3', 'A♮4', 'A♮5']);
     expect(
@@ -54,32 +54,35 @@ describe('a part named for the lever harp', () => {
     expect(report.summary).toMatchObject({ changes: 5, minChanges: 5, playable: true, provenOptimal: true });
   });
 
-  it('lists other tunings with what each costs, the chosen one first', () => {
-    const { tunings } = leversOf(FAIR);
+  it('lists other tunings with what each costs, the chosen one first', async () => {
+    const { tunings } = await leversOf(FAIR);
     expect(tunings[0]).toMatchObject({ name: 'E♭ major', changes: 5, retuned: 0 });
     expect(tunings.length).toBeGreaterThan(3);
   });
 
-  it('is planned in the tuning that the user names', () => {
-    expect(leversOf(FAIR, 'tuning=Bb%20major').tuning).toBe('B♭ major');
-    expect(leversOf(FAIR, 'tuning=C%20D%20Eb%20F%20G%20A%20Bb').levers).not.toContain('A♮4');
+  it('is planned in the tuning that the user names', async () => {
+    expect((await leversOf(FAIR, 'tuning=Bb%20major')).tuning).toBe('B♭ major');
+    expect((await leversOf(FAIR, 'tuning=C%20D%20Eb%20F%20G%20A%20Bb')).levers).not.toContain('A♮4');
   });
 
-  it('is planned for pedals where the user says so, and the other way round', () => {
-    expect(planOf(FAIR, 'instrument=concert-harp')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
-    expect(planOf(PEDAL_PART, '')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
-    expect(planOf(PEDAL_PART, 'instrument=lever-harp-36')).toMatchObject({
+  it('is planned for pedals where the user says so, and the other way round', async () => {
+    expect(await planOf(FAIR, 'instrument=concert-harp')).toMatchObject({
+      ok: true,
+      value: { harp: 'pedal' },
+    });
+    expect(await planOf(PEDAL_PART, '')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+    expect(await planOf(PEDAL_PART, 'instrument=lever-harp-36')).toMatchObject({
       ok: true,
       value: { harp: 'lever', instrument: 'lever harp, 36 strings' },
     });
   });
 
-  it('is not proofread, and the user is told so by name', () => {
-    expect(computeProof(FAIR_FILE, {}, clock())).toMatchObject({
+  it('is not proofread, and the user is told so by name', async () => {
+    expect(await computeProof(FAIR_FILE, {}, clock())).toMatchObject({
       ok: false,
       problem: { code: 'unsupported', feature: expect.stringContaining('lever harp') },
     });
-    expect(computeProof(FAIR_FILE, { instrument: 'concert-harp' }, clock()).ok).toBe(true);
+    expect((await computeProof(FAIR_FILE, { instrument: 'concert-harp' }, clock())).ok).toBe(true);
   });
 });
 
@@ -91,21 +94,24 @@ describe('options that are for the other harp', () => {
     'density=both',
     'settings.start=true',
     'circleChanged=true',
-  ])('are refused by name for a lever part: %s', (query) => {
+  ])('are refused by name for a lever part: %s', async (query) => {
     const option = query.split(/[.=]/)[0];
-    expect(planOf(FAIR, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+    expect(await planOf(FAIR, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
   });
 
   it.each(['tuning=best', 'leverSeconds=1', 'leverLook=notes'])(
     'are refused for a pedal part: %s',
-    (query) => {
+    async (query) => {
       const option = query.split('=')[0];
-      expect(planOf(PEDAL_PART, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+      expect(await planOf(PEDAL_PART, query)).toMatchObject({
+        ok: false,
+        problem: { code: 'bad-option', option },
+      });
     },
   );
 
-  it('and a tuning that is none', () => {
-    expect(planOf(FAIR, 'tuning=H%20dur')).toMatchObject({
+  it('and a tuning that is none', async () => {
+    expect(await planOf(FAIR, 'tuning=H%20dur')).toMatchObject({
       ok: false,
       problem: { code: 'bad-option', option: 'tuning' },
     });
@@ -113,24 +119,24 @@ describe('options that are for the other harp', () => {
 });
 
 describe("a harp of the user's own", () => {
-  const planFor = (instrument: unknown) => {
+  const planFor = async (instrument: unknown) => {
     const choice = readOptions(annotateOptions, '', JSON.stringify({ instrument }));
-    return choice.ok ? computePlan(FAIR_FILE, choice.value as AnnotateChoice, clock()) : choice;
+    return choice.ok ? await computePlan(FAIR_FILE, choice.value as AnnotateChoice, clock()) : choice;
   };
 
-  it('is a lever harp with its own tuning', () => {
+  it('is a lever harp with its own tuning', async () => {
     const own = { kind: 'lever', name: 'my harp', lowest: 'C2', highest: 'C7', tuning: 'Bb C D Eb F G A' };
-    expect(planFor(own)).toMatchObject({ ok: true, value: { harp: 'lever', instrument: 'my harp' } });
+    expect(await planFor(own)).toMatchObject({ ok: true, value: { harp: 'lever', instrument: 'my harp' } });
   });
 
-  it('is a pedal harp where it does not say', () => {
+  it('is a pedal harp where it does not say', async () => {
     const own = { name: 'old harp', lowest: 'E1', highest: 'E7', fixed: [] };
-    expect(planFor(own)).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+    expect(await planFor(own)).toMatchObject({ ok: true, value: { harp: 'pedal' } });
   });
 
-  it('is refused where its strings make no harp', () => {
+  it('is refused where its strings make no harp', async () => {
     const upsideDown = { kind: 'lever', name: 'my harp', lowest: 'C6', highest: 'C3' };
-    expect(planFor(upsideDown)).toMatchObject({
+    expect(await planFor(upsideDown)).toMatchObject({
       ok: false,
       problem: { code: 'bad-option', option: 'instrument' },
     });
@@ -138,8 +144,8 @@ describe("a harp of the user's own", () => {
 });
 
 describe('both harps side by side', () => {
-  it('are judged for one part', () => {
-    const compared = compareScore(FAIR_FILE, {}, clock());
+  it('are judged for one part', async () => {
+    const compared = await compareScore(FAIR_FILE, {}, clock());
     if (!compared.ok) throw new Error(compared.problem.code);
     const { pedal, lever, transpositions, considered } = compared.value;
     expect(lever).toMatchObject({ playable: true, changes: 5, tuning: 'E♭ major' });
@@ -151,8 +157,8 @@ describe('both harps side by side', () => {
     for (const each of transpositions) expect(each.lever.changes).toBeLessThan(5);
   });
 
-  it('in no other key where none is wanted', () => {
-    expect(compareScore(FAIR_FILE, { maxSemitones: 0 }, clock())).toMatchObject({
+  it('in no other key where none is wanted', async () => {
+    expect(await compareScore(FAIR_FILE, { maxSemitones: 0 }, clock())).toMatchObject({
       ok: true,
       value: { transpositions: [], considered: [] },
     });

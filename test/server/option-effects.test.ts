@@ -37,6 +37,15 @@ const ACROSS = together(['C4', 'B4'], ['C#4', 'Bb4']);
 const CHROMATIC = encode(buildHarp(FAST + ['C4', 'C#4', 'C4', 'C#4'].map((each) => note(each)).join('')));
 const DOUBLE_SHARP = encode(buildHarp(note('F##4', 4)));
 const CHANGE = encode(buildHarp(note('C4', 4), MARK + note('C#4', 4), note('D4', 4)));
+const CHANGED_BEFORE = encode(buildHarp(note('C4', 4), note('C#4', 4), MARK + note('D4', 4)));
+const AHEAD = encode(buildHarp(note('C4', 1) + rest(3), note('D4', 1) + rest(3), note('C#4', 4)));
+const NEW_KEY = encode(
+  buildHarp(
+    note('C4', 4),
+    note('D4', 4),
+    `<attributes><key><fifths>3</fifths></key></attributes>${note('D4', 4)}`,
+  ),
+);
 const PLAIN = encode(buildHarp(note('C4', 4), note('C#4', 4)));
 const THREE_CHANGES = encode(
   buildHarp(
@@ -103,7 +112,9 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   naming: { on: PLAIN, given: { naming: 'german' } },
   placement: { on: CHANGE, given: { placement: 'above' } },
   density: { on: PLAIN, given: { density: 'settings' } },
-  circleChanged: { on: CHANGE, given: { circleChanged: true } },
+  legend: { on: CHANGE, given: { legend: true } },
+  marksAt: { on: AHEAD, given: { marksAt: 'note' } },
+  circleChanged: { on: CHANGED_BEFORE, given: { circleChanged: true } },
   numberUnplayable: { on: NEIGHBOURS, given: { numberUnplayable: false } },
   fileSettings: { on: CHANGE, given: { fileSettings: 'both' } },
   fileMarkings: { on: MARKED, given: { fileMarkings: true } },
@@ -111,6 +122,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   'settings.movements': { on: TWO_MOVEMENTS, given: { settings: { movements: false } } },
   'settings.rehearsalMarks': { on: CHANGE, given: { settings: { rehearsalMarks: false } } },
   'settings.glissandi': { on: SWEEP, given: { settings: { glissandi: false } } },
+  'settings.keyChangeLetters': { on: NEW_KEY, given: { settings: { keyChangeLetters: null } } },
   'settings.threeChanges': { on: THREE_CHANGES, given: { settings: { threeChanges: false } } },
   'settings.systemStart': { on: LONG, given: { settings: { systemStart: true } } },
   'settings.pageStart': { on: LONG, given: { settings: { pageStart: true } }, beside: SMALL_PAPER },
@@ -136,7 +148,7 @@ beforeAll(async () => {
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);
   const upload = { bytes: on, fileName: '' };
-  const plan = computePlan(upload, choice, startStageClock(IGNORE_PROGRESS));
+  const plan = await computePlan(upload, choice, startStageClock(IGNORE_PROGRESS));
   const annotate = (target: Target) =>
     annotateScore(upload, choice, target, annotator, startStageClock(IGNORE_PROGRESS));
   const drawn = await annotate({ kind: 'svg' });

@@ -2,9 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
-export const DEMO_PATH = fileURLToPath(
-  new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url),
-);
+const DEMO_PATH = fileURLToPath(new URL('../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url));
 
 export const DEMO = readFileSync(DEMO_PATH);
 

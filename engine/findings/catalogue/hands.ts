@@ -2,6 +2,7 @@ import type { StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import type { HandName } from '../../sounding/hands.ts';
+import { FINGERS, HARMONIC_STRINGS } from '../hand-limits.ts';
 import type { FindingEntries } from './entry.ts';
 
 /** What is said of a hand that only the staff tells. */
@@ -22,11 +23,11 @@ export const HAND_FINDINGS = {
     severity: 'warn',
     harps: ['pedal', 'lever'],
     title: 'Too many notes for one hand',
-    when: 'A hand has more than four strings at one moment, and both hands together cannot divide them: the little finger does not play.',
+    when: `A hand has more than ${FINGERS} strings at one moment, and both hands together cannot divide them: the little finger does not play.`,
     sentence: ({ hand, notes, guessed }: { hand: HandName; notes: number; guessed: boolean }) =>
-      `The ${hand} hand has ${notes} notes to play at once, but plays with only four fingers.${byStaff(guessed)}`,
+      `The ${hand} hand has ${notes} notes to play at once, but plays with only ${FINGERS} fingers.${byStaff(guessed)}`,
     passage: (places: number) =>
-      `One hand has more notes at once than its four fingers can play, in ${places} chords.`,
+      `One hand has more notes at once than its ${FINGERS} fingers can play, in ${places} chords.`,
   },
   'stretch-too-wide': {
     severity: 'warn',
@@ -56,7 +57,7 @@ export const HAND_FINDINGS = {
     severity: 'warn',
     harps: ['pedal', 'lever'],
     title: 'Harmonic outside the useful range',
-    when: 'A harmonic is on a string below C3 or above A5.',
+    when: `A harmonic is on a string below ${nameString(HARMONIC_STRINGS.lowest)} or above ${nameString(HARMONIC_STRINGS.highest)}.`,
     sentence: ({ string, range: { lowest, highest } }: { string: Pitch; range: StringRange }) =>
       `The harmonic on the string ${pitchName(string)} will not sound well: the good strings for harmonics are ${nameString(lowest)} to ${nameString(highest)}.`,
     passage: (places: number) => `${places} harmonics lie outside the range where harmonics sound well.`,

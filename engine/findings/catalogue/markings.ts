@@ -13,6 +13,14 @@ export const MARKING_FINDINGS = {
     sentence: (_facts: Record<string, never>) =>
       'The part has no pedal markings, so there is nothing to proofread.',
   },
+  'words-not-understood': {
+    severity: 'warn',
+    harps: ['pedal'],
+    title: 'Words not understood',
+    when: 'Words near the harp seem to name pedals, but cannot be read as a marking.',
+    sentence: ({ words }: { words: string }) =>
+      `The words “${words}” seem to name pedals, but it is not clear which.`,
+  },
   'notes-before-marking': {
     severity: 'warn',
     harps: ['pedal'],
@@ -61,11 +69,17 @@ export const MARKING_FINDINGS = {
     severity: 'note',
     harps: ['pedal'],
     title: 'Marking not needed',
-    when: 'A change is marked that does nothing: the pedal stands there already, or no note needs it.',
-    sentence: ({ change, why }: { change: PedalAt; why: 'stands' | 'unasked' }) =>
-      why === 'stands'
-        ? `${nameChange(change)} is marked, but the pedal is already there.`
-        : `${nameChange(change)} is marked, but no note needs it before the pedal moves again.`,
+    when: 'A change is marked that does nothing: the pedal stands there already, no note needs it, or it is printed twice at one place.',
+    sentence: ({ change, why }: { change: PedalAt; why: 'stands' | 'unasked' | 'twice' }) => {
+      switch (why) {
+        case 'stands':
+          return `${nameChange(change)} is marked, but the pedal is already there.`;
+        case 'unasked':
+          return `${nameChange(change)} is marked, but no note needs it before the pedal moves again.`;
+        case 'twice':
+          return `${nameChange(change)} is marked twice at this place.`;
+      }
+    },
   },
   'glissando-unlike-key': {
     severity: 'note',

@@ -158,7 +158,9 @@ export const STRING_FINDINGS = {
     when: 'The part’s name or words in it tell of more than one player: “2 Harps”, “div.”, “1.”, “a 2”.',
     sentence: ({ players, dividedFrom }: { players: number; dividedFrom: readonly string[] }) =>
       `This part is written for ${players} players, but planned as if one played every note${
-        dividedFrom.length === 0 ? '' : `; the players divide in bar ${dividedFrom.join(', ')}`
+        dividedFrom.length === 0
+          ? ''
+          : `; the players divide in ${dividedFrom.length === 1 ? 'bar' : 'bars'} ${listNames(dividedFrom)}`
       }.`,
   },
 } as const satisfies FindingEntries;

@@ -29,7 +29,7 @@ const MOST_NODES = 100_000;
  *
  * The bound below is what each job costs alone, the bound above a course found by placing one job after the other and
  * placing each anew. Where they meet that course is the best. Else only ways within the gap matter; they are searched
- * moment by moment where each job is one way (see `sweepGroup`), else job by job with both bounds.
+ * moment by moment where each job is one way (see `scheduleOnePath`), else job by job with both bounds.
  */
 export const scheduleSubproblems = (
   subproblems: readonly LeverSubproblem[],

@@ -32,7 +32,7 @@ export const isSinglePath = (subproblem: LeverSubproblem): boolean =>
 /**
  * Parts the course of one lever into jobs that do not touch each other.
  *
- * @param choices positions worth considering by moment (see `choicesOf`): one where a note decides, else those around
+ * @param choices positions worth considering by moment (see `candidatePositions`): one where a note decides, else those around
  */
 export const listSubproblems = (
   string: number,

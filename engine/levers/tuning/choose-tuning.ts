@@ -1,4 +1,5 @@
 import { type OpenTuning, retunedLetters } from '../../harp/open-tuning.ts';
+import { isInRange, stringOf } from '../../harp/profile.ts';
 import type { LeverContext } from '../context.ts';
 import {
   boundChangesWithoutTime,
@@ -45,6 +46,8 @@ export interface ChosenTuning {
   readonly tunings: readonly TuningCost[];
   /** A tuning without stops, where the one that the user chose leaves changes without time. */
   readonly betterTuning: SolvedTuning | null;
+  /** Whether every tuning that might leave fewer places unplayable was tried: else the limit ended the search. */
+  readonly allTried: boolean;
 }
 
 /**
@@ -55,6 +58,37 @@ export interface ChosenTuning {
  * Exact among the key signatures, as long as `MOST_CHANGES_TRIED` lets all be tried that may be better.
  */
 export const chooseTuning = (context: LeverContext): ChosenTuning => {
+  const inRange = withoutOutOfRange(context);
+  const choice = chooseAmongTunings(inRange);
+  return inRange === context ? choice : inWhole(choice, context);
+};
+
+/**
+ * The part without the notes for which the harp has no string: no tuning is chosen for these, though another string
+ * might be stretched to one of them.
+ */
+const withoutOutOfRange = (context: LeverContext): LeverContext => {
+  const { profile } = context.options;
+  const pitchNeeds = context.pitchNeeds.filter(({ pitch }) => isInRange(profile, stringOf(pitch)));
+  return pitchNeeds.length === context.pitchNeeds.length ? context : { ...context, pitchNeeds };
+};
+
+/** The same choice with all notes of the part: one out of range is played on a neighbour where the tuning has it so. */
+const inWhole = (
+  { chosen, tunings, betterTuning, allTried }: ChosenTuning,
+  context: LeverContext,
+): ChosenTuning => {
+  const costOf = ({ tuning }: TuningCost): TuningCost =>
+    costTuning(context, buildLeverProblem(context, tuning));
+  return {
+    chosen: solveIn(context, costOf(chosen.cost)),
+    tunings: tunings.map(costOf),
+    betterTuning: betterTuning === null ? null : solveIn(context, costOf(betterTuning.cost)),
+    allTried,
+  };
+};
+
+const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
   const { tuning: choice, weights } = context.options;
   const inKeys = boundTuningCosts(context, keyTunings(context));
   const keys = pickTunings(inKeys, compareTunings(weights), OTHER_TUNINGS_LISTED + 1);
@@ -66,9 +100,9 @@ export const chooseTuning = (context: LeverContext): ChosenTuning => {
       ? pickTunings(inAll, order, 1)[0]!
       : costTuning(context, buildLeverProblem(context, choice)),
   );
-  const best =
+  const { best, allTried } =
     countChangesWithoutTime(first.solution) === 0
-      ? first
+      ? { best: first, allTried: true }
       : tryOthers(context, first, listCandidates(inKeys, inAll, order));
   const isNamed = typeof choice !== 'string';
   const chosen = isNamed ? first : best;
@@ -78,6 +112,7 @@ export const chooseTuning = (context: LeverContext): ChosenTuning => {
     chosen,
     tunings: listed.filter(({ name }, i) => listed.findIndex((each) => each.name === name) === i),
     betterTuning,
+    allTried,
   };
 };
 
@@ -117,7 +152,7 @@ const tryOthers = (
   context: LeverContext,
   first: SolvedTuning,
   candidates: readonly TuningCost[],
-): SolvedTuning => {
+): { readonly best: SolvedTuning; readonly allTried: boolean } => {
   const known = new Set([tunedStringsKey(first.problem)]);
   const promising = candidates
     .map((cost, place) => ({ cost, place, problem: buildLeverProblem(context, cost.tuning) }))
@@ -136,10 +171,11 @@ const tryOthers = (
   for (const { cost, place, least } of promising) {
     const { stops } = best.solved;
     const cannotWin = least > stops || (least === stops && place > best.place);
-    if (cannotWin || changesTried >= MOST_CHANGES_TRIED) break;
+    if (cannotWin) break;
+    if (changesTried >= MOST_CHANGES_TRIED) return { best: best.solved, allTried: false };
     const solved = solveIn(context, cost);
     changesTried += cost.changes;
     if (solved.stops < stops || (solved.stops === stops && place < best.place)) best = { solved, place };
   }
-  return best.solved;
+  return { best: best.solved, allTried: true };
 };

@@ -91,7 +91,7 @@ export const pickTunings = (
   return best.map(({ cost }) => cost);
 };
 
-/** What no plan in any of some tunings can better, by the bounds of `boundTunings`: cheap. */
+/** What no plan in any of some tunings can better, by the bounds of `boundTuningCosts`: cheap. */
 export const boundBestTuning = (
   context: LeverContext,
   tunings: readonly OpenTuning[],
@@ -107,9 +107,9 @@ export interface BoundedTuning {
   readonly bound: Rank;
   /** Among the tunings that are looked at. */
   readonly place: number;
-  /** Replanned out when first asked for. */
+  /** Worked out when first asked for. */
   readonly cost: () => TuningCost;
-  /** The strings that are played (see `nameStrings`). */
+  /** The strings that are played (see `tunedStringsKey`). */
   readonly strings: () => string;
 }
 

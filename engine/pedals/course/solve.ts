@@ -44,7 +44,3 @@ export const solveFeet = (
     provenOptimal: feet.every((foot) => foot.provenOptimal),
   };
 };
-
-/** Places that a solution leaves unplayable. */
-export const countStops = (solution: PedalSolution): number =>
-  solution.unmet.length + solution.moves.filter((move) => move.manner === 'too-soon').length;

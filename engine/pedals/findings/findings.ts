@@ -73,7 +73,7 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
     };
     const context: FindingContext = {
       notes: about.map((each) => each.note),
-      suggestions: ['Or give one of the notes to a second harp.'],
+      suggestions: ['Give one of the notes to a second harp.'],
     };
     const finding =
       rival?.octave === need.octave
@@ -121,17 +121,17 @@ const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
   const open = (finding: PedalFinding): OpenFinding[] => [{ finding, place, found }];
   switch (manner) {
     case 'too-soon': {
-      const advice = 'Or take more time here, or give a note to a second harp.';
+      const advice = 'Take more time here, or give a note to a second harp.';
       const last = pedalBefore(facts, move);
       return open(describeFinding(score, 'foot-too-busy', { foot, change, last }, contextWith(advice)));
     }
     case 'together':
       return open(
-        describeFinding(score, 'pedals-together', { foot, change }, contextWith('Or take more time here.')),
+        describeFinding(score, 'pedals-together', { foot, change }, contextWith('Take more time here.')),
       );
     case 'crossed':
       return open(
-        describeFinding(score, 'foot-crossed', { foot, change }, contextWith('Or take more time here.')),
+        describeFinding(score, 'foot-crossed', { foot, change }, contextWith('Take more time here.')),
       );
   }
 };

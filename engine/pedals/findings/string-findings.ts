@@ -27,7 +27,7 @@ export const stringFindings = (
         score,
         'quarter-tone',
         { pitch: note.pitch, harp: 'pedal' },
-        { notes: [note], suggestions: [...retuned, 'Or replace the note.'] },
+        { notes: [note], suggestions: [...retuned, 'Replace the note.'] },
       ),
     ),
     // A string that the user chose needs no telling.
@@ -70,10 +70,7 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
     { pitch: note.pitch, range: profile },
     {
       notes: [note],
-      suggestions: [
-        ...fixes.map(({ sentence }) => sentence),
-        fixes.length > 0 ? 'Or move it by an octave into the range.' : 'Move it by an octave into the range.',
-      ],
+      suggestions: [...fixes.map(({ sentence }) => sentence), 'Move it by an octave into the range.'],
       fixes,
     },
   );
@@ -95,14 +92,16 @@ const clashFinding = (
   const { note, pitch } = clash;
   const fixes = fixesOfClash(clash, tunings);
   const nearer = stepOf(pitch) < MIDDLE_C_STEP ? 'higher' : 'lower';
-  const away = `lay it an octave ${nearer}, or leave it out.`;
   return describeFinding(
     score,
     'fixed-string-in-two-pitches',
     { pitch },
     {
       notes: [note],
-      suggestions: [...fixes.map(({ sentence }) => sentence), fixes.length > 0 ? `Or p${away}` : `P${away}`],
+      suggestions: [
+        ...fixes.map(({ sentence }) => sentence),
+        `Play it an octave ${nearer}, or leave it out.`,
+      ],
       fixes,
     },
   );

@@ -127,7 +127,7 @@ const readPart = (
       ),
       reading.bars.map(({ number, element }) => ({ number, isFinal: element.attributes.right === 'end' })),
     ),
-    markings: readMarkings(reading.controls, times, alone, source.text, barNumber, log),
+    ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
   };
 };

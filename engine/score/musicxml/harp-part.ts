@@ -3,6 +3,8 @@ import { type Rational, rational, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import { readGlissandoWords } from '../glissando-words.ts';
 import type { Note } from '../model.ts';
+import type { Naming } from '../pedal-names.ts';
+import { usualNaming } from '../pedal-words.ts';
 import { MAX_STAVES, readAttributes } from './attributes.ts';
 import { offsetOf, wordsIn } from './directions/directions.ts';
 import { readHarpDirection } from './directions/harp-directions.ts';
@@ -20,6 +22,7 @@ import type {
   RawPart,
   RawRest,
   RawSharing,
+  RawUnreadWords,
 } from './raw-part.ts';
 
 import type { RemarkList } from './remark-list.ts';
@@ -45,14 +48,18 @@ export const readHarpPart = (
   place: PartPlace,
   remarks: RemarkList,
 ): RawPart => {
-  const reader = new HarpPartReader(place, remarks);
+  const directions = bars.flatMap((bar) => childrenOf(bar).filter(({ name }) => name === 'direction'));
+  const reader = new HarpPartReader(place, usualNaming(directions.map(wordsIn)), remarks);
   for (const bar of bars) reader.readBar(bar);
   return reader.finish();
 };
 
+const childrenOf = (bar: PartBar | null): readonly XmlElement[] => bar?.content.children ?? [];
+
 /** The signs in force as the reading goes on, and what was read so far. */
 class HarpPartReader {
   readonly #place: PartPlace;
+  readonly #naming: Naming | null;
   readonly #remarks: RemarkList;
   readonly #signs = new StaffSigns();
   readonly #bars: RawBar[] = [];
@@ -60,6 +67,7 @@ class HarpPartReader {
   readonly #rests: RawRest[] = [];
   readonly #damps: RawDamp[] = [];
   readonly #markings: RawMarking[] = [];
+  readonly #unreadWords: RawUnreadWords[] = [];
   readonly #glissandi: RawGlissando[] = [];
   readonly #handWords: RawHandWords[] = [];
   readonly #sharing: RawSharing[] = [];
@@ -67,8 +75,9 @@ class HarpPartReader {
   #divisions: Rational | null = null;
   #lowestStaff = 1;
 
-  constructor(place: PartPlace, remarks: RemarkList) {
+  constructor(place: PartPlace, naming: Naming | null, remarks: RemarkList) {
     this.#place = place;
+    this.#naming = naming;
     this.#remarks = remarks;
   }
 
@@ -82,11 +91,13 @@ class HarpPartReader {
     return {
       staves: Math.max(this.#signs.staves, this.#lowestStaff),
       staffOffset: this.#place.staffOffset,
+      naming: this.#naming,
       bars: this.#bars,
       notes: this.#notes,
       rests: this.#rests,
       damps: this.#damps,
       markings: this.#markings,
+      unreadWords: this.#unreadWords,
       glissandi: this.#glissandi,
       handWords: this.#handWords,
       sharing: this.#sharing,
@@ -181,10 +192,11 @@ class HarpPartReader {
 
   #readDirection(item: BarItem, bar: number, number: string): void {
     const { element } = item;
-    const { marking, damp, hand, sharing } = readHarpDirection(element, number, this.#remarks);
+    const read = readHarpDirection(element, number, this.#naming, this.#remarks);
+    const { marking, unread, damp, hand, sharing } = read;
     const text = wordsIn(element);
     const words = readGlissandoWords(text);
-    if ([marking, damp, hand, sharing, words].every((each) => each === null)) return;
+    if ([marking, unread, damp, hand, sharing, words].every((each) => each === null)) return;
     const at = offsetOf(item);
     const staff = this.#staffOf(element) + this.#place.staffOffset;
     if (words !== null) this.#glissandi.push({ bar, at, staff, text, words });
@@ -194,6 +206,7 @@ class HarpPartReader {
       this.#sharing.push({ bar, at, staff: told, span: element.span, ...sharing });
     }
     if (marking !== null) this.#markings.push({ bar, at, span: element.span, ...marking });
+    if (unread !== null) this.#unreadWords.push({ bar, at, span: element.span, text: unread });
     if (damp !== null) {
       const hasStaff = damp === 'damp' && firstChild(element, 'staff') !== undefined;
       const staff = hasStaff ? this.#staffOf(element) + this.#place.staffOffset : null;

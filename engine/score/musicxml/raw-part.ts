@@ -4,6 +4,7 @@ import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 
 import type { HandWords, Note, SharingMark, SweepWords } from '../model.ts';
+import type { Naming } from '../pedal-names.ts';
 
 import type { Transposition } from './attributes.ts';
 import type { NoteMarks } from './notes/note-marks.ts';
@@ -61,6 +62,12 @@ export interface RawMarking extends BarPlace {
   readonly text: string;
 }
 
+/** Words that seem to name pedals and are not understood. */
+export interface RawUnreadWords extends BarPlace {
+  readonly span: Span;
+  readonly text: string;
+}
+
 /** Words that ask for a glissando. */
 export interface RawGlissando extends BarPlace {
   readonly staff: number;
@@ -89,11 +96,14 @@ export interface RawBar {
 export interface RawPart {
   readonly staves: number;
   readonly staffOffset: number;
+  /** How its words call notes; null where that is not known. */
+  readonly naming: Naming | null;
   readonly bars: readonly RawBar[];
   readonly notes: readonly RawNote[];
   readonly rests: readonly RawRest[];
   readonly damps: readonly RawDamp[];
   readonly markings: readonly RawMarking[];
+  readonly unreadWords: readonly RawUnreadWords[];
   readonly glissandi: readonly RawGlissando[];
   readonly handWords: readonly RawHandWords[];
   readonly sharing: readonly RawSharing[];

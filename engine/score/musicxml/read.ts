@@ -3,6 +3,8 @@ import { fail, ok, type Result } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
+import { readSplitSettings } from '../pedal-lines.ts';
+import { quoteWords } from '../pedal-words.ts';
 import { findPlayOrder } from '../play-order.ts';
 import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
@@ -88,6 +90,11 @@ const readChosen = (
     remarks,
   });
   const signs = placeSigns(raw, guide, timeline, remarks);
+  for (const { bar, text } of signs.unreadWords)
+    remarks.skip(
+      `These words seem to name pedals, but are not understood and are ignored: “${quoteWords(text)}”`,
+      bars[bar]!.number,
+    );
   const shared = confirmSharing(
     choice.name,
     placeInTime(
@@ -137,14 +144,20 @@ const placeSigns = (
   guide: SharedSigns,
   timeline: Timeline,
   remarks: RemarkList,
-): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings'> => {
+): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings' | 'unreadWords'> => {
   const place = <T extends BarPlace>(signs: readonly T[]) => placeInTime(signs, timeline);
   const damps = place(raw.flatMap((part) => part.damps));
   return {
     damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
     tempo: listTempo(place(guide.tempo), remarks),
     landmarks: place(guide.landmarks),
-    markings: place(raw.flatMap((part) => part.markings)),
+    ...readSplitSettings(
+      {
+        markings: place(raw.flatMap((part) => part.markings)),
+        unreadWords: place(raw.flatMap((part) => part.unreadWords)),
+      },
+      raw.find(({ naming }) => naming !== null)?.naming ?? null,
+    ),
   };
 };
 
@@ -212,7 +225,7 @@ const timesOf = (
     ...raw.flatMap((part) => [...part.damps, ...part.handWords, ...part.sharing]),
   ];
   return [
-    ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings]),
+    ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings, ...part.unreadWords]),
     ...raw.flatMap((part) =>
       part.notes
         .filter(({ duration, chordDuration }) => !equals(duration, chordDuration))

@@ -31,7 +31,7 @@ export interface TimedPlace extends BarPlace {
  * Lays the bars end to end. A bar is as long as the harp's longest voice, or that of another part as far as the metre
  * allows (so that an unfinished or empty harp bar keeps the time of the others); an empty bar is as long as its metre.
  *
- * @param times all times of the harp: together they must be exact (see `checkFineness`)
+ * @param times all times of the harp: together they must be exact (see `checkPrecision`)
  * @throws BadValue where times are finer than can be told exactly over the length of the score
  */
 export const placeBars = (

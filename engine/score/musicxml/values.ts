@@ -50,7 +50,7 @@ export class BadValue extends ReadError {
  * two times needs stay among the exact integers of doubles: 2 * 4000 * 1e6 * 1e6 < 2^53.
  */
 export const MAX_DENOMINATOR = 1_000_000;
-export const MAX_BAR_QUARTERS = 4000;
+const MAX_BAR_QUARTERS = 4000;
 
 /** `time` if it is within the exact range, else `bad-value` at `element`. */
 export const exactTime = (time: Rational, element: XmlElement, what: string): Rational => {
@@ -67,7 +67,7 @@ export const addTime = (a: Rational, b: Rational, element: XmlElement, what: str
 const DECIMAL = /^[+-]?(?:\d{1,9}(?:\.(\d{0,3})0*)?|\.(\d{1,3})0*)$/u;
 
 /** A decimal of at most nine digits and three places, exactly. */
-export const readRational = (element: XmlElement, what: string): Rational => {
+const readRational = (element: XmlElement, what: string): Rational => {
   const text = element.text.trim();
   const match = DECIMAL.exec(text);
   if (match === null) throw new BadValue(element, what);

@@ -9,11 +9,9 @@ export interface Breaks {
   readonly pages: readonly number[];
 }
 
-export const breakEdits = (score: Score, mei: LayoutMei, { systems, pages }: Breaks): Edit[] => {
-  const onNewPage = new Set(pages);
-  return systems.flatMap((bar) => {
+/** Page breaks before the lines: the layout draws each line by itself. */
+export const lineBreakEdits = (score: Score, mei: LayoutMei, lines: readonly number[]): Edit[] =>
+  lines.flatMap((bar) => {
     const measure = mei.measureOf(score.bars[bar]!);
-    if (measure === undefined) return [];
-    return [insertAt(measure.span.start, onNewPage.has(bar) ? '<pb/>' : '<sb/>')];
+    return measure === undefined ? [] : [insertAt(measure.span.start, '<pb/>')];
   });
-};

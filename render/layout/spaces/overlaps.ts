@@ -19,7 +19,7 @@ export interface Overlap {
 }
 
 /** Between two things of ours side by side, in vu: closer they would read as one. */
-const APART_VU = 1;
+export const APART_VU = 1;
 
 /** Finds everything of ours that touches something else on a page; one overlap for each other thing's kind. */
 export const findOverlaps = (

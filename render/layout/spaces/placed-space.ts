@@ -9,8 +9,6 @@ export interface PlacedSpace {
   /** The drawing's own box, in the page's units. */
   readonly box: Box;
   readonly placeholder: PlacedPlaceholder;
-  /** Index of the system on its page. */
-  readonly system: number;
 }
 
 /** The box of a drawing's ink: what is left of its room inside the clear space. */

@@ -24,8 +24,8 @@ export interface PlaceholderAnchor {
   readonly place: 'above' | 'below';
   /** Placeholders of one row are set on one level; row 0 stands inside row 1 and row 2 outside it. */
   readonly row: 0 | 1 | 2;
-  /** Whether its middle or its left edge stands at the moment. */
-  readonly align: 'centre' | 'left';
+  /** Whether its middle, its left or its right edge stands at the moment. */
+  readonly align: 'centre' | 'left' | 'right';
   /** Attributes that tell the moment: `startid="#…"` or `tstamp="…"`. */
   readonly moment: { readonly name: 'startid' | 'tstamp'; readonly value: string };
 }
@@ -37,20 +37,23 @@ export const placeholderElement = (id: string, anchor: PlaceholderAnchor, box: B
   const { name, value } = anchor.moment;
   return (
     `<harm xml:id="${id}" n="${anchor.row}" staff="${anchor.staff}" place="${anchor.place}" ${name}="${value}">` +
-    `<rend${anchor.align === 'left' ? ' halign="left"' : ''} fontsize="${round(percent)}%" letterspacing="${round(spacing)}">MM</rend></harm>`
+    `<rend${anchor.align === 'centre' ? '' : ` halign="${anchor.align}"`} fontsize="${round(percent)}%" letterspacing="${round(spacing)}">MM</rend></harm>`
   );
 };
 
-/** The box of a placeholder whose text stands at x, y, by its middle or its left edge; all in SVG units. */
+/** The box of a placeholder whose text stands at x, y, by its middle or an edge; all in SVG units. */
 export const placedBox = (
-  text: { readonly x: number; readonly y: number; readonly anchor: 'middle' | 'start' },
+  text: { readonly x: number; readonly y: number; readonly anchor: 'start' | 'middle' | 'end' },
   box: BoxSize,
   unitsPerVu: number,
 ): Box => {
   const width = box.widthVu * unitsPerVu;
-  const x0 = text.anchor === 'middle' ? text.x - width / 2 : text.x;
+  const x0 = text.x - width * SHARE_BEFORE[text.anchor];
   const y0 = text.y - (box.heightVu / HEIGHT_PER_FONT_SIZE) * TOP_PER_FONT_SIZE * unitsPerVu;
   return { x0, y0, x1: x0 + width, y1: y0 + box.heightVu * unitsPerVu };
 };
+
+/** How much of a text's width stands before its x. */
+const SHARE_BEFORE = { start: 0, middle: 0.5, end: 1 } as const;
 
 const round = (value: number): string => `${Math.round(value * 1000) / 1000}`;

@@ -12,12 +12,13 @@ import { type Edit, insertAt } from '../../edit.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { LayoutMei } from '../layout-mei.ts';
 import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
+import { EDGE_AT_MOMENT, type Standing } from './stance.ts';
 
 /** What stands on one level: the markings, the numbers of impossible places, and what is told before the first note. */
 export type SpaceRow = 'markings' | 'flags' | 'start';
 
 /** Something of ours that the layout is to make room for. */
-export interface ReservedSpace {
+export interface ReservedSpace extends Standing {
   /** Unique on the pages. */
   readonly id: string;
   readonly at: Rational;
@@ -79,21 +80,22 @@ export const sideOf = (line: SpaceRow, placement: MarkingPlacement): 'above' | '
 };
 
 const lineOf = (
-  { line }: ReservedSpace,
+  { line, stance }: ReservedSpace,
   placement: MarkingPlacement,
   staves: readonly string[],
 ): Omit<PlaceholderAnchor, 'moment'> => {
   const [top, bottom] = [staves[0]!, staves.at(-1)!];
-  if (line === 'flags') return { staff: top, place: 'above', row: 2, align: 'centre' };
-  if (line === 'start') return { staff: top, place: 'above', row: 0, align: 'left' };
+  const align = EDGE_AT_MOMENT[stance];
+  if (line === 'flags') return { staff: top, place: 'above', row: 2, align };
+  if (line === 'start') return { staff: top, place: 'above', row: 0, align };
   switch (placement) {
     case 'below':
-      return { staff: bottom, place: 'below', row: 1, align: 'centre' };
+      return { staff: bottom, place: 'below', row: 1, align };
     case 'above':
-      return { staff: top, place: 'above', row: 1, align: 'centre' };
+      return { staff: top, place: 'above', row: 1, align };
     case 'between':
       // Verovio sets texts that ask to stand between the staves over one another.
-      return { staff: top, place: 'below', row: 1, align: 'centre' };
+      return { staff: top, place: 'below', row: 1, align };
   }
 };
 

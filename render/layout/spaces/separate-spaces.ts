@@ -1,18 +1,17 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
-import type { Box } from '../../text/outline.ts';
-import { findOverlaps, type Overlap } from './overlaps.ts';
+import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedSpace } from './placed-space.ts';
 import { sideOf } from './reserve-spaces.ts';
 
-/** How far a line of markings may be moved without a new layout, in vu. */
-export const MAX_SHIFT_VU = 7;
+/** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
+export const shiftLimit = { near: 7, far: 60 } as const;
 /** Between two things that were moved apart, in vu. */
 const CLEARANCE_VU = 0.4;
 
 /**
- * Moves drawings a little where they touch something and free space is near: all of a line together away from the
+ * Moves drawings where they touch something and there is free space: all of a line together away from the
  * staff, and neighbours that touch each other apart. What cannot be freed stays where it was.
  *
  * The layout leaves such overlaps since it brings the texts of a system to one level and does not look again.
@@ -22,12 +21,16 @@ export const separateSpaces = (
   obstacles: readonly Obstacle[],
   placement: MarkingPlacement,
   unitsPerVu: number,
+  farthest: number,
 ): readonly PlacedSpace[] => {
   let settled = placed;
   for (const line of linesOf(placed)) {
     const others = settled.filter((each) => !line.includes(each));
-    const direction = sideOf(line[0]!.room.line, placement) === 'above' ? -1 : 1;
-    const freed = freeLine(line, others, obstacles, direction, unitsPerVu);
+    const { line: row } = line[0]!.room;
+    const direction = sideOf(row, placement) === 'above' ? -1 : 1;
+    // Between the staves the lower one is near.
+    const most = row === 'markings' && placement === 'between' ? shiftLimit.near : farthest;
+    const freed = freeLine(line, others, obstacles, { direction, most, unitsPerVu });
     if (freed === line) continue;
     const moved = new Map(freed.map((each) => [each.room.id, each]));
     settled = settled.map((each) => moved.get(each.room.id) ?? each);
@@ -36,17 +39,23 @@ export const separateSpaces = (
 };
 
 const linesOf = (placed: readonly PlacedSpace[]): PlacedSpace[][] => [
-  ...group(placed, ({ room, system }) => `${room.line} ${system}`).values(),
+  ...group(placed, ({ room }) => room.line).values(),
 ];
+
+/** Which way a line may be moved, and how far (in vu). */
+interface Leeway {
+  readonly direction: 1 | -1;
+  readonly most: number;
+  readonly unitsPerVu: number;
+}
 
 const freeLine = (
   line: PlacedSpace[],
   others: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
-  direction: 1 | -1,
-  unitsPerVu: number,
+  { direction, most, unitsPerVu }: Leeway,
 ): readonly PlacedSpace[] => {
-  const near = nearObstacles(line, obstacles, unitsPerVu);
+  const near = nearObstacles(line, obstacles, most * unitsPerVu);
   const touches = (moved: readonly PlacedSpace[]): Overlap[] => {
     const own = new Set(moved.map(({ room }) => room.id));
     const inks = [...moved, ...others].map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
@@ -57,7 +66,7 @@ const freeLine = (
   const parted = partNeighbours(line, before, unitsPerVu);
   let best: readonly PlacedSpace[] = line;
   let fewest = before.length;
-  for (let step = 0; step <= MAX_SHIFT_VU && fewest > 0; step += STEP_VU) {
+  for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
     const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
     const left = touches(moved).length;
     if (left < fewest) {
@@ -73,38 +82,31 @@ const STEP_VU = 0.5;
 const nearObstacles = (
   line: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
-  unitsPerVu: number,
+  reach: number,
 ): Obstacle[] => {
-  const reach = MAX_SHIFT_VU * unitsPerVu;
   const y0 = Math.min(...line.map(({ box }) => box.y0)) - reach;
   const y1 = Math.max(...line.map(({ box }) => box.y1)) + reach;
   return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);
 };
 
-/** Neighbours of a line that touch each other give way by half each. */
+/** Neighbours of a line that touch each other give way to the left: none is moved past the note that it stands before. */
 const partNeighbours = (
   line: readonly PlacedSpace[],
   overlaps: readonly Overlap[],
   unitsPerVu: number,
-): PlacedSpace[] => {
+): readonly PlacedSpace[] => {
   const own = new Set(line.map(({ room }) => room.id));
-  return line.map((each) => {
-    const shifts = overlaps
-      .filter(({ id, other, isOurs }) => isOurs && id === each.room.id && own.has(other))
-      .map((overlap) => {
-        const common = Math.min(overlap.ink.x1, overlap.with.x1) - Math.max(overlap.ink.x0, overlap.with.x0);
-        const way = middle(overlap.ink) < middle(overlap.with) ? -1 : 1;
-        return (way * (common + CLEARANCE_VU * unitsPerVu)) / 2;
-      });
-    return shiftRoom(
-      each,
-      shifts.reduce((sum, shift) => sum + shift, 0),
-      0,
-    );
-  });
+  if (!overlaps.some(({ other, isOurs }) => isOurs && own.has(other))) return line;
+  const gap = (APART_VU + CLEARANCE_VU) * unitsPerVu;
+  let rightEnd = Number.POSITIVE_INFINITY;
+  return [...line]
+    .sort((a, b) => b.box.x1 - a.box.x1)
+    .map((each) => {
+      const moved = shiftRoom(each, Math.min(0, rightEnd - gap - inkOf(each.box, unitsPerVu).x1), 0);
+      rightEnd = inkOf(moved.box, unitsPerVu).x0;
+      return moved;
+    });
 };
-
-const middle = ({ x0, x1 }: Box): number => (x0 + x1) / 2;
 
 const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => {
   const { x0, y0, x1, y1 } = placed.box;

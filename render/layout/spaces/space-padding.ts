@@ -3,6 +3,7 @@ import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Overlap } from './overlaps.ts';
 import type { BoxSize } from './placeholder.ts';
 import { type ReservedSpace, sideOf } from './reserve-spaces.ts';
+import { clearOfNote } from './stance.ts';
 
 /** Space round a drawing beyond its own box, in vu: what a layout that came out too tight gets in the next pass. */
 export interface Pad {
@@ -20,7 +21,10 @@ const NO_PAD: Pad = { top: 0, bottom: 0, left: 0, right: 0 };
 const keyOf = ({ line, at, graceNote }: ReservedSpace): string =>
   `${line};${rationalKey(at)};${graceNote ?? ''}`;
 
-export const padOf = (pads: Pads, room: ReservedSpace): Pad => pads.get(keyOf(room)) ?? NO_PAD;
+export const padOf = (pads: Pads, room: ReservedSpace): Pad => {
+  const pad = pads.get(keyOf(room)) ?? NO_PAD;
+  return { ...pad, right: pad.right + clearOfNote(room.stance) };
+};
 
 export const growBox = ({ widthVu, heightVu }: BoxSize, { top, bottom, left, right }: Pad): BoxSize => ({
   widthVu: widthVu + left + right,

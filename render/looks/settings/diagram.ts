@@ -1,5 +1,6 @@
 import { FEET, type Position } from '../../../engine/index.ts';
 import { type Drawing, drawPath, PADDING_VU, ringAround, VU_PER_EM } from '../../draw/drawing.ts';
+import { rowText, settingItems } from '../../draw/name-items.ts';
 import type { Pen, SettingLook, SettingToDraw } from '../look.ts';
 
 /** SMuFL 1.4: harpPedalRaised, harpPedalCentered, harpPedalLowered, harpPedalDivider. */
@@ -12,7 +13,7 @@ const SCALE = (VU_PER_EM / 1000) * 1.15;
 /** A ring is wider than a stroke and does not touch the next ring; it is taller than wide, as the stroke is. */
 const RING = { rx: 0.92, ry: 1.85 } as const;
 
-const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Drawing => {
+const draw = ({ setting, ringed, naming }: SettingToDraw, pen: Pen): Drawing => {
   const pedals = [...FEET.left, ...FEET.right].map((letter) => ({
     glyph: pen.glyph(PEDAL_GLYPH[setting[letter]]),
     ringed: ringed.includes(letter),
@@ -32,8 +33,13 @@ const draw = ({ setting, ringed }: SettingToDraw, pen: Pen): Drawing => {
     return path + (isRinged ? ringAround(centre.x, centre.y, RING.rx, RING.ry) : '');
   });
   const line = drawPath(lineFrom(0, (x - PADDING_VU) / SCALE), PADDING_VU, top, SCALE);
+  const text = rowText(settingItems(setting, ringed), naming);
   const height = (divider.glyph.box.y1 - divider.glyph.box.y0) * SCALE;
-  return { box: { widthVu: x + PADDING_VU, heightVu: height + 2 * margin }, body: line + body.join('') };
+  return {
+    box: { widthVu: x + PADDING_VU, heightVu: height + 2 * margin },
+    body: line + body.join(''),
+    text,
+  };
 };
 
 /** Each glyph has its piece of the line and they meet edge to edge: one line behind them all hides the seams. */

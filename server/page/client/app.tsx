@@ -12,6 +12,7 @@ import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/ope
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
 import { RecentList } from './opening/recent-list.tsx';
+import { TuneChoice } from './opening/tune-choice.tsx';
 import type { ScoreFile } from './options/annotate-request.ts';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { WorkspaceProps } from './workspace.tsx';
@@ -36,7 +37,7 @@ const readDemo = async (demo: keyof typeof DEMOS, { open, refuse }: ScoreOpener)
     if (!response.ok) throw new Error(`status ${response.status}`);
     open({ name, bytes: new Uint8Array(await response.arrayBuffer()), part: null });
   } catch {
-    refuse(name, STRINGS.refused.unreadable);
+    refuse(name, STRINGS.refused.demoMissing);
   }
 };
 
@@ -91,6 +92,9 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
         onChoose={(part) => open({ ...stage.file, part })}
       />
     )}
+    {stage.kind === 'tunes' && (
+      <TuneChoice tunes={stage.tunes} onChoose={(tune) => open({ ...stage.file, tune })} />
+    )}
   </>
 );
 
@@ -130,7 +134,10 @@ const useWorkspaces = (): Workspaces | null => {
 const useViewFocus = (stage: ScoreStage, loaded: boolean): ((name: string) => void) => {
   const used = useRef<string | null>(null);
   const isSettled =
-    stage.kind === 'parts' || stage.kind === 'refused' || (loaded && stage.kind.startsWith('open'));
+    stage.kind === 'parts' ||
+    stage.kind === 'tunes' ||
+    stage.kind === 'refused' ||
+    (loaded && stage.kind.startsWith('open'));
   useEffect(() => {
     if (!isSettled) return;
     const name = used.current;

@@ -3,9 +3,9 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
+import { createDecisionActions } from './decisions/decision-actions.ts';
 import type { DecisionHistory } from './decisions/decision-history.ts';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';
-import { openDesk } from './decisions/desk.ts';
 import { HistoryBar } from './decisions/history-bar.tsx';
 import { DifficultyDetails } from './difficulty-details.tsx';
 import { TakeAway } from './downloads/take-away.tsx';
@@ -105,7 +105,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   const { history, act, part, refusals } = useReplannedPart(opened, before, planChoicesOf(choices), replan);
   const kept = useKeeping(file, history);
   const decisions = history.present;
-  const desk = useMemo(() => openDesk(part, decisions, act), [part, decisions]);
+  const actions = useMemo(() => createDecisionActions(part, decisions, act), [part, decisions]);
   // The pages follow the plan: they are asked for with the decisions that it was made with.
   const order = useMemo(() => ({ file, choices, decisions: part.inForce }), [file, choices, part.inForce]);
   const { drawn, redraw } = usePages(order, part);
@@ -122,12 +122,14 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   };
   // What is long is drawn anew only when it changes, not with every marking that is pointed at.
   const findings = useMemo(
-    () => <FindingsList part={part} selection={selection} desk={desk} onSelect={selectFrom('findings')} />,
-    [part, selection, desk],
+    () => (
+      <FindingsList part={part} selection={selection} actions={actions} onSelect={selectFrom('findings')} />
+    ),
+    [part, selection, actions],
   );
   const decided = useMemo(
-    () => <DecisionsPanel part={part} desk={desk} onSelect={selectFrom('decisions')} />,
-    [part, desk],
+    () => <DecisionsPanel part={part} actions={actions} onSelect={selectFrom('decisions')} />,
+    [part, actions],
   );
   const choosing = useMemo(
     () => (
@@ -153,7 +155,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
         >
           {picker}
         </HistoryBar>
-        {before === null && <RestoredLine opened={opened} desk={desk} />}
+        {before === null && <RestoredLine opened={opened} actions={actions} />}
       </header>
       <main>
         <ScorePages
@@ -170,7 +172,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           part={part}
           index={index}
           selection={selection}
-          desk={desk}
+          actions={actions}
           listening={listening}
           barInView={barInView}
           onSelect={selectFrom('chart')}
@@ -187,7 +189,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           part={part}
           index={index}
           spot={peek ?? selection?.spot ?? null}
-          desk={desk}
+          actions={actions}
           onGo={selectFrom('detail')}
         />
         {findings}

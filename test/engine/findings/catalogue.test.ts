@@ -260,6 +260,15 @@ const AGAIN = [0, 1, 2, 1, 2];
 
 const PROOF: Readonly<Record<ProofFindingCode, readonly Example<Score>[]>> = {
   'no-markings': [{ shown: marked({ upper: 'C4/4' }), absent: marked({ upper: 'C4/4' }, NATURALS) }],
+  'words-not-understood': [
+    {
+      shown: {
+        ...markedPart({ upper: 'C4/4' }, [1, 1, NATURALS]),
+        unreadWords: [{ at: ZERO, bar: 0, span: { start: 0, end: 0 }, text: 'E♭♭' }],
+      },
+      absent: markedPart({ upper: 'C4/4' }, [1, 1, NATURALS]),
+    },
+  ],
   'notes-before-marking': [
     { shown: marked({ upper: 'C#4/2 E4/2' }, 'C♯'), absent: marked({ upper: 'C#4/2 C#5/2' }, 'C♯') },
   ],

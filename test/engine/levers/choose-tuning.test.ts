@@ -170,3 +170,36 @@ describe('the best of all tunings', () => {
     );
   });
 });
+
+describe('a note for which the harp has no string', () => {
+  const LOW = 'C4/1 E4/1 A4/1 B4/1';
+
+  it.each(['sparing', 'best-key', 'best'] as const)(
+    'changes no tuning of other letters, with %s',
+    (choice) => {
+      const plain = planLevers(smallPart({ upper: LOW }), optionsWith(choice));
+      const high = planLevers(smallPart({ upper: `${LOW} | D7/4` }), optionsWith(choice));
+      expect(high.tuning).toEqual(plain.tuning);
+      expect(high.findings.map(({ code }) => code)).toContain('out-of-range');
+    },
+  );
+
+  it('is counted as missing in every tuning that is listed', () => {
+    const { tunings } = planLevers(smallPart({ upper: `${LOW} | G7/4` }), optionsWith('sparing'));
+    expect(tunings.map(({ missingNotes }) => missingNotes > 0)).toEqual(tunings.map(() => true));
+  });
+});
+
+describe('the search for a tuning', () => {
+  it('says so where it tried all that may be better', () => {
+    expect(planLevers(BUSY).summary.allTuningsTried).toBe(true);
+  });
+
+  it('says so where too many changes end it', () => {
+    const run = 'C4/1:2 C#4/1:2 D4/1:2 D#4/1:2 E4/1:2 F4/1:2 F#4/1:2 G4/1:2';
+    const bars = Array.from({ length: 40 }, () => run).join(' | ');
+    const { summary } = planLevers(smallPart({ upper: bars, lower: bars.replaceAll('4/', '2/') }));
+    expect(summary.changes).toBeGreaterThan(250);
+    expect(summary.allTuningsTried).toBe(false);
+  });
+});

@@ -17,7 +17,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     const { fixes, suggestions, notes } = clashes[0]!;
     expect(suggestions).toEqual([
       'Write C♯1: the string C1 is already tuned to it for this piece.',
-      'Or play it an octave higher, or leave it out.',
+      'Play it an octave higher, or leave it out.',
     ]);
     expect(fixes).toEqual([
       {

@@ -27,60 +27,45 @@ const printAt = (at: Rational, bar: number, positions: SourceMarking['positions'
 const inOrder = (markings: readonly SourceMarking[]): SourceMarking[] =>
   markings.toSorted((a, b) => compare(a.at, b.at));
 
-/** The markings with one fix made. */
-const fix = (markings: readonly SourceMarking[], change: MarkingFix): SourceMarking[] => {
-  switch (change.kind) {
-    case 'add':
-      return inOrder([...markings, printAt(change.at, change.bar, { [change.letter]: change.position })]);
-    case 'add-setting':
-      return inOrder([printAt(change.at, change.bar, change.setting), ...markings]);
-    case 'alter': {
-      const old = markings[change.marking]!;
-      return markings.with(change.marking, {
-        ...old,
-        positions: { ...old.positions, [change.letter]: change.position },
-      });
-    }
-    case 'remove':
-      return withoutLetter(markings, change.marking, change.letter);
-    case 'move': {
-      const position = markings[change.marking]!.positions[change.letter]!;
-      const rest = withoutLetter(markings, change.marking, change.letter);
-      return inOrder([...rest, printAt(change.at, change.bar, { [change.letter]: position })]);
-    }
-  }
-};
-
-const withoutLetter = (
-  markings: readonly SourceMarking[],
-  index: number,
-  letter: Letter,
-): SourceMarking[] => {
-  const { [letter]: _, ...positions } = markings[index]!.positions;
-  return markings.with(index, { ...markings[index]!, positions });
-};
-
-/** What shifts no index goes first: an alteration leaves every marking in its place, a move and an addition do not. */
-const MADE_IN_ORDER: Readonly<Record<MarkingFix['kind'], number>> = {
-  alter: 0,
-  remove: 0,
-  move: 1,
-  add: 2,
-  'add-setting': 2,
+const withoutLetter = (marking: SourceMarking, letter: Letter): SourceMarking => {
+  const { [letter]: _, ...positions } = marking.positions;
+  return { ...marking, positions };
 };
 
 /** The markings with changes made together, whose indices are all of the markings as given. */
+const fix = (markings: readonly SourceMarking[], changes: readonly MarkingFix[]): SourceMarking[] => {
+  const old = [...markings];
+  const more: SourceMarking[] = [];
+  for (const change of changes) {
+    if (change.kind === 'add')
+      more.push(printAt(change.at, change.bar, { [change.letter]: change.position }));
+    else if (change.kind === 'add-setting') old.push(printAt(change.at, change.bar, change.setting));
+    else if (change.kind === 'alter') {
+      const positions = { ...old[change.marking]!.positions, [change.letter]: change.position };
+      old[change.marking] = { ...old[change.marking]!, positions };
+    } else if (change.kind === 'remove-marking')
+      old[change.marking] = { ...old[change.marking]!, positions: {} };
+    else if (change.kind === 'move-marking') {
+      old[change.marking] = { ...old[change.marking]!, at: change.at, bar: change.bar };
+    } else {
+      const marking = old[change.marking]!;
+      const position = marking.positions[change.letter]!;
+      old[change.marking] = withoutLetter(marking, change.letter);
+      if (change.kind === 'move') more.push(printAt(change.at, change.bar, { [change.letter]: position }));
+      if (change.kind === 'rename') {
+        const { positions } = old[change.marking]!;
+        old[change.marking] = { ...marking, positions: { ...positions, [change.to]: change.position } };
+      }
+    }
+  }
+  return inOrder([...old, ...more].filter(({ positions }) => Object.keys(positions).length > 0));
+};
+
+/** The markings with all that a finding proposes. */
 const fixAll = (
   markings: readonly SourceMarking[],
   { fix: first, furtherFixes }: ProofFinding,
-): SourceMarking[] => {
-  const changes = [...(first === null ? [] : [first]), ...furtherFixes];
-  // A second move would find its marking shifted by the first.
-  expect(changes.filter(({ kind }) => kind === 'move').length).toBeLessThan(2);
-  return changes
-    .toSorted((a, b) => MADE_IN_ORDER[a.kind] - MADE_IN_ORDER[b.kind])
-    .reduce((fixed, change) => fix(fixed, change), [...markings]);
-};
+): SourceMarking[] => fix(markings, [...(first === null ? [] : [first]), ...furtherFixes]);
 
 /** What is wrong: notes that the independent checker hears wrong, and feet and markings that the proof finds fault with. */
 const faultsOf = (part: Score, markings: readonly SourceMarking[]): ReadonlySet<string> => {
@@ -123,7 +108,7 @@ const spoilMarking = (
     const letters = Object.keys(marking.positions) as Letter[];
     const letter = letters[index % letters.length]!;
     const position = (((marking.positions[letter]! + 2 + (by > 0 ? 1 : 0)) % 3) - 1) as Position;
-    return fix(markings, { kind: 'alter', marking: i, letter, position });
+    return fix(markings, [{ kind: 'alter', marking: i, letter, position }]);
   }
   const quarters = Math.max(0, Math.min(marking.at.num / marking.at.den + by, part.bars.length * 4 - 1));
   const at = rational(Math.round(quarters * 48), 48);
@@ -165,7 +150,7 @@ describe('the fixes that a proof proposes', () => {
           let markings =
             how === 'lose'
               ? whole.toSpliced(index, 1)
-              : fix(whole, { kind: 'alter', marking: index, letter, position: wrong });
+              : fix(whole, [{ kind: 'alter', marking: index, letter, position: wrong }]);
           for (let i = 0; i < MOST_FIXES; i += 1) {
             const proof = proofreadScore({ ...part, markings });
             if (proof.correct || markings.length === 0) return;
@@ -174,7 +159,7 @@ describe('the fixes that a proof proposes', () => {
               (finding) => finding.severity !== 'note' && finding.fix !== null,
             );
             expect(worst).toBeDefined();
-            markings = fix(markings, worst!.fix!);
+            markings = fixAll(markings, worst!);
           }
           expect(proofreadScore({ ...part, markings }).findings).toEqual([]);
         },
@@ -184,7 +169,7 @@ describe('the fixes that a proof proposes', () => {
     expect(spoiltRuns).toBeGreaterThan(15);
   });
 
-  it('add no fault: neither the first change alone nor all of them, and all of them rid of one', () => {
+  it('add no fault, and rid of one, each with those it depends on', () => {
     let fixed = 0;
     fc.assert(
       fc.property(
@@ -199,15 +184,23 @@ describe('the fixes that a proof proposes', () => {
           );
           if (markings.length === 0) return;
           const before = faultsOf(part, markings);
-          for (const finding of proofreadScore({ ...part, markings }).findings) {
+          const isNew = (fault: string): boolean => !before.has(fault);
+          const { findings, repair } = proofreadScore({ ...part, markings });
+          for (const finding of findings) {
             if (finding.fix === null) continue;
             fixed += 1;
-            const first = faultsOf(part, fix(markings, finding.fix));
-            const all = faultsOf(part, fixAll(markings, finding));
-            expect([...first].filter((fault) => !before.has(fault))).toEqual([]);
-            expect([...all].filter((fault) => !before.has(fault))).toEqual([]);
-            if (finding.severity !== 'note') expect(all.size).toBeLessThan(before.size);
+            const left = faultsOf(part, fixAll(markings, finding));
+            expect([...left].filter(isNew)).toEqual([]);
+            if (finding.severity !== 'note') expect(left.size).toBeLessThan(before.size);
           }
+          for (const edit of repair.edits) {
+            const together = [...edit.with.flatMap((index) => repair.edits[index]!.fixes), ...edit.fixes];
+            expect([...faultsOf(part, fix(markings, together))].filter(isNew)).toEqual([]);
+          }
+          const all = repair.edits.flatMap(({ fixes }) => fixes);
+          const left = faultsOf(part, fix(markings, all));
+          expect([...left].filter(isNew)).toEqual([]);
+          expect(left.size).toBe(repair.faultsLeft);
         },
       ),
       { numRuns: 50 },

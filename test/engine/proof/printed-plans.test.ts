@@ -2,18 +2,23 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { MarksAt } from '../../../engine/proof/play-by-markings.ts';
 import { DEFAULT_PROOF_OPTIONS, proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
 
 /** Codes of what stops the player when the part is played by the markings printed for feet that rest so long. */
-const stopsWhenPrinted = (score: Score, footRestSeconds: number): readonly string[] => {
+const stopsWhenPrinted = (
+  score: Score,
+  footRestSeconds: number,
+  marksAt: MarksAt = 'foot',
+): readonly string[] => {
   const weights = { ...DEFAULT_PLAN_OPTIONS.weights, footRestSeconds };
   const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, weights });
   if (!plan.summary.playable) return [];
-  const marked = { ...score, markings: printPlan(score, plan) };
-  const { findings } = proofreadScore(marked, { ...DEFAULT_PROOF_OPTIONS, weights });
+  const marked = { ...score, markings: printPlan(score, plan, { marksAt }) };
+  const { findings } = proofreadScore(marked, { ...DEFAULT_PROOF_OPTIONS, weights, marksAt });
   return findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code);
 };
 
@@ -47,11 +52,24 @@ describe('a setting printed in a rest', () => {
         fc.array(bar, { minLength: 4, maxLength: 8 }),
         fc.nat(3),
         fc.constantFrom(0.25, 0.5, 1),
-        (bars, rehearsal, rest) => {
+        fc.constantFrom('foot' as const, 'note' as const),
+        (bars, rehearsal, rest, marksAt) => {
           const part = smallPart({ upper: bars.join(' | '), quartersPerMinute: 240 });
-          expect(stopsWhenPrinted(withRehearsalAt(part, rehearsal), rest)).toEqual([]);
+          expect(stopsWhenPrinted(withRehearsalAt(part, rehearsal), rest, marksAt)).toEqual([]);
         },
       ),
     );
+  });
+});
+
+describe('changes printed at the notes that need them', () => {
+  // Two pedals of one foot, of which one has to be early.
+  const score = smallPart({ upper: 'C4+D4/1 r/1 E4/2 | C#4+D#4/4' });
+
+  it('are right where the proof knows that, and too much for one foot where it takes them as where feet move', () => {
+    const marked = { ...score, markings: printPlan(score, planPedals(score), { marksAt: 'note' }) };
+    const proofOf = (marksAt: MarksAt) => proofreadScore(marked, { ...DEFAULT_PROOF_OPTIONS, marksAt });
+    expect(proofOf('note')).toMatchObject({ findings: [], correct: true });
+    expect(proofOf('foot').findings.map(({ severity }) => severity)).toContain('stop');
   });
 });

@@ -23,7 +23,8 @@ describe('a part without markings', () => {
 describe('a note', () => {
   it('is served where a marking before it states its pedal', () => {
     const proof = proofreadScore(marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']));
-    expect(proof).toEqual({ markings: 2, notesChecked: 2, findings: [], correct: true });
+    expect(proof).toMatchObject({ markings: 2, notesChecked: 2, findings: [], correct: true });
+    expect(proof.repair).toMatchObject({ edits: [], proven: true, faultsLeft: 0 });
   });
 
   it('that no marking serves is told with the change that would, between the notes that part it', () => {
@@ -125,8 +126,9 @@ describe('a foot', () => {
     );
     expect(finding).toMatchObject({ code: 'change-too-quick', severity: 'stop' });
     expect(finding.sentence).toContain('left foot cannot set D♯ in time');
-    // Nothing lies between the last D and the D♯ but the beat that C♯ has: C♯ gives way.
-    expect(finding.fix).toMatchObject({ kind: 'move', marking: 1, letter: 'C', beat: { num: 2, den: 1 } });
+    // One of the two gives way, to where its pedal is free.
+    expect(finding.fix).toMatchObject({ kind: 'move' });
+    expect(finding.furtherFixes).toEqual([]);
   });
 
   it('takes the time that a rest gives it for several changes printed at one place', () => {
@@ -235,7 +237,7 @@ describe('a fix', () => {
       marked({ upper: 'E5/4 | Eb5/4 | E5/4' }, [1, 1, NATURALS], [2, 1, 'E♭'], [3, 1, 'E♭'], [3, 1, 'E♯']),
     );
     expect(codes(proof)).toEqual(['note-not-served', 'markings-contradict']);
-    const fix = 'Remove the marking E♭ at bar 3, beat 1, and print E♮ instead of E♯ at bar 3, beat 1.';
+    const fix = 'Print E♮ instead of E♭ at bar 3, beat 1, and remove the marking E♯ at bar 3, beat 1.';
     expect(proof.findings.map(({ suggestions }) => suggestions)).toEqual([[fix], [fix]]);
   });
 
@@ -243,8 +245,8 @@ describe('a fix', () => {
     const lost = marked({ upper: 'C#4/4 | C4/4 | C#4/4' }, [1, 1, 'D♮ C♯ B♮ E♮ F♮ G♮ A♮']);
     const finding = only(proofreadScore(lost));
     expect(finding).toMatchObject({
-      fix: { kind: 'add', position: 1 },
-      furtherFixes: [{ kind: 'add', position: 0 }],
+      fix: { kind: 'add', position: 0 },
+      furtherFixes: [{ kind: 'add', position: 1 }],
     });
     expect(finding.notes).toHaveLength(1);
   });
@@ -272,6 +274,34 @@ describe('markings', () => {
       fix: { kind: 'remove', marking: 1, letter: 'C' },
     });
     expect(proof.correct).toBe(true);
+  });
+
+  it('that say the same twice at one place are told, and one of them goes', () => {
+    const twice = marked({ upper: 'C4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯'], [2, 1, 'C♯']);
+    expect(only(proofreadScore(twice))).toMatchObject({
+      code: 'marking-needless',
+      severity: 'note',
+      sentence: 'C♯ is marked twice at this place.',
+      fix: { kind: 'remove', marking: 2, letter: 'C' },
+    });
+    const beside = marked(
+      { upper: 'C4/4 | C#4/4' },
+      [1, 1, NATURALS],
+      [2, 1, 'C♯'],
+      [2, 1, 'D♮ C♯ B♮ E♮ F♮ G♮ A♮'],
+    );
+    expect(codes(proofreadScore(beside))).toEqual([]);
+  });
+
+  it('that are not understood are told by name, with what is missing in their bar', () => {
+    const part = marked({ upper: 'E4/4 | Eb4/4' }, [1, 1, NATURALS]);
+    const { onset } = part.bars[1]!;
+    const unread = { at: onset, bar: 1, span: { start: 0, end: 0 }, text: 'E♭♭' };
+    const proof = proofreadScore({ ...part, unreadWords: [unread] });
+    const finding = proof.findings.find(({ code }) => code === 'words-not-understood');
+    expect(finding).toMatchObject({ bar: 1, severity: 'warn', fix: null });
+    expect(finding!.sentence).toContain('“E♭♭” seem to name pedals');
+    expect(proof.correct).toBe(false);
   });
 
   it('for a pedal that moves on before any note asks for it are needless', () => {

@@ -38,6 +38,16 @@ describe('pedal markings in the file', () => {
     expect([remarks('E nat, F♯'), remarks('dolce')]).toEqual([[], []]);
   });
 
+  it('reads a setting over two lines, and bare German names beside others', () => {
+    const dirs = (...texts: readonly string[]) =>
+      markings(texts.map((text) => `<dir staff="1" tstamp="1">${text}</dir>`).join(''));
+    expect(dirs('D C B', 'E♭ F G A♭')).toMatchObject([
+      { positions: { E: -1, A: -1 } },
+      { positions: { D: 0, C: 0, B: 0 } },
+    ]);
+    expect(dirs('Es', 'H')).toMatchObject([{ positions: { E: -1 } }, { positions: { B: 0 } }]);
+  });
+
   it('refuses a pedal position that is none', () => {
     const text = meiScore(bar({ upper: notes('c4', 1), marks: '<harpPedal tstamp="1" a="x"/>' }));
     expect(readResult(text)).toMatchObject({

@@ -159,6 +159,33 @@ describe('pedal markings in the file', () => {
     expect([told('E nat, F♯'), told('E♭', 'dolce'), told('B♭ major')]).toEqual([[], [], []]);
   });
 
+  it('that cannot be read keep their place and their words', () => {
+    const score = readHarp(note('C4', 4), words('E♭♭') + note('C4', 4));
+    expect(score.unreadWords).toMatchObject([{ at: { num: 4 }, bar: 1, text: 'E♭♭' }]);
+  });
+
+  it('spell out a setting over two lines, each in a text of its own', () => {
+    const score = readHarp(words('D C B') + words('E♭ F G A♭') + note('C4', 4));
+    expect(score.markings.map(({ positions }) => positions)).toEqual([
+      { E: -1, F: 0, G: 0, A: -1 },
+      { D: 0, C: 0, B: 0 },
+    ]);
+    expect(score.unreadWords).toEqual([]);
+    const lone = readHarp(words('D C B') + words('E♭') + note('C4', 4));
+    expect(lone.markings).toHaveLength(1);
+    expect(lone.unreadWords).toMatchObject([{ text: 'D C B' }]);
+  });
+
+  it('are naturals without a sign where the others are German', () => {
+    const german = readHarp(
+      words('Es') + note('C4', 4),
+      words('E') + note('C4', 4),
+      words('H') + note('C4', 4),
+    );
+    expect(german.markings.map(({ positions }) => positions)).toEqual([{ E: -1 }, { E: 0 }, { B: 0 }]);
+    expect(readHarp(words('E♭') + note('C4', 4), words('E') + note('C4', 4)).markings).toHaveLength(1);
+  });
+
   it('to be prepared ahead of need say so', () => {
     const score = readHarp(words('préparez mi ♮ sol ♭') + note('C4', 4));
     expect(score.markings.map((each) => [each.ahead, each.positions])).toEqual([[true, { E: 0, G: -1 }]]);

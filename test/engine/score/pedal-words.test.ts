@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { looksLikePedalWords, readPedalWords } from '../../../engine/score/pedal-words.ts';
+import {
+  looksLikePedalWords,
+  readPedalNames,
+  readPedalWords,
+  usualNaming,
+} from '../../../engine/score/pedal-words.ts';
 
 /** Positions as `E-1 F1`, with `ahead` where they are to be prepared; null where the words are no marking. */
 const read = (text: string): string | null => {
@@ -69,6 +74,88 @@ describe('note names near the harp set pedals', () => {
     ['E♭ (preparare)', 'ahead E-1'],
   ])('ahead of need: “%s”', (text, positions) => {
     expect(read(text)).toBe(positions);
+  });
+});
+
+describe('names are read as people write them', () => {
+  it.each([
+    ['Eflat', 'E-1'],
+    ['Bflat Eflat', 'B-1 E-1'],
+    ['E FLAT', 'E-1'],
+    ['E b', 'E-1'],
+    ['F #', 'F1'],
+    ['E b, A b', 'E-1 A-1'],
+    ['eb', 'E-1'],
+    ['bb', 'B-1'],
+    ['eb ab', 'E-1 A-1'],
+    ['es', 'E-1'],
+    ['fis', 'F1'],
+    ['es as', 'E-1 A-1'],
+    ['mi b', 'E-1'],
+    ['si b, mi b', 'B-1 E-1'],
+    ['E nat.', 'E0'],
+    ['E♭!', 'E-1'],
+    ['to E♭', 'E-1'],
+    ['set E♭', 'E-1'],
+    ['change to F♯', 'F1'],
+    ['nach Es', 'E-1'],
+    ['E♮→E♭', 'E-1'],
+    ['E♮ -> E♭, C♮ → C♯', 'E-1 C1'],
+    ['R: E♭', 'E-1'],
+    ['L: B♭', 'B-1'],
+    ['RF: F♯', 'F1'],
+    ['E♭4', 'E-1'],
+    ['E4♭', 'E-1'],
+    ['Eb5, F#3', 'E-1 F1'],
+    ['D♮ C♮ B♭\nE♭ F♮ G♮ A♭', 'D0 C0 B-1 E-1 F0 G0 A-1'],
+  ])('“%s”', (text, positions) => {
+    expect(read(text)).toBe(positions);
+  });
+
+  it.each([
+    ['R: B♭', 'B is no pedal of the right foot'],
+    ['RH: E♭', 'a hand'],
+    ['E♭/4', 'a fraction'],
+    ['E♮ E♭', 'no arrow'],
+    ['E♭, E♮→F♯', 'an arrow to another pedal'],
+  ])('but not “%s”: %s', (text) => {
+    expect(read(text)).toBeNull();
+  });
+
+  it('with their places in the text', () => {
+    const changes = 'C♮→C♯, Eflat';
+    const places = readPedalNames(changes)!.names.map(({ start, end }) => changes.slice(start, end));
+    expect(places).toEqual(['C♯', 'Eflat']);
+  });
+});
+
+describe('what the part’s other words tell', () => {
+  it.each([
+    [['Es', 'Fis', 'E', 'rit.'], 'german'],
+    [['E♭', 'Fis'], null],
+    [['Cis H'], 'german'],
+    [['mi♭', 'a tempo'], 'fixed-do'],
+    [['E♭', 'F natural'], 'english'],
+    [['Es', 'A', 'B', 'C'], null],
+    [['Es', 'A', 'B'], null],
+    [['Es', 'E', 'H', 'A'], 'german'],
+    [[], null],
+  ] as const)('%j: %s', (texts, naming) => {
+    expect(usualNaming(texts)).toBe(naming);
+  });
+
+  it('makes bare names naturals in German, and small words names', () => {
+    expect(readPedalWords('E', 'german')?.positions).toEqual({ E: 0 });
+    expect(readPedalWords('H', 'german')?.positions).toEqual({ B: 0 });
+    expect(readPedalWords('B', 'german')?.positions).toEqual({ B: -1 });
+    expect(readPedalWords('as', 'german')?.positions).toEqual({ A: -1 });
+    expect(readPedalWords('ab', 'english')?.positions).toEqual({ A: -1 });
+    expect(readPedalWords('E', 'english')).toBeNull();
+  });
+
+  it('decides between two namings', () => {
+    expect(readPedalWords('D C B E F G A', 'german')?.positions).toMatchObject({ B: -1 });
+    expect(readPedalWords('D C B E F G A', 'english')).toMatchObject({ positions: { B: 0 } });
   });
 });
 
@@ -154,6 +241,12 @@ describe('words that are meant to name pedals but cannot be read', () => {
     'D E',
     'préparez E♭ Xx',
     'Fis Ces Xx',
+    'E♭♭',
+    'Eb#',
+    'ebb',
+    'F♯x',
+    'ab',
+    'R: B♭',
   ])('“%s”', (text) => {
     expect(read(text)).toBeNull();
     expect(looksLikePedalWords(text)).toBe(true);

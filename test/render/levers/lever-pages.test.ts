@@ -101,7 +101,7 @@ describe('a page for the lever harp', () => {
     const heightAt = async (placement: 'between' | 'above' | 'below'): Promise<number> => {
       const [page] = await pagesOf(FAIR, FAIR_PLAN, placement === 'between' ? {} : { placement });
       const change = markingsOn([page!])[1]!;
-      return Number(/translate\([\d.]+ ([\d.]+)/.exec(change.attributes.transform!)![1]);
+      return Number(/translate\([\d.]+ (-?[\d.]+)/.exec(change.attributes.transform!)![1]);
     };
     const between = await heightAt('between');
     expect(await heightAt('above')).toBeLessThan(between);

@@ -73,7 +73,10 @@ describe('a command line', () => {
       'plan a.xml --spelling free --options o.json',
       { kind: 'plan', input: 'a.xml', json: false, options: { named: { spelling: 'free' }, file: 'o.json' } },
     ],
-    ['proof a.xml b.xml', { kind: 'proof', inputs: ['a.xml', 'b.xml'], json: false, options: NO_OPTIONS }],
+    [
+      'proof a.xml b.xml',
+      { kind: 'proof', inputs: ['a.xml', 'b.xml'], output: null, json: false, options: NO_OPTIONS },
+    ],
     [
       'glissandi C whole tone',
       { kind: 'glissandi', json: false, options: { named: { sound: 'C whole tone' }, file: null } },
@@ -116,6 +119,9 @@ describe('a command line', () => {
     ['annotate a.xml --weights-moove 1', 'Did you mean “--weights-move”?'],
     ['plan', 'needs a file'],
     ['plan a.xml b.xml', 'one file'],
+    ['proof a.xml --repair', '--repair and -o belong together'],
+    ['proof a.xml -o b.xml', '--repair and -o belong together'],
+    ['proof a.xml b.xml --repair -o c.xml', 'one file at a time'],
     ['proof --spelling free a.xml', 'no option “--spelling”'],
     ['glissandi', 'needs a chord, a scale or a list of notes'],
     ['serve a.xml', 'takes no file'],

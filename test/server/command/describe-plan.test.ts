@@ -5,8 +5,8 @@ import { computePlan } from '../../../server/threads/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/stage-clock.ts';
 import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
 
-const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly string[] => {
-  const planned = computePlan(
+const describeBars = async (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> => {
+  const planned = await computePlan(
     { bytes: new TextEncoder().encode(buildHarp(...bars)), fileName: '' },
     choice,
     startStageClock(IGNORE_PROGRESS),
@@ -16,24 +16,24 @@ const describeBars = (choice: PlanChoice, ...bars: readonly string[]): readonly 
 };
 
 describe('the plan in words', () => {
-  it('tells how the file was read, and counts one bar as one', () => {
-    const lines = describeBars({}, note('C5', 4));
+  it('tells how the file was read, and counts one bar as one', async () => {
+    const lines = await describeBars({}, note('C5', 4));
     expect(lines).toContainEqual(expect.stringMatching(/^remark: The score gives no tempo/));
     expect(lines.at(-1)).toMatch(/^1 bar, 0 moves /);
   });
 
-  it('tells a beat that a program rounded to its ticks as the triplet it is', () => {
+  it('tells a beat that a program rounded to its ticks as the triplet it is', async () => {
     const triplet = ['D4', 'C4', 'C#4'].map((name) => note(name, 81 / 240)).join('');
-    const lines = describeBars({}, triplet);
+    const lines = await describeBars({}, triplet);
     expect(lines).toContainEqual(expect.stringMatching(/^warning: bar 1, beat 1⅓: The string C4/u));
     expect(lines.join(' ')).not.toMatch(/\/80/u);
   });
 
-  it('lists every respelled note by the printed number of its bar', () => {
+  it('lists every respelled note by the printed number of its bar', async () => {
     const bars = [['Cb5', 'B4', 'Cb5', 'B4'], ['C5'], ['B4', 'Cb5', 'B4', 'B4']].map((bar) =>
       bar.map((name) => note(name, 4 / bar.length)).join(''),
     );
-    const lines = describeBars({ spelling: 'free' }, ...bars);
+    const lines = await describeBars({ spelling: 'free' }, ...bars);
     const told = lines.slice(lines.findIndex((line) => line.includes('played as')) + 1);
     expect(told.slice(0, 3).map((line) => line.trim().split(/\s+/u))).toEqual([
       ['1', '1', 'C♭5', 'B4'],
@@ -42,9 +42,9 @@ describe('the plan in words', () => {
     ]);
   });
 
-  it('tells which spellings would save moves', () => {
+  it('tells which spellings would save moves', async () => {
     const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
-    const lines = describeBars({ spelling: 'suggest' }, music);
+    const lines = await describeBars({ spelling: 'suggest' }, music);
     expect(lines).toContain('suggestion: play B♭5 as A♯5 (1 note): saves 2 moves');
   });
 });

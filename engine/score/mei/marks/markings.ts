@@ -2,8 +2,9 @@ import { type Position, type Setting, settingFrom } from '../../../harp/setting.
 import type { Letter } from '../../../music/pitch.ts';
 import { compare } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import type { SourceMarking } from '../../model.ts';
-import { looksLikePedalWords, quoteWords, readPedalWords } from '../../pedal-words.ts';
+import type { SourceMarking, UnreadWords } from '../../model.ts';
+import { type MarkingsRead, readSplitSettings } from '../../pedal-lines.ts';
+import { looksLikePedalWords, quoteWords, readPedalWords, usualNaming } from '../../pedal-words.ts';
 import type { Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
 import { wordsOf } from '../text.ts';
@@ -16,7 +17,7 @@ const POSITIONS: ReadonlyMap<string, Position> = new Map([
 ]);
 
 /** Elements whose words may name pedals, hands or players. */
-export const WORDS: ReadonlySet<string> = new Set(['dir', 'harm', 'stageDir']);
+export const WORDS: ReadonlySet<string> = new Set(['dir', 'stageDir']);
 
 /**
  * Pedal markings that the file holds: `harpPedal`, and words at the harp's staves that name pedals.
@@ -30,26 +31,45 @@ export const readMarkings = (
   source: string,
   barNumber: (bar: number) => string,
   log: ReadLog,
-): readonly SourceMarking[] => {
-  const markings = controls.flatMap((control): SourceMarking[] => {
+): MarkingsRead => {
+  const found = controls.flatMap((control): Found[] => {
     const { element } = control;
     const isDiagram = element.name === 'harpPedal';
     if (!isDiagram && !WORDS.has(element.name)) return [];
     const start = times.startOf(control);
     if (start === null && isDiagram) log.skip('a harpPedal without a place', barNumber(control.bar));
     if (start === null || !isHarps(control, start, times, alone || isDiagram)) return [];
-    const place = { at: start.onset, bar: start.bar, span: element.span };
-    if (isDiagram)
-      return [{ ...place, form: 'harp-pedals', positions: readPedals(element, log), ahead: false, text: '' }];
-    const text = wordsOf(element, source);
-    const words = readPedalWords(text);
-    if (words !== null) return [{ ...place, form: 'words', ...words, text }];
-    if (looksLikePedalWords(text))
-      log.skip(`words that seem to name pedals, “${quoteWords(text)}”`, barNumber(control.bar));
-    return [];
+    const text = isDiagram ? '' : wordsOf(element, source);
+    return [{ control, isDiagram, place: { at: start.onset, bar: start.bar, span: element.span, text } }];
   });
-  return markings.sort((a, b) => compare(a.at, b.at));
+  const usual = usualNaming(found.map(({ place }) => place.text));
+  const markings: SourceMarking[] = [];
+  const unreadWords: UnreadWords[] = [];
+  for (const { control, isDiagram, place } of found) {
+    const words = isDiagram ? null : readPedalWords(place.text, usual);
+    if (isDiagram)
+      markings.push({
+        ...place,
+        form: 'harp-pedals',
+        positions: readPedals(control.element, log),
+        ahead: false,
+      });
+    else if (words !== null) markings.push({ ...place, form: 'words', ...words });
+    else if (looksLikePedalWords(place.text)) unreadWords.push(place);
+  }
+  const inOrder = <T extends UnreadWords>(each: T[]): T[] => each.sort((a, b) => compare(a.at, b.at));
+  const read = readSplitSettings({ markings: inOrder(markings), unreadWords: inOrder(unreadWords) }, usual);
+  for (const { bar, text } of read.unreadWords)
+    log.skip(`words that seem to name pedals, “${quoteWords(text)}”`, barNumber(bar));
+  return read;
 };
+
+/** Words or a diagram at the harp's staves, and where they stand. */
+interface Found {
+  readonly control: Control;
+  readonly isDiagram: boolean;
+  readonly place: UnreadWords;
+}
 
 /** Whether words or a mark are the harp's; `unplaced` ones, which state no staff, if the harp is alone. */
 export const isHarps = (control: Control, start: MarkPoint, times: MarkTimes, unplaced: boolean): boolean =>

@@ -4,6 +4,7 @@ import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '..
 import { readHandWords } from '../../hand-words.ts';
 import { squeezeLabel } from '../../labels.ts';
 import type { HandWords } from '../../model.ts';
+import type { Naming } from '../../pedal-names.ts';
 import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../pedal-words.ts';
 import { readSharingWords, type SharingWords } from '../../sharing-words.ts';
 import type { RawMarking } from '../raw-part.ts';
@@ -13,12 +14,20 @@ import { readNumber } from '../values.ts';
 /** What a direction at the harp's staves says of the pedals, of stilling strings, of hands and of players. */
 export interface HarpDirection {
   readonly marking: Pick<RawMarking, 'form' | 'positions' | 'ahead' | 'text'> | null;
+  /** Words that seem to name pedals and are not understood; null where there are none. */
+  readonly unread: string | null;
   readonly damp: 'damp' | 'damp-all' | null;
   readonly hand: HandWords | null;
   readonly sharing: (SharingWords & { readonly text: string }) | null;
 }
 
-export const readHarpDirection = (direction: XmlElement, bar: string, remarks: RemarkList): HarpDirection => {
+/** @param usual how the part's words call notes, where that is known */
+export const readHarpDirection = (
+  direction: XmlElement,
+  bar: string,
+  usual: Naming | null,
+  remarks: RemarkList,
+): HarpDirection => {
   const types = childrenNamed(direction, 'direction-type').flatMap((type) => type.children);
   const words = types.filter((each) => each.name === 'words' || each.name === 'symbol').map(wordsOf);
   const pedals = types.find((each) => each.name === 'harp-pedals');
@@ -26,10 +35,9 @@ export const readHarpDirection = (direction: XmlElement, bar: string, remarks: R
   const sharing = readSharingWords(text);
   const isDamp = (name: string): boolean => types.some((each) => each.name === name);
   return {
-    marking:
-      pedals === undefined
-        ? markingInWords(words, bar, remarks)
-        : readHarpPedals(pedals, words, bar, remarks),
+    ...(pedals === undefined
+      ? markingInWords(words, bar, usual, remarks)
+      : { marking: readHarpPedals(pedals, words, bar, remarks), unread: null }),
     damp: isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null,
     hand: readHandWords(text),
     sharing: sharing && { ...sharing, text },
@@ -74,18 +82,19 @@ const readHarpPedals = (
 const markingInWords = (
   words: readonly string[],
   bar: string,
+  usual: Naming | null,
   remarks: RemarkList,
-): HarpDirection['marking'] => {
+): Pick<HarpDirection, 'marking' | 'unread'> => {
   const whole = [words.join(''), words.join(' ')];
-  const all = quoteWords(whole[1]!);
   for (const text of new Set([...whole, ...words])) {
-    const read = readPedalWords(text);
+    const read = readPedalWords(text, usual);
     if (read === null) continue;
     if (!whole.includes(text) && looksLikePedalWords(whole[1]!))
-      remarks.skip(`Only some of these words, which seem to name pedals, are understood: “${all}”`, bar);
-    return { form: 'words', ...read, text: text.replace(/\s+/gu, ' ').trim() };
+      remarks.skip(
+        `Only some of these words, which seem to name pedals, are understood: “${quoteWords(whole[1]!)}”`,
+        bar,
+      );
+    return { marking: { form: 'words', ...read, text: squeezeLabel(text) }, unread: null };
   }
-  if (whole.some(looksLikePedalWords))
-    remarks.skip(`These words seem to name pedals, but are not understood and are ignored: “${all}”`, bar);
-  return null;
+  return { marking: null, unread: whole.some(looksLikePedalWords) ? squeezeLabel(whole[1]!) : null };
 };

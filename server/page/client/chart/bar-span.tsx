@@ -1,6 +1,6 @@
 import { useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import type { Desk } from '../decisions/desk.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { barAt, HEIGHT, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
@@ -86,12 +86,12 @@ const SpanShade = ({
 export const SpanTools = ({
   part,
   span,
-  desk,
+  actions,
   onClose,
 }: {
   readonly part: PlannedPart;
   readonly span: BarSpan;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly onClose: () => void;
 }) => {
   const words = STRINGS.decisions;
@@ -108,7 +108,7 @@ export const SpanTools = ({
         type="button"
         class="small"
         onClick={then(() =>
-          desk.decide({ kind: 'pin', pin: { kind: 'forbid', from, until: endOfBar(part, span.last) } }),
+          actions.decide({ kind: 'pin', pin: { kind: 'forbid', from, until: endOfBar(part, span.last) } }),
         )}
       >
         {words.forbidBars}
@@ -116,7 +116,7 @@ export const SpanTools = ({
       <button
         type="button"
         class="small"
-        onClick={then(() => desk.decide({ kind: 'setting', setting: { ...from, print: true } }))}
+        onClick={then(() => actions.decide({ kind: 'setting', setting: { ...from, print: true } }))}
       >
         {words.printAtBar(numberOf(span.first))}
       </button>

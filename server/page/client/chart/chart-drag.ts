@@ -9,8 +9,8 @@ export interface MoveDrag {
   readonly to: MomentPlace;
 }
 
-/** Px that a pointer may tremble without dragging. */
-const TREMBLE = 4;
+/** Px that a pointer may move while it is pressed before that is a drag. */
+const DRAG_FROM = 4;
 
 /** Px from the edge of the pane within which it scrolls along, and by how much at a time. */
 const EDGE = 36;
@@ -50,7 +50,7 @@ export const useMoveDrag = ({ part, pane, quartersAt, onDrop }: MoveDragOptions)
   const follow = (event: PointerEvent): void => {
     const held = start.current;
     if (held === null) return;
-    held.dragging ||= Math.abs(event.clientX - held.x) > TREMBLE;
+    held.dragging ||= Math.abs(event.clientX - held.x) > DRAG_FROM;
     if (!held.dragging) return;
     scrollAlong(pane.current!, event.clientX);
     const to = nearestMoment(allowedFor(part, held.move), quartersAt(event.clientX));

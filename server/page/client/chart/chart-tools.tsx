@@ -7,10 +7,10 @@ const words = STRINGS.chart;
 export type ChartZoom = number | 'whole';
 
 /** The steps from narrow to wide, in px of a quarter note. */
-export const WIDTHS = [3, 6, 12, 24, 48] as const;
+const WIDTHS = [3, 6, 12, 24, 48] as const;
 
 /** A step wider or narrower, from the width that is shown now. @returns null where there is none */
-export const stepWidth = (now: number, by: 1 | -1): number | null =>
+const stepWidth = (now: number, by: 1 | -1): number | null =>
   (by === 1 ? WIDTHS.find((width) => width > now) : WIDTHS.findLast((width) => width < now)) ?? null;
 
 /** What the signs of the chart mean, to be opened. */

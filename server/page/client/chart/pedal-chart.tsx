@@ -2,8 +2,8 @@ import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { LETTERS, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
-import type { Desk } from '../decisions/desk.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
@@ -57,7 +57,7 @@ export interface PedalChartProps {
   readonly part: PlannedPart;
   readonly index: PageIndex | null;
   readonly selection: Selection | null;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly listening: Listening | null;
   /** The bar that the score shows since the user scrolled it: an index; null before. */
   readonly barInView: number | null;
@@ -152,7 +152,7 @@ export const PedalChart = ({
   part,
   index,
   selection,
-  desk,
+  actions,
   listening,
   barInView,
   onSelect,
@@ -174,8 +174,8 @@ export const PedalChart = ({
     title: part.titles.title,
   });
   const pinned = useMemo(
-    () => moves.map((move) => pinOfMove(desk.decisions, move) !== null),
-    [moves, desk.decisions],
+    () => moves.map((move) => pinOfMove(actions.decisions, move) !== null),
+    [moves, actions.decisions],
   );
   useHeldTouch(pane);
   const focusWatch = useKeptFocus(drawing, part, chosen[0]);
@@ -183,7 +183,7 @@ export const PedalChart = ({
     part,
     pane,
     quartersAt,
-    onDrop: ({ move, to }) => makeAt({ part, desk, at: move }, to),
+    onDrop: ({ move, to }) => makeAt({ part, actions, at: move }, to),
   });
 
   useLayoutEffect(() => {
@@ -204,11 +204,11 @@ export const PedalChart = ({
           <Lane key={letter} part={part} letter={letter} near={near} xOf={xOf} />
         ))}
         <Bars part={part} near={near} xOf={xOf} />
-        <Spans part={part} decisions={desk.decisions} xOf={xOf} />
+        <Spans part={part} decisions={actions.decisions} xOf={xOf} />
         <Impossible part={part} xOf={xOf} />
       </>
     ),
-    [part, desk.decisions, width, near.from, near.until],
+    [part, actions.decisions, width, near.from, near.until],
   );
   /** Drawn wherever it is: what is chosen, what the Tab key goes to, what is dragged. */
   const isKept = (move: number): boolean =>
@@ -216,7 +216,7 @@ export const PedalChart = ({
 
   const stepMove = (at: number, direction: 'earlier' | 'later'): void => {
     const to = stepMoment(part, at, direction);
-    if (to !== null) makeAt({ part, desk, at }, to);
+    if (to !== null) makeAt({ part, actions, at }, to);
   };
   const takeKey = (at: number, event: KeyboardEvent): void => {
     const { key, shiftKey, ctrlKey, metaKey } = event;
@@ -225,7 +225,7 @@ export const PedalChart = ({
     if (next !== undefined) goToMove(Math.min(moves.length - 1, Math.max(0, next)));
     else if (shiftKey && key === 'ArrowLeft') stepMove(at, 'earlier');
     else if (shiftKey && key === 'ArrowRight') stepMove(at, 'later');
-    else if (key === 'Delete' || key === 'Backspace') letGo({ part, desk, at });
+    else if (key === 'Delete' || key === 'Backspace') letGo({ part, actions, at });
     else return;
     event.preventDefault();
   };
@@ -236,7 +236,7 @@ export const PedalChart = ({
         span === null ? (
           <ChartTools zoom={zoom} width={width} onZoom={setZoom} onSave={savePicture} />
         ) : (
-          <SpanTools part={part} span={span} desk={desk} onClose={() => setSpan(null)} />
+          <SpanTools part={part} span={span} actions={actions} onClose={() => setSpan(null)} />
         )
       }
       pane={pane}

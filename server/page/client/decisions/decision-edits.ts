@@ -31,7 +31,7 @@ const keyOf = (value: unknown): string =>
 /** A string that is equal for equal decisions. */
 export const decisionKey = (decision: Decision): string => keyOf(decision);
 
-export const isSamePlace = (a: Place, b: Place): boolean => a.bar === b.bar && a.beat === b.beat;
+const isSamePlace = (a: Place, b: Place): boolean => a.bar === b.bar && a.beat === b.beat;
 
 /** A decision about both hands is also one about each. */
 const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>

@@ -9,14 +9,14 @@ import {
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { Desk } from './desk.ts';
+import type { DecisionActions } from './decision-actions.ts';
 import { beatsIn, endOfBar, quartersOfPlace } from './places.ts';
 
 const words = STRINGS.decisions.forms;
 
 interface FormProps {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
 }
 
 /** The beats of a bar at which a note or a beat falls. */
@@ -70,7 +70,7 @@ const PlaceFields = ({
 
 const START: Place = { bar: 0, beat: '1' };
 
-const ForbidForm = ({ part, desk }: FormProps) => {
+const ForbidForm = ({ part, actions }: FormProps) => {
   const [from, setFrom] = useState(START);
   const [until, setUntil] = useState<Place>({ bar: Math.min(1, part.bars.length - 1), beat: '1' });
   const inOrder = quartersOfPlace(part, from) < quartersOfPlace(part, until);
@@ -84,7 +84,7 @@ const ForbidForm = ({ part, desk }: FormProps) => {
         type="button"
         class="small"
         disabled={!inOrder}
-        onClick={() => desk.decide({ kind: 'pin', pin: { kind: 'forbid', from, until } })}
+        onClick={() => actions.decide({ kind: 'pin', pin: { kind: 'forbid', from, until } })}
       >
         {words.add}
       </button>
@@ -92,9 +92,9 @@ const ForbidForm = ({ part, desk }: FormProps) => {
   );
 };
 
-const SettingForm = ({ part, desk }: FormProps) => {
+const SettingForm = ({ part, actions }: FormProps) => {
   const [at, setAt] = useState(START);
-  const decide = (print: boolean): void => desk.decide({ kind: 'setting', setting: { ...at, print } });
+  const decide = (print: boolean): void => actions.decide({ kind: 'setting', setting: { ...at, print } });
   return (
     <fieldset>
       <legend>{words.setting}</legend>
@@ -111,7 +111,7 @@ const SettingForm = ({ part, desk }: FormProps) => {
   );
 };
 
-const PositionForm = ({ part, desk }: FormProps) => {
+const PositionForm = ({ part, actions }: FormProps) => {
   const [pedal, setPedal] = useState<Letter>('D');
   const [position, setPosition] = useState<PositionName>('natural');
   const [from, setFrom] = useState(START);
@@ -157,7 +157,9 @@ const PositionForm = ({ part, desk }: FormProps) => {
         type="button"
         class="small"
         disabled={!inOrder}
-        onClick={() => desk.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })}
+        onClick={() =>
+          actions.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })
+        }
       >
         {words.add}
       </button>

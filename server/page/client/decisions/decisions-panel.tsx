@@ -2,10 +2,10 @@ import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../score/spot.ts';
+import type { DecisionActions } from './decision-actions.ts';
 import { decisionKey, listDecisions, placeOf } from './decision-edits.ts';
 import { DecisionForms } from './decision-forms.tsx';
 import { describeDecision } from './decision-words.ts';
-import type { Desk } from './desk.ts';
 import { quartersOfPlace } from './places.ts';
 
 const words = STRINGS.decisions;
@@ -13,14 +13,14 @@ const words = STRINGS.decisions;
 /** Everything that the user decided, each to be gone to and to be taken back. */
 export const DecisionsPanel = ({
   part,
-  desk,
+  actions,
   onSelect,
 }: {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly onSelect: (spot: Spot) => void;
 }) => {
-  const decisions = listDecisions(desk.decisions);
+  const decisions = listDecisions(actions.decisions);
   const section = useKeptFocus();
   return (
     <section ref={section} class="decisions">
@@ -45,10 +45,10 @@ export const DecisionsPanel = ({
               <button
                 type="button"
                 class="small"
-                aria-label={words.takeBackWhat(told)}
-                onClick={() => desk.takeBack(decision)}
+                aria-label={words.removeWhat(told)}
+                onClick={() => actions.remove(decision)}
               >
-                {words.takeBack}
+                {words.remove}
               </button>
             </li>
           );
@@ -59,11 +59,11 @@ export const DecisionsPanel = ({
           {sentence}
         </p>
       ))}
-      <DecisionForms part={part} desk={desk} />
+      <DecisionForms part={part} actions={actions} />
       {decisions.length > 0 && (
         <div class="buttons">
-          <button type="button" class="small" onClick={desk.startAfresh}>
-            {words.afresh}
+          <button type="button" class="small" onClick={actions.startOver}>
+            {words.startOver}
           </button>
         </div>
       )}

@@ -4,15 +4,15 @@ import { stepMoment } from '../chart/moved-moment.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../findings/asking-notes.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
+import type { DecisionActions } from './decision-actions.ts';
 import { moveTo, pinOfMove, pinTo } from './decision-edits.ts';
 import { describeDecision } from './decision-words.ts';
-import type { Desk } from './desk.ts';
 
 const words = STRINGS.decisions;
 
 interface MoveProps {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   /** Index into the plan's moves. */
   readonly at: number;
 }
@@ -32,23 +32,23 @@ const Act = ({
 );
 
 /** Makes a move at another moment. */
-export const makeAt = ({ part, desk, at }: MoveProps, place: Place): void => {
+export const makeAt = ({ part, actions, at }: MoveProps, place: Place): void => {
   const move = part.plan.moves[at]!;
   const pin = pinTo(move.letter, move.to, place);
-  desk.change(describeDecision(part, { kind: 'pin', pin }), moveTo(desk.decisions, move, place));
+  actions.change(describeDecision(part, { kind: 'pin', pin }), moveTo(actions.decisions, move, place));
 };
 
 /** Lets a move go that the user fixed; nothing where it is free. */
-export const letGo = ({ part, desk, at }: MoveProps): void => {
-  const pin = pinOfMove(desk.decisions, part.plan.moves[at]!);
-  if (pin !== null) desk.takeBack({ kind: 'pin', pin });
+export const letGo = ({ part, actions, at }: MoveProps): void => {
+  const pin = pinOfMove(actions.decisions, part.plan.moves[at]!);
+  if (pin !== null) actions.remove({ kind: 'pin', pin });
 };
 
 const Placing = (props: MoveProps) => {
-  const { part, desk, at } = props;
+  const { part, actions, at } = props;
   const move = part.plan.moves[at]!;
   const place = { bar: move.bar, beat: rationalKey(move.beat) };
-  const isPinned = pinOfMove(desk.decisions, move) !== null;
+  const isPinned = pinOfMove(actions.decisions, move) !== null;
   const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
   return (
     <>
@@ -76,11 +76,11 @@ const nextPlace = ({ plan }: PlannedPart, at: number): Place | null => {
   return next === undefined ? null : { bar: next.bar, beat: rationalKey(next.beat) };
 };
 
-const Keeping = ({ part, desk, at }: MoveProps) => {
+const Keeping = ({ part, actions, at }: MoveProps) => {
   const move = part.plan.moves[at]!;
   const next = nextPlace(part, at);
   const keep = (until: Place | null) => () =>
-    desk.decide({
+    actions.decide({
       kind: 'pin',
       pin: {
         kind: 'position',
@@ -108,7 +108,7 @@ const respellable = (part: PlannedPart, at: number): readonly NotePlace[] => {
 
 /** What can be decided about a move. */
 export const MoveActions = (props: MoveProps) => {
-  const { part, desk, at } = props;
+  const { part, actions, at } = props;
   const move = part.plan.moves[at]!;
   return (
     <div class="actions">
@@ -119,14 +119,14 @@ export const MoveActions = (props: MoveProps) => {
       <div class="buttons">
         {respellable(part, at).flatMap(({ notes, others }) =>
           others.map((to) => (
-            <Act key={to} onClick={() => desk.decide({ kind: 'respell', notes: { ...notes, to } })}>
+            <Act key={to} onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}>
               {words.playAs(notes.pitch, to)}
             </Act>
           )),
         )}
         <Act
           onClick={() =>
-            desk.decide({
+            actions.decide({
               kind: 'setting',
               setting: { bar: move.bar, beat: rationalKey(move.beat), print: true },
             })

@@ -7,8 +7,8 @@ import {
   rationalKey,
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
-import type { Desk } from '../decisions/desk.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { PageIndex, PageMarking } from '../score/page-markings.ts';
@@ -71,13 +71,13 @@ const nameMove = ({ letter, to, foot }: Move): string => words.move(formatChange
 
 const MoveCard = ({
   part,
-  desk,
+  actions,
   at,
   isNamed,
   onGo,
 }: {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly onGo: (spot: Spot) => void;
   readonly at: number;
   /** The heading above names it. */
@@ -92,9 +92,9 @@ const MoveCard = ({
         {words.from(move.from, move.to)}. {place}
         {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.
         {move.restores ? ` ${words.restores(formatChange(move.letter, move.from))}` : ''}
-        {pinOfMove(desk.decisions, move) === null ? '' : ` ${STRINGS.decisions.pinned}`}
+        {pinOfMove(actions.decisions, move) === null ? '' : ` ${STRINGS.decisions.pinned}`}
       </p>
-      <MoveActions part={part} desk={desk} at={at} />
+      <MoveActions part={part} actions={actions} at={at} />
       <dl>
         <dt>{words.window}</dt>
         <dd>
@@ -111,7 +111,13 @@ const MoveCard = ({
   );
 };
 
-const MarkingCard = ({ desk, marking }: { readonly desk: Desk; readonly marking: PageMarking }) => (
+const MarkingCard = ({
+  actions,
+  marking,
+}: {
+  readonly actions: DecisionActions;
+  readonly marking: PageMarking;
+}) => (
   <article>
     <h3 class="names">{marking.pedals}</h3>
     {marking.moves.length === 0 && <p>{words.noMoves}</p>}
@@ -120,7 +126,7 @@ const MarkingCard = ({ desk, marking }: { readonly desk: Desk; readonly marking:
         type="button"
         class="small"
         onClick={() =>
-          desk.decide({
+          actions.decide({
             kind: 'setting',
             setting: { bar: marking.bar, beat: marking.beat, print: false },
           })
@@ -148,11 +154,11 @@ const Places = ({ finding: { places } }: { readonly finding: PedalFinding }) => 
 
 const FindingCard = ({
   finding,
-  desk,
+  actions,
   part,
 }: {
   readonly finding: PedalFinding;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly part: PlannedPart;
 }) => (
   <article class={finding.severity}>
@@ -162,7 +168,7 @@ const FindingCard = ({
     </p>
     {finding.places.length > 1 && <Places finding={finding} />}
     {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
-    <Fixes part={part} finding={finding} desk={desk} />
+    <Fixes part={part} finding={finding} actions={actions} />
   </article>
 );
 
@@ -189,13 +195,13 @@ export const DetailPanel = ({
   part,
   index,
   spot,
-  desk,
+  actions,
   onGo,
 }: {
   readonly part: PlannedPart;
   readonly index: PageIndex | null;
   readonly spot: Spot | null;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   /** Another thing is to be looked at. */
   readonly onGo: (spot: Spot) => void;
 }) => {
@@ -208,22 +214,22 @@ export const DetailPanel = ({
       <h2>{heading}</h2>
       {isEmpty && <p class="aside">{words.nothing}</p>}
       {spot?.kind === 'marking' && marking?.kind === 'setting' && (
-        <MarkingCard desk={desk} marking={marking} />
+        <MarkingCard actions={actions} marking={marking} />
       )}
       {movesOf(spot, index).map((at) => (
         <MoveCard
           key={at}
           part={part}
-          desk={desk}
+          actions={actions}
           at={at}
           onGo={onGo}
           isNamed={nameMove(part.plan.moves[at]!) === heading}
         />
       ))}
       {spot?.kind === 'note' && part.notes.has(spot.id) && (
-        <NoteCard part={part} desk={desk} note={spot.id} onGo={onGo} />
+        <NoteCard part={part} actions={actions} note={spot.id} onGo={onGo} />
       )}
-      {finding !== undefined && <FindingCard part={part} finding={finding} desk={desk} />}
+      {finding !== undefined && <FindingCard part={part} finding={finding} actions={actions} />}
     </section>
   );
 };

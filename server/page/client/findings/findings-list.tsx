@@ -2,7 +2,7 @@ import { useMemo } from 'preact/hooks';
 import { extentOf } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
-import type { Desk } from '../decisions/desk.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../score/spot.ts';
 import { FindingItems } from './finding-items.tsx';
@@ -14,10 +14,10 @@ export const FindingsList = ({
   part,
   selection,
   onSelect,
-  desk,
+  actions,
 }: {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly selection: Selection | null;
   readonly onSelect: (spot: Spot) => void;
 }) => {
@@ -37,9 +37,9 @@ export const FindingsList = ({
         findings={listed}
         chosen={chosen}
         onChoose={(finding) => onSelect({ kind: 'finding', finding })}
-        below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} desk={desk} />}
+        below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} actions={actions} />}
       />
-      <Suggestions part={part} desk={desk} />
+      <Suggestions part={part} actions={actions} />
       <ReadingRemarks remarks={part.remarks} />
     </section>
   );

@@ -1,7 +1,7 @@
 import type { NoteFix, PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
-import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { decisionsOf } from './fix-decisions.ts';
 
@@ -11,16 +11,16 @@ const words = STRINGS.decisions;
 export const Fixes = ({
   part,
   finding: { suggestions, fixes },
-  desk,
+  actions,
 }: {
   readonly part: PlannedPart;
   readonly finding: PedalFinding;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
 }) => {
   if (suggestions.length === 0 && fixes.length === 0) return null;
   const told = new Set(fixes.map(({ sentence }) => sentence));
   const items = [
-    ...fixes.map((fix, i) => <Applicable key={i} part={part} desk={desk} fix={fix} />),
+    ...fixes.map((fix, i) => <Applicable key={i} part={part} actions={actions} fix={fix} />),
     ...suggestions.filter((each) => !told.has(each)).map((each) => <li key={each}>{each}</li>),
   ];
   const further = items.length - SHOWN_AT_ONCE;
@@ -42,11 +42,11 @@ const SHOWN_AT_ONCE = 5;
 
 const Applicable = ({
   part,
-  desk,
+  actions,
   fix: { sentence, changes },
 }: {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly fix: NoteFix;
 }) => (
   <li>
@@ -56,7 +56,7 @@ const Applicable = ({
       class="small"
       aria-label={words.applyWhat(sentence)}
       onClick={() =>
-        desk.change(words.fixed(sentence), addDecisions(desk.decisions, decisionsOf(part, changes)))
+        actions.change(words.fixed(sentence), addDecisions(actions.decisions, decisionsOf(part, changes)))
       }
     >
       {words.apply}

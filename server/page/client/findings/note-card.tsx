@@ -1,7 +1,7 @@
 import { formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
-import type { Desk } from '../decisions/desk.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../score/spot.ts';
@@ -11,7 +11,7 @@ const words = STRINGS.note;
 
 interface NoteCardProps {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   /** Id of the note. */
   readonly note: string;
   readonly onGo: (spot: Spot) => void;
@@ -69,12 +69,12 @@ const Course = ({
 
 const NoteActions = ({
   part,
-  desk,
+  actions,
   place,
   course,
 }: {
   readonly part: PlannedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
   readonly place: NotePlace;
   readonly course: NoteCourse;
 }) => {
@@ -90,14 +90,14 @@ const NoteActions = ({
       <div class="buttons">
         {others.map((to) =>
           act(to, STRINGS.decisions.playAs(notes.pitch, to), () =>
-            desk.decide({ kind: 'respell', notes: { ...notes, to } }),
+            actions.decide({ kind: 'respell', notes: { ...notes, to } }),
           ),
         )}
-        {act('omit', words.leaveOut, () => desk.decide({ kind: 'omit', notes }))}
+        {act('omit', words.leaveOut, () => actions.decide({ kind: 'omit', notes }))}
       </div>
       <div class="buttons">
         {act('keep', words.keep(formatChange(course.letter, course.position)), () =>
-          desk.decide({
+          actions.decide({
             kind: 'pin',
             pin: {
               kind: 'position',
@@ -109,7 +109,7 @@ const NoteActions = ({
           }),
         )}
         {act('forbid', words.forbid, () =>
-          desk.decide({
+          actions.decide({
             kind: 'pin',
             pin: { kind: 'forbid', from: { bar: notes.bar, beat: '1' }, until: endOfBar(part, bar) },
           }),
@@ -120,7 +120,7 @@ const NoteActions = ({
 };
 
 /** A note: its string, the pedal before, at and after it, and what can be decided about it. */
-export const NoteCard = ({ part, desk, note, onGo }: NoteCardProps) => {
+export const NoteCard = ({ part, actions, note, onGo }: NoteCardProps) => {
   const place = part.notes.get(note)!;
   const course = noteCourse(part, note);
   return (
@@ -129,7 +129,11 @@ export const NoteCard = ({ part, desk, note, onGo }: NoteCardProps) => {
       {part.omitted.has(note) && (
         <p>
           {words.omitted}{' '}
-          <StepButton small atEnd={false} onClick={() => desk.takeBack({ kind: 'omit', notes: place.notes })}>
+          <StepButton
+            small
+            atEnd={false}
+            onClick={() => actions.remove({ kind: 'omit', notes: place.notes })}
+          >
             {words.playAgain}
           </StepButton>
         </p>
@@ -138,7 +142,7 @@ export const NoteCard = ({ part, desk, note, onGo }: NoteCardProps) => {
         !part.omitted.has(note) && <p>{words.noPedal}</p>
       ) : (
         <>
-          <NoteActions part={part} desk={desk} place={place} course={course} />
+          <NoteActions part={part} actions={actions} place={place} course={course} />
           <Course part={part} course={course} onGo={onGo} />
         </>
       )}

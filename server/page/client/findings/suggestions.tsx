@@ -1,14 +1,20 @@
 import { pitchName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
-import type { Desk } from '../decisions/desk.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { decisionsOf } from './fix-decisions.ts';
 
 const words = STRINGS.decisions;
 
 /** Respellings that would save moves or fix places, where the user asked for them. */
-export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readonly desk: Desk }) => {
+export const Suggestions = ({
+  part,
+  actions,
+}: {
+  readonly part: PlannedPart;
+  readonly actions: DecisionActions;
+}) => {
   const { suggestions } = part.plan;
   if (suggestions.length === 0) return null;
   return (
@@ -32,7 +38,9 @@ export const Suggestions = ({ part, desk }: { readonly part: PlannedPart; readon
                 type="button"
                 class="small"
                 aria-label={words.applyWhat(what)}
-                onClick={() => desk.change(what, addDecisions(desk.decisions, decisionsOf(part, changes)))}
+                onClick={() =>
+                  actions.change(what, addDecisions(actions.decisions, decisionsOf(part, changes)))
+                }
               >
                 {words.apply}
               </button>

@@ -1,14 +1,18 @@
 import type { CompareReport } from '../../../api/comparison.ts';
 import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { STRINGS } from '../../strings.ts';
-import { type Answer, askService, type FetchedFile, type ScoreFile } from '../options/annotate-request.ts';
+import {
+  type Answer,
+  askService,
+  type FetchedFile,
+  fileOptions,
+  type ScoreFile,
+} from '../options/annotate-request.ts';
 import { type Choices, optionsOf } from '../options/choices.ts';
 
 const formOf = (file: ScoreFile, options: object): FormData => {
-  const part = file.part === null ? {} : { part: file.part };
-  const instrument = file.instrument === undefined ? {} : { instrument: file.instrument };
   const form = new FormData();
-  form.append('options', JSON.stringify({ ...options, ...part, ...instrument }));
+  form.append('options', JSON.stringify({ ...options, ...fileOptions(file) }));
   form.append('score', new Blob([file.bytes]), file.name);
   return form;
 };

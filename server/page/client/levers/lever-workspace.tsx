@@ -69,6 +69,7 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
         {' · '}
         {told.changes(summary.changes)}
         {!summary.provenOptimal && `, ${unproved}`}
+        {!summary.allTuningsTried && `, ${told.tuningsUntried}`}
         {' · '}
         {told.tuning(tuning)}
         {', '}

@@ -24,7 +24,7 @@ export const FilePicker = ({ opened, onFile, onDemo }: FilePickerProps) => {
       <input
         ref={input}
         type="file"
-        accept=".musicxml,.xml,.mxl,.mei"
+        accept=".musicxml,.xml,.mxl,.mei,.abc"
         hidden
         onChange={take}
         aria-label={open.choose}

@@ -1,7 +1,7 @@
 import { checkDecisions, type Decisions } from '../../../../engine/index.ts';
 import { fingerprintOf } from './fingerprint.ts';
 
-/** Work on many scores in one place of the browser's memory, the latest last. */
+/** Decisions about many scores, kept in one place of the browser's memory, the latest last. */
 type Shelf = readonly (readonly [key: string, decisions: unknown])[];
 
 /** Where decisions are kept: the browser's memory, or a stand-in. Either may throw. */
@@ -16,15 +16,16 @@ const NAME = 'tringle-decisions';
 const MOST_SCORES = 60;
 const MOST_CHARACTERS = 1_500_000;
 
-/** A score file as it was chosen: its bytes, and the part where the user had to choose one. */
+/** A score file as it was chosen: its bytes, and the part and the tune where the user had to choose. */
 interface FileBytes {
   readonly bytes: Uint8Array;
   readonly part: string | null;
+  readonly tune?: string;
 }
 
-/** By what a score is known again: its bytes and the part chosen in it. */
-export const keyOfFile = ({ bytes, part }: FileBytes): string =>
-  `${fingerprintOf(bytes)}${part === null ? '' : ` ${part}`}`;
+/** By what a score is known again: its bytes and what was chosen in it. */
+export const keyOfFile = ({ bytes, part, tune }: FileBytes): string =>
+  `${fingerprintOf(bytes)}${part === null ? '' : ` ${part}`}${tune === undefined ? '' : ` tune ${tune}`}`;
 
 const readShelf = (memory: Memory): Shelf => {
   try {

@@ -1,5 +1,5 @@
 import { useEffect, useReducer, useRef } from 'preact/hooks';
-import type { HarpName, PartSummary } from '../../../../engine/index.ts';
+import type { HarpName, PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { ScoreFile } from '../options/annotate-request.ts';
 import { planChoicesOf } from '../options/choices.ts';
@@ -21,6 +21,7 @@ export type ScoreStage =
       readonly parts: readonly PartSummary[];
       readonly silentHarp: string | null;
     }
+  | { readonly kind: 'tunes'; readonly file: ScoreFile; readonly tunes: readonly TuneSummary[] }
   | { readonly kind: 'refused'; readonly name: string; readonly sentence: string }
   | { readonly kind: 'open'; readonly file: ScoreFile; readonly opened: OpenedPart }
   | {
@@ -46,6 +47,8 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
       return { kind: 'working', file, stage: report.stage };
     case 'parts':
       return { kind: 'parts', file, parts: report.parts, silentHarp: report.silentHarp };
+    case 'tunes':
+      return { kind: 'tunes', file, tunes: report.tunes };
     case 'refused':
       return { kind: 'refused', name: file.name, sentence: report.sentence };
     case 'opened':
@@ -98,10 +101,10 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    const { bytes, name: fileName, part, instrument = null } = file;
+    const { bytes, name: fileName, part, tune = null, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ bytes, fileName, part, instrument, kept, choices }, (report) =>
+    engineReady().open({ bytes, fileName, part, tune, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { listDecisions } from '../decisions/decision-edits.ts';
-import type { Desk } from '../decisions/desk.ts';
 import type { OpenedPart } from '../planner/engine-messages.ts';
 
 const words = STRINGS.decisions;
@@ -9,10 +9,10 @@ const words = STRINGS.decisions;
 /** Says that decisions of an earlier visit are in force, until it is understood. */
 export const RestoredLine = ({
   opened: { origin, decisions },
-  desk,
+  actions,
 }: {
   readonly opened: OpenedPart;
-  readonly desk: Desk;
+  readonly actions: DecisionActions;
 }) => {
   const [seen, setSeen] = useState(false);
   const count = listDecisions(decisions).length;
@@ -28,10 +28,10 @@ export const RestoredLine = ({
         class="small"
         onClick={() => {
           setSeen(true);
-          desk.startAfresh();
+          actions.startOver();
         }}
       >
-        {words.afresh}
+        {words.startOver}
       </button>
     </div>
   );

@@ -4,16 +4,19 @@ import type { DecisionHistory } from '../decisions/decision-history.ts';
 interface ChosenBytes {
   readonly bytes: Uint8Array;
   readonly part: string | null;
+  readonly tune?: string;
 }
 
-const histories = new WeakMap<Uint8Array, Map<string | null, DecisionHistory>>();
+const histories = new WeakMap<Uint8Array, Map<string, DecisionHistory>>();
+
+const keyOf = ({ part, tune }: ChosenBytes): string => JSON.stringify([part, tune]);
 
 /** What was done to a part since its file was chosen; null where nothing was. */
-export const recallHistory = ({ bytes, part }: ChosenBytes): DecisionHistory | null =>
-  histories.get(bytes)?.get(part) ?? null;
+export const recallHistory = (file: ChosenBytes): DecisionHistory | null =>
+  histories.get(file.bytes)?.get(keyOf(file)) ?? null;
 
 /** Keeps what was done to a part for when another harp, or another part, is looked at between. */
-export const keepHistory = ({ bytes, part }: ChosenBytes, history: DecisionHistory): void => {
-  const ofFile = histories.get(bytes) ?? new Map<string | null, DecisionHistory>();
-  histories.set(bytes, ofFile.set(part, history));
+export const keepHistory = (file: ChosenBytes, history: DecisionHistory): void => {
+  const ofFile = histories.get(file.bytes) ?? new Map<string, DecisionHistory>();
+  histories.set(file.bytes, ofFile.set(keyOf(file), history));
 };

@@ -9,6 +9,8 @@ export interface ScoreFile {
   readonly bytes: Uint8Array<ArrayBuffer>;
   /** Id of the part, where the user had to choose one. */
   readonly part: string | null;
+  /** Number of the tune, where the user had to choose one. */
+  readonly tune?: string;
   /** The harp, where the user named one. */
   readonly instrument?: HarpName;
 }
@@ -25,14 +27,19 @@ export type Answer<T> =
   /** The sentence says what is wrong and what to do. */
   | { readonly ok: false; readonly sentence: string; readonly status: number };
 
+/** What was chosen about the file itself, as options of the service. */
+export const fileOptions = ({ part, tune, instrument }: ScoreFile): object => ({
+  ...(part === null ? {} : { part }),
+  ...(tune === undefined ? {} : { tune }),
+  ...(instrument === undefined ? {} : { instrument }),
+});
+
 /** All options go into the form: what the user decided has no place in an address. */
 const formOf = ({ file, choices, decisions }: Order): FormData => {
-  const part = file.part === null ? {} : { part: file.part };
-  const instrument = file.instrument === undefined ? {} : { instrument: file.instrument };
   const form = new FormData();
   form.append(
     'options',
-    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...part, ...instrument, ...decisions }),
+    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...fileOptions(file), ...decisions }),
   );
   form.append('score', new Blob([file.bytes]), file.name);
   return form;

@@ -45,9 +45,11 @@ const cropToLine = (drawing: SVGSVGElement): void => {
   const line = margin?.querySelector<SVGGElement>('.system');
   if (!scaled || !margin || !line) return;
   const box = line.getBBox();
-  const shift = margin.transform.baseVal.consolidate()?.matrix;
+  const place = line.parentElement as unknown as SVGGElement;
+  const shifts = [margin, place].map((group) => group.transform.baseVal.consolidate()?.matrix);
+  const shift = (side: 'e' | 'f'): number => shifts.reduce((sum, matrix) => sum + (matrix?.[side] ?? 0), 0);
   const [width, height] = [box.width + 2 * MARGIN, box.height + 2 * MARGIN];
-  const [x, y] = [box.x + (shift?.e ?? 0) - MARGIN, box.y + (shift?.f ?? 0) - MARGIN];
+  const [x, y] = [box.x + shift('e') - MARGIN, box.y + shift('f') - MARGIN];
   scaled.setAttribute('viewBox', `${x} ${y} ${width} ${height}`);
   for (const name of ['width', 'height']) drawing.removeAttribute(name);
   drawing.style.aspectRatio = `${width / height}`;

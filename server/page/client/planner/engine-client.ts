@@ -7,6 +7,7 @@ export interface ScoreToOpen {
   readonly bytes: Uint8Array;
   readonly fileName: string;
   readonly part: string | null;
+  readonly tune: string | null;
   readonly instrument: HarpName | null;
   readonly kept: Decisions | null;
   readonly choices: PlanChoices;

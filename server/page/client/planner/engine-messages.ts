@@ -1,4 +1,10 @@
-import type { ChosenDecisions, Decisions, HarpName, PartSummary } from '../../../../engine/index.ts';
+import type {
+  ChosenDecisions,
+  Decisions,
+  HarpName,
+  PartSummary,
+  TuneSummary,
+} from '../../../../engine/index.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { Planning, ReadPart } from './planned-part.ts';
 
@@ -13,6 +19,8 @@ export type EngineRequest = {
       readonly bytes: Uint8Array;
       readonly fileName: string;
       readonly part: string | null;
+      /** Number of the tune that was chosen in a tune book. */
+      readonly tune: string | null;
       /** The harp that the user named; null where the part's name and sound tell. */
       readonly instrument: HarpName | null;
       /** The user's decisions that the browser kept; null where it kept none. */
@@ -34,7 +42,7 @@ export interface OpenedPart {
   readonly origin: ChosenDecisions['origin'];
 }
 
-/** What was replanned out anew. */
+/** What was worked out anew. */
 export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['needs'] | null };
 
 /** What the engine's thread tells. */
@@ -47,5 +55,7 @@ export type EngineReport = { readonly request: number } & (
   | { readonly kind: 'replanned'; readonly planning: Replanning }
   /** `silentHarp` names the part that is the harp, but has no notes; null where no part is named as one. */
   | { readonly kind: 'parts'; readonly parts: readonly PartSummary[]; readonly silentHarp: string | null }
+  /** The file is a tune book. */
+  | { readonly kind: 'tunes'; readonly tunes: readonly TuneSummary[] }
   | { readonly kind: 'refused'; readonly sentence: string }
 );

@@ -4,7 +4,7 @@ import {
   HARPS,
   type HarpName,
   type HarpProfile,
-  openScore,
+  openScoreFile,
   problemMessage,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
@@ -16,7 +16,7 @@ import type { PedalNeed } from './planned-part.ts';
 /** The score that was opened last: it is planned again and again. */
 let planner: ReturnType<typeof createPartPlanner> | null = null;
 
-/** What the page was lastNeeds last of what the notes ask for. */
+/** The needs that the page was sent last. */
 let lastNeeds: readonly PedalNeed[] = [];
 
 const post = (report: EngineReport): void => postMessage(report);
@@ -24,20 +24,31 @@ const post = (report: EngineReport): void => postMessage(report);
 const nameOf = (profile: HarpProfile): HarpName =>
   (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
 
-const open = ({
+const open = async ({
   request,
   bytes,
   fileName,
   part,
+  tune,
   instrument,
   kept,
   choices,
-}: Extract<EngineRequest, { kind: 'open' }>): void => {
+}: Extract<EngineRequest, { kind: 'open' }>): Promise<void> => {
   planner = null;
   post({ request, kind: 'stage', stage: 'reading' });
-  const read = openScore(bytes, part === null ? { fileName } : { fileName, part });
+  const read = await openScoreFile(bytes, {
+    fileName,
+    ...(part === null ? {} : { part }),
+    ...(tune === null ? {} : { tune }),
+  });
+  // Another score may have been opened while a parser was loaded.
+  if (request !== latest) return;
   if (!read.ok) {
     const { problem } = read;
+    if (problem.code === 'choose-tune') {
+      post({ request, kind: 'tunes', tunes: problem.tunes });
+      return;
+    }
     const parts =
       problem.code === 'harp-not-found' || problem.code === 'no-notes'
         ? problem.parts.filter(({ notes }) => notes > 0)
@@ -48,7 +59,7 @@ const open = ({
     return;
   }
   post({ request, kind: 'stage', stage: 'planning' });
-  // The server plans the same way: by the notes, whatever an earlier annotation of ours left in the file.
+  // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
   const score = withoutOwnMarkings(read.value);
   const harp = instrument ?? nameOf(chooseProfile(score).profile);
   const profile: HarpProfile = HARPS[harp];
@@ -76,7 +87,16 @@ const replan = ({ request, decisions, choices }: Extract<EngineRequest, { kind: 
   post({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
 };
 
+/** What the page asked for last. */
+let latest = 0;
+
 addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {
-  if (data.kind === 'open') open(data);
+  latest = data.request;
+  // What goes wrong is an error of the thread, as it is for what is done at once: the page starts another.
+  if (data.kind === 'open') open(data).catch((bug: unknown) => setTimeout(() => throwBug(bug)));
   else replan(data);
 });
+
+const throwBug = (bug: unknown): never => {
+  throw bug;
+};

@@ -76,7 +76,7 @@ export interface ReadPart {
   readonly remarks: readonly Remark[];
 }
 
-/** What was replanned out about a part with what the user decided. */
+/** What was worked out about a part with what the user decided. */
 export interface Planning {
   /** In order of onset. */
   readonly needs: readonly PedalNeed[];

@@ -7,7 +7,7 @@ import {
 } from '../../../../engine/index.ts';
 import { type Player, startPlayer } from './listen-player.ts';
 import type { Listening } from './listening.ts';
-import { type HarpSound, strikeUp } from './sound-harp.ts';
+import { createHarpSound, type HarpSound } from './sound-harp.ts';
 
 /** Notes are handed to the sound so far ahead: the drawing of a page must not hold them up. */
 const AHEAD_SECONDS = 0.4;
@@ -91,7 +91,7 @@ const listenTo = (player: Player, watch: Listening['watch']): Listening => ({
 
 export const openSession = (performance: PartPerformance): Session => {
   const context = new AudioContext();
-  const sound = strikeUp(context);
+  const sound = createHarpSound(context);
   const player = startPlayer(sound, performance);
   let open = true;
   let rest: ReturnType<typeof setTimeout> | undefined;

@@ -20,7 +20,7 @@ const FASTER = 0.05;
 const NEAR = 0.05;
 
 /** The seconds of some bars as they are played for the first time; null where they are not. */
-export const secondsOfBars = (
+const secondsOfBars = (
   { bars }: Pick<PartPerformance, 'bars'>,
   { first, last }: LoopedBars,
 ): { readonly from: number; readonly until: number } | null => {

@@ -13,7 +13,7 @@ const LEVEL = 0.3;
 const ROOM_LEVEL = 0.16;
 const ROOM_SECONDS = 1.2;
 
-/** The player has the bass strings maxSemitones away; heard from behind the harp they lie to one side. */
+/** The player has the bass strings farthest away; heard from behind the harp they lie to one side. */
 const WIDEST_PAN = 0.35;
 const MIDDLE_STEP = 33;
 const STEPS_TO_SIDE = 22;
@@ -98,7 +98,7 @@ export interface HarpSound extends Sound {
   readonly prepare: (tone: Tone) => void;
 }
 
-export const strikeUp = (context: AudioContext): HarpSound => {
+export const createHarpSound = (context: AudioContext): HarpSound => {
   const { strings, volume } = layOut(context);
   const soundOf = openStore(context);
   const pans = new Map<string, StereoPannerNode>();

@@ -48,16 +48,20 @@ const readMarkings = (pages: readonly string[]): readonly Printed[] =>
   }));
 
 /**
- * Tells by which marking a move is printed: the last at or before it that names the pedal in its new position. A full
- * setting may gather the moves of a silence before they are due.
+ * Tells by which marking a move is printed: the one at its moment or the change at its note, else the last before it
+ * that names the pedal in its new position. A full setting may gather the moves of a silence before they are due.
  */
 const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =>
-  plan.moves.map(({ letter, to, at, bar }) => {
+  plan.moves.map(({ letter, to, at, bar, window }) => {
     const onset = quartersOf(rationalKey(at));
+    const needed = window.before === null ? onset : quartersOf(rationalKey(window.before.onset));
     const change = formatChange(letter, to);
     const names = ({ pedals }: Printed): boolean => pedals.split(' ').includes(change);
     const here = printed.findIndex((each) => each.bar === bar && each.onsetQuarters === onset && names(each));
     if (here !== -1) return here;
+    // Where changes stand at the notes that need them.
+    const atNote = printed.findIndex((each) => each.onsetQuarters === needed && names(each));
+    if (needed > onset && atNote !== -1 && printed[atNote]!.kind === 'change') return atNote;
     const before = printed.findLastIndex((each) => each.onsetQuarters <= onset && names(each));
     return before === -1 ? null : before;
   });

@@ -6,30 +6,27 @@ import type { DecisionAct } from './decision-history.ts';
 import { describeDecision } from './decision-words.ts';
 
 /** What the user has decided, and ways to decide more. */
-export interface Desk {
+export interface DecisionActions {
   readonly decisions: Decisions;
   /** Changes the decisions under a name that undoing will tell. */
   readonly change: (name: string, decisions: Decisions) => void;
   readonly decide: (decision: Decision) => void;
-  readonly takeBack: (decision: Decision) => void;
-  readonly startAfresh: () => void;
+  readonly remove: (decision: Decision) => void;
+  readonly startOver: () => void;
 }
 
-export const openDesk = (
+export const createDecisionActions = (
   part: Pick<PlannedPart, 'bars'>,
   decisions: Decisions,
   act: (act: DecisionAct) => void,
-): Desk => {
+): DecisionActions => {
   const change = (name: string, changed: Decisions): void => act({ kind: 'do', name, decisions: changed });
   return {
     decisions,
     change,
     decide: (decision) => change(describeDecision(part, decision), addDecision(decisions, decision)),
-    takeBack: (decision) =>
-      change(
-        STRINGS.decisions.takenBack(describeDecision(part, decision)),
-        dropDecision(decisions, decision),
-      ),
-    startAfresh: () => change(STRINGS.decisions.allDropped, NO_DECISIONS),
+    remove: (decision) =>
+      change(STRINGS.decisions.removed(describeDecision(part, decision)), dropDecision(decisions, decision)),
+    startOver: () => change(STRINGS.decisions.allDropped, NO_DECISIONS),
   };
 };

@@ -1,0 +1,128 @@
+import type { Setting } from '../../harp/setting.ts';
+import type { Letter } from '../../music/pitch.ts';
+import { equals, rationalKey } from '../../music/rational.ts';
+import type { FixPlace, MarkingFix } from '../model.ts';
+import type { Rename } from './couple-letters.ts';
+import type { MarkingWindow } from './letter-track.ts';
+import type { SettingEdit } from './move-settings.ts';
+import { isInAll, type Places } from './place-edits.ts';
+import type { LetterEdit } from './repair-letter.ts';
+
+/** An edit with the place that is chosen for it, and others that would do. */
+export interface DraftEdit {
+  readonly edit: LetterEdit | Rename | SettingEdit;
+  /** Null for edits that stay where their marking is. */
+  readonly place: FixPlace | null;
+  readonly options: readonly FixPlace[];
+}
+
+/** Chooses places: each edit's own best, or one for several that can be printed together. */
+export const placeEdits = (
+  edits: readonly (LetterEdit | Rename | SettingEdit)[],
+  places: Places,
+): readonly DraftEdit[] => {
+  const drafts = edits.map((edit): DraftEdit => {
+    if (edit.kind === 'move-marking') return { edit, place: edit.place, options: [] };
+    if (edit.kind !== 'add' && edit.kind !== 'move') return { edit, place: null, options: [] };
+    const { letter, position } = edit.kind === 'add' ? edit : edit.statement;
+    const isFirst = edit.kind === 'add' && isInAll([edit.window], places.start.at);
+    const options = isFirst ? [places.start] : places.within(letter, position, edit.window);
+    return { edit, place: options[0]!, options };
+  });
+  return sharePlaces(drafts);
+};
+
+/** New markings further apart than this are not printed as one. */
+const MOST_BARS_APART = 1;
+
+interface Shared {
+  place: FixPlace;
+  readonly windows: MarkingWindow[];
+  readonly members: number[];
+}
+
+const sharePlaces = (drafts: readonly DraftEdit[]): readonly DraftEdit[] => {
+  const groups = new Map<string, Shared[]>();
+  for (const [index, { edit, place }] of drafts.entries()) {
+    if (place === null || (edit.kind !== 'add' && edit.kind !== 'move')) continue;
+    const key = edit.kind === 'add' ? 'add' : `move ${edit.statement.marking}`;
+    const known = groups.get(key) ?? [];
+    groups.set(key, known);
+    const host = known.find((group) => canJoin(group, edit.window, place));
+    if (host === undefined) known.push({ place, windows: [edit.window], members: [index] });
+    else {
+      if (!isInAll([edit.window], host.place.at)) host.place = place;
+      host.windows.push(edit.window);
+      host.members.push(index);
+    }
+  }
+  const placed = [...drafts];
+  for (const { place, members } of [...groups.values()].flat()) {
+    for (const index of members) placed[index] = { ...placed[index]!, place };
+  }
+  return placed;
+};
+
+const canJoin = (group: Shared, window: MarkingWindow, place: FixPlace): boolean =>
+  Math.abs(group.place.bar - place.bar) <= MOST_BARS_APART &&
+  (isInAll([window], group.place.at) || isInAll(group.windows, place.at));
+
+/**
+ * The edits as one would make them in the file, several pedals in one marking: in order of place.
+ *
+ * @param startSetting the full setting to print at the start where some pedals are not stated there
+ */
+export const gatherFixes = (
+  drafts: readonly DraftEdit[],
+  start: FixPlace,
+  startSetting: (missing: ReadonlyMap<Letter, number>) => Setting,
+): readonly (readonly [MarkingFix, ...MarkingFix[]])[] => {
+  const groups = new Map<string, [MarkingFix, ...MarkingFix[]]>();
+  const missing = new Map<Letter, number>();
+  const put = (key: string, fix: MarkingFix): void => {
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [fix]);
+    else known.push(fix);
+  };
+  for (const [index, { edit, place }] of drafts.entries()) {
+    switch (edit.kind) {
+      case 'add':
+        if (isInAll([edit.window], start.at) && equals(place!.at, start.at))
+          missing.set(edit.letter, edit.position);
+        else {
+          const { kind, letter, position } = edit;
+          put(`add ${rationalKey(place!.at)}`, { kind, letter, position, ...place! });
+        }
+        break;
+      case 'move': {
+        const { marking, letter } = edit.statement;
+        put(`move ${marking} ${rationalKey(place!.at)}`, { kind: 'move', marking, letter, ...place! });
+        break;
+      }
+      case 'remove': {
+        const { marking, letter } = edit.statement;
+        put(`remove ${marking}`, { kind: 'remove', marking, letter });
+        break;
+      }
+      case 'alter': {
+        const { marking, letter } = edit.statement;
+        put(`${index}`, { kind: 'alter', marking, letter, position: edit.position });
+        break;
+      }
+      case 'rename': {
+        const { marking, letter, position } = edit.statement;
+        put(`${index}`, { kind: 'rename', marking, letter, to: edit.to, position });
+        break;
+      }
+      case 'move-marking':
+        put(`${index}`, { kind: 'move-marking', marking: edit.marking, ...edit.place });
+        break;
+      case 'remove-marking':
+        put(`${index}`, { kind: 'remove-marking', marking: edit.marking });
+        break;
+    }
+  }
+  const setting: [MarkingFix][] =
+    missing.size === 0 ? [] : [[{ kind: 'add-setting', setting: startSetting(missing), ...start }]];
+  return [...setting, ...groups.values()];
+};

@@ -1,0 +1,122 @@
+import { type Setting, settingFrom } from '../../harp/setting.ts';
+import { LETTERS, type Letter } from '../../music/pitch.ts';
+import { equals } from '../../music/rational.ts';
+import type { Plan } from '../../pedals/model.ts';
+import type { Score } from '../../score/model.ts';
+import type { Need } from '../../sounding/needs.ts';
+import { applyFixes } from '../apply-fixes.ts';
+import type { MarkingEdit, MarkingFix, Repair } from '../model.ts';
+import { type PartEvents, placeMarkings } from '../part-events.ts';
+import { addedFaults, type Trials } from '../trials.ts';
+import { type CoupledRepair, findRenames } from './couple-letters.ts';
+import { type DraftEdit, gatherFixes, placeEdits } from './draft-edits.ts';
+import { type EditSet, findDependencies, lettersOf, placeOf } from './edit-dependencies.ts';
+import { giveFeetTime } from './feet-in-time.ts';
+import { joinAdditions } from './join-additions.ts';
+import { trackLetter } from './letter-track.ts';
+import { findMovedSettings } from './move-settings.ts';
+import { listPasses } from './passes.ts';
+import { findPlaces, type Places } from './place-edits.ts';
+import { repairLetter } from './repair-letter.ts';
+import { stateAtStart } from './state-at-start.ts';
+
+/** What a repair is sought from. */
+export interface RepairInput {
+  readonly score: Score;
+  readonly part: PartEvents;
+  readonly needs: readonly Need[];
+  readonly trials: Trials;
+  /** The plan for the notes alone; asked for only where something is to be added or moved. */
+  readonly plan: () => Plan;
+}
+
+/** A repair, and what comes of each edit with those it depends on. */
+export interface PartRepair extends Repair {
+  readonly sets: readonly EditSet[];
+}
+
+type FixGroup = readonly [MarkingFix, ...MarkingFix[]];
+
+/**
+ * Finds the fewest edits with which every note finds its pedal and the feet have time.
+ *
+ * The seven pedals are independent but for the time of the feet, names that are meant for another pedal, and settings
+ * that are out of place as a whole. So each pedal is repaired by itself, exactly; then those edits are looked for that
+ * serve several at once; then the feet are given time. What comes out is proved by playing the part.
+ */
+export const repairPart = (input: RepairInput): PartRepair => {
+  const { score, part, trials } = input;
+  const before = trials.before(null);
+  if (before.faults.size === 0) return noRepair(input);
+  const passes = listPasses(score);
+  const events = placeMarkings(score, part);
+  const tracks = new Map(
+    LETTERS.map((letter) => [letter, trackLetter(score, letter, events, passes.bars)] as const),
+  );
+  const base = new Map(
+    [...tracks].map(([letter, track]) => [letter, repairLetter(track, passes.bars)] as const),
+  );
+  const places = findPlaces(score, part.moments, input.plan);
+  const stated = stateAtStart(tracks, passes.bars, base, places.start);
+  const moved = findMovedSettings(tracks, passes.bars, stated, places);
+  const coupled: CoupledRepair = findRenames(tracks, passes.bars, moved.repairs);
+  const joined = joinAdditions(tracks, passes.bars, coupled.repairs, coupled.given);
+  const edits = [...joined.values()].flatMap((repair) => repair.edits);
+  const drafts = placeEdits([...moved.settings, ...coupled.renames, ...edits], places);
+  const fixesOf = (each: readonly DraftEdit[]): readonly MarkingFix[] => gather(each, input, places).flat();
+  const timed = giveFeetTime(drafts, { ...input, places, fixesOf });
+  const groups = withoutNewFaults(gather(timed, input, places), input);
+  const isExact = passes.complete && [...base.values()].every(({ exact }) => exact);
+  const isAlone = moved.settings.length === 0 && timed.length === drafts.length;
+  return finish(groups, input, isExact && isAlone && groups.flat().length > 0);
+};
+
+const gather = (drafts: readonly DraftEdit[], input: RepairInput, places: Places): readonly FixGroup[] =>
+  gatherFixes(drafts, places.start, (missing) => startSetting(input, missing)).toSorted(
+    (a, b) => placeOf(a, input.score) - placeOf(b, input.score),
+  );
+
+/** A full setting that says what is missing and what the markings at its place say, and else what the plan begins with. */
+const startSetting = ({ score, plan }: RepairInput, missing: ReadonlyMap<Letter, number>): Setting => {
+  const { onset } = score.bars[score.playOrder[0] ?? 0]!;
+  const there = score.markings.filter(({ at }) => equals(at, onset)).map(({ positions }) => positions);
+  const stated: Partial<Setting> = Object.assign({}, ...there, Object.fromEntries(missing));
+  const { initial } = plan();
+  return settingFrom((letter) => stated[letter] ?? initial[letter]);
+};
+
+/** The edits without those that would leave a new fault, should there be any. */
+const withoutNewFaults = (
+  groups: readonly FixGroup[],
+  { score, trials }: RepairInput,
+): readonly FixGroup[] => {
+  let kept = groups;
+  while (kept.length > 0) {
+    const outcome = trials.prove(kept.flat());
+    const [first] = addedFaults(trials.before(null), outcome);
+    if (first === undefined) return kept;
+    const { letter } = outcome.faults.get(first)!;
+    const rest = kept.filter((fixes) => !fixes.some((fix) => lettersOf(fix, score).includes(letter)));
+    if (rest.length === kept.length) return [];
+    kept = rest;
+  }
+  return kept;
+};
+
+const finish = (groups: readonly FixGroup[], { score, trials }: RepairInput, proven: boolean): PartRepair => {
+  const sets = findDependencies(score, groups, trials);
+  const edits = groups.map(
+    (fixes, index): MarkingEdit => ({ fixes, with: sets[index]!.edits.filter((each) => each !== index) }),
+  );
+  const after = trials.prove(groups.flat());
+  const { markings } = applyFixes(score.markings, groups.flat());
+  return { edits, markings, proven, faultsLeft: after.faults.size, sets };
+};
+
+const noRepair = ({ score }: RepairInput): PartRepair => ({
+  edits: [],
+  markings: score.markings,
+  proven: true,
+  faultsLeft: 0,
+  sets: [],
+});

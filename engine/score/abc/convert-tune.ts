@@ -1,0 +1,41 @@
+import { ok, type Result } from '../../problem.ts';
+import type { Remark } from '../model.ts';
+import { readTune } from './read-tune.ts';
+import type { Tune } from './tune.ts';
+import { chooseTune, readTuneBook } from './tune-book.ts';
+import { writeMei } from './write-mei.ts';
+
+/** A tune as the text of a score file, and what of it was not carried over. */
+export interface ConvertedTune {
+  readonly text: string;
+  readonly remarks: readonly Remark[];
+}
+
+const PART_NAME = 'Harp';
+
+/**
+ * Turns one tune of an ABC file into a score file of our own. One staff or two are the harp's, whatever their names.
+ *
+ * @param wanted number or title of the tune; the only tune if not given
+ * @returns `choose-tune` or `unknown-tune` where it is not clear which tune, `bad-tune`, `no-music`, `limit-exceeded`
+ */
+export const convertTune = async (
+  text: string,
+  wanted: string | undefined,
+): Promise<Result<ConvertedTune>> => {
+  const book = readTuneBook(text);
+  if (!book.ok) return book;
+  const chosen = chooseTune(book.value, wanted);
+  if (!chosen.ok) return chosen;
+  const read = await readTune(book.value, chosen.value);
+  if (!read.ok) return read;
+  const { tune, remarks } = read.value;
+  return ok({ text: writeMei(tune, PART_NAME), remarks: [...handsRemark(tune), ...remarks] });
+};
+
+const handsRemark = ({ staves }: Tune): readonly Remark[] => {
+  const [upper, lower, more] = staves;
+  if (upper === undefined || lower === undefined || more !== undefined) return [];
+  const message = `${upper.name || 'The first voice'} and ${lower.name || 'the second'} are read as the two hands of one harp.`;
+  return [{ code: 'harp-chosen', bar: '', message }];
+};

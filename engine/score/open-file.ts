@@ -1,0 +1,37 @@
+import { fail, ok, type Result } from '../problem.ts';
+import { readAbcFile } from './abc/abc-file.ts';
+import { convertTune } from './abc/convert-tune.ts';
+import type { Score } from './model.ts';
+import { MAX_SCORE_BYTES, type OpenOptions, openScore } from './open.ts';
+
+/** How a file is opened: as a score is, and which tune of several. */
+export interface OpenFileOptions extends OpenOptions {
+  /** Number or title of the tune, where the file has several. */
+  readonly tune?: string;
+}
+
+/**
+ * Reads the harp part of a score file of any kind: MusicXML and MEI as `openScore` does, and a tune of an ABC file,
+ * which becomes an MEI score of our making.
+ *
+ * @returns the score, or the problem that keeps it from being read; never rejects on any input
+ */
+export const openScoreFile = async (
+  bytes: Uint8Array,
+  options: OpenFileOptions = {},
+): Promise<Result<Score>> => {
+  const { tune, ...own } = options;
+  const abc = bytes.length > MAX_SCORE_BYTES ? ok(null) : readAbcFile(bytes);
+  if (!abc.ok) return abc;
+  if (abc.value === null) {
+    return tune === undefined
+      ? openScore(bytes, own)
+      : fail({ code: 'unknown-tune', wanted: tune, tunes: [] });
+  }
+  const converted = await convertTune(abc.value.text, tune);
+  if (!converted.ok) return converted;
+  const score = openScore(new TextEncoder().encode(converted.value.text), own);
+  if (!score.ok) return score;
+  const remarks = [...abc.value.remarks, ...converted.value.remarks, ...score.value.remarks];
+  return ok({ ...score.value, remarks });
+};

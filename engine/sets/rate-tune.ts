@@ -1,0 +1,85 @@
+import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../compare/compare.ts';
+import type { Grade } from '../difficulty/model.ts';
+import { openAlter, tuningName } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
+import { prepareLevers } from '../levers/context.ts';
+import type { LeverOptions } from '../levers/options.ts';
+import { planLevers } from '../levers/plan.ts';
+import { buildLeverProblem } from '../levers/problem.ts';
+import { accidentalSign } from '../music/accidental.ts';
+import type { Score } from '../score/model.ts';
+import type { TuneLevers } from './set-order.ts';
+
+/** How a tune goes on a lever harp: one line of the table of a tune book. */
+export interface TuneRating {
+  readonly title: string;
+  readonly bars: number;
+  /** The key signature at the beginning: sharps positive, flats negative. */
+  readonly keyFifths: number;
+  readonly tuning: string;
+  /** Strings to retune before the tune, as they are tuned then, from the lowest. */
+  readonly retuned: readonly string[];
+  /** Levers that are up before the start, from the lowest. */
+  readonly leversUp: readonly string[];
+  readonly changes: number;
+  readonly playable: boolean;
+  /** Places that are not playable. */
+  readonly stops: number;
+  readonly grade: Grade;
+  /** Keys in which it goes better on this harp, the best first; none looked for unless asked. */
+  readonly betterKeys: readonly {
+    readonly semitones: number;
+    readonly keyFifths: number;
+    readonly changes: number;
+  }[];
+  readonly levers: TuneLevers;
+}
+
+/**
+ * Plans a tune and puts what the player of a tune book asks into one line.
+ *
+ * @param maxSemitones how far other keys are looked for; 0 for none, which takes a fraction of the time
+ */
+export const rateTune = (score: Score, options: LeverOptions, maxSemitones: number): TuneRating => {
+  const plan = planLevers(score, options);
+  const { profile } = options;
+  const { strings } = buildLeverProblem(prepareLevers(score, options), plan.tuning);
+  const first = new Map(
+    strings.map(({ string }) => [nameOf(string), plan.initial.some((up) => nameOf(up) === nameOf(string))]),
+  );
+  const last = new Map(first);
+  for (const { string, to } of plan.moves) last.set(nameOf(string), to === 'up');
+  const { transpositions } =
+    maxSemitones === 0
+      ? { transpositions: [] }
+      : compareHarps(score, { ...DEFAULT_COMPARE_OPTIONS, lever: options, maxSemitones });
+  return {
+    title: score.titles.title,
+    bars: score.bars.length,
+    keyFifths: score.bars[0]?.keyFifths ?? 0,
+    tuning: tuningName(plan.tuning),
+    retuned: strings
+      .filter(({ string }) => openAlter(plan.tuning, string) !== openAlter(profile.tuning, string))
+      .map(({ string }) => nameWith(string, openAlter(plan.tuning, string))),
+    leversUp: plan.initial.map((string) => nameWith(string, openAlter(plan.tuning, string) + 1)),
+    changes: plan.summary.changes,
+    playable: plan.summary.playable,
+    stops: plan.findings.reduce(
+      (sum, { severity, places }) => sum + (severity === 'stop' ? places.length : 0),
+      0,
+    ),
+    grade: plan.summary.difficulty.grade,
+    betterKeys: transpositions.map(({ semitones, keyFifths, lever }) => ({
+      semitones,
+      keyFifths,
+      changes: lever.changes,
+    })),
+    levers: { first, last },
+  };
+};
+
+const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
+
+/** The pitch of a string with its sign, naturals too: `A♮4`. */
+const nameWith = ({ letter, octave }: HarpString, alter: number): string =>
+  `${letter}${accidentalSign(alter)}${octave}`;

@@ -1,0 +1,38 @@
+import type { EngravingOptions } from '../../engraving-options.ts';
+import { pageCoster } from './break-costs.ts';
+import { GAP_VU, headingLoss } from './page-space.ts';
+import type { RateTurn } from './page-turns.ts';
+import { fitPages } from './total-fit.ts';
+
+/** Systems as they were laid out; lengths in vu. */
+export interface PageRequest {
+  readonly systems: readonly { readonly firstBar: number; readonly height: number }[];
+  readonly heading: number;
+  readonly room: number;
+  readonly turns: EngravingOptions['pageTurns'];
+  readonly rate: RateTurn;
+}
+
+/** @returns indices of the systems that begin a page, the first included */
+export const choosePages = ({ heading, rate, room, systems, turns }: PageRequest): readonly number[] =>
+  fitPages({
+    bars: systems.length,
+    linesFrom: (system) => [{ until: system + 1, cost: 0, height: systems[system]!.height + GAP_VU }],
+    room: room + GAP_VU,
+    heading: headingLoss(heading),
+    pageCost: pageCoster(turns, rate, (system) => systems[system]!.firstBar),
+  }).pages;
+
+/** Whether every page holds what it is given, when pages begin at these systems. */
+export const holdAll = (
+  { heading, room, systems }: Pick<PageRequest, 'heading' | 'room' | 'systems'>,
+  starts: readonly number[],
+): boolean =>
+  starts.every((start, page) => {
+    const held = systems.slice(start, starts[page + 1]);
+    const height = held.reduce(
+      (sum, system) => sum + system.height + GAP_VU,
+      page === 0 ? headingLoss(heading) : 0,
+    );
+    return height <= room + GAP_VU;
+  });

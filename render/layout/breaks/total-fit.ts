@@ -1,0 +1,125 @@
+/** A way to set one line. */
+export interface PossibleLine {
+  /** Index of the first bar after it. */
+  readonly until: number;
+  readonly cost: number;
+  /** With the space to the next line. */
+  readonly height: number;
+}
+
+/** A page that is ended. */
+export interface PageEnd {
+  readonly isOdd: boolean;
+  /** Share of its room that its lines take. */
+  readonly filled: number;
+  /** Index of the first bar of the next page; null after the last. */
+  readonly next: number | null;
+}
+
+/** What there is to break. */
+export interface FitTask {
+  readonly bars: number;
+  /** The lines that may begin with a bar: at least one for each bar that some line leads to. */
+  readonly linesFrom: (bar: number) => readonly PossibleLine[];
+  /** Height of a page, and what the first page loses of it to its heading. */
+  readonly room: number;
+  readonly heading: number;
+  readonly pageCost: (page: PageEnd) => number;
+}
+
+/** Where lines and pages begin, the first included. */
+export interface Fit {
+  readonly systems: readonly number[];
+  readonly pages: readonly number[];
+  readonly cost: number;
+}
+
+/** Heights are counted in steps of a page's room, some millimetre each. */
+export const STEPS = 200;
+
+/** Height in steps, rounded up so that a page never holds too much; a line that is higher than a page gets one whole. */
+export const heightInSteps = (height: number, room: number): number =>
+  Math.max(1, Math.min(STEPS, Math.ceil((height / room) * STEPS - ROUNDING)));
+
+const ROUNDING = 1e-6;
+
+/**
+ * Breaks a part into lines and pages at once, at the least total cost.
+ *
+ * The total-fit idea of Knuth and Plass, "Breaking Paragraphs into Lines" (Software: Practice and Experience 11, 1981),
+ * for lines and pages together: a dynamic programme over the bars, the height used on the page and the side of the page.
+ * Exact, up to the rounding of heights. Linear in the bars, times the lines that may begin with one.
+ */
+export const fitPages = (task: FitTask): Fit => {
+  const { bars, heading, linesFrom, pageCost, room } = task;
+  const table = startTable(bars);
+  table.costs[stateOf(0, heading <= 0 ? 0 : heightInSteps(heading, room), ODD)] = 0;
+  for (let bar = 0; bar < bars; bar += 1) {
+    const lines = isReached(table, bar) ? linesFrom(bar) : [];
+    for (const { cost: lineCost, height, until } of lines) {
+      const steps = heightInSteps(height, room);
+      for (let used = 0; used <= STEPS; used += 1) {
+        for (const side of [ODD, EVEN]) {
+          const state = stateOf(bar, used, side);
+          const cost = table.costs[state]! + lineCost;
+          if (cost === Number.POSITIVE_INFINITY) continue;
+          // The first line stands on the first page in any case.
+          if (used + steps <= STEPS || bar === 0)
+            offer(table, stateOf(until, Math.min(STEPS, used + steps), side), cost, state);
+          if (bar === 0) continue;
+          const ended = pageCost({ isOdd: side === ODD, filled: used / STEPS, next: bar });
+          offer(table, stateOf(until, steps, 1 - side), cost + ended, state);
+        }
+      }
+    }
+  }
+  return readFit(task, table);
+};
+
+/** Sides of a page; where two states of a way differ in it, a new page begins. */
+const ODD = 0;
+const EVEN = 1;
+const STATES_OF_BAR = 2 * (STEPS + 1);
+
+const stateOf = (bar: number, used: number, side: number): number => bar * STATES_OF_BAR + used * 2 + side;
+
+interface Table {
+  /** Of the cheapest way to each state found so far. */
+  readonly costs: Float64Array;
+  /** The state before it on that way; -1 for none. */
+  readonly before: Int32Array;
+}
+
+const startTable = (bars: number): Table => {
+  const costs = new Float64Array((bars + 1) * STATES_OF_BAR).fill(Number.POSITIVE_INFINITY);
+  return { costs, before: new Int32Array(costs.length).fill(-1) };
+};
+
+const isReached = ({ costs }: Table, bar: number): boolean =>
+  costs.subarray(stateOf(bar, 0, 0), stateOf(bar + 1, 0, 0)).some(Number.isFinite);
+
+const offer = ({ costs, before }: Table, state: number, cost: number, from: number): void => {
+  if (cost >= costs[state]!) return;
+  costs[state] = cost;
+  before[state] = from;
+};
+
+const readFit = ({ bars, pageCost }: FitTask, { costs, before }: Table): Fit => {
+  let best = { state: -1, cost: Number.POSITIVE_INFINITY };
+  for (let used = 0; used <= STEPS; used += 1) {
+    for (const side of [ODD, EVEN]) {
+      const state = stateOf(bars, used, side);
+      const cost = costs[state]! + pageCost({ isOdd: side === ODD, filled: used / STEPS, next: null });
+      if (cost < best.cost) best = { state, cost };
+    }
+  }
+  const systems: number[] = [];
+  const pages: number[] = [];
+  for (let state = best.state; before[state]! >= 0; state = before[state]!) {
+    const from = before[state]!;
+    const bar = Math.floor(from / STATES_OF_BAR);
+    systems.push(bar);
+    if (bar === 0 || from % 2 !== state % 2) pages.push(bar);
+  }
+  return { systems: systems.reverse(), pages: pages.reverse(), cost: best.cost };
+};

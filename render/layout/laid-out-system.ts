@@ -1,0 +1,169 @@
+import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
+import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
+import type { MarkingPlacement } from '../engraving-options.ts';
+import { readNoteEdges } from '../geometry/note-edges.ts';
+import { findObstacles, type Zone } from '../geometry/obstacles.ts';
+import type { Point } from '../geometry/outline-boxes.ts';
+import { type PageSystems, readSystems } from '../geometry/page-systems.ts';
+import { textBoxes } from '../geometry/text-boxes.ts';
+import { findOverhangs } from '../geometry/text-overhang.ts';
+import { parsePage } from '../text/finish-page.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
+import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
+import { inkOf, type PlacedSpace } from './spaces/placed-space.ts';
+import { placedBox } from './spaces/placeholder.ts';
+import type { ReservedSpace } from './spaces/reserve-spaces.ts';
+import { separateSpaces, shiftLimit } from './spaces/separate-spaces.ts';
+import { growBox, type Pads, padOf } from './spaces/space-padding.ts';
+import { standingX0 } from './spaces/stance.ts';
+
+/** One system as the layout drew it, with our drawings placed; lengths in the units of its SVG. */
+export interface LaidOutSystem {
+  readonly svg: string;
+  readonly root: XmlElement;
+  /** Index of its first bar. */
+  readonly firstBar: number;
+  /** Where the coordinates inside the margins begin. */
+  readonly origin: Point;
+  readonly placed: readonly PlacedSpace[];
+  readonly overlaps: readonly Overlap[];
+  /** Words that would run over the right margin: ids of their groups, and how far each is moved to the left. */
+  readonly overhangs: ReadonlyMap<string, number>;
+  /** From where to where it reaches, with our drawings and without its heading. */
+  readonly top: number;
+  readonly bottom: number;
+  /** Over the first system. */
+  readonly heading: Heading | null;
+}
+
+/** The title and the names over the music. */
+export interface Heading {
+  readonly element: XmlElement;
+  /** Where it ends. */
+  readonly bottom: number;
+}
+
+/** What a system is read with. */
+export interface SystemReading {
+  readonly score: Score;
+  readonly rooms: ReadonlyMap<string, ReservedSpace>;
+  readonly pads: Pads;
+  readonly layout: PageLayout;
+  /** Kinds of shapes that our drawings may cross. */
+  readonly passable: ReadonlySet<string>;
+  readonly placement: MarkingPlacement;
+}
+
+/**
+ * Reads a system of the layout: what stands where, with our drawings moved where that frees them. Outwards they may go
+ * as far as they need, since the page gives each system its height; between the staves there is an end to it.
+ *
+ * @returns null for a page without a bar of the score
+ */
+export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutSystem | null => {
+  const { layout, rooms, score } = reading;
+  const root = parsePage(svg);
+  const lines = readSystems(root);
+  const { origin, systems } = lines;
+  const leftEdges = readNoteEdges(root);
+  const indexOf = new Map(score.bars.map((bar) => [bar.id, bar.index]));
+  const firstBar = systems[0]?.bars.map((id) => indexOf.get(id)).find((index) => index !== undefined);
+  if (firstBar === undefined) return null;
+  const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
+  const asLaid = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
+    placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
+  );
+  const heading = findHeading(svg, root, origin);
+  const passed = new Set([...rooms.keys(), heading?.element.attributes.id ?? '']);
+  const { overlaps, placed } = settle(svg, root, asLaid, { passed, overhangs }, reading);
+  const boxes = placed.map(({ box }) => box);
+  return {
+    svg,
+    root,
+    firstBar,
+    origin,
+    placed,
+    overlaps,
+    overhangs,
+    top: Math.min(heading?.bottom ?? origin.y, ...boxes.map(({ y0 }) => y0)),
+    bottom: Math.max(heightOf(root) - origin.y, ...boxes.map(({ y1 }) => y1)),
+    heading,
+  };
+};
+
+type Settled = Pick<LaidOutSystem, 'placed' | 'overlaps'>;
+
+const findHeading = (svg: string, root: XmlElement, origin: Point): Heading | null => {
+  const element = descendantsNamed(root, 'g').find((group) => group.attributes.class === 'pgHead');
+  if (element === undefined) return null;
+  const boxes = descendantsNamed(element, 'text').flatMap((text) => textBoxes(svg, text));
+  return { element, bottom: origin.y + Math.max(0, ...boxes.map(({ y1 }) => y1)) };
+};
+
+/** Moves what touches something a little, and where that does not help as far as it takes. */
+const settle = (
+  svg: string,
+  root: XmlElement,
+  asLaid: readonly PlacedSpace[],
+  {
+    passed,
+    overhangs,
+  }: { readonly passed: ReadonlySet<string>; readonly overhangs: ReadonlyMap<string, number> },
+  { layout, passable, placement }: SystemReading,
+): Settled => {
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const within = (farthest: number): Settled => {
+    const reach = (farthest + 1) * unitsPerVu;
+    const obstacles = findObstacles(svg, root, {
+      skipped: passed,
+      shifts: overhangs,
+      zones: joinZones(asLaid.map(({ box }) => ({ y0: box.y0 - reach, y1: box.y1 + reach }))),
+      passable,
+    });
+    const placed = separateSpaces(asLaid, obstacles, placement, unitsPerVu, farthest);
+    const inks = placed.map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
+    return { placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu) };
+  };
+  const near = within(shiftLimit.near);
+  return near.overlaps.length === 0 ? near : within(shiftLimit.far);
+};
+
+/** Height of the drawing in its own units. */
+const heightOf = (root: XmlElement): number => {
+  const viewBox = root.children.find(({ attributes }) => attributes.class === 'definition-scale')?.attributes
+    .viewBox;
+  return Number(viewBox?.split(' ')[3]);
+};
+
+/** The fewest zones that hold all of them. */
+const joinZones = (zones: readonly Zone[]): Zone[] => {
+  const joined: { y0: number; y1: number }[] = [];
+  for (const { y0, y1 } of [...zones].sort((a, b) => a.y0 - b.y0)) {
+    const last = joined.at(-1);
+    if (last !== undefined && y0 <= last.y1) last.y1 = Math.max(last.y1, y1);
+    else joined.push({ y0, y1 });
+  }
+  return joined;
+};
+
+const placeRoom = (
+  placeholder: PlacedPlaceholder,
+  room: ReservedSpace,
+  { pads, layout }: SystemReading,
+  { bars, origin }: PageSystems,
+  leftEdges: ReadonlyMap<string, number>,
+): PlacedSpace => {
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const pad = padOf(pads, room);
+  const whole = placedBox(placeholder, growBox(room.box, pad), unitsPerVu);
+  const width = room.box.widthVu * unitsPerVu;
+  const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
+  const laidX0 = whole.x0 + pad.left * unitsPerVu;
+  const bar = placeholder.bar === null ? undefined : bars.get(placeholder.bar);
+  const ownX0 = standingX0(room, laidX0, width, { bar, leftEdges, unitsPerVu }) + origin.x;
+  // What is wide would stand out beyond the first or last bar of a line, into the margin or off the paper.
+  const x0 = Math.max(origin.x, Math.min(ownX0, rightMargin - width));
+  const y0 = whole.y0 + pad.top * unitsPerVu + origin.y;
+  const box = { x0, y0, x1: x0 + width, y1: y0 + room.box.heightVu * unitsPerVu };
+  return { room, placeholder, box };
+};

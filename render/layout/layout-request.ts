@@ -1,0 +1,19 @@
+import type { Score } from '../../engine/index.ts';
+import type { Edit } from '../edit.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { PlayedNotes } from '../part/note-looks.ts';
+import type { PageLayout } from './breaks/page-layout.ts';
+import type { LayoutMei } from './layout-mei.ts';
+import type { ReservedSpace } from './spaces/reserve-spaces.ts';
+
+/** What is laid out. */
+export interface LayoutRequest {
+  readonly score: Score;
+  readonly engraving: EngravingOptions;
+  readonly layout: PageLayout;
+  readonly played: PlayedNotes;
+  /** What is to be set as notes of the layout's own document. */
+  readonly signEdits: (mei: LayoutMei) => readonly Edit[];
+  /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
+  readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
+}

@@ -1,0 +1,93 @@
+import { bisector } from 'd3-array';
+import { add, compare, equals, type Rational, rationalKey, type Score } from '../../engine/index.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { Standing } from '../layout/spaces/stance.ts';
+import type { DrawnMarking } from './printed-markings.ts';
+
+/** Has its middle at its moment, whatever is there. */
+export const STANDS_OVER: Standing = {
+  stance: 'over',
+  begins: [],
+  endsBefore: [],
+  beginsInBar: false,
+  endsInBar: false,
+};
+
+/** What is told before the first note. */
+const BEGINS_WITH_BAR: Standing = { ...STANDS_OVER, stance: 'from', beginsInBar: true };
+
+/**
+ * Says of a marking how it stands to the notes of its moment. A change ends before the note that begins there, or, at a
+ * moment without one, begins there and ends before the next; so does a setting inside a bar. A setting that belongs to
+ * a bar as a whole begins with the bar, and what is for a player who comes back begins in it. A change that is printed at the note that needs it has its middle there.
+ */
+export const standingFinder = (
+  score: Score,
+  marksAt: EngravingOptions['marksAt'],
+): ((marking: DrawnMarking) => Standing) => {
+  const events = listEvents(score);
+  return (marking) => {
+    if (marking.kind === 'levers' || marking.kind === 'tuning') return BEGINS_WITH_BAR;
+    const { at, bar, graceNote } = marking;
+    // The names of levers stand between the staves, where there is no room beside a note.
+    if (marking.kind === 'lever-change' || (marksAt === 'note' && marking.kind === 'change'))
+      return STANDS_OVER;
+    const here = events.at(at);
+    // Who comes back to a bar does not see what stands before it.
+    const beginsInBar = marking.kind === 'setting' || marking.onReturn.length > 0;
+    const endsInBar = marking.kind === 'change';
+    if (beginsInBar && graceNote === null && equals(at, score.bars[bar]!.onset))
+      return {
+        stance: 'from',
+        begins: [...here.notes, ...here.rests],
+        endsBefore: [],
+        beginsInBar,
+        endsInBar,
+      };
+    if (graceNote !== null)
+      return { stance: 'before', begins: [], endsBefore: [graceNote], beginsInBar, endsInBar };
+    if (here.notes.length > 0)
+      return { stance: 'before', begins: [], endsBefore: here.notes, beginsInBar, endsInBar };
+    const { onset, duration } = score.bars[bar]!;
+    const endsBefore = events.nextNotes(at, add(onset, duration));
+    return { stance: 'from', begins: here.rests, endsBefore, beginsInBar, endsInBar };
+  };
+};
+
+interface EventsAt {
+  readonly notes: string[];
+  readonly rests: string[];
+}
+
+const NOTHING: EventsAt = { notes: [], rests: [] };
+
+/** What is printed when, by ids. */
+const listEvents = (score: Score) => {
+  const events = new Map<string, EventsAt>();
+  const onsets: Rational[] = [];
+  const eventsAt = (onset: Rational): EventsAt => {
+    const key = rationalKey(onset);
+    const known = events.get(key) ?? { notes: [], rests: [] };
+    events.set(key, known);
+    return known;
+  };
+  for (const { id, role, onset, grace } of score.notes) {
+    if (role !== 'played') continue;
+    const { notes } = eventsAt(onset);
+    if (grace === null || notes.length === 0) onsets.push(onset);
+    notes.push(id);
+  }
+  for (const { id, onset } of score.rests) eventsAt(onset).rests.push(id);
+  return {
+    at: (moment: Rational): EventsAt => events.get(rationalKey(moment)) ?? NOTHING,
+    /** The notes of the next onset before the end; none where the rest of the bar is silent. */
+    nextNotes: (moment: Rational, end: Rational): readonly string[] => {
+      const next = onsets[firstAfter(onsets, moment)];
+      return next === undefined || compare(next, end) >= 0
+        ? []
+        : (events.get(rationalKey(next))?.notes ?? []);
+    },
+  };
+};
+
+const firstAfter: (onsets: readonly Rational[], moment: Rational) => number = bisector(compare).right;

@@ -1,0 +1,159 @@
+import type { Drawing } from '../draw/drawing.ts';
+import { roundUnits } from '../draw/drawing.ts';
+import { escapeText } from '../edit.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
+import { breakLines } from '../part/title-lines.ts';
+import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+
+/** What is told under the music, after its last line. */
+export interface ClosingSection {
+  readonly heading: string;
+  readonly notes: readonly ClosingNote[];
+}
+
+export interface ClosingNote {
+  /** What the page shows, to be explained; null where the words stand alone. */
+  readonly art: Drawing | null;
+  readonly text: string;
+}
+
+/** The em of the words in staff heights, as that of the names beside the title. */
+const EM = 0.46;
+const LINE = 1.25;
+const SECTION_GAP = 0.9;
+const AFTER_ART = 0.8;
+/** Of the size that a drawing has in the music. */
+const ART_SCALE = 0.8;
+
+/** One note, or a heading, with the height that it takes. Lengths in the page's units. */
+interface Row {
+  readonly art: Drawing | null;
+  readonly lines: readonly string[];
+  readonly bold: boolean;
+  readonly gapBefore: number;
+  readonly height: number;
+}
+
+/**
+ * Writes sections under the music of the last page, as far as there is room, and the rest on further pages.
+ *
+ * @param free where the last page is free below its music, from its upper edge in the page's units
+ */
+export const addClosingNotes = (
+  pages: readonly FinishedPage[],
+  sections: readonly ClosingSection[],
+  layout: PageLayout,
+  free: number,
+): FinishedPage[] => {
+  if (sections.every(({ notes }) => notes.length === 0)) return [...pages];
+  const size = sizesOf(sections, layout);
+  const rows = sections.flatMap((section) => rowsOf(section, size));
+  const margin = layout.marginMm * SVG_UNITS_PER_MM;
+  const bottom = layout.heightMm * SVG_UNITS_PER_MM - margin;
+  const [onLast = [], ...further] = fillPages(rows, [bottom - free - size.em, bottom - margin]);
+  const last = pages.at(-1)!;
+  return [
+    ...pages.slice(0, -1),
+    onLast.length === 0 ? last : withBlock(last, block(onLast, free + size.em, size)),
+    ...further.map((each, i) => withBlock(emptyPage(layout, i), block(each, margin, size))),
+  ];
+};
+
+interface Sizes {
+  readonly em: number;
+  readonly unitsPerVu: number;
+  readonly left: number;
+  readonly textLeft: number;
+  readonly textWidth: number;
+  readonly layout: PageLayout;
+}
+
+const sizesOf = (sections: readonly ClosingSection[], layout: PageLayout): Sizes => {
+  const em = EM * layout.staffMm * SVG_UNITS_PER_MM;
+  const unitsPerVu = svgUnitsPerVu(layout) * ART_SCALE;
+  const left = layout.marginMm * SVG_UNITS_PER_MM;
+  const arts = sections.flatMap(({ notes }) => notes.flatMap(({ art }) => art ?? []));
+  const widest = Math.max(0, ...arts.map(({ box }) => box.widthVu)) * unitsPerVu;
+  const textLeft = left + widest + AFTER_ART * em;
+  const textWidth = layout.widthMm * SVG_UNITS_PER_MM - left - textLeft;
+  return { em, unitsPerVu, left, textLeft, textWidth, layout };
+};
+
+const rowsOf = ({ heading, notes }: ClosingSection, { em, textWidth, unitsPerVu }: Sizes): Row[] => {
+  const room = { widthMm: textWidth / SVG_UNITS_PER_MM, emMm: em / SVG_UNITS_PER_MM };
+  const head: Row = {
+    art: null,
+    lines: [heading],
+    bold: true,
+    gapBefore: SECTION_GAP * em,
+    height: LINE * em,
+  };
+  const rows = notes.map(({ art, text }): Row => {
+    const lines = breakLines(text, room);
+    const artHeight = art === null ? 0 : art.box.heightVu * unitsPerVu;
+    return { art, lines, bold: false, gapBefore: 0, height: Math.max(lines.length * LINE * em, artHeight) };
+  });
+  return notes.length === 0 ? [] : [head, ...rows];
+};
+
+/** Rows by pages: of the first height, then all of the second. A row that is higher than a page gets one of its own. */
+const fillPages = (rows: readonly Row[], [first, others]: readonly [number, number]): Row[][] => {
+  const pages: Row[][] = [[]];
+  let left = first;
+  rows.forEach((row, i) => {
+    // A heading goes with its first note.
+    const needed = row.gapBefore + row.height + (row.bold ? (rows[i + 1]?.height ?? 0) : 0);
+    if (needed > left && !(pages.length > 1 && pages.at(-1)!.length === 0)) {
+      pages.push([]);
+      left = others;
+    }
+    pages.at(-1)!.push(row);
+    left -= row.gapBefore + row.height;
+  });
+  return pages;
+};
+
+const block = (rows: readonly Row[], top: number, size: Sizes): FinishedPage => {
+  const { em, left, textLeft, unitsPerVu, layout } = size;
+  let y = top;
+  const body = rows.map((row) => {
+    y += row.gapBefore;
+    const start = y;
+    y += row.height;
+    const baseline = start + em;
+    const art =
+      row.art === null
+        ? ''
+        : `<g transform="translate(${roundUnits(left)} ${roundUnits(start + (LINE * em - row.art.box.heightVu * unitsPerVu) / 2)}) scale(${roundUnits(unitsPerVu)})">${row.art.body}</g>`;
+    const x = row.bold ? left : textLeft;
+    return art + row.lines.map((line, i) => textAt(line, x, baseline + i * LINE * em, em, row.bold)).join('');
+  });
+  const [width, height] = [layout.widthMm, layout.heightMm].map((mm) => mm * SVG_UNITS_PER_MM);
+  return finishPage(
+    `<svg class="closing-notes" viewBox="0 0 ${width} ${height}" xmlns="http://www.w3.org/2000/svg" color="black">${body.join('')}</svg>`,
+  );
+};
+
+const textAt = (text: string, x: number, y: number, em: number, bold: boolean): string =>
+  `<text x="${roundUnits(x)}" y="${roundUnits(y)}" font-family="Times" font-size="${roundUnits(em)}px"${bold ? ' font-weight="bold"' : ''}>${escapeText(text)}</text>`;
+
+const withBlock = (page: FinishedPage, added: FinishedPage): FinishedPage => {
+  const end = page.svg.lastIndexOf('</svg>');
+  const faces = [...new Set([...page.characters.keys(), ...added.characters.keys()])];
+  return {
+    svg: `${page.svg.slice(0, end)}${added.svg}${page.svg.slice(end)}`,
+    characters: new Map(
+      faces.map((face) => [
+        face,
+        new Set([...(page.characters.get(face) ?? []), ...(added.characters.get(face) ?? [])]),
+      ]),
+    ),
+    missing: [...new Set([...page.missing, ...added.missing])],
+  };
+};
+
+const emptyPage = ({ widthMm, heightMm }: PageLayout, index: number): FinishedPage => ({
+  svg: `<svg width="${widthMm}mm" height="${heightMm}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}"></svg>`,
+  characters: new Map(),
+  missing: [],
+});

@@ -1,0 +1,25 @@
+import { escapeText } from '../edit.ts';
+import { type PageLayout, SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
+import { shortenTitle } from '../part/title-lines.ts';
+
+/** Size of its letters in staff heights. */
+const HEAD_EM = 0.37;
+
+/** The page's number stands on the same line. */
+const HEAD_SHARE = 0.85;
+
+/** The title and the page's number over every page but the first, as the layout writes text, within the margins. */
+export const runningHead = (title: string, number: number, layout: PageLayout): string => {
+  const widthMm = layout.widthMm - 2 * layout.marginMm;
+  const emMm = HEAD_EM * layout.staffMm;
+  const size = Math.round(emMm * SVG_UNITS_PER_MM);
+  const baseline = Math.round(0.7 * size);
+  const text = (x: number, anchor: string, words: string): string =>
+    `<text font-size="0px" font-family="Times"><tspan x="${x}" y="${baseline}" text-anchor="${anchor}">` +
+    `<tspan font-size="${size}px">${escapeText(words)}</tspan></tspan></text>`;
+  const short = shortenTitle(title, { widthMm: HEAD_SHARE * widthMm, emMm });
+  return (
+    `<g xmlns="http://www.w3.org/2000/svg" class="pgHead">` +
+    `${short === '' ? '' : text(0, 'start', short)}${text(Math.round(widthMm * SVG_UNITS_PER_MM), 'end', `${number}`)}</g>`
+  );
+};

@@ -1,0 +1,89 @@
+import type { Titles } from '../../engine/index.ts';
+import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
+import { headingLoss, pageSpaceOf, RUNNING_HEAD_VU } from '../layout/breaks/page-space.ts';
+import type { LaidOutSystem } from '../layout/laid-out-system.ts';
+import { mergeCharacters } from '../text/embed-fonts.ts';
+import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+import { composePage } from './compose-page.ts';
+import type { FinishedSystem } from './finish-system.ts';
+import { rightsFoot } from './running-foot.ts';
+import { runningHead } from './running-head.ts';
+import { systemGaps } from './stack-systems.ts';
+
+/** A system that is to be set on a page. */
+export interface SystemToSet extends FinishedSystem {
+  readonly system: Pick<LaidOutSystem, 'top' | 'bottom' | 'heading' | 'origin'>;
+}
+
+export interface SetPages {
+  readonly pages: readonly FinishedPage[];
+  readonly rehearsals: readonly RehearsalMark[];
+  /** Where the music of the last page ends, from its upper edge in the page's units. */
+  readonly end: number;
+}
+
+/** Sets systems on pages, one below the other. */
+export const setPages = (
+  pages: readonly (readonly SystemToSet[])[],
+  { title, rights }: Pick<Titles, 'title' | 'rights'>,
+  layout: PageLayout,
+): SetPages => {
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const gaps = systemGaps(
+    pages.map((systems) => ({
+      heights: systems.map(({ system }) => (system.bottom - system.top) / unitsPerVu),
+      room: roomOf(systems, layout),
+    })),
+  );
+  const foot = rights === '' ? null : finishPage(rightsFoot(rights, layout));
+  const heads = pages.slice(1).map((_, i) => finishPage(runningHead(title, i + 2, layout)));
+  const downs = pages.map((systems, page) => moveDown(systems, gaps[page]! * unitsPerVu, layout));
+  return {
+    pages: pages.map((systems, page) => {
+      const head = heads[page - 1];
+      const ownFoot = page === 0 ? foot : null;
+      const parts = [
+        ...systems,
+        ...(head === undefined ? [] : [head]),
+        ...(ownFoot === null ? [] : [ownFoot]),
+      ];
+      return {
+        svg: composePage(
+          {
+            number: page + 1,
+            head: head?.svg ?? systems[0]!.heading,
+            foot: ownFoot?.svg ?? '',
+            systems: systems.map((system, i) => ({ system, down: downs[page]![i]! })),
+          },
+          layout,
+        ),
+        characters: mergeCharacters(parts.map(({ characters }) => characters)),
+        missing: [...new Set(parts.flatMap(({ missing }) => missing))],
+      };
+    }),
+    end: pages.at(-1)!.at(-1)!.system.bottom + downs.at(-1)!.at(-1)!,
+    rehearsals: pages.flatMap((systems, page) =>
+      systems.flatMap(({ rehearsals, system }, i) =>
+        rehearsals.map(({ text, y }) => ({ text, page, y: system.origin.y + downs[page]![i]! + y })),
+      ),
+    ),
+  };
+};
+
+const roomOf = ([first]: readonly SystemToSet[], layout: PageLayout): number => {
+  const { heading, origin } = first!.system;
+  const loss = heading === null ? 0 : headingLoss((heading.bottom - origin.y) / svgUnitsPerVu(layout));
+  return pageSpaceOf(layout).room - loss;
+};
+
+/** How far each system is moved from where its own drawing has it. */
+const moveDown = (systems: readonly SystemToSet[], gap: number, layout: PageLayout): number[] => {
+  const { heading } = systems[0]!.system;
+  let next = heading?.bottom ?? layout.marginMm * SVG_UNITS_PER_MM + RUNNING_HEAD_VU * svgUnitsPerVu(layout);
+  return systems.map(({ system: { bottom, top } }) => {
+    const down = next - top;
+    next += bottom - top + gap;
+    return down;
+  });
+};

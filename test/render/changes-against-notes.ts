@@ -1,0 +1,69 @@
+import type { Score } from '../../engine/score/model.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
+import { groupsOf, treeOf } from './page-tree.ts';
+
+/** From left to right on its page: a printed change, and the first note from its moment on, if that is in its bar. */
+export interface ComparedChange {
+  readonly id: string;
+  readonly start: number;
+  readonly end: number;
+  /** The left edge of the notehead. */
+  readonly noteX: number;
+}
+
+const numberIn = (pattern: RegExp, text: string): number => Number(pattern.exec(text)?.[1]);
+
+const quarters = (key: string): number => {
+  const [num, den = 1] = key.split('/').map(Number);
+  return num! / den;
+};
+
+/** Reads the SVG alone: where changes and noteheads are drawn. */
+export const changesAgainstNotes = (score: Score, pages: readonly string[]): ComparedChange[] =>
+  pages.flatMap((page) => {
+    const heads = new Map(
+      descendantsNamed(treeOf(page), 'g')
+        .filter(({ attributes }) => /^note\b/.test(attributes.class ?? ''))
+        .flatMap((group) => headX(group).map((x) => [group.attributes.id!, x] as const)),
+    );
+    return groupsOf(page, 'pedal-change').flatMap((change): ComparedChange[] => {
+      const { 'data-onset': onset = '', 'data-bar-index': bar, transform = '', id = '' } = change.attributes;
+      const at = quarters(onset);
+      const coming = score.notes
+        .filter((note) => note.bar === Number(bar) && note.role === 'played' && note.grace === null)
+        .map((note) => ({ note, onset: note.onset.num / note.onset.den }))
+        .filter((each) => each.onset >= at);
+      const next = Math.min(...coming.map((each) => each.onset));
+      const xs = coming.filter((each) => each.onset === next).flatMap(({ note }) => heads.get(note.id) ?? []);
+      if (xs.length === 0) return [];
+      const left = numberIn(/translate\((-?[\d.]+)/, transform);
+      const scale = numberIn(/scale\(([\d.]+)/, transform);
+      const inks = descendantsNamed(change, 'path').map(({ attributes }) => inkOf(attributes));
+      const start = left + scale * Math.min(...inks.map(({ x0 }) => x0));
+      const end = left + scale * Math.max(...inks.map(({ x1 }) => x1));
+      return [{ id, start, end, noteX: Math.min(...xs) }];
+    });
+  });
+
+/** A note may be drawn without a head, as one that another voice shows. */
+const headX = (group: XmlElement): number[] =>
+  descendantsNamed(group, 'g')
+    .filter(({ attributes }) => attributes.class === 'notehead')
+    .flatMap((head) => descendantsNamed(head, 'use').slice(0, 1))
+    .map(({ attributes }) => numberIn(/translate\((-?[\d.]+)/, attributes.transform ?? ''));
+
+/** Of an outline of our own: moved, perhaps scaled, its points in pairs (curves lie between theirs). */
+const inkOf = ({ d = '', transform = '' }: Readonly<Record<string, string>>): { x0: number; x1: number } => {
+  const x = numberIn(/translate\((-?[\d.]+)/, transform) || 0;
+  const scale = numberIn(/scale\(([\d.]+)/, transform) || 1;
+  const points = pathXs(d).map((each) => x + scale * each);
+  return { x0: Math.min(...points), x1: Math.max(...points) };
+};
+
+/** The x of every point of a path in absolute commands. */
+const pathXs = (d: string): number[] =>
+  [...d.matchAll(/([MLHVCQZ])([^MLHVCQZ]*)/g)].flatMap(([, command, rest]) => {
+    const numbers = [...rest!.matchAll(/-?\d*\.?\d+/g)].map(([each]) => Number(each));
+    if (command === 'V' || command === 'Z') return [];
+    return command === 'H' ? numbers : numbers.filter((_, i) => i % 2 === 0);
+  });
