@@ -94,7 +94,7 @@ const annotateScore = async (
     remarks: [
       ...score.remarks,
       ...printingRemarks(score, harp, engraving, reminders),
-      ...layoutRemarks(score, bound),
+      ...layoutRemarks(score, bound, engraving),
     ],
     turns,
     pages: await embedFonts(pages, characters),

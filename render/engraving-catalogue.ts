@@ -76,6 +76,15 @@ export const ENGRAVING_CATALOGUE = {
       default: 'names',
     }),
   ),
+  leverHands: entry(
+    'lever',
+    'markings',
+    yesOrNo({
+      label: 'Name the hand that changes a lever',
+      description: 'Print before the name of each lever change which hand makes it: l.h. or r.h.',
+      default: false,
+    }),
+  ),
   naming: entry(
     'both',
     'markings',
@@ -175,6 +184,7 @@ export const ENGRAVING_CATALOGUE = {
     'settings',
     group('Where a full setting is printed.', {
       start: occasion('Before the first note', true),
+      movements: occasion('At the start of each movement', true),
       rehearsalMarks: occasion('At rehearsal marks', true),
       glissandi: occasion('Before each glissando', true),
       keyChangeLetters: amountOrNever({
@@ -288,6 +298,17 @@ export const ENGRAVING_CATALOGUE = {
       description: 'Colour the noteheads of C and F like their strings on the instrument.',
       values: { none: 'black', 'c-red-f-black': 'C red, F black', 'c-red-f-blue': 'C red, F blue' },
       default: 'none',
+    }),
+  ),
+  fifthFinger: entry(
+    'both',
+    'notes',
+    yesOrNo({
+      label: 'Print fingerings with a fifth finger',
+      // Common practice, no source.
+      description:
+        'Print fingerings with a fifth finger, which come from a keyboard: harpists play with four fingers.',
+      default: false,
     }),
   ),
   respelledLook: entry(

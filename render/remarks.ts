@@ -16,6 +16,7 @@ import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
 import { findEarlyMoves, placePrinted } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
+import { fifthFingers } from './part/fingerings.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.
@@ -87,7 +88,11 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
       ];
 
 /** What the user should know about the pages. */
-export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] => [
+export const layoutRemarks = (
+  score: Score,
+  engraved: EngravedPages,
+  engraving: EngravingOptions,
+): Remark[] => [
   ...engraved.missing.map(
     (letter): Remark => ({ code: 'letter-not-in-font', bar: '', message: missingLetter(letter) }),
   ),
@@ -109,6 +114,8 @@ export const layoutRemarks = (score: Score, engraved: EngravedPages): Remark[] =
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
+  ...farNotes(score, engraved.ledgerBars),
+  ...(engraving.fifthFinger ? [] : leftFingerings(score)),
   ...(engraved.breaksGivenUp
     ? [
         {
@@ -147,6 +154,20 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
       message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
     },
   ];
+};
+
+const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
+  if (bars.length === 0) return [];
+  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${nameBars(score, bars)}).`;
+  return [{ code: 'many-ledger-lines', bar: '', message }];
+};
+
+const leftFingerings = (score: Score): Remark[] => {
+  const bars = fifthFingers(score).map(({ bar }) => bar);
+  if (bars.length === 0) return [];
+  const [signs, are] = bars.length === 1 ? ['One fingering', 'is'] : [`${bars.length} fingerings`, 'are'];
+  const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${nameBars(score, bars)}).`;
+  return [{ code: 'fingering-left-out', bar: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */

@@ -55,7 +55,7 @@ export const smallPart = (part: SmallPart): Score => {
       encoding: 'utf-8',
       archivePath: null,
     },
-    titles: { title: 'Test', subtitle: '', composer: '', arranger: '' },
+    titles: { title: 'Test', subtitle: '', composer: '', arranger: '', rights: '' },
     parts: [],
     harp: { partIds: ['P1'], name: 'Harp', players: 1, staves: 2, meiStaves: [] },
     harps: [{ id: 'P1', name: 'Harp' }],

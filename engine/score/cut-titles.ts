@@ -3,6 +3,9 @@ import type { Remark, Score, Titles } from './model.ts';
 /** Some four lines at the top of a page. */
 export const LONGEST_TITLE = 300;
 
+/** Where the word for it is another than the field’s. */
+const WORDS: Readonly<Record<string, string>> = { part: 'name of the part', rights: 'line of rights' };
+
 const cut = (text: string): string =>
   text.length <= LONGEST_TITLE ? text : `${text.slice(0, LONGEST_TITLE).trimEnd()}…`;
 
@@ -16,7 +19,7 @@ export const cutTitles = (score: Score): Score => {
     ([name, text]): Remark => ({
       code: 'title-cut',
       bar: '',
-      message: `The ${name === 'part' ? 'name of the part' : name} has ${text.length} characters: the first ${LONGEST_TITLE} are printed.`,
+      message: `The ${WORDS[name] ?? name} has ${text.length} characters: the first ${LONGEST_TITLE} are printed.`,
     }),
   );
   const { part, ...rest } = Object.fromEntries(

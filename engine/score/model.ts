@@ -73,6 +73,8 @@ export interface Titles {
   readonly subtitle: string;
   readonly composer: string;
   readonly arranger: string;
+  /** Who has the rights, or under what terms the file may be used. */
+  readonly rights: string;
 }
 
 /** Which staves of the file are the harp: one part of one or more staves, or two one-staff parts (upper first). */
@@ -335,6 +337,8 @@ export interface Remark {
     | 'page-crowded'
     | 'file-markings-replaced'
     | 'accidentals-added'
+    | 'fingering-left-out'
+    | 'many-ledger-lines'
     | 'moves-not-printed'
     | 'move-before-mark'
     | 'changes-by-name'

@@ -1,5 +1,6 @@
 import { fail, ok, type Result } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import type { Footnote } from '../part/long-directions.ts';
 import type { Breaks } from './breaks/breaks.ts';
 import { chooseBreaks, fitWidth } from './breaks/choose-breaks.ts';
 import { choosePages, holdAll, type PageRequest } from './breaks/choose-pages.ts';
@@ -23,6 +24,10 @@ export interface LaidOutScore {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
+  /** Bars (indices) with many ledger lines within reach of the other staff. */
+  readonly ledgerBars: readonly number[];
+  /** Notes of the file that stand under the music. */
+  readonly footnotes: readonly Footnote[];
   /** The breaks of the file were asked for, but it has none, or its lines or pages are too full for the paper. */
   readonly breaksGivenUp: boolean;
 }
@@ -51,6 +56,8 @@ export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<L
     turns: turnsOf(engraving.pageTurns, rate, firstBars(lines, starts)),
     replacedMarkings: document.replacedMarkings,
     accidentalsAdded: document.accidentalsAdded,
+    ledgerBars: document.ledgerBars,
+    footnotes: document.footnotes,
     breaksGivenUp: engraving.keepBreaks && kept === null,
   });
 };

@@ -5,7 +5,12 @@ import { findSilences } from '../markings/silences.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { fillerRestEdits } from '../part/filler-rests.ts';
+import { fifthFingers } from '../part/fingerings.ts';
 import { glissandoEdits } from '../part/glissando-lines.ts';
+import { hiddenClefEdits } from '../part/hidden-clefs.ts';
+import { barsOfManyLedgerLines } from '../part/ledger-lines.ts';
+import { type Footnote, findFootnotes, longDirectionEdits } from '../part/long-directions.ts';
 import { findMissingAccidentals } from '../part/missing-accidentals.ts';
 import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
@@ -28,6 +33,10 @@ export interface LayoutDocument {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
+  /** Bars (indices) with many ledger lines within reach of the other staff. */
+  readonly ledgerBars: readonly number[];
+  /** Notes of the file that stand under the music. */
+  readonly footnotes: readonly Footnote[];
   /** Bars (indices) that follow a final bar line. */
   readonly movements: ReadonlySet<number>;
   /** @param lines bars (indices) with which lines begin, without the first */
@@ -53,6 +62,7 @@ export const prepareDocument = (
     ...ownElements(score).map((element) => element.span),
     ...staleBrackets(score, new Set(played.omitted)),
     ...others,
+    ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
   const prepared =
     score.source.format === 'mei'
@@ -66,6 +76,9 @@ export const prepareDocument = (
     ...pageEdits(score, mei, pageLayoutOf(engraving)),
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
+    ...hiddenClefEdits(mei),
+    ...longDirectionEdits(score, mei),
+    ...fillerRestEdits(mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
@@ -75,6 +88,8 @@ export const prepareDocument = (
   return {
     replacedMarkings: others.length,
     accidentalsAdded: accidentals.bars,
+    ledgerBars: barsOfManyLedgerLines(score, mei),
+    footnotes: findFootnotes(score, mei),
     movements: movementStarts(score, mei),
     write: (rooms, lines) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...lines]);

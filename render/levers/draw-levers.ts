@@ -1,10 +1,11 @@
-import { LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
+import { type Hand, LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
 import { type Drawing, PADDING_VU } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
-import type { LeverChange } from './lever-change.ts';
+import type { LeverChange, LeverNameChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { drawLeverTable } from './lever-table.ts';
 import { groupLevers, tonicOf } from './lever-words.ts';
@@ -15,9 +16,16 @@ const ROW_VU = 5;
 const LONGEST_ROW_VU = 52;
 const BESIDE_TABLE_VU = 3;
 
-/** A change as names in a row: `F♯4 C♯5`. */
-export const drawLeverChange = (changes: readonly LeverChange[], naming: NoteNaming): Drawing => {
-  const row = setNameRow(changes.map(stringItem), naming);
+/** A change as names in a row: `F♯4 C♯5`, where asked for with the hand before them: `l.h. F♯4 C♯5`. */
+export const drawLeverChange = (
+  changes: readonly LeverNameChange[],
+  { naming, leverHands }: Pick<EngravingOptions, 'naming' | 'leverHands'>,
+): Drawing => {
+  const items = changes.flatMap((change, i) => {
+    const isNew = leverHands && changes[i - 1]?.hand !== change.hand;
+    return isNew ? [words(HAND_WORDS[change.hand]), stringItem(change)] : [stringItem(change)];
+  });
+  const row = setNameRow(items, naming);
   const baseline = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
   return {
     box: { widthVu: row.widthVu + 2 * PADDING_VU, heightVu: baseline + OVERHANG_VU + PADDING_VU },
@@ -47,6 +55,9 @@ export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming:
     text: rows.map(({ text }) => text).join(' '),
   };
 };
+
+/** The trade's abbreviations. */
+const HAND_WORDS: Readonly<Record<Hand, string>> = { left: 'l.h.', right: 'r.h.' };
 
 const stringItem = ({ string: { letter, octave }, alter }: LeverChange): RowItem => ({
   ...letterItem(letter, alter),

@@ -1,10 +1,16 @@
-import type { HarpString } from '../../engine/index.ts';
+import type { Hand, HarpString } from '../../engine/index.ts';
 
 /** One lever of a change as printed: the string, and what it gives from here on. */
 export interface LeverChange {
   readonly string: HarpString;
   /** Semitones above the natural of its letter. */
   readonly alter: number;
+}
+
+/** A change that is told by name. */
+export interface LeverNameChange extends LeverChange {
+  /** The hand that sets the lever. */
+  readonly hand: Hand;
 }
 
 /** A change that is shown as a small note on the string's line, before a note, chord or rest of the score. */
@@ -17,5 +23,5 @@ export interface LeverNote extends LeverChange {
 
 /** The changes of one moment as names that we draw, or as small notes that the layout sets. */
 export type LeverChangeMark =
-  | { readonly kind: 'lever-change'; readonly changes: readonly LeverChange[] }
+  | { readonly kind: 'lever-change'; readonly changes: readonly LeverNameChange[] }
   | { readonly kind: 'lever-notes'; readonly changes: readonly LeverNote[] };

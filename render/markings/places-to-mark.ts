@@ -76,6 +76,8 @@ export const placesToMark = (
     if (!granted.has(occasion)) places.open(occasion.at, occasion.bar, null, 'wanted');
   }
   if (options.settings.start) places.open(score.bars[0]!.onset, 0, null, 'always');
+  const movements = options.density !== 'changes' && options.settings.movements ? score.movements : [];
+  for (const bar of movements) places.open(score.bars[bar]!.onset, bar, null, 'always');
   for (const bar of reminders) places.open(score.bars[bar]!.onset, bar, null, 'always');
   const forced = new Map(options.fullSettings.map(({ at, print }) => [rationalKey(at), print]));
   for (const { at, bar } of options.fullSettings) {

@@ -44,7 +44,7 @@ export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): D
     case 'levers':
       return drawLeverStart(marking, options.naming);
     case 'lever-change':
-      return drawLeverChange(marking.changes, options.naming);
+      return drawLeverChange(marking.changes, options);
   }
 };
 

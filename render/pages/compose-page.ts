@@ -8,6 +8,8 @@ export interface PageContents {
   readonly number: number;
   /** The heading, or the running head. */
   readonly head: string;
+  /** What stands in the lower margin; empty for nothing. */
+  readonly foot: string;
   /** The systems, each moved down by so much. */
   readonly systems: readonly { readonly system: FinishedSystem; readonly down: number }[];
 }
@@ -16,7 +18,7 @@ export interface PageContents {
  * Writes a page as a standalone SVG document. Its ids follow from what stands on it: the same page is the same text
  * wherever and whenever it is drawn.
  */
-export const composePage = ({ head, number, systems }: PageContents, layout: PageLayout): string => {
+export const composePage = ({ foot, head, number, systems }: PageContents, layout: PageLayout): string => {
   const units = (mm: number): number => Math.round(mm * SVG_UNITS_PER_MM);
   const { heightMm, marginMm, widthMm } = layout;
   const bodies = systems.map(
@@ -29,7 +31,7 @@ export const composePage = ({ head, number, systems }: PageContents, layout: Pag
     `<svg class="definition-scale" color="black" font-family="${TEXT_FAMILIES}" ` +
     `viewBox="0 0 ${units(widthMm)} ${units(heightMm)}">` +
     `<g class="page-margin" transform="translate(${units(marginMm)}, ${units(marginMm)})">` +
-    `${head}${ownGlyphs(bodies.join(''), number)}</g></svg></svg>\n`
+    `${head}${ownGlyphs(bodies.join(''), number)}${foot}</g></svg></svg>\n`
   );
 };
 

@@ -21,6 +21,7 @@ import {
 } from '../markings/printed-markings.ts';
 import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
+import type { Footnote } from '../part/long-directions.ts';
 import type { PlayedNotes } from '../part/note-looks.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
@@ -44,6 +45,8 @@ export interface EngravedPages {
   readonly replacedMarkings: number;
   /** Bars (indices) with accidentals that the file does not print, one for each. */
   readonly accidentalsAdded: readonly number[];
+  /** Bars (indices) with many ledger lines within reach of the other staff. */
+  readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];
@@ -97,11 +100,12 @@ export const engravePages = (
   const named = systems.reduce((sum, system) => sum + system.named, 0);
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
-  const paged = setPages(finished, score.titles.title, layout);
+  const paged = setPages(finished, score.titles, layout);
   const printed = markingsFor(score, harp, engraving, laidOut.value.reminders);
   const closing = addClosingNotes(
     paged.pages,
     [
+      listFootnotes(score, laidOut.value.footnotes),
       listPlaces(places),
       ...(engraving.legend && harp.kind === 'pedal' ? [pedalLegend(printed, places, engraving)] : []),
     ],
@@ -119,6 +123,15 @@ export const engravePages = (
       .filter(({ overlaps }) => overlaps > 0),
   });
 };
+
+/** The footnotes of the file, each with its bar. */
+const listFootnotes = (score: Score, footnotes: readonly Footnote[]): ClosingSection => ({
+  heading: 'Notes',
+  notes: footnotes.map(({ bar, text }) => ({
+    art: null,
+    text: `Bar ${printedBarNumber(score.bars[bar]!.number)}: ${text}`,
+  })),
+});
 
 /** The key to the numbers of places that are not playable as printed. */
 const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({

@@ -1,3 +1,4 @@
+import type { Titles } from '../../engine/index.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import { headingLoss, pageSpaceOf, RUNNING_HEAD_VU } from '../layout/breaks/page-space.ts';
@@ -6,6 +7,7 @@ import { mergeCharacters } from '../text/embed-fonts.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import { composePage } from './compose-page.ts';
 import type { FinishedSystem } from './finish-system.ts';
+import { rightsFoot } from './running-foot.ts';
 import { runningHead } from './running-head.ts';
 import { systemGaps } from './stack-systems.ts';
 
@@ -24,7 +26,7 @@ export interface SetPages {
 /** Sets systems on pages, one below the other. */
 export const setPages = (
   pages: readonly (readonly SystemToSet[])[],
-  title: string,
+  { title, rights }: Pick<Titles, 'title' | 'rights'>,
   layout: PageLayout,
 ): SetPages => {
   const unitsPerVu = svgUnitsPerVu(layout);
@@ -34,17 +36,24 @@ export const setPages = (
       room: roomOf(systems, layout),
     })),
   );
+  const foot = rights === '' ? null : finishPage(rightsFoot(rights, layout));
   const heads = pages.slice(1).map((_, i) => finishPage(runningHead(title, i + 2, layout)));
   const downs = pages.map((systems, page) => moveDown(systems, gaps[page]! * unitsPerVu, layout));
   return {
     pages: pages.map((systems, page) => {
       const head = heads[page - 1];
-      const parts = head === undefined ? systems : [...systems, head];
+      const ownFoot = page === 0 ? foot : null;
+      const parts = [
+        ...systems,
+        ...(head === undefined ? [] : [head]),
+        ...(ownFoot === null ? [] : [ownFoot]),
+      ];
       return {
         svg: composePage(
           {
             number: page + 1,
             head: head?.svg ?? systems[0]!.heading,
+            foot: ownFoot?.svg ?? '',
             systems: systems.map((system, i) => ({ system, down: downs[page]![i]! })),
           },
           layout,

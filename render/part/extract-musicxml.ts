@@ -11,6 +11,7 @@ import {
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 
 import { musicGlyphEdits } from './music-glyphs.ts';
+import { octaveLineEdits } from './octave-lines.ts';
 
 type Slice = (span: Span) => string;
 
@@ -30,6 +31,7 @@ export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): str
     ...layoutEdits(parts.flatMap(contentsOf)),
     ...musicGlyphEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
+    ...parts.flatMap((part) => octaveLineEdits(text, contentsOf(part))),
     ...parts.flatMap((part) => missingAttributes(contentsOf(part), staves)),
     ...parts.flatMap((part) => endingNumbers(score, part)),
   ]);

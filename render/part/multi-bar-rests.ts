@@ -14,6 +14,9 @@ export interface CondensedRests {
 
 /** What may stand over the first bar of a joined rest. */
 const ALLOWED_EVENTS = new Set(['tempo', 'reh', 'dir', 'harpPedal']);
+/** No clef is hidden. */
+const HIDDEN = / visible=(?:"false"|'false')/;
+
 const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
 
 /**
@@ -82,7 +85,7 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
   const layerOf = (n: string): string => `<multiRest num="${measures.length}"/>${clefsAfter(n)}`;
   const clefsAfter = (staff: string): string =>
     clefsIn(last, [staff])
-      .map(({ span }) => mei.text.slice(span.start, span.end))
+      .map(({ span }) => mei.text.slice(span.start, span.end).replace(HIDDEN, ''))
       .join('');
   return [
     ...harpStaves(home, mei.staves).map(({ inner, attributes }, i) => ({

@@ -8,7 +8,7 @@ import {
   toNumber,
   type XmlElement,
 } from '../../engine/index.ts';
-import { type Edit, escapeText, insertAt } from '../edit.ts';
+import { cut, type Edit, escapeText, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 
 /**
@@ -16,15 +16,36 @@ import type { LayoutMei } from '../layout/layout-mei.ts';
  * the bar already shows is not doubled.
  */
 export const scoreTextEdits = (score: Score, mei: LayoutMei): Edit[] => {
+  const disordered = new Set<XmlElement>();
   const missing = score.texts.filter((text) => {
     const measure = mei.measureOf(score.bars[text.bar]!);
-    return measure !== undefined && !isShown(measure, text, mei);
+    if (measure === undefined) return false;
+    const own = disorderedIn(measure, text, mei);
+    for (const each of own) disordered.add(each);
+    return own.length > 0 || !isShown(measure, text, mei);
   });
-  return stackTexts(missing).map((block) => {
-    const bar = score.bars[block.bar]!;
-    return insertAt(mei.measureOf(bar)!.inner.end, blockElement(block, bar, mei.staves[0]!));
-  });
+  return [
+    ...[...disordered].map(({ span }) => cut(span)),
+    ...stackTexts(missing).map((block) => {
+      const bar = score.bars[block.bar]!;
+      return insertAt(mei.measureOf(bar)!.inner.end, blockElement(block, bar, mei.staves[0]!));
+    }),
+  ];
 };
+
+/** Brackets round a metronome mark come out of the conversion empty, in front of it. */
+const EMPTY_BRACKETS = /\[\s*\]|\(\s*\)/;
+
+/** The harp's own tempo marks that say the same as a text of the score, in disorder: the text takes their place. */
+const disorderedIn = (measure: XmlElement, { text }: ScoreText, mei: LayoutMei): readonly XmlElement[] =>
+  measure.children.filter((event) => {
+    if (event.name !== 'tempo' || mei.isDropped(event)) return false;
+    const shown = wordsIn(event, mei);
+    return EMPTY_BRACKETS.test(shown) && plain(shown) === plain(text);
+  });
+
+const wordsIn = ({ inner }: XmlElement, { text }: LayoutMei): string =>
+  text.slice(inner.start, inner.end).replace(/<[^>]*>/g, '');
 
 /** Letters and digits alone. */
 const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
@@ -42,9 +63,9 @@ const EVENTS: Readonly<Record<ScoreText['kind'], ReadonlySet<string>>> = {
 const isShown = (measure: XmlElement, { text, kind }: ScoreText, mei: LayoutMei): boolean =>
   measure.children
     .filter((event) => EVENTS[kind].has(event.name) && !mei.isDropped(event))
-    .some(({ inner, attributes }) => {
-      if (kind === 'segno' || kind === 'coda') return attributes.func === kind;
-      const shown = plain(mei.text.slice(inner.start, inner.end).replace(/<[^>]*>/g, ''));
+    .some((event) => {
+      if (kind === 'segno' || kind === 'coda') return event.attributes.func === kind;
+      const shown = plain(wordsIn(event, mei));
       return shown !== '' && saysSame(shown, plain(text), kind);
     });
 

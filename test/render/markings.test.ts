@@ -73,6 +73,13 @@ describe('full settings', () => {
     expect(printed(score, { settings: { rehearsalMarks: false } })).toHaveLength(1);
   });
 
+  it('stand at the start of a new movement, even one bar on', () => {
+    const score = { ...smallPart({ upper: 'C4/4 | D4/4 | E4/4' }), movements: [1] };
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, `2.1 setting ${NATURAL}`]);
+    expect(printed(score, { settings: { movements: false } })).toHaveLength(1);
+    expect(printed(score, { density: 'changes' }).join()).not.toContain('2.1');
+  });
+
   it('are not repeated one bar on when nothing has moved', () => {
     const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | E4/4' }), 1);
     expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`]);

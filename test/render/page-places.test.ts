@@ -3,7 +3,7 @@ import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
-import { bar, buildHarp, note, rest } from '../engine/score/musicxml-builder.ts';
+import { bar, buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 import { meiScore, type SmallScore } from './small-score.ts';
@@ -27,6 +27,8 @@ const xsIn = (group: XmlElement): number[] =>
 
 const signsIn = (page: string): string[] =>
   [...page.matchAll(/class="accid"[^>]*>\s*<use [^>]*href="#(E26[0-3])/g)].map(([, glyph]) => glyph!);
+
+const METRONOME = '<metronome><beat-unit>quarter</beat-unit><per-minute>136</per-minute></metronome>';
 
 describe('a number for an impossible place', () => {
   it('stands by the note after grace notes at the end of a bar', async () => {
@@ -126,5 +128,94 @@ describe('the heading', () => {
     expect(words).not.toContain(long);
     expect(words.filter((each) => each !== '' && long.startsWith(each))).not.toEqual([]);
     expect(words).toContain('arr. N. N.');
+  });
+});
+
+describe('the foot of the page', () => {
+  const words = (page: string): string[] =>
+    descendantsNamed(treeOf(page), 'tspan').map(({ text: said }) => said.trim());
+  const line = '© 2026 N. N.';
+
+  it('has the rights of a MusicXML file on the first page alone', async () => {
+    const header = `<identification><rights>${line}</rights><rights type="words"> ${line} </rights></identification>`;
+    const text = buildHarp(note('C4', 4), (i) =>
+      bar(note('D4', 4), {})(i).replace('>', '><print new-page="yes"/>'),
+    ).replace('<part-list>', `${header}<part-list>`);
+    const { pages } = await annotate(text, { keepBreaks: true });
+    expect(pages.map((page) => words(page).filter((said) => said === line).length)).toEqual([1, 0]);
+  });
+
+  it('has the terms of use of an MEI file, not those of the sources it was made from', async () => {
+    const availability = (text: string): string =>
+      `<pubStmt><availability><useRestrict>${text}</useRestrict></availability></pubStmt>`;
+    const mei = new TextDecoder()
+      .decode(meiScore({ bars: ['c4.1/c3.1'] }))
+      .replace(
+        '<pubStmt/>',
+        `${availability(line)}<sourceDesc><source><pubStmt><availability><p>Old print</p></availability></pubStmt></source></sourceDesc>`,
+      );
+    const { pages } = await annotate(mei);
+    expect(words(pages[0]!)).toContain(line);
+    expect(words(pages[0]!)).not.toContain('Old print');
+  });
+});
+
+describe('a direction of many words', () => {
+  it('is broken into lines of about equal length, and loses no word', async () => {
+    const long = 'let all of the strings go on ringing and do not still any of them, however loud they are';
+    const { pages } = await annotate(buildHarp(direction(`<words>${long}</words>`) + note('C4', 4)));
+    const lines = groupsOf(pages[0]!, 'dir')
+      .flatMap((dir) => descendantsNamed(dir, 'tspan'))
+      .map(({ text }) => text.trim())
+      .filter((text) => text !== '');
+    expect(lines.join(' ')).toBe(long);
+    expect(lines.length).toBeGreaterThan(1);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThan(50);
+  });
+});
+
+describe('many ledger lines', () => {
+  const toldIn = async (bars: readonly string[]): Promise<string[]> =>
+    (await annotate({ bars })).remarks
+      .filter(({ code }) => code === 'many-ledger-lines')
+      .map(({ message }) => message);
+
+  it('are told where the other staff has room for the notes', async () => {
+    expect(await toldIn(['c5.1/c3.1', 'b2.1/R', 'c5.1/d5.1'])).toEqual([
+      expect.stringContaining('(bars 2, 3)'),
+    ]);
+  });
+
+  it('are not told of notes out of reach of the other staff, nor of fewer than five', async () => {
+    expect(await toldIn(['e7.1/c1.1', 'd3.1/b4.1', 'e1.1/R'])).toEqual([]);
+  });
+});
+
+describe('brackets round a metronome mark', () => {
+  it('stay round it, behind the words of the tempo', async () => {
+    const content = ['<words>Adagio</words>', '<words> [</words>', METRONOME, '<words>]</words>'];
+    const tempo = `<direction placement="above">${content.map((each) => `<direction-type>${each}</direction-type>`).join('')}</direction>`;
+    const { pages } = await annotate(buildHarp(tempo + note('C4', 4)));
+    const said = groupsOf(pages[0]!, 'tempo').map((group) =>
+      descendantsNamed(group, 'tspan')
+        .filter(({ children }) => children.every(({ name }) => name !== 'tspan'))
+        .map(({ text }) => text)
+        .join('')
+        .replace(/\s/gu, ''),
+    );
+    expect(said).toEqual(['Adagio[=136]']);
+  });
+});
+
+describe('a footnote', () => {
+  it('stands under the music with its bar, and the words of its sign do not', async () => {
+    const footnote = '* Knock <twice> on the body & wait';
+    const escaped = footnote.replace('&', '&amp;').replace('<', '&lt;').replace('>', '&gt;');
+    const { pages } = await annotate(
+      buildHarp(note('C4', 4), `${direction(`<words>${escaped}</words>`)}${note('C4', 4)}`),
+    );
+    const said = descendantsNamed(treeOf(pages[0]!), 'tspan', 'text').map(({ text }) => text.trim());
+    expect(said).toContain(`Bar 2: ${footnote}`);
+    expect(groupsOf(pages[0]!, 'dir')).toEqual([]);
   });
 });

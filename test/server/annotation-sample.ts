@@ -133,7 +133,7 @@ export const PLAN: Plan = {
 
 /** What a renderer could answer: two bars on as many pages as are asked for. */
 export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation => ({
-  titles: { title: 'Reeds', subtitle: '', composer: 'Nobody', arranger: '' },
+  titles: { title: 'Reeds', subtitle: '', composer: 'Nobody', arranger: '', rights: '' },
   part: { ids: ['P2'], name: 'Harp' },
   parts: [{ id: 'P2', name: 'Harp', staves: 2, notes: 12 }],
   bars: 2,

@@ -416,7 +416,7 @@ describe('every answer', () => {
     const { app } = setUp(() => ({
       ok: true,
       value: sampleAnnotation({
-        titles: { title, subtitle: '', composer: '', arranger: '' },
+        titles: { title, subtitle: '', composer: '', arranger: '', rights: '' },
         pdf: new Uint8Array([37]),
       }),
     }));

@@ -13,7 +13,7 @@ import { annotateOptions } from '../../server/api/options.ts';
 import { annotateScore, type Target } from '../../server/threads/annotate-score.ts';
 import { computePlan } from '../../server/threads/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
-import { buildHarp, direction, note, rest, words } from '../engine/score/musicxml-builder.ts';
+import { bar, barline, buildHarp, direction, note, rest, words } from '../engine/score/musicxml-builder.ts';
 import { smallPart } from '../part-builder.ts';
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
@@ -64,6 +64,16 @@ const SWEEP = encode(
 const RESTING = encode(buildHarp(note('C4', 4), ...Array.from({ length: 4 }, () => rest(4)), note('D4', 4)));
 const MARKED = encode(buildHarp(FILE_SETTING + note('B4', 4), note('B4', 4)));
 const BROKEN = encode(buildHarp(note('C4', 4), `<print new-system="yes"/>${note('D4', 4)}`));
+const FINGERED = encode(
+  buildHarp(note('C4', 4, { notations: '<technical><fingering>5</fingering></technical>' })),
+);
+const TWO_MOVEMENTS = encode(
+  buildHarp(
+    note('C4', 4),
+    note('D4', 4) + barline('<bar-style>light-heavy</bar-style>'),
+    bar(note('E4', 4), { number: '1' }),
+  ),
+);
 const LONG = encode(buildHarp(...Array.from({ length: 30 }, () => note('C4', 1) + note('D4', 3))));
 const SHARED = encode(
   buildHarp(words('I') + note('C4', 4), words('II') + note('C#4', 4), words('a 2') + note('D4', 4)),
@@ -98,6 +108,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   leverSeconds: { on: RIBBONS, given: { leverSeconds: 3 } },
   settingLook: { on: CHANGE, given: { settingLook: 'letters-one-row' } },
   leverLook: { on: RIBBONS, given: { leverLook: 'notes' } },
+  leverHands: { on: RIBBONS, given: { leverHands: true } },
   naming: { on: PLAIN, given: { naming: 'german' } },
   placement: { on: CHANGE, given: { placement: 'above' } },
   density: { on: PLAIN, given: { density: 'settings' } },
@@ -108,6 +119,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   fileSettings: { on: CHANGE, given: { fileSettings: 'both' } },
   fileMarkings: { on: MARKED, given: { fileMarkings: true } },
   'settings.start': { on: CHANGE, given: { settings: { start: false } } },
+  'settings.movements': { on: TWO_MOVEMENTS, given: { settings: { movements: false } } },
   'settings.rehearsalMarks': { on: CHANGE, given: { settings: { rehearsalMarks: false } } },
   'settings.glissandi': { on: SWEEP, given: { settings: { glissandi: false } } },
   'settings.keyChangeLetters': { on: NEW_KEY, given: { settings: { keyChangeLetters: null } } },
@@ -124,6 +136,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
   multiBarRests: { on: RESTING, given: { multiBarRests: false } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },
+  fifthFinger: { on: FINGERED, given: { fifthFinger: true } },
   respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'named' } },
 };
 

@@ -5,11 +5,15 @@ import { wordsOf } from './text.ts';
 
 const SUBORDINATE: ReadonlySet<string | undefined> = new Set(['subordinate', 'subtitle', 'sub']);
 
-/** Title, subtitle, composer and arranger from the file description (MEI 5.1, titleStmt; `role="creator"` as in MEI 3 samples). */
+/**
+ * Title, subtitle, composer and arranger from the file description (MEI 5.1, titleStmt; `role="creator"` as in MEI 3
+ * samples), the rights from what it says of the availability (pubStmt).
+ */
 export const readTitles = (mei: XmlElement, source: string): Titles => {
   const head = firstChild(mei, 'meiHead');
+  const rights = rightsIn(head, source);
   const statement = head && descendantsNamed(head, 'titleStmt')[0];
-  if (statement === undefined) return { title: '', subtitle: '', composer: '', arranger: '' };
+  if (statement === undefined) return { title: '', subtitle: '', composer: '', arranger: '', rights };
   const titles = childrenNamed(statement, 'title');
   const main = titles.find((each) => each.attributes.type === 'main') ?? titles[0];
   const subtitle =
@@ -28,5 +32,14 @@ export const readTitles = (mei: XmlElement, source: string): Titles => {
     subtitle: subtitle === undefined ? '' : wordsOf(subtitle, source),
     composer: nameOf('composer', ['composer', 'creator', 'cmp']),
     arranger: nameOf('arranger', ['arranger', 'arr']),
+    rights,
   };
+};
+
+/** Of the file itself: that of the sources it was made from stands in their own descriptions. */
+const rightsIn = (head: XmlElement | undefined, source: string): string => {
+  const file = head && firstChild(head, 'fileDesc');
+  const publication = file && firstChild(file, 'pubStmt');
+  const availability = publication && firstChild(publication, 'availability');
+  return availability === undefined ? '' : wordsOf(availability, source);
 };

@@ -3,7 +3,7 @@ import type { Titles } from '../model.ts';
 import { usableTitle } from '../usable-title.ts';
 
 /**
- * Title, subtitle, composer and arranger: from the fields for them, else from the texts on the page that are marked as
+ * Title, subtitle, composer, arranger and rights: from the fields for them, else from the texts on the page that are marked as
  * such. An id in the place of a title is none.
  */
 export const readTitles = (root: XmlElement): Titles => {
@@ -17,6 +17,7 @@ export const readTitles = (root: XmlElement): Titles => {
     subtitle: subtitle || creditOf(root, 'subtitle'),
     composer: creatorOf(root, 'composer') || creditOf(root, 'composer'),
     arranger: creatorOf(root, 'arranger') || creditOf(root, 'arranger'),
+    rights: rightsIn(root) || creditOf(root, 'rights'),
   };
 };
 
@@ -30,6 +31,13 @@ const creatorOf = (root: XmlElement, type: string): string => {
     .map((creator) => squeeze(creator.text))
     .filter((name) => name !== '')
     .join(', ');
+};
+
+const rightsIn = (root: XmlElement): string => {
+  const identification = firstChild(root, 'identification');
+  const rights = identification === undefined ? [] : childrenNamed(identification, 'rights');
+  const lines = rights.map(({ text }) => squeeze(text)).filter((line) => line !== '');
+  return [...new Set(lines)].join(' ');
 };
 
 const creditOf = (root: XmlElement, type: string): string => {

@@ -6,6 +6,6 @@ export const NAMES: LeverLook = {
   kind: 'lever-change',
   mark: (moves) => ({
     kind: 'lever-change',
-    changes: moves.map(({ string, alter }) => ({ string, alter })),
+    changes: moves.map(({ string, alter, hand }) => ({ string, alter, hand })),
   }),
 };

@@ -154,20 +154,31 @@ describe('what we draw looks as it did when it was looked at', () => {
       'lever-change',
       drawLeverChange(
         [
-          { string: string('F', 4), alter: 1 },
-          { string: string('C', 5), alter: 0 },
+          { string: string('F', 4), alter: 1, hand: 'left' },
+          { string: string('C', 5), alter: 0, hand: 'left' },
         ],
-        'english',
+        { naming: 'english', leverHands: false },
       ),
     ],
     [
       'lever-change-german',
       drawLeverChange(
         [
-          { string: string('F', 4), alter: 2 },
-          { string: string('A', 5), alter: -1 },
+          { string: string('F', 4), alter: 2, hand: 'left' },
+          { string: string('A', 5), alter: -1, hand: 'right' },
         ],
-        'german',
+        { naming: 'german', leverHands: false },
+      ),
+    ],
+    [
+      'lever-change-hands',
+      drawLeverChange(
+        [
+          { string: string('C', 4), alter: 1, hand: 'left' },
+          { string: string('F', 4), alter: 1, hand: 'left' },
+          { string: string('A', 5), alter: -1, hand: 'right' },
+        ],
+        { naming: 'english', leverHands: true },
       ),
     ],
   ])('%s', async (name, art) => {

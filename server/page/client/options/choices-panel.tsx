@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import type { HarpKind } from '../../../../engine/index.ts';
+import type { HarpKind, OptionGroup } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { Control, type ControlProps } from './choice-controls.tsx';
@@ -16,6 +16,9 @@ const ControlFor = (props: ControlProps) => {
   return listed.name === 'followMarkings' ? <InFileControl {...props} /> : <Control {...props} />;
 };
 
+/** What is changed most often is seen at once. */
+const FIRST_OPEN: OptionGroup = 'markings';
+
 export interface ChoicesPanelProps {
   readonly harp: HarpKind;
   readonly choices: Choices;
@@ -31,8 +34,8 @@ export const ChoicesPanel = ({ harp, choices, preview, onChange }: ChoicesPanelP
     <section class="choices">
       <h2>{words.heading}</h2>
       {preview}
-      {groupsFor(harp).map(({ group, heading, options }, i) => (
-        <details key={group} open={i === 0}>
+      {groupsFor(harp).map(({ group, heading, options }) => (
+        <details key={group} open={group === FIRST_OPEN}>
           <summary>{heading}</summary>
           {options.map((listed) => (
             <ControlFor key={listed.name} listed={listed} choices={choices} harp={harp} onChoose={choose} />

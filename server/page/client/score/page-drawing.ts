@@ -39,6 +39,8 @@ const nameMarking = (group: Element): void => {
   const bar = group.getAttribute('data-bar') ?? '';
   const label = labelOf(group);
   title?.remove();
+  // The marking is named in words: its letters as text, which is not seen, are for files and paper.
+  group.querySelector('text.letters')?.remove();
   group.setAttribute('role', 'button');
   group.setAttribute('aria-label', label(bar, names));
   group.setAttribute('tabindex', '-1');
