@@ -21,6 +21,7 @@ const emptyPages = (count: number, { widthMm, heightMm }: ReturnType<typeof pape
   accidentalsAdded: [],
   breaksGivenUp: false,
   reminders: [],
+  ledgerBars: [],
 });
 
 /** The study edition of a score, without the cost of laying out its music. */
