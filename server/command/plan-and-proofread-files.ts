@@ -33,10 +33,16 @@ export const planFile = async (command: PlanCommand, print: Print): Promise<Comm
   return { code: EXIT.done };
 };
 
-const verdict = ({ markings, findings, correct }: ProofReport): string =>
-  markings === 0
+/** Nobody should look for a fault in markings that are as good as they can be, where the music is at fault. */
+const judgeMarkings = ({ correct, repair }: ProofReport): string => {
+  if (correct) return 'the markings are right';
+  return repair.edits.length > 0 ? 'the markings need fixing' : 'no change of a marking was found that helps';
+};
+
+const verdict = (report: ProofReport): string =>
+  report.markings === 0
     ? 'no pedal markings'
-    : `${count(markings, 'marking')}, ${count(findings.length, 'finding')}: ${correct ? 'the markings are right' : 'the markings need fixing'}`;
+    : `${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${judgeMarkings(report)}`;
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
   ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),

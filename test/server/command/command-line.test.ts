@@ -244,6 +244,18 @@ describe('tringle proof', () => {
     expect(reports[0]?.findings[0]?.code).toBe('no-markings');
     expect(stderr).toBe('tringle: 2 of 2 files have no pedal markings\n');
   });
+
+  it('does not blame the markings where the music asks for C and C♯ at once', () => {
+    write(
+      'part.musicxml',
+      buildHarp(note('D4', 4), note('C4', 4) + note('C#5', 4, { chord: true }), note('F#4', 4)),
+    );
+    run('annotate', 'part.musicxml', '-o', 'marked.musicxml');
+    const { status, stdout } = run('proof', 'marked.musicxml');
+    expect(status).toBe(4);
+    expect(stdout).toContain('No marking can help');
+    expect(stdout).toMatch(/: no change of a marking was found that helps\n$/);
+  });
 });
 
 describe('tringle glissandi', () => {
