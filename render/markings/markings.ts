@@ -1,5 +1,6 @@
 import {
   beatAt,
+  compare,
   FEET,
   type Foot,
   formatChange,
@@ -43,6 +44,8 @@ export type Marking = MarkingPlace &
         readonly right: readonly PedalChange[];
         /** The feet must move at the very moment of the note: until then a string sounds that they would disturb. */
         readonly withNote: boolean;
+        /** Ids of the notes that need it, each pedal's first, where none sounds at its moment; else null. */
+        readonly neededLaterBy: readonly string[] | null;
       }
   ) & {
     /** Changes for a player who comes back here; for the first time the pedals stand there already. */
@@ -167,9 +170,18 @@ const changeAt = (place: MarkingPlace, moves: readonly Move[], mustWait: Readonl
     left: changesOf(always, 'left'),
     right: changesOf(always, 'right'),
     withNote: always.some((move) => mustWait.has(move)),
+    neededLaterBy: notesInNeedLater(moves),
     onReturn: changesOnReturn(moves),
     ...place,
   };
+};
+
+/** The first note that needs each move; null where one of them sounds when it is made, or is met after a jump alone. */
+const notesInNeedLater = (moves: readonly Move[]): readonly string[] | null => {
+  const needs = moves.map(({ at, window }) =>
+    window.before === null || compare(window.before.onset, at) <= 0 ? null : window.before.note,
+  );
+  return needs.every((note) => note !== null) ? needs : null;
 };
 
 /** What brings pedals back for who comes from elsewhere, in the order of a setting. */

@@ -17,8 +17,9 @@ export const STANDS_OVER: Standing = {
 const BEGINS_WITH_BAR: Standing = { ...STANDS_OVER, stance: 'from', beginsInBar: true };
 
 /**
- * Says of a marking how it stands to the notes of its moment. A change ends before the note that begins there, or, at a
- * moment without one, begins there and ends before the next; so does a setting inside a bar. A setting that belongs to
+ * Says of a marking how it stands to the notes of its moment. A change ends before the note that begins there and needs
+ * it; where it is needed later, or nothing begins there, it begins at its moment and ends before the note in need. A
+ * setting inside a bar ends before what begins there. A setting that belongs to
  * a bar as a whole begins with the bar, and what is for a player who comes back begins in it. A change that is printed at the note that needs it has its middle there.
  */
 export const standingFinder = (
@@ -46,6 +47,15 @@ export const standingFinder = (
       };
     if (graceNote !== null)
       return { stance: 'before', begins: [], endsBefore: [graceNote], beginsInBar, endsInBar };
+    // Under what sounds when the foot moves: further to the left it would be read as earlier than the old position's last note.
+    if (marking.kind === 'change' && marking.neededLaterBy !== null && here.notes.length > 0)
+      return {
+        stance: 'from',
+        begins: [...here.notes, ...here.rests],
+        endsBefore: marking.neededLaterBy,
+        beginsInBar,
+        endsInBar,
+      };
     if (here.notes.length > 0)
       return { stance: 'before', begins: [], endsBefore: here.notes, beginsInBar, endsInBar };
     const { onset, duration } = score.bars[bar]!;

@@ -138,7 +138,15 @@ const printedMarking = ({ at, bar, beat, positions }: Addition, index: number): 
     positions
       .filter(([letter]) => footOf(letter) === foot)
       .map(([letter, position]) => ({ letter, position }));
-  return { ...place, ...always, kind: 'change', left: of('left'), right: of('right'), withNote: false };
+  return {
+    ...place,
+    ...always,
+    kind: 'change',
+    left: of('left'),
+    right: of('right'),
+    withNote: false,
+    neededLaterBy: null,
+  };
 };
 
 /** Ids that the document does not have: the markings are the user's own, and are named like no earlier annotation. */

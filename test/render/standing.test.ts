@@ -79,6 +79,23 @@ describe('a change', () => {
     }
   });
 
+  it('stands under what sounds when the foot moves where it is needed later, and not under its opposite before', async () => {
+    const bytes = meiScore({ bars: ['c4.4 d4.4 e4.4 c#4.4/c2.1', 'r.1/c#2.1'] });
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const [page] = await pagesOf(bytes);
+    const [change] = groupsOf(page!, 'pedal-change');
+    expect(change!.attributes['data-pedals']).toBe('C♯');
+    const [compared] = changesAgainstNotes(opened.value, [page!]);
+    const natural = groupsOf(page!, 'note').find(
+      (group) => group.attributes.id === opened.value.notes[0]!.id,
+    )!;
+    const naturalX = Number(
+      /translate\((-?[\d.]+)/.exec(descendantsNamed(natural, 'use')[0]!.attributes.transform ?? '')?.[1],
+    );
+    expect(compared!.start).toBeGreaterThan(naturalX);
+  });
+
   it('is inside its bar, though the bar has more beats than its meter', async () => {
     const overfull = `${note('C4', 4)}${note('D4', 1)}${note('C#4', 1)}`;
     const [page] = await pagesOf(encode(buildHarp(overfull, note('C#4', 4))));

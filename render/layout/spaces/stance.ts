@@ -1,3 +1,4 @@
+import { PADDING_VU } from '../../draw/drawing.ts';
 import type { Stretch } from '../../geometry/page-systems.ts';
 import type { PlaceholderAnchor } from './placeholder.ts';
 
@@ -36,6 +37,9 @@ export const clearOfNote = (stance: Stance): number => (stance === 'before' ? 1.
 /** From a bar line to what is written beside it. */
 const BAR_LINE_VU = 0.8;
 
+/** What is blank at the left of a drawing: its padding, and the space that a letter has before it (measured: below 0.4). */
+const BLANK_VU = PADDING_VU + 0.4;
+
 /** Where things stand on the page, in its units. */
 export interface Surroundings {
   /** The bar in which a drawing was laid out; undefined where it stands outside all. */
@@ -61,7 +65,7 @@ export const standingX0 = (
     Math.min(...ids.flatMap((id) => leftEdges.get(id) ?? []), Number.POSITIVE_INFINITY);
   const end = leftmost(endsBefore);
   const gap = BAR_LINE_VU * unitsPerVu;
-  const start = stance === 'from' ? Math.min(laidX0, leftmost(begins)) : laidX0;
+  const start = stance === 'from' ? Math.min(laidX0, leftmost(begins) - BLANK_VU * unitsPerVu) : laidX0;
   const before = stance === 'before' && Number.isFinite(end) ? end - width : Math.min(start, end - width);
   if (bar === undefined) return before;
   const ended = endsInBar ? Math.min(before, bar.x1 - gap - width) : before;

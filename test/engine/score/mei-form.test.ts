@@ -104,6 +104,7 @@ describe('editions', () => {
       subtitle: 'a study',
       composer: 'A. Nobody',
       arranger: '',
+      rights: '',
     });
   });
 });
