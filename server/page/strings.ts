@@ -48,7 +48,7 @@ export const STRINGS = {
     where: 'Kept only in this browser, with your decisions.',
     /** The name of the file is told only where it is not the title. */
     about: (title: string, file: string, bytes: number, opened: Date) =>
-      `${file === title ? '' : `${file}, `}${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en', { dateStyle: 'medium' })}`,
+      `${file === title ? '' : `${file}, `}${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en-GB', { dateStyle: 'medium' })}`,
     forget: 'Remove',
     forgetWhat: (title: string) => `Remove: ${title}`,
   },
