@@ -46,8 +46,9 @@ export const STRINGS = {
   recent: {
     heading: 'Recent pieces',
     where: 'Kept only in this browser, with your decisions.',
-    about: (file: string, bytes: number, opened: Date) =>
-      `${file}, ${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en', { dateStyle: 'medium' })}`,
+    /** The name of the file is told only where it is not the title. */
+    about: (title: string, file: string, bytes: number, opened: Date) =>
+      `${file === title ? '' : `${file}, `}${bytes < 1000 ? '1 kB' : `${Math.round(bytes / 1000)} kB`}, ${opened.toLocaleDateString('en-GB', { dateStyle: 'medium' })}`,
     forget: 'Remove',
     forgetWhat: (title: string) => `Remove: ${title}`,
   },
@@ -56,7 +57,7 @@ export const STRINGS = {
     planning: (name: string) => `Planning the pedals of ${name} …`,
     drawing: 'Laying out the pages …',
     redrawing: 'Redrawing the pages …',
-    drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `All ${pages} pages are ready.`),
+    drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `${pages} pages are ready.`),
   },
   parts: {
     heading: 'Which part is the harp?',
@@ -339,7 +340,7 @@ export const STRINGS = {
     boxLabel: (setting: string) => `The pedals from above: ${setting}`,
     nextMove: (changes: string, foot: Foot | null, beats: number) =>
       `Next: ${changes}, ${foot === null ? 'both feet' : FOOT[foot]}, in ${beats === 1 ? '1 beat' : `${beats} beats`}`,
-    noMoveSoon: 'No moves coming up',
+    noMoveSoon: 'No moves soon',
     tooClose: (feet: readonly Foot[]) =>
       `Moves too close together for the ${feet.map((foot) => FOOT[foot]).join(' and the ')}`,
     say: 'Read out the setting',

@@ -214,7 +214,7 @@ const Stages = () => {
       <p class="subtitle">{STRINGS.subtitle}</p>
       {picker(false)}
       <Start stage={stage} open={open} />
-      {stage.kind === 'none' && <RecentList onOpen={open} />}
+      {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
       {stage.kind === 'none' && <FirstPicture />}
     </main>
   );

@@ -170,7 +170,9 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
   const selectMove = (chosen: number): void => {
     setSelected({ kind: 'move', index: chosen });
     const marking = index.markingOfMove[chosen] ?? null;
-    setWish(marking === null ? null : { ids: [marking.id], page: marking.page, focus: false });
+    setWish(
+      marking === null ? null : { ids: [marking.id], page: marking.page, focus: false, windowStays: true },
+    );
   };
   const selectMarking = (id: string): void => {
     setWish(null);
@@ -186,6 +188,7 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
       ids: [...notes, ...(at === -1 ? [] : [bars[at]!.id])],
       page: index.pageOfBar(at),
       focus: false,
+      windowStays: false,
     });
   };
   return (

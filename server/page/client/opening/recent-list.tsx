@@ -23,7 +23,7 @@ export const RecentList = ({ onOpen }: { readonly onOpen: (file: ScoreFile) => v
               {piece.title}
             </button>
             <span class="aside">
-              {words.about(piece.file.name, piece.file.bytes.length, new Date(piece.openedAt))}
+              {words.about(piece.title, piece.file.name, piece.file.bytes.length, new Date(piece.openedAt))}
             </span>
             <button
               type="button"

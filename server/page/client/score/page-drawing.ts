@@ -6,18 +6,20 @@ const SVG = 'http://www.w3.org/2000/svg';
 /** Room round a marking that answers to the pointer, in its own units. */
 const HALO = 0.6;
 
-/** Paper stays white in the dark as well: what is seen is what is printed. */
+/** Paper stays white in the dark as well: what is seen is what is printed, but for what is looked at or sounds. */
 const STYLE = `
   :host { display: block; }
   svg { display: block; width: 100%; height: 100%; }
   .pedal-marking, .lever-marking { cursor: pointer; outline: none; }
   .halo { fill: transparent; stroke: none; pointer-events: all; vector-effect: non-scaling-stroke; }
-  .pedal-marking:hover .halo, .lever-marking:hover .halo { fill: #1f5fa822; }
-  .selected .halo { fill: #1f5fa833; stroke: #1f5fa8; stroke-width: 1.5px; }
-  .pedal-marking:focus-visible .halo, .lever-marking:focus-visible .halo { stroke: #1f5fa8; stroke-width: 3px; }
   .note { cursor: pointer; }
-  .sounding, .sounding * { fill: #7a2a8f; color: #7a2a8f; }
-  .asks, .asks * { fill: #1f5fa8; color: #1f5fa8; }
+  @media screen {
+    .pedal-marking:hover .halo, .lever-marking:hover .halo { fill: #1f5fa822; }
+    .selected .halo { fill: #1f5fa833; stroke: #1f5fa8; stroke-width: 1.5px; }
+    .pedal-marking:focus-visible .halo, .lever-marking:focus-visible .halo { stroke: #1f5fa8; stroke-width: 3px; }
+    .sounding, .sounding * { fill: #7a2a8f; color: #7a2a8f; }
+    .asks, .asks * { fill: #1f5fa8; color: #1f5fa8; }
+  }
 `;
 
 const sheetStyle = new CSSStyleSheet();

@@ -1,6 +1,6 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import { scrollTo } from '../controls/scrolling.ts';
+import { centreIn, scrollTo } from '../controls/scrolling.ts';
 import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
 
 /** What is to be seen on a page beside the page itself. */
@@ -19,6 +19,8 @@ export interface PageWish {
   readonly ids: readonly string[];
   /** Whether it takes the focus too. */
   readonly focus: boolean;
+  /** Whether the window stays where it is, since the user works in a view beside the pages. */
+  readonly windowStays: boolean;
 }
 
 export interface PageSheetProps {
@@ -86,11 +88,12 @@ const emphasise = (root: ShadowRoot, { selected, notes, tabStop }: PageEmphasis)
   for (const id of notes) root.getElementById(id)?.classList.add('asks');
 };
 
-const fulfil = (host: HTMLElement, { ids, focus }: PageWish): void => {
+const fulfil = (host: HTMLElement, { ids, focus, windowStays }: PageWish): void => {
   const root = host.shadowRoot!;
   const target = ids.map((id) => root.getElementById(id)).find((each) => each !== null);
   if (focus && target instanceof SVGElement) target.focus({ preventScroll: true });
-  scrollTo(target ?? host, target === undefined ? 'start' : 'center');
+  if (windowStays) centreIn(host.closest('.pages')!, target ?? host);
+  else scrollTo(target ?? host, target === undefined ? 'start' : 'center');
 };
 
 /** One page of the score, drawn when it comes near the window. */

@@ -105,7 +105,7 @@ export const PagesPane = (props: PagesPaneProps) => {
     event.preventDefault();
     const from = markings.findIndex((each) => each.id === id);
     const next = markings[step(from, markings.length - 1)];
-    if (next !== undefined) setStepped({ ids: [next.id], page: next.page, focus: true });
+    if (next !== undefined) setStepped({ ids: [next.id], page: next.page, focus: true, windowStays: false });
   };
   const takeKey = (event: KeyboardEvent): void => {
     const act = {

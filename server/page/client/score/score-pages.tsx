@@ -28,19 +28,20 @@ export interface ScorePagesProps {
 const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): OnPage | null => {
   if (selection === null || selection.origin === 'score' || selection.origin === 'plan') return null;
   const { spot } = selection;
+  const how = { focus: false, windowStays: selection.origin === 'chart' };
   if (spot.kind === 'place') {
-    return { ids: [part.bars[spot.bar]?.id ?? ''], page: index.pageOfBar(spot.bar), focus: false };
+    return { ids: [part.bars[spot.bar]?.id ?? ''], page: index.pageOfBar(spot.bar), ...how };
   }
   if (spot.kind === 'finding') {
     const { bar, notes } = part.plan.findings[spot.finding]!;
-    return { ids: [...notes, part.bars[bar]!.id], page: index.pageOfBar(bar), focus: false };
+    return { ids: [...notes, part.bars[bar]!.id], page: index.pageOfBar(bar), ...how };
   }
   if (spot.kind === 'note') {
     const bar = part.notes.get(spot.id)?.bar ?? 0;
-    return { ids: [spot.id, part.bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false };
+    return { ids: [spot.id, part.bars[bar]?.id ?? ''], page: index.pageOfBar(bar), ...how };
   }
   const marking = markingOf(spot, index);
-  return marking === null ? null : { ids: [marking.id], page: marking.page, focus: false };
+  return marking === null ? null : { ids: [marking.id], page: marking.page, ...how };
 };
 
 const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): PageEmphasis => {
