@@ -230,7 +230,7 @@ describePage('work that is kept', (open) => {
     await point(page, B_FLAT).press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.reload();
-    await openDemo(page);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
     await expect
       .poll(() => page.locator('.restored').textContent())
       .toContain('This browser has restored your decision from last time.');

@@ -167,6 +167,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   repair: 'true',
+  tune: '2',
   part: 'P1',
   page: '1',
   pages: 'none',
@@ -185,6 +186,9 @@ const LISTED = new Map(
 const FOR_LEVERS: ReadonlySet<string> = new Set(
   [...LISTED.values()].filter(({ harps }) => harps === 'lever').map(({ name }) => name),
 );
+
+/** A book of two tunes. */
+const TUNES = 'X:1\nT:Sluice\nK:Eb\nEFGA|\n\nX:2\nT:Weir\nK:Bb\nBcde|\n';
 
 /** Something that an option can be. */
 const sampleFor = (name: string): string => {
@@ -216,7 +220,8 @@ describe('every option', () => {
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;
       const address = `${path}?${pair}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
-      const sent = request(app).post(address).set('Content-Type', XML).set('Accept', accept).send(SCORE);
+      const [type, body] = name === 'tune' ? ['text/vnd.abc', TUNES] : [XML, SCORE];
+      const sent = request(app).post(address).set('Content-Type', type).set('Accept', accept).send(body);
       const response = await call('post', address, sent);
       // The service of this test takes few jobs at a time.
       if (response.status !== 503) expect(response.status, response.text).toBeLessThan(300);
@@ -512,6 +517,10 @@ const RENDERED: readonly AnyProblem[] = [
   { code: 'harp-not-found', parts: [] },
   { code: 'unknown-part', wanted: 'x', parts: [] },
   { code: 'no-notes', part: 'x', parts: [] },
+  { code: 'choose-tune', tunes: [] },
+  { code: 'unknown-tune', wanted: 'x', tunes: [] },
+  { code: 'bad-tune', tune: '1', line: 1 },
+  { code: 'no-music', tune: null },
   { code: 'layout-failed' },
   { code: 'page-out-of-range', page: 2, pageCount: 1 },
   { code: 'busy', retryAfterSeconds: 5 },

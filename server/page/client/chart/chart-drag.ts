@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { toNumber } from '../../../../engine/index.ts';
 import type { MomentPlace, PlannedPart } from '../planner/planned-part.ts';
 import { allowedFor, nearestMoment } from './moved-moment.ts';
 
@@ -33,7 +34,13 @@ const scrollAlong = (pane: HTMLElement, clientX: number): void => {
 /** Drags moves by pointer from one allowed moment to another; Escape gives up. */
 export const useMoveDrag = ({ part, pane, quartersAt, onDrop }: MoveDragOptions) => {
   const [drag, setDrag] = useState<MoveDrag | null>(null);
-  const start = useRef<{ readonly move: number; readonly x: number; dragging: boolean } | null>(null);
+  const start = useRef<{
+    readonly move: number;
+    readonly x: number;
+    /** From where it was taken, which may be its name beside it, to its own moment, in quarters. */
+    readonly offset: number;
+    dragging: boolean;
+  } | null>(null);
   const giveUp = (): void => {
     start.current = null;
     setDrag(null);
@@ -53,14 +60,15 @@ export const useMoveDrag = ({ part, pane, quartersAt, onDrop }: MoveDragOptions)
     held.dragging ||= Math.abs(event.clientX - held.x) > DRAG_FROM;
     if (!held.dragging) return;
     scrollAlong(pane.current!, event.clientX);
-    const to = nearestMoment(allowedFor(part, held.move), quartersAt(event.clientX));
+    const to = nearestMoment(allowedFor(part, held.move), quartersAt(event.clientX) + held.offset);
     if (to !== null) setDrag((now) => (now?.to === to ? now : { move: held.move, to }));
   };
   const handlersFor = (move: number) => ({
     onPointerDown: (event: PointerEvent): void => {
       if (event.button !== 0) return;
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
-      start.current = { move, x: event.clientX, dragging: false };
+      const offset = toNumber(part.plan.moves[move]!.at) - quartersAt(event.clientX);
+      start.current = { move, x: event.clientX, offset, dragging: false };
     },
     onPointerMove: follow,
     onPointerUp: (): void => {
