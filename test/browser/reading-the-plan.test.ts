@@ -146,14 +146,17 @@ describePage('what is taken away', (open) => {
 
   it('looks as chosen, and so it does at the next visit', async () => {
     const { page } = await open();
+    const start = page.url();
     await openDemo(page);
     await expect.poll(() => page.locator('g.pedal-setting path').count()).toBeGreaterThan(0);
     await watchOrders(page);
     await page.getByLabel('Note names').selectOption('German');
     await expect.poll(() => lastOrder(page)).toMatchObject({ naming: 'german' });
     await page.locator('.paper g.pedal-marking').first().waitFor();
-    await watchOrders(page);
+    await page.goto(start);
     await page.reload();
+    await watchOrders(page);
+    await openDemo(page);
     await expect.poll(() => lastOrder(page)).toMatchObject({ naming: 'german' });
     await expect.poll(() => page.getByLabel('Note names').inputValue()).toBe('german');
     await page.context().close();
