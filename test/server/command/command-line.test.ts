@@ -94,7 +94,7 @@ describe('tringle annotate', () => {
 
   it.each([
     ['an empty file', '', 'The file is empty'],
-    ['a web page', '<html/>', 'not a MusicXML or MEI score'],
+    ['a web page', '<html/>', 'not a MusicXML, MEI or ABC score'],
     ['broken XML', '<score-partwise><part', 'line 1, column'],
   ])('refuses %s in one line, ends with 1, and writes nothing', (_what, content, reason) => {
     write('bad.xml', content);
