@@ -9,6 +9,11 @@ const NEEDS_MORE = [
   'test/corpus/**/*.test.ts',
   'test/engine/levers/played-plans.test.ts',
   'test/engine/score/real-scores.test.ts',
+  // Many whole pages, or threads that are waited for.
+  'test/render/handouts/handouts.test.ts',
+  'test/render/pages.test.ts',
+  'test/render/same-bytes.test.ts',
+  'test/server/pool.test.ts',
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',
   'test/package.test.ts',
