@@ -24,30 +24,31 @@ export const FEW_CHANGES = 6;
 /** Bars in which a hand has too much: so few can be left out or shared, and a passage is moderate at most for them. */
 export const FEW_OVERLOADED_BARS = 1;
 
+/** What is as hard on either harp. */
+const EITHER_HARP = {
+  atThePluck: [0.25, 0.6, 0.9],
+  stringsBent: [1, 3, 6],
+  overloaded: [0.01, 0.25, 0.6],
+  // The feet move together now and then in any part; often, both are needed at once again and again.
+  feetTogether: [2, 5, 9],
+  // Eight notes a second are semiquavers at 120 to the minute: a broken chord in one hand.
+  notesPerSecond: [8, 12, 16],
+} as const;
+
 /** None of these is published (common practice, no source); each was tried on real parts, put in order by it. */
 export const THRESHOLDS: Readonly<Record<HarpKind, Thresholds>> = {
   pedal: {
+    ...EITHER_HARP,
     // A new key every ten seconds is ordinary; a move a second goes on without a rest for the mind.
     mostInTenSeconds: [3, 6, 10],
     // A foot lifts, finds the next pedal and presses: about half a second unhurried.
     shortestSpacing: [1.2, 0.6, 0.3],
-    atThePluck: [0.25, 0.6, 0.9],
-    stringsBent: [1, 3, 6],
-    overloaded: [0.01, 0.25, 0.6],
-    // The feet move together now and then in any part; often, both are needed at once again and again.
-    feetTogether: [2, 5, 9],
-    // Eight notes a second are semiquavers at 120 to the minute: a broken chord in one hand.
-    notesPerSecond: [8, 12, 16],
   },
   lever: {
+    ...EITHER_HARP,
     // A hand leaves the strings for each.
     mostInTenSeconds: [2, 4, 6],
     shortestSpacing: [3, 1.5, 0.8],
-    atThePluck: [0.25, 0.6, 0.9],
-    stringsBent: [1, 3, 6],
-    overloaded: [0.01, 0.25, 0.6],
-    feetTogether: [2, 5, 9],
-    notesPerSecond: [8, 12, 16],
   },
 };
 

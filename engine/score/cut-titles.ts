@@ -1,7 +1,7 @@
 import type { Remark, Score, Titles } from './model.ts';
 
 /** Some four lines at the top of a page. */
-export const LONGEST_TITLE = 300;
+const LONGEST_TITLE = 300;
 
 /** Where the word for it is another than the field’s. */
 const WORDS: Readonly<Record<string, string>> = { part: 'name of the part', rights: 'line of rights' };

@@ -46,7 +46,7 @@ const heightOf = (blocks: readonly Block[]): number =>
   blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
 
 /** Blocks one under the other. */
-export const drawBlocks = (blocks: readonly Block[], x: number, y: number): string => {
+const drawBlocks = (blocks: readonly Block[], x: number, y: number): string => {
   let top = y;
   return blocks
     .map(({ draw, heightMm }) => {

@@ -20,9 +20,14 @@ import { drawMoveName } from './pedal-chart.ts';
 import {
   AFTER_SETTING_EM,
   drawBarLine,
+  drawEndLine,
   followSettings,
   HEAD_EM,
   LANES,
+  type LaneSizes,
+  type LineLook,
+  lanesEm,
+  middleOfLane,
   type PlacedColumn,
   type PlacedStretch,
   placeLine,
@@ -30,8 +35,7 @@ import {
 
 /** Sizes of the lines in ems. */
 const BEAT_EM = 1.4;
-const LANE_EM = 1.25;
-const FEET_GAP_EM = 0.8;
+const SIZES: LaneSizes = { laneEm: 1.25, feetGapEm: 0.8 };
 /** Under the lanes: the counts. */
 const COUNTS_EM = 1.5;
 const BELOW_EM = 1.3;
@@ -97,37 +101,23 @@ const joinRests = (
   return stretches;
 };
 
-interface Look {
-  readonly sheet: Sheet;
-  readonly naming: NoteNaming;
-  readonly leftEm: number;
-}
-
-/** From the top of the lanes to a pedal's line, in ems. */
-const lineOf = (letter: Letter): number => {
-  const lane = LANES.indexOf(letter);
-  return (lane + 0.5) * LANE_EM + (lane < FEET.left.length ? 0 : FEET_GAP_EM);
-};
-
-const LANES_EM = LANES.length * LANE_EM + FEET_GAP_EM;
-
 const setLine = (
   line: readonly Stretch[],
   setting: Setting,
   marks: readonly BarMark[],
-  { sheet, naming, leftEm }: Look,
+  { sheet, naming, leftEm }: LineLook,
 ): Block => {
   const em = sheet.emMm;
   const { smallStrong } = letteringsOf(sheet);
   const half = (smallStrong.sizeMm * CAPITAL_EM) / 2;
   return {
-    heightMm: (HEAD_EM + LANES_EM + COUNTS_EM + BELOW_EM) * em,
+    heightMm: (HEAD_EM + lanesEm(SIZES) + COUNTS_EM + BELOW_EM) * em,
     draw: (x, y) => {
       const top = y + HEAD_EM * em;
-      const edges = { top, bottom: top + LANES_EM * em };
+      const edges = { top, bottom: top + lanesEm(SIZES) * em };
       const placed = placeLine(line, x + leftEm * em, sheet.widthMm - leftEm * em, sheet);
       const { left, right, stretches } = placed;
-      const levelOf = (letter: Letter): number => top + lineOf(letter) * em;
+      const levelOf = (letter: Letter): number => top + middleOfLane(letter, SIZES) * em;
       return [
         ...LANES.map((letter) => {
           const course = [
@@ -143,13 +133,7 @@ const setLine = (
         ...stretches
           .filter(({ stretch }) => stretch.opens)
           .map((each) => drawBarLine(marks[each.stretch.from]!, each.x, edges, sheet)),
-        drawLine(
-          [
-            [right, edges.top],
-            [right, edges.bottom],
-          ],
-          { widthMm: 0.06 * em },
-        ),
+        drawEndLine(placed, edges, sheet),
         ...stretches.map((each) =>
           each.columns.length === 0
             ? drawRest(each, edges, sheet)
@@ -205,7 +189,7 @@ const drawRest = (
 ): string => {
   const em = sheet.emMm;
   const { strong } = letteringsOf(sheet);
-  const y = top + (FEET.left.length * LANE_EM + FEET_GAP_EM / 2) * em;
+  const y = top + (FEET.left.length * SIZES.laneEm + SIZES.feetGapEm / 2) * em;
   const thick = [
     [x + 0.6 * em, y],
     [x + widthMm - 0.6 * em, y],

@@ -10,9 +10,14 @@ import { breakLines, columnsOf, type Stretch, stretchOf } from './columns.ts';
 import {
   AFTER_SETTING_EM,
   drawBarLine,
+  drawEndLine,
   followSettings,
   HEAD_EM,
   LANES,
+  type LaneSizes,
+  type LineLook,
+  lanesEm,
+  middleOfLane,
   type PlacedColumn,
   type PlacedLine,
   placeLine,
@@ -20,10 +25,9 @@ import {
 
 /** Sizes of the chart in ems. */
 const BEAT_EM = 0.9;
-const LANE_EM = 2;
+const SIZES: LaneSizes = { laneEm: 2, feetGapEm: 0.7 };
 /** From a lane's middle to the line of flat or of sharp. */
 const LEVEL_EM = 0.52;
-const FEET_GAP_EM = 0.7;
 const BELOW_EM = 1.5;
 /** Round the name of a move. */
 const LABEL_AIR_EM = 0.2;
@@ -38,7 +42,7 @@ export const drawPedalChart = (
   sheet: Sheet,
 ): readonly Block[] => {
   const changeEm = widestChangeEm(naming, sheet);
-  const look: Look = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
+  const look: LineLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
   const marks = markBars(score, plan, sheet);
   const spacing = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
   const stretches = score.bars.map((bar, i) =>
@@ -48,40 +52,25 @@ export const drawPedalChart = (
   return followSettings(plan.initial, lines).map(({ line, setting }) => setLine(line, setting, marks, look));
 };
 
-interface Look {
-  readonly sheet: Sheet;
-  readonly naming: NoteNaming;
-  /** Room for the setting at the start of a line. */
-  readonly leftEm: number;
-}
-
-/** From the top of the lanes to the middle of a pedal's, in ems. */
-const middleOf = (letter: Letter): number => {
-  const lane = LANES.indexOf(letter);
-  return (lane + 0.5) * LANE_EM + (lane < FEET.left.length ? 0 : FEET_GAP_EM);
-};
-
-const LANES_EM = LANES.length * LANE_EM + FEET_GAP_EM;
-
 const setLine = (
   line: readonly Stretch[],
   setting: Setting,
   marks: readonly BarMark[],
-  look: Look,
+  look: LineLook,
 ): Block => {
   const { sheet, leftEm } = look;
   const em = sheet.emMm;
   return {
-    heightMm: (HEAD_EM + LANES_EM + BELOW_EM) * em,
+    heightMm: (HEAD_EM + lanesEm(SIZES) + BELOW_EM) * em,
     draw: (x, y) => {
-      const edges = { top: y + HEAD_EM * em, bottom: y + (HEAD_EM + LANES_EM) * em };
+      const edges = { top: y + HEAD_EM * em, bottom: y + (HEAD_EM + lanesEm(SIZES)) * em };
       const placed = placeLine(line, x + leftEm * em, sheet.widthMm - leftEm * em, sheet);
       const columns = placed.stretches.flatMap((each) => each.columns);
       const opened = placed.stretches.filter(({ stretch }) => stretch.opens);
       return [
         ...LANES.map((letter) => drawLane(letter, placed, edges.top, em)),
         ...opened.map((each) => drawBarLine(marks[each.stretch.from]!, each.x, edges, sheet)),
-        drawEnd(placed, edges, em),
+        drawEndLine(placed, edges, sheet),
         drawBeats(columns, edges.top, em),
         ...LANES.map((letter) =>
           drawCourse(letter, setting, columns, { ...placed, x, top: edges.top }, look),
@@ -91,26 +80,13 @@ const setLine = (
   };
 };
 
-const drawEnd = (
-  { right }: PlacedLine,
-  { top, bottom }: { readonly top: number; readonly bottom: number },
-  em: number,
-): string =>
-  drawLine(
-    [
-      [right, top],
-      [right, bottom],
-    ],
-    { widthMm: 0.06 * em },
-  );
-
 const drawLane = (letter: Letter, { left, right }: PlacedLine, top: number, em: number): string => {
-  const natural = top + middleOf(letter) * em;
+  const natural = top + middleOfLane(letter, SIZES) * em;
   const ground = {
     x: left,
-    y: natural - 0.46 * LANE_EM * em,
+    y: natural - 0.46 * SIZES.laneEm * em,
     widthMm: right - left,
-    heightMm: 0.92 * LANE_EM * em,
+    heightMm: 0.92 * SIZES.laneEm * em,
   };
   const middle = [
     [left, natural],
@@ -123,13 +99,13 @@ const drawLane = (letter: Letter, { left, right }: PlacedLine, top: number, em: 
 
 /** Small strokes between the feet, one for each beat. */
 const drawBeats = (columns: readonly PlacedColumn[], top: number, em: number): string => {
-  const y = top + FEET.left.length * LANE_EM * em;
+  const y = top + FEET.left.length * SIZES.laneEm * em;
   return columns
     .filter(({ count }) => count !== null)
     .map(({ x }) => {
       const stroke = [
         [x, y + 0.12 * em],
-        [x, y + (FEET_GAP_EM - 0.12) * em],
+        [x, y + (SIZES.feetGapEm - 0.12) * em],
       ] as const;
       return drawLine(stroke, { widthMm: 0.045 * em });
     })
@@ -150,12 +126,12 @@ const drawCourse = (
   setting: Setting,
   columns: readonly PlacedColumn[],
   { x, left, right, top }: Edges,
-  { sheet, naming }: Look,
+  { sheet, naming }: LineLook,
 ): string => {
   const em = sheet.emMm;
   const { smallStrong } = letteringsOf(sheet);
   const half = (smallStrong.sizeMm * CAPITAL_EM) / 2;
-  const middle = top + middleOf(letter) * em;
+  const middle = top + middleOfLane(letter, SIZES) * em;
   /** A flat is the top notch, a sharp the bottom one, as on the harp. */
   const levelAt = (position: Position): number => middle + position * LEVEL_EM * em;
   const moves = columns.flatMap((column) =>

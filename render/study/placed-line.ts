@@ -1,4 +1,5 @@
 import { FEET, type Letter, type Move, type Setting } from '../../engine/index.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
 import { drawLine, frameRectangle } from '../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
@@ -7,6 +8,29 @@ import type { Column, Stretch } from './columns.ts';
 
 /** The pedals from above: D C B, then E F G A. */
 export const LANES: readonly Letter[] = [...FEET.left, ...FEET.right];
+
+/** How tall a lane is, and how far apart the two feet are; in ems. */
+export interface LaneSizes {
+  readonly laneEm: number;
+  readonly feetGapEm: number;
+}
+
+/** From the top of the lanes to the middle of a pedal's, in ems. */
+export const middleOfLane = (letter: Letter, { laneEm, feetGapEm }: LaneSizes): number => {
+  const lane = LANES.indexOf(letter);
+  return (lane + 0.5) * laneEm + (lane < FEET.left.length ? 0 : feetGapEm);
+};
+
+/** How tall all lanes are, in ems. */
+export const lanesEm = ({ laneEm, feetGapEm }: LaneSizes): number => LANES.length * laneEm + feetGapEm;
+
+/** How the lines of one drawing look. */
+export interface LineLook {
+  readonly sheet: Sheet;
+  readonly naming: NoteNaming;
+  /** Room for the setting at the start of a line, in ems. */
+  readonly leftEm: number;
+}
 
 /** Above the lanes of a line: rehearsal marks, and under them the bar numbers; in ems. */
 export const HEAD_EM = 2.9;
@@ -78,6 +102,20 @@ export const followSettings = (
 
 const movesOf = (line: readonly Stretch[]): readonly Move[] =>
   line.flatMap(({ columns }) => columns.flatMap(({ moves }) => moves));
+
+/** The line at which a line of bars ends. */
+export const drawEndLine = (
+  { right }: Pick<PlacedLine, 'right'>,
+  { top, bottom }: { readonly top: number; readonly bottom: number },
+  { emMm }: Sheet,
+): string =>
+  drawLine(
+    [
+      [right, top],
+      [right, bottom],
+    ],
+    { widthMm: 0.06 * emMm },
+  );
 
 /** The line of a bar, its number, and over it its rehearsal mark in a frame. */
 export const drawBarLine = (

@@ -4,6 +4,7 @@ import { basename, extname, join } from 'node:path';
 import { type RequestHandler, Router } from 'express';
 import { matchesEtag } from '../http/etag.ts';
 import { handleOtherMethods } from '../http/other-methods.ts';
+import { isContentNamed } from './content-named.ts';
 
 /** What the page may load: its own files, and pictures that it makes itself. */
 const POLICY = [
@@ -45,12 +46,9 @@ interface Asset {
   readonly body: Buffer;
 }
 
-/** A name that the build made of a file's content: another content would have another name. */
-const NAMED_BY_CONTENT = /-[A-Z0-9]{8}\.\w+$/;
-
 /** Under any other name a new version of the program is to be seen at once: asked for anew, and answered with 304. */
 const cachingOf = (name: string): string =>
-  NAMED_BY_CONTENT.test(name) ? 'public, max-age=31536000, immutable' : 'no-cache';
+  isContentNamed(name) ? 'public, max-age=31536000, immutable' : 'no-cache';
 
 const readAsset = (path: string): Asset => {
   const body = readFileSync(path);

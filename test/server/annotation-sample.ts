@@ -1,7 +1,28 @@
+import type { FindingPlace } from '../../engine/findings/model.ts';
 import { settingFrom } from '../../engine/harp/setting.ts';
 import type { Plan } from '../../engine/pedals/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { QUIET_MEASURES } from '../quiet-measures.ts';
+
+const BUSY_FOOT: FindingPlace = {
+  bar: 1,
+  barNumber: '2a',
+  beat: { num: 3, den: 2 },
+  staff: 2,
+  hand: null,
+  notes: ['n9'],
+  sentence: 'The left foot has two pedals to move at once.',
+};
+
+const RINGING: FindingPlace = {
+  bar: 0,
+  barNumber: '1',
+  beat: { num: 1, den: 1 },
+  staff: null,
+  hand: null,
+  notes: [],
+  sentence: 'C3 still rings.',
+};
 
 /** One move, C natural to C sharp on the third beat of bar 2a, and one finding of each severity but `note`. */
 export const PLAN: Plan = {
@@ -29,52 +50,20 @@ export const PLAN: Plan = {
   ],
   findings: [
     {
+      ...BUSY_FOOT,
       code: 'foot-too-busy',
       severity: 'stop',
-      bar: 1,
-      barNumber: '2a',
-      beat: { num: 3, den: 2 },
-      staff: 2,
-      hand: null,
-      notes: ['n9'],
-      sentence: 'The left foot has two pedals to move at once.',
       suggestions: ['Read C♯ as D♭.'],
       fixes: [],
-      places: [
-        {
-          bar: 1,
-          barNumber: '2a',
-          beat: { num: 3, den: 2 },
-          staff: 2,
-          hand: null,
-          notes: ['n9'],
-          sentence: 'The left foot has two pedals to move at once.',
-        },
-      ],
+      places: [BUSY_FOOT],
     },
     {
+      ...RINGING,
       code: 'ringing-string-moved',
       severity: 'warn',
-      bar: 0,
-      barNumber: '1',
-      beat: { num: 1, den: 1 },
-      staff: null,
-      hand: null,
-      notes: [],
-      sentence: 'C3 still rings.',
       suggestions: [],
       fixes: [],
-      places: [
-        {
-          bar: 0,
-          barNumber: '1',
-          beat: { num: 1, den: 1 },
-          staff: null,
-          hand: null,
-          notes: [],
-          sentence: 'C3 still rings.',
-        },
-      ],
+      places: [RINGING],
     },
   ],
   omitted: [],

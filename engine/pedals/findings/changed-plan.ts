@@ -71,7 +71,7 @@ export const stopsOf = ({ unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>):
   unmet.length + moves.filter(({ manner }) => manner === 'too-soon').length;
 
 /** Moves that are made as a last resort alone. */
-export const lastResortsOf = ({ moves }: Pick<ChangedPlan, 'moves'>): number =>
+const lastResortsOf = ({ moves }: Pick<ChangedPlan, 'moves'>): number =>
   moves.filter(({ manner }) => manner === 'together' || manner === 'crossed').length;
 
 /** Whether nothing is worse than by another plan. */

@@ -1,6 +1,6 @@
 import { bisectLeft } from 'd3-array';
 import type { Letter } from '../../music/pitch.ts';
-import { compare, equals, type Rational, subtract, toNumber } from '../../music/rational.ts';
+import { equals, type Rational, subtract, toNumber } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
 import { beatAt } from '../../score/beats.ts';
 import type { Score } from '../../score/model.ts';
@@ -73,5 +73,3 @@ const distance = (a: Rational, b: Rational): number => Math.abs(toNumber(subtrac
 /** Whether one place stands for several windows. */
 export const isInAll = (windows: readonly MarkingWindow[], at: Rational): boolean =>
   windows.every((window) => isInside(window, at));
-
-export const comparePlaces = (a: FixPlace, b: FixPlace): number => compare(a.at, b.at);

@@ -4,7 +4,7 @@ import { decorationOf, isRoll } from './signs.ts';
 import type { Jump, Sign } from './tune.ts';
 
 /** The words that are printed for a jump. */
-export const JUMP_TEXTS: Readonly<Record<Jump, string>> = {
+const JUMP_TEXTS: Readonly<Record<Jump, string>> = {
   segno: '',
   coda: '',
   'to-coda': 'To Coda',

@@ -85,7 +85,7 @@ const longRests = (stream: readonly StreamItem[]): ReadonlyMap<number, number> =
   );
 
 /** A gap in the line (`y`) takes no time. */
-export const takesTime = (item: StreamItem): item is ParsedEvent =>
+const takesTime = (item: StreamItem): item is ParsedEvent =>
   item.el_type === 'note' && item.rest?.type !== 'spacer' && item.duration > 0;
 
 const cutBars = (stream: readonly StreamItem[], long: ReadonlyMap<number, number>): readonly VoiceBar[] => {

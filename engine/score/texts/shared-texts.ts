@@ -80,7 +80,7 @@ const ORDER: readonly ScoreText['kind'][] = [
 ];
 
 /** For comparing: letters, figures and music signs alone. */
-export const plainText = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}\p{Co}]/gu, '');
+const plainText = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}\p{Co}]/gu, '');
 
 const momentOf = ({ at, part }: PrintedText): string => `${rationalKey(at)} ${part}`;
 
@@ -119,7 +119,7 @@ const kindOf = (
 const NUMBERED = /^(?:(?:[IVX]{1,5}|\d{1,2})\s*[.:)–—-]|N[ro°º]\.?\s*\d{1,2}\s*[.:)–—-]?)\s*\p{Lu}/u;
 
 /** Words that may be a movement's title: over a first note, with a number or in larger letters. */
-export const looksLikeTitle = ({ text, sign, bar, atBarStart, large, place }: PrintedText): boolean =>
+const looksLikeTitle = ({ text, sign, bar, atBarStart, large, place }: PrintedText): boolean =>
   sign === 'words' &&
   atBarStart &&
   place !== 'below' &&

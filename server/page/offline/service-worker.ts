@@ -1,3 +1,5 @@
+import { isContentNamed } from '../content-named.ts';
+
 /**
  * Keeps the files of the page, so that plan, chart and playback work while the service cannot be reached. Answers of the
  * service are never kept.
@@ -27,8 +29,7 @@ const dropOthers = async (): Promise<void> => {
 const answer = async (request: Request): Promise<Response> => {
   const kept = async (): Promise<Response | undefined> =>
     (await caches.open(CACHE)).match(request, { ignoreSearch: true });
-  const isNamedByContent = /-[A-Z0-9]{8}\.\w+$/.test(new URL(request.url).pathname);
-  if (isNamedByContent) return (await kept()) ?? fetch(request);
+  if (isContentNamed(new URL(request.url).pathname)) return (await kept()) ?? fetch(request);
   try {
     return await fetch(request);
   } catch (error) {

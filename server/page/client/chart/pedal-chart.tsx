@@ -2,6 +2,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { LETTERS, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
+import { ALONG_ROW } from '../controls/step-keys.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
@@ -64,13 +65,6 @@ export interface PedalChartProps {
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
 }
-
-const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
-  ArrowRight: (at) => at + 1,
-  ArrowLeft: (at) => at - 1,
-  Home: () => 0,
-  End: (_at, last) => last,
-};
 
 /** Where the chart is to scroll: to the selection of another view. */
 const quartersShown = (
@@ -221,7 +215,7 @@ export const PedalChart = ({
   const takeKey = (at: number, event: KeyboardEvent): void => {
     const { key, shiftKey, ctrlKey, metaKey } = event;
     if (ctrlKey || metaKey) return;
-    const next = shiftKey ? undefined : KEYS[key]?.(at, moves.length - 1);
+    const next = shiftKey ? undefined : ALONG_ROW[key]?.(at, moves.length - 1);
     if (next !== undefined) goToMove(Math.min(moves.length - 1, Math.max(0, next)));
     else if (shiftKey && key === 'ArrowLeft') stepMove(at, 'earlier');
     else if (shiftKey && key === 'ArrowRight') stepMove(at, 'later');

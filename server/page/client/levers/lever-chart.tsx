@@ -3,6 +3,7 @@ import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';
+import { ALONG_ROW } from '../controls/step-keys.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 
 const words = LEVER_STRINGS.chart;
@@ -80,13 +81,6 @@ const Bars = ({ bars, height }: { readonly bars: readonly BarPlace[]; readonly h
   </g>
 );
 
-const KEYS: Readonly<Record<string, (at: number, last: number) => number>> = {
-  ArrowRight: (at) => at + 1,
-  ArrowLeft: (at) => at - 1,
-  Home: () => 0,
-  End: (_at, last) => last,
-};
-
 export interface LeverChartProps {
   readonly bars: readonly BarPlace[];
   readonly moves: Moves;
@@ -107,7 +101,7 @@ export const LeverChart = ({ bars, moves, selected, barInView, onSelect }: Lever
   const width = xOf(length) + 12;
   useFollowedBar(pane, barInView, (bar) => xOf(bars[bar]!.onsetQuarters) - LEFT);
   const goTo = (event: KeyboardEvent, from: number): void => {
-    const to = KEYS[event.key]?.(from, moves.length - 1);
+    const to = ALONG_ROW[event.key]?.(from, moves.length - 1);
     if (to === undefined || moves[to] === undefined) return;
     event.preventDefault();
     drawing.current!.querySelector<SVGGElement>(`[data-move="${to}"]`)?.focus();

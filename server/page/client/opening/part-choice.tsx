@@ -1,6 +1,8 @@
-import { useEffect, useRef } from 'preact/hooks';
 import type { PartSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { ChoiceList } from './choice-list.tsx';
+
+const words = STRINGS.parts;
 
 /** Lets the user say which part is the harp. */
 export const PartChoice = ({
@@ -11,24 +13,14 @@ export const PartChoice = ({
   readonly parts: readonly PartSummary[];
   readonly silentHarp: string | null;
   readonly onChoose: (id: string) => void;
-}) => {
-  const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => heading.current?.focus(), []);
-  return (
-    <section class="parts">
-      <h2 ref={heading} tabIndex={-1}>
-        {STRINGS.parts.heading}
-      </h2>
-      <p>{silentHarp === null ? STRINGS.parts.intro : STRINGS.parts.silentHarp(silentHarp)}</p>
-      <ul>
-        {parts.map(({ id, name, staves, notes }) => (
-          <li key={id}>
-            <button type="button" onClick={() => onChoose(id)}>
-              {STRINGS.parts.option(name || STRINGS.parts.unnamed, staves, notes)}
-            </button>
-          </li>
-        ))}
-      </ul>
-    </section>
-  );
-};
+}) => (
+  <ChoiceList
+    heading={words.heading}
+    intro={silentHarp === null ? words.intro : words.silentHarp(silentHarp)}
+    choices={parts.map(({ id, name, staves, notes }) => ({
+      key: id,
+      label: words.option(name || words.unnamed, staves, notes),
+    }))}
+    onChoose={onChoose}
+  />
+);

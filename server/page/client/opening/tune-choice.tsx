@@ -1,6 +1,8 @@
-import { useEffect, useRef } from 'preact/hooks';
 import type { TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { ChoiceList } from './choice-list.tsx';
+
+const words = STRINGS.tunes;
 
 /** Lets the user choose one tune of a tune book. */
 export const TuneChoice = ({
@@ -9,24 +11,11 @@ export const TuneChoice = ({
 }: {
   readonly tunes: readonly TuneSummary[];
   readonly onChoose: (number: string) => void;
-}) => {
-  const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => heading.current?.focus(), []);
-  return (
-    <section class="parts">
-      <h2 ref={heading} tabIndex={-1}>
-        {STRINGS.tunes.heading}
-      </h2>
-      <p>{STRINGS.tunes.intro(tunes.length)}</p>
-      <ul>
-        {tunes.map(({ number, title }) => (
-          <li key={number}>
-            <button type="button" onClick={() => onChoose(number)}>
-              {STRINGS.tunes.option(number, title)}
-            </button>
-          </li>
-        ))}
-      </ul>
-    </section>
-  );
-};
+}) => (
+  <ChoiceList
+    heading={words.heading}
+    intro={words.intro(tunes.length)}
+    choices={tunes.map(({ number, title }) => ({ key: number, label: words.option(number, title) }))}
+    onChoose={onChoose}
+  />
+);

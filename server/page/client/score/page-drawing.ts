@@ -63,10 +63,16 @@ export const markingsIn = (root: ShadowRoot): SVGGElement[] => [
   ...root.querySelectorAll<SVGGElement>('g.pedal-marking, g.lever-marking'),
 ];
 
-/** Width to height of a page, from its own size in millimetres. */
-export const proportionOf = (svg: string): number => {
+/** The size of a page as it says it; null where it does not. */
+export const sizeOf = (svg: string): { readonly widthMm: number; readonly heightMm: number } | null => {
   const size = /<svg\b[^>]*?\bwidth="([\d.]+)mm"[^>]*?\bheight="([\d.]+)mm"/.exec(svg);
-  return size === null ? 210 / 297 : Number(size[1]) / Number(size[2]);
+  return size === null ? null : { widthMm: Number(size[1]), heightMm: Number(size[2]) };
+};
+
+/** Width to height of a page; of A4 where the page does not say. */
+export const proportionOf = (svg: string): number => {
+  const { widthMm, heightMm } = sizeOf(svg) ?? { widthMm: 210, heightMm: 297 };
+  return widthMm / heightMm;
 };
 
 /**

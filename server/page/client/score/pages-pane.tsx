@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
+import { ALONG_ROW, type StepKeys } from '../controls/step-keys.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import { useBarInView } from './bar-in-view.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
@@ -20,14 +21,10 @@ type Zoom = (typeof ZOOMS)[number];
 /** What is to be brought into view, and on which page it is, from 1. */
 export type OnPage = PageWish & { readonly page: number };
 
-/** By which key one goes to which marking, counted from the one that has the focus. */
-const STEPS: Readonly<Record<string, (at: number, last: number) => number>> = {
-  ArrowRight: (at) => at + 1,
-  ArrowDown: (at) => at + 1,
-  ArrowLeft: (at) => at - 1,
-  ArrowUp: (at) => at - 1,
-  Home: () => 0,
-  End: (_at, last) => last,
+const STEPS: StepKeys = {
+  ...ALONG_ROW,
+  ArrowDown: ALONG_ROW.ArrowRight!,
+  ArrowUp: ALONG_ROW.ArrowLeft!,
 };
 
 const sheetsIn = (pane: HTMLElement): HTMLElement[] => [...pane.querySelectorAll<HTMLElement>('.sheet')];
