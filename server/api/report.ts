@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { PEDAL_FINDING_CODES } from '../../engine/index.ts';
 import { notesAt } from './decisions.ts';
 import { reportedDifficulty } from './difficulty.ts';
