@@ -6,7 +6,7 @@ import { nameNotes } from '../../engine/decisions/notes-at.ts';
 import { readSavedDecisions } from '../../engine/decisions/read-saved-decisions.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
-import { encodeText } from '../../engine/score/decode.ts';
+import { encodeText } from '../../engine/score/file/decode.ts';
 import type { TextEncoding } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings } from '../../render/markings/markings.ts';

@@ -9,8 +9,8 @@ import { chooseLeverMarkings } from '../../render/levers/lever-markings.ts';
 import { LEVER_LOOK_NAMES, LEVER_LOOKS } from '../../render/looks/lever-looks.ts';
 import { SETTING_LOOK_NAMES, SETTING_LOOKS } from '../../render/looks/setting-looks.ts';
 import type { Marking } from '../../render/markings/markings.ts';
-import { annotateOptions } from '../../server/api/options.ts';
-import { writeHelp } from '../../server/command/help.ts';
+import { annotateOptions } from '../../server/api/requests/options.ts';
+import { writeHelp } from '../../server/command/arguments/help.ts';
 import { smallPart } from '../part-builder.ts';
 import { PLAIN_SETTING } from './marking-builder.ts';
 

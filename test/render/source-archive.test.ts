@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { type ArchiveEntry, listEntries, unpackEntry } from '../../engine/score/unzip.ts';
+import { type ArchiveEntry, listEntries, unpackEntry } from '../../engine/score/file/unzip.ts';
 import { repackScore } from '../../render/source/repack.ts';
 import { asZip64, buildArchive, containerXml, encode, rootFile } from '../engine/score/archive-builder.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting, type Setting } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rational, rationalKey, ZERO } from '../../engine/music/rational.ts';
-import { encodeText } from '../../engine/score/decode.ts';
+import { encodeText } from '../../engine/score/file/decode.ts';
 import type { Score } from '../../engine/score/model.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatChange } from '../../engine/harp/setting.ts';
 import { LETTERS, type Letter } from '../../engine/music/pitch.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
-import { encodeText } from '../../engine/score/decode.ts';
+import { encodeText } from '../../engine/score/file/decode.ts';
 import type { Score, TextEncoding } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import type { Marking } from '../../render/markings/markings.ts';

@@ -3,7 +3,7 @@ import { pitchName } from '../../engine/music/pitch.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { otherStrings } from '../../engine/sounding/needs.ts';
 import { applyEdits } from '../../render/edit.ts';
-import { respellingEdits } from '../../render/source/respell.ts';
+import { respellingEdits } from '../../render/source/respelling/respell.ts';
 import * as mei from '../engine/score/mei-builder.ts';
 import * as xml from '../engine/score/musicxml-builder.ts';
 

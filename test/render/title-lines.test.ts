@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { breakTitle, shortenTitle, type TitleSpace } from '../../render/part/title-lines.ts';
+import { breakTitle, shortenTitle, type TitleSpace } from '../../render/part/texts/title-lines.ts';
 import { textWidth } from '../../render/text/glyphs.ts';
 
 const A4: TitleSpace = { widthMm: 186, emMm: 4.8 };

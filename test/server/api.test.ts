@@ -9,7 +9,7 @@ import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { writeDocsPage } from '../../server/api/docs-page.ts';
 import { ENDPOINTS, GENERAL_PROBLEMS } from '../../server/api/endpoints.ts';
 import { describeApi } from '../../server/api/openapi.ts';
-import { nameOptions } from '../../server/api/read-options.ts';
+import { nameOptions } from '../../server/api/requests/read-options.ts';
 import type { AppDependencies } from '../../server/app.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { failedFile } from '../../server/jobs/job.ts';

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { encodeText } from '../../engine/score/decode.ts';
+import { encodeText } from '../../engine/score/file/decode.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
-import type { AnnotateChoice } from '../../server/api/options.ts';
+import type { AnnotateChoice } from '../../server/api/requests/options.ts';
 import { reportAnnotation } from '../../server/reports/report.ts';
 import { noteNamer } from '../../server/reports/report-notes.ts';
-import { type Annotated, annotateScore } from '../../server/threads/annotate-score.ts';
-import { computePlan } from '../../server/threads/compute.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
+import { type Annotated, annotateScore } from '../../server/threads/tasks/annotate-score.ts';
+import { computePlan } from '../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 import { pedalReport } from './annotation-sample.ts';
 

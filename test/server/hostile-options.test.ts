@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import supertest from 'supertest';
 import { describe, expect, it } from 'vitest';
-import { findJsonExcess, JSON_LIMITS } from '../../server/api/json-limits.ts';
-import { annotateOptions } from '../../server/api/options.ts';
-import { readOptions } from '../../server/api/read-options.ts';
+import { findJsonExcess, JSON_LIMITS } from '../../server/api/requests/json-limits.ts';
+import { annotateOptions } from '../../server/api/requests/options.ts';
+import { readOptions } from '../../server/api/requests/read-options.ts';
 import { describeProblem } from '../../server/problems.ts';
 import { fakeService } from './fake-service.ts';
 

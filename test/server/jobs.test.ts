@@ -1,6 +1,6 @@
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
-import { unpackEntry } from '../../engine/score/unzip.ts';
+import { unpackEntry } from '../../engine/score/file/unzip.ts';
 import type { JobQueue, JobStatus } from '../../server/jobs/job.ts';
 import { createLocalQueue } from '../../server/jobs/local-queue.ts';
 import type { JobWorkers } from '../../server/jobs/run-job.ts';

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type AnnotateChoice, annotateOptions } from '../../server/api/options.ts';
-import { readOptions } from '../../server/api/read-options.ts';
-import { compareScore } from '../../server/threads/compare-score.ts';
-import { computePlan, computeProof } from '../../server/threads/compute.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
+import { type AnnotateChoice, annotateOptions } from '../../server/api/requests/options.ts';
+import { readOptions } from '../../server/api/requests/read-options.ts';
+import { compareScore } from '../../server/threads/tasks/compare-score.ts';
+import { computePlan, computeProof } from '../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 
 const demo = (name: string): Uint8Array =>

@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import { SOURCE_TYPES, type SourceKind } from '../../render/source/source-kind.ts';
-import { annotateOptions } from '../../server/api/options.ts';
-import { annotateScore } from '../../server/threads/annotate-score.ts';
-import { computeProof } from '../../server/threads/compute.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
+import { annotateOptions } from '../../server/api/requests/options.ts';
+import { annotateScore } from '../../server/threads/tasks/annotate-score.ts';
+import { computeProof } from '../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note, rest } from '../engine/score/musicxml-builder.ts';
 import { meiScore } from '../render/small-score.ts';
 

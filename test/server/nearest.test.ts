@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findNearest } from '../../server/api/nearest-word.ts';
+import { findNearest } from '../../server/api/requests/nearest-word.ts';
 
 describe('the nearest name', () => {
   it.each([

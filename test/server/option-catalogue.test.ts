@@ -13,14 +13,14 @@ import { SHARING_CATALOGUE } from '../../engine/sharing/catalogue.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
-import { compareOptions } from '../../server/api/comparison.ts';
-import { checkHarpOptions } from '../../server/api/harp-options.ts';
+import { compareOptions } from '../../server/api/answers/comparison.ts';
 import { describeApi } from '../../server/api/openapi.ts';
-import { annotateOptions, planOptions, proofOptions } from '../../server/api/options.ts';
-import { nameOptions, readOptions } from '../../server/api/read-options.ts';
-import { annotateChoice } from '../../server/command/arguments.ts';
-import { flagOf } from '../../server/command/flags.ts';
-import { writeHelp } from '../../server/command/help.ts';
+import { checkHarpOptions } from '../../server/api/requests/harp-options.ts';
+import { annotateOptions, planOptions, proofOptions } from '../../server/api/requests/options.ts';
+import { nameOptions, readOptions } from '../../server/api/requests/read-options.ts';
+import { annotateChoice } from '../../server/command/arguments/arguments.ts';
+import { flagOf } from '../../server/command/arguments/flags.ts';
+import { writeHelp } from '../../server/command/arguments/help.ts';
 
 const HELP = writeHelp();
 

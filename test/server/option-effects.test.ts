@@ -9,10 +9,10 @@ import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
-import { annotateOptions } from '../../server/api/options.ts';
-import { annotateScore, type Target } from '../../server/threads/annotate-score.ts';
-import { computePlan } from '../../server/threads/compute.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
+import { annotateOptions } from '../../server/api/requests/options.ts';
+import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
+import { computePlan } from '../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { bar, barline, buildHarp, direction, note, rest, words } from '../engine/score/musicxml-builder.ts';
 import { smallPart } from '../part-builder.ts';
 

@@ -7,11 +7,11 @@ import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../engine/pedals/optio
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
-import { type DecisionOptions, decisionsFor } from '../../server/api/decisions.ts';
-import { glissandoOptions } from '../../server/api/glissandi.ts';
-import { checkHarpOptions } from '../../server/api/harp-options.ts';
-import { annotateOptions } from '../../server/api/options.ts';
-import { nameOptions, readOptions } from '../../server/api/read-options.ts';
+import { glissandoOptions } from '../../server/api/answers/glissandi.ts';
+import { type DecisionOptions, decisionsFor } from '../../server/api/requests/decisions.ts';
+import { checkHarpOptions } from '../../server/api/requests/harp-options.ts';
+import { annotateOptions } from '../../server/api/requests/options.ts';
+import { nameOptions, readOptions } from '../../server/api/requests/read-options.ts';
 import { anyProblemMessage, type Outcome } from '../../server/service-problem.ts';
 import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
 

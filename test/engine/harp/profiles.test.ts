@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkProfile } from '../../../engine/harp/check-profile.ts';
-import { chooseProfile } from '../../../engine/harp/choose-profile.ts';
 import { HARPS } from '../../../engine/harp/harps.ts';
 import { isFixedString } from '../../../engine/harp/profile.ts';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { stepOf } from '../../../engine/music/pitch.ts';
+import { chooseProfile } from '../../../engine/score/choose-profile.ts';
 import { parseXml } from '../../../engine/xml/tree.ts';
 import { smallPart } from '../../part-builder.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { numberBars } from '../../../engine/score/bar-numbers.ts';
+import { numberBars } from '../../../engine/score/bars/bar-numbers.ts';
 import { bar as meiBar, meiScore, notes, read } from './mei-builder.ts';
 import { bar, buildScore, note, readHarp, readScore } from './musicxml-builder.ts';
 

@@ -4,7 +4,7 @@ import { rational, toNumber } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { buildPlayback } from '../../../engine/performance/build-playback.ts';
 import { beatsAt, performPart } from '../../../engine/performance/perform-part.ts';
-import { beatAt, beatLength, pulseLength } from '../../../engine/score/beats.ts';
+import { beatAt, beatLength, pulseLength } from '../../../engine/score/bars/beats.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const EIGHTHS = 'C4/1:2 D4/1:2 E4/1:2 C#4/1:2 D4/1:2 E4/1:2';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { problemMessage } from '../../../engine/problem.ts';
-import { unpackScore } from '../../../engine/score/container.ts';
-import { ARCHIVE_LIMITS } from '../../../engine/score/unzip.ts';
+import { unpackScore } from '../../../engine/score/file/container.ts';
+import { ARCHIVE_LIMITS } from '../../../engine/score/file/unzip.ts';
 import {
   asZip64,
   bombOf,

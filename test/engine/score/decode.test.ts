@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decodeText, encodeText } from '../../../engine/score/decode.ts';
+import { decodeText, encodeText } from '../../../engine/score/file/decode.ts';
 import type { TextEncoding } from '../../../engine/score/model.ts';
 
 const bytes = (...values: readonly number[]): Uint8Array => Uint8Array.from(values);

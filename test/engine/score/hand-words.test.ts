@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../engine/music/pitch.ts';
-import { readHandWords } from '../../../engine/score/hand-words.ts';
 import type { Score } from '../../../engine/score/model.ts';
+import { readHandWords } from '../../../engine/score/words/hand-words.ts';
 import { bar as meiBar, note as meiNote, notes as meiNotes, meiScore, read } from './mei-builder.ts';
 import { backup, note, readHarp, rest, words } from './musicxml-builder.ts';
 

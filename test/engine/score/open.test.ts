@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { encodeText } from '../../../engine/score/decode.ts';
+import { encodeText } from '../../../engine/score/file/decode.ts';
 import { openScore, parseSource } from '../../../engine/score/open.ts';
 import { buildArchive, containerXml, encode, rootFile } from './archive-builder.ts';
 import { buildHarp, note, readScore } from './musicxml-builder.ts';

@@ -5,7 +5,7 @@ import {
   readPedalNames,
   readPedalWords,
   usualNaming,
-} from '../../../engine/score/pedal-words.ts';
+} from '../../../engine/score/words/pedal-words.ts';
 
 /** Positions as `E-1 F1`, with `ahead` where they are to be prepared; null where the words are no marking. */
 const read = (text: string): string | null => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Score } from '../../../engine/score/model.ts';
-import { playersInName, readSharingWords } from '../../../engine/score/sharing-words.ts';
+import { playersInName, readSharingWords } from '../../../engine/score/words/sharing-words.ts';
 import { bar as meiBar, notes as meiNotes, meiScore, read } from './mei-builder.ts';
 import { buildScore, note, readHarp, readScore, words } from './musicxml-builder.ts';
 
