@@ -15,10 +15,10 @@ import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { failedFile } from '../../server/jobs/job.ts';
 import { describeProblem, PROBLEM_CLASSES } from '../../server/problems.ts';
 import type { AnyProblem, AnyProblemCode } from '../../server/service-problem.ts';
-import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
+import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
 import { sampleAnnotation } from './annotation-sample.ts';
 import { annotating, fakeService } from './fake-service.ts';
-import { startPool } from './real-pools.ts';
+import { startPool } from './threads/real-pools.ts';
 
 interface Described {
   readonly parameters: readonly { readonly name: string; readonly in: string }[];

@@ -7,8 +7,8 @@ import { openScore } from '../../engine/score/open.ts';
 import type { Outcome } from '../../server/service-problem.ts';
 import type { Reply } from '../../server/threads/job.ts';
 import { expansionOf, longTitle, lyricsOn, voices } from '../bench/hostile-scores.ts';
-import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
-import { startPool } from './real-pools.ts';
+import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { startPool } from './threads/real-pools.ts';
 
 const pool = startPool('drawing-worker', { timeLimitMs: 30_000 });
 afterAll(() => pool.close());

@@ -8,7 +8,7 @@ import { decisionsInstruction } from '../../../engine/decisions/save-decisions.t
 import { encodeText } from '../../../engine/score/file/decode.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { buildHarp, note } from '../score/musicxml-builder.ts';
+import { buildHarp, note } from '../score/musicxml/musicxml-builder.ts';
 import { anyDecisions } from './any-decisions.ts';
 
 const XML = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));

@@ -7,7 +7,7 @@ import { writeHelp } from '../../../server/command/arguments/help.ts';
 import { describeFinding } from '../../../server/command/describe-plan.ts';
 import { annotateFiles } from '../../../server/command/subcommands/annotate-file.ts';
 import { planFile } from '../../../server/command/subcommands/plan-and-proofread-files.ts';
-import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
+import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 let folder = '';
 beforeEach(() => {
