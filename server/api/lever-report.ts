@@ -12,9 +12,7 @@ import {
   remark,
   scoreShape,
 } from './report.ts';
-import { stringName } from './score-schemas.ts';
-
-const hand = z.enum(['left', 'right']);
+import { hand, leverPosition, stringName } from './score-schemas.ts';
 
 const pitchText = z
   .string()
@@ -25,8 +23,14 @@ const leverMove = z
     ...moveShape,
     hand,
     string: stringName,
-    to: z.enum(['down', 'up']),
+    to: leverPosition,
     change: pitchText,
+    handAway: z
+      .object({
+        after: z.string().nullable().meta({ description: 'Id of the last note that the hand plays before.' }),
+        before: z.string().nullable().meta({ description: 'Id of its first note when it is back.' }),
+      })
+      .meta({ description: 'Between which of its notes the hand is away; null where it plays none there.' }),
   })
   .meta({ id: 'LeverMove', description: 'One lever goes up or down.' });
 

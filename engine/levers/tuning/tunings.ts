@@ -12,6 +12,7 @@ import {
   countLeastChanges,
   type LeverProblem,
   listStrings,
+  placeNeeds,
   tunedStringsKey,
 } from '../problem.ts';
 import type { PitchNeed } from '../strings/asked.ts';
@@ -56,6 +57,16 @@ export const keyTunings = ({ options: { profile } }: LeverContext): readonly Ope
   ...new Map([profile.tuning, ...KEY_TUNINGS].map((tuning) => [tuningName(tuning), tuning])).values(),
 ];
 
+/** The harp's custom with one letter tuned otherwise. */
+export const nearTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => {
+  const { letters, exceptions } = profile.tuning;
+  return LETTERS.flatMap((letter) =>
+    POSITIONS.filter((alter) => alter !== letters[letter]).map(
+      (alter): OpenTuning => ({ letters: { ...letters, [letter]: alter }, exceptions }),
+    ),
+  );
+};
+
 /** All tunings that make each letter flat, natural or sharp, and the harp's custom before them. */
 export const allTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => [
   profile.tuning,
@@ -67,7 +78,8 @@ export const allTunings = ({ options: { profile } }: LeverContext): readonly Ope
 
 /**
  * The best of bounded tunings with what each costs, the best first; of equal ones the first named is first. Exact: in
- * the order of their bounds each is costed in full, until no bound that is left is better than the last of the best.
+ * the order of their bounds each is costed in full, until no bound that is left is better than the last of the best. Notes
+ * on neighbouring strings can save changes that the bounds count: so it is exact only where all are wanted.
  *
  * @param most how many are wanted
  * @param keyOf of tunings with one key only the best is taken
@@ -155,6 +167,9 @@ export const boundTuningCosts = (context: LeverContext, tunings: readonly OpenTu
 
 const NOTHING: Omit<Rank, 'tuning'> = { missingNotes: 0, changes: 0, respelled: 0, retuned: 0 };
 
+/** Pins can only add changes. */
+const NO_PINS: ReadonlyMap<number, ReadonlyMap<number, 0 | 1>> = new Map();
+
 /** For each open tuning of a letter: the least changes of its notes as written, and its strings to retune. */
 const costLetter = (context: LeverContext, letter: Letter) =>
   POSITIONS.map((alter) => {
@@ -163,7 +178,8 @@ const costLetter = (context: LeverContext, letter: Letter) =>
     const asked = context.pitchNeeds.filter(
       ({ pitch }) => pitch.letter === letter && leverFor(pitch, tuning, profile) !== null,
     );
-    const strings = listStrings(chooseStrings(asked, tuning, profile).needs, context);
+    const placed = placeNeeds(chooseStrings(asked, tuning, profile).needs, context);
+    const strings = listStrings(placed, context.graph, NO_PINS);
     return {
       changes: countLeastChanges(
         strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph)),
