@@ -30,9 +30,9 @@ export const DEFAULT_LEVER_WEIGHTS = {
   /** The other hand plucks at this moment: a moment without is easier. */
   otherHandPlucks: 2,
   /** Among quick notes, at most: in a rest and under a long note it fades, and is gone from `quietSeconds` on. */
-  amongQuickNotes: 8,
+  amongQuickNotes: 4,
   /** The hand has just played or is soon to play again, at most: gone where it is away for twice the time of a change. */
-  shortAway: 4,
+  shortAway: 2,
   /** A note that is played on a neighbouring string though its own could give it: several, before a change is dearer. */
   neighbourNote: 2_000,
   /** Price of a change while the string sounds, where tunings are compared, over and above the change: as much as a letter to retune and more. */

@@ -1,4 +1,4 @@
-import { type OpenTuning, retunedLetters } from '../../harp/open-tuning.ts';
+import { retunedLetters } from '../../harp/open-tuning.ts';
 import { isInRange, stringOf } from '../../harp/profile.ts';
 import type { LeverContext } from '../context.ts';
 import {
@@ -40,7 +40,7 @@ export interface SolvedTuning {
   readonly solution: LeverSolution;
   /** Notes that no string gives, and changes for which no hand has time. */
   readonly stops: number;
-  /** Of its changes, those while their string sounds for more, and the letters to retune where that counts. */
+  /** Of its changes, those while their string sounds for more, and of what is done beforehand where that counts. */
   readonly price: number;
 }
 
@@ -122,18 +122,22 @@ const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
   };
 };
 
-/** What the letters to retune count for: nothing where the user wants the fewest changes whatever is retuned. */
-const priceOfRetuning = (
-  { options: { tuning, weights, profile } }: LeverContext,
-  other: OpenTuning,
+/**
+ * What the letters to retune and the notes on other strings count for: nothing where the user wants the fewest changes
+ * whatever is retuned.
+ */
+const priceBeforehand = (
+  { options: { tuning: choice, weights, profile } }: LeverContext,
+  { tuning, respelled }: Pick<TuningCost, 'tuning' | 'respelled'>,
 ): number =>
-  tuning === 'best' || tuning === 'best-key'
+  choice === 'best' || choice === 'best-key'
     ? 0
-    : weights.retunedLetter * retunedLetters(profile.tuning, other).length;
+    : weights.retunedLetter * retunedLetters(profile.tuning, tuning).length +
+      weights.neighbourNote * respelled;
 
 /** Where the user named a tuning, others are ranked as they are by default. */
 const orderFor = (context: LeverContext): ReturnType<typeof compareTunings> =>
-  compareTunings(context.options.weights, (other) => priceOfRetuning(context, other));
+  compareTunings(context.options.weights, (rank) => priceBeforehand(context, rank));
 
 /** Tunings that differ on the strings that are played, the best by their figures first. */
 const listCandidates = (
@@ -159,7 +163,7 @@ const solveIn = (context: LeverContext, cost: TuningCost): SolvedTuning => {
     price:
       weights.change * solution.changes.length +
       weights.bentString * countBentStrings(solution) +
-      priceOfRetuning(context, cost.tuning),
+      priceBeforehand(context, cost),
   };
 };
 
@@ -180,10 +184,7 @@ const boundTuning = (
   const { changesWithoutTime, bentStrings } = boundTroubles(context, problem);
   return {
     stops: cost.missingNotes + changesWithoutTime,
-    price:
-      weights.change * cost.changes +
-      weights.bentString * bentStrings +
-      priceOfRetuning(context, cost.tuning),
+    price: weights.change * cost.changes + weights.bentString * bentStrings + priceBeforehand(context, cost),
   };
 };
 

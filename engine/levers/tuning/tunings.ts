@@ -36,19 +36,20 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
   };
 };
 
-type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
+/** The figures by which tunings are ranked. */
+export type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
 
 /**
  * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
- * strings to retune. Unless these have a price too, a tuning that serves every note without a change is always before
+ * strings to retune. Unless what is left has a price too, a tuning that serves every note without a change is always before
  * those that do not.
  */
 export const compareTunings =
-  ({ noString, change }: LeverWeights, priceOf: (tuning: OpenTuning) => number = () => 0) =>
+  ({ noString, change }: LeverWeights, priceOf: (of: Rank) => number = () => 0) =>
   (a: Rank, b: Rank): number =>
     noString * (a.missingNotes - b.missingNotes) +
       change * (a.changes - b.changes) +
-      (priceOf(a.tuning) - priceOf(b.tuning)) ||
+      (priceOf(a) - priceOf(b)) ||
     a.respelled - b.respelled ||
     a.retuned - b.retuned;
 

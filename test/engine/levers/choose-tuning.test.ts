@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
-import { type OpenTuning, retunedLetters } from '../../../engine/harp/open-tuning.ts';
+import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { TuningChoice } from '../../../engine/levers/catalogue.ts';
 import { prepareLevers } from '../../../engine/levers/context.ts';
@@ -17,6 +17,7 @@ import {
   costTuning,
   keyTunings,
   nearTunings,
+  type Rank,
 } from '../../../engine/levers/tuning/tunings.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -103,8 +104,11 @@ const hurriedPart = fc
 const solveEveryTuning = (score: Score, choice: 'sparing' | 'best-key') => {
   const stage = prepareLevers(score, optionsWith(choice));
   const { weights, profile } = stage.options;
-  const retuning = (tuning: OpenTuning): number =>
-    choice === 'best-key' ? 0 : weights.retunedLetter * retunedLetters(profile.tuning, tuning).length;
+  const retuning = ({ tuning, respelled }: Rank): number =>
+    choice === 'best-key'
+      ? 0
+      : weights.retunedLetter * retunedLetters(profile.tuning, tuning).length +
+        weights.neighbourNote * respelled;
   const better = compareTunings(weights, retuning);
   return [...keyTunings(stage), ...(choice === 'sparing' ? nearTunings(stage) : [])]
     .map((tuning) => {
@@ -122,7 +126,7 @@ const solveEveryTuning = (score: Score, choice: 'sparing' | 'best-key') => {
         late,
         bent,
         stops: cost.missingNotes + late,
-        price: weights.change * solution.changes.length + weights.bentString * bent + retuning(tuning),
+        price: weights.change * solution.changes.length + weights.bentString * bent + retuning(cost),
         least: boundTroubles(stage, problem),
       };
     })
