@@ -306,6 +306,7 @@ export {
 export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
+export { wordsOf } from './score/mei/text.ts';
 export { startBar } from './score/bar-accidentals.ts';
 export { asksToPrepare, quoteWords } from './score/pedal-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/marking-names.ts';

@@ -16,7 +16,7 @@ import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
 import { multiBarRests } from '../part/multi-bar-rests.ts';
 import { meiGlyphEdits } from '../part/music-glyphs.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
-import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
+import { barNumberEdits, ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { repeatBarEdits } from '../part/repeat-bars.ts';
 import { scoreTextEdits } from '../part/score-texts.ts';
 import { staleBrackets } from '../source/bracket-notes.ts';
@@ -102,6 +102,7 @@ export const prepareDocument = (
         ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
         ...endTagEdits(shown),
+        ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
         ...ownBreakEdits(mei),
         ...lineBreakEdits(score, mei, lines),
       ];
