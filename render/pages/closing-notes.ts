@@ -2,7 +2,7 @@ import type { Drawing } from '../draw/drawing.ts';
 import { roundUnits } from '../draw/drawing.ts';
 import { escapeText } from '../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
-import { breakLines } from '../part/title-lines.ts';
+import { breakLines } from '../part/texts/title-lines.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 
 /** What is told under the music, after its last line. */

@@ -21,8 +21,8 @@ import {
 } from '../markings/printed-markings.ts';
 import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
-import type { Footnote } from '../part/long-directions.ts';
-import type { PlayedNotes } from '../part/note-looks.ts';
+import type { PlayedNotes } from '../part/signs/note-looks.ts';
+import type { Footnote } from '../part/texts/long-directions.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';

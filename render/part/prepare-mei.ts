@@ -3,7 +3,7 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { breakTitle } from './title-lines.ts';
+import { breakTitle } from './texts/title-lines.ts';
 
 /** Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers. */
 export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] => [
