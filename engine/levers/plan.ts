@@ -3,7 +3,7 @@ import type { LeverFinding } from '../findings/catalogue.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Rational } from '../music/rational.ts';
-import { beatAt } from '../score/beats.ts';
+import { beatAt } from '../score/bars/beats.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';

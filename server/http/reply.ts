@@ -3,9 +3,9 @@ import { SOURCE_TYPES } from '../../render/pure.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { Annotated } from '../threads/annotate-score.ts';
 import type { ComputeJob, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
-import type { SourceFile } from '../threads/source-file.ts';
+import type { Annotated } from '../threads/tasks/annotate-score.ts';
+import type { SourceFile } from '../threads/tasks/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);

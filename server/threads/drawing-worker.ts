@@ -1,10 +1,10 @@
 import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
 import { composeReply } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { annotateScore, type Target } from './annotate-score.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
-import { startStageClock } from './stage-clock.ts';
+import { annotateScore, type Target } from './tasks/annotate-score.ts';
+import { startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
 /** Made when the thread starts, so that the first score need not wait for it. */

@@ -1,0 +1,177 @@
+import { extname } from 'node:path';
+import type { z } from 'zod';
+import { type Annotation, EngraverError, prepareAnnotator, SOURCE_TYPES } from '../../../render/index.ts';
+import type { AnyProblem } from '../../service-problem.ts';
+import { annotateScore } from '../../threads/tasks/annotate-score.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
+import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from '../arguments/arguments.ts';
+import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import {
+  findOverwrite,
+  isSource,
+  listOutputFiles,
+  makeFolder,
+  OUTPUT_KINDS,
+  type OutputKind,
+  targetOf,
+  withoutExtension,
+  writeFiles,
+} from '../output-files.ts';
+import { count, countFindings, oneLine, summarize, tabulate } from '../summary.ts';
+import { resultOfSystemError } from '../system-error.ts';
+import { listTuneFiles } from '../tune-files.ts';
+
+type Choice = z.infer<typeof annotateChoice>;
+
+/** A file that was annotated, or how the command would end for it alone. */
+type Done =
+  | { readonly ok: true; readonly annotation: Annotation; readonly paths: readonly string[] }
+  | { readonly ok: false; readonly ending: Exclude<CommandResult, { code: typeof EXIT.done }> };
+
+const refusal = (input: string, problem: AnyProblem): Done => ({
+  ok: false,
+  ending: resultOfProblem(input, problem),
+});
+
+/** A file comes back in its own kind: which name to write it under is told as a user would give it. */
+const formRefusal = ({ input, output }: FilePair, offered: readonly string[]): Done => {
+  const kinds = OUTPUT_KINDS.filter((kind) => isSource(kind) && offered.includes(SOURCE_TYPES[kind]));
+  const names = kinds.map((kind) => `-o ${withoutExtension(output)}.${kind}`);
+  return {
+    ok: false,
+    ending: {
+      code: EXIT.usage,
+      message: `${input} cannot be converted to ${extname(output)}: markings are added to a file of the same kind. Use ${names.join(' or ')}.`,
+    },
+  };
+};
+
+const overwriteRefusal = (path: string): Done => ({
+  ok: false,
+  ending: {
+    code: EXIT.usage,
+    message: `${path} is the input file, which tringle never overwrites. Choose another name with -o.`,
+  },
+});
+
+const failing = (ending: CommandResult): Done => {
+  if (ending.code === EXIT.done) throw new Error('what failed has ended well');
+  return { ok: false, ending };
+};
+
+/** Annotates one file and writes the result. */
+const annotateOne = async (
+  { input, output, tune }: FilePair,
+  form: OutputKind,
+  options: Choice,
+  annotator: ReturnType<typeof prepareAnnotator>,
+): Promise<Done> => {
+  const target = targetOf(form);
+  // The layout engine starts while the score is read; how that ends is told when it is asked to draw.
+  if (target.kind === 'pdf' || target.kind === 'svg') annotator.start().catch(() => {});
+  const read = await readScoreFile(input);
+  if (!read.ok) return failing(read.ending);
+  // Known before the work is done; the pages of a drawing are looked at again when their names are known.
+  if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
+  const clock = startStageClock(IGNORE_PROGRESS);
+  const choice = tune === undefined ? options : { ...options, tune };
+  const annotated = await annotateScore(read.value, choice, target, annotator, clock);
+  if (!annotated.ok) {
+    const { problem } = annotated;
+    return problem.code === 'not-acceptable'
+      ? formRefusal({ input, output }, problem.offered)
+      : refusal(input, problem);
+  }
+  const files = listOutputFiles(annotated.value, form, output);
+  const paths = files.map((file) => file.path);
+  const overwritten = await findOverwrite(paths, input);
+  if (overwritten !== null) return overwriteRefusal(overwritten);
+  try {
+    await writeFiles(files);
+  } catch (error) {
+    return failing(resultOfSystemError(`cannot write ${output}`, error));
+  }
+  return { ok: true, annotation: annotated.value.annotation, paths };
+};
+
+/** Annotates many files; what befalls one does not stop the others. */
+const annotateMany = async (
+  { files: given, form, folder }: AnnotateCommand,
+  choice: Choice,
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const files = choice.tune === undefined ? await listTuneFiles(given) : given;
+  const clash = findClash(files);
+  if (clash !== null) {
+    const { first, second, output } = clash;
+    return {
+      code: EXIT.usage,
+      message: `${first} and ${second} would both be written to ${output}: use two folders`,
+    };
+  }
+  try {
+    await makeFolder(folder!);
+  } catch (error) {
+    return resultOfSystemError(`cannot make the folder ${folder}`, error);
+  }
+  let annotator = prepareAnnotator();
+  const rows: (readonly string[])[] = [];
+  for (const [index, file] of files.entries()) {
+    const start = performance.now();
+    const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
+      annotator = prepareAnnotator();
+      if (bug instanceof EngraverError) return refusal(file.input, { code: 'layout-failed' });
+      const told = bug instanceof Error ? bug.message : String(bug);
+      return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
+    });
+    const seconds = `${((performance.now() - start) / 1000).toFixed(1)} s`;
+    const result = done.ok ? done.paths.at(-1)! : done.ending.message;
+    print(oneLine(`${index + 1}/${files.length} ${nameOf(file)}: ${result}`));
+    rows.push(describeRow(nameOf(file), done, seconds));
+  }
+  for (const line of tabulate(['file', 'bars', 'changes', 'findings', 'pages', 'time'], rows)) print(line);
+  const failed = rows.filter((row) => row[1] === FAILED).length;
+  return failed === 0
+    ? { code: EXIT.done }
+    : {
+        code: EXIT.refused,
+        message: `${failed} of ${count(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
+      };
+};
+
+const nameOf = ({ input, tune }: FilePair): string => (tune === undefined ? input : `${input} tune ${tune}`);
+
+const FAILED = 'failed';
+
+const describeRow = (input: string, done: Done, seconds: string): readonly string[] => {
+  if (!done.ok) return [input, FAILED, '', '', '', seconds];
+  const { bars, pages } = done.annotation;
+  const { plan } = done.annotation.plan;
+  const counts = [`${bars}`, `${plan.moves.length}`, countFindings(plan.findings)];
+  return [input, ...counts, pages.length === 0 ? '' : `${pages.length}`, seconds];
+};
+
+/**
+ * Annotates the files of a command line.
+ *
+ * @param print takes one line for the user
+ */
+export const annotateFiles = async (
+  command: AnnotateCommand,
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const choice = await readChoice(annotateChoice, command.options);
+  if (!choice.ok) return choice.ending;
+  if (command.folder !== null) return annotateMany(command, choice.value, print);
+  const [file] = command.files;
+  const done = await annotateOne(file!, command.form, choice.value, prepareAnnotator()).catch(
+    (error: unknown) => {
+      if (error instanceof EngraverError) return refusal(file!.input, { code: 'layout-failed' });
+      throw error;
+    },
+  );
+  if (!done.ok) return done.ending;
+  for (const line of summarize(done.annotation, done.paths)) print(line);
+  return { code: EXIT.done };
+};
