@@ -12,7 +12,7 @@ import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle annotate FILE [-o FILE] [options]
-  tringle annotate FILE... --out-dir DIR [--to KIND] [options]
+  tringle annotate FILE... --out-dir DIR [--to KIND] [--all-harps] [options]
       reads MusicXML (.musicxml, .xml, .mxl), MEI (.mei) or ABC (.abc) and writes the part with its pedal or lever
       changes; with --out-dir, every tune of a tune book
       -o, --output FILE   what to write, by its ending:
@@ -22,6 +22,8 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
                             .musicxml, .mxl, .mei   your own file with the markings in it
       --out-dir DIR       the folder for the results of several files
       --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
+      --all-harps         with --out-dir: every harp of each score: a part for each, a score of them all, and your
+                          own file with all markings; with --to musicxml, mxl or mei that file alone
 
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
