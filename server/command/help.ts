@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { HARP_NAMES, HARPS } from '../../engine/index.ts';
 import { compareOptions } from '../api/comparison.ts';
 import { describeHandouts, handoutLook } from '../api/handouts.ts';
-import { engravingShape, planOptions, proofOptions } from '../api/options.ts';
+import { annotateOptions, engravingShape, planOptions, proofOptions } from '../api/options.ts';
 import { PURPOSE } from '../api/purpose.ts';
 import { describeSettings } from '../settings.ts';
 import { TUNE_SORTS } from './arguments.ts';
@@ -22,8 +22,6 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
                             .musicxml, .mxl, .mei   your own file with the markings in it
       --out-dir DIR       the folder for the results of several files
       --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
-      --all-harps         with --out-dir: every harp of each score: a part for each, a score of them all, and your
-                          own file with all markings; with --to musicxml, mxl or mei that file alone
 
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
@@ -62,6 +60,9 @@ ${describeInGroups(planOptions).join('\n')}
 Options of annotate alone, for how the pages look:
 
 ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
+Option of annotate alone, with --out-dir:
+${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
+
 Option of proof alone, with -o FILE for the corrected file:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
 
