@@ -5,8 +5,8 @@ import {
   completeEngraving,
   type EngravingChoice,
   type EngravingOptions,
+  paperSize,
 } from './engraving-options.ts';
-import { pageLayoutOf } from './layout/breaks/page-layout.ts';
 import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
@@ -98,7 +98,7 @@ const drawTogether = async (
   const bookmarks = readBookmarks(meta.title, rehearsals);
   return ok({
     pages: await embedFonts(pages, characters),
-    pdf: form === 'pdf' ? renderPdf(pages, pageLayoutOf(engraving), meta, bookmarks) : null,
+    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null,
     remarks: layoutRemarks(score, engraved.value, engraving),
   });
 };
@@ -138,7 +138,7 @@ const annotateScore = async (
       ? bindStudyEdition(score, harp.plan, engraving, engraved.value)
       : { ...engraved.value, bookmarks: readBookmarks(meta.title, engraved.value.rehearsals) };
   const { pages, characters, turns, reminders, bookmarks } = bound;
-  const pdf = form === 'pdf' ? renderPdf(pages, pageLayoutOf(engraving), meta, bookmarks) : null;
+  const pdf = form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null;
   return ok({
     ...described,
     remarks: [

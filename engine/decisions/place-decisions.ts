@@ -3,7 +3,7 @@ import type { Position } from '../harp/setting.ts';
 import { type PositionName, positionNamed } from '../harp/setting.ts';
 import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
-import { buildClock } from '../score/clock.ts';
+import { buildClock } from '../score/bars/clock.ts';
 import type { Note, Score } from '../score/model.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { listMoments } from '../time/moments.ts';

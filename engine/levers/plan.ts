@@ -2,7 +2,7 @@ import { gradePart } from '../difficulty/grade-part.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
-import { beatAt } from '../score/beats.ts';
+import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';

@@ -9,24 +9,24 @@ import {
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
+import { fillerRestEdits } from '../part/bars/filler-rests.ts';
+import { endTagEdits, missingStaffEdits } from '../part/bars/missing-staves.ts';
+import { multiBarRests } from '../part/bars/multi-bar-rests.ts';
+import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
-import { fillerRestEdits } from '../part/filler-rests.ts';
-import { fifthFingers } from '../part/fingerings.ts';
-import { glissandoEdits } from '../part/glissando-lines.ts';
-import { hiddenClefEdits } from '../part/hidden-clefs.ts';
-import { barsOfManyLedgerLines } from '../part/ledger-lines.ts';
-import { type Footnote, findFootnotes, longDirectionEdits } from '../part/long-directions.ts';
-import { findMissingAccidentals } from '../part/missing-accidentals.ts';
-import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
-import { multiBarRests } from '../part/multi-bar-rests.ts';
-import { meiGlyphEdits } from '../part/music-glyphs.ts';
-import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
-import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
-import { repeatBarEdits } from '../part/repeat-bars.ts';
-import { scoreTextEdits } from '../part/score-texts.ts';
-import { staleBrackets } from '../source/bracket-notes.ts';
+import { barNumberEdits, ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
+import { glissandoEdits } from '../part/signs/glissando-lines.ts';
+import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
+import { barsOfManyLedgerLines } from '../part/signs/ledger-lines.ts';
+import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
+import { meiGlyphEdits } from '../part/signs/music-glyphs.ts';
+import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
+import { fifthFingers } from '../part/texts/fingerings.ts';
+import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
+import { scoreTextEdits } from '../part/texts/score-texts.ts';
+import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
@@ -111,6 +111,7 @@ export const prepareDocument = (
         ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
         ...endTagEdits(shown),
+        ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
         ...ownBreakEdits(mei),
         ...lineBreakEdits(score, mei, lines),
       ];

@@ -32,13 +32,14 @@ import {
 } from '../markings/printed-markings.ts';
 import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
-import type { Footnote } from '../part/long-directions.ts';
-import type { PlayedNotes } from '../part/note-looks.ts';
+import type { PlayedNotes } from '../part/signs/note-looks.ts';
+import type { Footnote } from '../part/texts/long-directions.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
 import { pedalLegend } from './legend.ts';
 import { setPages } from './set-pages.ts';
+import { turnWords } from './turn-words.ts';
 import { makeIdsUnique } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
@@ -167,7 +168,8 @@ const engrave = (
   const named = systems.reduce((sum, system) => sum + system.named, 0);
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
-  const paged = setPages(finished, score.titles, layout);
+  const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
+  const paged = setPages(finished, { ...score.titles, turns }, layout);
   const printed = parts
     .filter(({ plan }) => plan.kind === 'pedal')
     .flatMap((part) => markingsOf(part, laidOut.value.reminders));

@@ -11,8 +11,8 @@ import {
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 
-import { musicGlyphEdits } from './music-glyphs.ts';
-import { octaveLineEdits } from './octave-lines.ts';
+import { musicGlyphEdits } from './signs/music-glyphs.ts';
+import { octaveLineEdits } from './signs/octave-lines.ts';
 
 type Slice = (span: Span) => string;
 

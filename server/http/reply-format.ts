@@ -1,5 +1,5 @@
 import { SOURCE_TYPES, type SourceKind } from '../../render/pure.ts';
-import type { AnnotateChoice } from '../api/options.ts';
+import type { AnnotateChoice } from '../api/requests/options.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import type { ReplyAddress, ReplyFormat } from '../threads/job.ts';
 

@@ -5,10 +5,10 @@ import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { AnnotatedHarps } from '../threads/annotate-harps.ts';
-import type { Annotated } from '../threads/annotate-score.ts';
 import type { ComputeJob, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
-import type { SourceFile } from '../threads/source-file.ts';
+import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
+import type { Annotated } from '../threads/tasks/annotate-score.ts';
+import type { SourceFile } from '../threads/tasks/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);

@@ -6,7 +6,7 @@ import {
   openAlter,
 } from '../../engine/index.ts';
 import { leverName } from '../../render/pure.ts';
-import type { LeverPlanReport, ReportedLeverMove } from '../api/lever-report.ts';
+import type { LeverPlanReport, ReportedLeverMove } from '../api/answers/lever-report.ts';
 import { reportDifficulty } from './report-difficulty.ts';
 import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
 

@@ -1,7 +1,7 @@
 import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
 import { unzipSync, Zip, ZipPassThrough } from 'fflate';
-import { type JobReport, jobOptions } from '../api/service-answers.ts';
+import { type JobReport, jobOptions } from '../api/answers/service-answers.ts';
 import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
 import { dispositionOf, fileNameFrom } from '../http/file-name.ts';

@@ -1,10 +1,10 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { z } from 'zod';
 import { SOURCE_TYPES } from '../../render/pure.ts';
-import { compareOptions } from '../api/comparison.ts';
-import { glissandoOptions } from '../api/glissandi.ts';
-import { type AnnotateChoice, annotateOptions, planOptions, proofOptions } from '../api/options.ts';
-import { readOptions } from '../api/read-options.ts';
+import { compareOptions } from '../api/answers/comparison.ts';
+import { glissandoOptions } from '../api/answers/glissandi.ts';
+import { type AnnotateChoice, annotateOptions, planOptions, proofOptions } from '../api/requests/options.ts';
+import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
 import { ARCHIVE_TYPE } from '../http/reply.ts';

@@ -1,11 +1,11 @@
 import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
 import { composeHarpsReply, composeReply } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { annotateHarps } from './annotate-harps.ts';
-import { annotateScore, type Target } from './annotate-score.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
-import { type StageClock, startStageClock } from './stage-clock.ts';
+import { annotateHarps } from './tasks/annotate-harps.ts';
+import { annotateScore, type Target } from './tasks/annotate-score.ts';
+import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
 /** Made when the thread starts, so that the first score need not wait for it. */

@@ -1,7 +1,7 @@
 import { STRINGS } from '../../strings.ts';
-import { fetchFile, type Order } from '../options/annotate-request.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { DrawnPages } from '../score/drawn-pages.ts';
+import { fetchFile, type Order } from '../service/annotate-request.ts';
 import { FileButtons, type TakenFile } from './file-buttons.tsx';
 import { tabulateMoves } from './moves-table.ts';
 import { PrintMoves } from './print-moves.tsx';

@@ -1,6 +1,6 @@
 import { extensionOf, SOURCE_TYPES } from '../../../../render/pure.ts';
 import { STRINGS } from '../../strings.ts';
-import type { Answer, FetchedFile } from '../options/annotate-request.ts';
+import type { Answer, FetchedFile } from '../service/annotate-request.ts';
 import { fileNameOf, saveFile } from './save-file.ts';
 
 export const PDF = 'application/pdf';
