@@ -5,6 +5,7 @@ import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { compileLater } from '../compile-later.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import {
   findOverwrite,
@@ -132,6 +133,7 @@ export const annotateFiles = async (
 ): Promise<CommandResult> => {
   const choice = await readChoice(annotateChoice, command.options);
   if (!choice.ok) return choice.ending;
+  compileLater();
   if (command.folder !== null) return annotateMany(command, choice.value, print);
   const [file] = command.files;
   const done = await annotateOne(file!, command.form, choice.value, prepareAnnotator()).catch(
