@@ -130,7 +130,7 @@ export const PRICES = {
     'Price of a move shortly after another of the same foot, at most.',
     'the same foot has moved shortly before',
   ),
-  // Up to `farthestAheadSeconds`.
+  // Up to `farthestAheadSeconds`; in a rest for a new setting, up to where the music goes on.
   perSecondAhead: price(
     1,
     'Price of a move for each second that it comes before its note.',
@@ -141,6 +141,12 @@ export const PRICES = {
     4,
     'Price of a move for each further second that it comes before its note, from where a marking is forgotten.',
     'the marking may be forgotten before its note',
+  ),
+  // In a long rest, or one before another key, the player sets all pedals for what follows: see `findNewSettings`.
+  missedRest: price(
+    15,
+    'Price of a move after a long rest, or one before another key, that belongs to the setting made in it.',
+    'the rest before was the place for it',
   ),
   // It reads like a misprint.
   startsElsewhere: price(
@@ -211,6 +217,7 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
     MOST_PLUCKED * weights.perNotePlucked +
     weights.insideRun +
     weights.closeMoves +
+    weights.missedRest +
     weights.restoring +
     weights.twoNotchesInHaste;
   return moves * ofOneMove + LETTERS.length * weights.startsElsewhere < weights.move;

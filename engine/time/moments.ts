@@ -34,6 +34,8 @@ export interface Moment {
   readonly endsPhrase: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
+  /** Key signature of its bar: sharps positive, flats negative. */
+  readonly keyFifths: number;
 }
 
 /** All moments in order, and where each note stands among them. */
@@ -82,7 +84,13 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   });
   const timed = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
   const endsPhrase = findPhraseEnds(score.phrases, timed);
-  const all = timed.map((moment, index): Moment => ({ ...moment, endsPhrase: endsPhrase(index) }));
+  const all = timed.map(
+    (moment, index): Moment => ({
+      ...moment,
+      endsPhrase: endsPhrase(index),
+      keyFifths: score.bars[moment.bar]!.keyFifths,
+    }),
+  );
   return {
     all,
     ofNote: (note) =>
@@ -143,7 +151,7 @@ const withSeconds = (
   sorted: readonly Draft[],
   secondsAt: (at: Rational) => number,
   sounding: (at: Rational) => boolean,
-): Omit<Moment, 'endsPhrase'>[] => {
+): Omit<Moment, 'endsPhrase' | 'keyFifths'>[] => {
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;
