@@ -93,9 +93,9 @@ export const PRICES = {
     'Price of a move at the same moment as the note that needs it.',
     'it comes at the same moment as the note that needs it',
   ),
-  // Fades with the lead, up to `comfortableLeadSeconds`.
+  // Fades with the lead, up to `comfortableLeadSeconds`; a lead of next to nothing is none.
   shortLead: price(
-    20,
+    30,
     'Highest price of a move shortly before its note.',
     'little time before the note that needs it',
   ),
@@ -104,8 +104,8 @@ export const PRICES = {
   // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
     10,
-    'Price of a move at a moment with neither a beat nor a note.',
-    'there is no beat or note here to move on',
+    'Price of a move at a moment with neither a beat, a note nor a rest.',
+    'there is no beat, note or rest here to move on',
   ),
   // A rest is better, and so is the end of a phrase: a slur that ends, a fermata, a breath mark, a caesura.
   handsBusy: price(
@@ -113,9 +113,14 @@ export const PRICES = {
     'Price of a move while the hands are playing, unless a phrase ends there.',
     'the hands are playing',
   ),
+  handsHolding: price(
+    2,
+    'Price of a move while notes are held and none is plucked, unless a phrase ends there.',
+    'notes are held',
+  ),
   // A single note is better than a chord.
   perNotePlucked: price(
-    1.5,
+    2,
     'Price of a move for each note that is plucked at its moment.',
     'notes are plucked at this moment',
   ),

@@ -79,8 +79,10 @@ const chargeMove = (
   else charge('stringRinging', Math.min(1, around.audibleLeft[index]!));
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
-  if (!moment.onBeat) charge(moment.notesPlucked === 0 ? 'betweenBeats' : 'offBeat', 1);
-  if (moment.handsBusy && !canWait(moment, inRun)) charge('handsBusy', 1);
+  if (!moment.onBeat) charge(moment.notesPlucked > 0 || moment.atRest ? 'offBeat' : 'betweenBeats', 1);
+  if (moment.handsBusy && !canWait(moment, inRun)) {
+    charge(moment.notesPlucked > 0 ? 'handsBusy' : 'handsHolding', 1);
+  }
   charge('perNotePlucked', moment.notesPlucked);
   if (inRun) charge('insideRun', 1);
   const untilEntry = inSettings.position[index] === to ? inSettings.untilEntry[index]! : null;

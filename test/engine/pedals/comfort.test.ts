@@ -212,6 +212,46 @@ describe('a move while the hands play', () => {
   });
 });
 
+describe('a move beside a chord', () => {
+  it('is made while the chord is held, not as six strings are plucked', () => {
+    expect(movesOf({ upper: 'F4/1 C4+E4+A4+C5+E5+A5/1 F#4/2' })).toEqual(['F at 3/2']);
+  });
+
+  it('is made while it is held on by a tie, which is no rest', () => {
+    const part = { upper: 'F4/1 A4/1 ~A4/1 F#4/1' };
+    expect(movesOf(part)).toEqual(['F at 2']);
+    expect(planOf(part).moves[0]!.cost.map(({ name }) => name)).toContain('handsHolding');
+  });
+
+  it('is made in the rest of one eighth beside it, in 6/8 too', () => {
+    const part = {
+      upper: 'F4/1:2 A4+C5+E5/1:2 r/1:2 A4+C5+E5/1:2 F#4/1',
+      meter: { beats: 6, beatUnit: 8 },
+      quartersPerMinute: 90,
+    };
+    expect(movesOf(part)).toEqual(['F at 1']);
+  });
+
+  it('is made in the rest beside it where the rest falls between all beats', () => {
+    const part = smallPart({
+      upper: 'F4/1:2 A4+C5+E5/1:4 r/1:4 A4+C5+E5/1:2 F#4/1:2 r/2',
+      quartersPerMinute: 110,
+    });
+    const onset = rational(3, 4);
+    const rest = { id: 'r', span: { start: 0, end: 0 }, bar: 0, staff: 1, voice: '1', onset };
+    const { moves } = planPedals({ ...part, rests: [{ ...rest, duration: rational(1, 4) }] });
+    expect(moves.map(({ at }) => rationalKey(at))).toEqual(['3/4']);
+    expect(planPedals(part).moves.map(({ at }) => rationalKey(at))).not.toEqual(['3/4']);
+  });
+});
+
+describe('a move that can only be made next to its note', () => {
+  it('is made with it, on the beat, rather than a twentieth of a second before, between the beats', () => {
+    const upper = 'F4/1:2 Eb4/1:4 A4/1:8 G4/1:8 A4/1:8 G4/1:8 A4/1:8 G4/1:8 F#4+E4/1:2';
+    expect(movesOf({ upper, quartersPerMinute: 140 })).toEqual(['F at 3/4', 'E at 3/2']);
+  });
+});
+
 describe('the end of a phrase', () => {
   const line = {
     upper: 'F4/1 A4/1 G4/1 A4/1 | G4/1 A4/1 G4/1 A4/1 | G4/1 A4/1 F#4/2',
