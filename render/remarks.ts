@@ -35,7 +35,7 @@ export const printingRemarks = (
   if (count === 0) return early;
   const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
   return [
-    { code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` },
+    { code: 'moves-not-printed', barNumber: '', message: `${moves}: you asked for full settings only.` },
     ...early,
   ];
 };
@@ -52,7 +52,7 @@ const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOpt
     const by = `bar ${where}, beat ${formatBeat(move.beat)}`;
     return {
       code: 'move-before-mark',
-      bar,
+      barNumber: bar,
       message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
     };
   });
@@ -71,7 +71,7 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
     named.map(({ bar }) => bar),
   );
   const message = `${changes} printed by name, because there is no note or rest for a small note to stand before (${bars}).`;
-  return [{ code: 'changes-by-name', bar: '', message }];
+  return [{ code: 'changes-by-name', barNumber: '', message }];
 };
 
 /** What the user should know about a file with markings. */
@@ -81,7 +81,7 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
     : [
         {
           code: 'names-in-english',
-          bar: '',
+          barNumber: '',
           message:
             'Note names in the file are English, so that proofreading and other programs can read them. German and fixed-do names appear on printed pages only.',
         },
@@ -94,13 +94,13 @@ export const layoutRemarks = (
   engraving: EngravingOptions,
 ): Remark[] => [
   ...engraved.missing.map(
-    (letter): Remark => ({ code: 'letter-not-in-font', bar: '', message: missingLetter(letter) }),
+    (letter): Remark => ({ code: 'letter-not-in-font', barNumber: '', message: missingLetter(letter) }),
   ),
   ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
     ({ page, overlaps }): Remark => ({
       code: 'page-crowded',
-      bar: '',
+      barNumber: '',
       message: `Page ${page} is too full: ${overlaps === 1 ? 'one marking touches' : `${overlaps} markings touch`} something else. Choose a smaller staff or larger paper.`,
     }),
   ),
@@ -109,7 +109,7 @@ export const layoutRemarks = (
     : [
         {
           code: 'file-markings-replaced' as const,
-          bar: '',
+          barNumber: '',
           message: `On the pages, ${engraved.replacedMarkings === 1 ? 'one pedal marking' : `${engraved.replacedMarkings} pedal markings`} from the file made way for tringle’s.`,
         },
       ]),
@@ -120,7 +120,7 @@ export const layoutRemarks = (
     ? [
         {
           code: 'breaks-not-kept' as const,
-          bar: '',
+          barNumber: '',
           message:
             "The file's own line and page breaks are not kept: it has none, or they do not fit this paper and staff size. tringle chose new ones.",
         },
@@ -150,7 +150,7 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   return [
     {
       code: 'accidentals-added',
-      bar: '',
+      barNumber: '',
       message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
     },
   ];
@@ -159,7 +159,7 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
 const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
   if (bars.length === 0) return [];
   const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${nameBars(score, bars)}).`;
-  return [{ code: 'many-ledger-lines', bar: '', message }];
+  return [{ code: 'many-ledger-lines', barNumber: '', message }];
 };
 
 const leftFingerings = (score: Score): Remark[] => {
@@ -167,7 +167,7 @@ const leftFingerings = (score: Score): Remark[] => {
   if (bars.length === 0) return [];
   const [signs, are] = bars.length === 1 ? ['One fingering', 'is'] : [`${bars.length} fingerings`, 'are'];
   const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${nameBars(score, bars)}).`;
-  return [{ code: 'fingering-left-out', bar: '', message }];
+  return [{ code: 'fingering-left-out', barNumber: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */
@@ -178,11 +178,11 @@ const turnRemarks = (score: Score, turns: readonly PageTurn[]): Remark[] => {
     ...late.map(({ page, bar }): Remark => {
       const number = printedBarNumber(score.bars[bar]!.number);
       const message = `There is no time to turn after page ${page}, before bar ${number}: both hands are playing.`;
-      return { code: 'page-turn', bar: number, message };
+      return { code: 'page-turn', barNumber: number, message };
     }),
     ...(others.length === 0
       ? []
-      : [{ code: 'page-turn' as const, bar: '', message: describeGoodTurns(others, late.length > 0) }]),
+      : [{ code: 'page-turn' as const, barNumber: '', message: describeGoodTurns(others, late.length > 0) }]),
   ];
 };
 

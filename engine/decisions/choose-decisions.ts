@@ -42,7 +42,7 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
   };
 };
 
-const remark = (message: string): Remark => ({ code: 'saved-decisions', bar: '', message });
+const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });
 
 const describeSaved = ({ pins, respell, omit, fullSettings }: Decisions): string => {
   const counts = [

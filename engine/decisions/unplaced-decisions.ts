@@ -106,5 +106,5 @@ const describePin = (score: Score, pin: DecisionPin): string => {
 };
 
 /** A bar that is not there is told by its place among the bars. */
-const whereIs = (score: Score, { bar, beat }: Place): string =>
+const whereIs = (score: Score, { barIndex: bar, beat }: Place): string =>
   `in bar ${score.bars[bar]?.number ?? bar + 1}, beat ${formatBeatText(beat)}`;

@@ -322,7 +322,7 @@ export interface SourceMarking {
 /** Words that seem to name pedals: no position is read from them. */
 export type UnreadWords = Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'>;
 
-/** One thing the user should know about how the file was read. `bar` is the printed number, empty for the whole score. */
+/** One thing the user should know about how the file was read. `barNumber` is the printed number, empty for the whole score. */
 export interface Remark {
   readonly code:
     | 'harp-chosen'
@@ -349,6 +349,6 @@ export interface Remark {
     | 'text-encoding'
     | 'omitted-note-not-marked'
     | 'skipped';
-  readonly bar: string;
+  readonly barNumber: string;
   readonly message: string;
 }

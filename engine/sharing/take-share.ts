@@ -34,6 +34,6 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
 };
 
 const withRemark = (score: Score, message: string): Score => {
-  const remark: Remark = { code: 'harp-chosen', bar: '', message };
+  const remark: Remark = { code: 'harp-chosen', barNumber: '', message };
   return { ...score, remarks: [...score.remarks, remark] };
 };

@@ -83,7 +83,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),
-  ...report.remarks.map(describeRemark),
+  ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
   `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
 
@@ -107,7 +107,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
     ]),
   ),
   ...describeDifficulty(report),
-  ...report.remarks.map(describeRemark),
+  ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
   `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
 ];
 

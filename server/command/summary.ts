@@ -4,7 +4,6 @@ import {
   type HarpFinding,
   nameExtent,
   orderForPeople,
-  type Remark,
   SEVERITIES,
   SEVERITY_WORDS,
   type Severity,
@@ -36,16 +35,15 @@ export const tabulate = (
 export const count = (number: number, one: string, many = `${one}s`): string =>
   `${number} ${number === 1 ? one : many}`;
 
-const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
-
 /** As a line begins that tells a finding. */
 export const nameSeverity = (severity: Severity): string => SEVERITY_WORDS[severity].name.toLowerCase();
 
 const describeFinding = (finding: HarpFinding): string =>
   `${nameSeverity(finding.severity)}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;
 
-export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
-  oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
+/** @param bar its printed number, empty for the whole score */
+export const describeRemark = (bar: string, message: string): string =>
+  oneLine(['remark', bar === '' ? '' : `bar ${bar}`, message].filter(Boolean).join(': '));
 
 export const countFindings = (findings: readonly HarpFinding[]): string => {
   const bySeverity = SEVERITIES.map((severity) => ({
@@ -75,5 +73,9 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
   ].join(', ');
-  return [...findings, ...remarks.map(describeRemark), `${last}: ${written}`].map(oneLine);
+  return [
+    ...findings,
+    ...remarks.map(({ barNumber, message }) => describeRemark(barNumber, message)),
+    `${last}: ${written}`,
+  ].map(oneLine);
 };

@@ -6,6 +6,7 @@ import {
   type NotesAt,
   nameNotes,
   pitchName,
+  type Remark,
   type Respelling,
   rationalKey,
   type Score,
@@ -41,14 +42,16 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,
+  barIndex: finding.bar,
   beat: rationalKey(finding.beat),
   staff: finding.staff,
   untilBar: finding.places.at(-1)!.barNumber,
   notes: finding.notes,
   sentence: finding.sentence,
   suggestions: finding.suggestions,
-  places: finding.places.map(({ barNumber, beat, notes, sentence }) => ({
+  places: finding.places.map(({ bar, barNumber, beat, notes, sentence }) => ({
     bar: barNumber,
+    barIndex: bar,
     beat: rationalKey(beat),
     notes,
     sentence,
@@ -67,6 +70,9 @@ export const reportRespelling = ({ note, from, to }: Respelling) => ({
   to: pitchName(to),
 });
 
+/** How the file was read, as reports tell it. */
+export const reportRemark = ({ code, barNumber, message }: Remark) => ({ code, bar: barNumber, message });
+
 /** Where a move of a pedal or of a lever stands, and why there. */
 export const reportMoment = (
   { at, bar, beat, graceNote, restores, window: { after, before }, cost }: MovedAt,
@@ -74,6 +80,7 @@ export const reportMoment = (
 ) => ({
   at: rationalKey(at),
   bar: barNumbers[bar]!,
+  barIndex: bar,
   beat: rationalKey(beat),
   graceNote,
   restores,

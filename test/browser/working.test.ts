@@ -46,7 +46,7 @@ describePage('moving a move', (open) => {
     await expect
       .poll(() => lastOrder(page))
       .toMatchObject({
-        pins: [{ kind: 'move', pedal: 'B', position: 'flat', at: { bar: 9, beat: '3' } }],
+        pins: [{ kind: 'move', pedal: 'B', position: 'flat', at: { barIndex: 9, beat: '3' } }],
       });
     await page.locator('[data-beat="3"][data-bar="10"].pedal-change[data-pedals="B♭"]').waitFor();
     expect(complaints).toEqual([]);
@@ -179,8 +179,8 @@ describePage('deciding', (open) => {
     await expect
       .poll(async () => (await lastOrder(page))?.fullSettings)
       .toEqual([
-        { bar: 9, beat: '4', print: true },
-        { bar: 0, beat: '1', print: false },
+        { barIndex: 9, beat: '4', print: true },
+        { barIndex: 0, beat: '1', print: false },
       ]);
     await page.locator('.pages:not(.stale)').waitFor();
     await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="10"]').count()).toBe(1);
@@ -218,7 +218,7 @@ describePage('deciding', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['A♯4 in bar 3 is played as B♭4']);
     await expect
       .poll(async () => (await lastOrder(page))?.respell)
-      .toEqual([{ bar: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
+      .toEqual([{ barIndex: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
     await page.context().close();
   });
 });

@@ -54,7 +54,7 @@ export const MARKING_FINDINGS = {
     harps: ['pedal'],
     title: 'Markings too close together',
     when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
-    sentence: ({ foot, change, pitch, bar, lateSeconds }: QuickFacts) =>
+    sentence: ({ foot, change, pitch, barNumber: bar, lateSeconds }: QuickFacts) =>
       `The ${foot} foot cannot set ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its previous move it is ${lateSeconds.toFixed(2)} s short.`,
   },
   'markings-contradict': {
@@ -113,7 +113,7 @@ export interface QuickFacts {
   readonly change: PedalAt;
   /** The note that the change is for, and its bar. */
   readonly pitch: Pitch;
-  readonly bar: string;
+  readonly barNumber: string;
   readonly lateSeconds: number;
 }
 

@@ -127,7 +127,7 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Glissando not fully stated',
     when: 'The score does not say which accidentals some strings of a glissando have: they are taken from the key signature.',
-    sentence: ({ letters, setting, glissandi, untilBar }: GuessedFacts) => {
+    sentence: ({ letters, setting, glissandi, untilBarNumber: untilBar }: GuessedFacts) => {
       const until = untilBar === null ? '' : ` from here to bar ${untilBar}`;
       const whose = glissandi === 1 ? 'this glissando' : `${glissandi} glissandi${until}`;
       const names = letters.map((letter) => nameChange({ letter, position: setting[letter] }));
@@ -184,5 +184,5 @@ export interface GuessedFacts {
   readonly setting: Setting;
   readonly glissandi: number;
   /** Printed number of the bar of the last one; null where all are in one bar. */
-  readonly untilBar: string | null;
+  readonly untilBarNumber: string | null;
 }

@@ -27,7 +27,7 @@ export class Losses {
   remarks(): readonly Remark[] {
     return [...this.#lines].map(([what, lines]) => ({
       code: 'skipped',
-      bar: '',
+      barNumber: '',
       message: `${what}${nameLines([...lines].sort((a, b) => a - b))}.`,
     }));
   }

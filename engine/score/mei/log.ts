@@ -23,7 +23,7 @@ export const openLog = (text: string): ReadLog => {
   let problem: Problem | null = null;
   return {
     remark: (code, bar, message) => {
-      remarks.set(`${code} ${bar} ${message}`, { code, bar, message });
+      remarks.set(`${code} ${bar} ${message}`, { code, barNumber: bar, message });
     },
     skip: (what, bar) => {
       const bars = skipped.get(what) ?? new Set();
@@ -49,5 +49,5 @@ const skippedRemark = (what: string, bars: readonly string[]): Remark => {
   const named = bars.slice(0, BARS_NAMED).filter((bar) => bar !== '');
   const more = bars.length - named.length;
   const where = named.length < 2 ? '' : ` (bars ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''})`;
-  return { code: 'skipped', bar: bars[0] ?? '', message: `Not read: ${what}${where}.` };
+  return { code: 'skipped', barNumber: bars[0] ?? '', message: `Not read: ${what}${where}.` };
 };

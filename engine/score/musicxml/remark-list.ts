@@ -19,7 +19,7 @@ export class RemarkList {
   list(): readonly Remark[] {
     return [...this.#barsOf].map(([what, { code, bars }]) => {
       const more = bars.length > 1 ? ` (also in ${otherBars(bars.slice(1))})` : '';
-      return { code, bar: bars[0]!, message: `${what}${more}.` };
+      return { code, barNumber: bars[0]!, message: `${what}${more}.` };
     });
   }
 }

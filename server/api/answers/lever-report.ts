@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { LEVER_FINDING_CODES } from '../../../engine/index.ts';
-import { stringName } from '../score-schemas.ts';
+import { barNumber, stringName } from '../score-schemas.ts';
 import { reportedDifficulty } from './difficulty.ts';
 import {
   annotatedShape,
@@ -76,7 +76,7 @@ const leverPlanShape = {
         description: 'The fewest lever changes in this tuning, not counting the time that hands need.',
       }),
       leversUp: z.int(),
-      busiest: z.object({ bar: z.string(), changesInBar: z.int() }).nullable(),
+      busiest: z.object({ bar: barNumber, changesInBar: z.int() }).nullable(),
       playable: z
         .boolean()
         .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),

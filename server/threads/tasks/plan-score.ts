@@ -48,7 +48,7 @@ export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, scor
     : { profile: profileOf(choice.instrument), remark: null };
 
 const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
-  remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
+  remark === null ? [] : [{ code: 'harp-chosen', barNumber: '', message: remark }];
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
 export const planScore = async (

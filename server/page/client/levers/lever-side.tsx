@@ -68,7 +68,7 @@ export const LeverFindings = ({
       onChoose={onSelect}
       below={() => null}
     />
-    <ReadingRemarks remarks={report.remarks} />
+    <ReadingRemarks remarks={report.remarks.map(({ bar, message }) => ({ barNumber: bar, message }))} />
   </section>
 );
 
