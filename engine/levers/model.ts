@@ -2,6 +2,7 @@ import type { Difficulty } from '../difficulty/model.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
+import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
 import type { Respelling } from '../sounding/respelling.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
@@ -11,9 +12,6 @@ export type LeverPosition = 'down' | 'up';
 
 /** The strings whose levers are up at one time, the lowest first; all others are down. */
 export type LeverSetting = readonly HarpString[];
-
-/** Which hand, as the player says it. */
-export type Hand = 'left' | 'right';
 
 /** What the hands do to the levers, and what the player, engraver or composer should know. */
 export interface LeverPlan {
@@ -26,6 +24,8 @@ export interface LeverPlan {
   readonly findings: readonly LeverFinding[];
   /** Notes that are played on another string than written; what ornaments bring in is told by findings alone. */
   readonly respellings: readonly Respelling[];
+  /** Ids of notes that are left out, with what is tied to them. */
+  readonly omitted: readonly string[];
   /** The chosen tuning first, then the best others that were considered. */
   readonly tunings: readonly TuningCost[];
   readonly summary: LeverSummary;
@@ -45,7 +45,7 @@ export interface LeverMove {
   /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
   readonly graceNote: string | null;
   /** The hand that sets the lever: it plays nothing from some time before until some time after. */
-  readonly hand: Hand;
+  readonly hand: Side;
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
   readonly window: MoveWindow;

@@ -4,6 +4,7 @@ import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
+import { listLeftOut } from '../sounding/left-out.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';
 import type { LeverSolution, SolvedChange } from './course/solve.ts';
@@ -33,6 +34,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     moves: solution.changes.map((change) => describeMove(change, context, problem, solution)),
     findings,
     respellings: listRespellings(problem.chosen),
+    omitted: listLeftOut(score, options.omitted),
     tunings: tunings.slice(0, OTHER_TUNINGS_LISTED + 1),
     summary: summarise(chosen, findings, context, allTried),
   };

@@ -1,4 +1,5 @@
 import type { Position } from '../harp/setting.ts';
+import type { Side } from '../harp/side.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { PartSummary } from '../problem.ts';
@@ -173,7 +174,7 @@ export interface Note {
 
 /** What words such as “m.g.”, “R.H.” or “sopra” say of the hand that plays; at least one is not null. */
 export interface HandWords {
-  readonly hand: 'left' | 'right' | null;
+  readonly hand: Side | null;
   /** The hand goes over or under the other. */
   readonly crossing: 'over' | 'under' | null;
 }

@@ -2,6 +2,7 @@ import {
   extentOf,
   GRADE_WORDS,
   type HarpFinding,
+  nameCount,
   nameExtent,
   orderForPeople,
   SEVERITIES,
@@ -32,9 +33,6 @@ export const tabulate = (
   );
 };
 
-export const count = (number: number, one: string, many = `${one}s`): string =>
-  `${number} ${number === 1 ? one : many}`;
-
 /** As a line begins that tells a finding. */
 export const nameSeverity = (severity: Severity): string => SEVERITY_WORDS[severity].name.toLowerCase();
 
@@ -52,10 +50,10 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
   })).filter(({ number }) => number > 0);
   const detail = bySeverity
     .map(({ severity, number }) =>
-      severity === 'stop' ? `${number} ${nameSeverity(severity)}` : count(number, nameSeverity(severity)),
+      severity === 'stop' ? `${number} ${nameSeverity(severity)}` : nameCount(number, nameSeverity(severity)),
     )
     .join(', ');
-  return `${count(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
+  return `${nameCount(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
 };
 
 /** What the user reads after a part is written: findings that stop or warn, remarks, and a last line that sums up. */
@@ -67,11 +65,11 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     .map(({ finding }) => describeFinding(finding));
   const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
   const last = [
-    count(bars, 'bar'),
-    count(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
+    nameCount(bars, 'bar'),
+    nameCount(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
     GRADE_WORDS[plan.summary.difficulty.grade],
     countFindings(plan.findings),
-    ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
+    ...(pages.length === 0 ? [] : [nameCount(pages.length, 'page')]),
   ].join(', ');
   return [
     ...findings,

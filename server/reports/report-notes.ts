@@ -64,11 +64,15 @@ export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, n
   fixes: finding.fixes.map((fix) => reportFix(fix, nameNote)),
 });
 
-export const reportRespelling = ({ note, from, to }: Respelling) => ({
-  note,
-  from: pitchName(from),
-  to: pitchName(to),
-});
+/** A note that is played on another string, with its place as a request takes it back. */
+export const reportRespelling = (
+  { note, from, to }: Respelling,
+  barNumbers: readonly string[],
+  nameNote: NameNote,
+) => {
+  const at = nameNote(note);
+  return { note, bar: barNumbers[at.barIndex]!, at, from: pitchName(from), to: pitchName(to) };
+};
 
 /** How the file was read, as reports tell it. */
 export const reportRemark = ({ code, barNumber, message }: Remark) => ({ code, bar: barNumber, message });

@@ -57,10 +57,7 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => {
-    const at = nameNote(each.note);
-    return { ...reportRespelling(each), bar: barNumbers[at.barIndex]!, at };
-  }),
+  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,

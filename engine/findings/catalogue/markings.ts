@@ -1,7 +1,8 @@
 import type { Foot } from '../../harp/setting.ts';
-import { nameOrdinal } from '../../music/ordinal.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
-import { type FindingEntries, listNames, nameChange, type PedalAt } from './entry.ts';
+import { listNames } from '../../words/lists.ts';
+import { nameOrdinal } from '../../words/ordinal.ts';
+import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
 
 /** What proofreading finds: what the markings in a file lead to when they are played. */
 export const MARKING_FINDINGS = {

@@ -1,7 +1,7 @@
+import type { Side } from '../../harp/side.ts';
 import { type NeedTiming, needTimingOf } from '../../sounding/need-timing.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { LeverContext } from '../context.ts';
-import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import type { LeverWeightName } from '../weights.ts';
 
@@ -11,7 +11,7 @@ export interface LeverCosts {
   readonly termsAt: (string: number, moment: number) => readonly CostTerm[];
   /** Their sum with the price of a change. */
   readonly priceAt: (string: number, moment: number) => number;
-  readonly handAt: (moment: number) => Hand;
+  readonly handAt: (moment: number) => Side;
 }
 
 export const buildLeverCosts = (context: LeverContext, { strings }: LeverProblem): LeverCosts => {
@@ -38,14 +38,14 @@ export const buildLeverCosts = (context: LeverContext, { strings }: LeverProblem
 
 /** The left hand, but for moments at which only the right is free and may be taken. */
 const handsByMoment =
-  ({ free, options }: LeverContext): ((moment: number) => Hand) =>
+  ({ free, options }: LeverContext): ((moment: number) => Side) =>
   (moment) =>
     options.rightHand && free.left[moment] === 0 && free.right[moment] === 1 ? 'right' : 'left';
 
 const handTerms = (
   { free, moments, options: { weights } }: LeverContext,
   moment: number,
-  hand: Hand,
+  hand: Side,
 ): CostTerm[] => {
   const terms: CostTerm[] = [];
   if (free[hand][moment] === 0) terms.push({ name: 'noFreeHand', amount: weights.noTime });

@@ -1,5 +1,5 @@
+import { SIDES, type Side } from '../../harp/side.ts';
 import { type LeverContext, printedSeconds } from '../context.ts';
-import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../strings/free-hands.ts';
 import { followLever } from '../strings/lever-positions.ts';
@@ -15,7 +15,7 @@ export interface SolvedChange {
   readonly string: number;
   readonly moment: number;
   readonly to: 0 | 1;
-  readonly hand: Hand;
+  readonly hand: Side;
   /** `lent`: the other hand has to help; `no-free-hand`, `too-soon`: there is no time for it. */
   readonly manner: 'alone' | 'lent' | 'no-free-hand' | 'too-soon';
   readonly restores: boolean;
@@ -122,7 +122,7 @@ const useOtherHand = (
   made.forEach((change, i) => {
     if (change.manner !== 'too-soon' || lacksTime(prices, change.string, change.moment)) return;
     const close = task.tooCloseTo(change.moment);
-    const hand = (['left', 'right'] as const).find(
+    const hand = SIDES.find(
       (each) =>
         context.free[each][change.moment] === 1 &&
         made.every((other, j) => j === i || other.hand !== each || !close.has(other.moment)),

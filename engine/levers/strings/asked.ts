@@ -1,3 +1,4 @@
+import type { Side } from '../../harp/side.ts';
 import { type Letter, letterAtStep, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Note, Score } from '../../score/model.ts';
@@ -12,7 +13,6 @@ import {
   writtenString,
 } from '../../sounding/needs.ts';
 import { releaseTimes } from '../../sounding/ties.ts';
-import type { Hand } from '../model.ts';
 
 /** A pitch that a note asks the harp for, whatever the tuning. */
 export interface PitchNeed {
@@ -29,7 +29,7 @@ export interface PitchNeed {
 }
 
 /** The upper staff is the right hand's; the others are the left hand's. */
-export const handOf = (note: Note): Hand => (note.staff === 1 ? 'right' : 'left');
+export const handOf = (note: Note): Side => (note.staff === 1 ? 'right' : 'left');
 
 /**
  * Lists every pitch that is plucked, brought in by an ornament, swept over or slid to; a string of the user's choice

@@ -1,12 +1,12 @@
+import type { Side } from '../../harp/side.ts';
 import { spanOf } from '../../sounding/need-span.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
-import type { Hand } from '../model.ts';
 import { handOf, type PitchNeed } from './asked.ts';
 
 /** By hand and moment: 1 where the hand plays nothing from `half` seconds before the moment until `half` after. */
-export type FreeHands = Readonly<Record<Hand, Uint8Array>>;
+export type FreeHands = Readonly<Record<Side, Uint8Array>>;
 
 /**
  * When each hand can leave the strings for a lever, on every pass: where passes differ, the busiest counts.
@@ -19,7 +19,7 @@ export const findFreeHands = (
   graph: PlayGraph,
   halfSeconds: number,
 ): FreeHands => {
-  const freeOf = (hand: Hand): Uint8Array => {
+  const freeOf = (hand: Side): Uint8Array => {
     const plays = new Uint8Array(graph.moments);
     for (const each of asked) {
       if (each.kind === 'slid' || handOf(each.note) !== hand) continue;

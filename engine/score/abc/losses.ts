@@ -1,3 +1,4 @@
+import { listFirst } from '../../words/lists.ts';
 import type { Remark } from '../model.ts';
 
 /** The most lines that a remark names. */
@@ -35,7 +36,5 @@ export class Losses {
 
 const nameLines = (lines: readonly number[]): string => {
   if (lines.length === 0) return '';
-  const named = lines.slice(0, MOST_LINES).join(', ');
-  const more = lines.length > MOST_LINES ? ` and ${lines.length - MOST_LINES} more` : '';
-  return ` (${lines.length === 1 ? 'line' : 'lines'} ${named}${more})`;
+  return ` (${lines.length === 1 ? 'line' : 'lines'} ${listFirst(lines.map(String), MOST_LINES)})`;
 };

@@ -13,8 +13,8 @@ export interface PlayOrder {
   readonly remarks: readonly Remark[];
 }
 
-/** No piece for performance comes near it; signs that ask for more are taken for an error. */
-export const MAX_PLAYED_BARS = 50_000;
+/** Bars as they are played, repeats written out: no piece comes near it, and signs that ask for more are taken for an error. */
+export const MAX_PLAYED_BARS = 40_000;
 
 /**
  * Follows repeats, endings, da capo, dal segno, fine and coda.

@@ -1,4 +1,5 @@
 import type { Problem } from '../../problem.ts';
+import { listBars } from '../../words/bars.ts';
 import { lineAndColumnAt, type XmlElement } from '../../xml/tree.ts';
 import type { Remark } from '../model.ts';
 
@@ -12,9 +13,6 @@ export interface ReadLog {
   readonly problem: () => Problem | null;
   readonly remarks: () => readonly Remark[];
 }
-
-/** As many bars as one remark names. */
-const BARS_NAMED = 8;
 
 /** Starts the log of a score whose source is `text`. */
 export const openLog = (text: string): ReadLog => {
@@ -46,8 +44,7 @@ export const openLog = (text: string): ReadLog => {
 };
 
 const skippedRemark = (what: string, bars: readonly string[]): Remark => {
-  const named = bars.slice(0, BARS_NAMED).filter((bar) => bar !== '');
-  const more = bars.length - named.length;
-  const where = named.length < 2 ? '' : ` (bars ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''})`;
+  const named = bars.filter((bar) => bar !== '');
+  const where = named.length < 2 ? '' : ` (${listBars(named)})`;
   return { code: 'skipped', barNumber: bars[0] ?? '', message: `Not read: ${what}${where}.` };
 };

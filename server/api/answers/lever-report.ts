@@ -5,6 +5,7 @@ import { reportedDifficulty } from './difficulty.ts';
 import {
   annotatedShape,
   annotateReport,
+  changedNotesShape,
   findingCode,
   findingShape,
   moveShape,
@@ -64,7 +65,7 @@ const leverPlanShape = {
         .meta({ id: 'LeverFinding', description: 'One thing to know about the levers.' }),
     )
     .readonly(),
-  respellings: z.array(z.object({ note: z.string(), from: z.string(), to: z.string() })).readonly(),
+  ...changedNotesShape,
   tunings: z
     .array(tuningCost)
     .readonly()

@@ -182,20 +182,8 @@ export const scoreShape = {
   bars: z.int().meta({ description: 'How many printed bars.' }),
 };
 
-const suggestedRun = z.object({
-  notes: z.array(z.string()).readonly(),
-  from: z.string(),
-  to: z.string(),
-});
-
-const planShape = {
-  harp: z.literal('pedal').meta({ description: 'Which harp the plan is for.' }),
-  setting: settingText,
-  moves: z.array(reportedMove).readonly(),
-  findings: z.array(reportedFinding).readonly().meta({
-    description:
-      'In order of place. The same trouble in neighbouring bars is one finding with several places.',
-  }),
+/** Notes that are not played as they are written, on either harp. */
+export const changedNotesShape = {
   respellings: z
     .array(
       z.object({
@@ -214,6 +202,23 @@ const planShape = {
       ],
     }),
   omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
+};
+
+const suggestedRun = z.object({
+  notes: z.array(z.string()).readonly(),
+  from: z.string(),
+  to: z.string(),
+});
+
+const planShape = {
+  harp: z.literal('pedal').meta({ description: 'Which harp the plan is for.' }),
+  setting: settingText,
+  moves: z.array(reportedMove).readonly(),
+  findings: z.array(reportedFinding).readonly().meta({
+    description:
+      'In order of place. The same trouble in neighbouring bars is one finding with several places.',
+  }),
+  ...changedNotesShape,
   suggestions: z
     .array(
       suggestedRun.extend({

@@ -1,5 +1,6 @@
 import { extname } from 'node:path';
 import type { z } from 'zod';
+import { listChoices, nameCount } from '../../../engine/index.ts';
 import { type Annotation, EngraverError, prepareAnnotator, SOURCE_TYPES } from '../../../render/index.ts';
 import type { AnyProblem } from '../../service-problem.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
@@ -18,7 +19,7 @@ import {
   withoutExtension,
   writeFiles,
 } from '../output-files.ts';
-import { count, countFindings, oneLine, summarize, tabulate } from '../summary.ts';
+import { countFindings, oneLine, summarize, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 import { listTuneFiles } from '../tune-files.ts';
 
@@ -42,7 +43,7 @@ const formRefusal = ({ input, output }: FilePair, offered: readonly string[]): D
     ok: false,
     ending: {
       code: EXIT.usage,
-      message: `${input} cannot be converted to ${extname(output)}: markings are added to a file of the same kind. Use ${names.join(' or ')}.`,
+      message: `${input} cannot be converted to ${extname(output)}: markings are added to a file of the same kind. Use ${listChoices(names)}.`,
     },
   };
 };
@@ -136,7 +137,7 @@ const annotateMany = async (
     ? { code: EXIT.done }
     : {
         code: EXIT.refused,
-        message: `${failed} of ${count(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
+        message: `${failed} of ${nameCount(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
       };
 };
 
