@@ -152,8 +152,8 @@ const withBlock = (page: FinishedPage, added: FinishedPage): FinishedPage => {
   };
 };
 
-const emptyPage = ({ widthMm, heightMm }: PageLayout, index: number): FinishedPage => ({
-  svg: `<svg width="${widthMm}mm" height="${heightMm}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}"></svg>`,
+const emptyPage = ({ enlarged, widthMm, heightMm }: PageLayout, index: number): FinishedPage => ({
+  svg: `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}"></svg>`,
   characters: new Map(),
   missing: [],
 });

@@ -1,4 +1,10 @@
-import { childrenNamed, descendantsNamed, type Score, type XmlElement } from '../../../engine/index.ts';
+import {
+  childrenNamed,
+  descendantsNamed,
+  type Score,
+  wordsOf,
+  type XmlElement,
+} from '../../../engine/index.ts';
 import { cut, type Edit } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/layout-mei.ts';
 
@@ -11,12 +17,7 @@ export interface Footnote {
 
 /** The footnotes among the words at the harp's staves. */
 export const findFootnotes = (score: Score, mei: LayoutMei): readonly Footnote[] =>
-  footnotesIn(score, mei).map(({ bar, text }) => ({ bar, text: withoutEntities(text) }));
-
-const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" };
-
-const withoutEntities = (text: string): string =>
-  text.replace(/&(amp|lt|gt|quot|apos);/g, (_, name: string) => ENTITIES[name]!);
+  footnotesIn(score, mei).map(({ bar, text }) => ({ bar, text }));
 
 /**
  * Keeps words out of the music: footnotes go under the music (`findFootnotes`), and directions too long for
@@ -45,15 +46,8 @@ const directionsOf = (score: Score, mei: LayoutMei): readonly Direction[] =>
     const measure = mei.measureOf(bar);
     return (measure === undefined ? [] : childrenNamed(measure, 'dir'))
       .filter((element) => !mei.isDropped(element))
-      .map((element) => ({ element, bar: bar.index, text: saying(element, mei.text) }));
+      .map((element) => ({ element, bar: bar.index, text: wordsOf(element, mei.text) }));
   });
-
-const saying = ({ inner }: XmlElement, text: string): string =>
-  text
-    .slice(inner.start, inner.end)
-    .replace(/<[^>]*>/g, ' ')
-    .replace(/\s+/g, ' ')
-    .trim();
 
 /** Begins with a sign of reference, or says that it is a note. */
 const NOTE_SIGN = /^(?:[*†‡]+\)?\s*\p{L}|N\.?\s?B\.?\s*:?\s)/u;

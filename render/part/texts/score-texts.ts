@@ -6,6 +6,7 @@ import {
   type Score,
   type ScoreText,
   toNumber,
+  wordsOf,
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt } from '../../edit.ts';
@@ -40,12 +41,9 @@ const EMPTY_BRACKETS = /\[\s*\]|\(\s*\)/;
 const disorderedIn = (measure: XmlElement, { text }: ScoreText, mei: LayoutMei): readonly XmlElement[] =>
   measure.children.filter((event) => {
     if (event.name !== 'tempo' || mei.isDropped(event)) return false;
-    const shown = wordsIn(event, mei);
+    const shown = wordsOf(event, mei.text);
     return EMPTY_BRACKETS.test(shown) && plain(shown) === plain(text);
   });
-
-const wordsIn = ({ inner }: XmlElement, { text }: LayoutMei): string =>
-  text.slice(inner.start, inner.end).replace(/<[^>]*>/g, '');
 
 /** Letters and digits alone. */
 const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
@@ -65,7 +63,7 @@ const isShown = (measure: XmlElement, { text, kind }: ScoreText, mei: LayoutMei)
     .filter((event) => EVENTS[kind].has(event.name) && !mei.isDropped(event))
     .some((event) => {
       if (kind === 'segno' || kind === 'coda') return event.attributes.func === kind;
-      const shown = plain(wordsIn(event, mei));
+      const shown = plain(wordsOf(event, mei.text));
       return shown !== '' && saysSame(shown, plain(text), kind);
     });
 

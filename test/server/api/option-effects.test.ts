@@ -141,6 +141,8 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   'paper.heightMm': { on: CHANGE, given: { paper: { widthMm: 210, heightMm: 250 } } },
   staffMm: { on: CHANGE, given: { staffMm: 6 } },
   pageTurns: { on: LONG, given: { pageTurns: 'anywhere' }, beside: SMALL_PAPER },
+  turnWords: { on: LONG, given: { turnWords: true }, beside: SMALL_PAPER },
+  barNumbers: { on: LONG, given: { barNumbers: 1 } },
   keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
   multiBarRests: { on: RESTING, given: { multiBarRests: false } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },

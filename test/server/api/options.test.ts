@@ -45,7 +45,7 @@ describe('options in a query', () => {
     ['spelling=fre', 'spelling', 'keep, suggest or free'],
     ['footRestSeconds=-1', 'footRestSeconds', 'at least 0'],
     ['footRestSeconds=1e2', 'footRestSeconds', 'number'],
-    ['staffMm=99', 'staffMm', 'at most 12'],
+    ['staffMm=99', 'staffMm', 'at most 14'],
     ['crossFeet=yes', 'crossFeet', 'boolean'],
     ['page=1.5', 'page', 'whole number'],
     ['paper=a4&paper.widthMm=200', 'paper.widthMm', 'twice'],
