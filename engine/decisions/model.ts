@@ -65,8 +65,9 @@ export interface Decisions {
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
 }
 
-/** Pins that only one of the two harps can follow. */
+/** Pins that only the lever harp can follow. */
 export type LeverDecisionPin = Extract<DecisionPin, { readonly kind: 'lever-move' | 'lever-position' }>;
+/** Pins that only the pedal harp can follow. */
 export type PedalDecisionPin = Extract<DecisionPin, { readonly kind: 'move' | 'position' }>;
 
 /** Which harp can follow a pin. */

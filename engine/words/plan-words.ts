@@ -2,12 +2,16 @@ import { nameCount } from './counts.ts';
 
 /** What the page and the command say alike of plans. */
 
+/** That a plan is not proven to be the best. */
 export const SEARCH_ENDED = 'the best plan found; there were too many possible plans to try them all';
 
+/** What stands beside a grade. */
 export const OWN_SCALE = 'No scale for this is published: the grades are our own.';
 
+/** That not all tunings of a lever harp were tried. */
 export const TUNINGS_UNTRIED = 'there were too many changes to try all tunings';
 
+/** That comparing found no other key. */
 export const NO_BETTER_KEY = 'No other key was found that suits the lever harp better.';
 
 /** Heads of a table of tunings. */
@@ -20,6 +24,7 @@ export const TUNING_COLUMNS = [
   'missing notes',
 ] as const;
 
+/** The levers that are up before the first note. @param names as `F♯4` */
 export const nameLeversUp = (names: readonly string[]): string =>
   names.length === 0 ? 'all levers down' : `levers up: ${names.join(' ')}`;
 

@@ -151,7 +151,7 @@ describePage('deciding', (open) => {
     await page.mouse.down();
     await page.mouse.move(strip.x + 4 + 8.5 * 48, strip.y + 8, { steps: 4 });
     await page.mouse.up();
-    await expect.poll(() => page.locator('.span-tools').textContent()).toContain('Bars 6 to 9');
+    await expect.poll(() => page.locator('.span-tools').textContent()).toContain('Bars 6–9');
     await page.getByRole('button', { name: 'No moves here' }).click();
     await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);

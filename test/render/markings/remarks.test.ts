@@ -53,7 +53,7 @@ describe('a lever change that is to be shown as a small note', () => {
         code: 'changes-by-name',
         barNumber: '',
         message:
-          'Lever changes at 2 moments are printed by name, because there is no note or rest for a small note to stand before (bars 2, 3).',
+          'Lever changes at 2 moments are printed by name, because there is no note or rest for a small note to stand before (bars 2 and 3).',
       },
     ]);
   });
