@@ -1,4 +1,5 @@
 import { fail, formatBeat, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import { type ChosenCues, chooseCues } from '../cues/choose-cues.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { placeNumberGroup } from '../draw/svg-groups.ts';
@@ -49,6 +50,7 @@ export interface EngravedPages {
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
+  readonly cues: ChosenCues;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];
 }
@@ -79,8 +81,9 @@ export const engravePages = (
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = playedNotes(harp);
+  const chosen = chooseCues(score, engraving);
   const laidOut = layOutHarp(
-    { score, engraving, layout, played, signEdits, spacesFor: drawingsFor },
+    { score, engraving, layout, played, signEdits, cues: chosen.cues, spacesFor: drawingsFor },
     engraver,
   );
   if (!laidOut.ok) return laidOut;
@@ -116,6 +119,7 @@ export const engravePages = (
   );
   return ok({
     ...laidOut.value,
+    cues: chosen,
     pages: makeIdsUnique(closing.map(({ svg }) => svg)),
     rehearsals: paged.rehearsals,
     characters: mergeCharacters(closing.map(({ characters }) => characters)),

@@ -93,7 +93,8 @@ const EXAMPLE_DECISIONS = `{ "pins": [
   { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ],
   "respell": [ { "bar": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
   "omit": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
-  "fullSettings": [ { "bar": 12, "beat": "1", "print": true } ] }`;
+  "fullSettings": [ { "bar": 12, "beat": "1", "print": true } ],
+  "cueParts": [ { "bar": 40, "beat": "1", "part": "Oboe 1" }, { "bar": 71, "beat": "1", "part": null } ] }`;
 
 /** The description of the service as a page to read. */
 export const writeDocsPage = (): string =>

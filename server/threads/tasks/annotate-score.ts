@@ -73,6 +73,7 @@ export const annotateScore = async (
 const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),
   fullSettings: decisions.placed.fullSettings,
+  cueParts: decisions.placed.cueParts,
 });
 
 /** Respelled notes are written as such where the user left the spelling free, or chose the string. */
