@@ -51,7 +51,7 @@ export const chooseCues = (score: Score, request: CueRequest): ChosenCues => {
     const parts = (part === null ? score.parts.map(({ id }) => id) : [part]).flatMap((id) => read(id) ?? []);
     const best = bestLine(score, rest, bars, parts, part === null ? 0 : Number.NEGATIVE_INFINITY);
     if (best === null) without.push(rest.bar);
-    else cues.push({ bar: rest.bar, entry: rest.entry, bars, ...best });
+    else cues.push({ bar: rest.bar, entry: rest.entry, bars: barsOf(best.notes, bars), ...best });
   }
   return { cues, without };
 };
@@ -109,6 +109,10 @@ const bestLine = (
   }
   return best?.cue ?? null;
 };
+
+/** Bars before the first note say nothing. */
+const barsOf = (notes: readonly Note[], bars: readonly number[]): readonly number[] =>
+  bars.filter((bar) => bar >= notes[0]!.bar);
 
 const notesBefore = ({ notes }: PartLine, bars: readonly number[], entry: Rational): readonly Note[] =>
   notes.filter(({ bar, onset }) => bars.includes(bar) && compare(onset, entry) < 0);

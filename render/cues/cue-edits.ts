@@ -6,16 +6,17 @@ import {
   type Note,
   type Score,
   startBar,
+  stepOf,
   toNumber,
   type XmlElement,
 } from '../../engine/index.ts';
-import { type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import type { PartMei } from '../part/part-mei.ts';
-import { followClefs } from '../part/signs/clefs.ts';
+import { type Clefs, followClefs, takeClef } from '../part/signs/clefs.ts';
 import type { Cue } from './choose-cues.ts';
 import { cueId, writeCueBar } from './cue-notation.ts';
-import { type CueStaff, fittingStaff } from './cue-staff.ts';
+import { type CueStaff, clefElement, fittingStaff } from './cue-staff.ts';
 
 /** Cues as they are written into the harp's document. */
 export interface CueEdits {
@@ -26,8 +27,9 @@ export interface CueEdits {
   readonly layers: ReadonlyMap<string, string>;
 }
 
-/** Rests that stand below a cue, by their place over the lowest line. */
-const REST_BELOW = -4;
+/** Rests that stand below a cue: at most so high over the lowest line, and so far under its notes, in steps. */
+const REST_HIGHEST = -2;
+const REST_BELOW = 4;
 
 /**
  * Writes cues over the harp's rests, which stay below them.
@@ -49,8 +51,7 @@ export const cueEdits = (
   };
   const written = cues.flatMap((cue) => {
     const source = partOf(cue.part.score);
-    const clefs = clefsAt.get(cue.bars[0] ?? -1);
-    return source === null || clefs === undefined ? [] : [writeCue(score, mei, cue, source, clefs)];
+    return source === null ? [] : [writeCue(score, mei, cue, source, clefsAt)];
   });
   return {
     edits: written.flatMap(({ edits }) => edits),
@@ -82,39 +83,68 @@ const writeCue = (
   mei: LayoutMei,
   cue: Cue,
   source: LayoutMei,
-  clefs: LowestLines,
+  clefsAt: ReadonlyMap<number, LowestLines>,
 ): WrittenCue => {
-  const place = fittingStaff(cue.notes, mei.staves, clefs);
-  const bars = cue.bars.flatMap((bar) => {
-    const measure = mei.measureOf(score.bars[bar]!);
-    const events = eventsOf(score, cue, source, bar);
-    return measure === undefined ? [] : [{ bar, measure, events }];
-  });
+  const before = clefsAt.get(cue.bars[0]!) ?? new Map();
+  const place = fittingStaff(cue.notes, mei.staves, before);
+  const first = before.get(place.n);
   const edits: Edit[] = [];
   const layers: (readonly [string, string])[] = [];
-  bars.forEach(({ bar, measure, events }, i) => {
-    const layer = withClefs(events, place, clefs, { isFirst: i === 0, isLast: i === bars.length - 1 });
+  let clef = first;
+  for (const bar of cue.bars) {
+    const measure = mei.measureOf(score.bars[bar]!);
+    if (measure === undefined) continue;
     const staff = childrenNamed(measure, 'staff').find(({ attributes }) => attributes.n === place.n);
-    if (staff === undefined) layers.push([`${bar} ${place.n}`, overRest(layer)]);
+    clef = clefsAt.get(bar)?.get(place.n) ?? clef;
+    const changes = staff === undefined ? [] : clefsBefore(staff, entryTag(score, mei, cue));
+    // The harp's own changes of clef wait for the end of the cue.
+    edits.push(...changes.map(({ span }) => cut(span)));
+    for (const change of changes) clef = lowestOf(change) ?? clef;
+    const isLast = bar === cue.bars.at(-1);
+    const after = isLast && clef !== undefined && clef !== place.lowest ? clefElement(clef) : '';
+    const opening = bar === cue.bars[0] && first !== place.lowest ? clefElement(place.lowest) : '';
+    const layer = `<layer n="1">${opening}${eventsOf(score, cue, source, bar)}${after}</layer>`;
+    const rest = restPlace(cue, bar, place);
+    if (staff === undefined) layers.push([`${bar} ${place.n}`, `${layer}${lowRest(rest)}`]);
     else if (staff.inner.end === staff.span.end)
-      edits.push({ ...staff.span, put: `<staff n="${place.n}">${overRest(layer)}</staff>` });
-    else edits.push(...layerEdits(staff, layer, mei.text));
+      edits.push({ ...staff.span, put: `<staff n="${place.n}">${layer}${lowRest(rest)}</staff>` });
+    else edits.push(...layerEdits(staff, layer, rest, mei.text));
     if (measure.inner.end < measure.span.end)
       edits.push(insertAt(measure.inner.end, signsOf(score, cue, bar, place.n)));
-  });
+  }
   return { edits, bars: cue.bars, layers };
 };
 
-const overRest = (layer: string): string =>
-  `<layer n="1">${layer}</layer><layer n="2"><mRest loc="${REST_BELOW}"/></layer>`;
+/** Where the note stands with which the harp comes in. */
+const entryTag = (score: Score, mei: LayoutMei, { bar, entry }: Cue): number =>
+  Math.min(
+    ...score.notes
+      .filter((note) => note.bar === bar && compare(note.onset, entry) === 0)
+      .map((note) => mei.tagOf(note) ?? Number.POSITIVE_INFINITY),
+  );
+
+/** @param until a place in the text */
+const clefsBefore = (staff: XmlElement, until: number): readonly XmlElement[] =>
+  descendantsNamed(staff, 'clef').filter(({ span }) => span.start < until);
+
+const lowestOf = (clef: XmlElement): number | undefined => {
+  const clefs: Clefs = new Map();
+  takeClef(clefs, '', clef, '');
+  return clefs.get('');
+};
+
+const restPlace = ({ notes }: Cue, bar: number, { lowest }: CueStaff): number => {
+  const steps = notes.filter((note) => note.bar === bar).map(({ pitch }) => stepOf(pitch) - lowest);
+  return Math.min(REST_HIGHEST, ...steps.map((step) => step - REST_BELOW));
+};
+
+const lowRest = (loc: number): string => `<layer n="2"><mRest loc="${loc}"/></layer>`;
 
 /** The layer becomes the first of its staff, the rests that stood there the lower ones. */
-const layerEdits = (staff: XmlElement, layer: string, text: string): Edit[] => [
+const layerEdits = (staff: XmlElement, layer: string, rest: number, text: string): Edit[] => [
   ...childrenNamed(staff, 'layer').map(({ span }, i) => setAttribute(text, span.start, 'n', `${i + 2}`)),
-  ...descendantsNamed(staff, 'mRest').map(({ span }) =>
-    setAttribute(text, span.start, 'loc', `${REST_BELOW}`),
-  ),
-  insertAt(staff.inner.start, `<layer n="1">${layer}</layer>`),
+  ...descendantsNamed(staff, 'mRest').map(({ span }) => setAttribute(text, span.start, 'loc', `${rest}`)),
+  insertAt(staff.inner.start, layer),
 ];
 
 const eventsOf = (score: Score, { part, notes, entry }: Cue, source: LayoutMei, bar: number): string => {
@@ -148,25 +178,6 @@ const layerWith = (measure: XmlElement, notes: ReadonlyMap<number, unknown>): Xm
     .filter(({ count }) => count > 0);
   return layers.sort((a, b) => b.count - a.count)[0]?.layer;
 };
-
-/** A clef for the cue stands before it, and that of the harp is there again before the entry. */
-const withClefs = (
-  events: string,
-  { n, clef }: CueStaff,
-  clefs: LowestLines,
-  { isFirst, isLast }: { readonly isFirst: boolean; readonly isLast: boolean },
-): string => {
-  if (clef === null) return events;
-  const before = isFirst ? `<clef shape="${clef.shape}" line="${clef.line}"/>` : '';
-  return `${before}${events}${isLast ? clefOf(clefs.get(n)) : ''}`;
-};
-
-const clefOf = (lowest: number | undefined): string => {
-  if (lowest === 18) return '<clef shape="F" line="4"/>';
-  return lowest === 30 || lowest === undefined ? '<clef shape="G" line="2"/>' : cClef(lowest);
-};
-
-const cClef = (lowest: number): string => `<clef shape="C" line="${(28 - lowest) / 2 + 1}"/>`;
 
 /** The name of the instrument at the first note, and the ties and slurs of a bar. */
 const signsOf = (score: Score, { notes, part }: Cue, bar: number, staff: string): string => {

@@ -5,24 +5,29 @@ import { linesAbove, linesBelow } from '../part/signs/clefs.ts';
 export interface CueStaff {
   /** `n` of one of the harp's staves. */
   readonly n: string;
-  /** A clef for the cue alone; null where that of the staff fits. */
-  readonly clef: CueClef | null;
-}
-
-export interface CueClef {
-  readonly shape: 'G' | 'F';
-  readonly line: number;
-  /** The step of the lowest line, counted up from C0. */
+  /** The step of the lowest line in the clef of the cue, counted up from C0. */
   readonly lowest: number;
 }
 
-const CLEFS: readonly CueClef[] = [
-  { shape: 'G', line: 2, lowest: 30 },
-  { shape: 'F', line: 4, lowest: 18 },
-];
+/** Clefs by the step of their lowest line: those that music is written in, the usual ones first. */
+const CLEFS: ReadonlyMap<number, string> = new Map([
+  [30, 'shape="G" line="2"'],
+  [18, 'shape="F" line="4"'],
+  [24, 'shape="C" line="3"'],
+  [22, 'shape="C" line="4"'],
+  [37, 'shape="G" line="2" dis="8" dis.place="above"'],
+  [23, 'shape="G" line="2" dis="8" dis.place="below"'],
+  [11, 'shape="F" line="4" dis="8" dis.place="below"'],
+]);
 
-/** From so many ledger lines a note on, the cue gets a clef of its own. */
-const MOST_LINES = 1.5;
+const OWN_CLEFS = [30, 18] as const;
+
+/** @returns nothing for a clef that is in no list */
+export const clefElement = (lowest: number): string =>
+  CLEFS.has(lowest) ? `<clef ${CLEFS.get(lowest)}/>` : '';
+
+/** From so much effort on, the cue gets a clef of its own. */
+const MOST_EFFORT = 2.5;
 
 /** The staff on which a cue needs the fewest ledger lines, with another clef where it needs many on each. */
 export const fittingStaff = (
@@ -31,13 +36,17 @@ export const fittingStaff = (
   lowestLines: ReadonlyMap<string, number>,
 ): CueStaff => {
   const steps = notes.map(({ pitch }) => stepOf(pitch));
-  const mean = (lowest: number): number =>
-    steps.reduce((sum, step) => sum + linesAbove(step, lowest) + linesBelow(step, lowest), 0) / steps.length;
   const byStaff = staves
-    .map((n) => ({ n, lines: mean(lowestLines.get(n) ?? CLEFS[0]!.lowest) }))
-    .sort((a, b) => a.lines - b.lines);
-  const [best] = byStaff;
-  if (best!.lines <= MOST_LINES) return { n: best!.n, clef: null };
-  const [clef] = [...CLEFS].sort((a, b) => mean(a.lowest) - mean(b.lowest));
-  return mean(clef!.lowest) < best!.lines ? { n: best!.n, clef: clef! } : { n: best!.n, clef: null };
+    .map((n) => ({ n, lowest: lowestLines.get(n) ?? OWN_CLEFS[0] }))
+    .sort((a, b) => effortOf(steps, a.lowest) - effortOf(steps, b.lowest));
+  const best = byStaff[0]!;
+  if (effortOf(steps, best.lowest) <= MOST_EFFORT) return best;
+  const [own] = [...OWN_CLEFS].sort((a, b) => effortOf(steps, a) - effortOf(steps, b));
+  return effortOf(steps, own!) < effortOf(steps, best.lowest) ? { n: best.n, lowest: own! } : best;
+};
+
+/** Ledger lines a note, and half of those of the note that needs most. */
+const effortOf = (steps: readonly number[], lowest: number): number => {
+  const lines = steps.map((step) => linesAbove(step, lowest) + linesBelow(step, lowest));
+  return lines.reduce((sum, each) => sum + each, 0) / lines.length + Math.max(...lines) / 2;
 };
