@@ -1,4 +1,4 @@
-import type { Score, XmlElement } from '../../engine/index.ts';
+import type { HarpPart, Score, XmlElement } from '../../engine/index.ts';
 import type { Cue } from '../cues/choose-cues.ts';
 import { cueEdits } from '../cues/cue-edits.ts';
 import { type Edit, editSlices } from '../edit.ts';
@@ -46,6 +46,8 @@ export interface LayoutDocument {
 /** What the document is made of. */
 export interface DocumentRequest {
   readonly score: Score;
+  /** The harps whose staves the score holds, from the top; for a part its own. */
+  readonly harps: readonly HarpPart[];
   readonly engraving: EngravingOptions;
   readonly played: PlayedNotes;
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
@@ -54,7 +56,7 @@ export interface DocumentRequest {
 
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
-  { score, engraving, played, signEdits, ...request }: DocumentRequest,
+  { score, harps, engraving, played, signEdits, ...request }: DocumentRequest,
   engraver: Engraver,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
@@ -65,14 +67,16 @@ export const prepareDocument = (
     ...others,
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
-  const prepared = preparePartMei(score, replaced, engraver.convertToMei);
+  const prepared = preparePartMei(score, harps, replaced, engraver.convertToMei);
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
-  const cues = cueEdits(score, mei, request.cues, (part) => preparePartMei(part, [], engraver.convertToMei));
+  const cues = cueEdits(score, mei, request.cues, (part) =>
+    preparePartMei(part, [part.harp], [], engraver.convertToMei),
+  );
   const lasting = [
     ...prepared.edits,
-    ...pageEdits(score, mei, pageLayoutOf(engraving)),
+    ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),

@@ -1,4 +1,11 @@
-import { descendantsNamed, parseXml, type Score, type Span, type XmlElement } from '../../engine/index.ts';
+import {
+  descendantsNamed,
+  type HarpPart,
+  parseXml,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { cut, type Edit } from '../edit.ts';
 import { elementOwners, type LayoutMei } from '../layout/layout-mei.ts';
 import { extractHarpMei } from './extract-mei.ts';
@@ -14,18 +21,20 @@ export interface PartMei {
 /**
  * The part of a score as MEI.
  *
+ * @param harps the harps of the score, from the top; for a part its own
  * @param replaced what else of the source is left out
  * @param convert of MusicXML, to MEI
  * @returns null where the layout cannot load the score
  */
 export const preparePartMei = (
   score: Score,
+  harps: readonly HarpPart[],
   replaced: readonly Span[],
   convert: (musicXml: string) => string | null,
 ): PartMei | null =>
   score.source.format === 'mei'
     ? ownMei(score, replaced)
-    : convertedMei(convert(extractHarpMusicXml(score, replaced)));
+    : convertedMei(convert(extractHarpMusicXml(score, harps, replaced)));
 
 const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
   const { edits, dropped } = extractHarpMei(score);
