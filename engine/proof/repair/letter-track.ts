@@ -50,7 +50,24 @@ export interface TrackStep {
 export interface LetterTrack {
   readonly letter: Letter;
   readonly bars: readonly (readonly TrackStep[])[];
+  /** What goes on for a while (trill, tremolo). */
+  readonly holds: readonly Need[];
 }
+
+/** A step at which nothing is said or asked. */
+export const emptyStep = ({ holds }: LetterTrack, bar: number, at: Rational): TrackStep => ({
+  at,
+  bar,
+  statements: [],
+  graces: [],
+  hasGraces: false,
+  needs: [],
+  swept: [],
+  held: distinct(
+    holds.filter(({ onset, heldUntil }) => compare(onset, at) < 0 && compare(at, heldUntil) < 0),
+  ),
+  window: null,
+});
 
 /** When a marking that is to be prepared takes effect: with the first note that asks for one of its changes. */
 type EffectiveAt = ReadonlyMap<number, { readonly bar: number; readonly at: Rational } | null>;
@@ -70,8 +87,12 @@ export const trackLetter = (
     arriving.set(key, [...(arriving.get(key) ?? []), marking]);
   }
   const builder = new TrackBuilder(score, letter, passes);
+  const holds = events.flatMap(({ onsets }) =>
+    onsets.flatMap(({ notes }) => notes.map(({ need }) => need).filter((need) => isHeld(need, letter))),
+  );
   return {
     letter,
+    holds,
     bars: events.map(({ onsets }, bar) => {
       builder.startBar(bar);
       return onsets.flatMap((onset) => {
@@ -173,11 +194,14 @@ class TrackBuilder {
       held: distinct(this.#held),
       window: isOpen && !hasStatement ? { ...from, until: at, bar } : null,
     };
-    this.#held.push(...own.filter((need) => compare(need.onset, need.heldUntil) < 0));
+    this.#held.push(...own.filter((need) => isHeld(need, letter)));
     this.#window = { after: at, closed: false };
     return step;
   }
 }
+
+const isHeld = (need: Need, letter: Letter): boolean =>
+  need.letter === letter && compare(need.onset, need.heldUntil) < 0;
 
 const distinct = (needs: readonly Need[]): readonly Position[] => [
   ...new Set(needs.map(({ position }) => position)),

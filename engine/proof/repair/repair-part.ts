@@ -8,16 +8,16 @@ import { applyFixes } from '../apply-fixes.ts';
 import type { MarkingEdit, MarkingFix, Repair } from '../model.ts';
 import { type PartEvents, placeMarkings } from '../part-events.ts';
 import { addedFaults, type Trials } from '../trials.ts';
-import { type CoupledRepair, findRenames } from './couple-letters.ts';
 import { type DraftEdit, gatherFixes, placeEdits } from './draft-edits.ts';
 import { type EditSet, findDependencies, lettersOf, placeOf } from './edit-dependencies.ts';
 import { giveFeetTime } from './feet-in-time.ts';
+import { findRenames } from './find-renames.ts';
 import { joinAdditions } from './join-additions.ts';
 import { trackLetter } from './letter-track.ts';
-import { findMovedSettings } from './move-settings.ts';
+import { findMovedMarkings } from './move-markings.ts';
+import { startDraft } from './part-draft.ts';
 import { listPasses } from './passes.ts';
 import { findPlaces, type Places } from './place-edits.ts';
-import { repairLetter } from './repair-letter.ts';
 import { stateAtStart } from './state-at-start.ts';
 
 /** What a repair is sought from. */
@@ -53,34 +53,38 @@ export const repairPart = (input: RepairInput): PartRepair => {
   const tracks = new Map(
     LETTERS.map((letter) => [letter, trackLetter(score, letter, events, passes.bars)] as const),
   );
-  const base = new Map(
-    [...tracks].map(([letter, track]) => [letter, repairLetter(track, passes.bars)] as const),
-  );
+  const base = startDraft(tracks, passes.bars);
   const places = findPlaces(score, part.moments, input.plan);
-  const stated = stateAtStart(tracks, passes.bars, base, places.start);
-  const moved = findMovedSettings(tracks, passes.bars, stated, places);
-  const coupled: CoupledRepair = findRenames(tracks, passes.bars, moved.repairs);
-  const joined = joinAdditions(tracks, passes.bars, coupled.repairs, coupled.given);
-  const edits = [...joined.values()].flatMap((repair) => repair.edits);
-  const drafts = placeEdits([...moved.settings, ...coupled.renames, ...edits], places);
+  const stated = stateAtStart(base, places.start);
+  const joined = joinAdditions(findRenames(findMovedMarkings(stated, places)), places);
+  const edits = [...joined.repairs.values()].flatMap((repair) => repair.edits);
+  const drafts = placeEdits([...joined.joint, ...edits], places);
   const fixesOf = (each: readonly DraftEdit[]): readonly MarkingFix[] => gather(each, input, places).flat();
   const timed = giveFeetTime(drafts, { ...input, places, fixesOf });
   const groups = withoutNewFaults(gather(timed, input, places), input);
-  const isExact = passes.complete && [...base.values()].every(({ exact }) => exact);
-  const isAlone = moved.settings.length === 0 && timed.length === drafts.length;
+  const isExact = passes.complete && [...base.repairs.values()].every(({ exact }) => exact);
+  const isAlone = joined.joint.length === 0 && timed.length === drafts.length;
   return finish(groups, input, isExact && isAlone && groups.flat().length > 0);
 };
 
 const gather = (drafts: readonly DraftEdit[], input: RepairInput, places: Places): readonly FixGroup[] =>
-  gatherFixes(drafts, places.start, (missing) => startSetting(input, missing)).toSorted(
+  gatherFixes(drafts, places.start, (missing, others) => startSetting(input, missing, others)).toSorted(
     (a, b) => placeOf(a, input.score) - placeOf(b, input.score),
   );
 
-/** A full setting that says what is missing and what the markings at its place say, and else what the plan begins with. */
-const startSetting = ({ score, plan }: RepairInput, missing: ReadonlyMap<Letter, number>): Setting => {
+/** A full setting that says what is missing and what the markings at its place then say, and else what the plan begins with. */
+const startSetting = (
+  { score, plan }: RepairInput,
+  missing: ReadonlyMap<Letter, number>,
+  others: readonly MarkingFix[],
+): Setting => {
   const { onset } = score.bars[score.playOrder[0] ?? 0]!;
-  const there = score.markings.filter(({ at }) => equals(at, onset)).map(({ positions }) => positions);
-  const stated: Partial<Setting> = Object.assign({}, ...there, Object.fromEntries(missing));
+  const there = applyFixes(score.markings, others).markings.filter(({ at }) => equals(at, onset));
+  const stated: Partial<Setting> = Object.assign(
+    {},
+    ...there.map(({ positions }) => positions),
+    Object.fromEntries(missing),
+  );
   const { initial } = plan();
   return settingFrom((letter) => stated[letter] ?? initial[letter]);
 };

@@ -1,0 +1,90 @@
+import { equals } from '../../music/rational.ts';
+import type { FixPlace } from '../model.ts';
+import { type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
+import type { Statement } from './letter-track.ts';
+import { type Granted, type PartDraft, takeEdits, totalOf, tryGiven, type WholeEdit } from './part-draft.ts';
+import type { Places } from './place-edits.ts';
+
+/** Bars away from its place that a marking may be meant for: a full setting is tried at fewer, as each concerns all pedals. */
+const MOST_BARS = { setting: 2, words: 4 };
+
+/**
+ * Looks for markings that are right but in the wrong place, or too many: where several names of one would have to be
+ * edited, it is tried elsewhere as a whole, and without it.
+ */
+export const findMovedMarkings = (draft: PartDraft, places: Places): PartDraft => {
+  let moved = draft;
+  for (const [marking, edits] of editsByMarking(draft)) {
+    if (edits.length < 2) continue;
+    const entries = entriesOf(draft, marking);
+    let best: PartDraft | null = null;
+    let least = totalOf(moved);
+    for (const place of placesFor(edits, places)) {
+      const price = REPAIR_PRICES.edit + (place === null ? REPAIR_PRICES.remove : REPAIR_PRICES.move);
+      const tried = tryElsewhere(moved, marking, entries, place, least - price);
+      if (tried === null) continue;
+      best = tried;
+      least = totalOf(tried) + price;
+    }
+    moved = best ?? moved;
+  }
+  return moved;
+};
+
+type StatementEdit = Exclude<LetterEdit, { readonly kind: 'add' }>;
+
+const editsByMarking = ({ repairs }: PartDraft): ReadonlyMap<number, readonly StatementEdit[]> => {
+  const found = new Map<number, StatementEdit[]>();
+  for (const edit of [...repairs.values()].flatMap(({ edits }) => edits)) {
+    if (edit.kind === 'add') continue;
+    const { marking } = edit.statement;
+    found.set(marking, [...(found.get(marking) ?? []), edit]);
+  }
+  return found;
+};
+
+/** Where the marking is tried: nowhere, where its names are wanted, and about where it stands. */
+const placesFor = (edits: readonly StatementEdit[], places: Places): readonly (FixPlace | null)[] => {
+  const { at, bar, inSetting } = edits[0]!.statement;
+  const wanted = edits.flatMap((edit) =>
+    edit.kind === 'move'
+      ? places.within(edit.statement.letter, edit.statement.position, edit.window).slice(0, MOST_WANTED)
+      : [],
+  );
+  const all = [...wanted, ...places.about(at, bar, inSetting ? MOST_BARS.setting : MOST_BARS.words)];
+  return [null, ...all.filter((place, i) => all.findIndex((other) => equals(other.at, place.at)) === i)];
+};
+
+const MOST_WANTED = 6;
+
+const entriesOf = ({ tracks }: PartDraft, marking: number): readonly Statement[] =>
+  [...tracks.values()].flatMap(({ bars }) => {
+    const entry = bars
+      .flatMap((bar) => bar.flatMap(({ statements }) => statements))
+      .find((statement) => statement.marking === marking);
+    return entry === undefined ? [] : [entry];
+  });
+
+/** The draft with a marking elsewhere, or nowhere; null as soon as what is left to do comes to as much as is known. */
+const tryElsewhere = (
+  draft: PartDraft,
+  marking: number,
+  entries: readonly Statement[],
+  place: FixPlace | null,
+  most: number,
+): PartDraft | null => {
+  const edit: WholeEdit =
+    place === null ? { kind: 'remove-marking', marking } : { kind: 'move-marking', marking, place };
+  const repairs = new Map(draft.repairs);
+  for (const { letter } of entries) repairs.delete(letter);
+  const granted: Granted[] = [];
+  for (const entry of entries) {
+    const { letter, position, inSetting } = entry;
+    const also = place === null ? [] : [{ bar: place.bar, at: place.at, position, inWords: !inSetting }];
+    const tried = tryGiven(draft, letter, { without: [entry], also });
+    granted.push(tried);
+    repairs.set(letter, tried.repair);
+    if (totalOf({ repairs }) >= most) return null;
+  }
+  return takeEdits(draft, [edit], granted);
+};
