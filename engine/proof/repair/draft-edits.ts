@@ -1,4 +1,4 @@
-import type { Setting } from '../../harp/setting.ts';
+import type { Position, Setting } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { equals, rationalKey } from '../../music/rational.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
@@ -74,10 +74,10 @@ const canJoin = (group: Shared, window: MarkingWindow, place: FixPlace): boolean
 export const gatherFixes = (
   drafts: readonly DraftEdit[],
   start: FixPlace,
-  startSetting: (missing: ReadonlyMap<Letter, number>, others: readonly MarkingFix[]) => Setting,
+  startSetting: (missing: ReadonlyMap<Letter, Position>, others: readonly MarkingFix[]) => Setting,
 ): readonly (readonly [MarkingFix, ...MarkingFix[]])[] => {
   const groups = new Map<string, [MarkingFix, ...MarkingFix[]]>();
-  const missing = new Map<Letter, number>();
+  const missing = new Map<Letter, Position>();
   const put = (key: string, fix: MarkingFix): void => {
     const known = groups.get(key);
     if (known === undefined) groups.set(key, [fix]);
@@ -121,9 +121,20 @@ export const gatherFixes = (
         break;
     }
   }
-  const setting: [MarkingFix][] =
-    missing.size === 0
-      ? []
-      : [[{ kind: 'add-setting', setting: startSetting(missing, [...groups.values()].flat()), ...start }]];
-  return [...setting, ...groups.values()];
+  if (missing.size === 0) return [...groups.values()];
+  const moved = drafts.find(
+    ({ edit, place }) => edit.kind === 'move-marking' && place !== null && equals(place.at, start.at),
+  );
+  if (moved?.edit.kind === 'move-marking') {
+    // A setting is put there already: what it says wrongly is corrected.
+    const { marking } = moved.edit;
+    return [
+      ...groups.values(),
+      ...[...missing].map(([letter, position]): [MarkingFix] => [
+        { kind: 'alter', marking, letter, position },
+      ]),
+    ];
+  }
+  const setting = startSetting(missing, [...groups.values()].flat());
+  return [[{ kind: 'add-setting', setting, ...start }], ...groups.values()];
 };

@@ -1,15 +1,9 @@
-import { compare } from '../../music/rational.ts';
+import type { Position } from '../../harp/setting.ts';
+import type { Letter } from '../../music/pitch.ts';
+import { compare, type Rational } from '../../music/rational.ts';
 import { REPAIR_PRICES } from './letter-edits.ts';
-import type { LetterTrack, Statement } from './letter-track.ts';
-import {
-  type AddEdit,
-  type Granted,
-  type PartDraft,
-  type Rename,
-  takeEdits,
-  totalOf,
-  tryGiven,
-} from './part-draft.ts';
+import { firstNeeding, type LetterTrack, type Statement } from './letter-track.ts';
+import { type Granted, type PartDraft, type Rename, takeEdits, totalOf, tryGiven } from './part-draft.ts';
 
 /** As many names are tried for another pedal: more is not wrong by a few faults. */
 const MOST_TRIED = 300;
@@ -38,16 +32,23 @@ export const findRenames = (draft: PartDraft): PartDraft => {
   return renamed;
 };
 
-/** Takes the best name for one missing change; null where no name serves any. */
+/** A position that a pedal is to have at a note at the latest. */
+interface Want {
+  readonly letter: Letter;
+  readonly position: Position;
+  readonly until: Rational;
+  readonly bar: number;
+}
+
+/** Takes the best name for what one pedal wants; null where no name serves any. */
 const renameOne = (draft: PartDraft, tries: { left: number }): PartDraft | null => {
-  const taken = new Set(draft.joint.map((edit) => ('statement' in edit ? edit.statement : null)));
-  for (const edit of [...draft.repairs.values()].flatMap((each) => each.edits)) {
-    if (edit.kind !== 'add') continue;
+  const taken = takenMarkings(draft);
+  for (const want of wantsOf(draft)) {
     let best: Tried | null = null;
-    for (const statement of namesIn(draft.tracks, edit)) {
-      if (taken.has(statement) || tries.left === 0) continue;
+    for (const statement of namesFor(draft.tracks, want)) {
+      if (taken.has(statement.marking) || tries.left === 0) continue;
       tries.left -= 1;
-      const tried = tryRename(draft, statement, edit);
+      const tried = tryRename(draft, statement, want);
       if (tried !== null && (best === null || tried.saved > best.saved)) best = tried;
     }
     if (best !== null) return takeEdits(draft, [best.rename], best.granted);
@@ -55,11 +56,29 @@ const renameOne = (draft: PartDraft, tries: { left: number }): PartDraft | null 
   return null;
 };
 
-const tryRename = (
-  draft: PartDraft,
-  statement: Statement,
-  { letter: to, position }: AddEdit,
-): Tried | null => {
+/** Markings that are edited for several pedals already. */
+const takenMarkings = ({ joint }: PartDraft): ReadonlySet<number> =>
+  new Set(
+    joint.flatMap((edit) => {
+      if (edit.kind === 'add') return [];
+      return edit.kind === 'rename' ? edit.statement.marking : edit.marking;
+    }),
+  );
+
+/** What the edits of single pedals put right: what is missing, and what is said wrongly. */
+const wantsOf = ({ repairs, tracks }: PartDraft): readonly Want[] =>
+  [...repairs.values()].flatMap(({ letter, edits }) =>
+    edits.flatMap((edit): readonly Want[] => {
+      if (edit.kind === 'remove' || edit.kind === 'move') return [];
+      const { position } = edit;
+      if (edit.kind === 'add') return [{ letter, position, until: edit.window.until, bar: edit.window.bar }];
+      const { at, bar } = edit.statement;
+      const step = firstNeeding(tracks.get(letter)!, bar, at, position);
+      return step === undefined ? [] : [{ letter, position, until: step.at, bar: step.bar }];
+    }),
+  );
+
+const tryRename = (draft: PartDraft, statement: Statement, { letter: to, position }: Want): Tried | null => {
   const { letter: from, bar, at } = statement;
   const [own, other] = [draft.repairs.get(from)!, draft.repairs.get(to)!];
   const left = tryGiven(draft, from, { without: [statement] });
@@ -71,30 +90,27 @@ const tryRename = (
   return saved > 0 ? { rename: { kind: 'rename', statement, to }, granted, saved } : null;
 };
 
-/** Names of other pedals that stand ahead of where a change is missing, and say the position that it wants. */
-const namesIn = (
+/** Names of other pedals that stand ahead of where a position is wanted, and say it: the nearest first. */
+const namesFor = (
   tracks: PartDraft['tracks'],
-  { letter, position, window }: AddEdit,
+  { letter, position, until, bar }: Want,
 ): readonly Statement[] => {
   const said = ({ bars }: LetterTrack): readonly Statement[] =>
     bars
-      .slice(Math.max(0, window.bar - BARS_BACK), window.bar + 1)
+      .slice(Math.max(0, bar - BARS_BACK), bar + 1)
       .flatMap((steps) => steps.flatMap(({ statements }) => statements));
-  const taken = new Set(said(tracks.get(letter)!).map(({ marking }) => marking));
-  return (
-    [...tracks.values()]
-      .filter((track) => track.letter !== letter)
-      .flatMap(said)
-      .filter(
-        (each) =>
-          !each.inSetting &&
-          each.position === position &&
-          compare(each.at, window.until) <= 0 &&
-          !taken.has(each.marking),
-      )
-      // The nearest to the note first.
-      .sort((a, b) => compare(b.at, a.at))
-  );
+  const named = new Set(said(tracks.get(letter)!).map(({ marking }) => marking));
+  return [...tracks.values()]
+    .filter((track) => track.letter !== letter)
+    .flatMap(said)
+    .filter(
+      (each) =>
+        !each.inSetting &&
+        each.position === position &&
+        compare(each.at, until) <= 0 &&
+        !named.has(each.marking),
+    )
+    .sort((a, b) => compare(b.at, a.at));
 };
 
 const BARS_BACK = 8;

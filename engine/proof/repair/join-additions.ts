@@ -3,7 +3,13 @@ import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import type { FixPlace } from '../model.ts';
 import { REPAIR_PRICES } from './letter-edits.ts';
-import { isInside, type LetterTrack, type MarkingWindow } from './letter-track.ts';
+import {
+  firstNeeding,
+  isInside,
+  type LetterTrack,
+  type MarkingWindow,
+  type Statement,
+} from './letter-track.ts';
 import { type AddEdit, type Granted, type PartDraft, takeEdits, tryGiven } from './part-draft.ts';
 import type { Places } from './place-edits.ts';
 
@@ -120,9 +126,7 @@ const wishesOf = ({ tracks, repairs }: PartDraft, start: Rational): readonly Wis
       if (edit.kind === 'remove') return [];
       const position = edit.kind === 'move' ? edit.statement.position : edit.position;
       const window =
-        edit.kind === 'alter'
-          ? windowFrom(tracks.get(letter)!, edit.statement.bar, edit.statement.at, position)
-          : edit.window;
+        edit.kind === 'alter' ? windowFor(tracks.get(letter)!, edit.statement, position) : edit.window;
       const isAdded = edit.kind === 'add';
       // What is missing at the start is said by one setting in any case.
       if (window === null || (isAdded && isInside(window, start))) return [];
@@ -130,16 +134,8 @@ const wishesOf = ({ tracks, repairs }: PartDraft, start: Rational): readonly Wis
     }),
   );
 
-/** Where a marking would serve the next note that wants a position. */
-const windowFrom = (
-  { bars }: LetterTrack,
-  bar: number,
-  at: Rational,
-  position: Position,
-): MarkingWindow | null => {
-  for (const steps of bars.slice(bar)) {
-    const found = steps.find((step) => compare(step.at, at) >= 0 && step.needs.includes(position));
-    if (found !== undefined) return found.window;
-  }
-  return null;
+/** Where a new marking would serve the next note that wants a position; null where one stands already. */
+const windowFor = (track: LetterTrack, { bar, at }: Statement, position: Position): MarkingWindow | null => {
+  const step = firstNeeding(track, bar, at, position);
+  return step === undefined || step.stated.length > 0 ? null : step.window;
 };

@@ -15,18 +15,6 @@ export type LetterEdit =
   | { readonly kind: 'move'; readonly statement: Statement; readonly window: MarkingWindow }
   | { readonly kind: 'remove'; readonly statement: Statement };
 
-/** The cheapest way to set one pedal right. */
-export interface LetterRepair {
-  readonly letter: Letter;
-  readonly edits: readonly LetterEdit[];
-  /** Notes and signs that no marking can serve. */
-  readonly unmet: number;
-  /** Edits first, then how likely they are. */
-  readonly cost: number;
-  /** Nothing was left out of the search. */
-  readonly exact: boolean;
-}
-
 /** What the search takes as given besides the track. */
 export interface GivenChanges {
   /** Statements that are as good as not there. */

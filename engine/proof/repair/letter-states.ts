@@ -18,7 +18,7 @@ export type Token =
       readonly bar: number;
     };
 
-interface Choice {
+export interface Choice {
   readonly edit: LetterEdit;
   readonly before: Choice | null;
 }
@@ -65,7 +65,8 @@ export const keepBest = (
   return { states: kept.sort((a, b) => a.cost - b.cost).slice(0, MOST_STATES), exact: false };
 };
 
-const keyOf = ({ values, open, tokens, idle }: State): string =>
+/** What of a state bears on all that comes. */
+export const keyOf = ({ values, open, tokens, idle }: State): string =>
   `${values.join()};${
     open.length === 0
       ? ''

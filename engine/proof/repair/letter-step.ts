@@ -15,13 +15,15 @@ export const takeStep = (
   let before: readonly State[] = [state];
   const also = given.also.find((each) => each.bar === step.bar && equals(each.at, step.at));
   if (also !== undefined) before = [set(state, also.position, also.inWords)];
-  const { window } = step;
-  if (window !== null) before = before.flatMap((each) => [each, ...addBefore(each, step, window, letter)]);
+  const { window, stated } = step;
+  const isFree = stated.every((index) => given.without.some(({ marking }) => marking === index));
+  if (window !== null && isFree)
+    before = before.flatMap((each) => [each, ...addBefore(each, step, window, letter)]);
   const isPlain = step.statements.length === 0 && step.graces.length === 0;
   if (isPlain) return before.map((each) => serve(each, step, each.values, NO_VISITS));
   return before.flatMap((each) => {
     let readings: readonly Reading[] = [
-      { state: each, stated: null, visited: each.values.map((value) => [value]) },
+      { state: each, stated: also?.position ?? null, visited: each.values.map((value) => [value]) },
     ];
     for (const statement of step.statements) {
       if (given.without.includes(statement)) continue;

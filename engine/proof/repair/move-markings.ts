@@ -15,20 +15,40 @@ const MOST_BARS = { setting: 2, words: 4 };
 export const findMovedMarkings = (draft: PartDraft, places: Places): PartDraft => {
   let moved = draft;
   for (const [marking, edits] of editsByMarking(draft)) {
-    if (edits.length < 2) continue;
-    const entries = entriesOf(draft, marking);
-    let best: PartDraft | null = null;
-    let least = totalOf(moved);
-    for (const place of placesFor(edits, places)) {
-      const price = REPAIR_PRICES.edit + (place === null ? REPAIR_PRICES.remove : REPAIR_PRICES.move);
-      const tried = tryElsewhere(moved, marking, entries, place, least - price);
-      if (tried === null) continue;
-      best = tried;
-      least = totalOf(tried) + price;
-    }
-    moved = best ?? moved;
+    if (edits.length > 1) moved = moveMarking(moved, marking, edits, places, totalOf(moved)) ?? moved;
   }
   return moved;
+};
+
+/** Drafts with one of the full settings elsewhere: that may come to less when other edits are joined. */
+export const moveEachSetting = (draft: PartDraft, places: Places): readonly PartDraft[] =>
+  [...editsByMarking(draft)].flatMap(([marking, edits]) => {
+    if (!edits[0]!.statement.inSetting) return [];
+    const moved = moveMarking(draft, marking, edits, places, totalOf(draft) + MOST_WORSE);
+    return moved === null ? [] : [moved];
+  });
+
+const MOST_WORSE = 3 * REPAIR_PRICES.edit;
+
+/** A draft with a marking at its best place, or nowhere; null where that comes to no less than `most`. */
+const moveMarking = (
+  draft: PartDraft,
+  marking: number,
+  edits: readonly StatementEdit[],
+  places: Places,
+  most: number,
+): PartDraft | null => {
+  const entries = entriesOf(draft, marking);
+  let best: PartDraft | null = null;
+  let least = most;
+  for (const place of placesFor(edits, places)) {
+    const price = REPAIR_PRICES.edit + (place === null ? REPAIR_PRICES.remove : REPAIR_PRICES.move);
+    const tried = tryElsewhere(draft, marking, entries, place, least - price);
+    if (tried === null) continue;
+    best = tried;
+    least = totalOf(tried) + price;
+  }
+  return best;
 };
 
 type StatementEdit = Exclude<LetterEdit, { readonly kind: 'add' }>;

@@ -1,15 +1,9 @@
 import type { Letter } from '../../music/pitch.ts';
 import type { FixPlace } from '../model.ts';
-import {
-  type GivenChanges,
-  type LetterEdit,
-  type LetterRepair,
-  NOTHING_GIVEN,
-  REPAIR_PRICES,
-} from './letter-edits.ts';
+import { type GivenChanges, type LetterEdit, NOTHING_GIVEN, REPAIR_PRICES } from './letter-edits.ts';
 import type { LetterTrack, Statement } from './letter-track.ts';
 import type { BarPasses } from './passes.ts';
-import { repairLetter } from './repair-letter.ts';
+import { type LetterRepair, repairAgain, repairLetter } from './repair-letter.ts';
 
 /** An edit that concerns several pedals, or what one of them is given by such an edit. */
 export type JointEdit = WholeEdit | Rename | AddEdit;
@@ -63,7 +57,7 @@ export const tryGiven = (draft: PartDraft, letter: Letter, more: Partial<GivenCh
     without: [...known.without, ...(more.without ?? [])],
     also: [...known.also, ...(more.also ?? [])],
   };
-  return { letter, given, repair: repairLetter(draft.tracks.get(letter)!, draft.passes, given) };
+  return { letter, given, repair: repairAgain(draft.repairs.get(letter)!, given) };
 };
 
 /** The draft with joint edits made, and what they grant to each pedal. */

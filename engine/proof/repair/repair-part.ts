@@ -1,4 +1,4 @@
-import { type Setting, settingFrom } from '../../harp/setting.ts';
+import { type Position, type Setting, settingFrom } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { equals } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
@@ -14,8 +14,8 @@ import { giveFeetTime } from './feet-in-time.ts';
 import { findRenames } from './find-renames.ts';
 import { joinAdditions } from './join-additions.ts';
 import { trackLetter } from './letter-track.ts';
-import { findMovedMarkings } from './move-markings.ts';
-import { startDraft } from './part-draft.ts';
+import { findMovedMarkings, moveEachSetting } from './move-markings.ts';
+import { type PartDraft, startDraft, totalOf } from './part-draft.ts';
 import { listPasses } from './passes.ts';
 import { findPlaces, type Places } from './place-edits.ts';
 import { stateAtStart } from './state-at-start.ts';
@@ -55,16 +55,47 @@ export const repairPart = (input: RepairInput): PartRepair => {
   );
   const base = startDraft(tracks, passes.bars);
   const places = findPlaces(score, part.moments, input.plan);
-  const stated = stateAtStart(base, places.start);
-  const joined = joinAdditions(findRenames(findMovedMarkings(stated, places)), places);
-  const edits = [...joined.repairs.values()].flatMap((repair) => repair.edits);
-  const drafts = placeEdits([...joined.joint, ...edits], places);
+  const ways = draftWays(base, places).map((draft) => {
+    const edits = [...draft.repairs.values()].flatMap((repair) => repair.edits);
+    return { draft, drafts: placeEdits([...draft.joint, ...edits], places) };
+  });
+  const worthOf = ({ draft, drafts }: Way): readonly number[] => [
+    [...draft.repairs.values()].reduce((sum, { unmet }) => sum + unmet, 0),
+    gather(drafts, input, places).length,
+    totalOf(draft),
+  ];
+  const { draft: joined, drafts } = leastOf(ways, worthOf);
   const fixesOf = (each: readonly DraftEdit[]): readonly MarkingFix[] => gather(each, input, places).flat();
   const timed = giveFeetTime(drafts, { ...input, places, fixesOf });
   const groups = withoutNewFaults(gather(timed, input, places), input);
   const isExact = passes.complete && [...base.repairs.values()].every(({ exact }) => exact);
   const isAlone = joined.joint.length === 0 && timed.length === drafts.length;
   return finish(groups, input, isExact && isAlone && groups.flat().length > 0);
+};
+
+/** A draft, and its edits at their places. */
+interface Way {
+  readonly draft: PartDraft;
+  readonly drafts: readonly DraftEdit[];
+}
+
+/** Drafts of all pedals together, by what is taken to be meant: which comes to the fewest edits shows only at the end. */
+const draftWays = (base: PartDraft, places: Places): readonly PartDraft[] => {
+  const stated = stateAtStart(base, places.start);
+  const begun = stated === base ? [base] : [stated, base];
+  return begun
+    .flatMap((draft) => [findMovedMarkings(draft, places), ...moveEachSetting(draft, places)])
+    .map((draft) => joinAdditions(stateAtStart(findRenames(draft), places.start), places));
+};
+
+const leastOf = <T>(from: readonly T[], worthOf: (each: T) => readonly number[]): T => {
+  const worths = from.map(worthOf);
+  const isLess = (a: readonly number[], b: readonly number[]): boolean => {
+    const differs = a.findIndex((value, i) => value !== b[i]);
+    return differs >= 0 && a[differs]! < b[differs]!;
+  };
+  const least = worths.reduce((best, worth, i) => (isLess(worth, worths[best]!) ? i : best), 0);
+  return from[least]!;
 };
 
 const gather = (drafts: readonly DraftEdit[], input: RepairInput, places: Places): readonly FixGroup[] =>
@@ -75,7 +106,7 @@ const gather = (drafts: readonly DraftEdit[], input: RepairInput, places: Places
 /** A full setting that says what is missing and what the markings at its place then say, and else what the plan begins with. */
 const startSetting = (
   { score, plan }: RepairInput,
-  missing: ReadonlyMap<Letter, number>,
+  missing: ReadonlyMap<Letter, Position>,
   others: readonly MarkingFix[],
 ): Setting => {
   const { onset } = score.bars[score.playOrder[0] ?? 0]!;
