@@ -122,19 +122,6 @@ export const gatherFixes = (
     }
   }
   if (missing.size === 0) return [...groups.values()];
-  const moved = drafts.find(
-    ({ edit, place }) => edit.kind === 'move-marking' && place !== null && equals(place.at, start.at),
-  );
-  if (moved?.edit.kind === 'move-marking') {
-    // A setting is put there already: what it says wrongly is corrected.
-    const { marking } = moved.edit;
-    return [
-      ...groups.values(),
-      ...[...missing].map(([letter, position]): [MarkingFix] => [
-        { kind: 'alter', marking, letter, position },
-      ]),
-    ];
-  }
   const setting = startSetting(missing, [...groups.values()].flat());
   return [[{ kind: 'add-setting', setting, ...start }], ...groups.values()];
 };

@@ -1,9 +1,17 @@
 import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import { REPAIR_PRICES } from './letter-edits.ts';
-import { firstNeeding, type LetterTrack, type Statement } from './letter-track.ts';
-import { type Granted, type PartDraft, type Rename, takeEdits, totalOf, tryGiven } from './part-draft.ts';
+import { type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
+import { firstNeeding, isInside, type LetterTrack, type Statement } from './letter-track.ts';
+import {
+  type Granted,
+  type JointEdit,
+  type PartDraft,
+  type Rename,
+  takeEdits,
+  totalOf,
+  tryGiven,
+} from './part-draft.ts';
 
 /** As many names are tried for another pedal: more is not wrong by a few faults. */
 const MOST_TRIED = 300;
@@ -25,11 +33,14 @@ interface Tried {
  * Looks for names that are meant for another pedal: one that its own pedal is better without, or at least as well, and
  * that another pedal wants there. It saves an edit, or leaves less that no note needs.
  */
-export const findRenames = (draft: PartDraft): PartDraft => {
+export const findRenames = (draft: PartDraft, start: Rational): PartDraft => {
   const tries = { left: MOST_TRIED };
   let renamed = draft;
-  for (let next = renameOne(renamed, tries); next !== null; next = renameOne(renamed, tries)) renamed = next;
-  return renamed;
+  for (;;) {
+    const next = renameOne(renamed, start, tries);
+    if (next === null) return renamed;
+    renamed = next;
+  }
 };
 
 /** A position that a pedal is to have at a note at the latest. */
@@ -41,9 +52,9 @@ interface Want {
 }
 
 /** Takes the best name for what one pedal wants; null where no name serves any. */
-const renameOne = (draft: PartDraft, tries: { left: number }): PartDraft | null => {
+const renameOne = (draft: PartDraft, start: Rational, tries: { left: number }): PartDraft | null => {
   const taken = takenMarkings(draft);
-  for (const want of wantsOf(draft)) {
+  for (const want of wantsOf(draft, start)) {
     let best: Tried | null = null;
     for (const statement of namesFor(draft.tracks, want)) {
       if (taken.has(statement.marking) || tries.left === 0) continue;
@@ -61,22 +72,29 @@ const takenMarkings = ({ joint }: PartDraft): ReadonlySet<number> =>
   new Set(
     joint.flatMap((edit) => {
       if (edit.kind === 'add') return [];
-      return edit.kind === 'rename' ? edit.statement.marking : edit.marking;
+      return 'statement' in edit ? edit.statement.marking : edit.marking;
     }),
   );
 
 /** What the edits of single pedals put right: what is missing, and what is said wrongly. */
-const wantsOf = ({ repairs, tracks }: PartDraft): readonly Want[] =>
-  [...repairs.values()].flatMap(({ letter, edits }) =>
-    edits.flatMap((edit): readonly Want[] => {
-      if (edit.kind === 'remove' || edit.kind === 'move') return [];
-      const { position } = edit;
-      if (edit.kind === 'add') return [{ letter, position, until: edit.window.until, bar: edit.window.bar }];
-      const { at, bar } = edit.statement;
-      const step = firstNeeding(tracks.get(letter)!, bar, at, position);
-      return step === undefined ? [] : [{ letter, position, until: step.at, bar: step.bar }];
-    }),
-  );
+const wantsOf = ({ repairs, tracks, joint }: PartDraft, start: Rational): readonly Want[] => {
+  const isAtStart = (edit: LetterEdit | JointEdit): boolean =>
+    edit.kind === 'add' && isInside(edit.window, start);
+  const edits = [...repairs.values()].flatMap((repair) => repair.edits);
+  // Where a setting is to be added at the start, it says any pedal at no further cost.
+  const isSettingAdded = [...joint, ...edits].filter(isAtStart).length > 1;
+  return edits.flatMap((edit): readonly Want[] => {
+    if (edit.kind === 'remove' || edit.kind === 'move' || (isSettingAdded && isAtStart(edit))) return [];
+    const { position } = edit;
+    if (edit.kind === 'add') {
+      const { until, bar } = edit.window;
+      return [{ letter: edit.letter, position, until, bar }];
+    }
+    const { letter, at, bar } = edit.statement;
+    const step = firstNeeding(tracks.get(letter)!, bar, at, position);
+    return step === undefined ? [] : [{ letter, position, until: step.at, bar: step.bar }];
+  });
+};
 
 const tryRename = (draft: PartDraft, statement: Statement, { letter: to, position }: Want): Tried | null => {
   const { letter: from, bar, at } = statement;

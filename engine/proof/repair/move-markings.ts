@@ -1,8 +1,9 @@
+import { POSITIONS, type Position } from '../../harp/setting.ts';
 import { equals } from '../../music/rational.ts';
 import type { FixPlace } from '../model.ts';
 import { type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
 import type { Statement } from './letter-track.ts';
-import { type Granted, type PartDraft, takeEdits, totalOf, tryGiven, type WholeEdit } from './part-draft.ts';
+import { type Granted, type JointEdit, type PartDraft, takeEdits, totalOf, tryGiven } from './part-draft.ts';
 import type { Places } from './place-edits.ts';
 
 /** Bars away from its place that a marking may be meant for: a full setting is tried at fewer, as each concerns all pedals. */
@@ -45,8 +46,8 @@ const moveMarking = (
     const price = REPAIR_PRICES.edit + (place === null ? REPAIR_PRICES.remove : REPAIR_PRICES.move);
     const tried = tryElsewhere(draft, marking, entries, place, least - price);
     if (tried === null) continue;
-    best = tried;
-    least = totalOf(tried) + price;
+    best = tried.draft;
+    least = tried.cost + price;
   }
   return best;
 };
@@ -92,19 +93,50 @@ const tryElsewhere = (
   entries: readonly Statement[],
   place: FixPlace | null,
   most: number,
-): PartDraft | null => {
-  const edit: WholeEdit =
-    place === null ? { kind: 'remove-marking', marking } : { kind: 'move-marking', marking, place };
+): { readonly draft: PartDraft; readonly cost: number } | null => {
+  const edits: JointEdit[] = [
+    place === null ? { kind: 'remove-marking', marking } : { kind: 'move-marking', marking, place },
+  ];
   const repairs = new Map(draft.repairs);
   for (const { letter } of entries) repairs.delete(letter);
   const granted: Granted[] = [];
+  let corrections = 0;
   for (const entry of entries) {
-    const { letter, position, inSetting } = entry;
-    const also = place === null ? [] : [{ bar: place.bar, at: place.at, position, inWords: !inSetting }];
-    const tried = tryGiven(draft, letter, { without: [entry], also });
-    granted.push(tried);
-    repairs.set(letter, tried.repair);
-    if (totalOf({ repairs }) >= most) return null;
+    const { own, correction } = tryAt(draft, entry, place);
+    granted.push(own);
+    repairs.set(entry.letter, own.repair);
+    if (correction !== null) {
+      edits.push(correction);
+      corrections += CORRECTION_PRICE;
+    }
+    if (totalOf({ repairs }) + corrections >= most) return null;
   }
-  return takeEdits(draft, [edit], granted);
+  return { draft: takeEdits(draft, edits, granted), cost: totalOf({ repairs }) + corrections };
+};
+
+const CORRECTION_PRICE = REPAIR_PRICES.edit + REPAIR_PRICES.alter;
+
+interface Tried {
+  readonly own: Granted;
+  readonly correction: JointEdit | null;
+}
+
+/** What a marking says of one pedal, said elsewhere: as it is, or corrected there. */
+const tryAt = (draft: PartDraft, entry: Statement, place: FixPlace | null): Tried => {
+  const { letter, inSetting } = entry;
+  const sayThere = (position: Position): Granted => {
+    const also = place === null ? [] : [{ bar: place.bar, at: place.at, position, inWords: !inSetting }];
+    return tryGiven(draft, letter, { without: [entry], also });
+  };
+  const worth = ({ repair: { cost, unmet } }: Granted): number => cost + unmet * REPAIR_PRICES.unmet;
+  const asItIs: Tried = { own: sayThere(entry.position), correction: null };
+  if (place === null || worth(asItIs.own) < REPAIR_PRICES.edit) return asItIs;
+  const [one, other] = POSITIONS.filter((position) => position !== entry.position).map(
+    (position): Tried => ({
+      own: sayThere(position),
+      correction: { kind: 'alter', statement: entry, position },
+    }),
+  ) as [Tried, Tried];
+  const corrected = worth(other.own) < worth(one.own) ? other : one;
+  return worth(corrected.own) + CORRECTION_PRICE < worth(asItIs.own) ? corrected : asItIs;
 };

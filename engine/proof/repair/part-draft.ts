@@ -5,8 +5,8 @@ import type { LetterTrack, Statement } from './letter-track.ts';
 import type { BarPasses } from './passes.ts';
 import { type LetterRepair, repairAgain, repairLetter } from './repair-letter.ts';
 
-/** An edit that concerns several pedals, or what one of them is given by such an edit. */
-export type JointEdit = WholeEdit | Rename | AddEdit;
+/** An edit that concerns several pedals, or what one of them is given beside such an edit. */
+export type JointEdit = WholeEdit | Rename | AddEdit | (LetterEdit & { readonly kind: 'alter' });
 
 /** A marking of several pedals that stands elsewhere, or not at all. */
 export type WholeEdit =

@@ -32,7 +32,8 @@ export interface LetterRepair {
   readonly cost: number;
   /** Nothing was left out of the search. */
   readonly exact: boolean;
-  readonly search: LetterSearch;
+  /** Made when it is asked for. */
+  readonly search: () => LetterSearch;
 }
 
 /** What was searched, so that it can be searched again with little changed. */
@@ -61,7 +62,9 @@ export const repairLetter = (track: LetterTrack, passes: readonly BarPasses[]): 
   search(track, passes, NOTHING_GIVEN, null);
 
 /** The same with other changes given. It begins where they differ, and ends where the states are as they were. */
-export const repairAgain = ({ search: known, exact }: LetterRepair, given: GivenChanges): LetterRepair => {
+export const repairAgain = (repair: LetterRepair, given: GivenChanges): LetterRepair => {
+  const { exact } = repair;
+  const known = repair.search();
   const { track, passes } = known;
   const isPossible = given.also.every(({ position }) => known.possible.has(position));
   return search(
@@ -91,18 +94,16 @@ const search = (
   const before = again === null ? [] : again.known.before.slice(0, first);
   let states = again?.known.before[first] ?? [START];
   let exact = again?.exact ?? true;
-  let best: State | null = null;
-  for (let bar = first; bar < track.bars.length && best === null; bar += 1) {
-    if (again !== null && bar > again.touched.last) best = joinKnown(states, again.known, bar);
-    if (best !== null) before.push(...again!.known.before.slice(bar));
-    else {
-      before.push(states);
-      const kept = passBar(states, track, passes, given, [...possible], bar);
-      exact &&= kept.exact;
-      states = kept.states;
-    }
+  let joined: State | null = null;
+  for (let bar = first; bar < track.bars.length; bar += 1) {
+    if (again !== null && bar > again.touched.last) joined = joinKnown(states, again.known, bar);
+    if (joined !== null) break;
+    before.push(states);
+    const kept = passBar(states, track, passes, given, [...possible], bar);
+    exact &&= kept.exact;
+    states = kept.states;
   }
-  best ??= states.reduce((a, b) => (endCost(b) < endCost(a) ? b : a));
+  const best = joined ?? states.reduce((a, b) => (endCost(b) < endCost(a) ? b : a));
   const cost = endCost(best);
   return {
     letter: track.letter,
@@ -110,7 +111,18 @@ const search = (
     unmet: Math.floor(cost / REPAIR_PRICES.unmet),
     cost: cost % REPAIR_PRICES.unmet,
     exact,
-    search: { track, passes, given, possible, before, best },
+    search:
+      joined === null
+        ? () => ({ track, passes, given, possible, before, best })
+        : lazily(() => search(track, passes, given, null).search()),
+  };
+};
+
+const lazily = <T>(make: () => T): (() => T) => {
+  let made: T | null = null;
+  return () => {
+    made ??= make();
+    return made;
   };
 };
 
