@@ -52,7 +52,7 @@ const expectedFor = (score: Score, reason: UnplacedReason): string => {
     case 'other-pitch':
       return reason.possible.length === 0
         ? 'no string gives the pitch of this note'
-        : `it must name a string with the same pitch: ${reason.possible.join(' or ')}`;
+        : `it must name a string with the same pitch, ${reason.possible.join(' or ')}, or the same at most two octaves away`;
   }
 };
 
