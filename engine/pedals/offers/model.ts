@@ -12,6 +12,7 @@ export const FIX_KINDS = {
   'leave-out': 'A note left out that nothing else gives.',
 } as const;
 
+/** One of them. */
 export type FixKind = keyof typeof FIX_KINDS;
 
 /** A fix that was planned with: what it is for is then gone, and no other place has become unplayable. */
