@@ -84,7 +84,7 @@ export type { MoveWindow } from './time/window.ts';
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
 export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
-export type { Hand, LeverMove, LeverPlan, LeverPosition, LeverSummary } from './levers/model.ts';
+export type { Hand, LeverMove, LeverPlan, LeverSummary } from './levers/model.ts';
 export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 
 // Either harp, and other keys.
@@ -146,9 +146,12 @@ export {
   type DecisionList,
   type DecisionPin,
   type Decisions,
+  harpOfPin,
   hasNoDecisions,
+  type LeverDecisionPin,
   NO_DECISIONS,
   type NotesAt,
+  type PedalDecisionPin,
   type Place,
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
@@ -188,6 +191,7 @@ export {
 } from './harp/harps.ts';
 export type { HarpString, PedalHarpProfile } from './harp/profile.ts';
 export { CONCERT_HARP } from './harp/profiles/concert-harp.ts';
+export type { LeverPin, LeverPosition } from './harp/lever-pin.ts';
 export type { LeverHarpProfile } from './harp/lever-profile.ts';
 export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
 export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';

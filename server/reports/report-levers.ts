@@ -16,6 +16,10 @@ const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLev
   string: nameString(move.string),
   to: move.to,
   change: leverName(move),
+  handAway: {
+    after: move.handAway.after?.note ?? null,
+    before: move.handAway.before?.note ?? null,
+  },
 });
 
 const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): LeverPlanReport['summary'] => ({

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { LEVER_FINDING_CODES } from '../../../engine/index.ts';
-import { stringName } from '../score-schemas.ts';
+import { hand, leverPosition, stringName } from '../score-schemas.ts';
 import { reportedDifficulty } from './difficulty.ts';
 import {
   annotatedShape,
@@ -14,8 +14,6 @@ import {
   scoreShape,
 } from './report.ts';
 
-const hand = z.enum(['left', 'right']);
-
 const pitchText = z
   .string()
   .meta({ description: 'The lever change as it is printed for the player.', examples: ['F♯4'] });
@@ -25,8 +23,14 @@ const leverMove = z
     ...moveShape,
     hand,
     string: stringName,
-    to: z.enum(['down', 'up']),
+    to: leverPosition,
     change: pitchText,
+    handAway: z
+      .object({
+        after: z.string().nullable().meta({ description: 'Id of the last note that the hand plays before.' }),
+        before: z.string().nullable().meta({ description: 'Id of its first note when it is back.' }),
+      })
+      .meta({ description: 'Between which of its notes the hand is away; null where it plays none there.' }),
   })
   .meta({ id: 'LeverMove', description: 'One lever goes up or down.' });
 

@@ -18,7 +18,7 @@ import {
   yesOrNo,
 } from '../../../engine/index.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
-import { beat, letter, positionName, scoreTime } from '../score-schemas.ts';
+import { beat, hand, letter, leverPosition, positionName, scoreTime, stringName } from '../score-schemas.ts';
 import { shapeOf } from './option-schemas.ts';
 import { quoteValue } from './quote-value.ts';
 
@@ -57,11 +57,33 @@ const pin = z
       .meta({ description: 'The pedal moves to this position exactly here.' }),
     z
       .strictObject({ kind: z.literal('forbid'), from: place, until: place })
-      .meta({ description: 'No pedal moves in this passage.' }),
+      .meta({ description: 'No pedal moves and no lever is set in this passage.' }),
+    z
+      .strictObject({
+        kind: z.literal('lever-position'),
+        lever: stringName,
+        to: leverPosition,
+        from: place,
+        until: place.nullable(),
+      })
+      .meta({
+        description:
+          'The lever of this string stays so from one place until just before another, or to the end if until is null.',
+      }),
+    z
+      .strictObject({
+        kind: z.literal('lever-move'),
+        lever: stringName,
+        to: leverPosition,
+        at: place,
+        hand: hand.exactOptional().meta({ description: 'Which hand has to set it. Either, if not given.' }),
+      })
+      .meta({ description: 'The lever of this string is set exactly here.' }),
   ])
   .meta({
     id: 'Pin',
-    description: 'A move, a position or a passage without moves that the plan must follow.',
+    description:
+      'A move or position of a pedal or lever, or a passage without moves, that the plan must follow.',
   });
 
 const pitchText = z
@@ -110,7 +132,10 @@ const DECISIONS_CATALOGUE = {
 } as const satisfies Catalogue;
 
 export const decisionsShape = {
-  pins: listOf(pin, 'Moves, positions and passages without moves that the plan must follow.'),
+  pins: listOf(
+    pin,
+    'Moves and positions of pedals or levers, and passages without moves, that the plan must follow.',
+  ),
   respell: listOf(
     z.strictObject({ ...notesAtShape, to: pitchText }).meta({
       id: 'RespellDecision',
@@ -136,7 +161,7 @@ export const decisionsShape = {
 
 /** For which harps each list means something. */
 export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
-  pins: 'pedal',
+  pins: 'both',
   respell: 'both',
   omit: 'both',
   fullSettings: 'pedal',
@@ -181,14 +206,14 @@ type GivenPin = z.infer<typeof pin>;
 type GivenPlace = z.infer<typeof place>;
 
 const namePin = (given: GivenPin, score: Score, option: string): Outcome<DecisionPin> => {
-  if (given.kind === 'move') {
+  if (given.kind === 'move' || given.kind === 'lever-move') {
     const at = nameGivenPlace(given.at, score, `${option}.at`);
     return at.ok ? { ok: true, value: { ...given, at: at.value } } : at;
   }
   const from = nameGivenPlace(given.from, score, `${option}.from`);
   if (!from.ok) return from;
   // Only a position may be held to the end.
-  if (given.kind === 'position' && given.until === null) {
+  if (given.kind !== 'forbid' && given.until === null) {
     return { ok: true, value: { ...given, from: from.value, until: null } };
   }
   const until = nameGivenPlace(given.until!, score, `${option}.until`);

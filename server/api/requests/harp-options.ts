@@ -1,6 +1,8 @@
 import {
   type Concerned,
+  type DecisionPin,
   type HarpProfile,
+  harpOfPin,
   nameString,
   parseScordatura,
   stringsOutOfRange,
@@ -16,7 +18,10 @@ const CONCERNED: Readonly<Record<string, Concerned>> = {
   ...DECISION_HARPS,
 };
 
-type Choice = Readonly<Record<string, unknown>> & { readonly scordatura?: string };
+type Choice = Readonly<Record<string, unknown>> & {
+  readonly scordatura?: string;
+  readonly pins?: readonly { readonly kind: DecisionPin['kind'] }[];
+};
 
 /** @returns `bad-option` for the first option that is for the other harp than the part's, or names a string that it lacks */
 export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<null> => {
@@ -24,12 +29,30 @@ export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<nul
   const option = Object.keys(CONCERNED).find(
     (name) => CONCERNED[name] === other && choice[name] !== undefined,
   );
-  if (option === undefined) return checkScordatura(choice.scordatura ?? '', harp);
+  if (option === undefined) {
+    const pins = checkPins(choice.pins ?? [], harp);
+    return pins.ok ? checkScordatura(choice.scordatura ?? '', harp) : pins;
+  }
   return fail({
     code: 'bad-option',
     option,
     value: quoteValue(choice[option]),
     expected: `it applies to a ${other} harp only, and this part is for the ${harp.name}. Choose another harp with the option instrument, or leave out ${option}`,
+  });
+};
+
+const checkPins = (
+  pins: readonly { readonly kind: DecisionPin['kind'] }[],
+  harp: HarpProfile,
+): Outcome<null> => {
+  const index = pins.findIndex(({ kind }) => ![harp.kind, 'both'].includes(harpOfPin(kind)));
+  if (index < 0) return { ok: true, value: null };
+  const other = harp.kind === 'pedal' ? 'lever' : 'pedal';
+  return fail({
+    code: 'bad-option',
+    option: `pins.${index}.kind`,
+    value: quoteValue(pins[index]!.kind),
+    expected: `it applies to a ${other} harp only, and this part is for the ${harp.name}`,
   });
 };
 

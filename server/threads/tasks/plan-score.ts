@@ -2,7 +2,9 @@ import {
   type ChosenDecisions,
   chooseProfile,
   completeChoice,
+  type HarpKind,
   type HarpPlan,
+  harpOfPin,
   leverOptionsFor,
   openScoreFile,
   type ProfileChoice,
@@ -50,6 +52,13 @@ export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, scor
 const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
   remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
 
+/** Decisions that were saved in the file for the other harp; a request may not bring such. */
+const otherHarpRemarks = ({ decisions }: ChosenDecisions, harp: HarpKind): Remark[] => {
+  const others = decisions.pins.filter(({ kind }) => ![harp, 'both'].includes(harpOfPin(kind))).length;
+  const message = `${others === 1 ? 'One pin that is' : `${others} pins that are`} saved in the file ${others === 1 ? 'is' : 'are'} not followed: this plan is for the other kind of harp.`;
+  return others === 0 ? [] : [{ code: 'saved-decisions', bar: '', message }];
+};
+
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
 export const planScore = async (
   file: ScoreFile,
@@ -68,14 +77,19 @@ export const planScore = async (
   const { profile } = harp;
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
-  const { pins, respelled, omitted } = decisions.value.placed;
+  const { pins, leverPins, respelled, omitted } = decisions.value.placed;
   const onNotes = { respelled, omitted };
   const plan = planPart(
     score,
     profile.kind === 'pedal'
       ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
-      : { levers: { ...leverOptionsFor(choice), profile, ...onNotes } },
+      : { levers: { ...leverOptionsFor(choice), profile, pins: leverPins, ...onNotes } },
   );
-  const remarks = [...score.remarks, ...harpRemarks(harp), ...decisions.value.remarks];
+  const remarks = [
+    ...score.remarks,
+    ...harpRemarks(harp),
+    ...decisions.value.remarks,
+    ...otherHarpRemarks(decisions.value, profile.kind),
+  ];
   return { ok: true, value: { score: { ...score, remarks }, plan, decisions: decisions.value } };
 };
