@@ -49,6 +49,15 @@ export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
+export { listFixes } from './pedals/offers/list-fixes.ts';
+export {
+  FIX_KINDS,
+  type FixKind,
+  type OfferedFix,
+  type PartFixes,
+  type PlaceFixes,
+  type TempoCourse,
+} from './pedals/offers/model.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
 export type {
   Move,
