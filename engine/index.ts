@@ -145,7 +145,7 @@ export {
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
 export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
-export { placeDecisions, type PlacedFullSetting } from './decisions/place-decisions.ts';
+export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
 export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
 export { nameNotes } from './decisions/notes-at.ts';
@@ -329,6 +329,7 @@ export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { wordsOf } from './score/mei/text.ts';
-export { startBar } from './score/bars/bar-accidentals.ts';
+export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
+export { readPart } from './score/read-part.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

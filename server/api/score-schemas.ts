@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { BEAT_TEXT, LETTERS, POSITION_NAMES, SEVERITIES, SEVERITY_WORDS } from '../../engine/index.ts';
 
 /** What requests and answers are made of: each with the sentence that the description of the API gives it. */

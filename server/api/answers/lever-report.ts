@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LEVER_FINDING_CODES } from '../../../engine/index.ts';
 import { barNumber, hand, leverPosition, stringName } from '../score-schemas.ts';
 import { reportedDifficulty } from './difficulty.ts';

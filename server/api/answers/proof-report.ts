@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { PROOF_FINDING_CODES } from '../../../engine/index.ts';
 import { barIndex, barNumber, beat, letter, positionName, scoreTime, settingText } from '../score-schemas.ts';
 import { findingCode, findingShape, remark } from './report.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   type Catalogue,
   type ChosenDecisions,
@@ -160,6 +160,19 @@ export const decisionsShape = {
       .meta({ id: 'FullSettingDecision', description: 'A place where a full setting is or is not printed.' }),
     'Places where a full setting is or is not printed, whatever the other options say.',
   ),
+  cueParts: listOf(
+    z
+      .strictObject({
+        ...placeShape,
+        part: z
+          .string()
+          .max(DECISION_LIMITS.partLength)
+          .nullable()
+          .meta({ description: 'Id or name of another part of the score; null for no cue.' }),
+      })
+      .meta({ id: 'CueDecision', description: 'What is cued before the note with which the harp comes in.' }),
+    'What is shown small before an entry of the harp, whatever the other options say.',
+  ),
   ...shapeOf(DECISIONS_CATALOGUE),
 };
 
@@ -169,6 +182,7 @@ export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   respell: 'both',
   omit: 'both',
   fullSettings: 'pedal',
+  cueParts: 'both',
 };
 
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
@@ -202,8 +216,8 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     pins.push(named.value);
   }
-  const { respell = [], omit = [], fullSettings = [] } = choice;
-  return { ok: true, value: { pins, respell, omit, fullSettings } };
+  const { respell = [], omit = [], fullSettings = [], cueParts = [] } = choice;
+  return { ok: true, value: { pins, respell, omit, fullSettings, cueParts } };
 };
 
 type GivenPin = z.infer<typeof pin>;

@@ -349,7 +349,9 @@ describe('tringle serve', () => {
   });
 
   it('lets a score under way end before it stops', async () => {
-    const { service, ended, url } = await start([built('cli.js'), 'serve', '--port', '0'], {});
+    // More time than by default, which a busy machine may need for the demo alone.
+    const patient = { STOP_SECONDS: '60' };
+    const { service, ended, url } = await start([built('cli.js'), 'serve', '--port', '0'], patient);
     const answer = fetch(`${url}/v1/annotate`, {
       method: 'POST',
       headers: { 'Content-Type': 'application/octet-stream' },

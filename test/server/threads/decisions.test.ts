@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { encodeText } from '../../../engine/score/file/decode.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { AnnotateChoice } from '../../../server/api/requests/options.ts';
 import { reportAnnotation } from '../../../server/reports/report.ts';
 import { noteNamer } from '../../../server/reports/report-notes.ts';
@@ -9,13 +8,8 @@ import { type Annotated, annotateScore } from '../../../server/threads/tasks/ann
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotator } from '../../render/shared-annotator.ts';
 import { pedalReport } from '../annotation-sample.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotate = async (bytes: Uint8Array, choice: AnnotateChoice): Promise<Annotated> => {
   const kinds = ['musicxml', 'mei'] as const;
