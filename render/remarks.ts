@@ -177,7 +177,13 @@ const cueRemarks = (score: Score, { cues, without }: ChosenCues, engraving: Engr
   const chosen: Remark[] =
     named.length === 0
       ? []
-      : [{ code: 'cues', barNumber: '', message: `Cues show what another instrument plays: ${named.join(', ')}.` }];
+      : [
+          {
+            code: 'cues',
+            barNumber: '',
+            message: `Cues show what another instrument plays: ${named.join(', ')}.`,
+          },
+        ];
   const missing: Remark[] =
     without.length === 0
       ? []
