@@ -109,7 +109,6 @@ export {
 export {
   type Finding,
   type FindingPlace,
-  type NoteChange,
   type NoteFix,
   SEVERITIES,
   type Severity,
@@ -291,6 +290,7 @@ export {
 } from './music/rational.ts';
 export { formatBeat, formatBeatText } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
+export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount } from './words/counts.ts';
