@@ -13,6 +13,14 @@ export const scoreTime = z
     examples: ['12', '7/2'],
   });
 
+/** The printed number stands beside it as `bar`. */
+export const barIndex = z.int().min(0).meta({
+  description:
+    'Which printed bar of the score, counting from 0: the first bar is 0, whatever number is printed. Decisions name bars so.',
+});
+
+export const barNumber = z.string().meta({ description: 'The printed number of the bar.', examples: ['12'] });
+
 export const beat = z
   .string()
   .regex(BEAT_TEXT)

@@ -152,7 +152,7 @@ describePage('choosing', (open) => {
     const stops = page.locator('.finding.stop');
     const before = await stops.count();
     await listOf(page, 'spelling').selectOption('suggest');
-    const suggestion = page.locator('.findings > .fixes li', { hasText: 'makes a place playable' }).first();
+    const suggestion = page.locator('.findings > .fixes li', { hasText: 'makes 1 place playable' }).first();
     await suggestion.getByRole('button', { name: /^Apply: Play F/ }).click();
     await expect.poll(() => stops.count()).toBe(before - 1);
     await expect.poll(() => page.locator('.decisions li').count()).toBe(1);

@@ -79,7 +79,7 @@ describe('all harps of a score', () => {
   });
 
   it('follow the decisions of the request for the harp that it names, and no other', async () => {
-    const pins = [{ kind: 'move', pedal: 'G', position: 'flat', at: { bar: 4, beat: '1' } }] as const;
+    const pins = [{ kind: 'move', pedal: 'G', position: 'flat', at: { barIndex: 4, beat: '1' } }] as const;
     const { harps } = await all(FERRY_BELLS, { part: 'Harp II', pins: [...pins] }, { kind: 'plan' });
     const gs = harps.map(({ annotation: { plan } }) =>
       plan.kind === 'pedal' ? plan.plan.moves.filter(({ letter }) => letter === 'G').length : 0,

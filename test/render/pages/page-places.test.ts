@@ -176,7 +176,7 @@ describe('many ledger lines', () => {
 
   it('are told where the other staff has room for the notes', async () => {
     expect(await toldIn(['c5.1/c3.1', 'b2.1/R', 'c5.1/d5.1'])).toEqual([
-      expect.stringContaining('(bars 2, 3)'),
+      expect.stringContaining('(bars 2 and 3)'),
     ]);
   });
 

@@ -42,7 +42,7 @@ describe('a note that sounds altered without a printed accidental', () => {
     const { signs, remarks } = await inMusicXml(row('F#4 F#4 G4 F#4'), row('A4 A4 A4 F#4'));
     expect(signs).toEqual(['sharp', 'sharp']);
     expect(remarks).toEqual([
-      '2 accidentals missing from the file are printed on the pages, to match how its notes sound (bars 1, 2).',
+      '2 accidentals missing from the file are printed on the pages, to match how its notes sound (bars 1 and 2).',
     ]);
   });
 

@@ -193,7 +193,7 @@ describe('tringle plan', () => {
 
   it('takes the work from a file, and tells of work that the score holds', () => {
     bringPart('part.musicxml');
-    write('work.json', JSON.stringify({ fullSettings: [{ bar: 1, beat: '1', print: true }] }));
+    write('work.json', JSON.stringify({ fullSettings: [{ barIndex: 1, beat: '1', print: true }] }));
     const annotated = run('annotate', 'part.musicxml', '-o', 'done.musicxml', '--decisions', 'work.json');
     expect(annotated.status).toBe(0);
     expect(read('done.musicxml').toString()).toContain('<?tringle-decisions ');

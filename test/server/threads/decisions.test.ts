@@ -54,8 +54,8 @@ describe('the fix of a finding', () => {
 
 describe('the decisions on a part', () => {
   const choice: AnnotateChoice = {
-    omit: [{ bar: 0, beat: '1', pitch: 'C♯5' }],
-    fullSettings: [{ bar: 1, beat: '1', print: true }],
+    omit: [{ barIndex: 0, beat: '1', pitch: 'C♯5' }],
+    fullSettings: [{ barIndex: 1, beat: '1', print: true }],
   };
 
   it('goes with the file: the next request need not tell it again', async () => {
@@ -84,14 +84,14 @@ describe('the decisions on a part', () => {
   it('that has no place in the score is refused by name', async () => {
     const refused = await computePlan(
       { bytes: CLASH, fileName: '' },
-      { omit: [{ bar: 0, beat: '2', pitch: 'C4' }] },
+      { omit: [{ barIndex: 0, beat: '2', pitch: 'C4' }] },
       startStageClock(IGNORE_PROGRESS),
     );
     expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'omit.0.pitch' } });
   });
 
   it('writes chosen strings into the file, though the spelling be kept', async () => {
-    const done = await annotate(CLASH, { respell: [{ bar: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
+    const done = await annotate(CLASH, { respell: [{ barIndex: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
     expect(textOf(done)).toContain('<step>D</step><alter>-1</alter><octave>5</octave>');
   });
 
