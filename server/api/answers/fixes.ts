@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { FIX_KINDS, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
 import { beat } from '../score-schemas.ts';
 import { findingCode, noteChange, remark, scoreShape } from './report.ts';
