@@ -2,9 +2,9 @@ import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { PositionName } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 
-/** A place in a score as people name it: a printed bar by its index, and the beat from 1 as a fraction: `5/2`. */
+/** A place in a score: a printed bar by its index from 0, and the beat from 1 as a fraction: `5/2`. */
 export interface Place {
-  readonly bar: number;
+  readonly barIndex: number;
   readonly beat: string;
 }
 
@@ -67,8 +67,9 @@ export interface Decisions {
   readonly cueParts: readonly (Place & { readonly part: string | null })[];
 }
 
-/** Pins that only one of the two harps can follow. */
+/** Pins that only the lever harp can follow. */
 export type LeverDecisionPin = Extract<DecisionPin, { readonly kind: 'lever-move' | 'lever-position' }>;
+/** Pins that only the pedal harp can follow. */
 export type PedalDecisionPin = Extract<DecisionPin, { readonly kind: 'move' | 'position' }>;
 
 /** Which harp can follow a pin. */
@@ -90,7 +91,7 @@ export const DECISION_LISTS = [
 /** How much decisions may hold: far more than any part asks for, little enough to be read in no time. */
 export const DECISION_LIMITS = {
   entries: 10_000,
-  bar: 1_000_000,
+  barIndex: 1_000_000,
   pitchLength: 40,
   partLength: 200,
   staff: 99,

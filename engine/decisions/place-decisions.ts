@@ -192,7 +192,7 @@ const placeSetting = (
   const at = timeOf(score, entry, null);
   if (!at.ok) return at;
   return isMoment(at.value)
-    ? { ok: true, value: { at: at.value, bar: entry.bar, print: entry.print } }
+    ? { ok: true, value: { at: at.value, bar: entry.barIndex, print: entry.print } }
     : missing('beat', { kind: 'no-moment' });
 };
 
@@ -201,15 +201,15 @@ const placeCue = (score: Score, entry: Decisions['cueParts'][number]): Placed<Pl
   const at = timeOf(score, entry, null);
   if (!at.ok) return at;
   const enters = score.notes.some(
-    ({ bar, onset, role }) => role !== 'cue' && bar === entry.bar && compare(onset, at.value) === 0,
+    ({ bar, onset, role }) => role !== 'cue' && bar === entry.barIndex && compare(onset, at.value) === 0,
   );
   if (!enters) return missing('beat', { kind: 'no-entry' });
-  if (entry.part === null) return { ok: true, value: { bar: entry.bar, part: null } };
+  if (entry.part === null) return { ok: true, value: { bar: entry.barIndex, part: null } };
   const others = score.parts.filter(({ id }) => !score.harp.partIds.includes(id));
   const byId = others.filter(({ id }) => id === entry.part);
   const named = byId.length > 0 ? byId : others.filter(({ name }) => name === entry.part);
   return named.length === 1
-    ? { ok: true, value: { bar: entry.bar, part: named[0]!.id } }
+    ? { ok: true, value: { bar: entry.barIndex, part: named[0]!.id } }
     : missing('part', { kind: 'no-part', parts: others.map(({ name, id }) => name || id) });
 };
 

@@ -1,17 +1,11 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../../render/annotation.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { bar, buildScore, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiFluteAndHarp } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const sung = (pitch: string, syllable: string): string =>
   note(pitch, 4).replace(
