@@ -4,7 +4,7 @@ import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { turnWords } from '../../render/pages/turn-words.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
-import { annotator, annotator } from './shared-annotator.ts';
+import { annotator } from './shared-annotator.ts';
 import { meiScore, type SmallScore } from './small-score.ts';
 
 const annotated = async (score: SmallScore, engraving: EngravingChoice = {}): Promise<Annotation> => {
