@@ -1,6 +1,6 @@
 import { areDeepEqual } from '../memoize.ts';
-import { formatBeat } from '../music/format-beat.ts';
 import { compare } from '../music/rational.ts';
+import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
 
