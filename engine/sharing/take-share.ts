@@ -1,5 +1,6 @@
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import type { PlayerShare, Remark, Score } from '../score/model.ts';
+import { nameCount } from '../words/counts.ts';
 import type { DivideChoice, PlayerChoice } from './catalogue.ts';
 import { type DividedPart, dividePart, shareOf } from './divide/divide-part.ts';
 import { tellPlayers } from './told-players.ts';
@@ -31,7 +32,7 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
   const sweeps = score.sweeps.filter(({ from }) => !others.has(from));
   return withRemark(
     { ...score, harp: { ...score.harp, name: `${score.harp.name} (${player}.)` }, notes, sweeps, share },
-    `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : others.size === 1 ? '1 note is' : `${others.size} notes are`} for others only.`,
+    `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : nameCount(others.size, 'note is', 'notes are')} for others only.`,
   );
 };
 
@@ -70,17 +71,14 @@ const describeDivision = ({ players, stops, moves, proved }: DividedPart): strin
     (player) => [...players.values()].filter((whose) => whose === player || whose === 'both').length,
   );
   const left = stops[0] + stops[1];
-  const clean =
-    left === 0
-      ? 'both parts are playable'
-      : `${left} ${left === 1 ? 'place is' : 'places are'} still not playable`;
+  const clean = left === 0 ? 'both parts are playable' : `not playable still: ${nameCount(left, 'place')}`;
   const best = proved
     ? 'No division of these strands costs less.'
     : 'It is the best that was found; a better one may exist.';
-  return `Divided between two players: ${notes[0]} notes and ${moves[0]} moves for the first, ${notes[1]} notes and ${moves[1]} moves for the second; ${clean}. ${best}`;
+  return `Divided between two players: ${nameCount(notes[0]!, 'note')} and ${nameCount(moves[0], 'move')} for the first, ${nameCount(notes[1]!, 'note')} and ${nameCount(moves[1], 'move')} for the second; ${clean}. ${best}`;
 };
 
 const withRemark = (score: Score, message: string): Score => {
-  const remark: Remark = { code: 'harp-chosen', bar: '', message };
+  const remark: Remark = { code: 'harp-chosen', barNumber: '', message };
   return { ...score, remarks: [...score.remarks, remark] };
 };

@@ -1,3 +1,4 @@
+import { nameCount } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
@@ -5,7 +6,7 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import type { FixesCommand } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { count, oneLine } from '../summary.ts';
+import { oneLine } from '../summary.ts';
 
 type Place = FixesReport['places'][number];
 
@@ -24,7 +25,7 @@ const lowered = (sentence: string): string =>
 const describeMoves = ({ moreMoves }: Place['fixes'][number]): string =>
   moreMoves === 0
     ? ''
-    : ` (${moreMoves > 0 ? 'costs' : 'saves'} ${count(Math.abs(moreMoves), moreMoves > 0 ? 'more move' : 'move')})`;
+    : ` (${moreMoves > 0 ? 'costs' : 'saves'} ${nameCount(Math.abs(moreMoves), moreMoves > 0 ? 'more move' : 'move')})`;
 
 /** The longest row of the graph. */
 const MOST_MARKS = 20;
@@ -50,11 +51,11 @@ const describeTempo = ({
 
 const describeFixes = (report: FixesReport): readonly string[] => [
   ...report.places.flatMap(describePlace),
-  ...(report.untried > 0 ? [`${count(report.untried, 'more place')} not looked at`] : []),
+  ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
   ...describeTempo(report),
   report.places.length === 0
     ? 'The part is playable.'
-    : `${count(report.places.length + report.untried, 'place')} not playable`,
+    : `${nameCount(report.places.length + report.untried, 'place')} not playable`,
 ];
 
 /** Prints the smallest fixes of what cannot be played in one file. */

@@ -7,7 +7,7 @@ import {
 } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import type { FixesChoice } from '../../api/requests/options.ts';
-import { type NameNote, noteNamer, reportChange } from '../../reports/report-notes.ts';
+import { type NameNote, noteNamer, reportChange, reportRemark } from '../../reports/report-notes.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { harpFor, type PlannedScore, planScore } from './plan-score.ts';
@@ -42,7 +42,7 @@ export const findFixes = async (
       places: found.places.map((place) => reportPlace(place, nameNote, numberOf)),
       untried: found.untried,
       tempo: found.tempo,
-      remarks: score.remarks,
+      remarks: score.remarks.map(reportRemark),
     },
   };
 };
@@ -55,12 +55,13 @@ const describeScore = ({ score }: PlannedScore) => ({
 });
 
 const reportPlace = (
-  { code, barNumber, beat, notes, sentence, offers }: PlaceFixes,
+  { code, bar, barNumber, beat, notes, sentence, offers }: PlaceFixes,
   nameNote: NameNote,
   numberOf: (bar: number) => string,
 ): FixesReport['places'][number] => ({
   code,
   bar: barNumber,
+  barIndex: bar,
   beat: rationalKey(beat),
   notes,
   sentence,

@@ -99,6 +99,6 @@ describe('the share of a divided part', () => {
   it('is named for its player, and says what the division comes to', () => {
     const share = takeDividedShare(smallPart({ upper: 'C4+C#5/4' }), '2', 'balanced');
     expect(share.harp.name).toBe('Harp (2.)');
-    expect(share.remarks.at(-1)!.message).toMatch(/^Divided between two players: 1 notes and 0 moves/);
+    expect(share.remarks.at(-1)!.message).toMatch(/^Divided between two players: 1 note and 0 moves/);
   });
 });
