@@ -42,4 +42,5 @@ export const DIVISION_WEIGHTS = {
   least: { ...SHARED, second: 40, unbalanced: 0 },
 } as const satisfies Readonly<Record<string, DivisionWeights>>;
 
+/** One of the aims. */
 export type DivisionAim = keyof typeof DIVISION_WEIGHTS;
