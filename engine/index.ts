@@ -111,7 +111,6 @@ export {
 export {
   type Finding,
   type FindingPlace,
-  type NoteChange,
   type NoteFix,
   SEVERITIES,
   type Severity,
@@ -236,6 +235,7 @@ export {
   namedOrOwn,
   type NamedOrOwn,
   oneOf,
+  text,
   type Option,
   type Text,
   type Values,
@@ -293,6 +293,7 @@ export {
 } from './music/rational.ts';
 export { formatBeat, formatBeatText } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
+export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount } from './words/counts.ts';
@@ -342,5 +343,6 @@ export { parseFifths } from './score/mei/notes/keys.ts';
 export { wordsOf } from './score/mei/text.ts';
 export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
 export { readPart } from './score/read-part.ts';
+export { readPartNames } from './score/part-names.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

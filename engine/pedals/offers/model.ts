@@ -1,6 +1,6 @@
 import type { PedalFindingCode } from '../../findings/catalogue.ts';
-import type { NoteChange } from '../../findings/model.ts';
 import type { Rational } from '../../music/rational.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 
 /** The kinds of fix for what cannot be played, as a composer may choose among them. */
 export const FIX_KINDS = {

@@ -1,8 +1,8 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
-import type { NoteChange } from '../../findings/model.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
 import type { Score } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
 import type { Plan } from '../model.ts';

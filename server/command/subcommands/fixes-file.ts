@@ -1,4 +1,4 @@
-import { nameCount } from '../../../engine/index.ts';
+import { capitalize, nameCount, namePlaceInBar } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
@@ -11,7 +11,7 @@ import { oneLine } from '../summary.ts';
 type Place = FixesReport['places'][number];
 
 const describePlace = ({ bar, beat, sentence, fixes }: Place): readonly string[] => [
-  `bar ${bar}, beat ${beat}: ${sentence}`,
+  `${capitalize(namePlaceInBar(bar, beat))}: ${sentence}`,
   ...(fixes.length === 0
     ? ['  No single change was found that helps.']
     : fixes.map((fix) => `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeMoves(fix)}`)),
