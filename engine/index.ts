@@ -92,7 +92,9 @@ export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
 export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
-export { takeShare } from './sharing/take-share.ts';
+export { takeDividedShare, takeShare } from './sharing/take-share.ts';
+export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
+export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 
 // Tune books and sets of tunes.

@@ -13,7 +13,25 @@ export const SHARING_CATALOGUE = {
       default: 'all',
     }),
   ),
+  divide: entry(
+    'pedal',
+    'part',
+    oneOf({
+      label: null,
+      description:
+        'Divides a part between two players; player says whose notes are planned. balanced: both have about as much to play; least: the second has only what one harp cannot play. Both parts are to be playable, with few moves, whole voices and changes of player at bar lines. What words and stems tell stays with its player.',
+      values: {
+        no: 'not divided',
+        balanced: 'two players alike',
+        least: 'as little as can be for the second',
+      },
+      default: 'no',
+    }),
+  ),
 } as const satisfies Catalogue;
 
 /** Whose notes of a shared part are planned. */
 export type PlayerChoice = Values<typeof SHARING_CATALOGUE>['player'];
+
+/** Whether the part is divided, and by what aim. */
+export type DivideChoice = Values<typeof SHARING_CATALOGUE>['divide'];

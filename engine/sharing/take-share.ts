@@ -1,6 +1,8 @@
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import type { PlayerShare, Remark, Score } from '../score/model.ts';
 import { nameCount } from '../words/counts.ts';
-import type { PlayerChoice } from './catalogue.ts';
+import type { DivideChoice, PlayerChoice } from './catalogue.ts';
+import { type DividedPart, dividePart, shareOf } from './divide/divide-part.ts';
 import { tellPlayers } from './told-players.ts';
 
 /**
@@ -32,6 +34,48 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
     { ...score, harp: { ...score.harp, name: `${score.harp.name} (${player}.)` }, notes, sweeps, share },
     `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : nameCount(others.size, 'note is', 'notes are')} for others only.`,
   );
+};
+
+/** The place of a player in a divided part's figures. */
+const placeOf = (choice: Exclude<PlayerChoice, 'all'>): 0 | 1 => (choice === '1' ? 0 : 1);
+
+/**
+ * One player's share of a part that is divided between two; the part's name tells the player.
+ *
+ * @param options how both parts are planned to see whether they can be played
+ * @returns the score itself for all players, or where it is not to be divided, as `takeShare`
+ */
+export const takeDividedShare = (
+  score: Score,
+  choice: PlayerChoice,
+  divide: DivideChoice,
+  options: PlanOptions = DEFAULT_PLAN_OPTIONS,
+): Score => {
+  if (divide === 'no') return takeShare(score, choice);
+  if (choice === 'all') {
+    return withRemark(
+      score,
+      'The part is divided only where one of the players is chosen: all of it is planned.',
+    );
+  }
+  const divided = dividePart(score, divide, options);
+  const player = placeOf(choice) === 0 ? 1 : 2;
+  const { score: own, others } = shareOf(score, divided.players, player);
+  const share: PlayerShare = { player, others, unclear: [] };
+  const named = { ...own, harp: { ...own.harp, name: `${own.harp.name} (${player}.)` }, share };
+  return withRemark(named, describeDivision(divided));
+};
+
+const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {
+  const notes = ([1, 2] as const).map(
+    (player) => [...players.values()].filter((whose) => whose === player || whose === 'both').length,
+  );
+  const left = stops[0] + stops[1];
+  const clean = left === 0 ? 'both parts are playable' : `not playable still: ${nameCount(left, 'place')}`;
+  const best = proved
+    ? 'No division of these strands costs less.'
+    : 'It is the best that was found; a better one may exist.';
+  return `Divided between two players: ${nameCount(notes[0]!, 'note')} and ${nameCount(moves[0], 'move')} for the first, ${nameCount(notes[1]!, 'note')} and ${nameCount(moves[1], 'move')} for the second; ${clean}. ${best}`;
 };
 
 const withRemark = (score: Score, message: string): Score => {

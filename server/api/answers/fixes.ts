@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { FIX_KINDS, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
-import { beat } from '../score-schemas.ts';
+import { barIndex, barNumber, beat } from '../score-schemas.ts';
 import { findingCode, noteChange, remark, scoreShape } from './report.ts';
 
 const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeof FIX_KINDS)[]];
@@ -46,7 +46,8 @@ const offeredFix = z
 const placeFixes = z
   .object({
     code: findingCode(PEDAL_FINDING_CODES),
-    bar: z.string(),
+    bar: barNumber,
+    barIndex,
     beat,
     notes: z.array(z.string()).readonly(),
     sentence: z.string(),

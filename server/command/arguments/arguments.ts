@@ -22,6 +22,7 @@ export type Command =
   | ProofCommand
   | CompareCommand
   | FixesCommand
+  | DivideCommand
   | TunesCommand
   | GlissandiCommand
   | HandoutCommand
@@ -64,6 +65,16 @@ export interface FixesCommand {
   readonly kind: 'fixes';
   readonly input: string;
   readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface DivideCommand {
+  readonly kind: 'divide';
+  readonly input: string;
+  /** The input's name without folder and ending. */
+  readonly name: string;
+  readonly folder: string;
+  readonly form: OutputKind;
   readonly options: GivenOptions;
 }
 
@@ -138,6 +149,13 @@ const FLAGS = {
     ...flagsFor(proofOptions),
   },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
+  divide: {
+    ...EVERYWHERE,
+    'out-dir': VALUE,
+    to: VALUE,
+    options: VALUE,
+    ...flagsFor(annotateChoice.omit({ player: true, allHarps: true })),
+  },
   fixes: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(fixesOptions) },
   tunes: {
     ...EVERYWHERE,
@@ -244,6 +262,22 @@ const readFolder = (inputs: readonly string[], folder: string, to: string, optio
     );
   }
   return { ok: true, command: { kind: 'annotate', files, form: to, folder, options } };
+};
+
+const readDivide = (words: Words): Parsed => {
+  const given = readGiven(annotateChoice.omit({ player: true, allHarps: true }), words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong('divide needs a file. See tringle --help.');
+  if (more.length > 0)
+    return wrong(`divide takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  const folder = words.values.get('out-dir');
+  if (folder === undefined) return wrong('divide writes two parts: name their folder with --out-dir');
+  const to = words.values.get('to') ?? 'pdf';
+  if (!isOutputKind(to))
+    return wrong(`“${to}” is not a kind of file to write: use ${OUTPUT_KINDS.join(', ')}`);
+  const name = basename(input, extname(input));
+  return { ok: true, command: { kind: 'divide', input, name, folder, form: to, options: given.options } };
 };
 
 /** A command that takes one file and prints. */
@@ -358,6 +392,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readProof(words);
     case 'compare':
       return readOneFile('compare', compareOptions, words);
+    case 'divide':
+      return readDivide(words);
     case 'fixes':
       return readOneFile('fixes', fixesOptions, words);
     case 'tunes':

@@ -55,12 +55,13 @@ const describeScore = ({ score }: PlannedScore) => ({
 });
 
 const reportPlace = (
-  { code, barNumber, beat, notes, sentence, offers }: PlaceFixes,
+  { code, bar, barNumber, beat, notes, sentence, offers }: PlaceFixes,
   nameNote: NameNote,
   numberOf: (bar: number) => string,
 ): FixesReport['places'][number] => ({
   code,
   bar: barNumber,
+  barIndex: bar,
   beat: rationalKey(beat),
   notes,
   sentence,

@@ -15,6 +15,7 @@ import {
   type Result,
   type Score,
   SHARING_CATALOGUE,
+  takeDividedShare,
   takeShare,
 } from '../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../render/pure.ts';
@@ -69,8 +70,13 @@ export const planScore = async (
   clock.begin('read', null);
   const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
-  const { player } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
-  const score = takeShare(withoutOwnMarkings(opened.value), player);
+  const { player, divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const whole = withoutOwnMarkings(opened.value);
+  const { profile: wholeHarp } = harpFor(choice, whole);
+  const score =
+    wholeHarp.kind === 'pedal'
+      ? takeDividedShare(whole, player, divide, { ...pedalOptionsFor(choice), profile: wholeHarp })
+      : takeShare(whole, player);
   clock.begin('plan', score.bars.length);
   const decisions = decisionsFor(choice, score);
   if (!decisions.ok) return decisions;

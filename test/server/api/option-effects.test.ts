@@ -108,6 +108,7 @@ interface Shown {
 /** A score on which each option shows; the compiler wants an entry for every one. */
 const SHOWN: Readonly<Record<Name, Shown>> = {
   player: { on: SHARED, given: { player: '2' } },
+  divide: { on: CHANGE, given: { divide: 'balanced' }, beside: { player: '2' } },
   spelling: { on: CHROMATIC, given: { spelling: 'free' } },
   followMarkings: { on: MARKED, given: { followMarkings: true } },
   footRestSeconds: { on: CHROMATIC, given: { footRestSeconds: 2 } },

@@ -1,0 +1,119 @@
+import type { Plan } from '../../pedals/model.ts';
+import { createTrials } from '../../pedals/offers/trials.ts';
+import type { PlanOptions } from '../../pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../pedals/options.ts';
+import { buildPedalProblem, prepareScore } from '../../pedals/pedal-problem.ts';
+import type { Note, Score } from '../../score/model.ts';
+import { headsOfTies } from '../../sounding/ties.ts';
+import { tellPlayers } from '../told-players.ts';
+import { DIVISION_WEIGHTS, type DivisionAim } from './division-weights.ts';
+import { type Division, solveDivision } from './solve-division.ts';
+import { type Fineness, listSlices, type Players, type Slice } from './strands.ts';
+
+/** A part divided between two players. */
+export interface DividedPart {
+  /** Who plays each note, by its id. */
+  readonly players: ReadonlyMap<string, Players>;
+  /** Places that cannot be played, in the part of each player. */
+  readonly stops: readonly [number, number];
+  /** Moves of each player's pedals. */
+  readonly moves: readonly [number, number];
+  /** Whether no division of the strands that were tried costs less by the weights, pedals in time aside. */
+  readonly proved: boolean;
+}
+
+/** Bars in which the feet have no time are taken apart more finely, so often. */
+const MOST_ROUNDS = 4;
+
+/**
+ * Divides a part that is too much for one harp, or that is written for two on one pair of staves, between two players.
+ * What words and stems tell stays with its player. Strands of notes go to one player each, by the weights of the aim
+ * (`solveDivision`); then both parts are planned, and bars that still cannot be played are taken apart more finely.
+ *
+ * Bars are divided in printed order; the plans follow every repeat.
+ */
+export const dividePart = (
+  score: Score,
+  aim: DivisionAim,
+  options: PlanOptions = DEFAULT_PLAN_OPTIONS,
+): DividedPart => {
+  const prepared = prepareScore(score, options);
+  const { needs } = buildPedalProblem(prepared, new Map()).listed;
+  const told = score.harp.players > 1 ? tellPlayers(score) : new Map();
+  const fineness = new Map<number, Fineness>();
+  let best: DividedPart | null = null;
+  for (let round = 0; round < MOST_ROUNDS; round += 1) {
+    const slices = listSlices(score, needs, told, (bar) => fineness.get(bar) ?? 0);
+    const division = solveDivision(slices, DIVISION_WEIGHTS[aim]);
+    const players = playersOf(score, slices, division);
+    const plans = ([1, 2] as const).map((player) => planShare(score, players, player, options));
+    const [first, second] = plans.map(barsOfStops);
+    const found: DividedPart = {
+      players,
+      stops: [first!.length, second!.length],
+      moves: [plans[0]!.moves.length, plans[1]!.moves.length],
+      proved: division.proved,
+    };
+    if (best === null || sum(found.stops) < sum(best.stops)) best = found;
+    if (sum(found.stops) === 0) break;
+    for (const bar of [...first!, ...second!].flatMap((each) => [each - 1, each])) {
+      fineness.set(bar, Math.min(2, (fineness.get(bar) ?? 0) + 1) as Fineness);
+    }
+  }
+  return best!;
+};
+
+const sum = ([a, b]: readonly [number, number]): number => a + b;
+
+const barsOfStops = ({ findings }: Plan): readonly number[] =>
+  findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ places }) => places.map(({ bar }) => bar));
+
+/** What is tied stays with the note before. */
+const playersOf = (
+  score: Score,
+  slices: readonly Slice[],
+  { players }: Division,
+): ReadonlyMap<string, Players> => {
+  const own = new Map<string, Players>();
+  for (const [i, { strands }] of slices.entries()) {
+    for (const [strand, { notes }] of strands.entries()) {
+      for (const { id } of notes) own.set(id, players[i]![strand]!);
+    }
+  }
+  const heads = headsOfTies(score.notes);
+  for (const { id } of score.notes) {
+    const player = own.get(heads.get(id)!.id);
+    if (player !== undefined) own.set(id, player);
+  }
+  return own;
+};
+
+/** The score with the notes of one player alone as played. */
+export const shareOf = (
+  score: Score,
+  players: ReadonlyMap<string, Players>,
+  player: 1 | 2,
+): { readonly score: Score; readonly others: ReadonlySet<string> } => {
+  const others = new Set(
+    score.notes
+      .filter(({ id }) => {
+        const whose = players.get(id);
+        return whose !== undefined && whose !== 'both' && whose !== player;
+      })
+      .map(({ id }) => id),
+  );
+  const notes = score.notes.map(
+    (note): Note => (others.has(note.id) ? { ...note, role: 'cue' as const } : note),
+  );
+  const sweeps = score.sweeps.filter(({ from }) => !others.has(from));
+  return { score: { ...score, notes, sweeps }, others };
+};
+
+const planShare = (
+  score: Score,
+  players: ReadonlyMap<string, Players>,
+  player: 1 | 2,
+  options: PlanOptions,
+): Plan => createTrials(shareOf(score, players, player).score, options).planWith([]);

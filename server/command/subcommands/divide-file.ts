@@ -1,0 +1,54 @@
+import { join } from 'node:path';
+import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
+import { annotateScore } from '../../threads/tasks/annotate-score.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
+import { annotateChoice, type DivideCommand } from '../arguments/arguments.ts';
+import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { findOverwrite, listOutputFiles, targetOf, writeFiles } from '../output-files.ts';
+import { summarize } from '../summary.ts';
+import { resultOfSystemError } from '../system-error.ts';
+
+const PLAYERS = [
+  ['1', 'first player'],
+  ['2', 'second player'],
+] as const;
+
+/** Divides a part between two players and writes a part for each. */
+export const divideFile = async (
+  { input, name, folder, form, options }: DivideCommand,
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const choice = await readChoice(annotateChoice, options);
+  if (!choice.ok) return choice.ending;
+  const read = await readScoreFile(input);
+  if (!read.ok) return read.ending;
+  const annotator = prepareAnnotator();
+  for (const [player, words] of PLAYERS) {
+    const { divide = 'balanced' } = choice.value;
+    const chosen = { ...choice.value, player, divide: divide === 'no' ? ('balanced' as const) : divide };
+    const clock = startStageClock(IGNORE_PROGRESS);
+    const annotated = await annotateScore(read.value, chosen, targetOf(form), annotator, clock).catch(
+      (error: unknown) => {
+        if (error instanceof EngraverError) return { ok: false, problem: { code: 'layout-failed' } } as const;
+        throw error;
+      },
+    );
+    if (!annotated.ok) return resultOfProblem(input, annotated.problem);
+    const files = listOutputFiles(annotated.value, form, join(folder, `${name}-${words}.${form}`));
+    const paths = files.map(({ path }) => path);
+    const overwritten = await findOverwrite(paths, input);
+    if (overwritten !== null)
+      return {
+        code: EXIT.usage,
+        message: `${overwritten} is the input file, which tringle never overwrites.`,
+      };
+    try {
+      await writeFiles(files);
+    } catch (error) {
+      return resultOfSystemError(`cannot write ${folder}`, error);
+    }
+    for (const line of summarize(annotated.value.annotation, paths)) print(line);
+  }
+  return { code: EXIT.done };
+};

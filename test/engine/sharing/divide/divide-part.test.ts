@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import { pitchName } from '../../../../engine/music/pitch.ts';
+import { planPedals } from '../../../../engine/pedals/plan.ts';
+import type { Score } from '../../../../engine/score/model.ts';
+import { dividePart, shareOf } from '../../../../engine/sharing/divide/divide-part.ts';
+import type { DivisionAim } from '../../../../engine/sharing/divide/division-weights.ts';
+import { takeDividedShare } from '../../../../engine/sharing/take-share.ts';
+import { smallPart } from '../../../part-builder.ts';
+import { backup, buildScore, note, readScore, words } from '../../score/musicxml/musicxml-builder.ts';
+
+const notesOf = (score: Score, player: '1' | '2', aim: DivisionAim = 'balanced'): string =>
+  takeDividedShare(score, player, aim)
+    .notes.filter(({ role }) => role === 'played')
+    .map(({ pitch }) => pitchName(pitch))
+    .join(' ');
+
+const isPlayable = (score: Score): boolean => planPedals(score).summary.playable;
+
+describe('a part divided between two players', () => {
+  const clash = smallPart({ upper: 'C5/1 E5/1 C5/1 E5/1', lower: 'C#3/1 A3/1 C#3/1 A3/1' });
+
+  it('gives each a part that can be played, where one harp cannot', () => {
+    expect(isPlayable(clash)).toBe(false);
+    const { players, stops, proved } = dividePart(clash, 'balanced');
+    expect(stops).toEqual([0, 0]);
+    expect(proved).toBe(true);
+    for (const player of [1, 2] as const)
+      expect(isPlayable(shareOf(clash, players, player).score)).toBe(true);
+  });
+
+  it('keeps whole voices together where that costs nothing', () => {
+    expect([notesOf(clash, '1'), notesOf(clash, '2')].sort()).toEqual(['C5 E5 C5 E5', 'C♯3 A3 C♯3 A3']);
+  });
+
+  it('gives every note to one player', () => {
+    const { players } = dividePart(clash, 'balanced');
+    expect([...players.values()].every((player) => player === 1 || player === 2)).toBe(true);
+    expect(players.size).toBe(clash.notes.length);
+  });
+
+  it('takes a chord apart that needs one pedal in two positions', () => {
+    const score = smallPart({ upper: 'C4+C#5/4 | G4/4' });
+    expect(dividePart(score, 'balanced').stops).toEqual([0, 0]);
+  });
+
+  it('leaves the second only what the first cannot play, where that is the aim', () => {
+    const score = smallPart({ upper: 'E5/1 G5/1 E5/1 G5/1 | C5/2 C#5/2', lower: 'C3/4 | C#3/2 E3/2' });
+    const { players, stops } = dividePart(score, 'least');
+    expect(stops).toEqual([0, 0]);
+    const second = [...players].filter(([, player]) => player === 2);
+    expect(second.length).toBeGreaterThan(0);
+    expect(second.length).toBeLessThanOrEqual(2);
+  });
+
+  it('is not divided where one harp can play it all, and the second is to have as little as can be', () => {
+    expect(notesOf(smallPart({ upper: 'C5/1 E5/1 G5/1 E5/1', lower: 'C3/4' }), '2', 'least')).toBe('');
+  });
+
+  it('takes a bar apart in time where a foot has no time for one voice', () => {
+    const score = smallPart({
+      upper: 'E4/1:2 F4/1:2 G4/1:2 A4/1:2 Eb4/1:2 F#4/1:2 G#4/1:2 Ab4/1:2 | E4/4',
+      quartersPerMinute: 200,
+    });
+    expect(isPlayable(score)).toBe(false);
+    expect(dividePart(score, 'balanced').stops).toEqual([0, 0]);
+  });
+});
+
+describe('a part written for two on one pair of staves', () => {
+  const down = { voice: '2', stem: 'down' } as const;
+  const up = { stem: 'up' } as const;
+  const score = readScore(
+    buildScore([
+      {
+        id: 'P1',
+        name: 'Harps',
+        bars: [
+          words('div.') +
+            note('C5', 2, up) +
+            note('E5', 2, up) +
+            backup(4) +
+            note('C#4', 2, down) +
+            note('E4', 2, down),
+          words('a 2') + note('G4', 4),
+          words('I') + note('C5', 4),
+          words('II') + note('C#5', 4),
+        ],
+      },
+    ]),
+  );
+
+  it('comes apart as its writer marked it', () => {
+    expect(notesOf(score, '1')).toBe('C5 E5 G4 C5');
+    expect(notesOf(score, '2')).toBe('C♯4 E4 G4 C♯5');
+  });
+});
+
+describe('the share of a divided part', () => {
+  it('is named for its player, and says what the division comes to', () => {
+    const share = takeDividedShare(smallPart({ upper: 'C4+C#5/4' }), '2', 'balanced');
+    expect(share.harp.name).toBe('Harp (2.)');
+    expect(share.remarks.at(-1)!.message).toMatch(/^Divided between two players: 1 note and 0 moves/);
+  });
+});
