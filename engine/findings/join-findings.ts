@@ -1,8 +1,9 @@
-import { formatBeat } from '../music/format-beat.ts';
 import { pitchName } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
+import type { NoteChange } from '../sounding/changed-needs.ts';
+import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
-import { type Finding, type NoteChange, type NoteFix, SEVERITIES } from './model.ts';
+import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
 
 /**
  * Tells each trouble once: a fast change that several findings are about draws the gravest of them, and neighbours of
