@@ -29,13 +29,14 @@ import {
 export const gradePart = (planned: PlannedDifficulty): Difficulty => {
   const spans = findPassages(planned.score);
   const measure = createMeasure(planned);
-  const passages = spans.map((span) => gradePassage(planned, span, measure));
+  const measured = spans.map((span) => measurePassage(planned, span, measure));
+  const passages = measured.map((each) => gradePassage(planned, each));
   const measures = measure(spans);
   const failing = failingBars(planned, () => true);
   return {
     grade: failing.first === null ? gradeOf(passages) : 'not-playable',
     verdict: describeVerdict(failing, measures, planned.harp),
-    reasons: reasonsOfPart(planned, passages, failing, measures),
+    reasons: reasonsOfPart(planned, measured, failing, measures),
     measures,
     passages,
   };
@@ -53,17 +54,22 @@ const easier = (a: Grade, b: Grade): Grade => (rankOf(b) < rankOf(a) ? b : a);
 
 const harder = (a: Grade, b: Grade): Grade => (rankOf(b) > rankOf(a) ? b : a);
 
-const gradePassage = (
+const measurePassage = (
   planned: PlannedDifficulty,
   span: BarSpan,
   measure: MeasureSpans,
 ): PassageDifficulty => {
   const measures = measure([span]);
-  const failing = failingBars(planned, (bar) => span.from <= bar && bar <= span.until);
-  const { grade, reasons } = gradeMeasures(measures, planned, span.until - span.from + 1);
-  return failing.first === null
-    ? { ...span, grade, reasons, measures }
-    : { ...span, grade: 'not-playable', reasons: [describeUnplayable(failing)], measures };
+  return { ...span, ...gradeMeasures(measures, planned, span.until - span.from + 1), measures };
+};
+
+/** What cannot be played is told first; how hard the rest of the passage is, after it. */
+const gradePassage = (planned: PlannedDifficulty, passage: PassageDifficulty): PassageDifficulty => {
+  const { from, until, grade, reasons } = passage;
+  const failing = failingBars(planned, (bar) => from <= bar && bar <= until);
+  if (failing.first === null) return passage;
+  const rest = grade === 'easy' ? [] : reasons;
+  return { ...passage, grade: 'not-playable', reasons: [describeUnplayable(failing), ...rest] };
 };
 
 /** The hardest grade of all measures, and why: the measures that have it. */
@@ -128,15 +134,18 @@ const failingBars = (
   };
 };
 
-/** What cannot be played, and why the hardest of all that can be is so, with its place. */
+/**
+ * What cannot be played, and why the hardest passage is so, with its place.
+ *
+ * @param measured by their measures alone: one with a place that cannot be played may be the hardest to play otherwise
+ */
 const reasonsOfPart = (
   { score, harp }: PlannedDifficulty,
-  passages: readonly PassageDifficulty[],
+  measured: readonly PassageDifficulty[],
   failing: FailingBars,
   measures: Measures,
 ): readonly string[] => {
-  const playable = passages.filter(({ grade }) => grade !== 'not-playable');
-  const worst = playable.reduce<PassageDifficulty | null>(
+  const worst = measured.reduce<PassageDifficulty | null>(
     (hardest, each) => (hardest === null || rankOf(each.grade) > rankOf(hardest.grade) ? each : hardest),
     null,
   );
@@ -145,8 +154,8 @@ const reasonsOfPart = (
       ? []
       : [
           describeShare(
-            passages.filter(({ grade }) => grade === worst.grade).length,
-            passages.length,
+            measured.filter(({ grade }) => grade === worst.grade).length,
+            measured.length,
             worst.grade,
           ),
           ...worst.reasons.map((reason) => `${barsOf(score, worst)}: ${reason}`),

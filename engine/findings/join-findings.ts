@@ -1,5 +1,6 @@
-import { areDeepEqual } from '../memoize.ts';
+import { pitchName } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
+import type { NoteChange } from '../sounding/changed-needs.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
@@ -97,7 +98,9 @@ const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): bool
 
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
   const first = run[0]!;
-  const placed = run.map((each) => namePlaceOfFixes(each, run));
+  const inBar = new Map<number, number>();
+  for (const { bar } of run) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
+  const placed = run.map((each) => namePlaceOfFixes(each, inBar.get(each.bar) === 1));
   const ofFixes = withoutRepeats(placed.flatMap(({ fixes }) => fixes));
   const fixSentences = new Set(ofFixes.map(({ sentence }) => sentence));
   const advice = placed.flatMap(({ suggestions, fixes }) =>
@@ -116,19 +119,23 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
 };
 
 /** What serves several places is one thing to do. */
-const withoutRepeats = (fixes: readonly NoteFix[]): readonly NoteFix[] =>
-  fixes.filter(
-    (fix, i) => fixes.findIndex((other) => areDeepEqual(changesByNote(other), changesByNote(fix))) === i,
-  );
+const withoutRepeats = (fixes: readonly NoteFix[]): readonly NoteFix[] => {
+  const first = new Map<string, NoteFix>();
+  for (const fix of fixes) {
+    const key = fix.changes.map(nameChange).sort().join(' ');
+    if (!first.has(key)) first.set(key, fix);
+  }
+  return [...first.values()];
+};
 
-const changesByNote = ({ changes }: NoteFix) => new Map(changes.map((change) => [change.note, change]));
+const nameChange = (change: NoteChange): string =>
+  `${change.note}:${change.kind === 'respell' ? pitchName(change.to) : ''}`;
 
 /** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
 const namePlaceOfFixes = <Code extends FindingCode>(
   finding: Finding<Code>,
-  run: readonly Finding<Code>[],
+  isAlone: boolean,
 ): Finding<Code> => {
-  const isAlone = run.filter(({ bar }) => bar === finding.bar).length === 1;
   const place = `Bar ${finding.barNumber}${isAlone ? '' : `, beat ${formatBeat(finding.beat)}`}`;
   const named = (sentence: string): string => `${place}: ${sentence}`;
   const sentences = new Set(finding.fixes.map(({ sentence }) => sentence));

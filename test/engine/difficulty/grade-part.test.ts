@@ -56,6 +56,16 @@ describe('how hard a part is', () => {
     expect(verdict).toBe('playable by hands and feet');
   });
 
+  it('what cannot be played hides nothing: a passage with one such bar tells how hard its moves are as well', () => {
+    const upper = 'C4/1 C#4/1 D4/1 D#4/1 | D4/1 C4/1 C#4/1 C4/1 | C4+C#5/4 | C4/1 C#4/1 C4/1 C#4/1';
+    const { grade, reasons, passages } = difficultyOf({ upper, quartersPerMinute: 90 });
+    expect([grade, passages.map((passage) => passage.grade)]).toEqual(['not-playable', ['not-playable']]);
+    const [first, ...rest] = passages[0]!.reasons;
+    expect(first).toContain('the strings cannot give the notes in 1 bar');
+    expect(rest.join(' ')).toMatch(/pedal moves in ten seconds/);
+    expect(reasons.join(' ')).toMatch(/pedal moves in ten seconds/);
+  });
+
   it('C and C♯ at once is not playable, for want of strings, in its bar', () => {
     const { grade, verdict, reasons, passages } = difficultyOf({ upper: 'C4/4 | C4+C#5/4' });
     expect(grade).toBe('not-playable');
