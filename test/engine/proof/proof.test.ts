@@ -183,6 +183,11 @@ describe('a schedule of one foot', () => {
       return start <= task.deadline && anyOrderServes(tasks.toSpliced(i, 1), start + 2);
     });
 
+  it('tells the change that comes too late, and not those behind it', () => {
+    const together = [0, 0, 2, 4].map((at) => ({ release: at, deadline: at }));
+    expect(findLateTasks(together, 2)).toEqual([{ task: together[1], lateSeconds: 2 }]);
+  });
+
   it('finds nothing late only where some order of the changes is in time', () => {
     const task = fc.record({
       release: fc.integer({ min: 0, max: 8 }),
