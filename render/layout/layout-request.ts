@@ -1,4 +1,5 @@
 import type { HarpPart, Score } from '../../engine/index.ts';
+import type { Cue } from '../cues/choose-cues.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
@@ -16,6 +17,8 @@ export interface LayoutRequest {
   readonly played: PlayedNotes;
   /** What is to be set as notes of the layout's own document. */
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
+  /** What other parts play before entries of the harp. */
+  readonly cues: readonly Cue[];
   /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
   readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
 }

@@ -8,6 +8,7 @@ import {
   type Result,
   type Score,
 } from '../../engine/index.ts';
+import { type ChosenCues, chooseCues, NO_CUES } from '../cues/choose-cues.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { placeNumberGroup } from '../draw/svg-groups.ts';
@@ -60,6 +61,7 @@ export interface EngravedPages {
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
+  readonly cues: ChosenCues;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];
 }
@@ -167,8 +169,9 @@ const engrave = (
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = joinPlayed(parts.map(({ plan }) => playedNotes(plan)));
+  const chosen = parts.length === 1 ? chooseCues(parts[0]!.score, engraving) : NO_CUES;
   const laidOut = layOutHarp(
-    { score, harps, engraving, layout, played, signEdits, spacesFor: drawingsFor },
+    { score, harps, engraving, layout, played, signEdits, cues: chosen.cues, spacesFor: drawingsFor },
     engraver,
   );
   if (!laidOut.ok) return laidOut;
@@ -207,6 +210,7 @@ const engrave = (
   );
   return ok({
     ...laidOut.value,
+    cues: chosen,
     pages: makeIdsUnique(closing.map(({ svg }) => svg)),
     rehearsals: paged.rehearsals,
     characters: mergeCharacters(closing.map(({ characters }) => characters)),

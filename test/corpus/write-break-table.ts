@@ -46,6 +46,7 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
     layout,
     played: playedNotes(planPart(score, {})),
     signEdits: () => [],
+    cues: [],
     spacesFor: () => [],
   };
   const document = prepareDocument(request, engraver)!;

@@ -1,6 +1,6 @@
-import type { NoteChange } from '../../findings/model.ts';
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';

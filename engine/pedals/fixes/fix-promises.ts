@@ -1,5 +1,5 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { NoteChange } from '../../findings/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { asTold, type ChangedPlan, isInTrouble, isNoWorse, type LocalPlan, putInto } from './changed-plan.ts';
 import { tryFar } from './far-trials.ts';
 import {

@@ -1,10 +1,11 @@
 import { expect } from 'vitest';
 import type { PedalFinding } from '../../../engine/findings/catalogue.ts';
-import type { NoteChange, NoteFix } from '../../../engine/findings/model.ts';
+import type { NoteFix } from '../../../engine/findings/model.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
+import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
 
 /** The options once notes are changed; with what was decided before. */
 export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]): PlanOptions => ({
