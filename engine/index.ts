@@ -233,6 +233,7 @@ export {
   namedOrOwn,
   type NamedOrOwn,
   oneOf,
+  text,
   type Option,
   type Text,
   type Values,
@@ -340,5 +341,6 @@ export { parseFifths } from './score/mei/notes/keys.ts';
 export { wordsOf } from './score/mei/text.ts';
 export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
 export { readPart } from './score/read-part.ts';
+export { readPartNames } from './score/part-names.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

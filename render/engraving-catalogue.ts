@@ -5,7 +5,10 @@ import {
   entry,
   group,
   namedOrOwn,
+  ok,
   oneOf,
+  readPartNames,
+  text,
   yesOrNo,
 } from '../engine/index.ts';
 import { describeLooks, labelLooks } from './looks/describe-looks.ts';
@@ -314,6 +317,20 @@ export const ENGRAVING_CATALOGUE = {
       step: 1,
       offered: { values: [1, 2, 4, 5, 8, 10], words: 'also every {}' },
       never: 'at the start of each line',
+    }),
+  ),
+  withPart: entry(
+    'both',
+    'page',
+    text({
+      label: 'Parts over the harp',
+      description:
+        'Other parts of the score that stand small over the harp, with their words, by name or id and separated by semicolons: `Voice; Flute`. They take no part in the plan.',
+      default: '',
+      longest: 1000,
+      read: (names) => ok(readPartNames(names)),
+      expected: 'names or ids of parts, separated by semicolons',
+      examples: ['Voice'],
     }),
   ),
   cues: entry(

@@ -39,16 +39,19 @@ export interface CueRequest extends CueWish {
 /**
  * Chooses for each long rest what is shown before the entry. The other parts are read only where there is such a rest;
  * cues touch nothing of the harp's own: neither its notes nor its plan.
+ *
+ * @param shown ids of parts that stand on the page by themselves: nothing is cued of them but by a user's choice
  */
-export const chooseCues = (score: Score, request: CueRequest): ChosenCues => {
+export const chooseCues = (score: Score, request: CueRequest, shown: readonly string[] = []): ChosenCues => {
   const wishes = wishesOf(score, request);
   if (wishes.length === 0) return NO_CUES;
   const read = partReader(score);
+  const others = score.parts.map(({ id }) => id).filter((id) => !shown.includes(id));
   const cues: Cue[] = [];
   const without: number[] = [];
   for (const { rest, part } of wishes) {
     const bars = cueBars(score, rest, request.cueBars);
-    const parts = (part === null ? score.parts.map(({ id }) => id) : [part]).flatMap((id) => read(id) ?? []);
+    const parts = (part === null ? others : [part]).flatMap((id) => read(id) ?? []);
     const best = bestLine(score, rest, bars, parts, part === null ? 0 : Number.NEGATIVE_INFINITY);
     if (best === null) without.push(rest.bar);
     else cues.push({ bar: rest.bar, entry: rest.entry, bars: barsOf(best.notes, bars), ...best });

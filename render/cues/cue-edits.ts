@@ -12,11 +12,21 @@ import {
 } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
+import { type StaffRange, stavesIn } from '../layout/spaces/reserve-spaces.ts';
 import type { PartMei } from '../part/part-mei.ts';
 import { type Clefs, followClefs, takeClef } from '../part/signs/clefs.ts';
 import type { Cue } from './choose-cues.ts';
 import { cueId, writeCueBar } from './cue-notation.ts';
 import { type CueStaff, clefElement, fittingStaff } from './cue-staff.ts';
+
+/** What is written, and where. */
+export interface CuesToWrite {
+  readonly cues: readonly Cue[];
+  /** The harp's own. */
+  readonly score: Score;
+  /** The harp's among those of the page. */
+  readonly staves: StaffRange;
+}
 
 /** Cues as they are written into the harp's document. */
 export interface CueEdits {
@@ -37,11 +47,11 @@ const REST_BELOW = 4;
  * @param prepare a part as MEI; a cue of a part that cannot be had is left out
  */
 export const cueEdits = (
-  score: Score,
-  mei: LayoutMei,
-  cues: readonly Cue[],
+  { staves: all, ...whole }: LayoutMei,
+  { cues, score, staves }: CuesToWrite,
   prepare: (part: Score) => PartMei | null,
 ): CueEdits => {
+  const mei = { ...whole, staves: stavesIn(all, staves) };
   const clefsAt = readClefs(score, mei);
   const prepared = new Map<Score, LayoutMei | null>();
   const partOf = (part: Score): LayoutMei | null => {

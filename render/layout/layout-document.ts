@@ -1,6 +1,5 @@
 import type { HarpPart, Score, XmlElement } from '../../engine/index.ts';
-import type { Cue } from '../cues/choose-cues.ts';
-import { cueEdits } from '../cues/cue-edits.ts';
+import { type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
 import { type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
@@ -16,6 +15,7 @@ import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
 import { barsOfManyLedgerLines } from '../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
+import { smallStaffEdits } from '../part/small-staves.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
 import { scoreTextEdits } from '../part/texts/score-texts.ts';
@@ -24,7 +24,7 @@ import { ownElements } from '../source/our-markings.ts';
 import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
 import type { LayoutMei } from './layout-mei.ts';
-import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
+import { placeholderEdits, type ReservedSpace, type StaffRange } from './spaces/reserve-spaces.ts';
 import type { Engraver } from './verovio.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
@@ -51,7 +51,9 @@ export interface DocumentRequest {
   readonly engraving: EngravingOptions;
   readonly played: PlayedNotes;
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
-  readonly cues: readonly Cue[];
+  readonly cues: CuesToWrite;
+  /** The staves that are set in full size; others are there to be read along. */
+  readonly full: StaffRange;
 }
 
 /** @returns null where the layout cannot load the score */
@@ -71,7 +73,7 @@ export const prepareDocument = (
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
-  const cues = cueEdits(score, mei, request.cues, (part) =>
+  const cues = cueEdits(mei, request.cues, (part) =>
     preparePartMei(part, [part.harp], [], engraver.convertToMei),
   );
   const lasting = [
@@ -86,6 +88,7 @@ export const prepareDocument = (
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
     ...signEdits(mei),
+    ...smallStaffEdits(mei, request.full),
     ...cues.edits,
   ];
   const rests = engraving.multiBarRests ? findSilences(score).flatMap((silence) => silence.rests) : [];

@@ -36,6 +36,7 @@ import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayab
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
 import type { Footnote } from '../part/texts/long-directions.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
+import { joinBeside, readBeside } from './beside-parts.ts';
 import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
 import { pedalLegend } from './legend.ts';
@@ -123,8 +124,21 @@ export const engravePages = (
   engraving: EngravingOptions,
   engraver: Engraver,
 ): Result<EngravedPages> => {
-  const part: PlacedHarp = { score, plan: harp, engraving, staves: ALL_STAVES, prefix: '' };
-  return engrave({ score, harps: [score.harp], parts: [part] }, engraving, engraver);
+  const beside = readBeside(score, engraving.withPart);
+  if (!beside.ok) return beside;
+  const part = { score, plan: harp, engraving, prefix: '' };
+  if (beside.value.length === 0)
+    return engrave(
+      { score, harps: [score.harp], parts: [{ ...part, staves: ALL_STAVES }] },
+      engraving,
+      engraver,
+    );
+  const joined = joinBeside(score, beside.value);
+  return engrave(
+    { score: joined.score, harps: joined.parts, parts: [{ ...part, staves: joined.harpStaves }] },
+    engraving,
+    engraver,
+  );
 };
 
 /** What stands on pages besides a plan: drawings in the music, and words after it. */
@@ -156,7 +170,7 @@ const engrave = (
   const places = engraving.numberUnplayable
     ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
     : [];
-  const flags = places.map(drawingOfPlace);
+  const flags = places.map((place) => drawingOfPlace(place, parts[0]!.staves));
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const signs = parts.flatMap((part) =>
     markingsOf(part, []).filter((marking) => marking.kind === 'lever-notes'),
@@ -169,9 +183,11 @@ const engrave = (
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = joinPlayed(parts.map(({ plan }) => playedNotes(plan)));
-  const chosen = parts.length === 1 ? chooseCues(parts[0]!.score, engraving) : NO_CUES;
+  const chosen = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
+  const cues = { cues: chosen.cues, score: parts[0]!.score, staves: parts[0]!.staves };
+  const small = parts.length === 1 ? parts[0]!.staves : ALL_STAVES;
   const laidOut = layOutHarp(
-    { score, harps, engraving, layout, played, signEdits, cues: chosen.cues, spacesFor: drawingsFor },
+    { score, harps, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
     engraver,
   );
   if (!laidOut.ok) return laidOut;
@@ -285,7 +301,7 @@ const drawingOf = (
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
 
-const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): SpaceDrawing => {
+const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);
   const { id, at, bar } = flag;
   return {
@@ -295,7 +311,7 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     graceNote: null,
     ...STANDS_OVER,
     line: 'flags',
-    staves: ALL_STAVES,
+    staves,
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),
   };

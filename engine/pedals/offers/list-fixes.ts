@@ -1,8 +1,9 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { FindingPlace, NoteChange } from '../../findings/model.ts';
+import type { FindingPlace } from '../../findings/model.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
 import { buildClock } from '../../score/bars/clock.ts';
 import type { Score } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';
 import type { Plan } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';

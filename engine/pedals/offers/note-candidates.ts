@@ -1,9 +1,10 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { FindingPlace, NoteChange } from '../../findings/model.ts';
+import type { FindingPlace } from '../../findings/model.ts';
 import { midiOf, type Pitch } from '../../music/pitch.ts';
 import { add, compare } from '../../music/rational.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { isPlucked } from '../../score/plucked.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import type { Move, Plan } from '../model.ts';
 

@@ -32,6 +32,19 @@ const places = (findings: readonly PedalFinding[]) =>
 const countStops = ({ findings }: Plan): number =>
   places(findings).filter(({ severity }) => severity === 'stop').length;
 
+/** The pedals that are wanted in two positions at once, and where. */
+const clashesOf = ({ findings }: Plan): ReadonlySet<string> =>
+  new Set(
+    findings
+      .filter(({ code }) => code === 'pedal-in-two-positions')
+      .flatMap(({ places }) =>
+        places.map(
+          ({ barNumber, beat, sentence }) =>
+            `${/The (\w) pedal/.exec(sentence)?.[1]} in bar ${barNumber}, beat ${beat.num}/${beat.den}`,
+        ),
+      ),
+  );
+
 /** The moves that fixes say they cost; one that two findings offer is taken once. */
 const announced = (choices: readonly Choice[]): number =>
   [...new Map(choices.map(({ fix }) => [JSON.stringify(fix.changes), fix])).values()].reduce(
@@ -62,6 +75,9 @@ export const breaksOfLaw = (
   const troubles = troublesOf(after.findings);
   return [
     ...(left > stops ? [`stops rose from ${stops} to ${left}`] : []),
+    ...[...clashesOf(after)]
+      .filter((clash) => !clashesOf(before).has(clash))
+      .map((clash) => `new clash: ${clash}`),
     ...(after.summary.moves > allowed ? [`${after.summary.moves} moves where ${allowed} were said`] : []),
     ...choices
       .filter(({ finding }) => finding.places.length === 1)

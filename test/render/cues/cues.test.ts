@@ -1,10 +1,9 @@
 import fc from 'fast-check';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { midiOf, pitchName } from '../../../engine/music/pitch.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import { type CueRequest, chooseCues } from '../../../render/cues/choose-cues.ts';
 import { fittingStaff } from '../../../render/cues/cue-staff.ts';
@@ -19,6 +18,7 @@ import {
 } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 
 const RESTS = 8;
 
@@ -198,11 +198,6 @@ describe('a cue never counts as notes of the harp', () => {
 });
 
 describe('a cue on the page', () => {
-  let annotator: Annotator;
-  beforeAll(async () => {
-    annotator = await createAnnotator();
-  });
-
   const annotated = async (xml: string, engraving: EngravingChoice): Promise<Annotation> => {
     const result = await annotateBytes(annotator, new TextEncoder().encode(xml), { engraving }, 'svg');
     if (!result.ok) throw new Error(JSON.stringify(result.problem));

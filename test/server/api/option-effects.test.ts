@@ -145,6 +145,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   pageTurns: { on: LONG, given: { pageTurns: 'anywhere' }, beside: SMALL_PAPER },
   turnWords: { on: LONG, given: { turnWords: true }, beside: SMALL_PAPER },
   barNumbers: { on: LONG, given: { barNumbers: 1 } },
+  withPart: { on: CUED, given: { withPart: 'Flute' } },
   cues: { on: CUED, given: { cues: 8 } },
   cueSeconds: { on: CUED, given: { cueSeconds: 12 } },
   cueBars: { on: CUED, given: { cueBars: 4 }, beside: { cues: 8 } },
