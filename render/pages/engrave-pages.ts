@@ -184,8 +184,9 @@ const engrave = (
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = joinPlayed(parts.map(({ plan }) => playedNotes(plan)));
   const chosen = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
-  const cues = { cues: chosen.cues, score: parts[0]!.score, staves: parts[0]!.staves };
-  const small = parts.length === 1 ? parts[0]!.staves : ALL_STAVES;
+  const staves = parts[0]?.staves ?? ALL_STAVES;
+  const cues = { cues: chosen.cues, score: parts[0]?.score ?? score, staves };
+  const small = parts.length === 1 ? staves : ALL_STAVES;
   const laidOut = layOutHarp(
     { score, harps, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
     engraver,
