@@ -6,6 +6,7 @@ import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
 import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
+import type { UneasyMarking } from './comfort.ts';
 import { describeFixes, placeOfMarking } from './describe-fixes.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import type { Failure, MarkingPlayback, PedalTask } from './marking-playback.ts';
@@ -22,6 +23,7 @@ export interface ProofFacts {
   readonly late: readonly { readonly task: PedalTask; readonly lateSeconds: number }[];
   readonly contradictions: readonly Contradiction[];
   readonly needless: readonly NeedlessMarking[];
+  readonly uneasy: readonly UneasyMarking[];
   readonly editsFor: EditsFor;
   /** Changes that the repair adds. */
   readonly additions: readonly MarkingFix[];
@@ -40,6 +42,7 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
     ...lateFindings(facts),
     ...contradictionFindings(facts),
     ...needlessFindings(facts),
+    ...uneasyFindings(facts),
     ...sweepFindings(facts),
   ]
     .map((finding) => adviseWhereGivenUp(finding, facts))
@@ -232,6 +235,22 @@ const needlessFindings = ({ score, needless }: ProofFacts): ProofFinding[] =>
       { place: marking, fixes },
     );
   });
+
+const UNEASE_CODES = {
+  bends: 'marking-bends-string',
+  late: 'marking-late',
+  early: 'marking-early',
+} as const;
+
+const uneasyFindings = ({ score, uneasy }: ProofFacts): ProofFinding[] =>
+  uneasy.map(({ task: { letter, to, marking, before }, why, note, fix }) =>
+    describeProofFinding(
+      score,
+      UNEASE_CODES[why],
+      { change: { letter, position: to }, pitch: note.note.pitch },
+      { needs: [before], place: score.markings[marking]!, fixes: [fix] },
+    ),
+  );
 
 const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
   const bySweep = new Map<string, (readonly [Need, Position])[]>();

@@ -11,7 +11,8 @@ export interface TimedFootTask {
  * The tasks that a foot cannot do in time, each taking it `restSeconds`.
  *
  * The foot does the most urgent of the changes it has read; it lets one wait that has time where a more urgent one is
- * about to come. Tasks must be given in order of release.
+ * about to come. What comes too late is told, and those behind it are judged as if it had been done in time: of changes
+ * that crowd each other each is told for itself. Tasks must be given in order of release.
  *
  * @returns each task that comes too late, and by how many seconds
  */
@@ -34,8 +35,11 @@ export const findLateTasks = <T extends TimedFootTask>(
       continue;
     }
     read.shift();
-    if (isEarlier(task.deadline, free)) late.push({ task, lateSeconds: free - task.deadline });
-    free += restSeconds;
+    if (!isEarlier(task.deadline, free)) free += restSeconds;
+    else {
+      late.push({ task, lateSeconds: free - task.deadline });
+      free = Math.max(free, task.deadline + restSeconds);
+    }
   }
   return late;
 };

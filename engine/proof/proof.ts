@@ -6,6 +6,7 @@ import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { createRivalSearch } from '../sounding/rival-needs.ts';
+import { listUneasy } from './comfort.ts';
 import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
@@ -13,6 +14,7 @@ import { listNeedless } from './needless.ts';
 import { listPartEvents, placeMarkings } from './part-events.ts';
 import { type MarksAt, playByMarkings } from './play-by-markings.ts';
 import { assignEdits } from './repair/assign-edits.ts';
+import { lettersOf } from './repair/edit-dependencies.ts';
 import { repairPart } from './repair/repair-part.ts';
 import { findLateChanges, startTrials } from './trials.ts';
 
@@ -66,6 +68,19 @@ export const proofreadScore = (
   const repair = repairPart({ score, part, needs, trials, plan });
   const { edits, markings, proven, faultsLeft } = repair;
   const needless = listNeedless(score, performance, contradictions, repair, trials);
+  const disputed = new Set([
+    ...needless.map(({ marking, letter }) => `${marking} ${letter}`),
+    ...performance.failures.map(({ marking, letter }) => `${marking} ${letter}`),
+    ...edits.flatMap(({ fixes }) =>
+      fixes.flatMap((fix) =>
+        'marking' in fix ? lettersOf(fix, score).map((letter) => `${fix.marking} ${letter}`) : [],
+      ),
+    ),
+  ]);
+  const uneasy =
+    options.marksAt === 'foot'
+      ? listUneasy(score, part, needs, performance.tasks, trials, disputed, plan)
+      : [];
   const editsFor = assignEdits(repair, score, trials);
   const findings = listProofFindings({
     score,
@@ -73,6 +88,7 @@ export const proofreadScore = (
     late,
     contradictions,
     needless,
+    uneasy,
     editsFor,
     additions: edits.flatMap(({ fixes }) => fixes).filter(({ kind }) => kind === 'add'),
     hasGivenUp: trials.isExhausted(),

@@ -141,10 +141,30 @@ export const engravePages = (
   );
 };
 
+/** What stands on pages besides a plan: drawings in the music, and words after it. */
+export interface PageNotes {
+  readonly drawings: readonly SpaceDrawing[];
+  readonly sections: readonly ClosingSection[];
+}
+
+/**
+ * Lays out and draws the pages of a part as its file has it, with notes on it instead of a plan.
+ *
+ * @returns as `engravePages`
+ */
+export const engraveNotes = (
+  score: Score,
+  notes: PageNotes,
+  engraving: EngravingOptions,
+  engraver: Engraver,
+): Result<EngravedPages> =>
+  engrave({ score, harps: [score.harp], parts: [] }, { ...engraving, fileMarkings: true }, engraver, notes);
+
 const engrave = (
   { score, harps, parts }: DrawnScore,
   engraving: EngravingOptions,
   engraver: Engraver,
+  notes: PageNotes = { drawings: [], sections: [] },
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
   const places = engraving.numberUnplayable
@@ -159,12 +179,14 @@ const engrave = (
   const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
     ...drawers.flatMap(({ part, draw }) => markingsOf(part, reminders).filter(isDrawn).map(draw)),
     ...flags,
+    ...notes.drawings,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = joinPlayed(parts.map(({ plan }) => playedNotes(plan)));
   const chosen = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
-  const cues = { cues: chosen.cues, score: parts[0]!.score, staves: parts[0]!.staves };
-  const small = parts.length === 1 ? parts[0]!.staves : ALL_STAVES;
+  const staves = parts[0]?.staves ?? ALL_STAVES;
+  const cues = { cues: chosen.cues, score: parts[0]?.score ?? score, staves };
+  const small = parts.length === 1 ? staves : ALL_STAVES;
   const laidOut = layOutHarp(
     { score, harps, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
     engraver,
@@ -197,6 +219,7 @@ const engrave = (
     [
       listFootnotes(score, laidOut.value.footnotes),
       listPlaces(places),
+      ...notes.sections,
       ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
     ],
     layout,

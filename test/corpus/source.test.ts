@@ -170,7 +170,9 @@ describe.skipIf(!hasScores)('markings that others wrote (skipped where ../shared
       ['180', false],
       ['199', true],
     ]);
-    const told = proofreadScore(score).findings.map(({ code, barNumber }) => `${barNumber} ${code}`);
+    const { findings, repair } = proofreadScore(score);
+    expect(proofreadScore({ ...score, markings: repair.markings }).correct).toBe(true);
+    const told = findings.map(({ code, barNumber }) => `${barNumber} ${code}`);
     expect(told).toEqual([
       '12 notes-before-marking',
       '180 note-not-served',

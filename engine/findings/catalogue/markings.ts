@@ -82,6 +82,30 @@ export const MARKING_FINDINGS = {
       }
     },
   },
+  'marking-bends-string': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Marked while the string sounds',
+    when: 'A change is marked while a held note of its letter still sounds, and there is time for it after that.',
+    sentence: ({ change, pitch }: UneasyFacts) =>
+      `${nameChange(change)} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
+  },
+  'marking-late': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Marked late for comfort',
+    when: 'A change is marked hard upon the note that needs it, though its foot and its strings are free before.',
+    sentence: ({ change, pitch }: UneasyFacts) =>
+      `${nameChange(change)} can be set in time for ${pitchName(pitch)}, but is marked later than it need be.`,
+  },
+  'marking-early': {
+    severity: 'note',
+    harps: ['pedal'],
+    title: 'Marked early for comfort',
+    when: 'A change is marked many bars before the note that needs it, so that it must be kept in mind.',
+    sentence: ({ change, pitch }: UneasyFacts) =>
+      `${nameChange(change)} is right for ${pitchName(pitch)}, but is marked long before it.`,
+  },
   'glissando-unlike-key': {
     severity: 'note',
     harps: ['pedal'],
@@ -91,6 +115,12 @@ export const MARKING_FINDINGS = {
       `By the markings the glissando will sound ${listNames(sounding.map(nameChange))}, but its notes and the key signature say ${listNames(expected.map(nameChange))}.`,
   },
 } as const satisfies FindingEntries;
+
+export interface UneasyFacts {
+  readonly change: PedalAt;
+  /** The note that sounds on, or that the change is for. */
+  readonly pitch: Pitch;
+}
 
 export interface MarkedNote {
   readonly pitch: Pitch;

@@ -27,7 +27,7 @@ interface Share {
   readonly granted: Granted;
 }
 
-/** More edits than a few are not joined: where much is missing each change had better stand near its note. */
+/** More additions than a few are not joined: where much is missing each change had better stand near its note. */
 const MOST_EDITS = 16;
 
 /** Places tried for each wish, and bars over which another may share them. */
@@ -40,7 +40,8 @@ const MOST_BARS_AHEAD = 16;
  * nearer to its note.
  */
 export const joinAdditions = (draft: PartDraft, places: Places): PartDraft => {
-  const wishes = wishesOf(draft, places.start.at);
+  const all = wishesOf(draft, places.start.at);
+  const wishes = all.length > MOST_EDITS ? all.filter(({ isAdded }) => !isAdded) : all;
   if (wishes.length < 2 || wishes.length > MOST_EDITS) return draft;
   let joined = draft;
   const done = new Set<Letter>();

@@ -1,6 +1,7 @@
 import { type DraftEdit, placeEdits } from './draft-edits.ts';
 import { findRenames } from './find-renames.ts';
 import { joinAdditions } from './join-additions.ts';
+import { editsIn } from './letter-edits.ts';
 import { findMovedMarkings, moveEachSetting } from './move-markings.ts';
 import { type PartDraft, totalOf } from './part-draft.ts';
 import type { Places } from './place-edits.ts';
@@ -35,6 +36,9 @@ export const rankWays = (
 
 const draftWays = (base: PartDraft, places: Places): readonly PartDraft[] => {
   const stated = stateAtStart(base, places.start);
+  const edits = [...base.repairs.values()].reduce((sum, { cost }) => sum + editsIn(cost), 0);
+  // One edit is as few as can be: it may only be meant otherwise.
+  if (edits < 2) return [findRenames(stated, places.start.at)];
   const moved = distinct([stated, base]).flatMap((draft) => [
     findMovedMarkings(draft, places),
     draft,

@@ -118,13 +118,15 @@ const readGerman = ({ stem, sign }: WrittenName): NameReading | null => {
   const written = stem.slice(0, 1).toUpperCase();
   const suffix = stem.slice(1).toLowerCase();
   if (!/^[A-H]$/u.test(written) || !/^(?:is|es|s)?$/u.test(suffix)) return null;
-  if (sign !== '' && (sign !== '♮' || suffix !== '')) return null;
+  // “B♭” says what “B” does; no other name takes a flat or a sharp as a sign.
+  const isFlatB = written === 'B' && (sign === '♭' || sign === 'b');
+  if (sign !== '' && (suffix !== '' || (sign !== '♮' && !isFlatB))) return null;
   if (suffix === 'es' && (written === 'E' || written === 'A')) return null;
   if (suffix !== '' && written === 'B') return null;
   // A bare small letter is no name: “e” and “a” are words.
   if (suffix === '' && sign === '' && stem !== written) return null;
   const letter = written === 'H' ? 'B' : (written as Letter);
-  const flat = suffix === 'es' || suffix === 's' || (written === 'B' && sign === '');
+  const flat = suffix === 'es' || suffix === 's' || isFlatB || (written === 'B' && sign === '');
   return { letter, position: suffix === 'is' ? 1 : flat ? -1 : 0, marked: suffix !== '' || sign !== '' };
 };
 

@@ -55,7 +55,7 @@ export interface PlanCommand {
 export interface ProofCommand {
   readonly kind: 'proof';
   readonly inputs: readonly string[];
-  /** Where the corrected file goes; null where no repair is asked for. */
+  /** Where the corrected file or the report on pages goes; null where none is asked for. */
   readonly output: string | null;
   readonly json: boolean;
   readonly options: GivenOptions;
@@ -321,9 +321,12 @@ const readProof = (words: Words): Parsed => {
   if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');
   const output = words.values.get('output') ?? null;
   const repairs = words.values.get('repair') === 'true';
-  if (repairs !== (output !== null))
-    return wrong('--repair and -o belong together: proof FILE --repair -o FILE');
-  if (repairs && inputs.length > 1) return wrong('--repair takes one file at a time');
+  const isReport = output !== null && /\.(?:pdf|svg)$/iu.test(output);
+  if (repairs !== (output !== null && !isReport))
+    return wrong(
+      '--repair and -o belong together: proof FILE --repair -o FILE; without --repair, -o takes a report that ends in .pdf or .svg',
+    );
+  if (output !== null && inputs.length > 1) return wrong('-o takes one file at a time');
   return {
     ok: true,
     command: { kind: 'proof', inputs, output, json: words.switches.has('json'), options: given.options },

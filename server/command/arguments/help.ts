@@ -70,7 +70,8 @@ ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
 Option of annotate alone, with --out-dir:
 ${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
 
-Option of proof alone, with -o FILE for the corrected file:
+Option of proof alone, with -o FILE for the corrected file; without it, -o FILE.pdf or FILE.svg draws the part with
+each fault numbered and each edit beside it:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
 
 Option of compare alone:

@@ -1,4 +1,5 @@
 import { nameCount } from '../../../engine/index.ts';
+import type { ProofPages } from '../../../render/index.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import type { ProofReport } from '../../api/answers/proof-report.ts';
 import { planOptions, proofOptions } from '../../api/requests/options.ts';
@@ -10,7 +11,7 @@ import type { GlissandiCommand, PlanCommand, ProofCommand } from '../arguments/a
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { describeFinding, describePlan } from '../describe-plan.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { findOverwrite, outputKind, withoutExtension, writeFiles } from '../output-files.ts';
+import { findOverwrite, listPages, outputKind, withoutExtension, writeFiles } from '../output-files.ts';
 import { oneLine, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 
@@ -103,7 +104,7 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
   for (const input of command.inputs) {
     const read = await readScoreFile(input);
     const proofed = read.ok
-      ? await computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS))
+      ? await computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS), reportForm(command))
       : null;
     const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
     if (ending !== null && ending.code !== EXIT.done) {
@@ -113,7 +114,7 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
       continue;
     }
     if (!proofed?.ok) continue;
-    const { report, repaired } = proofed.value;
+    const { report, repaired, drawn } = proofed.value;
     reports.push({ file: input, ...report });
     if (!command.json) for (const line of describeProof(input, report)) print(oneLine(line));
     if (repaired !== null && command.output !== null) {
@@ -121,7 +122,11 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
       if (written.code !== EXIT.done) return written;
       if (!command.json) for (const line of describeRepair(command.output, report)) print(oneLine(line));
     }
-    const isRight = command.output === null ? report.correct : report.repair.faultsLeft === 0;
+    if (drawn !== null && command.output !== null) {
+      const written = await writeDrawn(command.output, drawn);
+      if (written.code !== EXIT.done) return written;
+    }
+    const isRight = repaired === null ? report.correct : report.repair.faultsLeft === 0;
     if (!isRight) incorrect.push(report);
   }
   if (command.json) printJson(reports, print);
@@ -129,6 +134,21 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
   return incorrect.length === 0
     ? { code: EXIT.done }
     : { code: EXIT.incorrect, message: sumUp(command.inputs.length, incorrect) };
+};
+
+/** A report on pages, where no repair is asked for. */
+const reportForm = ({ output }: ProofCommand): 'pdf' | 'svg' | null => {
+  const kind = output === null ? null : outputKind(output);
+  return kind === 'pdf' || kind === 'svg' ? kind : null;
+};
+
+const writeDrawn = async (output: string, { pages, pdf }: ProofPages): Promise<CommandResult> => {
+  try {
+    await writeFiles(pdf === null ? listPages(pages, output) : [{ path: output, content: pdf }]);
+  } catch (error) {
+    return resultOfSystemError(`cannot write ${output}`, error);
+  }
+  return { code: EXIT.done };
 };
 
 const MOST_SHOWN = 12;

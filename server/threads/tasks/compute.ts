@@ -8,6 +8,7 @@ import {
   readWantedSound,
   type Setting,
 } from '../../../engine/index.ts';
+import type { ProofPages } from '../../../render/index.ts';
 import { ENGRAVING_CATALOGUE, ownMarksAt, SOURCE_TYPES } from '../../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../../api/answers/glissandi.ts';
 import type { LeverPlanReport } from '../../api/answers/lever-report.ts';
@@ -43,6 +44,8 @@ export interface Proofread {
   readonly title: string;
   /** Null where no repair is asked for. */
   readonly repaired: SourceFile | null;
+  /** The part with its faults and edits on its pages; null where none are asked for. */
+  readonly drawn: ProofPages | null;
 }
 
 /** What the markings in a file lead to, ours included; with the file that has them corrected, where asked for. */
@@ -50,6 +53,7 @@ export const computeProof = async (
   file: ScoreFile,
   choice: ProofChoice,
   clock: StageClock,
+  pages: 'pdf' | 'svg' | null = null,
 ): Promise<Outcome<Proofread>> => {
   clock.begin('read', null);
   const opened = await openFile(file, choice);
@@ -70,9 +74,14 @@ export const computeProof = async (
   const proof = proofreadScore(score, { profile, weights, marksAt });
   const report = reportProof(score, proof);
   const { title } = score.titles;
-  if (choice.repair !== true) return { ok: true, value: { report, title, repaired: null } };
+  if (choice.repair !== true && pages === null)
+    return { ok: true, value: { report, title, repaired: null, drawn: null } };
   // The renderer is loaded only where a file is to be written.
-  const { repairSource } = await import('../../../render/index.ts');
+  const { drawProof, repairSource } = await import('../../../render/index.ts');
+  if (pages !== null) {
+    const drawn = await drawProof(score, proof, {}, pages);
+    return drawn.ok ? { ok: true, value: { report, title, repaired: null, drawn: drawn.value } } : drawn;
+  }
   const source = repairSource(
     score,
     proof.repair.edits.flatMap(({ fixes }) => fixes),
@@ -80,7 +89,9 @@ export const computeProof = async (
   if (!source.ok) return source;
   const kinds = Object.keys(SOURCE_TYPES) as (keyof typeof SOURCE_TYPES)[];
   const repaired = writeSourceFile(score, file.bytes, source.value.bytes, kinds);
-  return repaired.ok ? { ok: true, value: { report, title, repaired: repaired.value } } : repaired;
+  return repaired.ok
+    ? { ok: true, value: { report, title, repaired: repaired.value, drawn: null } }
+    : repaired;
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */

@@ -324,6 +324,24 @@ const PROOF: Readonly<Record<ProofFindingCode, readonly Example<Score>[]>> = {
       absent: markedPart({ upper: 'C4/4 | C4/4' }, [1, 1, NATURALS], [2, 1, NATURALS]),
     },
   ],
+  'marking-bends-string': [
+    {
+      shown: markedPart({ upper: 'C4/4 | r/4 | C#4/4' }, [1, 1, NATURALS], [1, 3, 'C♯']),
+      absent: markedPart({ upper: 'C4/4 | r/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']),
+    },
+  ],
+  'marking-late': [
+    {
+      shown: markedPart({ upper: 'C4/4 | D4/4 | C#4/4' }, [1, 1, NATURALS], [3, 1, 'C♯']),
+      absent: markedPart({ upper: 'C4/4 | D4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♯']),
+    },
+  ],
+  'marking-early': [
+    {
+      shown: markedPart({ upper: `C4/4 | ${'D4/4 | '.repeat(10)}C#4/4` }, [1, 1, NATURALS], [2, 1, 'C♯']),
+      absent: markedPart({ upper: `C4/4 | ${'D4/4 | '.repeat(10)}C#4/4` }, [1, 1, NATURALS], [11, 1, 'C♯']),
+    },
+  ],
   'glissando-unlike-key': [
     {
       shown: marked({ upper: 'C4/2> C6/2' }, 'D♮ C♮ B♭ E♮ F♯ G♮ A♮'),

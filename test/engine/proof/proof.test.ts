@@ -183,6 +183,11 @@ describe('a schedule of one foot', () => {
       return start <= task.deadline && anyOrderServes(tasks.toSpliced(i, 1), start + 2);
     });
 
+  it('tells the change that comes too late, and not those behind it', () => {
+    const together = [0, 0, 2, 4].map((at) => ({ release: at, deadline: at }));
+    expect(findLateTasks(together, 2)).toEqual([{ task: together[1], lateSeconds: 2 }]);
+  });
+
   it('finds nothing late only where some order of the changes is in time', () => {
     const task = fc.record({
       release: fc.integer({ min: 0, max: 8 }),
@@ -205,6 +210,33 @@ describe('a schedule of one foot', () => {
     );
     expect(served).toBeGreaterThan(500);
     expect(missed / served).toBeLessThan(0.01);
+  });
+});
+
+describe('a change that is right and uneasy', () => {
+  const moveTo = (bar: number) => ({ kind: 'move', marking: 1, letter: 'C', bar });
+
+  it('is told where it bends a held note of its letter, with the place behind that note', () => {
+    const part = marked({ upper: 'C4/4 | r/4 | C#5/4' }, [1, 1, NATURALS], [1, 3, 'C♯']);
+    const proof = proofreadScore(part);
+    expect(only(proof)).toMatchObject({
+      code: 'marking-bends-string',
+      severity: 'note',
+      fix: { kind: 'move' },
+    });
+    expect(proof).toMatchObject({ correct: true, repair: { edits: [] } });
+  });
+
+  it('is told where it is late though the foot was free, as late and not as wrong', () => {
+    const part = marked({ upper: 'C4/4 | D4/2 D4/2 | C#4/4' }, [1, 1, NATURALS], [3, 1, 'C♯']);
+    expect(only(proofreadScore(part))).toMatchObject({ code: 'marking-late', fix: moveTo(1) });
+  });
+
+  it('is told where it is long before its note while the harp plays, and not over a rest', () => {
+    const part = (between: string) =>
+      marked({ upper: `C4/4 | ${`${between} | `.repeat(10)}C#4/4` }, [1, 1, NATURALS], [2, 1, 'C♯']);
+    expect(only(proofreadScore(part('D4/4')))).toMatchObject({ code: 'marking-early', fix: moveTo(10) });
+    expect(proofreadScore(part('r/4')).findings).toEqual([]);
   });
 });
 
@@ -306,7 +338,7 @@ describe('markings', () => {
 
   it('for a pedal that moves on before any note asks for it are needless', () => {
     const proof = proofreadScore(
-      marked({ upper: 'C4/4 | E4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [3, 1, 'C♯']),
+      marked({ upper: 'C4/4 | E4/4 | C#4/4' }, [1, 1, NATURALS], [2, 1, 'C♭'], [2, 3, 'C♯']),
     );
     expect(only(proof)).toMatchObject({ code: 'marking-needless', bar: 1 });
     expect(only(proof).sentence).toContain('no note needs it');

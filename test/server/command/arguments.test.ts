@@ -133,6 +133,8 @@ describe('a command line', () => {
     ['proof a.xml --repair', '--repair and -o belong together'],
     ['proof a.xml -o b.xml', '--repair and -o belong together'],
     ['proof a.xml b.xml --repair -o c.xml', 'one file at a time'],
+    ['proof a.xml b.xml -o c.pdf', 'one file at a time'],
+    ['proof a.xml --repair -o b.pdf', '--repair and -o belong together'],
     ['proof --spelling free a.xml', 'no option “--spelling”'],
     ['glissandi', 'needs a chord, a scale or a list of notes'],
     ['handout', 'needs a name: keys, glissandi, doubled-strings'],

@@ -49,6 +49,7 @@ describe('note names near the harp set pedals', () => {
   it.each([
     ['Fis', 'F1'],
     ['Es As', 'E-1 A-1'],
+    ['Es B♭', 'E-1 B-1'],
     ['Fis B', 'F1 B-1'],
     ['Cis H', 'C1 B0'],
     ['Dis Cis B E Fis G A', 'D1 C1 B-1 E0 F1 G0 A0'],

@@ -1,0 +1,43 @@
+import { ok, type Proof, type Result, type Score } from '../../engine/index.ts';
+import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
+import { startEngraver } from '../layout/verovio.ts';
+import { documentDate } from '../pages/document-date.ts';
+import { engraveNotes } from '../pages/engrave-pages.ts';
+import { renderPdf } from '../pages/pdf.ts';
+import { embedFonts } from '../text/embed-fonts.ts';
+import { proofNotes } from './report-notes.ts';
+
+/** A proofread part to hand back. */
+export interface ProofPages {
+  /** SVG documents. */
+  readonly pages: readonly string[];
+  /** Null where none is asked for. */
+  readonly pdf: Uint8Array | null;
+}
+
+/**
+ * Draws a part with the markings of its file as they are, each fault numbered, each edit beside them, and a list at the
+ * end.
+ *
+ * @returns the pages, or `layout-failed`
+ */
+export const drawProof = async (
+  score: Score,
+  proof: Proof,
+  choice: EngravingChoice,
+  form: 'svg' | 'pdf',
+): Promise<Result<ProofPages>> => {
+  const checked = checkEngraving(completeEngraving(choice));
+  if (!checked.ok) return checked;
+  const engraving = checked.value;
+  const engraved = engraveNotes(score, proofNotes(score, proof, engraving), engraving, await startEngraver());
+  if (!engraved.ok) return engraved;
+  const { pages, characters } = engraved.value;
+  const { title, composer } = score.titles;
+  const subject = score.harp.name;
+  const meta = { title: title || subject, author: composer, subject, date: documentDate(score) };
+  return ok({
+    pages: await embedFonts(pages, characters),
+    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, []) : null,
+  });
+};
