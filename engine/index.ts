@@ -49,6 +49,15 @@ export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
+export { listFixes } from './pedals/offers/list-fixes.ts';
+export {
+  FIX_KINDS,
+  type FixKind,
+  type OfferedFix,
+  type PartFixes,
+  type PlaceFixes,
+  type TempoCourse,
+} from './pedals/offers/model.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
 export type {
   Move,
@@ -100,7 +109,6 @@ export {
 export {
   type Finding,
   type FindingPlace,
-  type NoteChange,
   type NoteFix,
   SEVERITIES,
   type Severity,
@@ -283,6 +291,7 @@ export {
 } from './music/rational.ts';
 export { formatBeat, formatBeatText } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
+export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount } from './words/counts.ts';

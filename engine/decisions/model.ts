@@ -57,7 +57,7 @@ export interface NotesAt extends Place {
  */
 export interface Decisions {
   readonly pins: readonly DecisionPin[];
-  /** Notes to be played on the string of another name. */
+  /** Notes to be played on the string of another name, or an octave or two away. */
   readonly respell: readonly (NotesAt & { readonly to: string })[];
   /** Notes that the player leaves out. */
   readonly omit: readonly NotesAt[];

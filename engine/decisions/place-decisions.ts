@@ -2,7 +2,7 @@ import type { LeverPin } from '../harp/lever-pin.ts';
 import type { Pin } from '../harp/pin.ts';
 import { readString } from '../harp/scordatura.ts';
 import { type Position, positionNamed } from '../harp/setting.ts';
-import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
+import { isSamePitch, type Letter, midiOf, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
 import { buildClock } from '../score/bars/clock.ts';
 import type { Note, Score } from '../score/model.ts';
@@ -172,10 +172,23 @@ const stringsFor = (
     ...(Number.isInteger(written.alter) && Math.abs(written.alter) <= 1 ? [written] : []),
     ...otherStrings(written),
   ];
-  if (to === null || !possible.some((each) => isSamePitch(each, to))) {
+  if (
+    to === null ||
+    !possible.some((each) => isSamePitch({ ...each, octave: to.octave }, to)) ||
+    !isOctaves(written, to)
+  ) {
     return missing('to', { kind: 'other-pitch', possible: possible.map(pitchName) });
   }
   return { ok: true, value: found.map(({ id }) => [id, to] as const) };
+};
+
+/** The most octaves that a note may be moved by. */
+const MOST_OCTAVES = 2;
+
+/** Whether two strings sound alike, or whole octaves apart. */
+const isOctaves = (a: Pitch, b: Pitch): boolean => {
+  const apart = midiOf(a) - midiOf(b);
+  return apart % 12 === 0 && Math.abs(apart) <= 12 * MOST_OCTAVES;
 };
 
 /** Notes at either end of a slide that stays on one string: they keep it. */

@@ -68,7 +68,7 @@ const expectedFor = (score: Score, reason: UnplacedReason): string => {
     case 'other-pitch':
       return reason.possible.length === 0
         ? 'no string gives the pitch of this note'
-        : `it must name a string with the same pitch: ${listChoices(reason.possible)}`;
+        : `it must name a string with the same pitch, ${listChoices(reason.possible)}, or the same at most two octaves away`;
   }
 };
 

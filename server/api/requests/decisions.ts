@@ -142,9 +142,10 @@ export const decisionsShape = {
     'Moves and positions of pedals or levers, and passages without moves, that the plan must follow.',
   ),
   respell: listOf(
-    z
-      .strictObject({ ...notesAtShape, to: pitchText })
-      .meta({ id: 'RespellDecision', description: 'Notes to play on another string of the same pitch.' }),
+    z.strictObject({ ...notesAtShape, to: pitchText }).meta({
+      id: 'RespellDecision',
+      description: 'Notes to play on another string of the same pitch, or the same an octave or two away.',
+    }),
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
   omit: listOf(
