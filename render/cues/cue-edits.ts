@@ -163,9 +163,10 @@ const eventsOf = (score: Score, { part, notes, entry }: Cue, source: LayoutMei, 
   const tags = new Map(inBar.flatMap((note) => entryOf(source.tagOf(note), note)));
   const layer = measure === undefined ? undefined : layerWith(measure, tags);
   if (layer === undefined) return '<mSpace/>';
+  const all = part.score.notes.filter((note) => note.bar === bar);
   return writeCueBar({
     layer,
-    notes: tags,
+    notes: new Map(all.flatMap((note) => entryOf(source.tagOf(note), note))),
     rests: new Map(
       part.score.rests
         .filter((rest) => rest.bar === bar)

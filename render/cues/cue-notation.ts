@@ -11,7 +11,7 @@ import {
 export interface CueBar {
   /** The layer of the other part's document. */
   readonly layer: XmlElement;
-  /** Notes of the cue and rests of its part, by the start of their elements. */
+  /** Notes and rests of the part in this bar, by the start of their elements. */
   readonly notes: ReadonlyMap<number, Note>;
   readonly rests: ReadonlyMap<number, Rest>;
   /** Nothing is written from here on. */
@@ -56,7 +56,10 @@ const write = (element: XmlElement, bar: CueBar): string => {
   if (name === 'mRest' || name === 'mSpace') return '<mSpace/>';
   const shaped = WRAPPERS[name];
   if (shaped === undefined) return '';
-  const inner = element.children.map((each) => write(each, bar)).join('');
+  const events = element.children.map((each) => write(each, bar)).filter((each) => each !== '');
+  const inner = events.join('');
+  // What the entry cuts short may leave nothing to be beamed.
+  if (name === 'beam' && events.filter((each) => !each.startsWith('<space')).length < 2) return inner;
   return inner === '' ? '' : `<${name}${kept(element, shaped)}>${inner}</${name}>`;
 };
 

@@ -1,4 +1,12 @@
-import { buildClock, compare, type Rational, rationalKey, type Score } from '../../engine/index.ts';
+import {
+  buildClock,
+  compare,
+  type Rational,
+  rationalKey,
+  type Score,
+  subtract,
+  toNumber,
+} from '../../engine/index.ts';
 import { findSilences } from '../markings/silences.ts';
 
 /** A rest of whole bars after which the harp comes in. */
@@ -35,13 +43,16 @@ export interface CueWish {
 export const isLongRest = ({ bars, seconds }: RestBeforeEntry, { cues, cueSeconds }: CueWish): boolean =>
   (cues !== null && bars >= cues) || (cueSeconds !== null && seconds >= cueSeconds);
 
-/** The bars before an entry in which a cue has room, at most so many; the bar of the entry counts where it begins within it. */
+/** Less of a bar before the entry is too short to be read. */
+const LEAST_QUARTERS = 1;
+
+/** The bars before an entry in which a cue has room, at most so many; that of the entry where it comes late enough. */
 export const cueBars = (
   { bars }: Score,
   { from, entry, bar }: Pick<RestBeforeEntry, 'from' | 'entry' | 'bar'>,
   most: number,
 ): readonly number[] => {
-  const last = compare(entry, bars[bar]!.onset) > 0 ? bar : bar - 1;
+  const last = toNumber(subtract(entry, bars[bar]!.onset)) >= LEAST_QUARTERS ? bar : bar - 1;
   return bars
     .slice(Math.max(0, last - most + 1), last + 1)
     .filter(({ onset }) => compare(onset, from) >= 0)

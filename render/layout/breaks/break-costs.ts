@@ -15,9 +15,8 @@ export interface LineShape {
   readonly natural: number;
   readonly isLast: boolean;
   readonly isFirst: boolean;
-  /** Rehearsal marks and beginnings of movements that stand inside it. */
+  /** Rehearsal marks that stand inside it. */
   readonly rehearsals: number;
-  readonly movements: number;
 }
 
 /** Music set tighter than by nature runs into itself, and the measured width is only nearly that of the line. */
@@ -31,13 +30,12 @@ const SQUEEZE = 400;
 const LONE_BAR = 4;
 const SHORT_LAST = 0.8;
 const REHEARSAL_INSIDE = 0.3;
-const MOVEMENT_INSIDE = 2;
 /** For a bar that is wider than a line: it has to stand somewhere. */
 const TOO_WIDE = 10;
 
 export const lineCost = (line: LineShape): number => {
-  const { bars, isFirst, isLast, movements, natural, rehearsals } = line;
-  const marks = REHEARSAL_INSIDE * rehearsals + MOVEMENT_INSIDE * movements;
+  const { bars, isFirst, isLast, natural, rehearsals } = line;
+  const marks = REHEARSAL_INSIDE * rehearsals;
   const lone = bars === 1 && isLast && !isFirst ? LONE_BAR : 0;
   return marks + lone + fillCost(natural, isLast);
 };

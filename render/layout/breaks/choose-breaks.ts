@@ -64,14 +64,15 @@ const freeLines = (request: BreakRequest): ((first: number) => PossibleLine[]) =
     const found: PossibleLine[] = [];
     let natural = first === 0 ? 0 : lineStartWidth(score.bars[bars[first]!.bar]!.keyFifths);
     let height = NO_HEIGHT;
-    const inside = { rehearsals: 0, movements: 0 };
+    let inside = 0;
     for (let until = first + 1; until <= bars.length; until += 1) {
       const added = bars[until - 1]!;
       natural += added.width;
       if (natural > MOST_NATURAL * space.width && found.length > 0) break;
       if (until > first + 1) {
-        if (rehearsals.has(added.bar)) inside.rehearsals += 1;
-        if (movements.has(added.bar)) inside.movements += 1;
+        // A movement begins a line, whatever is left of the one before.
+        if (movements.has(added.bar)) break;
+        if (rehearsals.has(added.bar)) inside += 1;
       }
       height = growHeight(height, added, request);
       const shape = {
@@ -79,7 +80,7 @@ const freeLines = (request: BreakRequest): ((first: number) => PossibleLine[]) =
         natural: natural / space.width,
         isLast: until === bars.length,
         isFirst: first === 0,
-        ...inside,
+        rehearsals: inside,
       };
       found.push({ until, cost: lineCost(shape), height: heightOf(height) });
     }

@@ -80,6 +80,15 @@ describe('a cue', () => {
     expect(cuesOf(xml)).toEqual([['Oboe', [8, 9], 'E5 F5 G5 A5 B5 A5']]);
   });
 
+  it('stays out of the bar of the entry where the harp comes in at once', () => {
+    const harp = [note('C4', 4), ...silence(RESTS), rest(0.5) + note('D4', 3.5)];
+    const xml = buildScore([
+      { id: 'P1', name: 'Oboe', bars: [...silence(RESTS), ...MELODY] },
+      { id: 'H', name: 'Harp', bars: harp },
+    ]);
+    expect(cuesOf(xml)).toEqual([['Oboe', [8], 'E5 F5 G5 A5']]);
+  });
+
   it('is at concert pitch', () => {
     const transposed = scoreOf([
       {
@@ -225,6 +234,24 @@ describe('a cue on the page', () => {
     );
     const plain = await annotated(CUED, {});
     expect(plan).toEqual(plain.plan);
+  });
+
+  it('shows nothing of what the other part plays after the entry', async () => {
+    const beamed = [0, 1, 2, 3].map((i) =>
+      note('E5', 0.5).replace(
+        '<staff>',
+        `<beam number="1">${['begin', 'end', 'begin', 'end'][i]}</beam><staff>`,
+      ),
+    );
+    const xml = buildScore([
+      { id: 'P1', name: 'Oboe', bars: [...silence(RESTS), MELODY[0]!, run('E5', 'F5') + beamed.join('')] },
+      { id: 'H', name: 'Harp', bars: [note('C4', 4), ...silence(RESTS), rest(2.5) + note('D4', 1.5)] },
+    ]);
+    const page = (await annotated(xml, { cues: RESTS })).pages[0]!;
+    const shown = groupsOf(page, 'measure').at(-1)!;
+    const drawn = page.slice(shown.span.start, shown.span.end);
+    expect([...drawn.matchAll(/ id="cue-[^"]*" class="note/g)]).toHaveLength(3);
+    expect(drawn).not.toMatch(/class="(?:beam|space)/);
   });
 
   it('is offered by a remark where none was asked for', async () => {
