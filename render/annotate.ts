@@ -7,7 +7,9 @@ import {
   type EngravingOptions,
 } from './engraving-options.ts';
 import { pageLayoutOf } from './layout/breaks/page-layout.ts';
-import { type Engraver, startEngraver } from './layout/verovio.ts';
+import { createDrawingMemory } from './layout/drawing-memory.ts';
+import type { Drawer } from './layout/lines/draw-lines.ts';
+import { startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
@@ -37,21 +39,29 @@ export const createAnnotator = async (): Promise<Annotator> => {
 
 /** An annotator whose layout engine starts when it is told to, or else when pages are first wanted. */
 export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<void> } => {
-  let started: Promise<Engraver> | null = null;
-  const obtainEngraver = (): Promise<Engraver> => {
-    started ??= startEngraver();
+  let started: Promise<Drawer> | null = null;
+  const obtainDrawer = (): Promise<Drawer> => {
+    started ??= startDrawer();
     return started;
   };
   return {
     start: async () => {
-      await obtainEngraver();
+      await obtainDrawer();
     },
     engrave: async (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
-      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainEngraver) : engraving;
+      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
     },
   };
 };
+
+/** A score of a hundred bars has about four million; a character takes a byte or two. */
+const MOST_CHARACTERS_KEPT = 24_000_000;
+
+const startDrawer = async (): Promise<Drawer> => ({
+  engraver: await startEngraver(),
+  memory: createDrawingMemory(MOST_CHARACTERS_KEPT),
+});
 
 /** From a score and its plan to the annotated pages. */
 const annotateScore = async (
@@ -59,7 +69,7 @@ const annotateScore = async (
   harp: HarpPlan,
   engraving: EngravingOptions,
   form: AnnotateForm,
-  obtainEngraver: () => Promise<Engraver>,
+  obtainDrawer: () => Promise<Drawer>,
 ): Promise<Result<Annotation>> => {
   const described = {
     titles: score.titles,
@@ -74,7 +84,7 @@ const annotateScore = async (
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
   }
-  const engraved = engravePages(score, harp, engraving, await obtainEngraver());
+  const engraved = engravePages(score, harp, engraving, await obtainDrawer());
   if (!engraved.ok) return engraved;
   const { title, composer } = score.titles;
   const meta = {

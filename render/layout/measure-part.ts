@@ -6,15 +6,15 @@ import { pageSpaceOf } from './breaks/page-space.ts';
 import type { RateTurn } from './breaks/page-turns.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
+import type { Drawer } from './lines/draw-lines.ts';
 import { measureBars } from './measure/measure-bars.ts';
 import { type ReservedSpace, sideOf } from './spaces/reserve-spaces.ts';
-import type { Engraver } from './verovio.ts';
 
 /** What a part is laid out with. */
 export interface Workshop {
   readonly request: LayoutRequest;
   readonly document: LayoutDocument;
-  readonly engraver: Engraver;
+  readonly drawer: Drawer;
   readonly rate: RateTurn;
 }
 
@@ -25,12 +25,12 @@ export interface Workshop {
  * @returns null where the layout cannot load it, or draws none of its bars
  */
 export const measurePart = (
-  { request, document, engraver, rate }: Workshop,
+  { request, document, drawer, rate }: Workshop,
   begun: readonly number[],
 ): BreakRequest | null => {
   const { engraving, layout, score } = request;
   const rooms = request.spacesFor([]);
-  const svg = engraver.layOutUnbroken(document.write(rooms, begun), layout);
+  const svg = drawer.engraver.layOutUnbroken(document.write(rooms, begun), layout);
   if (svg === null) return null;
   const ids = new Set(rooms.map(({ id }) => id));
   const part = measureBars(parsePage(svg), score, ids, svgUnitsPerVu(layout));

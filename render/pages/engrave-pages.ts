@@ -8,8 +8,8 @@ import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { Drawer } from '../layout/lines/draw-lines.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
-import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import {
@@ -48,6 +48,8 @@ export interface EngravedPages {
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
+  /** The lines could not be laid out one by one. */
+  readonly isWhole: boolean;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];
 }
@@ -62,7 +64,7 @@ export const engravePages = (
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
-  engraver: Engraver,
+  drawer: Drawer,
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
   const places = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan) : [];
@@ -78,10 +80,7 @@ export const engravePages = (
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = playedNotes(harp);
-  const laidOut = layOutHarp(
-    { score, engraving, layout, played, signEdits, spacesFor: drawingsFor },
-    engraver,
-  );
+  const laidOut = layOutHarp({ score, engraving, layout, played, signEdits, spacesFor: drawingsFor }, drawer);
   if (!laidOut.ok) return laidOut;
   const drawings = new Map(drawingsFor(laidOut.value.reminders).map((drawing) => [drawing.id, drawing]));
   const { pages } = laidOut.value;

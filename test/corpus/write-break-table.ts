@@ -13,6 +13,7 @@ import { createAnnotator } from '../../render/annotate.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { turnRater } from '../../render/layout/breaks/page-turns.ts';
+import { createDrawingMemory } from '../../render/layout/drawing-memory.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
 import { measurePart } from '../../render/layout/measure-part.ts';
 import { startEngraver } from '../../render/layout/verovio.ts';
@@ -48,7 +49,10 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
     spacesFor: () => [],
   };
   const document = prepareDocument(request, engraver)!;
-  return measurePart({ request, document, engraver, rate: turnRater(score) }, [])!;
+  return measurePart(
+    { request, document, drawer: { engraver, memory: createDrawingMemory(0) }, rate: turnRater(score) },
+    [],
+  )!;
 };
 
 const rowOf = (name: string, version: string, quality: BreakQuality): string => {
