@@ -4,29 +4,29 @@ import { ClosingLineReporter } from './test/closing-line-reporter.ts';
 /** What `npm run test:quick` leaves out: each needs more than the sources and Node. */
 const NEEDS_MORE = [
   // Programs that look at PDF.
-  'test/render/pdf-picture.test.ts',
+  'test/render/pages/pdf-picture.test.ts',
   // Real scores.
   'test/corpus/**/*.test.ts',
   'test/engine/levers/played-plans.test.ts',
   'test/engine/score/real-scores.test.ts',
   // Many whole pages, or threads that are waited for.
   'test/render/handouts/handouts.test.ts',
-  'test/render/pages.test.ts',
-  'test/render/same-bytes.test.ts',
-  'test/server/pool.test.ts',
+  'test/render/pages/pages.test.ts',
+  'test/render/pages/same-bytes.test.ts',
+  'test/server/threads/pool.test.ts',
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',
   'test/package.test.ts',
-  'test/server/abandoned-folders.test.ts',
+  'test/server/jobs/abandoned-folders.test.ts',
   'test/server/api.test.ts',
   'test/server/command/command-line.test.ts',
   'test/server/command/hostile-input.test.ts',
   'test/server/command/output-reader.test.ts',
   'test/server/end-to-end.test.ts',
-  'test/server/fair-shares.test.ts',
+  'test/server/threads/fair-shares.test.ts',
   'test/server/hostile.test.ts',
   'test/server/in-flight.test.ts',
-  'test/server/jobs.test.ts',
+  'test/server/jobs/jobs.test.ts',
   'test/server/resilience.test.ts',
   'test/server/stop.test.ts',
 ];

@@ -14,10 +14,11 @@
 // Opening a score: bytes to a harp part, or a problem that says why not.
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
-export { listTunes } from './score/abc/list-tunes.ts';
+export { listTunes } from './score/abc/book/list-tunes.ts';
 export type {
   Bar,
   HarpLabel,
+  HarpPart,
   Landmark,
   Note,
   Remark,
@@ -30,7 +31,7 @@ export type {
   Titles,
 } from './score/model.ts';
 export { readMusicFont } from './score/texts/music-fonts.ts';
-export { encodeText } from './score/decode.ts';
+export { encodeText } from './score/file/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
 export {
   fail,
@@ -41,6 +42,9 @@ export {
   type Result,
   type TuneSummary,
 } from './problem.ts';
+
+// Several harps of one score.
+export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
@@ -71,7 +75,7 @@ export type { MoveWindow } from './time/window.ts';
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
 export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
-export type { Hand, LeverMove, LeverPlan, LeverPosition, LeverSummary } from './levers/model.ts';
+export type { Hand, LeverMove, LeverPlan, LeverSummary } from './levers/model.ts';
 export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 
 // Either harp, and other keys.
@@ -133,9 +137,12 @@ export {
   type DecisionList,
   type DecisionPin,
   type Decisions,
+  harpOfPin,
   hasNoDecisions,
+  type LeverDecisionPin,
   NO_DECISIONS,
   type NotesAt,
+  type PedalDecisionPin,
   type Place,
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
@@ -175,13 +182,14 @@ export {
 } from './harp/harps.ts';
 export type { HarpString, PedalHarpProfile } from './harp/profile.ts';
 export { CONCERT_HARP } from './harp/profiles/concert-harp.ts';
+export type { LeverPin, LeverPosition } from './harp/lever-pin.ts';
 export type { LeverHarpProfile } from './harp/lever-profile.ts';
 export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
 export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
-export { chooseProfile, type ProfileChoice } from './harp/choose-profile.ts';
+export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';
 export {
   FEET,
   type Foot,
@@ -275,15 +283,15 @@ export {
 } from './music/rational.ts';
 export { formatBeat, formatBeatText } from './music/format-beat.ts';
 export { nameOrdinal } from './music/ordinal.ts';
-export { buildClock } from './score/clock.ts';
+export { buildClock } from './score/bars/clock.ts';
 export { listMoments } from './time/moments.ts';
-export { beatAt, beatLength, beatOffset } from './score/beats.ts';
+export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
 
 // The source text: documents as elements that know their place, and archives.
-export { unpackScore } from './score/container.ts';
+export { unpackScore } from './score/file/container.ts';
 export {
   childrenNamed,
   childText,
@@ -302,10 +310,11 @@ export {
   isZip64,
   listEntries,
   unpackEntry,
-} from './score/unzip.ts';
+} from './score/file/unzip.ts';
 export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
-export { startBar } from './score/bar-accidentals.ts';
-export { asksToPrepare, quoteWords } from './score/pedal-words.ts';
-export { findMarkingNames, nameChangeIn } from './score/marking-names.ts';
+export { wordsOf } from './score/mei/text.ts';
+export { startBar } from './score/bars/bar-accidentals.ts';
+export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
+export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

@@ -1,19 +1,19 @@
-import { type HarpPlan, ok, type Result, type Score } from '../engine/index.ts';
+import { type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
 import type { AnnotateForm, Annotation } from './annotation.ts';
 import {
   checkEngraving,
   completeEngraving,
   type EngravingChoice,
   type EngravingOptions,
+  paperSize,
 } from './engraving-options.ts';
-import { pageLayoutOf } from './layout/breaks/page-layout.ts';
 import { createDrawingMemory } from './layout/drawing-memory.ts';
 import type { Drawer } from './layout/lines/draw-lines.ts';
 import { startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
-import { engravePages } from './pages/engrave-pages.ts';
+import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
 import { bindStudyEdition } from './study/study-edition.ts';
@@ -28,6 +28,27 @@ export interface Annotator {
     choice: EngravingChoice | undefined,
     form: AnnotateForm,
   ) => Promise<Result<Annotation>>;
+  /**
+   * The score of several harps of one file, each read and planned by the caller; at least one. The options of the first say
+   * how the pages look.
+   */
+  readonly engraveTogether: (
+    parts: readonly ChosenHarp[],
+    form: Exclude<AnnotateForm, 'plan'>,
+  ) => Promise<Result<HarpScore>>;
+}
+
+/** One harp's part with its plan, and how it is to look. */
+export interface ChosenHarp {
+  readonly score: Score;
+  readonly plan: HarpPlan;
+  readonly choice: EngravingChoice | undefined;
+}
+
+/** The pages of a score of several harps. */
+export interface HarpScore extends Pick<Annotation, 'pages' | 'pdf'> {
+  /** What the user should know about these pages; what is known of each harp is told with its part. */
+  readonly remarks: readonly Remark[];
 }
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
@@ -52,6 +73,15 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
     },
+    engraveTogether: async (parts, form) => {
+      const planned: PlannedHarp[] = [];
+      for (const { score, plan, choice } of parts) {
+        const engraving = checkEngraving(completeEngraving(choice, plan.kind));
+        if (!engraving.ok) return engraving;
+        planned.push({ score, plan, engraving: engraving.value });
+      }
+      return drawTogether(planned, form, await obtainDrawer());
+    },
   };
 };
 
@@ -62,6 +92,26 @@ const startDrawer = async (): Promise<Drawer> => ({
   engraver: await startEngraver(),
   memory: createDrawingMemory(MOST_CHARACTERS_KEPT),
 });
+
+const drawTogether = async (
+  parts: readonly PlannedHarp[],
+  form: Exclude<AnnotateForm, 'plan'>,
+  drawer: Drawer,
+): Promise<Result<HarpScore>> => {
+  const { engraving, score } = parts[0]!;
+  const engraved = engraveTogether(parts, engraving, drawer);
+  if (!engraved.ok) return engraved;
+  const { pages, characters, rehearsals } = engraved.value;
+  const { title, composer } = score.titles;
+  const subject = parts.map((part) => part.score.harp.name).join(', ');
+  const meta = { title: title || subject, author: composer, subject, date: documentDate(score) };
+  const bookmarks = readBookmarks(meta.title, rehearsals);
+  return ok({
+    pages: await embedFonts(pages, characters),
+    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null,
+    remarks: layoutRemarks(score, engraved.value, engraving),
+  });
+};
 
 /** From a score and its plan to the annotated pages. */
 const annotateScore = async (
@@ -98,7 +148,7 @@ const annotateScore = async (
       ? bindStudyEdition(score, harp.plan, engraving, engraved.value)
       : { ...engraved.value, bookmarks: readBookmarks(meta.title, engraved.value.rehearsals) };
   const { pages, characters, turns, reminders, bookmarks } = bound;
-  const pdf = form === 'pdf' ? renderPdf(pages, pageLayoutOf(engraving), meta, bookmarks) : null;
+  const pdf = form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null;
   return ok({
     ...described,
     remarks: [

@@ -37,7 +37,7 @@ const PAPER_WORDS: Readonly<Record<PaperName, string>> = {
 const USUAL_PAPER = 'a4' satisfies PaperName;
 
 /** What can be laid out at all: smaller or larger is no part for a stand. */
-const STAFF_MM_LIMITS = { least: 3, most: 12 } as const;
+const STAFF_MM_LIMITS = { least: 3, most: 14 } as const;
 const PAPER_MM_LIMITS = { least: 100, most: 1000 } as const;
 
 const paperSide = (label: string, description: string, usual: number) =>
@@ -253,7 +253,7 @@ export const ENGRAVING_CATALOGUE = {
       default: 7,
       ...STAFF_MM_LIMITS,
       step: null,
-      offered: { values: [5, 6, 7, 8, 9], words: '{}' },
+      offered: { values: [5, 6, 7, 8, 9, 10, 12, 14], words: '{}' },
     }),
   ),
   pageTurns: entry(
@@ -269,6 +269,17 @@ export const ENGRAVING_CATALOGUE = {
         anywhere: 'anywhere',
       },
       default: 'right-hand-pages',
+    }),
+  ),
+  turnWords: entry(
+    'both',
+    'page',
+    yesOrNo({
+      label: 'Say at the foot of a page how it is turned',
+      // Common practice, no source.
+      description:
+        'At the foot of each page that must be turned while playing: “V.S.” (turn quickly) where there is little or no time, “time” where there is enough.',
+      default: false,
     }),
   ),
   keepBreaks: entry(
@@ -287,6 +298,22 @@ export const ENGRAVING_CATALOGUE = {
       label: 'Print long rests as multi-bar rests',
       description: 'Print long rests as multi-bar rests.',
       default: true,
+    }),
+  ),
+  barNumbers: entry(
+    'both',
+    'page',
+    amountOrNever({
+      label: 'Bar numbers',
+      description:
+        'Bar numbers stand at the start of each line and at every so many bars; null for the start of each line alone.',
+      unit: 'bars',
+      default: null,
+      least: 1,
+      most: 1000,
+      step: 1,
+      offered: { values: [1, 2, 4, 5, 8, 10], words: 'also every {}' },
+      never: 'at the start of each line',
     }),
   ),
   stringColours: entry(

@@ -16,7 +16,7 @@ import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
 import { findEarlyMoves, placePrinted } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
-import { fifthFingers } from './part/fingerings.ts';
+import { fifthFingers } from './part/texts/fingerings.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.

@@ -81,6 +81,7 @@ const readMoves = (score: Score, tuning: OpenTuning, text: string): LeverMove[] 
       beat,
       graceNote: null,
       hand: 'left',
+      handAway: { after: null, before: null },
       restores: false,
       window: { after: null, before: null },
       cost: [],

@@ -1,6 +1,6 @@
 import { add, type Rational, rational } from '../engine/music/rational.ts';
 import type { Score, SourceMarking } from '../engine/score/model.ts';
-import { readPedalWords } from '../engine/score/pedal-words.ts';
+import { readPedalWords } from '../engine/score/words/pedal-words.ts';
 import { type SmallPart, smallPart } from './part-builder.ts';
 
 export const NATURALS = 'D♮ C♮ B♮ E♮ F♮ G♮ A♮';

@@ -1,3 +1,4 @@
+import { readString } from '../harp/scordatura.ts';
 import { POSITION_NAMES } from '../harp/setting.ts';
 import { isLetter } from '../music/pitch.ts';
 import {
@@ -84,9 +85,26 @@ const isNotesAt = (value: unknown): value is NotesAt => has(value, NOTES_AT);
 
 const AIM = { pedal: isPedal, position: isOne(...POSITION_NAMES) };
 
+const LEVER_AIM = {
+  lever: (value: unknown) => typeof value === 'string' && readString(value) !== null,
+  to: isOne('down', 'up'),
+};
+
 const isPin = (value: unknown): value is DecisionPin =>
   has(value, { kind: isOne('move'), ...AIM, at: isPlace }) ||
   has(value, { kind: isOne('forbid'), from: isPlace, until: isPlace }) ||
+  has(value, {
+    kind: isOne('lever-move'),
+    ...LEVER_AIM,
+    at: isPlace,
+    hand: isOne(undefined, 'left', 'right'),
+  }) ||
+  has(value, {
+    kind: isOne('lever-position'),
+    ...LEVER_AIM,
+    from: isPlace,
+    until: (until) => until === null || isPlace(until),
+  }) ||
   has(value, {
     kind: isOne('position'),
     ...AIM,

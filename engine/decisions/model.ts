@@ -1,3 +1,4 @@
+import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { PositionName } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 
@@ -24,7 +25,23 @@ export type DecisionPin =
       readonly position: PositionName;
       readonly at: Place;
     }
-  /** No pedal moves in this span. */
+  /** The lever of a string (`F4`) stands so from one place until just before another, or to the end. */
+  | {
+      readonly kind: 'lever-position';
+      readonly lever: string;
+      readonly to: LeverPosition;
+      readonly from: Place;
+      readonly until: Place | null;
+    }
+  /** The lever of a string is set exactly here, by that hand if one is named. */
+  | {
+      readonly kind: 'lever-move';
+      readonly lever: string;
+      readonly to: LeverPosition;
+      readonly at: Place;
+      readonly hand?: 'left' | 'right';
+    }
+  /** No pedal moves and no lever is set in this span. */
   | { readonly kind: 'forbid'; readonly from: Place; readonly until: Place };
 
 /** The notes that are written for one string (`C♯4`) and begin at one place. */
@@ -47,6 +64,14 @@ export interface Decisions {
   /** Places where a full setting is printed, or is not, whatever the occasions say. */
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
 }
+
+/** Pins that only one of the two harps can follow. */
+export type LeverDecisionPin = Extract<DecisionPin, { readonly kind: 'lever-move' | 'lever-position' }>;
+export type PedalDecisionPin = Extract<DecisionPin, { readonly kind: 'move' | 'position' }>;
+
+/** Which harp can follow a pin. */
+export const harpOfPin = (kind: DecisionPin['kind']): 'pedal' | 'lever' | 'both' =>
+  kind === 'forbid' ? 'both' : kind === 'lever-move' || kind === 'lever-position' ? 'lever' : 'pedal';
 
 /** One list of decisions. */
 export type DecisionList = keyof Decisions;

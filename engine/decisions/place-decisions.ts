@@ -1,13 +1,14 @@
+import type { LeverPin } from '../harp/lever-pin.ts';
 import type { Pin } from '../harp/pin.ts';
-import type { Position } from '../harp/setting.ts';
-import { type PositionName, positionNamed } from '../harp/setting.ts';
+import { readString } from '../harp/scordatura.ts';
+import { type Position, positionNamed } from '../harp/setting.ts';
 import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
-import { buildClock } from '../score/clock.ts';
+import { buildClock } from '../score/bars/clock.ts';
 import type { Note, Score } from '../score/model.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { listMoments } from '../time/moments.ts';
-import type { DecisionPin, Decisions, NotesAt, Place } from './model.ts';
+import type { DecisionPin, Decisions, LeverDecisionPin, NotesAt, PedalDecisionPin, Place } from './model.ts';
 import { indexNotes, type NoteIndex } from './notes-at.ts';
 import { parsePitch } from './pitch-text.ts';
 import { placeTime } from './places.ts';
@@ -24,6 +25,7 @@ export interface PlacedFullSetting {
 /** A user's decisions on a part at its places in the score, as the planner and the engraver take it. */
 export interface PlacedDecisions {
   readonly pins: readonly Pin[];
+  readonly leverPins: readonly LeverPin[];
   /** Strings that were chosen for notes, by note id. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes. */
@@ -58,8 +60,10 @@ export const placeDecisions = (score: Score, decisions: Decisions): PlacedDecisi
       lost.push(describeUnplaced(score, decisions, { list, index, field: placed.field }, placed.reason));
       return [];
     });
+  const pins = placeEach('pins', (pin) => placePin(score, pin));
   return {
-    pins: placeEach('pins', (pin) => placePin(score, pin)),
+    pins: pins.filter((pin): pin is Pin => pin.kind !== 'lever-move' && pin.kind !== 'lever-position'),
+    leverPins: pins.filter((pin): pin is LeverPin => pin.kind !== 'move' && pin.kind !== 'position'),
     respelled: new Map(placeEach('respell', (entry) => placeRespelling(score, notes, slides, entry)).flat()),
     omitted: new Set(
       placeEach('omit', (entry) => findNotes(score, notes, entry)).flatMap((found) =>
@@ -87,10 +91,15 @@ const timeOf = (
   return placed.ok ? { ok: true, value: placed.at } : missing(field, { kind: `no-${placed.missing}` });
 };
 
-const placePin = (score: Score, pin: DecisionPin): Placed<Pin> => {
-  if (pin.kind === 'move') {
+const placePin = (score: Score, pin: DecisionPin): Placed<Pin | LeverPin> => {
+  if (pin.kind === 'move' || pin.kind === 'lever-move') {
     const at = timeOf(score, pin.at, 'at');
-    return at.ok ? { ok: true, value: { kind: 'move', ...aim(pin), at: at.value } } : at;
+    if (!at.ok) return at;
+    const value: Pin | LeverPin =
+      pin.kind === 'move'
+        ? { kind: 'move', ...aim(pin), at: at.value }
+        : { kind: 'lever-move', ...leverAim(pin), at: at.value, hand: pin.hand ?? null };
+    return { ok: true, value };
   }
   const from = timeOf(score, pin.from, 'from');
   if (!from.ok) return from;
@@ -100,20 +109,25 @@ const placePin = (score: Score, pin: DecisionPin): Placed<Pin> => {
   if (until.value !== null && compare(from.value, until.value) >= 0) {
     return missing('until', { kind: 'ends-too-soon' });
   }
-  if (pin.kind === 'position') {
-    return { ok: true, value: { kind: 'position', ...aim(pin), from: from.value, until: until.value } };
+  const span = { from: from.value, until: until.value };
+  switch (pin.kind) {
+    case 'position':
+      return { ok: true, value: { kind: 'position', ...aim(pin), ...span } };
+    case 'lever-position':
+      return { ok: true, value: { kind: 'lever-position', ...leverAim(pin), ...span } };
+    case 'forbid':
+      // Only a position may be held to the end.
+      return { ok: true, value: { kind: 'forbid', from: from.value, until: until.value! } };
   }
-  // The type of a pin has no span without an end but that of a position.
-  return { ok: true, value: { kind: 'forbid', from: from.value, until: until.value! } };
 };
 
-const aim = (pin: {
-  readonly pedal: Letter;
-  readonly position: PositionName;
-}): { readonly letter: Letter; readonly position: Position } => ({
+const aim = (pin: PedalDecisionPin): { readonly letter: Letter; readonly position: Position } => ({
   letter: pin.pedal,
   position: positionNamed(pin.position),
 });
+
+/** A pin is checked before it is placed: its lever has the name of a string. */
+const leverAim = ({ lever, to }: LeverDecisionPin) => ({ string: readString(lever)!, to });
 
 const findNotes = (score: Score, notes: NoteIndex, entry: NotesAt): Placed<readonly Note[]> => {
   const at = timeOf(score, entry, null);

@@ -1,5 +1,5 @@
 import { add, compare, type Rational, rational, rationalKey } from '../music/rational.ts';
-import { beatAt, beatOffset } from '../score/beats.ts';
+import { beatAt, beatOffset } from '../score/bars/beats.ts';
 import type { Bar, Score } from '../score/model.ts';
 import { BEAT_TEXT, type Place } from './model.ts';
 

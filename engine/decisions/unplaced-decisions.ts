@@ -100,6 +100,10 @@ const describePin = (score: Score, pin: DecisionPin): string => {
       return `The pinned move of the ${pin.pedal} pedal ${whereIs(score, pin.at)}`;
     case 'position':
       return `The pinned position of the ${pin.pedal} pedal ${whereIs(score, pin.from)}`;
+    case 'lever-move':
+      return `The pinned change of the ${pin.lever} lever ${whereIs(score, pin.at)}`;
+    case 'lever-position':
+      return `The pinned position of the ${pin.lever} lever ${whereIs(score, pin.from)}`;
     case 'forbid':
       return `The passage without moves that begins ${whereIs(score, pin.from)}`;
   }

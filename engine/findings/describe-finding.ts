@@ -1,5 +1,5 @@
 import type { Rational } from '../music/rational.ts';
-import { beatAt } from '../score/beats.ts';
+import { beatAt } from '../score/bars/beats.ts';
 import type { Note, Score } from '../score/model.ts';
 import type { HandName } from '../sounding/hands.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';

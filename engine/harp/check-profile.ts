@@ -1,9 +1,10 @@
 import { readAccidental } from '../music/accidental.ts';
-import { isLetter, stepOf } from '../music/pitch.ts';
+import { stepOf } from '../music/pitch.ts';
 import { fail, ok, type Problem, type Result } from '../problem.ts';
 import type { HarpProfile } from './harps.ts';
 import { E_FLAT_TUNING, type OpenTuning } from './open-tuning.ts';
 import { type HarpString, isInRange, type StringRange } from './profile.ts';
+import { readString } from './scordatura.ts';
 import { isPosition, parseSetting } from './setting.ts';
 
 /** From a toy to more than any harp that is built. */
@@ -62,16 +63,13 @@ const quoteValue = (value: unknown): string =>
     : String(value)
   ).slice(0, MAX_QUOTED_LENGTH);
 
-const readString = (given: unknown): HarpString | null => {
-  if (typeof given !== 'string' || !/^[A-G]\d$/.test(given)) return null;
-  const letter = given.slice(0, 1);
-  return isLetter(letter) ? { letter, octave: Number(given.slice(1)) } : null;
-};
+const readGiven = (given: unknown): HarpString | null =>
+  typeof given === 'string' ? readString(given) : null;
 
 const checkRange = (given: Fields): Result<StringRange> => {
-  const lowest = readString(given.lowest);
+  const lowest = readGiven(given.lowest);
   if (lowest === null) return wrong('lowest string', given.lowest);
-  const highest = readString(given.highest);
+  const highest = readGiven(given.highest);
   if (highest === null) return wrong('highest string', given.highest);
   const strings = stepOf(highest) - stepOf(lowest) + 1;
   return strings < FEWEST_STRINGS || strings > MOST_STRINGS
@@ -83,7 +81,7 @@ const checkStrings = (given: unknown, range: StringRange): Result<readonly HarpS
   if (!Array.isArray(given)) return wrong('list of fixed strings', given);
   const strings: HarpString[] = [];
   for (const each of given as readonly unknown[]) {
-    const string = readString(each);
+    const string = readGiven(each);
     const isNew = string !== null && strings.every((other) => stepOf(other) !== stepOf(string));
     if (string === null || !isNew || !isInRange(range, string)) return wrong('fixed string', each);
     strings.push(string);

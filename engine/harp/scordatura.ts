@@ -14,6 +14,12 @@ export const NO_SCORDATURA: Scordatura = new Map();
 /** A string by its letter and octave, such as `C4`. */
 export const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
+/** The string that a name such as `C4` tells; null for any other text. */
+export const readString = (name: string): HarpString | null => {
+  const letter = name.slice(0, 1);
+  return /^[A-G]\d$/.test(name) && isLetter(letter) ? { letter, octave: Number(name.slice(1)) } : null;
+};
+
 /** A string cannot be tuned farther than a semitone (a bound of ours: beyond it a neighbouring string serves). */
 export const MAX_RETUNING_CENTS = 100;
 

@@ -2,9 +2,12 @@ import type { Score } from '../score/model.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/glissando-settings.ts';
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
 import type { PlayGraph } from '../time/play-graph.ts';
+import type { MoveWindow } from '../time/window.ts';
+import type { Hand } from './model.ts';
 import type { LeverOptions } from './options.ts';
 import { listPitchNeeds, type PitchNeed } from './strings/asked.ts';
 import { type FreeHands, findFreeHands } from './strings/free-hands.ts';
+import { findHandsAway } from './strings/hand-away.ts';
 
 /** What does not change with the tuning: worked out once for a piece. */
 export interface LeverContext extends TimedPart {
@@ -12,6 +15,8 @@ export interface LeverContext extends TimedPart {
   readonly sweeps: readonly SweepSetting[];
   readonly pitchNeeds: readonly PitchNeed[];
   readonly free: FreeHands;
+  /** Between which of its notes a hand is away that sets a lever at a moment. */
+  readonly handAwayAt: (hand: Hand, moment: number) => MoveWindow;
 }
 
 export const prepareLevers = (score: Score, options: LeverOptions): LeverContext => {
@@ -19,7 +24,8 @@ export const prepareLevers = (score: Score, options: LeverOptions): LeverContext
   const sweeps = findSweepSettings(score, [], options.omitted);
   const pitchNeeds = listPitchNeeds(score, sweeps, options.respelled, options.omitted);
   const free = findFreeHands(pitchNeeds, inTime.moments, inTime.graph, options.leverSeconds / 2);
-  return { ...inTime, options, sweeps, pitchNeeds, free };
+  const handAwayAt = findHandsAway(pitchNeeds, inTime.moments);
+  return { ...inTime, options, sweeps, pitchNeeds, free, handAwayAt };
 };
 
 /** Between moments that do not follow each other when the part is played lies more than any rest. */

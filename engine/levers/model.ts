@@ -1,13 +1,11 @@
 import type { Difficulty } from '../difficulty/model.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
+import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Rational } from '../music/rational.ts';
 import type { Respelling } from '../sounding/respelling.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
-
-/** A lever raises its one string by a semitone when it is up. */
-export type LeverPosition = 'down' | 'up';
 
 /** The strings whose levers are up at one time, the lowest first; all others are down. */
 export type LeverSetting = readonly HarpString[];
@@ -44,8 +42,10 @@ export interface LeverMove {
   readonly beat: Rational;
   /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
   readonly graceNote: string | null;
-  /** The hand that sets the lever: it plays nothing from some time before until some time after. */
+  /** The hand that sets the lever. */
   readonly hand: Hand;
+  /** In printed order, the last note that this hand plays before it leaves the strings, and its first when it is back. */
+  readonly handAway: MoveWindow;
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
   readonly window: MoveWindow;

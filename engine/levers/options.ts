@@ -1,3 +1,4 @@
+import type { LeverPin } from '../harp/lever-pin.ts';
 import type { LeverHarpProfile } from '../harp/lever-profile.ts';
 import { LEVER_HARP } from '../harp/profiles/lever-harp-34.ts';
 import type { Pitch } from '../music/pitch.ts';
@@ -21,6 +22,8 @@ export interface LeverOptions extends Omit<Values<typeof LEVER_CATALOGUE>, 'tuni
   /** Allow the right hand to set a lever where the left has no time, as a last resort. */
   readonly rightHand: boolean;
   readonly weights: LeverWeights;
+  /** What the user fixed. */
+  readonly pins: readonly LeverPin[];
   /** Strings that the user chose for notes instead of those written, by note id. */
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes that the player leaves out: they ask for nothing. */
@@ -41,6 +44,7 @@ export const leverOptionsFor = (choice: LeverChoice): LeverOptions => {
     leverSeconds: leverSeconds,
     rightHand: true,
     weights: DEFAULT_LEVER_WEIGHTS,
+    pins: [],
     respelled: new Map(),
     omitted: new Set(),
   };

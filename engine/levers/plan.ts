@@ -2,16 +2,18 @@ import { gradePart } from '../difficulty/grade-part.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
-import { beatAt } from '../score/beats.ts';
-import type { Score } from '../score/model.ts';
+import type { Rational } from '../music/rational.ts';
+import { beatAt } from '../score/bars/beats.ts';
+import type { Note, Score } from '../score/model.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';
+import { slotOf } from './course/slots.ts';
 import type { LeverSolution, SolvedChange } from './course/solve.ts';
 import { leverFindings } from './findings/findings.ts';
 import type { LeverMove, LeverPlan, LeverSetting, LeverSummary } from './model.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './options.ts';
-import { countLeastChanges, type LeverProblem, type PlacedLeverNeed } from './problem.ts';
-import { listRespellings } from './strings/strings.ts';
+import { countLeastChanges, type LeverProblem } from './problem.ts';
+import { listRespellings, type PlacedLeverNeed } from './strings/strings.ts';
 import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
 
 /**
@@ -68,7 +70,11 @@ const describeMove = (
     hand: change.hand,
     restores: change.restores,
     window: windowOf(needs, change),
-    cost: [...prices.termsAt(change.string, change.moment), ...mannerTerms(change, context)],
+    handAway: context.handAwayAt(change.hand, change.moment),
+    cost: [
+      ...prices.termsAt(change.string, slotOf(change.moment, change.hand)),
+      ...mannerTerms(change, context),
+    ],
   };
 };
 
@@ -86,10 +92,11 @@ const needsAround = (
 
 const windowOf = (needs: readonly PlacedLeverNeed[], change: SolvedChange): MoveWindow => {
   const { after, before } = needsAround(needs, change);
-  const told = (placed: PlacedLeverNeed | null) =>
-    placed === null ? null : { note: placed.need.note.id, onset: placed.need.onset };
-  return { after: told(after), before: told(before) };
+  return { after: placeOf(after?.need), before: placeOf(before?.need) };
 };
+
+const placeOf = (need: { readonly note: Note; readonly onset: Rational } | undefined): MoveWindow['after'] =>
+  need === undefined ? null : { note: need.note.id, onset: need.onset };
 
 const timeChange = (
   change: SolvedChange,
@@ -99,7 +106,7 @@ const timeChange = (
 ) => {
   const { bar, seconds } = moments.all[change.moment]!;
   const { before } = needsAround(strings[change.string]!.needs, change);
-  const terms = prices.termsAt(change.string, change.moment);
+  const terms = prices.termsAt(change.string, slotOf(change.moment, change.hand));
   return {
     side: change.hand,
     bar,

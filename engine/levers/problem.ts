@@ -1,18 +1,16 @@
-import { groups } from 'd3-array';
+import { group } from 'd3-array';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
 import { candidatePositions } from '../sounding/candidate-positions.ts';
 import { spanOf } from '../sounding/need-span.ts';
-import type { PlacedNeed } from '../sounding/placed-needs.ts';
+import type { PlayGraph } from '../time/play-graph.ts';
 import type { LeverContext } from './context.ts';
 import { isSinglePath, type LeverSubproblem, leastPrice, listSubproblems } from './course/subproblems.ts';
-import { chooseStrings, type LeverNeed, type StringChoice } from './strings/strings.ts';
-
-/** A need at one moment; a trill or a glissando needs its string at every moment of its span. */
-export interface PlacedLeverNeed extends PlacedNeed {
-  readonly need: LeverNeed;
-}
+import { useNeighbours } from './strings/neighbours.ts';
+import { type PinnedLevers, placeLeverPins } from './strings/pinned-levers.ts';
+import { chooseStrings, type LeverNeed, type PlacedLeverNeed, type StringChoice } from './strings/strings.ts';
+import type { LeverWeights } from './weights.ts';
 
 /** One string that is played, and where its lever may stand. */
 export interface PlayedString {
@@ -30,30 +28,71 @@ export interface LeverProblem {
   /** From the lowest. */
   readonly strings: readonly PlayedString[];
   readonly subproblems: readonly LeverSubproblem[];
+  /** What the user fixed. */
+  readonly pinned: PinnedLevers;
 }
 
+/**
+ * The piece in a tuning, each note on its own string where that gives it; but on a neighbour where that saves changes
+ * of the levers, or two pitches at once on one string, and is better on the whole.
+ */
 export const buildLeverProblem = (context: LeverContext, tuning: OpenTuning): LeverProblem => {
-  const chosen = chooseStrings(context.pitchNeeds, tuning, context.options.profile);
-  const strings = listStrings(chosen.needs, context);
-  const subproblems = strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph));
-  return { tuning, chosen, strings, subproblems };
+  const { pitchNeeds, moments, options } = context;
+  const { profile, weights, respelled } = options;
+  const written = chooseStrings(pitchNeeds, tuning, profile);
+  const plain = problemWith(context, tuning, written);
+  if (plain.subproblems.length === 0 && countClashes(plain.strings) === 0) return plain;
+  const search = { tuning, profile, moments, weights, chosen: new Set(respelled.keys()) };
+  const onNeighbours = useNeighbours(written, search);
+  if (onNeighbours === written) return plain;
+  const other = problemWith(context, tuning, onNeighbours);
+  return priceOf(other, weights) < priceOf(plain, weights) ? other : plain;
 };
 
-export const listStrings = (
+const priceOf = ({ chosen, strings, subproblems }: LeverProblem, weights: LeverWeights): number =>
+  weights.noString * countClashes(strings) +
+  weights.change * countLeastChanges(subproblems) +
+  weights.neighbourNote * chosen.respellings.length;
+
+const problemWith = (context: LeverContext, tuning: OpenTuning, chosen: StringChoice): LeverProblem => {
+  const { options, moments, graph } = context;
+  const placed = placeNeeds(chosen.needs, context);
+  const pinned = placeLeverPins(options.pins, placed, moments, options.profile);
+  const strings = listStrings(placed, graph, pinned.positions);
+  const subproblems = strings.flatMap(({ choices }, i) => listSubproblems(i, choices, graph));
+  return { tuning, chosen, strings, subproblems, pinned };
+};
+
+/** Needs by the step of their string, each in order of moment. */
+export const placeNeeds = (
   needs: readonly LeverNeed[],
-  { moments, graph }: LeverContext,
-): PlayedString[] => {
+  { moments }: LeverContext,
+): ReadonlyMap<number, readonly PlacedLeverNeed[]> => {
   const placed = needs.flatMap((need) => {
     const { first, last } = spanOf(need, moments);
     return Array.from({ length: last - first + 1 }, (_, i): PlacedLeverNeed => ({ need, moment: first + i }));
   });
-  return groups(placed, ({ need }) => stepOf(need))
-    .sort(([a], [b]) => a - b)
-    .map(([step, there]) => {
-      there.sort((a, b) => a.moment - b.moment);
-      return { string: letterAtStep(step), needs: there, choices: candidatePositions(there, graph, 0).at };
-    });
+  const byString = group(placed, ({ need }) => stepOf(need));
+  for (const there of byString.values()) there.sort((a, b) => a.moment - b.moment);
+  return byString;
 };
+
+/** The strings that are played, and those whose levers are pinned. */
+export const listStrings = (
+  needs: ReadonlyMap<number, readonly PlacedLeverNeed[]>,
+  graph: PlayGraph,
+  pinned: PinnedLevers['positions'],
+): PlayedString[] =>
+  [...new Set([...needs.keys(), ...pinned.keys()])]
+    .sort((a, b) => a - b)
+    .map((step) => {
+      const there = needs.get(step) ?? [];
+      return {
+        string: letterAtStep(step),
+        needs: there,
+        choices: candidatePositions(there, graph, 0, pinned.get(step)).at,
+      };
+    });
 
 /** The strings that are played, with their tuning: where these are the same, so is all that is to be decided. */
 export const tunedStringsKey = ({ tuning, strings }: LeverProblem): string =>

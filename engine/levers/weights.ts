@@ -14,6 +14,9 @@ export const DEFAULT_LEVER_WEIGHTS = {
   /** Price of a change that the right hand makes, where that is allowed. */
   rightHand: 1_000,
 
+  /** Price of a change in a passage where the user allows none. */
+  forbidden: 1_000_000,
+
   /** Moving a lever while its string sounds within its notated length: heard as a slide. */
   stringSounding: 100_000,
   /** Per second of natural ring left after the notated length: mostly damped by the hand. */
@@ -26,11 +29,21 @@ export const DEFAULT_LEVER_WEIGHTS = {
   betweenBeats: 15,
   /** The other hand plucks at this moment: a moment without is easier. */
   otherHandPlucks: 2,
+  /** Among quick notes, at most: in a rest and under a long note it fades, and is gone from `quietSeconds` on. */
+  amongQuickNotes: 4,
+  /** The hand has just played or is soon to play again, at most: gone where it is away for twice the time of a change. */
+  shortAway: 2,
+  /** A note that is played on a neighbouring string though its own could give it: several, before a change is dearer. */
+  neighbourNote: 2_000,
+  /** Price of a change while the string sounds, where tunings are compared, over and above the change: as much as a letter to retune and more. */
+  bentString: 20_000,
   /** Per second between the change and the note that needs it: a marking far ahead is forgotten. */
   perSecondAhead: 1,
 
   /** Seconds: lead time from which a change ahead of its note is comfortable. */
   comfortableLeadSeconds: 0.5,
+  /** Seconds between two plucks from which a change between them is at ease. */
+  quietSeconds: 1,
 } as const;
 
 export type LeverWeightName = keyof typeof DEFAULT_LEVER_WEIGHTS;

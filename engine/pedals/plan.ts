@@ -1,14 +1,14 @@
 import { handFindings } from '../findings/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
-import { beatAt } from '../score/beats.ts';
+import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
 import { crossFeet } from './course/cross-feet.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
 import { listPlanFindings } from './findings/findings.ts';
-import { findNoteFixes } from './findings/note-fixes.ts';
 import { tuneFixedStrings } from './fixed-strings.ts';
+import { findNoteFixes } from './fixes/note-fixes.ts';
 import type { Move, Plan, RetunedString } from './model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './options.ts';
 import {

@@ -3,7 +3,7 @@ import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
 import { buildTimeline } from '../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
-import { findNoteFixes, isSamePlace } from './findings/note-fixes.ts';
+import { findNoteFixes, isSamePlace } from './fixes/note-fixes.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { memoizeNeeds, prepareScore } from './pedal-problem.ts';

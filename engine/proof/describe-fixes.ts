@@ -2,7 +2,7 @@ import { formatChange, formatSetting } from '../harp/setting.ts';
 import { formatBeat } from '../music/format-beat.ts';
 import type { Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
-import { beatAt } from '../score/beats.ts';
+import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 

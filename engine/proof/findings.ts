@@ -4,7 +4,7 @@ import { formatChange, type Position } from '../harp/setting.ts';
 import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model.ts';
-import { quoteWords } from '../score/pedal-words.ts';
+import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
 import { describeFixes, placeOfMarking } from './describe-fixes.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';

@@ -1,7 +1,7 @@
 import { fail, ok, type PartSummary, type Result } from '../problem.ts';
-import { handInLabel } from './hand-words.ts';
-import { foldLabel, LONGEST_LABEL, squeezeLabel } from './labels.ts';
 import type { HarpLabel } from './model.ts';
+import { handInLabel } from './words/hand-words.ts';
+import { foldLabel, LONGEST_LABEL, squeezeLabel } from './words/labels.ts';
 
 /** What is known of a part before it is read. */
 export interface PartCandidate {

@@ -1,5 +1,5 @@
 import { fail, ok, type Result } from '../problem.ts';
-import { readAbcFile } from './abc/abc-file.ts';
+import { readAbcFile } from './abc/book/abc-file.ts';
 import { convertTune } from './abc/convert-tune.ts';
 import type { Score } from './model.ts';
 import { MAX_SCORE_BYTES, type OpenOptions, openScore } from './open.ts';

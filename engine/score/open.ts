@@ -1,8 +1,8 @@
 import { fail, ok, type Result } from '../problem.ts';
 import { parseXml, type XmlElement } from '../xml/tree.ts';
-import { unpackScore } from './container.ts';
 import { cutTitles } from './cut-titles.ts';
-import { decodeText } from './decode.ts';
+import { unpackScore } from './file/container.ts';
+import { decodeText } from './file/decode.ts';
 import { readMei } from './mei/read.ts';
 import type { Score, ScoreFormat, SourceText, Titles } from './model.ts';
 import { readMusicXml } from './musicxml/read.ts';

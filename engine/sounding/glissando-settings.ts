@@ -4,7 +4,7 @@ import { isPosition, type Position, type Setting, settingFrom } from '../harp/se
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Note, Score, Sweep } from '../score/model.ts';
-import { isJoined, isSmall } from '../score/runs.ts';
+import { isJoined, isSmall } from '../score/words/runs.ts';
 import { chooseSweptSound } from './swept-sound.ts';
 
 /** The setting that a glissando sweeps over, and the letters for which the score left it open. */

@@ -10,7 +10,7 @@ import {
   rationalKey,
   subtract,
 } from '../music/rational.ts';
-import { barLength, pulseLength } from '../score/beats.ts';
+import { barLength, pulseLength } from '../score/bars/beats.ts';
 import type { Bar, Note, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 import { findPhraseEnds } from './phrase-ends.ts';

@@ -1,5 +1,5 @@
 import type { Rational } from '../music/rational.ts';
-import { buildClock } from '../score/clock.ts';
+import { buildClock } from '../score/bars/clock.ts';
 import type { Score } from '../score/model.ts';
 import { type DampedAt, findDamping } from './damping.ts';
 import { listMoments, type Moments } from './moments.ts';

@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { Footnote } from '../part/long-directions.ts';
+import type { Footnote } from '../part/texts/long-directions.ts';
 import type { Breaks } from './breaks/breaks.ts';
 import { chooseBreaks, fitWidth } from './breaks/choose-breaks.ts';
 import { choosePages, holdAll, type PageRequest } from './breaks/choose-pages.ts';

@@ -1,25 +1,32 @@
-import { descendantsNamed, parseXml, type Score, type Span, type XmlElement } from '../../engine/index.ts';
+import {
+  descendantsNamed,
+  type HarpPart,
+  parseXml,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
+import { fillerRestEdits } from '../part/bars/filler-rests.ts';
+import { endTagEdits, missingStaffEdits } from '../part/bars/missing-staves.ts';
+import { multiBarRests } from '../part/bars/multi-bar-rests.ts';
+import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
 import { extractHarpMei } from '../part/extract-mei.ts';
 import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
-import { fillerRestEdits } from '../part/filler-rests.ts';
-import { fifthFingers } from '../part/fingerings.ts';
-import { glissandoEdits } from '../part/glissando-lines.ts';
-import { hiddenClefEdits } from '../part/hidden-clefs.ts';
-import { barsOfManyLedgerLines } from '../part/ledger-lines.ts';
-import { type Footnote, findFootnotes, longDirectionEdits } from '../part/long-directions.ts';
-import { findMissingAccidentals } from '../part/missing-accidentals.ts';
-import { endTagEdits, missingStaffEdits } from '../part/missing-staves.ts';
-import { multiBarRests } from '../part/multi-bar-rests.ts';
-import { meiGlyphEdits } from '../part/music-glyphs.ts';
-import { noteLookEdits, type PlayedNotes } from '../part/note-looks.ts';
-import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
-import { repeatBarEdits } from '../part/repeat-bars.ts';
-import { scoreTextEdits } from '../part/score-texts.ts';
-import { staleBrackets } from '../source/bracket-notes.ts';
+import { barNumberEdits, ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
+import { glissandoEdits } from '../part/signs/glissando-lines.ts';
+import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
+import { barsOfManyLedgerLines } from '../part/signs/ledger-lines.ts';
+import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
+import { meiGlyphEdits } from '../part/signs/music-glyphs.ts';
+import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
+import { fifthFingers } from '../part/texts/fingerings.ts';
+import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
+import { scoreTextEdits } from '../part/texts/score-texts.ts';
+import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
@@ -46,6 +53,8 @@ export interface LayoutDocument {
 /** What the document is made of. */
 export interface DocumentRequest {
   readonly score: Score;
+  /** The harps whose staves the score holds, from the top; for a part its own. */
+  readonly harps: readonly HarpPart[];
   readonly engraving: EngravingOptions;
   readonly played: PlayedNotes;
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
@@ -53,7 +62,7 @@ export interface DocumentRequest {
 
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
-  { score, engraving, played, signEdits }: DocumentRequest,
+  { score, harps, engraving, played, signEdits }: DocumentRequest,
   engraver: Engraver,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
@@ -67,13 +76,13 @@ export const prepareDocument = (
   const prepared =
     score.source.format === 'mei'
       ? ownMei(score, replaced)
-      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, replaced)));
+      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, harps, replaced)));
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
   const lasting = [
     ...prepared.edits,
-    ...pageEdits(score, mei, pageLayoutOf(engraving)),
+    ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),
@@ -102,6 +111,7 @@ export const prepareDocument = (
         ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
         ...endTagEdits(shown),
+        ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
         ...ownBreakEdits(mei),
         ...lineBreakEdits(score, mei, lines),
       ];

@@ -1,7 +1,7 @@
-import type { Score } from '../../engine/index.ts';
+import type { HarpPart, Score } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { PlayedNotes } from '../part/note-looks.ts';
+import type { PlayedNotes } from '../part/signs/note-looks.ts';
 import type { PageLayout } from './breaks/page-layout.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
@@ -9,6 +9,8 @@ import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 /** What is laid out. */
 export interface LayoutRequest {
   readonly score: Score;
+  /** The harps whose staves the score holds, from the top; for a part its own. */
+  readonly harps: readonly HarpPart[];
   readonly engraving: EngravingOptions;
   readonly layout: PageLayout;
   readonly played: PlayedNotes;

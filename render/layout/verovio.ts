@@ -85,4 +85,6 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   // A page holds one system and ends with it: where it stands on the paper is ours to say.
   adjustPageHeight: true,
   condense: 'none',
+  // The document says which bars have one.
+  mnumInterval: 1,
 });

@@ -2,7 +2,7 @@ import type { Drawing } from '../draw/drawing.ts';
 import { roundUnits } from '../draw/drawing.ts';
 import { escapeText } from '../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
-import { breakLines } from '../part/title-lines.ts';
+import { breakLines } from '../part/texts/title-lines.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 
 /** What is told under the music, after its last line. */
@@ -152,8 +152,8 @@ const withBlock = (page: FinishedPage, added: FinishedPage): FinishedPage => {
   };
 };
 
-const emptyPage = ({ widthMm, heightMm }: PageLayout, index: number): FinishedPage => ({
-  svg: `<svg width="${widthMm}mm" height="${heightMm}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}"></svg>`,
+const emptyPage = ({ enlarged, widthMm, heightMm }: PageLayout, index: number): FinishedPage => ({
+  svg: `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}"></svg>`,
   characters: new Map(),
   missing: [],
 });

@@ -1,3 +1,4 @@
+import { roundUnits } from '../draw/drawing.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import { TEXT_FAMILIES } from '../text/fonts.ts';
 import type { FinishedSystem } from './finish-system.ts';
@@ -20,12 +21,12 @@ export interface PageContents {
  */
 export const composePage = ({ foot, head, number, systems }: PageContents, layout: PageLayout): string => {
   const units = (mm: number): number => Math.round(mm * SVG_UNITS_PER_MM);
-  const { heightMm, marginMm, widthMm } = layout;
+  const { enlarged, heightMm, marginMm, widthMm } = layout;
   const bodies = systems.map(
     ({ system, down }) => `<g transform="translate(0, ${Math.round(down)})">${system.body}</g>`,
   );
   return (
-    `<svg width="${widthMm}mm" height="${heightMm}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" ` +
+    `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" ` +
     `xmlns:xlink="http://www.w3.org/1999/xlink" overflow="visible" id="page-${number}">` +
     `<desc>${ENGRAVED_BY}</desc><defs>${writeGlyphs(systems, number)}</defs>` +
     `<svg class="definition-scale" color="black" font-family="${TEXT_FAMILIES}" ` +

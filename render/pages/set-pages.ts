@@ -7,7 +7,7 @@ import { mergeCharacters } from '../text/embed-fonts.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import { composePage } from './compose-page.ts';
 import type { FinishedSystem } from './finish-system.ts';
-import { rightsFoot } from './running-foot.ts';
+import { runningFoot } from './running-foot.ts';
 import { runningHead } from './running-head.ts';
 import { systemGaps } from './stack-systems.ts';
 
@@ -18,15 +18,22 @@ export interface SystemToSet extends FinishedSystem {
 
 export interface SetPages {
   readonly pages: readonly FinishedPage[];
+  /** Their heights on the page as it is printed. */
   readonly rehearsals: readonly RehearsalMark[];
   /** Where the music of the last page ends, from its upper edge in the page's units. */
   readonly end: number;
 }
 
+/** Words about the pages, and around their music. */
+export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
+  /** How a page (from 1) is turned, where that is to be said. */
+  readonly turns: ReadonlyMap<number, string>;
+}
+
 /** Sets systems on pages, one below the other. */
 export const setPages = (
   pages: readonly (readonly SystemToSet[])[],
-  { title, rights }: Pick<Titles, 'title' | 'rights'>,
+  { title, rights, turns }: PageWords,
   layout: PageLayout,
 ): SetPages => {
   const unitsPerVu = svgUnitsPerVu(layout);
@@ -36,13 +43,16 @@ export const setPages = (
       room: roomOf(systems, layout),
     })),
   );
-  const foot = rights === '' ? null : finishPage(rightsFoot(rights, layout));
+  const feet = pages.map((_, page) => {
+    const words = { rights: page === 0 ? rights : '', turn: turns.get(page + 1) ?? '' };
+    return words.rights === '' && words.turn === '' ? null : finishPage(runningFoot(words, layout));
+  });
   const heads = pages.slice(1).map((_, i) => finishPage(runningHead(title, i + 2, layout)));
   const downs = pages.map((systems, page) => moveDown(systems, gaps[page]! * unitsPerVu, layout));
   return {
     pages: pages.map((systems, page) => {
       const head = heads[page - 1];
-      const ownFoot = page === 0 ? foot : null;
+      const ownFoot = feet[page] ?? null;
       const parts = [
         ...systems,
         ...(head === undefined ? [] : [head]),
@@ -65,7 +75,11 @@ export const setPages = (
     end: pages.at(-1)!.at(-1)!.system.bottom + downs.at(-1)!.at(-1)!,
     rehearsals: pages.flatMap((systems, page) =>
       systems.flatMap(({ rehearsals, system }, i) =>
-        rehearsals.map(({ text, y }) => ({ text, page, y: system.origin.y + downs[page]![i]! + y })),
+        rehearsals.map(({ text, y }) => ({
+          text,
+          page,
+          y: (system.origin.y + downs[page]![i]! + y) * layout.enlarged,
+        })),
       ),
     ),
   };

@@ -3,14 +3,18 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { breakTitle } from './title-lines.ts';
+import { breakTitle } from './texts/title-lines.ts';
 
-/** Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers. */
-export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] => [
+/**
+ * Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers.
+ *
+ * @param named whether the staves keep their names: in a score of several harps
+ */
+export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout, named: boolean): Edit[] => [
   ...descendantsNamed(mei.root, 'pgHead', 'pgHead2', 'pgFoot', 'pgFoot2').map((element) => cut(element.span)),
   ...headingEdits(score, mei, layout),
-  ...labelEdits(mei),
-  ...barNumberEdits(score, mei),
+  ...(named ? [] : labelEdits(mei)),
+  ...numbersShown(mei),
   ...rehearsalEdits(mei),
 ];
 
@@ -66,15 +70,37 @@ const labelEdits = ({ root, text }: LayoutMei): Edit[] =>
       .map((name) => setAttribute(text, element.span.start, name, '')),
   ]);
 
-const barNumberEdits = (score: Score, mei: LayoutMei): Edit[] =>
-  score.bars.flatMap((bar) => {
+/** A document of others may keep the layout from printing numbers. */
+const numbersShown = ({ root, text }: LayoutMei): Edit[] =>
+  descendantsNamed(root, 'scoreDef')
+    .slice(0, 1)
+    .map(({ span }) => setAttribute(text, span.start, 'mnum.visible', 'true'));
+
+/**
+ * The numbers of bars as players read them: where lines begin and, where wanted, at every so many. The layout prints
+ * whatever number a bar has, so that all others have none.
+ *
+ * @param lines bars (indices) with which lines begin, without the first
+ */
+export const barNumberEdits = (
+  { bars }: Score,
+  mei: LayoutMei,
+  every: number | null,
+  lines: ReadonlySet<number>,
+): Edit[] =>
+  bars.flatMap((bar) => {
     const measure = mei.measureOf(bar);
     const number = measure?.attributes.n ?? '';
     const printed = printedBarNumber(number);
-    return measure === undefined || printed === number
+    const begins = bar.index === 0 ? printed !== '1' : lines.has(bar.index);
+    const shown = begins || isCounted(printed, every) ? printed : '';
+    return measure === undefined || shown === number
       ? []
-      : [setAttribute(mei.text, measure.span.start, 'n', printed)];
+      : [setAttribute(mei.text, measure.span.start, 'n', shown)];
   });
+
+const isCounted = (printed: string, every: number | null): boolean =>
+  every === 1 || (every !== null && /^\d+$/.test(printed) && Number(printed) % every === 0);
 
 /** At the start of a line a rehearsal mark without a place takes the bar number away: over the first beat it does not. */
 const rehearsalEdits = ({ root, text }: LayoutMei): Edit[] =>

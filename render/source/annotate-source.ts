@@ -11,13 +11,13 @@ import {
 import { applyEdits, type Edit } from '../edit.ts';
 import type { EngravingOptions, FileSettings, MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
-import { bracketNotes } from './bracket-notes.ts';
-import { markSideOf } from './mark-content.ts';
-import { meiMarkEdits } from './mei-marks.ts';
-import { directionEdits } from './musicxml-directions.ts';
+import { bracketNotes } from './insertion/bracket-notes.ts';
+import { markSideOf } from './insertion/mark-content.ts';
+import { meiMarkEdits } from './insertion/mei-marks.ts';
+import { directionEdits } from './insertion/musicxml-directions.ts';
 import { ownIds } from './our-markings.ts';
 import { removalRemarks, removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
-import { respellingEdits } from './respell.ts';
+import { respellingEdits } from './respelling/respell.ts';
 import { saveDecisionsEdits } from './save-decisions.ts';
 
 /** What a user may choose when markings go into the file. */
@@ -90,3 +90,17 @@ export const annotateSource = (
   const remarks = [...brackets.remarks, ...(choice.others === 'replace' ? removalRemarks(score) : [])];
   return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits, remarks });
 };
+
+/**
+ * One file with the markings of several harps, each annotated from the same file.
+ *
+ * @returns the text in the encoding of the file
+ */
+export const joinAnnotated = ({ source }: Score, harps: readonly AnnotatedSource[]): Uint8Array =>
+  encodeText(
+    applyEdits(
+      source.text,
+      harps.flatMap(({ edits }) => edits),
+    ),
+    source.encoding,
+  );

@@ -11,7 +11,7 @@ import {
 } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { cutWithSpace } from './insertion.ts';
+import { cutWithSpace } from './insertion/insertion.ts';
 import { foreignMarkings, ownElements } from './our-markings.ts';
 
 /** Edits that take out what an earlier annotation put in: the text is then what it was before, byte for byte. */

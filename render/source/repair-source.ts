@@ -22,10 +22,10 @@ import {
 import { applyEdits, type Edit, escapeText, setAttribute } from '../edit.ts';
 import type { PedalChange } from '../markings/markings.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
-import { escapeForEncoding } from './insertion.ts';
-import { type MarkStyle, markSideOf } from './mark-content.ts';
-import { meiMarkEdits } from './mei-marks.ts';
-import { directionEdits } from './musicxml-directions.ts';
+import { escapeForEncoding } from './insertion/insertion.ts';
+import { type MarkStyle, markSideOf } from './insertion/mark-content.ts';
+import { meiMarkEdits } from './insertion/mei-marks.ts';
+import { directionEdits } from './insertion/musicxml-directions.ts';
 import { removeMarking } from './remove-markings.ts';
 
 /** A score file with its own markings corrected. */

@@ -6,7 +6,7 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
-import { cutWithSpace, insertBefore } from './insertion.ts';
+import { cutWithSpace, insertBefore } from './insertion/insertion.ts';
 
 /**
  * Edits that save the user's decisions at the end of the file, in the place of what was saved there before; without decisions

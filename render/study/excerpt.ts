@@ -41,15 +41,24 @@ interface PageLine extends Pick<PageSystem, 'bars' | 'staffTop' | 'staffBottom'>
   readonly group: XmlElement;
 }
 
-const linesOf = (margin: XmlElement): readonly PageLine[] => {
+/** A page may be drawn smaller than it is printed. */
+const drawnWidth = (root: XmlElement): number => {
+  const drawing = descendantsNamed(root, 'svg').find(
+    ({ attributes }) => attributes.class === 'definition-scale',
+  );
+  return Number(drawing?.attributes.viewBox?.split(' ')[2]);
+};
+
+/** @returns lines with their heights on the page as it is printed */
+const linesOf = (margin: XmlElement, enlarged: number): readonly PageLine[] => {
   const origin = readTransform(margin.attributes.transform).f;
   return margin.children.flatMap((group) => {
     const down = origin + readTransform(group.attributes.transform).f;
     return readSystems(group).systems.map(({ bars, staffTop, staffBottom }) => ({
       group,
       bars,
-      staffTop: staffTop + down,
-      staffBottom: staffBottom + down,
+      staffTop: (staffTop + down) * enlarged,
+      staffBottom: (staffBottom + down) * enlarged,
     }));
   });
 };
@@ -58,7 +67,8 @@ const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): 
   const root = parsePage(page);
   const margin = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin');
   if (margin === undefined) return null;
-  const lines = linesOf(margin);
+  const enlarged = unitsOf(paper.widthMm) / drawnWidth(root);
+  const lines = linesOf(margin, enlarged);
   const held = lines.flatMap(({ bars }, i) => (bars.some((id) => wanted.has(id)) ? [i] : []));
   const [first, last] = [held[0], held.at(-1)];
   if (first === undefined || last === undefined) return null;

@@ -3,9 +3,9 @@ import { type FindingRow, listFindingRows, SEVERITIES, SEVERITY_WORDS } from '..
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
-import { listValues } from './list-values.ts';
 import { PURPOSE } from './purpose.ts';
-import { type NamedOption, nameOptions } from './read-options.ts';
+import { listValues } from './requests/list-values.ts';
+import { type NamedOption, nameOptions } from './requests/read-options.ts';
 
 const STYLE = `
 :root { color-scheme: light dark; font: 16px/1.5 system-ui, sans-serif; }

@@ -3,14 +3,14 @@ import { z } from 'zod';
 import { JOB_TYPES, SCORE_TYPES } from '../http/upload.ts';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
-import { compareOptions, compareReport } from './comparison.ts';
-import { glissandoOptions, glissandoReport } from './glissandi.ts';
-import { describeHandouts, handoutOptions } from './handouts.ts';
-import { instrumentList } from './instruments.ts';
-import { anyAnnotateReport, anyPlanReport } from './lever-report.ts';
-import { annotateOptions, planOptions, proofOptions } from './options.ts';
-import { proofReport } from './proof-report.ts';
-import { health, jobOptions, jobReport, readiness } from './service-answers.ts';
+import { compareOptions, compareReport } from './answers/comparison.ts';
+import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
+import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
+import { proofReport } from './answers/proof-report.ts';
+import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
+import { describeHandouts, handoutOptions } from './requests/handouts.ts';
+import { instrumentList } from './requests/instruments.ts';
+import { annotateOptions, planOptions, proofOptions } from './requests/options.ts';
 
 /** What a body holds: JSON of a schema, text, or bytes. */
 export type Content = z.ZodType | 'text' | 'bytes';
@@ -107,7 +107,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals or levers of the harp part and prints them into it. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score. ${ONE_SCORE}`,
     options: annotateOptions,
     upload: SCORE_TYPES,
     answers: [
@@ -121,6 +121,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',
+          'application/zip': 'bytes',
         },
         headers: {
           'Content-Disposition': 'A file name made from the title of the score.',

@@ -2,10 +2,10 @@ import { z } from 'zod';
 import { FORM_TYPE } from '../http/upload.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
+import { problem } from './answers/service-answers.ts';
 import { type Content, ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
 import { PURPOSE } from './purpose.ts';
-import { nameOptions } from './read-options.ts';
-import { problem } from './service-answers.ts';
+import { nameOptions } from './requests/read-options.ts';
 
 type Json = Readonly<Record<string, unknown>>;
 

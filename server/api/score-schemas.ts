@@ -27,6 +27,12 @@ export const letter = z.enum(LETTERS).meta({ id: 'Pedal', description: 'The lett
 
 export const foot = z.enum(['left', 'right']);
 
+export const hand = z.enum(['left', 'right']);
+
+export const leverPosition = z
+  .enum(['down', 'up'])
+  .meta({ id: 'LeverPosition', description: 'A lever that is up raises its string by a semitone.' });
+
 export const positionName = z.enum(POSITION_NAMES).meta({
   id: 'Position',
   description: 'Where a pedal stands: flat is the top notch, natural the middle, sharp the bottom.',

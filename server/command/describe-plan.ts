@@ -1,6 +1,6 @@
 import { formatBeatText, GRADE_WORDS, nameExtent, orderForPeople } from '../../engine/index.ts';
-import type { LeverPlanReport } from '../api/lever-report.ts';
-import type { PlanReport, ReportedFinding } from '../api/report.ts';
+import type { LeverPlanReport } from '../api/answers/lever-report.ts';
+import type { PlanReport, ReportedFinding } from '../api/answers/report.ts';
 import { count, describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
 
 /** More of them are for programs. */

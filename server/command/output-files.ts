@@ -3,7 +3,7 @@ import { dirname, extname } from 'node:path';
 import type { SourceKind } from '../../render/pure.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
-import type { Annotated, Target } from '../threads/annotate-score.ts';
+import type { Annotated, Target } from '../threads/tasks/annotate-score.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
 export const OUTPUT_KINDS = ['pdf', 'svg', 'json', 'musicxml', 'mxl', 'mei'] as const;

@@ -1,8 +1,8 @@
 import { setImmediate } from 'node:timers/promises';
 import { VERSION } from '../version.ts';
-import { readArguments } from './arguments.ts';
+import { readArguments } from './arguments/arguments.ts';
+import { writeHelp } from './arguments/help.ts';
 import { type CommandResult, EXIT, type ExitCode } from './exit.ts';
-import { writeHelp } from './help.ts';
 import { watchOutput } from './output-reader.ts';
 import { oneLine } from './summary.ts';
 import { resultOfSystemError } from './system-error.ts';
@@ -23,35 +23,35 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       return { code: EXIT.done };
     // Loaded when wanted: the renderer is large, and help or the service's main thread do without it.
     case 'annotate': {
-      const { annotateFiles } = await import('./annotate-file.ts');
+      const { annotateFiles } = await import('./subcommands/annotate-file.ts');
       return annotateFiles(parsed.command, print);
     }
     case 'plan': {
-      const { planFile } = await import('./plan-and-proofread-files.ts');
+      const { planFile } = await import('./subcommands/plan-and-proofread-files.ts');
       return planFile(parsed.command, print);
     }
     case 'proof': {
-      const { proofFiles } = await import('./plan-and-proofread-files.ts');
+      const { proofFiles } = await import('./subcommands/plan-and-proofread-files.ts');
       return proofFiles(parsed.command, print);
     }
     case 'compare': {
-      const { compareFile } = await import('./compare-file.ts');
+      const { compareFile } = await import('./subcommands/compare-file.ts');
       return compareFile(parsed.command, print);
     }
     case 'tunes': {
-      const { rateTunes } = await import('./rate-tunes.ts');
+      const { rateTunes } = await import('./subcommands/rate-tunes.ts');
       return rateTunes(parsed.command, print);
     }
     case 'glissandi': {
-      const { findGlissando } = await import('./plan-and-proofread-files.ts');
+      const { findGlissando } = await import('./subcommands/plan-and-proofread-files.ts');
       return findGlissando(parsed.command, print);
     }
     case 'handout': {
-      const { writeHandout } = await import('./write-handout.ts');
+      const { writeHandout } = await import('./subcommands/write-handout.ts');
       return writeHandout(parsed.command, print);
     }
     case 'serve': {
-      const { runService } = await import('./run-service.ts');
+      const { runService } = await import('./subcommands/run-service.ts');
       return runService(parsed.command.address, print);
     }
   }

@@ -1,8 +1,8 @@
 import { extname } from 'node:path';
 import { listTunes, type TuneSummary } from '../../engine/index.ts';
 import { fileNameFrom } from '../http/file-name.ts';
-import type { FilePair } from './arguments.ts';
-import { readInput } from './choice.ts';
+import type { FilePair } from './arguments/arguments.ts';
+import { readInput } from './arguments/choice.ts';
 import { withoutExtension } from './output-files.ts';
 
 /**

@@ -2,7 +2,7 @@ import { createHash, type Hash } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
 import type { Readable } from 'node:stream';
 import busboy from 'busboy';
-import { JSON_LIMITS } from '../api/json-limits.ts';
+import { JSON_LIMITS } from '../api/requests/json-limits.ts';
 import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { UploadReservation } from './upload-budget.ts';
 

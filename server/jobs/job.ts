@@ -1,5 +1,5 @@
 import { SOURCE_TYPES } from '../../render/pure.ts';
-import type { AnnotateChoice } from '../api/options.ts';
+import type { AnnotateChoice } from '../api/requests/options.ts';
 import type { AnyProblem, Outcome } from '../service-problem.ts';
 import type { Reply, ReplyFormat, Stage } from '../threads/job.ts';
 

@@ -41,12 +41,12 @@ const bundle = async (entryPoints, define = {}) => {
 };
 const thread = await bundle({ 'engine-worker': at('client/planner/engine-worker.ts') });
 const page = await bundle(
-  { main: at('client/main.tsx'), style: at('style.css') },
+  { main: at('client/main.tsx'), style: at('styles/style.css') },
   { ENGINE_WORKER: JSON.stringify(thread('client/planner/engine-worker.ts')) },
 );
 await drawFirstPicture(folder);
 const html = readFileSync(at('index.html'), 'utf8')
-  .replace('"style.css"', `"${page('style.css')}"`)
+  .replace('"style.css"', `"${page('styles/style.css')}"`)
   .replace('"main.js"', `"${page('client/main.tsx')}"`);
 writeFileSync(`${folder}/index.html`, html);
 cpSync(at('icon.svg'), `${folder}/icon.svg`);

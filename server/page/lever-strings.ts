@@ -35,6 +35,21 @@ export const LEVER_STRINGS = {
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
   },
+  decisions: {
+    none: 'None yet. Drag a change in the chart, select one, or add a decision below.',
+    move: (change: string, place: string, hand: Hand | null) =>
+      `${change} in ${place}${hand === null ? '' : `, by the ${HAND[hand]}`}`,
+    pinned: 'You pinned this change here.',
+    giveTo: (hand: Hand) => `Give it to the ${HAND[hand]}`,
+    keepPosition: (change: string) => `Keep the ${change} from here`,
+    untilNext: 'to its next change',
+    forbid: 'No changes',
+    position: 'Hold a lever in place',
+    lever: 'Lever',
+    stays: 'stays',
+    up: 'up',
+    down: 'down',
+  },
   findings: { heading: 'Findings', none: 'No problems found: the part is playable as printed.' },
   tunings: {
     heading: 'Tunings',

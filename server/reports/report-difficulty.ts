@@ -1,5 +1,5 @@
 import type { BySide, Difficulty, Measures } from '../../engine/index.ts';
-import type { ReportedDifficulty } from '../api/difficulty.ts';
+import type { ReportedDifficulty } from '../api/answers/difficulty.ts';
 
 /** Hundredths are finer than anyone plays. */
 const rounded = (value: number): number => Math.round(value * 100) / 100;

@@ -6,7 +6,7 @@ import {
   openAlter,
 } from '../../engine/index.ts';
 import { leverName } from '../../render/pure.ts';
-import type { LeverPlanReport, ReportedLeverMove } from '../api/lever-report.ts';
+import type { LeverPlanReport, ReportedLeverMove } from '../api/answers/lever-report.ts';
 import { reportDifficulty } from './report-difficulty.ts';
 import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
 
@@ -16,6 +16,10 @@ const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLev
   string: nameString(move.string),
   to: move.to,
   change: leverName(move),
+  handAway: {
+    after: move.handAway.after?.note ?? null,
+    before: move.handAway.before?.note ?? null,
+  },
 });
 
 const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): LeverPlanReport['summary'] => ({

@@ -10,7 +10,7 @@ import {
   rationalKey,
   type Score,
 } from '../../engine/index.ts';
-import type { ReportedNoteFix } from '../api/report.ts';
+import type { ReportedNoteFix } from '../api/answers/report.ts';
 
 /** Tells a note by its place. */
 export type NameNote = (noteId: string) => NotesAt;

@@ -8,7 +8,7 @@ import {
   rationalKey,
   type Score,
 } from '../../engine/index.ts';
-import type { ProofReport, ReportedMarkingFix } from '../api/proof-report.ts';
+import type { ProofReport, ReportedMarkingFix } from '../api/answers/proof-report.ts';
 import { reportFinding } from './report-notes.ts';
 
 const reportFix = (fix: MarkingFix, score: Score): ReportedMarkingFix => {

@@ -13,8 +13,8 @@ import {
   type SuggestedRun,
 } from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
-import type { LeverAnnotateReport, LeverPlanReport } from '../api/lever-report.ts';
-import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from '../api/report.ts';
+import type { LeverAnnotateReport, LeverPlanReport } from '../api/answers/lever-report.ts';
+import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from '../api/answers/report.ts';
 import { reportDifficulty } from './report-difficulty.ts';
 import { reportLevers } from './report-levers.ts';
 import {

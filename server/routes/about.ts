@@ -1,7 +1,7 @@
 import type { RequestHandler } from 'express';
 import { DOCS_POLICY, writeDocsPage } from '../api/docs-page.ts';
-import { listInstruments } from '../api/instruments.ts';
 import { describeApi } from '../api/openapi.ts';
+import { listInstruments } from '../api/requests/instruments.ts';
 import { etagOf } from '../http/etag.ts';
 import { replyJson } from '../http/reply.ts';
 import { answer, handle, setEtag } from '../http/send.ts';

@@ -1,7 +1,7 @@
 import type { RequestHandler } from 'express';
 import { HANDOUT_NAMES } from '../../render/pure.ts';
-import { handoutOptions } from '../api/handouts.ts';
-import { readOptions } from '../api/read-options.ts';
+import { handoutOptions } from '../api/requests/handouts.ts';
+import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
 import { answer, handle, problemAnswer, queryOf, setEtag } from '../http/send.ts';

@@ -1,10 +1,10 @@
 import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
 import { replyHandout, replyJson, replySourceFile } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
-import { compareScore } from './compare-score.ts';
-import { computeGlissandi, computePlan, computeProof, type Proofread } from './compute.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
-import { type StageClock, startStageClock } from './stage-clock.ts';
+import { compareScore } from './tasks/compare-score.ts';
+import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
+import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>

@@ -1,10 +1,10 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
-import type { CompareChoice } from '../api/comparison.ts';
-import type { GlissandoChoice } from '../api/glissandi.ts';
-import type { HandoutChoice } from '../api/handouts.ts';
-import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/options.ts';
+import type { CompareChoice } from '../api/answers/comparison.ts';
+import type { GlissandoChoice } from '../api/answers/glissandi.ts';
+import type { HandoutChoice } from '../api/requests/handouts.ts';
+import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
 
 /** An answer that is ready to be sent. */

@@ -9,10 +9,10 @@ import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
 import { annotateHandler, compareHandler } from '../../server/routes/scores.ts';
-import { annotateScore, type Target } from '../../server/threads/annotate-score.ts';
-import { compareScore } from '../../server/threads/compare-score.ts';
 import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/threads/job.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/stage-clock.ts';
+import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
+import { compareScore } from '../../server/threads/tasks/compare-score.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 
 const targetOf = (wish: ReplyFormat): Target => {
   if (wish.kind === 'source') return wish;

@@ -3,7 +3,7 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { encodeText } from '../../engine/score/decode.ts';
+import { encodeText } from '../../engine/score/file/decode.ts';
 import type { SourceText } from '../../engine/score/model.ts';
 
 const SCHEMAS = fileURLToPath(new URL('../../../shared/schema/', import.meta.url));

@@ -1,6 +1,6 @@
 import type { Plan } from '../../engine/pedals/model.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
-import { unpackScore } from '../../engine/score/container.ts';
+import { unpackScore } from '../../engine/score/file/container.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';

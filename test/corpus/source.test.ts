@@ -3,13 +3,13 @@ import { formatChange } from '../../engine/harp/setting.ts';
 import { LETTERS } from '../../engine/music/pitch.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
 import { proofreadScore } from '../../engine/proof/proof.ts';
-import { encodeText } from '../../engine/score/decode.ts';
+import { encodeText } from '../../engine/score/file/decode.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/verovio.ts';
 import type { Marking } from '../../render/markings/markings.ts';
-import { changeLines } from '../../render/source/change-words.ts';
+import { changeLines } from '../../render/source/insertion/change-words.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
 import { canValidate, schemaErrors } from './schema-errors.ts';
 import {

@@ -6,7 +6,7 @@ import createVerovioModule from 'verovio/wasm';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { midiOf } from '../../engine/music/pitch.ts';
 import { add, subtract, toNumber, ZERO } from '../../engine/music/rational.ts';
-import { type BookTune, readTuneBook } from '../../engine/score/abc/tune-book.ts';
+import { type BookTune, readTuneBook } from '../../engine/score/abc/book/tune-book.ts';
 import type { Note, Score } from '../../engine/score/model.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
 import { CORPUS } from './corpus-files.ts';

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pass } from 'node:timers/promises';
-import { unpackScore } from '../../engine/score/container.ts';
+import { unpackScore } from '../../engine/score/file/container.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { ENDPOINTS, problemsByStatus } from '../../server/api/endpoints.ts';
 import { mutantRandom, mutate } from './mutate.ts';

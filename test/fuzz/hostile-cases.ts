@@ -9,7 +9,7 @@ import {
   oneNoteBars,
   voices,
 } from '../bench/hostile-scores.ts';
-import { asZip64 } from '../engine/score/archive-builder.ts';
+import { asZip64 } from '../engine/score/file/archive-builder.ts';
 import { DEMO } from '../server/running-service.ts';
 
 /** One request that is made to harm. */

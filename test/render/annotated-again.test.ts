@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { createAnnotator } from '../../render/annotate.ts';
-import { buildHarp, direction, note, rest } from '../engine/score/musicxml-builder.ts';
+import { buildHarp, direction, note, rest } from '../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
-import { annotateFile } from './annotate-file.ts';
 import { meiScore } from './small-score.ts';
+import { annotateFile } from './source/annotate-file.ts';
 
 const MARK = direction('<rehearsal>A</rehearsal>');
 

@@ -28,7 +28,7 @@ describe('engraving options', () => {
     expect(paperSize('concert-part')).toEqual({ widthMm: 228.6, heightMm: 304.8 });
   });
 
-  it.each([2.9, 12.1, Number.NaN, Number.POSITIVE_INFINITY])('refuse a staff of %d mm', (staffMm) => {
+  it.each([2.9, 14.1, Number.NaN, Number.POSITIVE_INFINITY])('refuse a staff of %d mm', (staffMm) => {
     const checked = checkEngraving(completeEngraving({ staffMm }));
     expect(checked).toMatchObject({ ok: false, problem: { code: 'unsupported' } });
   });

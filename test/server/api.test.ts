@@ -9,16 +9,16 @@ import { OPTION_CATALOGUE } from '../../render/option-catalogue.ts';
 import { writeDocsPage } from '../../server/api/docs-page.ts';
 import { ENDPOINTS, GENERAL_PROBLEMS } from '../../server/api/endpoints.ts';
 import { describeApi } from '../../server/api/openapi.ts';
-import { nameOptions } from '../../server/api/read-options.ts';
+import { nameOptions } from '../../server/api/requests/read-options.ts';
 import type { AppDependencies } from '../../server/app.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { failedFile } from '../../server/jobs/job.ts';
 import { describeProblem, PROBLEM_CLASSES } from '../../server/problems.ts';
 import type { AnyProblem, AnyProblemCode } from '../../server/service-problem.ts';
-import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
+import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
 import { sampleAnnotation } from './annotation-sample.ts';
 import { annotating, fakeService } from './fake-service.ts';
-import { startPool } from './real-pools.ts';
+import { startPool } from './threads/real-pools.ts';
 
 interface Described {
   readonly parameters: readonly { readonly name: string; readonly in: string }[];

@@ -1,7 +1,7 @@
 import request from 'supertest';
 import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../render/annotation.ts';
-import { JSON_LIMITS } from '../../server/api/json-limits.ts';
+import { JSON_LIMITS } from '../../server/api/requests/json-limits.ts';
 import type { AnyProblem, Outcome } from '../../server/service-problem.ts';
 import type { AnnotateJob } from '../../server/threads/job.ts';
 import { sampleAnnotation } from './annotation-sample.ts';

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import request from 'supertest';
 import { afterAll, describe, expect, it } from 'vitest';
-import type { AnnotateReport as Report } from '../../server/api/report.ts';
+import type { AnnotateReport as Report } from '../../server/api/answers/report.ts';
 import { fakeService } from './fake-service.ts';
-import { startPool } from './real-pools.ts';
+import { startPool } from './threads/real-pools.ts';
 
 // The real service with real threads. Threads need JavaScript: `npm test` builds it first.
 const pool = startPool('drawing-worker');

@@ -10,7 +10,7 @@ import { createLog } from '../../server/log.ts';
 import { createMetrics } from '../../server/metrics.ts';
 import type { Outcome } from '../../server/service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../../server/threads/job.ts';
-import type { SourceFile } from '../../server/threads/source-file.ts';
+import type { SourceFile } from '../../server/threads/tasks/source-file.ts';
 import { smallPart } from '../part-builder.ts';
 
 /** Keeps bytes in memory. */

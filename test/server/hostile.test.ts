@@ -2,13 +2,13 @@ import { deflateRawSync } from 'node:zlib';
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, describe, expect, it } from 'vitest';
 import { checkDrawingLimits, DRAWING_LIMITS } from '../../engine/score/drawing-limits.ts';
+import { crc32, unpackEntry } from '../../engine/score/file/unzip.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { crc32, unpackEntry } from '../../engine/score/unzip.ts';
 import type { Outcome } from '../../server/service-problem.ts';
 import type { Reply } from '../../server/threads/job.ts';
 import { expansionOf, longTitle, lyricsOn, voices } from '../bench/hostile-scores.ts';
-import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
-import { startPool } from './real-pools.ts';
+import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { startPool } from './threads/real-pools.ts';
 
 const pool = startPool('drawing-worker', { timeLimitMs: 30_000 });
 afterAll(() => pool.close());

@@ -1,7 +1,7 @@
 import { strToU8 } from 'fflate';
 import { afterAll, expect, it } from 'vitest';
-import { buildHarp, note } from '../engine/score/musicxml-builder.ts';
-import { startPool } from './real-pools.ts';
+import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { startPool } from './threads/real-pools.ts';
 
 const SCORES = 200;
 

@@ -58,7 +58,33 @@ export const LEVER_FINDINGS = {
     sentence: ({ pitch, elsewhere }: { pitch: Pitch; elsewhere: Pitch }) =>
       `${pitchName(pitch)} is for the repeat: the lever then stands at ${pitchName(elsewhere)}.`,
   },
+  'lever-pin-not-honoured': {
+    severity: 'warn',
+    harps: ['lever'],
+    title: 'Decision not followed',
+    when: 'A lever change or position that was pinned, or a passage without changes, cannot be kept.',
+    sentence: (facts: LeverPinFacts) => {
+      const lever = `${facts.string} lever ${facts.to}`;
+      switch (facts.why) {
+        case 'no-changes-here':
+          return `${lever} has to be set here, where you allow no changes.`;
+        case 'note':
+          return `${lever} cannot be pinned here: a note in bar ${facts.bar} needs it ${facts.to === 'up' ? 'down' : 'up'}.`;
+        case 'pin':
+          return `${lever} cannot be pinned here: it is already pinned ${facts.to === 'up' ? 'down' : 'up'}.`;
+        case 'no-moment':
+          return `${lever} cannot be pinned here: there is no note or beat at this place.`;
+        case 'no-lever':
+          return `${lever} cannot be pinned: this harp has no such lever.`;
+      }
+    },
+  },
 } as const satisfies FindingEntries;
+
+export type LeverPinFacts = { readonly string: string; readonly to: 'up' | 'down' } & (
+  | { readonly why: 'no-changes-here' | 'pin' | 'no-moment' | 'no-lever' }
+  | { readonly why: 'note'; readonly bar: string }
+);
 
 export interface RetuneFacts {
   /** The tuning in words, and that which is usual. */

@@ -1,61 +1,91 @@
+import { stepOf } from '../../music/pitch.ts';
 import { type NeedTiming, needTimingOf } from '../../sounding/need-timing.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { LeverContext } from '../context.ts';
-import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import type { LeverWeightName } from '../weights.ts';
+import { handOfSlot, momentOfSlot, type Slot, slotOf } from './slots.ts';
 
 /** Why a change costs what it does. */
 export interface LeverCosts {
-  /** What speaks against moving the lever of a string (by its index) at a moment. */
-  readonly termsAt: (string: number, moment: number) => readonly CostTerm[];
+  /** What speaks against moving the lever of a string (by its index) with a hand at a moment. */
+  readonly termsAt: (string: number, slot: Slot) => readonly CostTerm[];
   /** Their sum with the price of a change. */
-  readonly priceAt: (string: number, moment: number) => number;
-  readonly handAt: (moment: number) => Hand;
+  readonly priceAt: (string: number, slot: Slot) => number;
+  /** The hands that may set the lever of a string at a moment. */
+  readonly slotsAt: (string: number, moment: number) => readonly Slot[];
+  /** The price with the hand for which it is least. */
+  readonly leastPriceAt: (string: number, moment: number) => number;
 }
 
-export const buildLeverCosts = (context: LeverContext, { strings }: LeverProblem): LeverCosts => {
+export const buildLeverCosts = (context: LeverContext, { strings, pinned }: LeverProblem): LeverCosts => {
   const { weights } = context.options;
-  const handAt = handsByMoment(context);
+  const handsAt = listHands(context);
   const around = strings.map(({ needs }) => needTimingOf(needs, context));
-  const termsAt = (string: number, moment: number): CostTerm[] => [
-    ...handTerms(context, moment, handAt(moment)),
-    ...stringTerms(context, moment, around[string]!),
+  const termsAt = (string: number, slot: Slot): CostTerm[] => [
+    ...handTerms(context, slot),
+    ...(pinned.isForbidden(momentOfSlot(slot)) ? [{ name: 'forbidden', amount: weights.forbidden }] : []),
+    ...stringTerms(context, momentOfSlot(slot), around[string]!),
   ];
-  const known = strings.map(() => new Map<number, number>());
+  const known = strings.map(() => new Map<Slot, number>());
+  const priceAt = (string: number, slot: Slot): number => {
+    const price =
+      known[string]!.get(slot) ??
+      termsAt(string, slot).reduce((sum, { amount }) => sum + amount, weights.change);
+    known[string]!.set(slot, price);
+    return price;
+  };
+  const pinnedHands = strings.map(({ string }) => pinned.hands.get(stepOf(string)));
+  const slotsAt = (string: number, moment: number): readonly Slot[] => {
+    const hand = pinnedHands[string]?.get(moment);
+    return hand === undefined ? handsAt(moment) : [slotOf(moment, hand)];
+  };
   return {
     termsAt,
-    handAt,
-    priceAt: (string, moment) => {
-      const price =
-        known[string]!.get(moment) ??
-        termsAt(string, moment).reduce((sum, { amount }) => sum + amount, weights.change);
-      known[string]!.set(moment, price);
-      return price;
-    },
+    priceAt,
+    slotsAt,
+    leastPriceAt: (string, moment) =>
+      slotsAt(string, moment).reduce(
+        (least, slot) => Math.min(least, priceAt(string, slot)),
+        Number.POSITIVE_INFINITY,
+      ),
   };
 };
 
-/** The left hand, but for moments at which only the right is free and may be taken. */
-const handsByMoment =
-  ({ free, options }: LeverContext): ((moment: number) => Hand) =>
-  (moment) =>
-    options.rightHand && free.left[moment] === 0 && free.right[moment] === 1 ? 'right' : 'left';
+/** The left hand, and the right where it is free and may be taken; the right alone where the left has to play. */
+const listHands = ({ free, options }: LeverContext): ((moment: number) => readonly Slot[]) => {
+  const known = new Map<number, readonly Slot[]>();
+  return (moment) => {
+    const [left, right] = [slotOf(moment, 'left'), slotOf(moment, 'right')];
+    const mayTakeRight = options.rightHand && free.right.isFree[moment] === 1;
+    const found = known.get(moment) ?? [
+      ...(free.left.isFree[moment] === 1 || !mayTakeRight ? [left] : []),
+      ...(mayTakeRight ? [right] : []),
+    ];
+    known.set(moment, found);
+    return found;
+  };
+};
 
 const handTerms = (
-  { free, moments, options: { weights } }: LeverContext,
-  moment: number,
-  hand: Hand,
+  { free, moments, options: { weights, leverSeconds } }: LeverContext,
+  slot: Slot,
 ): CostTerm[] => {
   const terms: CostTerm[] = [];
-  if (free[hand][moment] === 0) terms.push({ name: 'noFreeHand', amount: weights.noTime });
-  else if (hand === 'right') terms.push({ name: 'rightHand', amount: weights.rightHand });
-  const { onBeat, notesPlucked } = moments.all[moment]!;
-  if (notesPlucked > 0) terms.push({ name: 'otherHandPlucks', amount: weights.otherHandPlucks });
-  if (!onBeat) {
-    const name: LeverWeightName = notesPlucked === 0 ? 'betweenBeats' : 'offBeat';
-    terms.push({ name, amount: weights[name] });
+  const charge = (name: LeverWeightName, share: number): void => {
+    if (share > 0) terms.push({ name, amount: weights[name] * share });
+  };
+  const [moment, hand] = [momentOfSlot(slot), handOfSlot(slot)];
+  const { isFree, toNoteSeconds } = free[hand];
+  if (isFree[moment] === 0) terms.push({ name: 'noFreeHand', amount: weights.noTime });
+  else {
+    if (hand === 'right') charge('rightHand', 1);
+    charge('shortAway', 2 - toNoteSeconds[moment]! / (leverSeconds / 2));
   }
+  const { onBeat, notesPlucked } = moments.all[moment]!;
+  if (notesPlucked > 0) charge('otherHandPlucks', 1);
+  if (!onBeat) charge(notesPlucked === 0 ? 'betweenBeats' : 'offBeat', 1);
+  charge('amongQuickNotes', 1 - free.quietSeconds[moment]! / weights.quietSeconds);
   return terms;
 };
 

@@ -1,39 +1,72 @@
-import type { ReachedBy } from '../strings/free-hands.ts';
+import type { PlayGraph } from '../../time/play-graph.ts';
+import { findMomentsTooCloseTo, findMomentsTooSoonAfter, type ReachedBy } from '../strings/free-hands.ts';
+import { inSameHand, momentOfSlot, type Slot } from './slots.ts';
 
 /** What all jobs share. */
 export interface LeverTask {
-  /** Price of moving the lever of a string at a moment. */
-  readonly priceAt: (string: number, moment: number) => number;
-  /** The moments that are played too soon after a moment for another change. */
-  readonly tooSoonAfter: (moment: number) => ReadonlyMap<number, ReachedBy>;
-  /** The same backwards too, and the moment itself. */
-  readonly tooCloseTo: (moment: number) => ReadonlySet<number>;
-  /** Price of a change that follows another too soon. */
+  /** The hands that may move the lever of a string at a moment: one at least, the left hand before the right. */
+  readonly slotsAt: (string: number, moment: number) => readonly Slot[];
+  /** Price of moving the lever of a string there. */
+  readonly priceAt: (string: number, slot: Slot) => number;
+  /** The same with the hand for which it is cheapest. */
+  readonly leastPriceAt: (string: number, moment: number) => number;
+  /** Where the same hand has no time yet for another change. */
+  readonly tooSoonAfter: (slot: Slot) => ReadonlyMap<Slot, ReachedBy>;
+  /** The same backwards too, and the slot itself. */
+  readonly tooCloseTo: (slot: Slot) => ReadonlySet<Slot>;
+  /** Price of a change that follows another of its hand too soon. */
   readonly noTime: number;
-  /** Seconds from the first moment along the print; far more where the print is not played on. */
+  /** Seconds by moment from the first one along the print; far more where the print is not played on. */
   readonly printedSeconds: Float64Array;
   readonly leverSeconds: number;
 }
 
+/** Each hand needs a rest between two changes; the other hand's changes are nothing to it. */
+export const restsOfHands = (
+  graph: PlayGraph,
+  restSeconds: number,
+): Pick<LeverTask, 'tooSoonAfter' | 'tooCloseTo'> => {
+  const after = findMomentsTooSoonAfter(graph, restSeconds);
+  const around = findMomentsTooCloseTo(graph, restSeconds);
+  const knownAfter = new Map<Slot, ReadonlyMap<Slot, ReachedBy>>();
+  const knownAround = new Map<Slot, ReadonlySet<Slot>>();
+  return {
+    tooSoonAfter: (slot) => {
+      const found =
+        knownAfter.get(slot) ??
+        new Map([...after(momentOfSlot(slot))].map(([moment, by]) => [inSameHand(slot, moment), by]));
+      knownAfter.set(slot, found);
+      return found;
+    },
+    tooCloseTo: (slot) => {
+      const found =
+        knownAround.get(slot) ??
+        new Set([...around(momentOfSlot(slot))].map((moment) => inSameHand(slot, moment)));
+      knownAround.set(slot, found);
+      return found;
+    },
+  };
+};
+
 export interface ScheduledLeverChange {
   readonly string: number;
-  readonly moment: number;
-  /** It follows another change too soon on some pass. */
+  readonly slot: Slot;
+  /** It follows another change of its hand too soon on some pass. */
   readonly tooSoon: boolean;
 }
 
 export type PlacedChange = Omit<ScheduledLeverChange, 'tooSoon'>;
 
 /**
- * A change is too soon if on some pass another was made less than the rest before it; of changes at one moment, all
- * but that of the lowest string are.
+ * A change is too soon if on some pass its hand made another less than the rest before it; of changes of one hand at
+ * one moment, all but that of the lowest string are.
  */
 export const findTooSoon = (moves: readonly PlacedChange[], near: LeverTask['tooSoonAfter']): boolean[] =>
   moves.map((move) =>
     moves.some(
       (other) =>
         other !== move &&
-        (other.moment === move.moment ? other.string < move.string : near(other.moment).has(move.moment)),
+        (other.slot === move.slot ? other.string < move.string : near(other.slot).has(move.slot)),
     ),
   );
 

@@ -6,11 +6,13 @@ import {
   type ScheduledLeverChange,
 } from './lever-task.ts';
 import { scheduleOnePath } from './schedule-one-path.ts';
+import type { Slot } from './slots.ts';
 import {
   isSinglePath,
   type LeverSubproblem,
   leastPrice,
   listSolutions,
+  type SlotPrices,
   type SubproblemSolution,
 } from './subproblems.ts';
 
@@ -38,7 +40,7 @@ export const scheduleSubproblems = (
   const [only] = subproblems;
   if (subproblems.length === 1 && isSinglePath(only!)) return solveAlone(only!, task);
   const least = subproblems.map((subproblem) =>
-    leastPrice(subproblem, (moment) => task.priceAt(subproblem.string, moment)),
+    leastPrice(subproblem, pricesOf(subproblem, task).leastPriceAt),
   );
   const below = least.reduce((sum, each) => sum + each, 0);
   const first = placeInTurn(subproblems, least, task);
@@ -55,19 +57,25 @@ export const scheduleSubproblems = (
   return { ...best, provenOptimal: found.complete && complete };
 };
 
+/** Where and at which price the lever of a job can be moved. */
+const pricesOf = ({ string }: LeverSubproblem, task: LeverTask): SlotPrices => ({
+  slotsAt: (moment) => task.slotsAt(string, moment),
+  priceAt: (slot) => task.priceAt(string, slot),
+  leastPriceAt: (moment) => task.leastPriceAt(string, moment),
+});
+
 const solveAlone = ({ string, chains }: LeverSubproblem, task: LeverTask): GroupSchedule => {
-  const options = chains[0]!.options;
-  const moment = options.reduce((best, each) =>
-    task.priceAt(string, each) < task.priceAt(string, best) ? each : best,
-  );
-  const move = { string, moment, tooSoon: false };
-  return { moves: [move], cost: task.priceAt(string, moment), provenOptimal: true };
+  const slot = chains[0]!.options
+    .flatMap((moment) => task.slotsAt(string, moment))
+    .reduce((best, each) => (task.priceAt(string, each) < task.priceAt(string, best) ? each : best));
+  const move = { string, slot, tooSoon: false };
+  return { moves: [move], cost: task.priceAt(string, slot), provenOptimal: true };
 };
 
 const listWays = (subproblem: LeverSubproblem, task: LeverTask, budget: number) =>
   listSolutions(
     subproblem,
-    (moment) => task.priceAt(subproblem.string, moment),
+    pricesOf(subproblem, task),
     budget,
     isSinglePath(subproblem) ? Number.POSITIVE_INFINITY : MOST_SOLUTIONS,
   );
@@ -79,7 +87,7 @@ const courseOf = (placed: readonly PlacedChange[], task: LeverTask): GroupSchedu
 };
 
 const costOf = (placed: readonly PlacedChange[], task: LeverTask): number =>
-  placed.reduce((sum, { string, moment }) => sum + task.priceAt(string, moment), 0) +
+  placed.reduce((sum, { string, slot }) => sum + task.priceAt(string, slot), 0) +
   task.noTime * findTooSoon(placed, task.tooSoonAfter).filter(Boolean).length;
 
 /** How far above its least price a job's ways are tried when one is placed after the other. */
@@ -94,17 +102,16 @@ const placeInTurn = (
 ): GroupSchedule => {
   const ways = subproblems.map((subproblem, i) => {
     const budget = isSinglePath(subproblem) ? Number.POSITIVE_INFINITY : SLACK * least[i]!;
-    const price = (moment: number): number => task.priceAt(subproblem.string, moment);
     return listSolutions(
       subproblem,
-      price,
+      pricesOf(subproblem, task),
       budget,
       isSinglePath(subproblem) ? Number.POSITIVE_INFINITY : MOST_TRIED,
     ).solutions;
   });
-  const chosen = new Array<readonly number[]>(subproblems.length).fill([]);
+  const chosen = new Array<readonly Slot[]>(subproblems.length).fill([]);
   const placed = (): PlacedChange[] =>
-    chosen.flatMap((moments, i) => moments.map((moment) => ({ string: subproblems[i]!.string, moment })));
+    chosen.flatMap((slots, i) => slots.map((slot) => ({ string: subproblems[i]!.string, slot })));
   for (let pass = 0; pass < 3; pass += 1) {
     let changed = false;
     ways.forEach((options, i) => {
@@ -123,25 +130,25 @@ const cheapestBeside = (
   string: number,
   ways: readonly SubproblemSolution[],
   task: LeverTask,
-): readonly number[] => {
-  const taken = new Set(others.flatMap(({ moment }) => [...task.tooCloseTo(moment)]));
-  let best: readonly number[] = [];
+): readonly Slot[] => {
+  const taken = new Set(others.flatMap(({ slot }) => [...task.tooCloseTo(slot)]));
+  let best: readonly Slot[] = [];
   let least = Number.POSITIVE_INFINITY;
-  for (const { moments, price } of ways) {
-    const close = moments.filter((moment) => taken.has(moment)).length;
-    const own = moments.map((moment) => ({ string, moment }));
-    const hurry = moments.length > 1 ? findTooSoon(own, task.tooSoonAfter).filter(Boolean).length : 0;
+  for (const { slots, price } of ways) {
+    const close = slots.filter((slot) => taken.has(slot)).length;
+    const own = slots.map((slot) => ({ string, slot }));
+    const hurry = slots.length > 1 ? findTooSoon(own, task.tooSoonAfter).filter(Boolean).length : 0;
     const cost = price + task.noTime * (close + hurry);
-    if (cost < least) [best, least] = [moments, cost];
+    if (cost < least) [best, least] = [slots, cost];
   }
   return best;
 };
 
 /** Whether two ways come close to each other over a jump. */
 const jumpsBetween = (ways: readonly (readonly SubproblemSolution[])[], task: LeverTask): boolean => {
-  const used = new Set(ways.flatMap((each) => each.flatMap(({ moments }) => moments)));
-  return [...used].some((moment) =>
-    [...task.tooSoonAfter(moment)].some(([other, by]) => by === 'by-jump' && used.has(other)),
+  const used = new Set(ways.flatMap((each) => each.flatMap(({ slots }) => slots)));
+  return [...used].some((slot) =>
+    [...task.tooSoonAfter(slot)].some(([other, by]) => by === 'by-jump' && used.has(other)),
   );
 };
 
@@ -167,10 +174,10 @@ const searchAllWays = (
       [best, least] = [[...placed], cost];
       return;
     }
-    for (const { moments } of ways[subproblem]!) {
-      for (const moment of moments) placed.push({ string: subproblems[subproblem]!.string, moment });
+    for (const { slots } of ways[subproblem]!) {
+      for (const slot of slots) placed.push({ string: subproblems[subproblem]!.string, slot });
       place(depth + 1);
-      placed.length -= moments.length;
+      placed.length -= slots.length;
     }
   };
   place(0);

@@ -1,31 +1,32 @@
 import { hasRested } from '../../time/rested.ts';
-import type { GroupSearch, LeverTask } from './lever-task.ts';
+import type { GroupSearch, LeverTask, PlacedChange } from './lever-task.ts';
+import { momentOfSlot, type Slot } from './slots.ts';
 import type { LeverSubproblem, SubproblemSolution } from './subproblems.ts';
 
-/** One lever to be moved once, at one of several moments. */
+/** One lever to be moved once, at one of several moments by one of the hands. */
 interface Change {
   readonly string: number;
-  /** In order, with the price at each. */
-  readonly moments: readonly number[];
+  /** In order, with the price of each. */
+  readonly slots: readonly Slot[];
   readonly prices: readonly number[];
-  /** The least price from each of the moments on. */
+  /** The least price from each of the slots on. */
   readonly leastFrom: readonly number[];
   /** Changes, by index, that need not be made after this one. */
   readonly first: number[];
 }
 
+/** Line seconds of the last change of each hand: the left, the right. */
+type LastChanges = readonly [number, number];
+
 interface State {
   /** Changes that could have been made but were not, by index. */
   readonly waiting: readonly number[];
-  /** Line seconds of the last change. */
-  readonly last: number;
+  readonly last: LastChanges;
   readonly cost: number;
   readonly trail: Trail | null;
 }
 
-interface Trail {
-  readonly string: number;
-  readonly moment: number;
+interface Trail extends PlacedChange {
   readonly earlier: Trail | null;
 }
 
@@ -38,10 +39,10 @@ const FEW_STATES = 100;
 /**
  * The cheapest course of changes that are each made once, in a straight run of the music.
  *
- * A dynamic programme over the moments, exact: its state is which of the changes in reach still wait, and when the
- * last was made. Two things keep it small. A state is left when its cost and the least prices of what waits and of what
+ * A dynamic programme over the moments, exact: its state is which of the changes in reach still wait, and when each
+ * hand made its last. Two things keep it small. A state is left when its cost and the least prices of what waits and of what
  * is to come reach the cost of a course that is known. And of two changes whose exchange never saves anything, the one
- * that comes first in the list is made first: exchanging two changes keeps the moments, so the hand's time stays the
+ * that comes first in the list is made first: exchanging two changes keeps moments and hands, so the hands' time stays the
  * same; and as each exchange brings the changes nearer to the order of the list, exchanging comes to an end.
  */
 export const scheduleOnePath = (
@@ -51,15 +52,16 @@ export const scheduleOnePath = (
   bound: number,
 ): GroupSearch => {
   const changes = listChanges(subproblems, ways, task);
-  const moments = [...new Set(changes.flatMap((change) => change.moments))].sort((a, b) => a - b);
+  const moments = [...new Set(changes.flatMap(({ slots }) => slots.map(momentOfSlot)))].sort((a, b) => a - b);
   let toCome = changes.reduce((sum, change) => sum + change.leastFrom[0]!, 0);
-  let states: State[] = [{ waiting: [], last: Number.NEGATIVE_INFINITY, cost: 0, trail: null }];
+  const never = Number.NEGATIVE_INFINITY;
+  let states: State[] = [{ waiting: [], last: [never, never], cost: 0, trail: null }];
   let opened = 0;
   let seen = 0;
   let complete = true;
   for (const moment of moments) {
     const opening: number[] = [];
-    for (; changes[opened]?.moments[0] === moment; opened += 1) {
+    for (; opened < changes.length && firstMoment(changes[opened]!) === moment; opened += 1) {
       opening.push(opened);
       toCome -= changes[opened]!.leastFrom[0]!;
     }
@@ -97,8 +99,8 @@ const cheapest = (
 ): State[] => {
   const promise = ({ cost, waiting }: State): number =>
     waiting.reduce((sum, i) => {
-      const { moments, leastFrom } = changes[i]!;
-      return sum + leastFrom[firstFrom(moments, moment + 1)]!;
+      const { slots, leastFrom } = changes[i]!;
+      return sum + leastFrom[firstFrom(slots, moment + 1)]!;
     }, cost);
   return states
     .map((state) => ({ state, promise: promise(state) }))
@@ -107,8 +109,8 @@ const cheapest = (
     .map(({ state }) => state);
 };
 
-const keyOf = (waiting: readonly number[], last: number, moment: number, task: LeverTask): string =>
-  `${waiting.join()};${isHandRested(last, moment, task) ? '' : last}`;
+const keyOf = (waiting: readonly number[], last: LastChanges, moment: number, task: LeverTask): string =>
+  `${waiting.join()};${last.map((each) => (isHandRested(each, moment, task) ? '' : each)).join()}`;
 
 /** Leaves out states that another betters: it has done one change more for no more than that change will cost at least. */
 const dropDearer = (
@@ -121,10 +123,13 @@ const dropDearer = (
     waiting.every((change) => {
       const fewer = waiting.filter((each) => each !== change);
       const further = states.get(keyOf(fewer, last, moment, task));
-      const { moments, leastFrom } = changes[change]!;
-      return further === undefined || further.cost > cost + leastFrom[firstFrom(moments, moment + 1)]! + 1e-9;
+      const { slots, leastFrom } = changes[change]!;
+      return further === undefined || further.cost > cost + leastFrom[firstFrom(slots, moment + 1)]! + 1e-9;
     }),
   );
+
+const firstMoment = ({ slots }: Pick<Change, 'slots'>): number => momentOfSlot(slots[0]!);
+const lastMoment = ({ slots }: Pick<Change, 'slots'>): number => momentOfSlot(slots.at(-1)!);
 
 const listChanges = (
   subproblems: readonly LeverSubproblem[],
@@ -132,22 +137,24 @@ const listChanges = (
   task: LeverTask,
 ): Change[] => {
   const changes = subproblems.map((subproblem, i): Change & Pick<LeverSubproblem, 'chains'> => {
-    const kept = [...ways[i]!].sort((a, b) => a.moments[0]! - b.moments[0]!);
+    const kept = [...ways[i]!].sort((a, b) => a.slots[0]! - b.slots[0]!);
     const prices = kept.map(({ price }) => price);
     const leastFrom = [...prices];
     for (let at = leastFrom.length - 2; at >= 0; at -= 1) {
       leastFrom[at] = Math.min(leastFrom[at]!, leastFrom[at + 1]!);
     }
-    const moments = kept.map((way) => way.moments[0]!);
-    return { string: subproblem.string, moments, prices, leastFrom, first: [], chains: subproblem.chains };
+    const slots = kept.map((way) => way.slots[0]!);
+    return { string: subproblem.string, slots, prices, leastFrom, first: [], chains: subproblem.chains };
   });
   changes.sort(
-    (a, b) => a.moments[0]! - b.moments[0]! || a.moments.at(-1)! - b.moments.at(-1)! || a.string - b.string,
+    (a, b) => firstMoment(a) - firstMoment(b) || lastMoment(a) - lastMoment(b) || a.string - b.string,
   );
-  const possible = changes.map(({ chains }) => new Set(chains[0]!.options));
+  const possible = changes.map(
+    ({ string, chains }) => new Set(chains[0]!.options.flatMap((moment) => task.slotsAt(string, moment))),
+  );
   changes.forEach((late, j) => {
     for (let i = 0; i < j; i += 1) {
-      if (changes[i]!.moments.at(-1)! < late.moments[0]!) continue;
+      if (lastMoment(changes[i]!) < firstMoment(late)) continue;
       const isPossible = { early: possible[i]!, late: possible[j]! };
       if (maySortBefore(changes[i]!, late, isPossible, task)) late.first.push(i);
     }
@@ -157,26 +164,25 @@ const listChanges = (
 
 /**
  * Whether making `early` first is never dearer: for any two moments at which the changes could be made in the other
- * order, both could be made in this order too, and the sum of the prices is no higher.
+ * order, both could be made in this order too by the same hands, and the sum of the prices is no higher.
  *
- * @param possible all moments at which each could be made at all, dear ones included
+ * @param possible all slots in which each could be made at all, dear ones included
  */
 const maySortBefore = (
   early: Change,
   late: Change,
-  possible: { readonly early: ReadonlySet<number>; readonly late: ReadonlySet<number> },
+  possible: { readonly early: ReadonlySet<Slot>; readonly late: ReadonlySet<Slot> },
   task: LeverTask,
 ): boolean => {
-  const more = (moment: number): number =>
-    task.priceAt(early.string, moment) - task.priceAt(late.string, moment);
+  const more = (slot: Slot): number => task.priceAt(early.string, slot) - task.priceAt(late.string, slot);
   let most = Number.NEGATIVE_INFINITY;
   let next = 0;
-  for (const moment of early.moments) {
-    for (; next < late.moments.length && late.moments[next]! < moment; next += 1) {
-      const other = late.moments[next]!;
+  for (const slot of early.slots) {
+    for (; next < late.slots.length && momentOfSlot(late.slots[next]!) < momentOfSlot(slot); next += 1) {
+      const other = late.slots[next]!;
       most = possible.early.has(other) ? Math.max(most, more(other)) : Number.POSITIVE_INFINITY;
     }
-    if (next > 0 && (!possible.late.has(moment) || more(moment) < most - 1e-9)) return false;
+    if (next > 0 && (!possible.late.has(slot) || more(slot) < most - 1e-9)) return false;
   }
   return true;
 };
@@ -192,48 +198,54 @@ interface Step {
   readonly keep: (state: State) => boolean;
 }
 
-/** Does nothing at a moment, or some of what waits. */
+/** Does nothing at a moment, or some of what waits, each with one of the hands. */
 const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean => {
   const decide = (index: number, waiting: readonly number[], now: State, rest: number): boolean => {
     if (now.cost + rest >= bound) return true;
     const change = state.waiting[index];
     if (change === undefined) return keep({ ...now, waiting });
-    const { string, moments, prices, leastFrom, first } = changes[change]!;
-    const at = firstFrom(moments, moment);
+    const { string, slots, prices, leastFrom, first } = changes[change]!;
+    let at = firstFrom(slots, moment);
     const others = rest - leastFrom[at]!;
-    if (moments[at] === moment && !first.some((each) => waiting.includes(each))) {
-      const dearer = isHandRested(now.last, moment, task) ? 0 : task.noTime;
+    const mayBeMade = !first.some((each) => waiting.includes(each));
+    for (; at < slots.length && momentOfSlot(slots[at]!) === moment; at += 1) {
+      if (!mayBeMade) continue;
+      const slot = slots[at]!;
+      const hand = slot & 1;
+      const dearer = isHandRested(now.last[hand]!, moment, task) ? 0 : task.noTime;
+      const seconds = task.printedSeconds[moment]!;
       const done: State = {
         waiting,
-        last: task.printedSeconds[moment]!,
+        last: hand === 0 ? [seconds, now.last[1]] : [now.last[0], seconds],
         cost: now.cost + prices[at]! + dearer,
-        trail: { string, moment, earlier: now.trail },
+        trail: { string, slot, earlier: now.trail },
       };
       if (!decide(index + 1, waiting, done, others)) return false;
     }
-    const later = leastFrom[moments[at] === moment ? at + 1 : at];
+    const later = leastFrom[at];
     return later === undefined || decide(index + 1, [...waiting, change], now, others + later);
   };
   const rest = state.waiting.reduce((sum, i) => {
-    const { moments, leastFrom } = changes[i]!;
-    return sum + leastFrom[firstFrom(moments, moment)]!;
+    const { slots, leastFrom } = changes[i]!;
+    return sum + leastFrom[firstFrom(slots, moment)]!;
   }, 0);
   return decide(0, [], state, rest);
 };
 
-const firstFrom = (moments: readonly number[], moment: number): number => {
+/** The place of the first slot that is not before a moment. */
+const firstFrom = (slots: readonly Slot[], moment: number): number => {
   let at = 0;
-  while (moments[at]! < moment) at += 1;
+  while (at < slots.length && momentOfSlot(slots[at]!) < moment) at += 1;
   return at;
 };
 
 const isHandRested = (last: number, moment: number, task: LeverTask): boolean =>
   hasRested(task.printedSeconds[moment]! - last, task.leverSeconds);
 
-const readTrail = (trail: Trail | null): { readonly string: number; readonly moment: number }[] => {
-  const moves: { string: number; moment: number }[] = [];
+const readTrail = (trail: Trail | null): PlacedChange[] => {
+  const moves: PlacedChange[] = [];
   for (let each = trail; each !== null; each = each.earlier) {
-    moves.push({ string: each.string, moment: each.moment });
+    moves.push({ string: each.string, slot: each.slot });
   }
   return moves.reverse();
 };

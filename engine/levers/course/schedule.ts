@@ -2,6 +2,7 @@ import { group } from 'd3-array';
 import type { LeverTask, ScheduledLeverChange } from './lever-task.ts';
 import { groupLinked } from './linked.ts';
 import { type GroupSchedule, scheduleSubproblems } from './schedule-group.ts';
+import { momentOfSlot } from './slots.ts';
 import type { LeverSubproblem } from './subproblems.ts';
 
 /** What is done to all levers of a harp through a piece. */
@@ -23,8 +24,8 @@ interface Group {
  *
  * Each job is done as if it were alone; jobs that come into each other's way are put together and done as one, until
  * none do. That the whole is then the cheapest follows from two facts: together, jobs cost at least the sum of what
- * they cost apart, since others can only take the hand's time; and where no change of one group comes too soon after
- * one of another, or is too soon in its own group already, the whole costs just that sum.
+ * they cost apart, since others can only take the hands' time; and where no change of one group comes too soon after
+ * one of another in the same hand, or is too soon in its own group already, the whole costs just that sum.
  */
 export const findLeverSchedule = (
   subproblems: readonly LeverSubproblem[],
@@ -46,7 +47,7 @@ export const findLeverSchedule = (
   return {
     moves: groups
       .flatMap(({ course }) => course.moves)
-      .sort((a, b) => a.moment - b.moment || a.string - b.string),
+      .sort((a, b) => momentOfSlot(a.slot) - momentOfSlot(b.slot) || a.string - b.string),
     cost: groups.reduce((sum, { course }) => sum + course.cost, 0),
     provenOptimal: groups.every(({ course }) => course.provenOptimal),
   };
@@ -61,11 +62,11 @@ const buildGroup = (subproblems: readonly LeverSubproblem[], task: LeverTask): G
 const joinGroups = (groups: readonly Group[], { tooSoonAfter: near }: LeverTask): Group[][] => {
   const there = group(
     groups.flatMap(({ course }, i) => course.moves.map((move) => ({ group: i, move }))),
-    ({ move }) => move.moment,
+    ({ move }) => move.slot,
   );
   return groupLinked(groups, (link) => {
-    for (const [moment, here] of there) {
-      const soon = [...near(moment).keys()].flatMap((later) => there.get(later) ?? []);
+    for (const [slot, here] of there) {
+      const soon = [...near(slot).keys()].flatMap((later) => there.get(later) ?? []);
       for (const { group, move } of here) {
         const hindered = [...soon, ...here.filter((other) => other.move.string > move.string)];
         for (const other of hindered) {

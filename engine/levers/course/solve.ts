@@ -1,12 +1,12 @@
 import { type LeverContext, printedSeconds } from '../context.ts';
 import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
-import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../strings/free-hands.ts';
 import { followLever } from '../strings/lever-positions.ts';
 import type { LeverNeed } from '../strings/strings.ts';
 import { buildLeverCosts, type LeverCosts } from './lever-costs.ts';
-import type { LeverTask } from './lever-task.ts';
+import { type LeverTask, restsOfHands } from './lever-task.ts';
 import { findLeverSchedule } from './schedule.ts';
+import { handOfSlot, momentOfSlot, type Slot, slotOf } from './slots.ts';
 import { leastPrice } from './subproblems.ts';
 
 /** A change with how it is made. */
@@ -16,7 +16,7 @@ export interface SolvedChange {
   readonly moment: number;
   readonly to: 0 | 1;
   readonly hand: Hand;
-  /** `lent`: the other hand has to help; `no-free-hand`, `too-soon`: there is no time for it. */
+  /** `lent`: the right hand has to help; `no-free-hand`, `too-soon`: there is no time for it. */
   readonly manner: 'alone' | 'lent' | 'no-free-hand' | 'too-soon';
   readonly restores: boolean;
 }
@@ -36,50 +36,63 @@ export interface LeverSolution {
 /** Terms of a price that say that the change cannot be made there. */
 const NO_TIME: ReadonlySet<string> = new Set(['noFreeHand', 'noLead']);
 
-const lacksTime = ({ termsAt }: LeverCosts, string: number, moment: number): boolean =>
-  termsAt(string, moment).some(({ name }) => NO_TIME.has(name));
+const BENDS: ReadonlySet<string> = new Set(['stringSounding']);
+
+const hasTerm = ({ termsAt }: LeverCosts, wanted: ReadonlySet<string>, string: number, slot: Slot): boolean =>
+  termsAt(string, slot).some(({ name }) => wanted.has(name));
 
 /** The changes for which no hand has time. */
 export const countChangesWithoutTime = ({ changes }: Pick<LeverSolution, 'changes'>): number =>
   changes.filter(({ manner }) => manner === 'no-free-hand' || manner === 'too-soon').length;
 
-/** No solution has fewer changes without time than this: each lever's matters looked at alone. */
-export const boundChangesWithoutTime = (context: LeverContext, problem: LeverProblem): number => {
+/** The changes that are made while their string sounds. */
+export const countBentStrings = ({ changes, prices }: Pick<LeverSolution, 'changes' | 'prices'>): number =>
+  changes.filter(({ string, moment, hand }) => hasTerm(prices, BENDS, string, slotOf(moment, hand))).length;
+
+/** What no solution has fewer of: each lever's matters looked at alone. */
+export interface LeastTroubles {
+  readonly changesWithoutTime: number;
+  readonly bentStrings: number;
+}
+
+export const boundTroubles = (context: LeverContext, problem: LeverProblem): LeastTroubles => {
   const prices = buildLeverCosts(context, problem);
   const aboveAnySum = context.graph.moments + 1;
-  const price = (string: number, moment: number): number =>
-    lacksTime(prices, string, moment) ? aboveAnySum + 1 : 1;
-  return problem.subproblems.reduce((sum, subproblem) => {
-    const least = leastPrice(subproblem, (moment) => price(subproblem.string, moment));
-    return sum + Math.floor(least / aboveAnySum);
-  }, 0);
+  const leastWith = (terms: ReadonlySet<string>): number =>
+    problem.subproblems.reduce((sum, subproblem) => {
+      const { string } = subproblem;
+      const least = leastPrice(subproblem, (moment) =>
+        prices.slotsAt(string, moment).every((slot) => hasTerm(prices, terms, string, slot))
+          ? aboveAnySum + 1
+          : 1,
+      );
+      return sum + Math.floor(least / aboveAnySum);
+    }, 0);
+  return { changesWithoutTime: leastWith(NO_TIME), bentStrings: leastWith(BENDS) };
 };
 
 export const solveLevers = (context: LeverContext, problem: LeverProblem): LeverSolution => {
   const prices = buildLeverCosts(context, problem);
-  const task = buildLeverTask(context, prices);
-  const course = findLeverSchedule(problem.subproblems, task);
+  const course = findLeverSchedule(problem.subproblems, buildLeverTask(context, prices));
   const leverPositions = problem.strings.map((string, i) => {
-    const printed = new Set(course.moves.filter((move) => move.string === i).map(({ moment }) => moment));
-    return followLever(string, printed, context.graph);
+    const own = course.moves.filter((move) => move.string === i);
+    return followLever(string, new Set(own.map(({ slot }) => momentOfSlot(slot))), context.graph);
   });
-  const changes = course.moves.map(({ string, moment, tooSoon }): SolvedChange => {
-    const to = leverPositions[string]![moment] === 1 ? 1 : 0;
-    const hand = prices.handAt(moment);
-    const hasNoTime = lacksTime(prices, string, moment);
-    const manner = tooSoon ? 'too-soon' : hasNoTime ? 'no-free-hand' : hand === 'right' ? 'lent' : 'alone';
+  const changes = course.moves.map(({ string, slot, tooSoon }): SolvedChange => {
+    const [moment, hand] = [momentOfSlot(slot), handOfSlot(slot)];
+    const hasNoTime = hasTerm(prices, NO_TIME, string, slot);
     return {
       string,
       moment,
-      to,
+      to: leverPositions[string]![moment] === 1 ? 1 : 0,
       hand,
-      manner,
+      manner: tooSoon ? 'too-soon' : hasNoTime ? 'no-free-hand' : hand === 'right' ? 'lent' : 'alone',
       restores: arrivesThere(context, leverPositions[string]!, moment),
     };
   });
   return {
     leverPositions,
-    changes: useOtherHand(changes, context, task, prices),
+    changes,
     unmet: problem.strings.flatMap(({ needs }, i) => [
       ...new Set(
         needs
@@ -93,10 +106,14 @@ export const solveLevers = (context: LeverContext, problem: LeverProblem): Lever
   };
 };
 
-const buildLeverTask = ({ graph, options }: LeverContext, { priceAt }: LeverCosts): LeverTask => ({
+const buildLeverTask = (
+  { graph, options }: LeverContext,
+  { slotsAt, priceAt, leastPriceAt }: LeverCosts,
+): LeverTask => ({
+  slotsAt,
   priceAt,
-  tooSoonAfter: findMomentsTooSoonAfter(graph, options.leverSeconds),
-  tooCloseTo: findMomentsTooCloseTo(graph, options.leverSeconds),
+  leastPriceAt,
+  ...restsOfHands(graph, options.leverSeconds),
   noTime: options.weights.noTime,
   printedSeconds: printedSeconds(graph),
   leverSeconds: options.leverSeconds,
@@ -105,29 +122,4 @@ const buildLeverTask = ({ graph, options }: LeverContext, { priceAt }: LeverCost
 const arrivesThere = ({ graph }: LeverContext, leverPositions: Uint8Array, moment: number): boolean => {
   const step = graph.into[moment]!.find((edge) => edge.from === moment - 1);
   return step === undefined ? moment === graph.start : leverPositions[step.from] === leverPositions[moment];
-};
-
-/**
- * Gives changes that come too soon after another to a hand that is free and sets no other lever then: a last resort.
- * The moments stay as planned; no hand helps where the string is plucked at once.
- */
-const useOtherHand = (
-  changes: readonly SolvedChange[],
-  context: LeverContext,
-  task: LeverTask,
-  prices: LeverCosts,
-): SolvedChange[] => {
-  if (!context.options.rightHand) return [...changes];
-  const made = [...changes];
-  made.forEach((change, i) => {
-    if (change.manner !== 'too-soon' || lacksTime(prices, change.string, change.moment)) return;
-    const close = task.tooCloseTo(change.moment);
-    const hand = (['left', 'right'] as const).find(
-      (each) =>
-        context.free[each][change.moment] === 1 &&
-        made.every((other, j) => j === i || other.hand !== each || !close.has(other.moment)),
-    );
-    if (hand !== undefined) made[i] = { ...change, hand, manner: 'lent' };
-  });
-  return made;
 };

@@ -1,5 +1,6 @@
 import type { PlayGraph } from '../../time/play-graph.ts';
 import { groupLinked } from './linked.ts';
+import type { Slot } from './slots.ts';
 
 /** A way between two fixed points of one string's lever: where they differ, the lever moves at one of the moments. */
 export interface LeverPath {
@@ -78,10 +79,18 @@ const joinChains = (chains: readonly LeverPath[], isOpen: (moment: number) => bo
     });
   });
 
-/** The moments at which a job's moves are printed, and their price without what the hands' time adds. */
+/** Where the changes of a job are made, in order, and their price without what the hands' time adds. */
 export interface SubproblemSolution {
-  readonly moments: readonly number[];
+  readonly slots: readonly Slot[];
   readonly price: number;
+}
+
+/** Where the lever of a job can be moved, and at which price. */
+export interface SlotPrices {
+  readonly slotsAt: (moment: number) => readonly Slot[];
+  readonly priceAt: (slot: Slot) => number;
+  /** At the cheapest slot of a moment. */
+  readonly leastPriceAt: (moment: number) => number;
 }
 
 /**
@@ -90,12 +99,11 @@ export interface SubproblemSolution {
  * Every way to do it contains one of those considered, at no higher price: between two points of one position the lever
  * need not move, between two of different positions it need not move twice.
  *
- * @param priceAt price of a move printed at a moment
  * @param most at most so many are listed; `complete` tells whether that was enough
  */
 export const listSolutions = (
   subproblem: LeverSubproblem,
-  priceAt: (moment: number) => number,
+  prices: SlotPrices,
   budget: number,
   most: number,
 ): { readonly solutions: SubproblemSolution[]; readonly complete: boolean } => {
@@ -103,11 +111,11 @@ export const listSolutions = (
   let complete = true;
   visitLabels(
     subproblem,
-    priceAt,
+    prices.leastPriceAt,
     () => budget,
     (ends) => {
-      visitChoices(ends, priceAt, budget, (moments, price) => {
-        if (solutions.length < most) solutions.push({ moments: [...moments].sort((a, b) => a - b), price });
+      visitChoices(ends, prices, budget, (slots, price) => {
+        if (solutions.length < most) solutions.push({ slots: [...slots].sort((a, b) => a - b), price });
         else complete = false;
         return complete;
       });
@@ -190,21 +198,28 @@ const moving = (subproblem: LeverSubproblem, at: (moment: number) => number | un
 
 const visitChoices = (
   ends: readonly End[],
-  priceAt: (moment: number) => number,
+  { slotsAt, priceAt, leastPriceAt }: SlotPrices,
   budget: number,
-  visit: (moments: readonly number[], price: number) => boolean,
+  visit: (slots: readonly Slot[], price: number) => boolean,
 ): void => {
-  const rest = ends.map((end) => endPrice(end, priceAt));
+  const rest = ends.map((end) => endPrice(end, leastPriceAt));
   for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
-  const chosen: number[] = [];
+  const chosen: Slot[] = [];
   const choose = (index: number, price: number): boolean => {
     if (price + (rest[index] ?? 0) > budget + 1e-9) return true;
     const end = ends[index];
     if (end === undefined) return visit(chosen, price);
-    chosen.push(end.to);
-    const goOn = choose(index + 1, price + priceAt(end.to));
-    chosen.pop();
-    return goOn && apart(end.before, 0, price, (sum) => choose(index + 1, sum));
+    const goOn = (sum: number): boolean => choose(index + 1, sum);
+    return eachOf(slotsAt(end.to), price, goOn) && apart(end.before, 0, price, goOn);
+  };
+  const eachOf = (slots: readonly Slot[], price: number, then: (price: number) => boolean): boolean => {
+    for (const slot of slots) {
+      chosen.push(slot);
+      const goOn = then(price + priceAt(slot));
+      chosen.pop();
+      if (!goOn) return false;
+    }
+    return true;
   };
   const apart = (
     ways: readonly (readonly number[])[],
@@ -215,13 +230,9 @@ const visitChoices = (
     const options = ways[way];
     if (options === undefined) return then(price);
     if (price > budget + 1e-9) return true;
-    for (const moment of options) {
-      chosen.push(moment);
-      const goOn = apart(ways, way + 1, price + priceAt(moment), then);
-      chosen.pop();
-      if (!goOn) return false;
-    }
-    return true;
+    return options.every((moment) =>
+      eachOf(slotsAt(moment), price, (sum) => apart(ways, way + 1, sum, then)),
+    );
   };
   choose(0, 0);
 };

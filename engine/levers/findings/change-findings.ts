@@ -3,6 +3,7 @@ import { describeFinding, type FindingContext } from '../../findings/describe-fi
 import { openAlter } from '../../harp/open-tuning.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';
+import { slotOf } from '../course/slots.ts';
 import type { LeverSolution, SolvedChange } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
@@ -34,7 +35,9 @@ export const changeFindings = (
   const pitch = { ...string, alter: open + change.to };
   /** What the string gives with its lever the other way. */
   const elsewhere = { ...string, alter: open + 1 - change.to };
-  const terms = solution.prices.termsAt(change.string, change.moment).map(({ name }) => name);
+  const terms = solution.prices
+    .termsAt(change.string, slotOf(change.moment, change.hand))
+    .map(({ name }) => name);
   const place = { bar, at };
   const made = before === undefined ? [] : [before];
   const about = { pitch, terms, context: { notes: made, place } };

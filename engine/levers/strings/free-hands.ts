@@ -3,13 +3,26 @@ import type { Moments } from '../../time/moments.ts';
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
 import type { Hand } from '../model.ts';
-import { handOf, type PitchNeed } from './asked.ts';
+import type { PitchNeed } from './asked.ts';
 
-/** By hand and moment: 1 where the hand plays nothing from `half` seconds before the moment until `half` after. */
-export type FreeHands = Readonly<Record<Hand, Uint8Array>>;
+/** When the hands play, on every pass: where passes differ, the busiest counts. */
+export interface FreeHands {
+  readonly left: HandTimes;
+  readonly right: HandTimes;
+  /** By moment: seconds from the last string plucked to the next, whichever hand plucks them; 0 where one is plucked. */
+  readonly quietSeconds: Float64Array;
+}
+
+/** What one hand does around each moment. */
+export interface HandTimes {
+  /** 1 where the hand can be away for a change: it plays nothing shortly before and after. */
+  readonly isFree: Uint8Array;
+  /** Seconds to the nearest note that it plays, before or after; 0 where it plays. */
+  readonly toNoteSeconds: Float64Array;
+}
 
 /**
- * When each hand can leave the strings for a lever, on every pass: where passes differ, the busiest counts.
+ * When each hand can leave the strings for a lever.
  *
  * @param halfSeconds how long before and after the moment the hand must be away
  */
@@ -19,20 +32,35 @@ export const findFreeHands = (
   graph: PlayGraph,
   halfSeconds: number,
 ): FreeHands => {
-  const freeOf = (hand: Hand): Uint8Array => {
+  const playsAt = (isPlayed: (need: PitchNeed) => boolean): Uint8Array => {
     const plays = new Uint8Array(graph.moments);
     for (const each of asked) {
-      if (each.kind === 'slid' || handOf(each.note) !== hand) continue;
+      if (each.kind === 'slid' || !isPlayed(each)) continue;
       const { first, last } = spanOf(each, moments);
       plays.fill(1, first, last + 1);
     }
-    const after = secondsToNearest(plays, graph.moments, (at) => graph.outOf[at]!.map(forwards));
-    const before = secondsToNearest(plays, graph.moments, (at) => graph.into[at]!.map(backwards));
-    return plays.map((playing, at) =>
-      Number(playing === 0 && hasRested(after[at]!, halfSeconds) && hasRested(before[at]!, halfSeconds)),
-    );
+    return plays;
   };
-  return { left: freeOf('left'), right: freeOf('right') };
+  const after = (plays: Uint8Array) =>
+    secondsToNearest(plays, graph.moments, (at) => graph.outOf[at]!.map(forwards));
+  const before = (plays: Uint8Array) =>
+    secondsToNearest(plays, graph.moments, (at) => graph.into[at]!.map(backwards));
+  const timesOf = (hand: Hand): HandTimes => {
+    const plays = playsAt((each) => each.hand === hand);
+    const [next, last] = [after(plays), before(plays)];
+    const toNoteSeconds = next.map((seconds, at) => Math.min(seconds, last[at]!));
+    const isFree = plays.map((playing, at) =>
+      Number(playing === 0 && hasRested(toNoteSeconds[at]!, halfSeconds)),
+    );
+    return { isFree, toNoteSeconds };
+  };
+  const all = playsAt(() => true);
+  const [next, last] = [after(all), before(all)];
+  return {
+    left: timesOf('left'),
+    right: timesOf('right'),
+    quietSeconds: next.map((seconds, at) => seconds + last[at]!),
+  };
 };
 
 interface Step {

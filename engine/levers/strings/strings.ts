@@ -5,6 +5,7 @@ import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';
 import { isSamePitch, letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { type Need, writtenString } from '../../sounding/needs.ts';
+import type { PlacedNeed } from '../../sounding/placed-needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
 import type { PitchNeed } from './asked.ts';
 
@@ -16,6 +17,11 @@ export interface LeverNeed extends Need {
   readonly position: 0 | 1;
   /** What the string gives then, in semitones above the natural of its letter. */
   readonly alter: number;
+}
+
+/** A need at one moment; a trill or a glissando needs its string at every moment of its span. */
+export interface PlacedLeverNeed extends PlacedNeed {
+  readonly need: LeverNeed;
 }
 
 /** Which strings give the pitches of a piece in one tuning, and which pitches none gives. */

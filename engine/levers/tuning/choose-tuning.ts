@@ -1,8 +1,9 @@
-import { type OpenTuning, retunedLetters } from '../../harp/open-tuning.ts';
+import { retunedLetters } from '../../harp/open-tuning.ts';
 import { isInRange, stringOf } from '../../harp/profile.ts';
 import type { LeverContext } from '../context.ts';
 import {
-  boundChangesWithoutTime,
+  boundTroubles,
+  countBentStrings,
   countChangesWithoutTime,
   type LeverSolution,
   solveLevers,
@@ -16,6 +17,7 @@ import {
   compareTunings,
   costTuning,
   keyTunings,
+  nearTunings,
   pickTunings,
 } from './tunings.ts';
 
@@ -38,6 +40,8 @@ export interface SolvedTuning {
   readonly solution: LeverSolution;
   /** Notes that no string gives, and changes for which no hand has time. */
   readonly stops: number;
+  /** Of its changes, those while their string sounds for more, and of what is done beforehand where that counts. */
+  readonly price: number;
 }
 
 export interface ChosenTuning {
@@ -51,11 +55,13 @@ export interface ChosenTuning {
 }
 
 /**
- * Chooses the tuning to plan in: the best by its figures, unless that leaves changes for which no hand has time. Then
- * it is the one with the fewest stops, of those with as few the best by its figures. A tuning that the user named stays
- * in any case.
+ * Chooses the tuning to plan in: the best by its figures, unless that leaves changes for which no hand has time, or
+ * while their string sounds. Then it is the one with the fewest stops, of those with as few the one at the least price,
+ * which counts such changes for more: so strings are retuned before the tune rather than bent in it. A tuning that the
+ * user named stays in any case.
  *
- * Exact among the key signatures, as long as `MOST_CHANGES_TRIED` lets all be tried that may be better.
+ * Exact among the tunings that are listed (see `keyTunings` and `nearTunings`), as long as `MOST_CHANGES_TRIED` lets
+ * all be tried that may be better.
  */
 export const chooseTuning = (context: LeverContext): ChosenTuning => {
   const inRange = withoutOutOfRange(context);
@@ -90,21 +96,21 @@ const inWhole = (
 
 const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
   const { tuning: choice, weights } = context.options;
-  const inKeys = boundTuningCosts(context, keyTunings(context));
-  const keys = pickTunings(inKeys, compareTunings(weights), OTHER_TUNINGS_LISTED + 1);
   const order = orderFor(context);
-  const inAll = choice === 'best' ? boundTuningCosts(context, allTunings(context)) : inKeys;
+  const inKeys = boundTuningCosts(context, keyTunings(context));
+  const keys = pickTunings(inKeys, compareTunings(weights), inKeys.length).slice(0, OTHER_TUNINGS_LISTED + 1);
+  const considered =
+    choice === 'best-key' ? inKeys : [...inKeys, ...boundTuningCosts(context, nearTunings(context))];
+  const inAll = choice === 'best' ? boundTuningCosts(context, allTunings(context)) : [];
+  const candidates = listCandidates(considered, inAll, order);
+  const isNamed = typeof choice !== 'string';
   const first = solveIn(
     context,
-    typeof choice === 'string'
-      ? pickTunings(inAll, order, 1)[0]!
-      : costTuning(context, buildLeverProblem(context, choice)),
+    isNamed ? costTuning(context, buildLeverProblem(context, choice)) : candidates[0]!,
   );
-  const { best, allTried } =
-    countChangesWithoutTime(first.solution) === 0
-      ? { best: first, allTried: true }
-      : tryOthers(context, first, listCandidates(inKeys, inAll, order));
-  const isNamed = typeof choice !== 'string';
+  const late = countChangesWithoutTime(first.solution);
+  const isGood = late === 0 && (isNamed || countBentStrings(first.solution) === 0);
+  const { best, allTried } = isGood ? { best: first, allTried: true } : tryOthers(context, first, candidates);
   const chosen = isNamed ? first : best;
   const betterTuning = isNamed && best !== first && best.stops === 0 ? best : null;
   const listed = [chosen.cost, ...(betterTuning === null ? [] : [betterTuning.cost]), ...keys];
@@ -116,37 +122,80 @@ const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
   };
 };
 
+/**
+ * What the letters to retune and the notes on other strings count for: nothing where the user wants the fewest changes
+ * whatever is retuned.
+ */
+const priceBeforehand = (
+  { options: { tuning: choice, weights, profile } }: LeverContext,
+  { tuning, respelled }: Pick<TuningCost, 'tuning' | 'respelled'>,
+): number =>
+  choice === 'best' || choice === 'best-key'
+    ? 0
+    : weights.retunedLetter * retunedLetters(profile.tuning, tuning).length +
+      weights.neighbourNote * respelled;
+
 /** Where the user named a tuning, others are ranked as they are by default. */
-const orderFor = ({ options }: LeverContext): ReturnType<typeof compareTunings> => {
-  const { tuning, weights, profile } = options;
-  const priceOfRetuning = (other: OpenTuning): number =>
-    weights.retunedLetter * retunedLetters(profile.tuning, other).length;
-  return tuning === 'best' || tuning === 'best-key'
-    ? compareTunings(weights)
-    : compareTunings(weights, priceOfRetuning);
-};
+const orderFor = (context: LeverContext): ReturnType<typeof compareTunings> =>
+  compareTunings(context.options.weights, (rank) => priceBeforehand(context, rank));
 
 /** Tunings that differ on the strings that are played, the best by their figures first. */
 const listCandidates = (
-  inKeys: readonly BoundedTuning[],
+  considered: readonly BoundedTuning[],
   inAll: readonly BoundedTuning[],
   order: ReturnType<typeof compareTunings>,
 ): readonly TuningCost[] => {
   const strings = (tuning: BoundedTuning): string => tuning.strings();
-  const keys = pickTunings(inKeys, order, inKeys.length, strings);
-  if (inAll === inKeys) return keys;
-  return [...pickTunings(inAll, order, MOST_CONSIDERED, strings), ...keys].sort(order);
+  const near = pickTunings(considered, order, considered.length, strings);
+  if (inAll.length === 0) return near;
+  return [...pickTunings(inAll, order, MOST_CONSIDERED, strings), ...near].sort(order);
 };
 
 const solveIn = (context: LeverContext, cost: TuningCost): SolvedTuning => {
+  const { weights } = context.options;
   const problem = buildLeverProblem(context, cost.tuning);
   const solution = solveLevers(context, problem);
-  return { cost, problem, solution, stops: cost.missingNotes + countChangesWithoutTime(solution) };
+  return {
+    cost,
+    problem,
+    solution,
+    stops: cost.missingNotes + countChangesWithoutTime(solution),
+    price:
+      weights.change * solution.changes.length +
+      weights.bentString * countBentStrings(solution) +
+      priceBeforehand(context, cost),
+  };
 };
 
+/** A tuning that is not solved, with what it comes to at least. */
+interface PromisingTuning {
+  readonly cost: TuningCost;
+  readonly place: number;
+  readonly stops: number;
+  readonly price: number;
+}
+
+const boundTuning = (
+  context: LeverContext,
+  cost: TuningCost,
+  problem: LeverProblem,
+): Pick<PromisingTuning, 'stops' | 'price'> => {
+  const { weights } = context.options;
+  const { changesWithoutTime, bentStrings } = boundTroubles(context, problem);
+  return {
+    stops: cost.missingNotes + changesWithoutTime,
+    price: weights.change * cost.changes + weights.bentString * bentStrings + priceBeforehand(context, cost),
+  };
+};
+
+type Ranked = Pick<PromisingTuning, 'stops' | 'price' | 'place'>;
+
+const compareRanked = (a: Ranked, b: Ranked): number =>
+  a.stops - b.stops || a.price - b.price || a.place - b.place;
+
 /**
- * The solved tuning with the fewest stops, of those with as few the first listed; the one given comes before all. They
- * are solved in the order of the stops that they have at least, until none that is left can be better.
+ * The solved tuning with the fewest stops, then the least price, then the first listed; the one given comes before all.
+ * They are solved in the order of what they come to at least, until none that is left can be better.
  */
 const tryOthers = (
   context: LeverContext,
@@ -160,22 +209,18 @@ const tryOthers = (
       const name = tunedStringsKey(problem);
       return !known.has(name) && known.add(name);
     })
-    .map(({ cost, place, problem }) => ({
-      cost,
-      place,
-      least: cost.missingNotes + boundChangesWithoutTime(context, problem),
-    }))
-    .sort((a, b) => a.least - b.least || a.place - b.place);
+    .map(({ cost, place, problem }) => ({ cost, place, ...boundTuning(context, cost, problem) }))
+    .sort(compareRanked);
   let best: { readonly solved: SolvedTuning; readonly place: number } = { solved: first, place: -1 };
+  const rankOfBest = (): Ranked => ({ ...best.solved, place: best.place });
   let changesTried = first.cost.changes;
-  for (const { cost, place, least } of promising) {
-    const { stops } = best.solved;
-    const cannotWin = least > stops || (least === stops && place > best.place);
-    if (cannotWin) break;
+  for (const { cost, ...least } of promising) {
+    if (compareRanked(least, rankOfBest()) > 0) break;
     if (changesTried >= MOST_CHANGES_TRIED) return { best: best.solved, allTried: false };
     const solved = solveIn(context, cost);
     changesTried += cost.changes;
-    if (solved.stops < stops || (solved.stops === stops && place < best.place)) best = { solved, place };
+    if (compareRanked({ ...solved, place: least.place }, rankOfBest()) < 0)
+      best = { solved, place: least.place };
   }
   return { best: best.solved, allTried: true };
 };

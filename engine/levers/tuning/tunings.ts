@@ -12,6 +12,7 @@ import {
   countLeastChanges,
   type LeverProblem,
   listStrings,
+  placeNeeds,
   tunedStringsKey,
 } from '../problem.ts';
 import type { PitchNeed } from '../strings/asked.ts';
@@ -35,19 +36,20 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
   };
 };
 
-type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
+/** The figures by which tunings are ranked. */
+export type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
 
 /**
  * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
- * strings to retune. Unless these have a price too, a tuning that serves every note without a change is always before
+ * strings to retune. Unless what is left has a price too, a tuning that serves every note without a change is always before
  * those that do not.
  */
 export const compareTunings =
-  ({ noString, change }: LeverWeights, priceOf: (tuning: OpenTuning) => number = () => 0) =>
+  ({ noString, change }: LeverWeights, priceOf: (of: Rank) => number = () => 0) =>
   (a: Rank, b: Rank): number =>
     noString * (a.missingNotes - b.missingNotes) +
       change * (a.changes - b.changes) +
-      (priceOf(a.tuning) - priceOf(b.tuning)) ||
+      (priceOf(a) - priceOf(b)) ||
     a.respelled - b.respelled ||
     a.retuned - b.retuned;
 
@@ -55,6 +57,16 @@ export const compareTunings =
 export const keyTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => [
   ...new Map([profile.tuning, ...KEY_TUNINGS].map((tuning) => [tuningName(tuning), tuning])).values(),
 ];
+
+/** The harp's custom with one letter tuned otherwise. */
+export const nearTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => {
+  const { letters, exceptions } = profile.tuning;
+  return LETTERS.flatMap((letter) =>
+    POSITIONS.filter((alter) => alter !== letters[letter]).map(
+      (alter): OpenTuning => ({ letters: { ...letters, [letter]: alter }, exceptions }),
+    ),
+  );
+};
 
 /** All tunings that make each letter flat, natural or sharp, and the harp's custom before them. */
 export const allTunings = ({ options: { profile } }: LeverContext): readonly OpenTuning[] => [
@@ -67,7 +79,8 @@ export const allTunings = ({ options: { profile } }: LeverContext): readonly Ope
 
 /**
  * The best of bounded tunings with what each costs, the best first; of equal ones the first named is first. Exact: in
- * the order of their bounds each is costed in full, until no bound that is left is better than the last of the best.
+ * the order of their bounds each is costed in full, until no bound that is left is better than the last of the best. Notes
+ * on neighbouring strings can save changes that the bounds count: so it is exact only where all are wanted.
  *
  * @param most how many are wanted
  * @param keyOf of tunings with one key only the best is taken
@@ -155,6 +168,9 @@ export const boundTuningCosts = (context: LeverContext, tunings: readonly OpenTu
 
 const NOTHING: Omit<Rank, 'tuning'> = { missingNotes: 0, changes: 0, respelled: 0, retuned: 0 };
 
+/** Pins can only add changes. */
+const NO_PINS: ReadonlyMap<number, ReadonlyMap<number, 0 | 1>> = new Map();
+
 /** For each open tuning of a letter: the least changes of its notes as written, and its strings to retune. */
 const costLetter = (context: LeverContext, letter: Letter) =>
   POSITIONS.map((alter) => {
@@ -163,7 +179,8 @@ const costLetter = (context: LeverContext, letter: Letter) =>
     const asked = context.pitchNeeds.filter(
       ({ pitch }) => pitch.letter === letter && leverFor(pitch, tuning, profile) !== null,
     );
-    const strings = listStrings(chooseStrings(asked, tuning, profile).needs, context);
+    const placed = placeNeeds(chooseStrings(asked, tuning, profile).needs, context);
+    const strings = listStrings(placed, context.graph, NO_PINS);
     return {
       changes: countLeastChanges(
         strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph)),

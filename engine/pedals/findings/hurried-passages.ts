@@ -3,7 +3,7 @@ import { nameChange } from '../../findings/catalogue/entry.ts';
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import type { FindingPlace } from '../../findings/model.ts';
-import { beatAt } from '../../score/beats.ts';
+import { beatAt } from '../../score/bars/beats.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
 

@@ -2,7 +2,7 @@ import { bisectLeft } from 'd3-array';
 import type { Letter } from '../../music/pitch.ts';
 import { equals, type Rational, subtract, toNumber } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
-import { beatAt } from '../../score/beats.ts';
+import { beatAt } from '../../score/bars/beats.ts';
 import type { Score } from '../../score/model.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { FixPlace } from '../model.ts';

@@ -1,7 +1,7 @@
 import { add, compare, type Rational, ZERO } from '../../music/rational.ts';
 import type { ParsedBarLine } from './parsed-tune.ts';
-import type { ReadBar, ReadVoice } from './read-voice.ts';
 import type { BarLine, Clef, Tune, TuneBar, TuneLayer, TuneMeter } from './tune.ts';
+import type { ReadBar, ReadVoice } from './voice/read-voice.ts';
 
 const TREBLE: Clef = { shape: 'G', line: 2, octaves: 0 };
 

@@ -1,9 +1,9 @@
 import { ok, type Result } from '../../problem.ts';
 import type { Remark } from '../model.ts';
+import { chooseTune, readTuneBook } from './book/tune-book.ts';
+import { writeMei } from './mei/write-mei.ts';
 import { readTune } from './read-tune.ts';
 import type { Tune } from './tune.ts';
-import { chooseTune, readTuneBook } from './tune-book.ts';
-import { writeMei } from './write-mei.ts';
 
 /** A tune as the text of a score file, and what of it was not carried over. */
 export interface ConvertedTune {

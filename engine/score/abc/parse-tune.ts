@@ -1,8 +1,8 @@
 /// <reference path="./abcjs-parser.d.ts" />
 import { fail, ok, type Result } from '../../problem.ts';
+import type { BookTune } from './book/tune-book.ts';
 import type { Losses } from './losses.ts';
 import type { ParsedTune } from './parsed-tune.ts';
-import type { BookTune } from './tune-book.ts';
 
 /** The parser is large and seldom wanted: it is loaded for the first tune that is read. */
 const loadParser = async () => (await import('abcjs/src/parse/abc_parse.js')).default;

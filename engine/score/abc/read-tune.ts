@@ -3,16 +3,16 @@ import { fail, ok, type Problem, type Result } from '../../problem.ts';
 import type { Remark } from '../model.ts';
 import { PART_LIMITS } from '../part-limits.ts';
 import { assembleTune } from './assemble-tune.ts';
+import { ABC_LIMITS, type BookTune, type TuneBook } from './book/tune-book.ts';
+import { findTuneExcess } from './book/tune-limits.ts';
 import type { Losses } from './losses.ts';
 import { parseTune } from './parse-tune.ts';
 import type { ParsedEvent, ParsedTune } from './parsed-tune.ts';
-import { readVoice } from './read-voice.ts';
 import type { BarMark, Tune, TuneBar } from './tune.ts';
-import { ABC_LIMITS, type BookTune, type TuneBook } from './tune-book.ts';
-import { findTuneExcess } from './tune-limits.ts';
 import { readTuneSource, type TuneSource } from './tune-source.ts';
-import { readVoiceBars } from './voice-bars.ts';
-import { readTempo } from './words.ts';
+import { readVoice } from './voice/read-voice.ts';
+import { readVoiceBars } from './voice/voice-bars.ts';
+import { readTempo } from './voice/words.ts';
 
 /** A tune that was read, and what of it is not carried over. */
 export interface ReadTune {

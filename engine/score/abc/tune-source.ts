@@ -1,8 +1,8 @@
-import { readAbcText } from './abc-text.ts';
+import { readAbcText } from './book/abc-text.ts';
+import type { BookTune } from './book/tune-book.ts';
 import { Losses } from './losses.ts';
 import type { TuneField } from './tune.ts';
-import type { BookTune } from './tune-book.ts';
-import { type AccidentalReach, isReach } from './voice-pitches.ts';
+import { type AccidentalReach, isReach } from './voice/voice-pitches.ts';
 
 /** A tune as text for the parser, with what is read from its lines without it. */
 export interface TuneSource {

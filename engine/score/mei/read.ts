@@ -1,12 +1,12 @@
 import { compare } from '../../music/rational.ts';
 import { fail, ok, type PartSummary, type Result } from '../../problem.ts';
 import type { XmlElement } from '../../xml/tree.ts';
-import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../glissandi-in-words.ts';
+import { findPlayOrder, MAX_PLAYED_BARS } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
-import { findPlayOrder, MAX_PLAYED_BARS } from '../play-order.ts';
-import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
+import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../words/glissandi-in-words.ts';
+import { confirmSharing, sharedPartRemark } from '../words/sharing-words.ts';
 import { assembleNotes } from './assemble-notes.ts';
 import type { BarDraft } from './draft.ts';
 import { readRepeats } from './form/bar-repeats.ts';

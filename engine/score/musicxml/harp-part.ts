@@ -1,10 +1,10 @@
 import { isLetter, type Pitch } from '../../music/pitch.ts';
 import { type Rational, rational, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
-import { readGlissandoWords } from '../glissando-words.ts';
 import type { Note } from '../model.ts';
-import type { Naming } from '../pedal-names.ts';
-import { usualNaming } from '../pedal-words.ts';
+import { readGlissandoWords } from '../words/glissando-words.ts';
+import type { Naming } from '../words/pedal-names.ts';
+import { usualNaming } from '../words/pedal-words.ts';
 import { MAX_STAVES, readAttributes } from './attributes.ts';
 import { offsetOf, wordsIn } from './directions/directions.ts';
 import { readHarpDirection } from './directions/harp-directions.ts';

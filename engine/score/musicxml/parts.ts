@@ -1,5 +1,5 @@
 import { childrenNamed, childText, firstChild, type Span, type XmlElement } from '../../xml/tree.ts';
-import { numberBars } from '../bar-numbers.ts';
+import { numberBars } from '../bars/bar-numbers.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model.ts';
 import { wordsIn } from './directions/directions.ts';

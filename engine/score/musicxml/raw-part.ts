@@ -4,7 +4,7 @@ import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 
 import type { HandWords, Note, SharingMark, SweepWords } from '../model.ts';
-import type { Naming } from '../pedal-names.ts';
+import type { Naming } from '../words/pedal-names.ts';
 
 import type { Transposition } from './attributes.ts';
 import type { NoteMarks } from './notes/note-marks.ts';

@@ -1,13 +1,13 @@
 import { compare, equals, type Rational } from '../../music/rational.ts';
 import { fail, ok, type Result } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
+import { findPlayOrder } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
-import { readSplitSettings } from '../pedal-lines.ts';
-import { quoteWords } from '../pedal-words.ts';
-import { findPlayOrder } from '../play-order.ts';
-import { confirmSharing, sharedPartRemark } from '../sharing-words.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
+import { readSplitSettings } from '../words/pedal-lines.ts';
+import { quoteWords } from '../words/pedal-words.ts';
+import { confirmSharing, sharedPartRemark } from '../words/sharing-words.ts';
 import { listTempo } from './directions/tempo.ts';
 import { fillRepeatedBars } from './form/bar-repeats.ts';
 

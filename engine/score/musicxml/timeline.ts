@@ -1,6 +1,6 @@
 import { add, compare, type Rational, rational, toNumber, ZERO } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
-import { barLength } from '../beats.ts';
+import { barLength } from '../bars/beats.ts';
 import type { BarPlace, RawBar } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, MAX_DENOMINATOR } from './values.ts';

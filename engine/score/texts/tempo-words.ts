@@ -1,4 +1,4 @@
-import { foldLabel } from '../labels.ts';
+import { foldLabel } from '../words/labels.ts';
 
 /**
  * What words over a staff mean for the whole ensemble: a tempo, one that changes step by step, an order to all players,

@@ -23,7 +23,7 @@ export interface PageTurn {
 
 /** Long enough to turn a page, and to do so at ease (common practice, no source). */
 const TURN_SECONDS = 1.5;
-const EASE_SECONDS = 3;
+export const EASE_SECONDS = 3;
 
 export const isTurn = (isOdd: boolean, turns: EngravingOptions['pageTurns']): boolean =>
   turns === 'every-page' || (turns === 'right-hand-pages' && isOdd);

@@ -1,5 +1,6 @@
-/** Glyphs are named by their code points; who draws the pages names them anew. */
-const GLYPH = /^[0-9A-F]{4,5}-/;
+/** Glyphs are named by their code points and something made up; who draws the pages names them anew. */
+const GLYPH = /^([0-9A-F]{4,5})-/;
+const GLYPH_USE = / xlink:href="#([0-9A-F]{4,5})-[^"]*"/g;
 
 /** An id with the class after it, which tells words that may be moved and the heading: these need one. */
 const ID = / id="([^"]*)"( class="(?:tempo|dir|reh|pgHead)[ "])?/g;
@@ -20,7 +21,9 @@ const MILESTONE_END = /<g id="[^"]*" class="(?:system|page)MilestoneEnd [^"]*"\s
 export const ownIds = (svg: string, known: ReadonlySet<string>, prefix: string): string => {
   let count = 0;
   const rename = (whole: string, id: string, named = ''): string => {
-    if (known.has(id) || GLYPH.test(id)) return whole;
+    if (known.has(id)) return whole;
+    const glyph = GLYPH.exec(id);
+    if (glyph !== null) return ` id="${glyph[1]}-glyph"`;
     if (named === '') return '';
     count += 1;
     return ` id="${prefix}-${count}"${named}`;
@@ -28,5 +31,6 @@ export const ownIds = (svg: string, known: ReadonlySet<string>, prefix: string):
   return svg
     .replace(MILESTONE_END, '')
     .replace(ID, rename)
+    .replace(GLYPH_USE, ' xlink:href="#$1-glyph"')
     .replace(EARLIER, (whole, id: string) => (known.has(id) ? whole : ''));
 };

@@ -7,14 +7,14 @@ import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
 import { FilePicker } from './opening/file-picker.tsx';
 import { HarpChoice } from './opening/harp-choice.tsx';
 import { InstrumentChoice } from './opening/instrument-choice.tsx';
-import { KeyDialog } from './opening/key-dialog.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
 import { RecentList } from './opening/recent-list.tsx';
 import { TuneChoice } from './opening/tune-choice.tsx';
-import type { ScoreFile } from './options/annotate-request.ts';
 import type { ReadPart } from './planner/planned-part.ts';
+import type { ScoreFile } from './service/annotate-request.ts';
+import { KeyDialog } from './service/key-dialog.tsx';
 import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {

@@ -5,10 +5,10 @@ import { chooseDecisions } from '../../../engine/decisions/choose-decisions.ts';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { readSavedDecisions } from '../../../engine/decisions/read-saved-decisions.ts';
 import { decisionsInstruction } from '../../../engine/decisions/save-decisions.ts';
-import { encodeText } from '../../../engine/score/decode.ts';
+import { encodeText } from '../../../engine/score/file/decode.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { buildHarp, note } from '../score/musicxml-builder.ts';
+import { buildHarp, note } from '../score/musicxml/musicxml-builder.ts';
 import { anyDecisions } from './any-decisions.ts';
 
 const XML = buildHarp(note('C4', 2) + note('C#4', 2), note('C4', 4));

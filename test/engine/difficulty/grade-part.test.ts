@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { createMeasure } from '../../../engine/difficulty/measure.ts';
 import { GRADES, type TimedChange } from '../../../engine/difficulty/model.ts';
 import { findPassages } from '../../../engine/difficulty/passages.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { toNumber } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
@@ -82,7 +84,8 @@ describe('how hard a part is', () => {
   });
 
   it('the lever harp has grades of its own: F F♯ F F♯ with a hand free', () => {
-    const { difficulty } = planLevers(smallPart({ upper: bars(4, 'F4/1 r/3 | F#4/1 r/3') })).summary;
+    const options = { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning };
+    const { difficulty } = planLevers(smallPart({ upper: bars(4, 'F4/1 r/3 | F#4/1 r/3') }), options).summary;
     expect(difficulty.measures.changes).toBeGreaterThan(0);
     expect(difficulty.reasons.join(' ')).not.toContain('pedal');
   });

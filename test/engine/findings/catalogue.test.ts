@@ -14,7 +14,7 @@ import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { settingFrom } from '../../../engine/harp/setting.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
-import { ZERO } from '../../../engine/music/rational.ts';
+import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
@@ -252,6 +252,13 @@ const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
     {
       shown: { upper: 'r/1 F4/1 r/2 | r/2 F#4/2', playOrder: [0, 1, 0, 1] },
       absent: { upper: 'r/1 F4/1 r/2 | r/2 F#4/2' },
+    },
+  ],
+  'lever-pin-not-honoured': [
+    {
+      shown: { upper: 'F4/1 r/3 | F#4/4' },
+      absent: { upper: 'F4/1 r/3 | F4/4' },
+      options: { tuning: LEVER_HARP.tuning, pins: [{ kind: 'forbid', from: ZERO, until: rational(8) }] },
     },
   ],
 };

@@ -1,10 +1,10 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { chooseProfile } from '../../../engine/harp/choose-profile.ts';
 import { HARP_NAMES, HARPS, harpLabel } from '../../../engine/harp/harps.ts';
 import { stepOf } from '../../../engine/music/pitch.ts';
-import { listInstruments } from '../../../server/api/instruments.ts';
-import { writeHelp } from '../../../server/command/help.ts';
+import { chooseProfile } from '../../../engine/score/choose-profile.ts';
+import { listInstruments } from '../../../server/api/requests/instruments.ts';
+import { writeHelp } from '../../../server/command/arguments/help.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const FOLDER = new URL('../../../engine/harp/profiles/', import.meta.url);

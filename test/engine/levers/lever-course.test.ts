@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { printedSeconds } from '../../../engine/levers/context.ts';
-import type { LeverTask } from '../../../engine/levers/course/lever-task.ts';
+import { type LeverTask, restsOfHands } from '../../../engine/levers/course/lever-task.ts';
 import { findLeverSchedule } from '../../../engine/levers/course/schedule.ts';
+import { handOfSlot, momentOfSlot, type Slot, slotOf } from '../../../engine/levers/course/slots.ts';
 import { listSubproblems } from '../../../engine/levers/course/subproblems.ts';
-import { findMomentsTooCloseTo, findMomentsTooSoonAfter } from '../../../engine/levers/strings/free-hands.ts';
+import type { Hand } from '../../../engine/levers/model.ts';
 import { candidatePositions } from '../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
@@ -22,33 +23,52 @@ interface SmallMusic extends BarredMoments {
   /** By string and moment: the lever asked for, or nothing. */
   readonly asked: readonly (readonly (Lever | null)[])[];
   readonly prices: readonly (readonly number[])[];
+  /** By moment: the hands that are free, one at least. */
+  readonly hands: readonly (readonly Hand[])[];
 }
+
+const RIGHT_HAND = 50;
 
 /**
  * Price of a plan, rule by rule: `stands[moment][string]` is where the levers stand. A change is printed where some
- * step of the music arrives with the lever elsewhere; it comes too soon if, along some chain of steps, another change
- * was printed less than the rest before, or if the lever of a lower string is printed at the same moment.
+ * step of the music arrives with the lever elsewhere, and made by one of the hands that are free; it comes too soon if,
+ * along some chain of steps, the same hand's change was printed less than the rest before, or if it has the lever of a
+ * lower string to set at the same moment. Of all ways to share the changes between the hands the cheapest counts.
  */
 const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly Lever[])[]): number => {
   const strings = music.asked.map((_, i) => i);
-  const isPrinted = (moment: number, string: number): boolean =>
-    graph.into[moment]!.some(({ from }) => stands[from]![string] !== stands[moment]![string]);
-  const printedBefore = (moment: number, seconds: number, self: readonly [number, number]): boolean =>
-    graph.into[moment]!.some((edge) => {
-      const total = seconds + edge.seconds;
-      if (total >= REST - 1e-9) return false;
-      const other = strings.some((string) => isPrinted(edge.from, string) && edge.from !== self[0]);
-      return other || printedBefore(edge.from, total, self);
-    });
-  let price = 0;
-  for (let moment = 0; moment < graph.moments; moment += 1) {
-    const printed = strings.filter((string) => isPrinted(moment, string));
-    printed.forEach((string, place) => {
-      const hurried = place > 0 || printedBefore(moment, 0, [moment, string]);
-      price += PER_CHANGE + music.prices[string]![moment]! + (hurried ? NO_TIME : 0);
-    });
-  }
-  return price;
+  const printed = Array.from({ length: graph.moments }, (_, moment) =>
+    strings
+      .filter((string) =>
+        graph.into[moment]!.some(({ from }) => stands[from]![string] !== stands[moment]![string]),
+      )
+      .map((string) => ({ string, moment })),
+  ).flat();
+  const cheapest = (shared: readonly Hand[]): number => {
+    const next = printed[shared.length];
+    if (next !== undefined) {
+      return Math.min(...music.hands[next.moment]!.map((hand) => cheapest([...shared, hand])));
+    }
+    const madeBefore = (moment: number, seconds: number, self: number): boolean =>
+      graph.into[moment]!.some((edge) => {
+        const total = seconds + edge.seconds;
+        if (total >= REST - 1e-9) return false;
+        const other = printed.some(
+          (each, i) =>
+            each.moment === edge.from && each.moment !== printed[self]!.moment && shared[i] === shared[self],
+        );
+        return other || madeBefore(edge.from, total, self);
+      });
+    return printed.reduce((sum, { string, moment }, i) => {
+      const isSecond = printed.some(
+        (each, j) => each.moment === moment && each.string < string && shared[j] === shared[i],
+      );
+      const isTooSoon = isSecond || madeBefore(moment, 0, i);
+      const hand = shared[i] === 'right' ? RIGHT_HAND : 0;
+      return sum + PER_CHANGE + music.prices[string]![moment]! + hand + (isTooSoon ? NO_TIME : 0);
+    }, 0);
+  };
+  return cheapest([]);
 };
 
 const cheapestByTrying = (music: SmallMusic): number => {
@@ -92,18 +112,34 @@ const planned = (music: SmallMusic) => {
     );
     return listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
   });
-  const task: LeverTask = {
-    priceAt: (string, moment) => PER_CHANGE + music.prices[string]![moment]!,
-    tooSoonAfter: findMomentsTooSoonAfter(graph, REST),
-    tooCloseTo: findMomentsTooCloseTo(graph, REST),
-    noTime: NO_TIME,
-    printedSeconds: printedSeconds(graph),
-    leverSeconds: REST,
-  };
-  return findLeverSchedule(jobs, task);
+  const slotsAt = (moment: number): Slot[] => music.hands[moment]!.map((hand) => slotOf(moment, hand));
+  const priceAt = (string: number, slot: Slot): number =>
+    PER_CHANGE + music.prices[string]![momentOfSlot(slot)]! + (handOfSlot(slot) === 'right' ? RIGHT_HAND : 0);
+  return findLeverSchedule(jobs, taskFor(graph, slotsAt, priceAt));
 };
 
-const someMusic = (bars: readonly number[], strings: number, orders = PLAY_ORDERS, asking = 2) => {
+const taskFor = (
+  graph: PlayGraph,
+  slotsAt: (moment: number) => Slot[],
+  priceAt: LeverTask['priceAt'],
+): LeverTask => ({
+  slotsAt: (_, moment) => slotsAt(moment),
+  priceAt,
+  leastPriceAt: (string, moment) => Math.min(...slotsAt(moment).map((slot) => priceAt(string, slot))),
+  ...restsOfHands(graph, REST),
+  noTime: NO_TIME,
+  printedSeconds: printedSeconds(graph),
+  leverSeconds: REST,
+});
+
+const LEFT_ALONE: readonly (readonly Hand[])[] = [['left']];
+const EITHER_HAND: readonly (readonly Hand[])[] = [['left'], ['right'], ['left', 'right']];
+
+const someMusic = (
+  bars: readonly number[],
+  strings: number,
+  { orders = PLAY_ORDERS, asking = 2, hands = LEFT_ALONE } = {},
+) => {
   const n = bars.length;
   const perMoment = <T>(value: fc.Arbitrary<T>) => fc.array(value, { minLength: n, maxLength: n });
   const perString = <T>(value: fc.Arbitrary<T>) =>
@@ -114,6 +150,7 @@ const someMusic = (bars: readonly number[], strings: number, orders = PLAY_ORDER
     playOrder: fc.constantFrom(...orders),
     asked: perString(fc.option(fc.constantFrom<Lever>(0, 1), { freq: asking })),
     prices: perString(fc.integer({ min: 0, max: 20 })),
+    hands: perMoment(fc.constantFrom(...hands)),
   });
 };
 
@@ -122,6 +159,8 @@ const costsTheLeast = (music: SmallMusic): void => {
   expect(provenOptimal).toBe(true);
   expect(cost).toBeCloseTo(cheapestByTrying(music), 6);
 };
+
+const STRAIGHT = { orders: [[0, 1, 2]], asking: 1 };
 
 describe('the course of all levers', () => {
   it('costs what the best of all plans costs, repeats and jumps included', () => {
@@ -137,8 +176,46 @@ describe('the course of all levers', () => {
   });
 
   it('does so where a few notes leave long windows, straight through', () => {
-    fc.assert(fc.property(someMusic([0, 0, 0, 1, 2, 2], 2, [[0, 1, 2]], 1), costsTheLeast), { numRuns: 80 });
-    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, [[0, 1, 2]], 1), costsTheLeast), { numRuns: 150 });
+    fc.assert(fc.property(someMusic([0, 0, 0, 1, 2, 2], 2, STRAIGHT), costsTheLeast), { numRuns: 80 });
+    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, STRAIGHT), costsTheLeast), { numRuns: 150 });
+  });
+});
+
+describe('the course of all levers, shared between two hands', () => {
+  const hands = EITHER_HAND;
+
+  it('costs what the best of all plans costs, repeats and jumps included', () => {
+    fc.assert(fc.property(someMusic([0, 1, 1, 2], 2, { hands }), costsTheLeast), { numRuns: 400 });
+  });
+
+  it('does so with three strings that want the hands, straight through', () => {
+    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, { ...STRAIGHT, hands }), costsTheLeast), {
+      numRuns: 200,
+    });
+  });
+
+  it('takes both hands for two levers in a rest that has time for one', () => {
+    const both: SmallMusic = {
+      barOf: [0, 0, 0],
+      stepSeconds: [1, 1, 1],
+      playOrder: [0],
+      asked: [
+        [0, null, 1],
+        [0, null, 1],
+      ],
+      prices: [
+        [0, 0, 500],
+        [0, 0, 500],
+      ],
+      hands: [['left'], ['left', 'right'], ['left']],
+    };
+    const { moves } = planned(both);
+    expect(moves.map(({ slot, tooSoon }) => [momentOfSlot(slot), handOfSlot(slot), tooSoon])).toEqual([
+      [1, 'left', false],
+      [1, 'right', false],
+    ]);
+    const { moves: alone } = planned({ ...both, hands: [['left'], ['left'], ['left']] });
+    expect(alone.filter(({ tooSoon }) => tooSoon)).toHaveLength(1);
   });
 });
 
@@ -150,11 +227,13 @@ interface Rush {
   readonly extra: readonly (readonly number[])[];
   /** Price per moment that a change is made ahead of the end of its window. */
   readonly ahead: number;
+  /** Both hands are free; else the left alone. */
+  readonly handed: boolean;
 }
 
 const RUN = 12;
 
-const rush = (strings: number, extra: fc.Arbitrary<number>) =>
+const rush = (strings: number, extra: fc.Arbitrary<number>, handed = false) =>
   fc.record({
     seconds: fc.constantFrom(0.5, 1, 2),
     windows: fc.array(fc.record({ from: fc.nat(5), length: fc.integer({ min: 1, max: 5 }) }), {
@@ -166,6 +245,7 @@ const rush = (strings: number, extra: fc.Arbitrary<number>) =>
       maxLength: strings,
     }),
     ahead: fc.constantFrom(0, 1, 3),
+    handed: fc.constant(handed),
   });
 
 const priceInRush = ({ windows, extra, ahead }: Rush, string: number, moment: number): number => {
@@ -175,20 +255,30 @@ const priceInRush = ({ windows, extra, ahead }: Rush, string: number, moment: nu
 
 const cheapestRushByTrying = (music: Rush): number => {
   const tooClose = (a: number, b: number): boolean => (b - a) * music.seconds < REST - 1e-9;
+  const countLate = (placed: readonly number[]): number => {
+    const sorted = [...placed].sort((a, b) => a - b);
+    return sorted.filter((at, i) => i > 0 && tooClose(sorted[i - 1]!, at)).length;
+  };
   let best = Number.POSITIVE_INFINITY;
-  const tryString = (string: number, placed: readonly number[], price: number): void => {
+  const tryString = (
+    string: number,
+    left: readonly number[],
+    right: readonly number[],
+    price: number,
+  ): void => {
     const window = music.windows[string];
+    if (price >= best) return;
     if (window === undefined) {
-      const sorted = [...placed].sort((a, b) => a - b);
-      const hurried = sorted.filter((at, i) => i > 0 && tooClose(sorted[i - 1]!, at)).length;
-      best = Math.min(best, price + hurried * NO_TIME);
+      best = Math.min(best, price + NO_TIME * (countLate(left) + countLate(right)));
       return;
     }
     for (let at = window.from + 1; at <= window.from + window.length; at += 1) {
-      tryString(string + 1, [...placed, at], price + priceInRush(music, string, at));
+      const sum = price + priceInRush(music, string, at);
+      tryString(string + 1, [...left, at], right, sum);
+      if (music.handed) tryString(string + 1, left, [...right, at], sum + RIGHT_HAND);
     }
   };
-  tryString(0, [], 0);
+  tryString(0, [], [], 0);
   return best;
 };
 
@@ -208,14 +298,11 @@ const plannedRush = (music: Rush) => {
     ];
     return listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
   });
-  return findLeverSchedule(jobs, {
-    priceAt: (string, moment) => priceInRush(music, string, moment),
-    tooSoonAfter: findMomentsTooSoonAfter(graph, REST),
-    tooCloseTo: findMomentsTooCloseTo(graph, REST),
-    noTime: NO_TIME,
-    printedSeconds: printedSeconds(graph),
-    leverSeconds: REST,
-  });
+  const slotsAt = (moment: number): Slot[] =>
+    music.handed ? [slotOf(moment, 'left'), slotOf(moment, 'right')] : [slotOf(moment, 'left')];
+  const priceAt = (string: number, slot: Slot): number =>
+    priceInRush(music, string, momentOfSlot(slot)) + (handOfSlot(slot) === 'right' ? RIGHT_HAND : 0);
+  return findLeverSchedule(jobs, taskFor(graph, slotsAt, priceAt));
 };
 
 const rushCostsTheLeast = (music: Rush): void => {
@@ -233,16 +320,24 @@ describe('many levers at a change of key', () => {
     fc.assert(fc.property(rush(5, fc.integer({ min: 0, max: 9 })), rushCostsTheLeast), { numRuns: 400 });
   });
 
+  it('are shared between two hands at the least price', () => {
+    fc.assert(fc.property(rush(4, fc.integer({ min: 0, max: 9 }), true), rushCostsTheLeast), {
+      numRuns: 150,
+    });
+    fc.assert(fc.property(rush(4, fc.constant(0), true), rushCostsTheLeast), { numRuns: 150 });
+  });
+
   it('are set one after the other in a long rest, twenty of them', () => {
     const music: Rush = {
       seconds: 2,
       windows: Array.from({ length: 20 }, (_, i) => ({ from: 0, length: RUN - 1 - (i % 3) })),
       extra: Array.from({ length: 20 }, () => Array.from({ length: RUN }, () => 0)),
       ahead: 1,
+      handed: false,
     };
     const { moves, provenOptimal } = plannedRush(music);
     expect(moves).toHaveLength(20);
-    expect(new Set(moves.map(({ moment }) => moment)).size).toBe(RUN - 1);
+    expect(new Set(moves.map(({ slot }) => momentOfSlot(slot))).size).toBe(RUN - 1);
     expect(moves.filter(({ tooSoon: hurried }) => hurried)).toHaveLength(20 - (RUN - 1));
     expect(provenOptimal).toBe(true);
   });

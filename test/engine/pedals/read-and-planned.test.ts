@@ -5,7 +5,7 @@ import { rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { HARP_STAVES, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei-builder.ts';
+import { HARP_STAVES, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei/mei-builder.ts';
 import {
   BACKWARD,
   backup,
@@ -21,7 +21,7 @@ import {
   readScore,
   rest,
   words,
-} from '../score/musicxml-builder.ts';
+} from '../score/musicxml/musicxml-builder.ts';
 
 // From the file to the plan: what a reader mistakes, a harpist plays wrong.
 

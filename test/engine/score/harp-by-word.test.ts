@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import * as mei from './mei-builder.ts';
-import { buildScore, note, readScore, words } from './musicxml-builder.ts';
+import * as mei from './mei/mei-builder.ts';
+import { buildScore, note, readScore, words } from './musicxml/musicxml-builder.ts';
 
 describe('a harp that a word calls for inside another part', () => {
   it('is found in MusicXML', () => {

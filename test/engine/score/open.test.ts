@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { encodeText } from '../../../engine/score/decode.ts';
+import { encodeText } from '../../../engine/score/file/decode.ts';
 import { openScore, parseSource } from '../../../engine/score/open.ts';
-import { buildArchive, containerXml, encode, rootFile } from './archive-builder.ts';
-import { buildHarp, note, readScore } from './musicxml-builder.ts';
+import { buildArchive, containerXml, encode, rootFile } from './file/archive-builder.ts';
+import { buildHarp, note, readScore } from './musicxml/musicxml-builder.ts';
 
 /** What the bytes are taken for. */
 const found = (input: string | Uint8Array): string => {

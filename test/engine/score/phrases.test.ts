@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { bar as meiBar, note as meiNote, notes as meiNotes, meiScore, read } from './mei-builder.ts';
-import { backup, note, readHarp } from './musicxml-builder.ts';
+import { bar as meiBar, note as meiNote, notes as meiNotes, meiScore, read } from './mei/mei-builder.ts';
+import { backup, note, readHarp } from './musicxml/musicxml-builder.ts';
 
 /** `slur 0 2 3` for a slur from 0 to the note at 2 that ends at 3. */
 const phrases = (score: Score): readonly string[] =>

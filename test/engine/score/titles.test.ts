@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { openScore } from '../../../engine/score/open.ts';
 import { titleOfFile, usableTitle } from '../../../engine/score/usable-title.ts';
-import { bar as meiBar, meiScore, notes } from './mei-builder.ts';
-import { buildScore, note } from './musicxml-builder.ts';
+import { bar as meiBar, meiScore, notes } from './mei/mei-builder.ts';
+import { buildScore, note } from './musicxml/musicxml-builder.ts';
 
 const withHeader = (header: string): string =>
   buildScore([{ id: 'P1', name: 'Harp', bars: [note('C4', 4)] }], header);

@@ -6,8 +6,8 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { takeShare } from '../../../engine/sharing/take-share.ts';
 import '../../property-seed.ts';
-import { chord, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei-builder.ts';
-import { backup, buildScore, note, readScore, rest, words } from '../score/musicxml-builder.ts';
+import { chord, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei/mei-builder.ts';
+import { backup, buildScore, note, readScore, rest, words } from '../score/musicxml/musicxml-builder.ts';
 
 const onStaff = (text: string, staff: number): string => words(text, `<staff>${staff}</staff>`);
 

@@ -7,8 +7,16 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/o
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { findSweepSettings } from '../../../engine/sounding/glissando-settings.ts';
-import { bar as meiBar, notes as meiNotes, meiScore, read as readMei } from '../score/mei-builder.ts';
-import { bar, DIVISIONS, type NoteOptions, note, readHarp, rest, words } from '../score/musicxml-builder.ts';
+import { bar as meiBar, notes as meiNotes, meiScore, read as readMei } from '../score/mei/mei-builder.ts';
+import {
+  bar,
+  DIVISIONS,
+  type NoteOptions,
+  note,
+  readHarp,
+  rest,
+  words,
+} from '../score/musicxml/musicxml-builder.ts';
 
 // Which notes words sweep, and what decides their strings: common practice, no source, where none is named.
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readArguments } from '../../../server/command/arguments.ts';
+import { readArguments } from '../../../server/command/arguments/arguments.ts';
 
 const read = (line: string, environment = {}) => readArguments(line.split(' ').filter(Boolean), environment);
 

@@ -14,7 +14,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
+import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 // The program as users run it: `npm test` builds it first.
 const built = (path: string): string =>

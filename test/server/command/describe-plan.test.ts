@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { PlanChoice } from '../../../server/api/options.ts';
+import type { PlanChoice } from '../../../server/api/requests/options.ts';
 import { describePlan } from '../../../server/command/describe-plan.ts';
-import { computePlan } from '../../../server/threads/compute.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/stage-clock.ts';
-import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
+import { computePlan } from '../../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
+import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 const describeBars = async (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> => {
   const planned = await computePlan(

@@ -2,12 +2,12 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { annotateFiles } from '../../../server/command/annotate-file.ts';
-import { readArguments } from '../../../server/command/arguments.ts';
+import { readArguments } from '../../../server/command/arguments/arguments.ts';
+import { writeHelp } from '../../../server/command/arguments/help.ts';
 import { describeFinding } from '../../../server/command/describe-plan.ts';
-import { writeHelp } from '../../../server/command/help.ts';
-import { planFile } from '../../../server/command/plan-and-proofread-files.ts';
-import { buildHarp, note } from '../../engine/score/musicxml-builder.ts';
+import { annotateFiles } from '../../../server/command/subcommands/annotate-file.ts';
+import { planFile } from '../../../server/command/subcommands/plan-and-proofread-files.ts';
+import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 let folder = '';
 beforeEach(() => {

@@ -2,8 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readArguments } from '../../../server/command/arguments.ts';
-import { rateTunes } from '../../../server/command/rate-tunes.ts';
+import { readArguments } from '../../../server/command/arguments/arguments.ts';
+import { rateTunes } from '../../../server/command/subcommands/rate-tunes.ts';
 
 const BOOK = `X:1
 T:Up the Lane

@@ -5,8 +5,8 @@ import { defaultOf } from '../../../engine/options/choose.ts';
 import type { ListedOption } from '../../../engine/options/list-options.ts';
 import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../../engine/pedals/options.ts';
 import { DEFAULT_ENGRAVING } from '../../../render/engraving-options.ts';
-import { checkHarpOptions } from '../../../server/api/harp-options.ts';
-import { annotateOptions } from '../../../server/api/options.ts';
+import { checkHarpOptions } from '../../../server/api/requests/harp-options.ts';
+import { annotateOptions } from '../../../server/api/requests/options.ts';
 import {
   chosenOf,
   cleanChoices,

@@ -5,7 +5,7 @@ import {
   keyOfFile,
   type Memory,
   recallDecisions,
-} from '../../../server/page/client/opening/kept-decisions.ts';
+} from '../../../server/page/client/memory/kept-decisions.ts';
 
 const memoryOf = (limit = Number.POSITIVE_INFINITY): Memory & { readonly stored: Map<string, string> } => {
   const stored = new Map<string, string>();

@@ -24,6 +24,7 @@ const MOVE = {
   neededBy: 'n1',
   cost: { sum: 0, terms: [] },
   hand: 'left' as const,
+  handAway: { after: null, before: null },
   string: 'F4',
   to: 'up' as const,
   change: 'F♯4',

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { planChoicesOf } from '../../../server/page/client/options/choices.ts';
 import { createPartPlanner } from '../../../server/page/client/planner/part-planner.ts';
-import { note, readHarp, words } from '../../engine/score/musicxml-builder.ts';
+import { note, readHarp, words } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 it('the page plans the player that is chosen, and all of them again', () => {
   const score = readHarp(

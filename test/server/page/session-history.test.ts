@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { applyAct, beginHistory } from '../../../server/page/client/decisions/decision-history.ts';
-import { keepHistory, recallHistory } from '../../../server/page/client/opening/session-history.ts';
+import { keepHistory, recallHistory } from '../../../server/page/client/memory/session-history.ts';
 
 const history = applyAct(beginHistory(NO_DECISIONS), {
   kind: 'do',

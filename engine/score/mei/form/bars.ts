@@ -1,7 +1,7 @@
 import { compare, equals, multiply, type Rational, rational, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { numberBars } from '../../bar-numbers.ts';
-import { barLength } from '../../beats.ts';
+import { numberBars } from '../../bars/bar-numbers.ts';
+import { barLength } from '../../bars/beats.ts';
 import type { Rest } from '../../model.ts';
 import { applyDefinition, NO_DEFINITIONS, type StaffState, staffStateOf } from '../definitions.ts';
 import type { Anchor, BarDraft, Control, NoteDraft, StaffBar } from '../draft.ts';

@@ -1,5 +1,5 @@
 import type { XmlElement } from '../../../xml/tree.ts';
-import { MAX_PLAYED_BARS } from '../../play-order.ts';
+import { MAX_PLAYED_BARS } from '../../bars/play-order.ts';
 import { contentOf } from '../editorial.ts';
 import type { ReadLog } from '../log.ts';
 import { readReferences, xmlId } from '../values.ts';

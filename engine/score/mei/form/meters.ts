@@ -1,6 +1,6 @@
 import { add } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { barLength } from '../../beats.ts';
+import { barLength } from '../../bars/beats.ts';
 import type { Meter } from '../../model.ts';
 import { contentOf } from '../editorial.ts';
 import type { ReadLog } from '../log.ts';

@@ -1,6 +1,6 @@
 import { compare } from '../../../music/rational.ts';
-import type { GlissandoText } from '../../glissandi-in-words.ts';
-import { readGlissandoWords } from '../../glissando-words.ts';
+import type { GlissandoText } from '../../words/glissandi-in-words.ts';
+import { readGlissandoWords } from '../../words/glissando-words.ts';
 import type { Control } from '../draft.ts';
 import { wordsOf } from '../text.ts';
 import type { MarkTimes } from './mark-times.ts';

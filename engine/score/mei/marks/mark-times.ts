@@ -2,7 +2,7 @@ import { bisector } from 'd3-array';
 import { midiOf } from '../../../music/pitch.ts';
 import { compare, multiply, type Rational, rationalKey, toNumber } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { beatLength } from '../../beats.ts';
+import { beatLength } from '../../bars/beats.ts';
 import type { BarDraft, Control, NoteDraft } from '../draft.ts';
 import type { BarsReading } from '../form/bars.ts';
 import type { ReadLog } from '../log.ts';

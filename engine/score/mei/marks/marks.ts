@@ -1,7 +1,7 @@
 import { stepOf } from '../../../music/pitch.ts';
 import { add, compare, type Rational } from '../../../music/rational.ts';
-import { readSweepWords } from '../../glissando-words.ts';
 import type { Damp, Note, Sweep } from '../../model.ts';
+import { readSweepWords } from '../../words/glissando-words.ts';
 import type { Control, NoteDraft } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
 import { readReferences } from '../values.ts';

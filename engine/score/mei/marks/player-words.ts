@@ -1,7 +1,7 @@
 import { compare } from '../../../music/rational.ts';
-import { notesWithHandWords, readHandWords } from '../../hand-words.ts';
 import type { HandWords, SharingMark } from '../../model.ts';
-import { readSharingWords } from '../../sharing-words.ts';
+import { notesWithHandWords, readHandWords } from '../../words/hand-words.ts';
+import { readSharingWords } from '../../words/sharing-words.ts';
 import type { Control, NoteDraft } from '../draft.ts';
 import { wordsOf } from '../text.ts';
 import { comparePlayingOrder, type MarkPoint, type MarkTimes } from './mark-times.ts';

@@ -1,6 +1,6 @@
 import { compare, equals, type Rational, toNumber, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { ASSUMED_TEMPO } from '../../clock.ts';
+import { ASSUMED_TEMPO } from '../../bars/clock.ts';
 import type { Landmark, TempoMark } from '../../model.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';

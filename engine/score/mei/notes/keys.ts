@@ -1,6 +1,6 @@
 import { isLetter, type Letter } from '../../../music/pitch.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { type BarAccidentals, startBar } from '../../bar-accidentals.ts';
+import { type BarAccidentals, startBar } from '../../bars/bar-accidentals.ts';
 import { contentOf } from '../editorial.ts';
 import type { ReadLog } from '../log.ts';
 import { readAlter } from './accidentals.ts';

@@ -1,12 +1,12 @@
 import { formatChange, isPosition, type Position } from '../../../harp/setting.ts';
 import { isLetter, type Letter } from '../../../music/pitch.ts';
 import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import { readHandWords } from '../../hand-words.ts';
-import { squeezeLabel } from '../../labels.ts';
 import type { HandWords } from '../../model.ts';
-import type { Naming } from '../../pedal-names.ts';
-import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../pedal-words.ts';
-import { readSharingWords, type SharingWords } from '../../sharing-words.ts';
+import { readHandWords } from '../../words/hand-words.ts';
+import { squeezeLabel } from '../../words/labels.ts';
+import type { Naming } from '../../words/pedal-names.ts';
+import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../words/pedal-words.ts';
+import { readSharingWords, type SharingWords } from '../../words/sharing-words.ts';
 import type { RawMarking } from '../raw-part.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { readNumber } from '../values.ts';

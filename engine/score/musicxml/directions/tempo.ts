@@ -1,6 +1,6 @@
 import { compare, type Rational, ZERO } from '../../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import { ASSUMED_TEMPO } from '../../clock.ts';
+import { ASSUMED_TEMPO } from '../../bars/clock.ts';
 import type { TempoMark } from '../../model.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { soundOf, typesOf } from './directions.ts';

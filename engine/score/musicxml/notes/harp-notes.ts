@@ -1,7 +1,7 @@
 import { compare } from '../../../music/rational.ts';
-import { addGlissandiInWords, untoldGlissando } from '../../glissandi-in-words.ts';
-import { notesWithHandWords } from '../../hand-words.ts';
 import type { BarRepeat, Note, Ornament, Score } from '../../model.ts';
+import { addGlissandiInWords, untoldGlissando } from '../../words/glissandi-in-words.ts';
+import { notesWithHandWords } from '../../words/hand-words.ts';
 import type { IdRegistry } from '../ids.ts';
 import type { RawPart } from '../raw-part.ts';
 import type { RemarkList } from '../remark-list.ts';

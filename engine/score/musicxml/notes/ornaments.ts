@@ -1,5 +1,5 @@
 import type { Pitch } from '../../../music/pitch.ts';
-import { type BarAccidentals, startBar } from '../../bar-accidentals.ts';
+import { type BarAccidentals, startBar } from '../../bars/bar-accidentals.ts';
 import type { Ornament } from '../../model.ts';
 import { transpose } from '../attributes.ts';
 import type { RawBar } from '../raw-part.ts';

@@ -1,6 +1,6 @@
 import { stepOf } from '../../../music/pitch.ts';
-import { readSweepWords } from '../../glissando-words.ts';
 import type { Sweep } from '../../model.ts';
+import { readSweepWords } from '../../words/glissando-words.ts';
 import type { RemarkList } from '../remark-list.ts';
 import type { SweepSign } from './note-marks.ts';
 import type { PlacedNote } from './placed-note.ts';

@@ -16,7 +16,8 @@ export const Spans = ({
   // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of shapes takes no focus
   <g aria-hidden="true">
     {decisions.pins.map((pin, i) => {
-      if (pin.kind === 'move') return null;
+      // Levers have a chart of their own.
+      if (pin.kind !== 'forbid' && pin.kind !== 'position') return null;
       const from = xOf(quartersOfPlace(part, pin.from));
       const until = xOf(pin.until === null ? lengthQuarters(part) : quartersOfPlace(part, pin.until));
       const width = Math.max(2, until - from);

@@ -1,5 +1,6 @@
 import { type FindingPlace, GRADES, type Letter, type Move, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { allowedFor } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import {
   DIVIDER_Y,
@@ -14,7 +15,6 @@ import {
 } from './chart-geometry.ts';
 import { nearOf, type QuarterSpan } from './chart-window.ts';
 import { LaneName } from './lane-names.tsx';
-import { allowedFor } from './moved-moment.ts';
 
 const words = STRINGS.chart;
 

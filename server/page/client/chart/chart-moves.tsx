@@ -8,8 +8,8 @@ import {
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { MoveDrag } from './chart-drag.ts';
 import { laneBox, levelOf, type XOf } from './chart-geometry.ts';
+import type { MoveDrag } from './drag/chart-drag.ts';
 
 const words = STRINGS.chart;
 

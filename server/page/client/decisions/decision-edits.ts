@@ -4,9 +4,11 @@ import {
   type DecisionPin,
   type Decisions,
   type Letter,
+  type LeverDecisionPin,
   type Move,
   type NotesAt,
   nameOfPosition,
+  type PedalDecisionPin,
   type Place,
   type Position,
   rationalKey,
@@ -42,9 +44,15 @@ const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>
 /** Whether two pins cannot both hold, since they fix the same thing. */
 const isSamePin = (a: DecisionPin, b: DecisionPin): boolean => {
   if (a.kind === 'forbid' || b.kind === 'forbid') return keyOf(a) === keyOf(b);
-  const start = (pin: typeof a): Place => (pin.kind === 'move' ? pin.at : pin.from);
-  return a.pedal === b.pedal && isSamePlace(start(a), start(b));
+  return subjectOf(a) === subjectOf(b) && isSamePlace(startOf(a), startOf(b));
 };
+
+/** The pedal that a pin is about, or the string whose lever it is. */
+const subjectOf = (pin: PedalDecisionPin | LeverDecisionPin): string =>
+  'pedal' in pin ? pin.pedal : pin.lever;
+
+const startOf = (pin: DecisionPin): Place =>
+  pin.kind === 'move' || pin.kind === 'lever-move' ? pin.at : pin.from;
 
 /** Adds a decision; what it contradicts at the same place is replaced. */
 export const addDecision = (decisions: Decisions, decision: Decision): Decisions => {
@@ -106,7 +114,7 @@ export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress
 export const placeOf = (decision: Decision): Place => {
   switch (decision.kind) {
     case 'pin':
-      return decision.pin.kind === 'move' ? decision.pin.at : decision.pin.from;
+      return startOf(decision.pin);
     case 'setting':
       return decision.setting;
     default:

@@ -1,4 +1,11 @@
-import { formatChange, type Place, positionNamed } from '../../../../engine/index.ts';
+import {
+  formatChange,
+  type LeverDecisionPin,
+  type PedalDecisionPin,
+  type Place,
+  positionNamed,
+} from '../../../../engine/index.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Decision } from './decision-edits.ts';
@@ -10,17 +17,22 @@ type Bars = Pick<PlannedPart, 'bars'>;
 export const namePlace = ({ bars }: Bars, { bar, beat }: Place): string =>
   words.place(bars[bar]?.number ?? `${bar + 1}`, beat);
 
+const nameAim = (pin: PedalDecisionPin | LeverDecisionPin): string =>
+  'pedal' in pin
+    ? formatChange(pin.pedal, positionNamed(pin.position))
+    : LEVER_STRINGS.detail.to(pin.lever, pin.to);
+
 /** A decision in plain words. */
 export const describeDecision = (part: Bars, decision: Decision): string => {
   const at = (place: Place): string => namePlace(part, place);
   switch (decision.kind) {
     case 'pin': {
       const { pin } = decision;
-      if (pin.kind === 'move')
-        return words.move(formatChange(pin.pedal, positionNamed(pin.position)), at(pin.at));
+      if (pin.kind === 'move') return words.move(nameAim(pin), at(pin.at));
+      if (pin.kind === 'lever-move')
+        return LEVER_STRINGS.decisions.move(nameAim(pin), at(pin.at), pin.hand ?? null);
       if (pin.kind === 'forbid') return words.forbid(at(pin.from), at(pin.until));
-      const until = pin.until === null ? words.end : at(pin.until);
-      return words.position(formatChange(pin.pedal, positionNamed(pin.position)), at(pin.from), until);
+      return words.position(nameAim(pin), at(pin.from), pin.until === null ? words.end : at(pin.until));
     }
     case 'respell':
       return words.respell(decision.notes.pitch, at(decision.notes), decision.notes.to);

@@ -1,7 +1,7 @@
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { Spot } from '../score/spot.ts';
+import type { Spot } from '../selection/spot.ts';
 import type { DecisionActions } from './decision-actions.ts';
 import { decisionKey, listDecisions, placeOf } from './decision-edits.ts';
 import { DecisionForms } from './decision-forms.tsx';

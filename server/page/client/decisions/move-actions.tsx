@@ -1,8 +1,8 @@
 import { compare, formatChange, nameOfPosition, type Place, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
-import { stepMoment } from '../chart/moved-moment.ts';
 import { StepButton } from '../controls/step-button.tsx';
-import { askingNotes } from '../findings/asking-notes.ts';
+import { askingNotes } from '../planner/asking-notes.ts';
+import { stepMoment } from '../planner/moved-moment.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
 import type { DecisionActions } from './decision-actions.ts';
 import { moveTo, pinOfMove, pinTo } from './decision-edits.ts';

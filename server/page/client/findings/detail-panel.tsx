@@ -10,11 +10,11 @@ import { STRINGS } from '../../strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
+import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { PageIndex, PageMarking } from '../score/page-markings.ts';
-import { markingOf, movesOf } from '../score/selected-moves.ts';
-import type { Spot } from '../score/spot.ts';
-import { askingNotes } from './asking-notes.ts';
+import { markingOf, movesOf } from '../selection/selected-moves.ts';
+import type { Spot } from '../selection/spot.ts';
 import { Fixes } from './fixes.tsx';
 import { NoteCard } from './note-card.tsx';
 

@@ -4,7 +4,7 @@ import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { Selection, Spot } from '../score/spot.ts';
+import type { Selection, Spot } from '../selection/spot.ts';
 import { FindingItems } from './finding-items.tsx';
 import { Fixes } from './fixes.tsx';
 import { ReadingRemarks } from './reading-remarks.tsx';

@@ -4,7 +4,7 @@ import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
-import type { Spot } from '../score/spot.ts';
+import type { Spot } from '../selection/spot.ts';
 import { type NoteCourse, noteCourse } from './note-course.ts';
 
 const words = STRINGS.note;

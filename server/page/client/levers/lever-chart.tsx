@@ -1,5 +1,5 @@
 import { useRef } from 'preact/hooks';
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';

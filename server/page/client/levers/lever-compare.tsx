@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { CompareReport } from '../../../api/comparison.ts';
+import type { CompareReport } from '../../../api/answers/comparison.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { TableHead } from '../controls/table-head.tsx';
-import type { ScoreFile } from '../options/annotate-request.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
 import { fetchComparison } from './lever-request.ts';
 
 const words = LEVER_STRINGS.compare;

@@ -1,4 +1,4 @@
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { findBars, listGroups } from '../score/page-text.ts';
 
 /** A marking for the hands as it stands on a page. */

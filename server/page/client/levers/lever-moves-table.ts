@@ -1,4 +1,4 @@
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { nameNote, tabulate } from '../downloads/moves-table.ts';
 import type { ReadPart } from '../planner/planned-part.ts';

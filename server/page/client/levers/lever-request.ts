@@ -1,14 +1,14 @@
-import type { CompareReport } from '../../../api/comparison.ts';
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { CompareReport } from '../../../api/answers/comparison.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { STRINGS } from '../../strings.ts';
+import { type Choices, optionsOf } from '../options/choices.ts';
 import {
   type Answer,
   askService,
   type FetchedFile,
   fileOptions,
   type ScoreFile,
-} from '../options/annotate-request.ts';
-import { type Choices, optionsOf } from '../options/choices.ts';
+} from '../service/annotate-request.ts';
 
 const formOf = (file: ScoreFile, options: object): FormData => {
   const form = new FormData();

@@ -1,5 +1,5 @@
 import type { Extent } from '../../../../engine/index.ts';
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';

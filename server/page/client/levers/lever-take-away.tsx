@@ -1,11 +1,11 @@
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from '../downloads/taken-files.ts';
-import type { ScoreFile } from '../options/annotate-request.ts';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
 import { tabulateLeverMoves } from './lever-moves-table.ts';
 import { fetchLeverFile } from './lever-request.ts';
 

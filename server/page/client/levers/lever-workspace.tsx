@@ -1,15 +1,15 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { LeverAnnotateReport } from '../../../api/lever-report.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { DifficultyDetails } from '../difficulty-details.tsx';
-import type { ScoreFile } from '../options/annotate-request.ts';
 import type { Choices } from '../options/choices.ts';
 import { ChoicesPanel } from '../options/choices-panel.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { PageTrouble } from '../score/page-trouble.tsx';
 import type { OnPage } from '../score/pages-pane.tsx';
+import type { ScoreFile } from '../service/annotate-request.ts';
 import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
 import { indexLeverPages } from './lever-markings.ts';

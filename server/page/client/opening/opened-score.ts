@@ -1,15 +1,15 @@
 import { useEffect, useReducer, useRef } from 'preact/hooks';
 import type { HarpName, PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
-import type { ScoreFile } from '../options/annotate-request.ts';
+import { browserMemory } from '../memory/browser-memory.ts';
+import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
+import { recallChoices } from '../memory/remembered-choices.ts';
+import { recallHistory } from '../memory/session-history.ts';
 import { planChoicesOf } from '../options/choices.ts';
-import { recallChoices } from '../options/remembered-choices.ts';
 import { type EngineClient, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedPart } from '../planner/engine-messages.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
-import { browserMemory } from './browser-memory.ts';
-import { keyOfFile, recallDecisions } from './kept-decisions.ts';
-import { recallHistory } from './session-history.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
 
 /** How far a score has come. */
 export type ScoreStage =

@@ -1,10 +1,10 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import type { ScoreFile } from '../options/annotate-request.ts';
-import { keyOfFile } from './kept-decisions.ts';
+import { keyOfFile } from '../memory/kept-decisions.ts';
+import { keepPiece, recallPiece } from '../memory/recent-pieces.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
 import { keepPageOffline } from './offline.ts';
 import type { ScoreOpener, ScoreStage } from './opened-score.ts';
-import { keepPiece, recallPiece } from './recent-pieces.ts';
 
 const keyInAddress = (): string => decodeURIComponent(location.hash.slice(1));
 

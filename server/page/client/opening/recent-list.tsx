@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import type { ScoreFile } from '../options/annotate-request.ts';
-import { forgetPiece, listRecent, type RecentPiece } from './recent-pieces.ts';
+import { forgetPiece, listRecent, type RecentPiece } from '../memory/recent-pieces.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
 
 const words = STRINGS.recent;
 

@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { NO_DECISIONS, type OptionGroup } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
-import { parseDrawing } from '../score/safe-svg.ts';
-import { fetchFile } from './annotate-request.ts';
+import { parseDrawing } from '../controls/safe-svg.ts';
+import { fetchFile } from '../service/annotate-request.ts';
 import { type Choices, chosenOf, listedFor, OWN } from './choices.ts';
 import { PREVIEW_PASSAGE } from './preview-passage.ts';
 

@@ -8,10 +8,10 @@ import {
   problemMessage,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
-import { readPart } from '../opening/read-part.ts';
 import type { EngineReport, EngineRequest } from './engine-messages.ts';
 import { createPartPlanner } from './part-planner.ts';
 import type { PedalNeed } from './planned-part.ts';
+import { readPart } from './read-part.ts';
 
 /** The score that was opened last: it is planned again and again. */
 let planner: ReturnType<typeof createPartPlanner> | null = null;

@@ -1,8 +1,8 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import { askForKeyAgain } from '../opening/service-key.ts';
-import { fetchPages, type Order } from '../options/annotate-request.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
+import { fetchPages, type Order } from '../service/annotate-request.ts';
+import { askForKeyAgain } from '../service/service-key.ts';
 import { indexPages, type PageIndex, type ReadPages, readPages } from './page-markings.ts';
 
 /** The pages of the open score as the service draws them. */

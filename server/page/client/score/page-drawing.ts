@@ -1,5 +1,5 @@
 import { STRINGS } from '../../strings.ts';
-import { parseDrawing } from './safe-svg.ts';
+import { parseDrawing } from '../controls/safe-svg.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 

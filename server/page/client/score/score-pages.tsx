@@ -1,16 +1,16 @@
 import { useMemo, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import { askingNotes } from '../findings/asking-notes.ts';
+import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
+import { markingOf, movesOf } from '../selection/selected-moves.ts';
+import type { Selection, Spot } from '../selection/spot.ts';
 import { type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PageEmphasis } from './page-sheet.tsx';
 import { PageTrouble } from './page-trouble.tsx';
 import { type OnPage, PagesHeading, PagesPane } from './pages-pane.tsx';
-import { markingOf, movesOf } from './selected-moves.ts';
-import type { Selection, Spot } from './spot.ts';
 
 export interface ScorePagesProps {
   readonly part: PlannedPart;

@@ -1,0 +1,189 @@
+import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
+import { cut, type Edit, setAttribute } from '../../edit.ts';
+import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { RestRun } from '../../markings/silences.ts';
+import { missingStaffEdits, missingStaves } from './missing-staves.ts';
+import { SPARE_LAYER } from './repeat-bars.ts';
+
+/** Bars of rest joined on the page. */
+export interface CondensedRests {
+  readonly edits: readonly Edit[];
+  /** For a bar inside a joined rest, the index of the bar that stands for it. */
+  readonly homes: ReadonlyMap<number, number>;
+}
+
+/** What may stand over the first bar of a joined rest. */
+const ALLOWED_EVENTS = new Set(['tempo', 'reh', 'dir', 'harpPedal']);
+/** No clef is hidden. */
+const HIDDEN = / visible=(?:"false"|'false')/;
+
+const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
+
+/**
+ * Joins bars of rest as far as nothing is lost: not over bars in which something else is printed, which a hairpin or
+ * line crosses, which end or begin with a special bar line, nor from one section of the document to the next.
+ *
+ * @param runs bars of rest in a row without a change of key, meter or section
+ * @param begun bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line
+ */
+export const multiBarRests = (
+  score: Score,
+  mei: LayoutMei,
+  runs: readonly RestRun[],
+  begun: ReadonlySet<number>,
+): CondensedRests => {
+  const measures = score.bars.map((bar) => mei.measureOf(bar));
+  const crossed = crossedBars(measures);
+  const parents = parentsOf(mei.root);
+  const edits: Edit[] = [];
+  const homes = new Map<number, number>();
+  const isSilent = (bar: number): boolean => {
+    const measure = measures[bar];
+    return measure !== undefined && !crossed.has(bar) && holdsRestsOnly(measure, mei.staves);
+  };
+  const follows = (bar: number): boolean => {
+    const [before, measure] = [measures[bar - 1]!, measures[bar]!];
+    const isPlain =
+      !hasEvents(measure) &&
+      !hasSign(before, 'right') &&
+      !hasSign(measure, 'left') &&
+      clefsIn(before, mei.staves).length === 0;
+    return isPlain && !begun.has(bar) && areNeighbours(before, measure, parents);
+  };
+  for (const run of runs) {
+    for (const [first, last] of stretches(run, isSilent, follows)) {
+      edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[]));
+      for (let bar = first; bar <= last; bar += 1) homes.set(bar, first);
+    }
+  }
+  return { edits, homes };
+};
+
+/** The longest stretches of at least two bars in a run, as first and last index. */
+const stretches = (
+  { first, last }: RestRun,
+  isSilent: (bar: number) => boolean,
+  follows: (bar: number) => boolean,
+): [number, number][] => {
+  const found: [number, number][] = [];
+  let open: [number, number] | null = null;
+  for (let bar = first; bar <= last; bar += 1) {
+    if (!isSilent(bar)) open = null;
+    else if (open !== null && follows(bar)) open[1] = bar;
+    else {
+      open = [bar, bar];
+      found.push(open);
+    }
+  }
+  return found.filter(([from, to]) => to > from);
+};
+
+const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
+  const [home, ...joined] = measures as [XmlElement, ...XmlElement[]];
+  const last = measures.at(-1)!;
+  const right = last.attributes.right;
+  const layerOf = (n: string): string => `<multiRest num="${measures.length}"/>${clefsAfter(n)}`;
+  const clefsAfter = (staff: string): string =>
+    clefsIn(last, [staff])
+      .map(({ span }) => mei.text.slice(span.start, span.end).replace(HIDDEN, ''))
+      .join('');
+  return [
+    ...harpStaves(home, mei.staves).map(({ inner, attributes }, i) => ({
+      start: inner.start,
+      end: inner.end,
+      put: `<layer n="1">${layerOf(attributes.n ?? '')}</layer>${i === 0 ? spacer(measures.length) : ''}`,
+    })),
+    ...missingStaffEdits(home, mei.staves, layerOf),
+    ...(right === undefined ? [] : [setAttribute(mei.text, home.span.start, 'right', right)]),
+    ...joined.map(({ span }) => cut(span)),
+  ];
+};
+
+/**
+ * A layer of spaces that gives a joined rest a width by its length: Verovio leaves it no wider than its figure. Twice
+ * the bars take one space of a quarter note more.
+ */
+const spacer = (bars: number): string =>
+  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(1 + Math.round(Math.log2(bars)))}</layer>`;
+
+const harpStaves = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
+  childrenNamed(measure, 'staff').filter((staff) => staves.includes(staff.attributes.n ?? ''));
+
+/** A staff that the measure does not hold rests. */
+const holdsRestsOnly = (measure: XmlElement, staves: readonly string[]): boolean => {
+  const own = harpStaves(measure, staves);
+  const layers = own.flatMap((staff) => childrenNamed(staff, 'layer'));
+  return (
+    own.length + missingStaves(measure, staves).length === staves.length &&
+    own.every((staff) => childrenNamed(staff, 'layer').length > 0) &&
+    layers.every((layer) => /^(rest )+(clef )*$/.test(layer.children.map(kindOf).join(''))) &&
+    eventsOf(measure).every(({ name }) => ALLOWED_EVENTS.has(name))
+  );
+};
+
+const kindOf = ({ name }: XmlElement): string => (RESTS.has(name) ? 'rest ' : `${name} `);
+
+/** A clef at the end of a bar of rest prepares the next bar. */
+const clefsIn = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
+  harpStaves(measure, staves)
+    .flatMap((staff) => childrenNamed(staff, 'layer').slice(0, 1))
+    .flatMap((layer) => childrenNamed(layer, 'clef'));
+
+const eventsOf = (measure: XmlElement): XmlElement[] =>
+  measure.children.filter(({ name }) => name !== 'staff' && name !== 'oStaff');
+
+const hasEvents = (measure: XmlElement): boolean => eventsOf(measure).length > 0;
+
+const hasSign = (measure: XmlElement, side: 'left' | 'right'): boolean =>
+  !['', 'single', 'invis'].includes(measure.attributes[side] ?? '');
+
+/** Measures with nothing but breaks between them. */
+const areNeighbours = (
+  before: XmlElement,
+  measure: XmlElement,
+  parents: ReadonlyMap<XmlElement, XmlElement>,
+): boolean => {
+  const parent = parents.get(before);
+  if (parent === undefined || parents.get(measure) !== parent) return false;
+  const siblings = parent.children;
+  const from = siblings.indexOf(before);
+  const to = siblings.indexOf(measure, from);
+  return to > from && siblings.slice(from + 1, to).every(({ name }) => name === 'sb' || name === 'pb');
+};
+
+const parentsOf = (root: XmlElement): Map<XmlElement, XmlElement> => {
+  const parents = new Map<XmlElement, XmlElement>();
+  const visit = (element: XmlElement): void => {
+    if (element.name === 'measure') return;
+    for (const each of element.children) {
+      if (each.name === 'measure') parents.set(each, element);
+      visit(each);
+    }
+  };
+  visit(root);
+  return parents;
+};
+
+/** Bars that a line from an earlier bar reaches into: its end is counted in bars, or hangs on one of their notes. */
+const crossedBars = (measures: readonly (XmlElement | undefined)[]): Set<number> => {
+  const barOf = new Map<string, number>();
+  measures.forEach((measure, bar) => {
+    if (measure !== undefined) noteIds(measure, bar, barOf);
+  });
+  const crossed = new Set<number>();
+  measures.forEach((measure, bar) => {
+    for (const { attributes } of measure === undefined ? [] : eventsOf(measure)) {
+      const counted = Number(/^(\d+)m/.exec(attributes.tstamp2 ?? '')?.[1] ?? 0);
+      const hung = barOf.get((attributes.endid ?? '').replace(/^#/, '')) ?? bar;
+      const end = Math.min(measures.length - 1, Math.max(bar + counted, hung));
+      for (let each = bar + 1; each <= end; each += 1) crossed.add(each);
+    }
+  });
+  return crossed;
+};
+
+const noteIds = (element: XmlElement, bar: number, barOf: Map<string, number>): void => {
+  const id = element.attributes['xml:id'];
+  if (id !== undefined) barOf.set(id, bar);
+  for (const each of element.children) noteIds(each, bar, barOf);
+};

@@ -1,0 +1,90 @@
+import {
+  type Note,
+  type Pitch,
+  type Plan,
+  pitchName,
+  type Respelling,
+  type Score,
+  writtenString,
+} from '../../../engine/index.ts';
+import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
+import type { EngravingOptions } from '../../engraving-options.ts';
+import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import { nameNote, printedAlter } from '../../markings/note-names.ts';
+
+type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
+
+/** As on the instrument: a red that stands out on white paper, and a blue that does beside black. */
+const RED = '#c8102e';
+const BLUE = '#1f4e9e';
+
+/** Another player's notes: to be read, and to be told from one's own. */
+const GREY = '#999999';
+
+/** What the player does with notes otherwise than written. */
+export type PlayedNotes = Pick<Plan, 'respellings' | 'omitted'>;
+
+/**
+ * Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. Notes that
+ * are left out stand in round brackets in any case, and notes of another player have grey heads.
+ */
+export const noteLookEdits = (
+  score: Score,
+  mei: LayoutMei,
+  { respellings, omitted }: PlayedNotes,
+  looks: Looks,
+): Edit[] => {
+  const respelled = new Map(respellings.map((each) => [each.note, each]));
+  const silent = new Set(omitted);
+  return score.notes.flatMap((note) => {
+    const tag = mei.tagOf(note);
+    if (tag !== undefined && score.share?.others.has(note.id)) {
+      return [setAttribute(mei.text, tag, 'head.color', GREY)];
+    }
+    if (tag === undefined || note.role !== 'played') return [];
+    const respelling = respelled.get(note.id);
+    const colour = colourOf((respelling?.to ?? writtenString(note)).letter, looks);
+    const bracketed =
+      silent.has(note.id) || (respelling !== undefined && looks.respelledLook === 'bracketed');
+    return [
+      ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
+      ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
+      ...(respelling !== undefined && looks.respelledLook === 'named'
+        ? nameEdits(score, mei, note, respelling, looks.naming)
+        : []),
+    ];
+  });
+};
+
+const colourOf = (letter: string, { stringColours }: Looks): string | null => {
+  if (stringColours === 'none') return null;
+  if (letter === 'C') return RED;
+  return letter === 'F' && stringColours === 'c-red-f-blue' ? BLUE : null;
+};
+
+/** The name of the string beside the note. */
+const nameEdits = (
+  score: Score,
+  mei: LayoutMei,
+  note: Note,
+  respelling: Respelling,
+  naming: NoteNaming,
+): Edit[] => {
+  const measure = mei.measureOf(score.bars[note.bar]!);
+  if (measure === undefined) return [];
+  const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
+  return [
+    insertAt(
+      measure.inner.end,
+      `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal">= ` +
+        `${escapeText(stringName(respelling.to, naming))}</rend></dir>`,
+    ),
+  ];
+};
+
+const stringName = ({ letter, alter }: Pitch, naming: NoteNaming): string => {
+  const { word, accidental } = nameNote(letter, printedAlter(alter), naming);
+  if (accidental === null) return word;
+  return word + (accidental === 0 ? '♮' : pitchName({ letter, alter, octave: 0 }).slice(1, -1));
+};

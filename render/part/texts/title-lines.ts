@@ -1,0 +1,58 @@
+import { textWidth } from '../../text/glyphs.ts';
+
+/** What a heading has room for. */
+export interface TitleSpace {
+  readonly widthMm: number;
+  /** Size of its letters. */
+  readonly emMm: number;
+}
+
+const widthIn = (text: string, { emMm }: TitleSpace): number =>
+  textWidth(text, { style: 'regular', sizeUnits: emMm });
+
+/** A heading of more lines than this is cut: the music has to find its place below it. */
+const MOST_LINES = 4;
+
+/** A title in lines of about equal length, as few as it needs; a word that is wider than the line stays whole. */
+export const breakTitle = (title: string, room: TitleSpace): readonly string[] => {
+  const words = wordsOf(title);
+  const fewest = Math.ceil(widthIn(title, room) / room.widthMm);
+  if (fewest <= 1) return [title];
+  const aims = [widthIn(title, room) / fewest, room.widthMm];
+  const broken = aims.map((aim) => fillLines(words, aim, room));
+  const lines = broken.find((each) => each.length <= fewest) ?? broken.at(-1)!;
+  return lines.length <= MOST_LINES
+    ? lines
+    : [...lines.slice(0, MOST_LINES - 1), `${lines[MOST_LINES - 1]} …`];
+};
+
+/** Words in lines as full as they go. */
+export const breakLines = (text: string, room: TitleSpace): readonly string[] =>
+  fillLines(wordsOf(text), room.widthMm, room);
+
+const wordsOf = (text: string): readonly string[] => text.split(/\s+/u).filter((word) => word !== '');
+
+/** Each line ends with the first word that brings it to its aim, or before the one that does not fit. */
+const fillLines = (words: readonly string[], aim: number, room: TitleSpace): readonly string[] => {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of words) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (line !== '' && widthIn(longer, room) > room.widthMm) {
+      lines.push(line);
+      line = word;
+    } else line = longer;
+    if (widthIn(line, room) < aim) continue;
+    lines.push(line);
+    line = '';
+  }
+  return line === '' ? lines : [...lines, line];
+};
+
+/** As much of a title as fits on one line, with an ellipsis where that is not all. */
+export const shortenTitle = (title: string, room: TitleSpace): string => {
+  if (widthIn(title, room) <= room.widthMm) return title;
+  let words = title.split(/\s+/u);
+  while (words.length > 1 && widthIn(`${words.join(' ')} …`, room) > room.widthMm) words = words.slice(0, -1);
+  return `${words.join(' ')} …`;
+};

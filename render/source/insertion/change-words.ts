@@ -1,0 +1,14 @@
+import { formatChange } from '../../../engine/index.ts';
+import type { Marking, PedalChange } from '../../markings/markings.ts';
+
+/**
+ * The changes of each foot as a line of text, the right foot's first; a foot at rest has none. What is for a player who
+ * comes back stands in brackets: other words would keep programs, proofreading among them, from reading it.
+ */
+export const changeLines = (marking: Marking & { readonly kind: 'change' }): string[] => [
+  ...[marking.right, marking.left].filter((changes) => changes.length > 0).map(joinNames),
+  ...(marking.onReturn.length === 0 ? [] : [`(${joinNames(marking.onReturn)})`]),
+];
+
+const joinNames = (changes: readonly PedalChange[]): string =>
+  changes.map(({ letter, position }) => formatChange(letter, position)).join(' ');

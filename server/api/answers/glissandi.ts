@@ -1,0 +1,99 @@
+import { z } from 'zod';
+import {
+  chromaOfNote,
+  formatChange,
+  formatSetting,
+  type GlissandoSetting,
+  type GlissandoSettings,
+  LETTERS,
+  pitchClassOf,
+  type WantedSound,
+} from '../../../engine/index.ts';
+import { settingText } from '../score-schemas.ts';
+
+export const glissandoOptions = z
+  .strictObject({
+    sound: z
+      .string()
+      .min(1)
+      .max(200)
+      .meta({
+        description: 'A chord, a scale or a list of notes.',
+        examples: ['C whole tone', 'Eb9', 'C Eb Gb A'],
+      }),
+    from: z
+      .string()
+      .min(1)
+      .max(200)
+      .exactOptional()
+      .meta({
+        description: 'The setting before the glissando: seven note names, with ♯ and ♭ or # and b.',
+        examples: ['D C B | E F G A'],
+      }),
+  })
+  .meta({ id: 'GlissandoOptions' });
+
+export type GlissandoChoice = z.infer<typeof glissandoOptions>;
+
+const noteNames = z.array(z.string()).readonly();
+
+const glissandoSetting = z
+  .object({
+    setting: settingText,
+    moves: z
+      .int()
+      .meta({ description: 'How many pedals to move from the setting before; 0 if none was given.' }),
+    unisons: z
+      .array(z.array(z.string()).readonly())
+      .readonly()
+      .meta({ description: 'Pairs of neighbouring strings that sound the same pitch.' }),
+    outOfOrder: z.boolean().meta({ description: 'Whether a string sounds lower than the string below it.' }),
+    missing: z
+      .array(z.int())
+      .readonly()
+      .meta({ description: 'Pitch classes (C is 0) that are asked for, but that no string gives.' }),
+    extra: z
+      .array(z.int())
+      .readonly()
+      .meta({ description: 'Pitch classes that sound, but were not asked for.' }),
+    missingNotes: noteNames.meta({ description: 'The wanted notes that no string gives.' }),
+    extraNotes: noteNames.meta({ description: 'The strings that sound and are not wanted.' }),
+  })
+  .meta({ id: 'GlissandoSetting' });
+
+export const glissandoReport = z
+  .object({
+    sound: z.string(),
+    notes: noteNames.meta({ description: 'The notes understood, real accidentals.' }),
+    pitchClasses: z
+      .array(z.int())
+      .readonly()
+      .meta({ description: 'The pitch classes asked for, in semitones above C.' }),
+    exact: z
+      .array(glissandoSetting)
+      .readonly()
+      .meta({ description: 'Settings that give exactly this sound, those with the fewest moves first.' }),
+    nearest: z.array(glissandoSetting).readonly().meta({
+      description: 'The closest of the settings that do not give exactly this sound, the best first.',
+    }),
+  })
+  .meta({ id: 'GlissandoReport', description: 'Settings for a glissando.' });
+
+export type GlissandoReport = z.infer<typeof glissandoReport>;
+
+const reportSetting = ({ setting, ...rest }: GlissandoSetting, wanted: WantedSound) => ({
+  setting: formatSetting(setting),
+  ...rest,
+  missingNotes: wanted.notes.filter((note) => rest.missing.includes(chromaOfNote(note))),
+  extraNotes: LETTERS.filter((letter) => rest.extra.includes(pitchClassOf(letter, setting))).map((letter) =>
+    formatChange(letter, setting[letter]),
+  ),
+});
+
+export const reportGlissandi = (wanted: WantedSound, answer: GlissandoSettings): GlissandoReport => ({
+  sound: wanted.name,
+  notes: wanted.notes,
+  pitchClasses: [...wanted.pitchClasses].sort((a, b) => a - b),
+  exact: answer.exact.map((each) => reportSetting(each, wanted)),
+  nearest: answer.nearest.map((each) => reportSetting(each, wanted)),
+});

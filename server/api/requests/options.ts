@@ -1,0 +1,92 @@
+import { z } from 'zod';
+import { LEVER_CATALOGUE, PEDAL_CATALOGUE, SHARING_CATALOGUE } from '../../../engine/index.ts';
+import { ENGRAVING_CATALOGUE } from '../../../render/pure.ts';
+import { decisionsShape } from './decisions.ts';
+import { instrumentChoice } from './instruments.ts';
+import { shapeOf } from './option-schemas.ts';
+
+/** What to read of a file: the part, where the score does not say which is the harp, and the tune of a tune book. */
+export const partShape = {
+  part: z
+    .string()
+    .max(500)
+    .refine((part) => part.trim() !== '', 'it must be the id or the name of a part')
+    .exactOptional()
+    .meta({ description: 'The id or the name of the part. If not given, tringle looks for the harp.' }),
+  tune: z
+    .string()
+    .max(500)
+    .refine((tune) => tune.trim() !== '', 'it must be the number or the title of a tune')
+    .exactOptional()
+    .meta({ description: 'The number (X:) or the title of the tune, if an ABC file has several.' }),
+};
+
+export const instrumentShape = { instrument: instrumentChoice.exactOptional() };
+
+const sharingShape = shapeOf(SHARING_CATALOGUE);
+
+const pedalShape = shapeOf(PEDAL_CATALOGUE);
+
+export const leverShape = shapeOf(LEVER_CATALOGUE);
+
+export const footRestShape = { footRestSeconds: pedalShape.footRestSeconds };
+
+/** How the pedals or levers are planned. */
+export const planShape = {
+  ...instrumentShape,
+  ...sharingShape,
+  ...pedalShape,
+  ...leverShape,
+  ...decisionsShape,
+};
+
+/** How the pages look. */
+export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);
+
+export const planOptions = z.strictObject({ ...partShape, ...planShape }).meta({ id: 'PlanOptions' });
+
+/** What a file says of itself holds where nothing is asked for. */
+const marksAtShape = {
+  marksAt: z.enum(['foot', 'note']).exactOptional().meta({
+    description:
+      'Where the file has its changes: where the foot moves, or at the notes that need them. If not given, a file that tringle has annotated tells it itself; else where the foot moves.',
+  }),
+};
+
+export const proofOptions = z
+  .strictObject({
+    ...partShape,
+    ...instrumentShape,
+    ...footRestShape,
+    ...marksAtShape,
+    repair: z.boolean().exactOptional().meta({
+      description:
+        'Whether to give back the score file with its own markings corrected, and nothing else changed, in place of the report.',
+    }),
+  })
+  .meta({ id: 'ProofOptions' });
+
+export const annotateOptions = z
+  .strictObject({
+    ...partShape,
+    page: z
+      .int()
+      .min(1)
+      .max(999_999)
+      .exactOptional()
+      .meta({ description: 'The page to draw, counting from 1; for image/svg+xml.' }),
+    allHarps: z.boolean().exactOptional().meta({
+      description:
+        'Annotate every harp of the score: a part for each, a score of them all, and one file with all markings, together as application/zip; or that file alone, in its own media type. The part and the decisions of the request are those of one harp.',
+    }),
+    pages: z.enum(['all', 'none']).exactOptional().meta({
+      description: 'Whether the report includes drawings of the pages; for application/json.',
+    }),
+    ...planShape,
+    ...engravingShape,
+  })
+  .meta({ id: 'AnnotateOptions' });
+
+export type PlanChoice = z.infer<typeof planOptions>;
+export type ProofChoice = z.infer<typeof proofOptions>;
+export type AnnotateChoice = z.infer<typeof annotateOptions>;

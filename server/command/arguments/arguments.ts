@@ -1,0 +1,383 @@
+import { basename, extname, join } from 'node:path';
+import type { z } from 'zod';
+import { HANDOUT_NAMES, type HandoutName } from '../../../render/pure.ts';
+import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
+import { compareOptions } from '../../api/answers/comparison.ts';
+import { glissandoOptions } from '../../api/answers/glissandi.ts';
+import { handoutLook } from '../../api/requests/handouts.ts';
+import { findNearest } from '../../api/requests/nearest-word.ts';
+import { annotateOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
+import { readNamed } from '../../api/requests/read-options.ts';
+import { anyProblemMessage } from '../../service-problem.ts';
+import { OUTPUT_KINDS, type OutputKind, outputKind, pathBeside } from '../output-files.ts';
+import type { GivenOptions } from './choice.ts';
+import { EVERYWHERE, type Flags, flagsFor, hint, optionsAmong, sortWords, type Words } from './flags.ts';
+
+/** What the command line asks for. */
+export type Command =
+  | { readonly kind: 'help' }
+  | { readonly kind: 'version' }
+  | AnnotateCommand
+  | PlanCommand
+  | ProofCommand
+  | CompareCommand
+  | TunesCommand
+  | GlissandiCommand
+  | HandoutCommand
+  | { readonly kind: 'serve'; readonly address: Address };
+
+/** A file to read, and what is made of it. */
+export interface FilePair {
+  readonly input: string;
+  readonly output: string;
+  /** The tune of a tune book. */
+  readonly tune?: string;
+}
+
+export interface AnnotateCommand {
+  readonly kind: 'annotate';
+  readonly files: readonly FilePair[];
+  readonly form: OutputKind;
+  /** The folder that the outputs go to; null where one file is written by its own name. */
+  readonly folder: string | null;
+  readonly options: GivenOptions;
+}
+
+export interface PlanCommand {
+  readonly kind: 'plan';
+  readonly input: string;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface ProofCommand {
+  readonly kind: 'proof';
+  readonly inputs: readonly string[];
+  /** Where the corrected file goes; null where no repair is asked for. */
+  readonly output: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface CompareCommand {
+  readonly kind: 'compare';
+  readonly input: string;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** In which order tunes are listed: as in the file, or by what they ask of the player. */
+export const TUNE_SORTS = ['file', 'title', 'changes', 'retune', 'difficulty'] as const;
+
+export interface TunesCommand {
+  readonly kind: 'tunes';
+  readonly inputs: readonly string[];
+  readonly form: 'table' | 'csv' | 'json';
+  readonly sort: (typeof TUNE_SORTS)[number];
+  /** Numbers of the tunes; null for all. */
+  readonly only: readonly string[] | null;
+  /** Whether the best order for playing one after the other is wanted. */
+  readonly set: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface GlissandiCommand {
+  readonly kind: 'glissandi';
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface HandoutCommand {
+  readonly kind: 'handout';
+  readonly name: HandoutName;
+  readonly output: string;
+  readonly form: 'pdf' | 'svg';
+  readonly options: GivenOptions;
+}
+
+/** The command, or the sentence that says why there is none. */
+export type Parsed =
+  | { readonly ok: true; readonly command: Command }
+  | { readonly ok: false; readonly usage: string };
+
+interface Environment {
+  readonly PORT?: string | undefined;
+  readonly HOST?: string | undefined;
+}
+
+/** On the command line pages are files, and all are written. */
+export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
+
+const VALUE = { kind: 'value' } as const;
+const SWITCH = { kind: 'switch' } as const;
+
+const FLAGS = {
+  annotate: {
+    ...EVERYWHERE,
+    output: { kind: 'value', short: 'o' },
+    'out-dir': VALUE,
+    to: VALUE,
+    options: VALUE,
+    decisions: VALUE,
+    ...flagsFor(annotateChoice),
+  },
+  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
+  proof: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    options: VALUE,
+    output: { kind: 'value', short: 'o' },
+    ...flagsFor(proofOptions),
+  },
+  compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
+  tunes: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    csv: SWITCH,
+    set: SWITCH,
+    sort: VALUE,
+    only: VALUE,
+    options: VALUE,
+    ...flagsFor(compareOptions),
+  },
+  glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  handout: { ...EVERYWHERE, output: { kind: 'value', short: 'o' }, ...flagsFor(handoutLook) },
+  serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
+} as const satisfies Readonly<Record<string, Flags>>;
+
+type CommandName = keyof typeof FLAGS;
+
+const COMMANDS = Object.keys(FLAGS) as CommandName[];
+
+const isCommand = (word: string): word is CommandName => Object.hasOwn(FLAGS, word);
+
+const wrong = (usage: string): { readonly ok: false; readonly usage: string } => ({ ok: false, usage });
+
+type Given = { readonly ok: true; readonly options: GivenOptions } | ReturnType<typeof wrong>;
+
+const readGiven = (schema: z.ZodObject, words: Words): Given => {
+  const named = readNamed(schema, optionsAmong(schema, words));
+  if (!named.ok) return wrong(anyProblemMessage(named.problem));
+  const { values } = words;
+  const decisions = values.get('decisions');
+  const options = { named: named.value, file: values.get('options') ?? null };
+  return { ok: true, options: decisions === undefined ? options : { ...options, decisions } };
+};
+
+const isOutputKind = (word: string): word is OutputKind => (OUTPUT_KINDS as readonly string[]).includes(word);
+
+const readAnnotate = (words: Words): Parsed => {
+  const { values, positionals } = words;
+  const given = readGiven(annotateChoice, words);
+  if (!given.ok) return given;
+  const [input, ...more] = positionals;
+  if (input === undefined) return wrong('annotate needs a file to read. See tringle --help.');
+  const folder = values.get('out-dir') ?? null;
+  const output = values.get('output');
+  if (folder !== null) {
+    if (output !== undefined) return wrong('use either --output or --out-dir, not both');
+    return readFolder(positionals, folder, values.get('to') ?? 'pdf', given.options);
+  }
+  if (values.get('all-harps') === 'true')
+    return wrong('--all-harps writes several files: name their folder with --out-dir');
+  if (values.has('to'))
+    return wrong('--to works only with --out-dir; with --output, the ending of the name says what to write');
+  if (more.length > 0) {
+    const truth = more.find((word) => word === 'true' || word === 'false');
+    if (truth !== undefined)
+      return wrong(
+        `“${truth}” does not belong to any option: join it with an equals sign, as in --option=${truth}`,
+      );
+    return wrong(
+      `without --out-dir, annotate takes one file, but “${more.join('”, “')}” came after “${input}”`,
+    );
+  }
+  const path = output ?? pathBeside(input);
+  const form = outputKind(path);
+  if (form === null) {
+    return wrong(
+      `the name “${path}” does not say what kind of file to write: end it with .${OUTPUT_KINDS.join(', .')}`,
+    );
+  }
+  const files = [{ input, output: path }];
+  return { ok: true, command: { kind: 'annotate', files, form, folder, options: given.options } };
+};
+
+/** The first two files that would be written to one. */
+export const findClash = (
+  files: AnnotateCommand['files'],
+): { readonly first: string; readonly second: string; readonly output: string } | null => {
+  const inputs = new Map<string, string>();
+  for (const { input, output } of files) {
+    const first = inputs.get(output);
+    if (first !== undefined) return { first, second: input, output };
+    inputs.set(output, input);
+  }
+  // The pages of one score are numbered: another score may have such a name.
+  for (const { input, output } of files) {
+    const first = inputs.get(output.replace(/-[1-9]\d*(?=\.svg$)/, ''));
+    if (first !== undefined && first !== input) return { first, second: input, output };
+  }
+  return null;
+};
+
+const readFolder = (inputs: readonly string[], folder: string, to: string, options: GivenOptions): Parsed => {
+  if (!isOutputKind(to))
+    return wrong(`“${to}” is not a kind of file to write: use ${OUTPUT_KINDS.join(', ')}`);
+  const files = inputs.map((input) => ({
+    input,
+    output: join(folder, `${basename(input, extname(input))}.${to}`),
+  }));
+  const clash = findClash(files);
+  if (clash !== null) {
+    return wrong(
+      `${clash.first} and ${clash.second} would both be written to ${clash.output}: use two folders, or rename one`,
+    );
+  }
+  return { ok: true, command: { kind: 'annotate', files, form: to, folder, options } };
+};
+
+/** A command that takes one file and prints. */
+const readOneFile = (kind: 'plan' | 'compare', schema: z.ZodObject, words: Words): Parsed => {
+  const given = readGiven(schema, words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong(`${kind} needs a file. See tringle --help.`);
+  if (more.length > 0)
+    return wrong(`${kind} takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  return {
+    ok: true,
+    command: { kind, input, json: words.switches.has('json'), options: given.options },
+  };
+};
+
+const readTunes = (words: Words): Parsed => {
+  const given = readGiven(compareOptions, words);
+  if (!given.ok) return given;
+  const { positionals: inputs, switches, values } = words;
+  if (inputs.length === 0) return wrong('tunes needs a file. See tringle --help.');
+  const wanted = values.get('sort') ?? 'file';
+  const sort = TUNE_SORTS.find((each) => each === wanted);
+  if (sort === undefined) return wrong(`“${wanted}” is not an order of tunes: use ${TUNE_SORTS.join(', ')}`);
+  if (switches.has('json') && switches.has('csv')) return wrong('use either --json or --csv, not both');
+  const only =
+    values
+      .get('only')
+      ?.split(',')
+      .map((number) => number.trim()) ?? null;
+  const form = switches.has('json') ? 'json' : switches.has('csv') ? 'csv' : 'table';
+  const set = switches.has('set');
+  if (set && form === 'csv') return wrong('a set is printed as text or, with --json, as JSON');
+  return { ok: true, command: { kind: 'tunes', inputs, form, sort, only, set, options: given.options } };
+};
+
+const readProof = (words: Words): Parsed => {
+  const given = readGiven(proofOptions, words);
+  if (!given.ok) return given;
+  const inputs = words.positionals;
+  if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');
+  const output = words.values.get('output') ?? null;
+  const repairs = words.values.get('repair') === 'true';
+  if (repairs !== (output !== null))
+    return wrong('--repair and -o belong together: proof FILE --repair -o FILE');
+  if (repairs && inputs.length > 1) return wrong('--repair takes one file at a time');
+  return {
+    ok: true,
+    command: { kind: 'proof', inputs, output, json: words.switches.has('json'), options: given.options },
+  };
+};
+
+const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
+  if (positionals.length === 0)
+    return wrong('glissandi needs a chord, a scale or a list of notes, such as "C whole tone"');
+  const from = values.get('from');
+  const named = readNamed(glissandoOptions, [
+    ['sound', positionals.join(' ')],
+    ...(from === undefined ? [] : [['from', from] as const]),
+  ]);
+  if (!named.ok) return wrong(anyProblemMessage(named.problem));
+  const options = { named: named.value, file: null };
+  return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
+};
+
+const readHandout = (words: Words): Parsed => {
+  const given = readGiven(handoutLook, words);
+  if (!given.ok) return given;
+  const [word, ...more] = words.positionals;
+  const names = HANDOUT_NAMES.join(', ');
+  if (word === undefined) return wrong(`handout needs a name: ${names}`);
+  if (more.length > 0)
+    return wrong(`handout takes one name, but “${more.join('”, “')}” came after “${word}”`);
+  const name = HANDOUT_NAMES.find((each) => each === word);
+  if (name === undefined) {
+    const nearest = findNearest(word, HANDOUT_NAMES);
+    return wrong(
+      `there is no handout “${word}”. ${nearest === null ? `They are ${names}.` : `Did you mean “${nearest}”?`}`,
+    );
+  }
+  const output = words.values.get('output') ?? `${name}.pdf`;
+  const form = outputKind(output);
+  if (form !== 'pdf' && form !== 'svg')
+    return wrong(`the name “${output}” does not say what kind of file to write: end it with .pdf or .svg`);
+  return { ok: true, command: { kind: 'handout', name, output, form, options: given.options } };
+};
+
+/**
+ * The address to listen at: options first, then the environment's `PORT` and `HOST`, then port 8017 of this machine alone.
+ */
+const readAddress = (values: ReadonlyMap<string, string>, environment: Environment): Parsed => {
+  const port = values.get('port') ?? environment.PORT ?? `${DEFAULT_ADDRESS.port}`;
+  if (!/^\d{1,5}$/.test(port) || Number(port) > 65_535) {
+    return wrong(`“${port}” is not a port: use a number from 0 to 65535`);
+  }
+  const host = values.get('host') ?? environment.HOST ?? DEFAULT_ADDRESS.host;
+  return { ok: true, command: { kind: 'serve', address: { host, port: Number(port) } } };
+};
+
+const readServe = ({ values, positionals }: Words, environment: Environment): Parsed =>
+  positionals.length > 0
+    ? wrong(`serve takes no file, but was given “${positionals[0]}”`)
+    : readAddress(values, environment);
+
+const readCommand = (name: CommandName, words: Words, environment: Environment): Parsed => {
+  switch (name) {
+    case 'annotate':
+      return readAnnotate(words);
+    case 'plan':
+      return readOneFile('plan', planOptions, words);
+    case 'proof':
+      return readProof(words);
+    case 'compare':
+      return readOneFile('compare', compareOptions, words);
+    case 'tunes':
+      return readTunes(words);
+    case 'glissandi':
+      return readGlissandi(words);
+    case 'handout':
+      return readHandout(words);
+    case 'serve':
+      return readServe(words, environment);
+  }
+};
+
+/**
+ * Reads a command line.
+ *
+ * @param words what follows the program's name
+ * @param environment where `PORT` and `HOST` are looked up
+ */
+export const readArguments = (words: readonly string[], environment: Environment): Parsed => {
+  const [first, ...rest] = words;
+  if (first === undefined) return wrong('nothing to do. See tringle --help.');
+  const name = isCommand(first) ? first : null;
+  if (name === null && !first.startsWith('-')) {
+    return wrong(`there is no command “${first}”. ${hint(findNearest(first, COMMANDS))}`);
+  }
+  const sorted = sortWords(name === null ? words : rest, name === null ? EVERYWHERE : FLAGS[name]);
+  if ('usage' in sorted) return wrong(sorted.usage);
+  if (sorted.switches.has('help')) return { ok: true, command: { kind: 'help' } };
+  if (sorted.switches.has('version')) return { ok: true, command: { kind: 'version' } };
+  return name === null
+    ? wrong('name a command. See tringle --help.')
+    : readCommand(name, sorted, environment);
+};

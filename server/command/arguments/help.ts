@@ -1,0 +1,88 @@
+import { z } from 'zod';
+import { HARP_NAMES, HARPS } from '../../../engine/index.ts';
+import { compareOptions } from '../../api/answers/comparison.ts';
+import { PURPOSE } from '../../api/purpose.ts';
+import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
+import { annotateOptions, engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
+import { describeSettings } from '../../settings.ts';
+import { TUNE_SORTS } from './arguments.ts';
+import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
+
+/** What `tringle --help` says. */
+export const writeHelp = (): string => `tringle: ${PURPOSE}
+
+  tringle annotate FILE [-o FILE] [options]
+  tringle annotate FILE... --out-dir DIR [--to KIND] [--all-harps] [options]
+      reads MusicXML (.musicxml, .xml, .mxl), MEI (.mei) or ABC (.abc) and writes the part with its pedal or lever
+      changes; with --out-dir, every tune of a tune book
+      -o, --output FILE   what to write, by its ending:
+                            .pdf    the part (without -o, beside the input file)
+                            .svg    drawings; several pages become FILE-1.svg, FILE-2.svg ...
+                            .json   a report: the opening setting, every move with its reasons, the findings
+                            .musicxml, .mxl, .mei   your own file with the markings in it
+      --out-dir DIR       the folder for the results of several files
+      --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
+
+  tringle plan FILE [--json] [options]
+      prints the opening setting or tuning, every change and the findings
+
+  tringle proof FILE... [--json] ${nameFlags(proofOptions)}
+      follows only the markings in the file, and says what goes wrong for the player and how to fix it
+      --repair -o FILE    writes the file with its own markings corrected
+
+  tringle compare FILE [--json]
+          ${nameFlags(compareOptions)}
+      says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
+
+  tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--set] [--csv] [--json]
+          ${nameFlags(compareOptions)}
+      lists every tune of tune books and scores for the lever harp: tuning, strings to retune, levers up, changes,
+      difficulty and, with --max-semitones, better keys; with --set, the order of up to 12 tunes in one tuning that
+      needs the fewest lever changes between them, and what to set before each
+
+  tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
+      finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
+
+  tringle handout NAME [-o FILE] ${nameFlags(handoutLook)}
+      writes a wall chart as .pdf (NAME.pdf without -o) or .svg. The names:
+${describeHandouts()
+  .map((line) => `      ${line}`)
+  .join('\n')}
+
+  tringle serve [--port N] [--host H]
+      starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say
+
+Options of annotate and plan:
+  --options FILE          any of these options as JSON, by their names in the service; the command line takes precedence
+  --decisions FILE        your decisions as JSON: pins, notes respelled or left out, full settings added or removed
+
+${describeInGroups(planOptions).join('\n')}
+Options of annotate alone, for how the pages look:
+
+${describeInGroups(z.strictObject(engravingShape)).join('\n')}
+Option of annotate alone, with --out-dir:
+${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
+
+Option of proof alone, with -o FILE for the corrected file:
+${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
+
+Option of compare alone:
+${describeOptions(compareOptions.pick({ maxSemitones: true })).join('\n')}
+
+Harps, for --instrument:
+${HARP_NAMES.map((name) => `  ${name.padEnd(22)}  ${HARPS[name].name}`).join('\n')}
+
+  --help, -h    this text
+  --version     the version
+
+annotate prints one line for each place that is not playable and each warning, one for each remark on how the file was
+read, and a summary. Errors go to standard error, one line each.
+
+Exit codes: 0 done, 1 the input was refused, 2 the command line is wrong or does not suit the input, 3 a file or port
+cannot be used, 4 proof found markings that need fixing, 70 a bug in tringle.
+
+Environment variables of the service:
+${describeSettings()
+  .map((line) => `  ${line}`)
+  .join('\n')}
+`;

@@ -1,0 +1,48 @@
+import { nameKeySignature } from '../../../engine/index.ts';
+import { type CompareReport, compareOptions } from '../../api/answers/comparison.ts';
+import { compareScore } from '../../threads/tasks/compare-score.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
+import type { CompareCommand } from '../arguments/arguments.ts';
+import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { tabulate } from '../summary.ts';
+
+type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
+
+const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly string[])[] => [
+  [key, pedal.harp, describePlayable(pedal), `${pedal.changes}`, '', ''],
+  [key, lever.harp, describePlayable(lever), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
+];
+
+const describePlayable = ({ playable, stops }: CompareReport['pedal']): string =>
+  playable ? 'playable' : stops === 1 ? '1 place not playable' : `${stops} places not playable`;
+
+const keyName = ({ semitones, keyFifths }: CompareReport['transpositions'][number]): string =>
+  `${Math.abs(semitones)} ${Math.abs(semitones) === 1 ? 'semitone' : 'semitones'} ${semitones > 0 ? 'up' : 'down'}: signature of ${nameKeySignature(keyFifths)}`;
+
+const describeComparison = (report: CompareReport): readonly string[] => [
+  ...tabulate(
+    ['key', 'harp', 'result', 'changes', 'tuning', 'strings to retune'],
+    [
+      ...rowsOf('as written', report),
+      ...report.transpositions.flatMap((each) => rowsOf(keyName(each), each)),
+    ],
+  ),
+  ...(report.transpositions.length === 0 ? ['No other key was found that suits the lever harp better.'] : []),
+];
+
+/** Compares the harps for one file and prints the verdicts. */
+export const compareFile = async (
+  command: CompareCommand,
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const choice = await readChoice(compareOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const read = await readScoreFile(command.input);
+  if (!read.ok) return read.ending;
+  const compared = await compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  if (!compared.ok) return resultOfProblem(command.input, compared.problem);
+  if (command.json) print(JSON.stringify(compared.value, null, 2));
+  else for (const line of describeComparison(compared.value)) print(line);
+  return { code: EXIT.done };
+};

@@ -1,0 +1,29 @@
+import { drawHandout } from '../../../render/index.ts';
+import { handoutLook } from '../../api/requests/handouts.ts';
+import { anyProblemMessage } from '../../service-problem.ts';
+import type { HandoutCommand } from '../arguments/arguments.ts';
+import { readChoice } from '../arguments/choice.ts';
+import { type CommandResult, EXIT } from '../exit.ts';
+import { listPages, writeFiles } from '../output-files.ts';
+import { count } from '../summary.ts';
+import { resultOfSystemError } from '../system-error.ts';
+
+/** Writes a wall chart. */
+export const writeHandout = async (
+  { name, output, form, options }: HandoutCommand,
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const choice = await readChoice(handoutLook, options);
+  if (!choice.ok) return choice.ending;
+  const drawn = await drawHandout(name, choice.value);
+  if (!drawn.ok) return { code: EXIT.usage, message: anyProblemMessage(drawn.problem) };
+  const { pages, pdf } = drawn.value;
+  const files = form === 'pdf' ? [{ path: output, content: pdf }] : listPages(pages, output);
+  try {
+    await writeFiles(files);
+  } catch (error) {
+    return resultOfSystemError(`cannot write ${output}`, error);
+  }
+  print(`${count(pages.length, 'page')}: ${files.map(({ path }) => path).join(', ')}`);
+  return { code: EXIT.done };
+};

@@ -1,0 +1,114 @@
+import type { Decisions, HarpName } from '../../../../engine/index.ts';
+import { STRINGS } from '../../strings.ts';
+import { type Choices, optionsOf } from '../options/choices.ts';
+import { findKey, keyHeaders } from './service-key.ts';
+
+/** A score file as it was chosen, and what was chosen about it. */
+export interface ScoreFile {
+  readonly name: string;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Id of the part, where the user had to choose one. */
+  readonly part: string | null;
+  /** Number of the tune, where the user had to choose one. */
+  readonly tune?: string;
+  /** The harp, where the user named one. */
+  readonly instrument?: HarpName;
+}
+
+/** A score as it is to be annotated: with the user's look and decisions. */
+export interface Order {
+  readonly file: ScoreFile;
+  readonly choices: Choices;
+  readonly decisions: Decisions;
+  /** The study edition, where not the part alone is wanted. */
+  readonly edition?: 'study';
+  /** Whether all harps of the score are wanted, in one archive. */
+  readonly allHarps?: true;
+}
+
+export type Answer<T> =
+  | { readonly ok: true; readonly value: T }
+  /** The sentence says what is wrong and what to do. */
+  | { readonly ok: false; readonly sentence: string; readonly status: number };
+
+/** What was chosen about the file itself, as options of the service. */
+export const fileOptions = ({ part, tune, instrument }: ScoreFile): object => ({
+  ...(part === null ? {} : { part }),
+  ...(tune === undefined ? {} : { tune }),
+  ...(instrument === undefined ? {} : { instrument }),
+});
+
+/** All options go into the form: what the user decided has no place in an address. */
+const formOf = ({ file, choices, decisions, edition, allHarps }: Order): FormData => {
+  const bound = { ...(edition === undefined ? {} : { edition }), ...(allHarps === true ? { allHarps } : {}) };
+  const form = new FormData();
+  form.append(
+    'options',
+    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...fileOptions(file), ...bound, ...decisions }),
+  );
+  form.append('score', new Blob([file.bytes]), file.name);
+  return form;
+};
+
+/** The plain words of a problem document (RFC 9457). */
+const explain = async (response: Response): Promise<string> => {
+  try {
+    const { detail, title } = (await response.json()) as { detail?: unknown; title?: unknown };
+    const told = [detail, title].find((each) => typeof each === 'string');
+    return typeof told === 'string' ? told : STRINGS.score.failed;
+  } catch {
+    return STRINGS.score.failed;
+  }
+};
+
+/** Has the service annotate the score and answer in one of the media types of `accept`. */
+const annotate = (order: Order, accept: string, signal: AbortSignal | null): Promise<Answer<Response>> =>
+  askService('v1/annotate', formOf(order), accept, signal);
+
+/** Sends a form to the service, with a key where it wants one; what it refuses is told in its own words. */
+export const askService = async (
+  path: string,
+  form: FormData,
+  accept: string,
+  signal: AbortSignal | null,
+): Promise<Answer<Response>> => {
+  try {
+    const borne = keyHeaders();
+    const headers = { Accept: accept, ...borne };
+    const response = await fetch(path, { method: 'POST', headers, body: form, signal });
+    if (response.ok) return { ok: true, value: response };
+    if (response.status === 401 && (await findKey(borne))) return askService(path, form, accept, signal);
+    return { ok: false, sentence: await explain(response), status: response.status };
+  } catch (error) {
+    if (signal?.aborted) throw error;
+    return { ok: false, sentence: STRINGS.score.offline, status: 0 };
+  }
+};
+
+/** The annotated pages, each an SVG document: one layout on the server for all of them. */
+export const fetchPages = async (order: Order, signal: AbortSignal): Promise<Answer<readonly string[]>> => {
+  const answer = await annotate(order, 'application/json', signal);
+  if (!answer.ok) return answer;
+  const { pages } = (await answer.value.json()) as { pages?: unknown };
+  const isList = Array.isArray(pages) && pages.every((page) => typeof page === 'string');
+  return isList
+    ? { ok: true, value: pages }
+    : { ok: false, sentence: STRINGS.score.failed, status: answer.value.status };
+};
+
+export interface FetchedFile {
+  readonly blob: Blob;
+  readonly mediaType: string;
+}
+
+/** The score as a file of one of the media types. */
+export const fetchFile = async (
+  order: Order,
+  accept: string,
+  signal: AbortSignal | null = null,
+): Promise<Answer<FetchedFile>> => {
+  const answer = await annotate(order, accept, signal);
+  if (!answer.ok) return answer;
+  const mediaType = answer.value.headers.get('Content-Type')?.split(';')[0] ?? '';
+  return { ok: true, value: { blob: await answer.value.blob(), mediaType } };
+};

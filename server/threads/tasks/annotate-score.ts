@@ -1,0 +1,102 @@
+import { checkDrawingLimits, pickChoice, type Score } from '../../../engine/index.ts';
+import {
+  type AnnotatedSource,
+  type Annotation,
+  type Annotator,
+  annotateSource,
+  completeEngraving,
+  ENGRAVING_CATALOGUE,
+  type EngravingChoice,
+  fileRemarks,
+  markingsFor,
+  playedNotes,
+  type SourceKind,
+} from '../../../render/index.ts';
+import type { AnnotateChoice } from '../../api/requests/options.ts';
+import type { Outcome } from '../../service-problem.ts';
+import type { ScoreFile } from '../job.ts';
+import { type PlannedScore, planScore } from './plan-score.ts';
+import { type SourceFile, writeSourceFile } from './source-file.ts';
+import type { StageClock } from './stage-clock.ts';
+
+/** What an annotated score is wanted as. */
+export type Target =
+  | { readonly kind: 'pdf' | 'svg' | 'plan' }
+  | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
+
+/** An annotated score; `source` holds the user's own file with markings in it, where that was wanted. */
+export interface Annotated {
+  readonly annotation: Annotation;
+  /** The score as it was planned. */
+  readonly score: Score;
+  readonly source: SourceFile | null;
+}
+
+/**
+ * Annotates a score: reads, plans, and draws pages or writes markings into the user's own file.
+ *
+ * @returns the annotated score, or the problem that keeps it from being made
+ */
+export const annotateScore = async (
+  file: ScoreFile,
+  choice: AnnotateChoice,
+  target: Target,
+  annotator: Pick<Annotator, 'engrave'>,
+  clock: StageClock,
+): Promise<Outcome<Annotated>> => {
+  const planned = await planScore(file, choice, clock);
+  if (!planned.ok) return planned;
+  const { score, plan } = planned.value;
+  const drawn = target.kind === 'pdf' || target.kind === 'svg';
+  if (drawn) {
+    const drawable = checkDrawingLimits(score);
+    if (!drawable.ok) return drawable;
+    clock.begin('engrave', score.bars.length);
+  }
+  const annotation = await annotator.engrave(
+    score,
+    plan,
+    engravingFor(choice, planned.value),
+    drawn ? target.kind : 'plan',
+  );
+  if (!annotation.ok) return annotation;
+  if (target.kind !== 'source') {
+    return { ok: true, value: { annotation: annotation.value, score, source: null } };
+  }
+  clock.begin('write', score.bars.length);
+  const marked = markSource(planned.value, choice);
+  if (!marked.ok) return marked;
+  const written = writeSourceFile(score, file.bytes, marked.value.bytes, target.kinds);
+  if (!written.ok) return written;
+  const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...marked.value.remarks] };
+  return { ok: true, value: { annotation: told, score, source: written.value } };
+};
+
+export const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
+  ...pickChoice(ENGRAVING_CATALOGUE, choice),
+  fullSettings: decisions.placed.fullSettings,
+});
+
+/**
+ * Writes the markings of a plan into the text of its score. Respelled notes are written as such where the user left the
+ * spelling free, or chose the string.
+ */
+export const markSource = (planned: PlannedScore, choice: AnnotateChoice): Outcome<AnnotatedSource> => {
+  const { score, plan, decisions } = planned;
+  const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
+  const { respellings, omitted } = playedNotes(plan);
+  const marked = annotateSource(score, markingsFor(score, plan, engraving), {
+    others: engraving.fileMarkings ? 'keep' : 'replace',
+    placement: engraving.placement,
+    marksAt: engraving.marksAt,
+    settings: engraving.fileSettings,
+    respellings: respellings.filter(
+      ({ note }) => choice.spelling === 'free' || decisions.placed.respelled.has(note),
+    ),
+    omitted,
+    decisions: decisions.decisions,
+  });
+  if (!marked.ok) return marked;
+  const remarks = [...marked.value.remarks, ...fileRemarks(engraving)];
+  return { ok: true, value: { ...marked.value, remarks } };
+};

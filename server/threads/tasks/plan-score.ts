@@ -1,0 +1,95 @@
+import {
+  type ChosenDecisions,
+  chooseProfile,
+  completeChoice,
+  type HarpKind,
+  type HarpPlan,
+  harpOfPin,
+  leverOptionsFor,
+  openScoreFile,
+  type ProfileChoice,
+  pedalOptionsFor,
+  planPart,
+  type Remark,
+  type Result,
+  type Score,
+  SHARING_CATALOGUE,
+  takeShare,
+} from '../../../engine/index.ts';
+import { withoutOwnMarkings } from '../../../render/pure.ts';
+import { decisionsFor } from '../../api/requests/decisions.ts';
+import { checkHarpOptions } from '../../api/requests/harp-options.ts';
+import { type InstrumentChoice, profileOf } from '../../api/requests/instruments.ts';
+import type { PlanChoice } from '../../api/requests/options.ts';
+import type { Outcome } from '../../service-problem.ts';
+import type { ScoreFile } from '../job.ts';
+import type { StageClock } from './stage-clock.ts';
+
+/** A score and its plan; the score's remarks tell of the decisions that were saved in its file, too. */
+export interface PlannedScore {
+  readonly score: Score;
+  readonly plan: HarpPlan;
+  readonly decisions: ChosenDecisions;
+}
+
+/** Reads the tune and the part that the user names, or the part that is found to be the harp. */
+export const openFile = (
+  { bytes, fileName }: ScoreFile,
+  { part, tune }: { readonly part?: string; readonly tune?: string },
+): Promise<Result<Score>> =>
+  openScoreFile(bytes, {
+    fileName,
+    ...(part === undefined ? {} : { part }),
+    ...(tune === undefined ? {} : { tune }),
+  });
+
+/** The harp that the user named, or the one that the part's name and sound tell. */
+export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
+  choice.instrument === undefined
+    ? chooseProfile(score)
+    : { profile: profileOf(choice.instrument), remark: null };
+
+const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
+  remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
+
+/** Decisions that were saved in the file for the other harp; a request may not bring such. */
+const otherHarpRemarks = ({ decisions }: ChosenDecisions, harp: HarpKind): Remark[] => {
+  const others = decisions.pins.filter(({ kind }) => ![harp, 'both'].includes(harpOfPin(kind))).length;
+  const message = `${others === 1 ? 'One pin that is' : `${others} pins that are`} saved in the file ${others === 1 ? 'is' : 'are'} not followed: this plan is for the other kind of harp.`;
+  return others === 0 ? [] : [{ code: 'saved-decisions', bar: '', message }];
+};
+
+/** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
+export const planScore = async (
+  file: ScoreFile,
+  choice: PlanChoice,
+  clock: StageClock,
+): Promise<Outcome<PlannedScore>> => {
+  clock.begin('read', null);
+  const opened = await openFile(file, choice);
+  if (!opened.ok) return opened;
+  const { player } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const score = takeShare(withoutOwnMarkings(opened.value), player);
+  clock.begin('plan', score.bars.length);
+  const decisions = decisionsFor(choice, score);
+  if (!decisions.ok) return decisions;
+  const harp = harpFor(choice, score);
+  const { profile } = harp;
+  const fitting = checkHarpOptions(choice, profile);
+  if (!fitting.ok) return fitting;
+  const { pins, leverPins, respelled, omitted } = decisions.value.placed;
+  const onNotes = { respelled, omitted };
+  const plan = planPart(
+    score,
+    profile.kind === 'pedal'
+      ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
+      : { levers: { ...leverOptionsFor(choice), profile, pins: leverPins, ...onNotes } },
+  );
+  const remarks = [
+    ...score.remarks,
+    ...harpRemarks(harp),
+    ...decisions.value.remarks,
+    ...otherHarpRemarks(decisions.value, profile.kind),
+  ];
+  return { ok: true, value: { score: { ...score, remarks }, plan, decisions: decisions.value } };
+};

@@ -1,0 +1,177 @@
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openScore } from '../../../engine/score/open.ts';
+import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
+import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { type Standing, standingX0 } from '../../../render/layout/spaces/stance.ts';
+import { SETTING_LOOK_NAMES } from '../../../render/looks/setting-looks.ts';
+import { BACKWARD, buildHarp, FORWARD, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotateBytes } from '../annotate-bytes.ts';
+import { changesAgainstNotes } from '../changes-against-notes.ts';
+import { groupsOf } from '../page-tree.ts';
+import { meiScore } from '../small-score.ts';
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const pagesOf = async (bytes: Uint8Array, engraving: EngravingChoice = {}): Promise<readonly string[]> => {
+  const annotated = await annotateBytes(annotator, bytes, { engraving }, 'svg');
+  if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+  return annotated.value.pages;
+};
+
+const xOf = ({ attributes }: XmlElement): number =>
+  Number(/translate\((-?[\d.]+)/.exec(attributes.transform ?? '')![1]);
+
+const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
+
+describe('a change', () => {
+  const events = fc.constantFrom(
+    'c4.8',
+    'c#4.8',
+    'db5.8',
+    'd4.8',
+    'f#4.8',
+    'f4.8',
+    'bb3.8',
+    'b3.8',
+    'r.8',
+    'g#5.8',
+  );
+  const bars = fc.array(
+    fc.array(events, { minLength: 8, maxLength: 8 }).map((bar) => `${bar.join(' ')}/c2.2 r.2`),
+    { minLength: 2, maxLength: 6 },
+  );
+  const looks = fc.record({
+    placement: fc.constantFrom('below' as const, 'above' as const, 'between' as const),
+    settingLook: fc.constantFrom(...SETTING_LOOK_NAMES),
+    naming: fc.constantFrom('english' as const, 'german' as const, 'fixed-do' as const),
+  });
+
+  it('never starts right of its note, whatever the look, and ends before it where it is not crowded', async () => {
+    await fc.assert(
+      fc.asyncProperty(bars, looks, async (music, engraving) => {
+        const bytes = meiScore({ bars: music });
+        const opened = openScore(bytes);
+        if (!opened.ok) throw new Error('unreadable');
+        const compared = changesAgainstNotes(opened.value, await pagesOf(bytes, engraving));
+        for (const { start, noteX } of compared) expect(start).toBeLessThanOrEqual(noteX);
+      }),
+      { numRuns: 10 },
+    );
+  });
+
+  it('ends where its note begins at the latest, and is over the middle of its note where it stands at the notes', async () => {
+    const bytes = meiScore({ bars: ['c4.2 c#4.2/c2.1', 'f4.4 f#4.4 f4.2/c#2.1'] });
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const atFoot = changesAgainstNotes(opened.value, await pagesOf(bytes));
+    expect(atFoot.length).toBeGreaterThan(2);
+    for (const { end, noteX } of atFoot) expect(end).toBeLessThanOrEqual(noteX);
+    const atNote = changesAgainstNotes(opened.value, await pagesOf(bytes, { marksAt: 'note' }));
+    for (const { start, end, noteX } of atNote) {
+      expect(start).toBeLessThanOrEqual(noteX);
+      expect(end).toBeGreaterThan(noteX);
+    }
+  });
+
+  it('stands under what sounds when the foot moves where it is needed later, and not under its opposite before', async () => {
+    const bytes = meiScore({ bars: ['c4.4 d4.4 e4.4 c#4.4/c2.1', 'r.1/c#2.1'] });
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const [page] = await pagesOf(bytes);
+    const [change] = groupsOf(page!, 'pedal-change');
+    expect(change!.attributes['data-pedals']).toBe('C♯');
+    const [compared] = changesAgainstNotes(opened.value, [page!]);
+    const natural = groupsOf(page!, 'note').find(
+      (group) => group.attributes.id === opened.value.notes[0]!.id,
+    )!;
+    const naturalX = Number(
+      /translate\((-?[\d.]+)/.exec(descendantsNamed(natural, 'use')[0]!.attributes.transform ?? '')?.[1],
+    );
+    expect(compared!.start).toBeGreaterThan(naturalX);
+  });
+
+  it('is inside its bar, though the bar has more beats than its meter', async () => {
+    const overfull = `${note('C4', 4)}${note('D4', 1)}${note('C#4', 1)}`;
+    const [page] = await pagesOf(encode(buildHarp(overfull, note('C#4', 4))));
+    const [change] = groupsOf(page!, 'pedal-change');
+    const [, second] = groupsOf(page!, 'measure');
+    const line = descendantsNamed(second!, 'path')[0]!.attributes.d!;
+    expect(xOf(change!)).toBeLessThan(Number(/^M(-?[\d.]+)/.exec(line)![1]));
+    expect(change!.attributes['data-bar-index']).toBe('0');
+  });
+
+  it('for the second time stands behind the repeat sign to which the music comes back', async () => {
+    const score = buildHarp(note('E4', 4), FORWARD + note('C4', 4), note('C#4', 4) + BACKWARD);
+    const [page] = await pagesOf(encode(score));
+    const [again] = groupsOf(page!, 'pedal-change');
+    expect(again!.children[0]!.text).toBe('Pedal change 2nd time C♮');
+    const line = descendantsNamed(groupsOf(page!, 'measure')[1]!, 'path')[0]!.attributes.d!;
+    expect(xOf(again!)).toBeGreaterThan(Number(/^M(-?[\d.]+)/.exec(line)![1]));
+  });
+});
+
+describe('a setting', () => {
+  it('begins in its bar, and so does one before a glissando', async () => {
+    const mark = (i: number) => `<reh tstamp="1" staff="1">${i}</reh>`;
+    const bars = ['c4.1/R', 'd4.1/R', 'e4.1/R', 'c#4.1/R'];
+    const [page] = await pagesOf(meiScore({ bars, events: { 2: mark(1) } }), {
+      settingLook: 'letters-one-row',
+    });
+    const third = descendantsNamed(groupsOf(page!, 'measure')[2]!, 'path')[0]!.attributes.d!;
+    const settings = groupsOf(page!, 'pedal-setting');
+    expect(settings).toHaveLength(2);
+    expect(xOf(settings[1]!)).toBeGreaterThanOrEqual(Number(/^M(-?[\d.]+)/.exec(third)![1]));
+  });
+});
+
+describe('where a drawing begins', () => {
+  const places = fc.integer({ min: 0, max: 1000 });
+
+  it('leaves it left of every note that it ends before, unless its bar is too short for it', () => {
+    fc.assert(
+      fc.property(
+        places,
+        places,
+        fc.integer({ min: 1, max: 300 }),
+        fc.boolean(),
+        (laid, edge, width, isNote) => {
+          const standing: Standing = {
+            stance: isNote ? 'before' : 'from',
+            begins: [],
+            endsBefore: ['n'],
+            beginsInBar: false,
+            endsInBar: true,
+          };
+          const around = { bar: { x0: 0, x1: 1000 }, leftEdges: new Map([['n', edge]]), unitsPerVu: 10 };
+          expect(standingX0(standing, laid, width, around) + width).toBeLessThanOrEqual(edge);
+        },
+      ),
+    );
+  });
+
+  it('is after the bar line for what must begin in its bar', () => {
+    const standing: Standing = {
+      ...{ stance: 'before', begins: [], endsBefore: ['n'] },
+      ...{ beginsInBar: true, endsInBar: false },
+    };
+    const around = { bar: { x0: 500, x1: 900 }, leftEdges: new Map([['n', 530]]), unitsPerVu: 10 };
+    expect(standingX0(standing, 400, 200, around)).toBe(508);
+  });
+});
+
+describe('a rest', () => {
+  it('has the change of its moment beside it, which ends before the next note', async () => {
+    const bytes = encode(buildHarp(`${note('C4', 1)}${rest(2)}${note('D4', 1)}`, note('C#4', 4)));
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const compared = changesAgainstNotes(opened.value, await pagesOf(bytes));
+    expect(compared).toHaveLength(1);
+    expect(compared[0]!.end).toBeLessThanOrEqual(compared[0]!.noteX);
+  });
+});

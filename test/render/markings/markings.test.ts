@@ -1,0 +1,320 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { drawMarking } from '../../../render/draw/draw-marking.ts';
+import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
+import { chooseMarkings, describeMarking, type Marking } from '../../../render/markings/markings.ts';
+import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
+import { printingRemarks } from '../../../render/remarks.ts';
+import { smallPart } from '../../part-builder.ts';
+
+/** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */
+const printed = (score: Score, choice: EngravingChoice = {}, reminders: readonly number[] = []): string[] =>
+  chooseMarkings(score, planPedals(score), completeEngraving(choice), reminders).map(inWords);
+
+const inWords = (marking: Marking): string => {
+  const { num, den } = marking.beat;
+  const place = `${marking.bar + 1}.${num / den}`;
+  if (marking.kind === 'setting') return `${place} setting ${formatSetting(marking.setting)}`;
+  const rows = [marking.right, marking.left].map((row) =>
+    row.map(({ letter, position }) => formatChange(letter, position)).join(' '),
+  );
+  return `${place} ${rows.filter((row) => row !== '').join('/')}`;
+};
+
+const withRehearsalAt = (score: Score, bar: number): Score => ({
+  ...score,
+  landmarks: [{ at: score.bars[bar]!.onset, bar, kind: 'rehearsal', text: 'A' }],
+});
+
+const NATURAL = 'D♮ C♮ B♮ | E♮ F♮ G♮ A♮';
+
+describe('full settings', () => {
+  it('stand before the first note', () => {
+    expect(printed(smallPart({ upper: 'C4/1 D4/1 E4/2' }))).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('take the place of three changes within one silence, at the last bar of rest', () => {
+    const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
+    expect(printed(three)).toEqual([`1.1 setting ${NATURAL}`, '2.1 setting D♯ C♯ B♮ | E♮ F♯ G♮ A♮']);
+  });
+
+  it('are left to the single changes where that is switched off', () => {
+    const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
+    const choice = { settings: { threeChanges: false } };
+    expect(printed(three, choice)).toEqual([`1.1 setting ${NATURAL}`, '2.1 F♯/D♯ C♯']);
+  });
+
+  it('are not printed where each foot has no time before the next note', () => {
+    // A rest of an eighth at 120: a quarter of a second, in which a foot moves once.
+    const score = smallPart({
+      upper: 'C4+D4+F4/7:2 r/1:2 | C#4+D#4+F#4/4',
+      quartersPerMinute: 120,
+    });
+    const settings = printed(score).filter((each) => each.includes('setting'));
+    expect(settings).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('come again after four bars of rest, not after three', () => {
+    const four = smallPart({ upper: 'C4/4 | r/4 | r/4 | r/4 | r/4 | C4/4' });
+    const three = smallPart({ upper: 'C4/4 | r/4 | r/4 | r/4 | C4/4' });
+    expect(printed(four)).toEqual([`1.1 setting ${NATURAL}`, `2.1 setting ${NATURAL}`]);
+    expect(printed(three)).toEqual([`1.1 setting ${NATURAL}`]);
+    expect(printed(three, { settings: { afterRestBars: 3 } })).toHaveLength(2);
+    expect(printed(four, { settings: { afterRestBars: null } })).toHaveLength(1);
+  });
+
+  it('come again at a rehearsal mark', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | E4/4 | F4/4' }), 2);
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, `3.1 setting ${NATURAL}`]);
+    expect(printed(score, { settings: { rehearsalMarks: false } })).toHaveLength(1);
+  });
+
+  it('stand at the start of a new movement, even one bar on', () => {
+    const score = { ...smallPart({ upper: 'C4/4 | D4/4 | E4/4' }), movements: [1] };
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, `2.1 setting ${NATURAL}`]);
+    expect(printed(score, { settings: { movements: false } })).toHaveLength(1);
+    expect(printed(score, { density: 'changes' }).join()).not.toContain('2.1');
+  });
+
+  it('are not repeated one bar on when nothing has moved', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | E4/4' }), 1);
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('stand before a glissando', () => {
+    const score = smallPart({ upper: 'C4/4 | D4/4 | C4/2> C6/2' });
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, `3.1 setting ${NATURAL}`]);
+    expect(printed(score, { settings: { glissandi: false } })).toHaveLength(1);
+  });
+
+  it('remind of the setting in force at bars that the layout names', () => {
+    const score = smallPart({ upper: 'C4/4 | C#4/4 | E4/4' });
+    expect(printed(score, {}, [2]).at(-1)).toBe('3.1 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮');
+  });
+
+  it('tell which pedals stand differently from the setting before, and those alone', () => {
+    const there = smallPart({ upper: 'C4+F4/4 | C#4/4 | C4/4 | F#4/4 | E4/4' });
+    const marked = chooseMarkings(there, planPedals(there), completeEngraving(), [4]);
+    // C went to sharp and came back: it has not changed.
+    expect(marked.at(-1)).toMatchObject({ kind: 'setting', changed: ['F'] });
+  });
+});
+
+describe('changes', () => {
+  it('under one joined rest are one marking', () => {
+    const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
+    expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, '2.1 D♯ C♯']);
+  });
+
+  it('stand at their own moments where rests are not joined', () => {
+    const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
+    expect(printed(score, { multiBarRests: false })).toHaveLength(3);
+  });
+
+  it('of a silence are not told together across the place where a repeat jumps', () => {
+    const upper = 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4';
+    const repeated = smallPart({ upper, playOrder: [0, 1, 0, 1, 2, 3] });
+    expect(printed(repeated)[1]).toMatch(/^3/);
+  });
+
+  it('alone are printed where settings are not wanted', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | r/4 | C#4/4 | D4/4' }), 3);
+    expect(printed(score, { density: 'changes' })).toEqual([`1.1 setting ${NATURAL}`, '2.1 C♯']);
+  });
+
+  it('are left out where settings alone are wanted, and still count in the next setting', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4 | E4/4 | D4/4' }), 3);
+    expect(printed(score, { density: 'settings' })).toEqual([
+      `1.1 setting ${NATURAL}`,
+      '4.1 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮',
+    ]);
+  });
+});
+
+describe('changes at the notes that need them', () => {
+  const note: EngravingChoice = { marksAt: 'note' };
+
+  it('stand there, and where the foot moves otherwise: the plan is the same', () => {
+    const score = smallPart({ upper: 'C4/1 r/3 | D4/4 | C#4/4' });
+    expect(printed(score)[1]).not.toBe('3.1 C♯');
+    expect(printed(score, note)).toEqual([`1.1 setting ${NATURAL}`, '3.1 C♯']);
+  });
+
+  it('stay before a repeat sign between the foot and the note', () => {
+    const upper = 'C4/1 D4/3 | E4/4 | C#4/4';
+    const score = smallPart({ upper, playOrder: [0, 1, 2, 2] });
+    expect(printed(score, note)).toEqual(printed(score));
+  });
+
+  it('are told apart where a foot cannot make them all there', () => {
+    const score = smallPart({ upper: 'C4+D4/1 r/3 | E4/4 | C#4+D#4/4' });
+    const plan = planPedals(score);
+    const [early, ...more] = printingRemarks(score, { kind: 'pedal', plan }, completeEngraving(note));
+    expect(more.length).toBeLessThanOrEqual(1);
+    expect(early).toMatchObject({ code: 'move-before-mark', bar: '3' });
+    expect(early!.message).toMatch(
+      /printed at beat 1, but the left foot has no time for all its pedals there/,
+    );
+    expect(printingRemarks(score, { kind: 'pedal', plan }, completeEngraving())).toEqual([]);
+  });
+});
+
+describe('music that comes back', () => {
+  it('has what is set again for it marked so, and not for the first time', () => {
+    const score = smallPart({ upper: 'E4/4 | C4/4 | C#4/4', playOrder: [0, 1, 2, 1, 2] });
+    const [, again] = chooseMarkings(score, planPedals(score));
+    expect(again).toMatchObject({ kind: 'change', bar: 1, left: [], right: [], timesPlayed: 2 });
+    expect(again!.onReturn).toEqual([{ letter: 'C', position: 0 }]);
+  });
+
+  it('has a setting for the first time alone where a pedal stands elsewhere the second time', () => {
+    const score = smallPart({ upper: 'F4/4 | C4/4 | r/4 | F#4/4', playOrder: [0, 1, 2, 3, 1, 2, 3] });
+    const plan = planPedals(score);
+    // As a user would have it, who drags the move into the rest.
+    const moves = plan.moves.map((move) => ({ ...move, at: score.bars[2]!.onset, bar: 2 }));
+    const settings = chooseMarkings(score, { ...plan, moves }, completeEngraving(), [1]).filter(
+      ({ kind }) => kind === 'setting',
+    );
+    expect(settings.map((each) => 'firstTimeOnly' in each && each.firstTimeOnly)).toEqual([false, true]);
+    expect(describeMarking(settings[1]!)).toContain('1st time');
+  });
+});
+
+describe('a move that cannot wait and cannot be early', () => {
+  it('is marked as one with the note: its string sounds until then', () => {
+    const held = smallPart({ upper: 'C4/4 | C#4/4' });
+    expect(chooseMarkings(held, planPedals(held))[1]).toMatchObject({ withNote: true });
+    const free = smallPart({ upper: 'C4/2 r/2 | C#4/4' });
+    expect(chooseMarkings(free, planPedals(free))[1]).toMatchObject({ withNote: false });
+  });
+});
+
+describe('settings at a change of key', () => {
+  const inKeys = (fifths: readonly number[]): Score => {
+    const score = smallPart({ upper: fifths.map(() => 'D4/4').join(' | ') });
+    return { ...score, bars: score.bars.map((bar, i) => ({ ...bar, keyFifths: fifths[i]! })) };
+  };
+
+  it('are printed where three letters change, and for fewer where that is asked for', () => {
+    expect(printed(inKeys([0, 0, 3]))).toHaveLength(2);
+    expect(printed(inKeys([0, 0, 2]))).toHaveLength(1);
+    expect(printed(inKeys([0, 0, 2]), { settings: { keyChangeLetters: 2 } })).toHaveLength(2);
+    expect(printed(inKeys([0, 0, 3]), { settings: { keyChangeLetters: null } })).toHaveLength(1);
+  });
+});
+
+describe('a setting at a rehearsal mark', () => {
+  it('rings the pedals that move there', () => {
+    const score = withRehearsalAt(smallPart({ upper: 'C4/4 | D4/4 | C#4/4' }), 2);
+    const marked = chooseMarkings(score, planPedals(score)).filter(({ kind }) => kind === 'setting');
+    expect(marked.map((each) => 'moved' in each && each.moved)).toEqual([[], []]);
+    const held = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4' }), 1);
+    const [opening, there] = chooseMarkings(held, planPedals(held));
+    expect(there).toMatchObject({ kind: 'setting', moved: ['C'] });
+    const look = { settingLook: 'diagram', naming: 'english', circleChanged: false } as const;
+    expect(drawMarking(there!, look).body).toContain('class="ring"');
+    expect(drawMarking(opening!, look).body).not.toContain('class="ring"');
+  });
+});
+
+describe('strings that are tuned before the piece', () => {
+  it('are told first of all, those without discs apart from those with', () => {
+    const score = smallPart({ upper: 'C1/4 | G7/4 | E4/4' });
+    const plan = planPedals(score, {
+      ...DEFAULT_PLAN_OPTIONS,
+      scordatura: new Map([
+        ['A4', 50],
+        ['B3', -50],
+      ]),
+    });
+    const [note] = findTuningNote(score, plan);
+    expect(tuningLines(note!)).toEqual([
+      'Tune before playing, without pedal: C1 to C♮ · G7 to G♮',
+      'Tune before playing: B3 50 cents lower · A4 50 cents higher',
+    ]);
+    expect(findTuningNote(score, planPedals(smallPart({ upper: 'C4/4' })))).toEqual([]);
+  });
+});
+
+describe('whatever is chosen', () => {
+  const bars = fc.array(fc.constantFrom('C4/4', 'C#4+F#4/4', 'r/4', 'Db4/2 r/2', 'F4/1 Bb4/1 r/2'), {
+    minLength: 1,
+    maxLength: 9,
+  });
+  const choices = fc.record({
+    density: fc.constantFrom('changes' as const, 'both' as const),
+    marksAt: fc.constantFrom('foot' as const, 'note' as const),
+    multiBarRests: fc.boolean(),
+    settings: fc.record({ threeChanges: fc.boolean(), afterRestBars: fc.constantFrom(null, 1, 2, 4) }),
+  });
+
+  it('the markings end in the setting in which the plan ends, and stand in order', () => {
+    fc.assert(
+      fc.property(bars, choices, (music, choice) => {
+        const score = smallPart({ upper: music.join(' | ') });
+        const plan = planPedals(score);
+        const markings = chooseMarkings(score, plan, completeEngraving(choice));
+        const read: Record<string, number> = {};
+        for (const marking of markings) {
+          if (marking.kind === 'setting') Object.assign(read, marking.setting);
+          else
+            for (const { letter, position } of [...marking.left, ...marking.right]) read[letter] = position;
+        }
+        const planned: Record<string, number> = { ...plan.initial };
+        for (const { letter, to } of plan.moves) planned[letter] = to;
+        expect(read).toEqual(planned);
+        const times = markings.map(({ at }) => at.num / at.den);
+        expect(times).toEqual([...times].sort((a, b) => a - b));
+        expect(new Set(markings.map(({ id }) => id)).size).toBe(markings.length);
+      }),
+    );
+  });
+});
+
+describe('settings that the user puts or drops', () => {
+  const at = (bar: number, beat: number, print: boolean) => ({
+    at: { num: 4 * bar + beat - 1, den: 1 },
+    bar,
+    print,
+  });
+  const sharpened = smallPart({ upper: 'C4/2 r/1 C#4/1 | C#4/2 D4/2 | D4/4' });
+
+  it('are printed where nothing asks for one, with the moves made there', () => {
+    const [move] = planPedals(sharpened).moves;
+    const here = { at: move!.at, bar: move!.bar, print: true };
+    expect(printed(sharpened, { fullSettings: [here] })).toEqual([
+      `1.1 setting ${NATURAL}`,
+      '1.3 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮',
+    ]);
+  });
+
+  it.each(['changes', 'settings', 'both'] as const)('are printed whatever the density (%s)', (density) => {
+    const choice = { density, fullSettings: [at(1, 3, true)] } as const;
+    expect(printed(sharpened, choice).at(-1)).toBe('2.3 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮');
+  });
+
+  it('are dropped where an occasion wants one: the moves there are told as changes', () => {
+    const three = smallPart({ upper: 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4' });
+    const choice = { fullSettings: [at(1, 1, false), at(0, 1, false)] };
+    expect(printed(three, choice)).toEqual(['2.1 F♯/D♯ C♯']);
+    expect(printed(three, { ...choice, density: 'settings' })).toEqual(['2.1 F♯/D♯ C♯']);
+  });
+
+  it('are dropped at line starts and rehearsal marks, too', () => {
+    const there = withRehearsalAt(smallPart({ upper: 'C4/4 | C4/4 | C4/4 | D4/4' }), 3);
+    const markings = (fullSettings: EngravingChoice['fullSettings']) =>
+      printed(there, fullSettings === undefined ? {} : { fullSettings }, [2]);
+    expect(markings(undefined)).toHaveLength(2);
+    expect(markings([at(2, 1, false)])).toEqual([`1.1 setting ${NATURAL}`, `4.1 setting ${NATURAL}`]);
+    expect(markings([at(2, 1, false), at(3, 1, false)])).toEqual([`1.1 setting ${NATURAL}`]);
+  });
+
+  it('of two words about one place the later counts', () => {
+    const choice = { fullSettings: [at(2, 1, true), at(2, 1, false)] };
+    expect(printed(sharpened, choice)).toEqual(printed(sharpened));
+  });
+});

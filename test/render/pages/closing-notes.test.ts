@@ -1,0 +1,85 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import type { Annotation } from '../../../render/annotation.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { annotateBytes } from '../annotate-bytes.ts';
+import { groupsOf, treeOf } from '../page-tree.ts';
+import { meiScore } from '../small-score.ts';
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const annotate = async (bars: readonly string[], engraving: EngravingChoice = {}): Promise<Annotation> => {
+  const annotated = await annotateBytes(annotator, meiScore({ bars }), { engraving }, 'svg');
+  if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+  return annotated.value;
+};
+
+/** The words under the music, without the signs among them. */
+const closingWords = (page: string): string =>
+  /<svg class="closing-notes"[\s\S]*?<\/svg>/
+    .exec(page)?.[0]
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/\s+/g, ' ')
+    .trim() ?? '';
+
+const CLASH = 'c4+c#5.1/R';
+
+describe('the key to the numbered places', () => {
+  it('says under the last line of music what each number means', async () => {
+    const { pages } = await annotate(['d4.1/R', CLASH]);
+    expect(pages).toHaveLength(1);
+    expect(closingWords(pages[0]!)).toMatch(/^Not playable as printed Bar 2, beat 1: .*at the same time/);
+  });
+
+  it('goes on further pages where there are many', async () => {
+    const { pages, unplayablePlaces } = await annotate(
+      Array.from({ length: 70 }, () => CLASH),
+      { paper: { widthMm: 150, heightMm: 120 } },
+    );
+    const words = pages.map(closingWords);
+    const told = words.join(' ').match(/Bar \d+, beat/g);
+    expect(told).toHaveLength(unplayablePlaces.length);
+    const withoutMusic = pages.filter((page) => groupsOf(page, 'measure').length === 0);
+    expect(withoutMusic.length).toBeGreaterThan(1);
+    for (const page of withoutMusic)
+      expect(treeOf(page).attributes).toMatchObject({ width: '150mm', height: '120mm' });
+  });
+
+  it('is left out with the numbers, and where everything can be played', async () => {
+    const unnumbered = await annotate([CLASH], { numberUnplayable: false });
+    const playable = await annotate(['c4.1/R']);
+    for (const { pages } of [unnumbered, playable]) expect(pages.map(closingWords)).toEqual(['']);
+  });
+});
+
+describe('the legend', () => {
+  it('explains the signs that stand in the part, and only those', async () => {
+    const { pages } = await annotate(['c4.1/R', 'c#4.1/R'], { legend: true });
+    const words = closingWords(pages[0]!);
+    expect(words).toMatch(/A change ends before the note that needs it/);
+    expect(words).toMatch(/With the wedge/);
+    expect(words).not.toMatch(/time:|Ringed|not playable/);
+  });
+
+  it('says so where changes stand at the notes', async () => {
+    const { pages } = await annotate(['c4.1/R', 'c#4.1/R'], { legend: true, marksAt: 'note' });
+    const words = closingWords(pages[0]!);
+    expect(words).toMatch(/A change stands at the note that needs it/);
+    expect(words).not.toMatch(/wedge/);
+  });
+});
+
+describe('the letters of a marking', () => {
+  it('are text that is not seen, in the naming that is printed', async () => {
+    const { pages } = await annotate(['c4.1/R', 'c#4.1/R'], { naming: 'german' });
+    const letters = groupsOf(pages[0]!, 'pedal-marking').map(
+      ({ children }) => children.find((each) => each.attributes.class === 'letters')!,
+    );
+    expect(letters.map(({ text }) => text)).toEqual(['D C H | E F G A', 'Cis']);
+    for (const { attributes } of letters) expect(attributes).toMatchObject({ fill: 'none', stroke: 'none' });
+  });
+});

@@ -1,0 +1,122 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { descendantsNamed } from '../../../engine/xml/tree.ts';
+import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { backup, bar, buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotateBytes } from '../annotate-bytes.ts';
+import { groupsOf } from '../page-tree.ts';
+import { meiScore, type SmallScore } from '../small-score.ts';
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+const pageOf = async (score: string | SmallScore, engraving: EngravingChoice = {}): Promise<string> => {
+  const bytes = typeof score === 'string' ? new TextEncoder().encode(score) : meiScore(score);
+  const annotated = await annotateBytes(annotator, bytes, { engraving }, 'svg');
+  if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+  return annotated.value.pages[0]!;
+};
+
+/** SMuFL characters drawn in groups of a kind, in order. */
+const glyphsIn = (page: string, kind: string): string[] =>
+  groupsOf(page, kind).flatMap((group) =>
+    descendantsNamed(group, 'use').map(
+      ({ attributes }) => /#(E[0-9A-F]{3})/.exec(Object.values(attributes).join(' '))![1]!,
+    ),
+  );
+
+describe('a clef that the file hides', () => {
+  const clef = (sign: string, line: number): string =>
+    `<attributes><clef number="1" print-object="no"><sign>${sign}</sign><line>${line}</line></clef></attributes>`;
+  const OPENING = bar(note('C5', 4), { attributes: '<clef><sign>G</sign><line>2</line></clef>' });
+  const nextLine = '<print new-system="yes"/>';
+
+  it('is shown where it changes and at the start of the next line', async () => {
+    const page = await pageOf(buildHarp(OPENING, clef('F', 4) + note('C3', 4), nextLine + note('D3', 4)), {
+      keepBreaks: true,
+    });
+    expect(glyphsIn(page, 'clef')).toEqual(['E050', 'E07C', 'E062']);
+  });
+
+  it('is not printed twice where it is in force already', async () => {
+    const page = await pageOf(buildHarp(OPENING, clef('G', 2) + note('D5', 4), nextLine + note('E5', 4)), {
+      keepBreaks: true,
+    });
+    expect(glyphsIn(page, 'clef')).toEqual(['E050', 'E050']);
+  });
+});
+
+describe('rests that only pad a voice', () => {
+  const second = { voice: '2' };
+  const quarters = rest(1, second).repeat(4);
+
+  it('are hidden where another voice of the staff plays all alone', async () => {
+    const page = await pageOf(
+      buildHarp(note('C5', 4) + backup(4) + quarters, note('C5', 4) + backup(4) + rest(4, second)),
+    );
+    expect([...groupsOf(page, 'rest'), ...groupsOf(page, 'mRest')]).toEqual([]);
+  });
+
+  it('stay where the voice plays as well, and where a fermata hangs on one', async () => {
+    const fermata = rest(1, second).replace('</note>', '<notations><fermata/></notations></note>');
+    const page = await pageOf(
+      buildHarp(
+        note('C5', 4) + backup(4) + rest(3, second) + note('A4', 1, second),
+        note('C5', 4) + backup(4) + rest(3, second) + fermata,
+      ),
+    );
+    expect([...groupsOf(page, 'rest'), ...groupsOf(page, 'mRest')]).toHaveLength(3);
+  });
+
+  it('show once where all voices of a staff rest', async () => {
+    const page = await pageOf(buildHarp(note('C5', 4), rest(4) + backup(4) + rest(4, second), note('C5', 4)));
+    expect(glyphsIn(page, 'mRest')).toEqual(['E4E3']);
+  });
+
+  it('still carry a change that is written where they stood', async () => {
+    const lower = { staff: 2, voice: '5' };
+    const typed = (event: string, type: string): string =>
+      event.replace('</voice>', `</voice><type>${type}</type>`);
+    const padding = typed(rest(1, { staff: 2, voice: '6' }), 'quarter').repeat(4);
+    const upper = (pitch: string): string => typed(note(pitch, 2), 'half') + typed(rest(2), 'half');
+    const held = (pitch: string): string =>
+      upper(pitch) + backup(4) + typed(note('C3', 4, lower), 'whole') + backup(4) + padding;
+    const attributes = '<time><beats>4</beats><beat-type>4</beat-type></time><staves>2</staves>';
+    const page = await pageOf(buildHarp(bar(held('F5'), { attributes }), held('F#5')));
+    expect(groupsOf(page, 'rest')).toHaveLength(2);
+    expect(groupsOf(page, 'pedal-marking')).toHaveLength(2);
+  });
+});
+
+describe('a fingering with a fifth finger', () => {
+  const fingered = (finger: number): string =>
+    note('C4', 1, { notations: `<technical><fingering>${finger}</fingering></technical>` });
+  const fingers = (page: string): string[] =>
+    groupsOf(page, 'fing').map((group) =>
+      descendantsNamed(group, 'tspan')
+        .map(({ text }) => text.trim())
+        .join(''),
+    );
+
+  it('is not printed unless asked for, the others are, and its bar is told', async () => {
+    const text = buildHarp(note('C4', 4), fingered(5) + fingered(4) + fingered(1) + note('C5'));
+    expect(fingers(await pageOf(text))).toEqual(['4', '1']);
+    expect(fingers(await pageOf(text, { fifthFinger: true }))).toEqual(['5', '4', '1']);
+    const annotated = await annotateBytes(annotator, new TextEncoder().encode(text), {}, 'svg');
+    expect(annotated.ok && annotated.value.remarks.map(({ message }) => message)).toContain(
+      'One fingering with a fifth finger is not printed, since harpists play with four (bar 2).',
+    );
+  });
+
+  it('goes from the harp’s staves of an MEI file, alone or in a group', async () => {
+    const events = {
+      0: '<fing staff="1" tstamp="1">5</fing><fingGrp staff="2" tstamp="1"><fing>5</fing><fing>2</fing></fingGrp>',
+    };
+    const score = { bars: ['c5.1/c3.1'], events };
+    expect(fingers(await pageOf(score)).join('')).not.toContain('5');
+    expect(fingers(await pageOf(score, { fifthFinger: true })).join('')).toContain('5');
+  });
+});

@@ -1,0 +1,166 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type AnnotateChoice, annotateOptions } from '../../../server/api/requests/options.ts';
+import { readOptions } from '../../../server/api/requests/read-options.ts';
+import { compareScore } from '../../../server/threads/tasks/compare-score.ts';
+import { computePlan, computeProof } from '../../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
+import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+
+const demo = (name: string): Uint8Array =>
+  new Uint8Array(readFileSync(new URL(`../../../server/demo/${name}.musicxml`, import.meta.url)));
+
+const FAIR = demo('the-ribbon-stall');
+const FAIR_FILE = { bytes: FAIR, fileName: '' };
+const PEDAL_PART = new TextEncoder().encode(buildHarp(note('C4', 4), note('C#4', 4)));
+
+const clock = () => startStageClock(IGNORE_PROGRESS);
+
+const planOf = async (bytes: Uint8Array, query: string) => {
+  const choice = readOptions(annotateOptions, query, null);
+  if (!choice.ok) return choice;
+  return computePlan({ bytes, fileName: '' }, choice.value, clock());
+};
+
+const leversOf = async (bytes: Uint8Array, query = '') => {
+  const planned = await planOf(bytes, query);
+  if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
+  if (planned.value.harp !== 'lever') throw new Error('the plan is for the pedal harp');
+  return planned.value;
+};
+
+describe('a part named for the lever harp', () => {
+  it('is planned for it, and the user is told why', async () => {
+    const report = await leversOf(FAIR);
+    expect(report.instrument).toBe('lever harp, 34 strings');
+    expect(report.remarks).toContainEqual(
+      expect.objectContaining({ code: 'harp-chosen', message: expect.stringContaining('lever harp') }),
+    );
+  });
+
+  it('is told by its tuning, the levers that are up, and every change with the hand that makes it', async () => {
+    const report = await leversOf(FAIR);
+    expect(report.tuning).toBe('E♭ major');
+    expect(report.levers).toEqual(['A♮3', 'A♮4', 'A♮5']);
+    expect(
+      report.moves.map(({ bar, beat, change, hand, to }) => `${bar}.${beat} ${change} ${to} ${hand}`),
+    ).toEqual([
+      '9.4 F♯4 up left',
+      '16.4 F♮4 down left',
+      '18.4 E♮3 up left',
+      '22.4 E♭3 down left',
+      '29.4 A♭5 down left',
+    ]);
+    expect(report.summary).toMatchObject({ changes: 5, minChanges: 5, playable: true, provenOptimal: true });
+  });
+
+  it('lists other tunings with what each costs, the chosen one first', async () => {
+    const { tunings } = await leversOf(FAIR);
+    expect(tunings[0]).toMatchObject({ name: 'E♭ major', changes: 5, retuned: 0 });
+    expect(tunings.length).toBeGreaterThan(3);
+  });
+
+  it('is planned in the tuning that the user names', async () => {
+    expect((await leversOf(FAIR, 'tuning=Bb%20major')).tuning).toBe('B♭ major');
+    expect((await leversOf(FAIR, 'tuning=C%20D%20Eb%20F%20G%20A%20Bb')).levers).not.toContain('A♮4');
+  });
+
+  it('is planned for pedals where the user says so, and the other way round', async () => {
+    expect(await planOf(FAIR, 'instrument=concert-harp')).toMatchObject({
+      ok: true,
+      value: { harp: 'pedal' },
+    });
+    expect(await planOf(PEDAL_PART, '')).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+    expect(await planOf(PEDAL_PART, 'instrument=lever-harp-36')).toMatchObject({
+      ok: true,
+      value: { harp: 'lever', instrument: 'lever harp, 36 strings' },
+    });
+  });
+
+  it('is not proofread, and the user is told so by name', async () => {
+    expect(await computeProof(FAIR_FILE, {}, clock())).toMatchObject({
+      ok: false,
+      problem: { code: 'unsupported', feature: expect.stringContaining('lever harp') },
+    });
+    expect((await computeProof(FAIR_FILE, { instrument: 'concert-harp' }, clock())).ok).toBe(true);
+  });
+});
+
+describe('options that are for the other harp', () => {
+  it.each([
+    'spelling=free',
+    'footRestSeconds=0.3',
+    'settingLook=diagram',
+    'density=both',
+    'settings.start=true',
+    'circleChanged=true',
+  ])('are refused by name for a lever part: %s', async (query) => {
+    const option = query.split(/[.=]/)[0];
+    expect(await planOf(FAIR, query)).toMatchObject({ ok: false, problem: { code: 'bad-option', option } });
+  });
+
+  it.each(['tuning=best', 'leverSeconds=1', 'leverLook=notes'])(
+    'are refused for a pedal part: %s',
+    async (query) => {
+      const option = query.split('=')[0];
+      expect(await planOf(PEDAL_PART, query)).toMatchObject({
+        ok: false,
+        problem: { code: 'bad-option', option },
+      });
+    },
+  );
+
+  it('and a tuning that is none', async () => {
+    expect(await planOf(FAIR, 'tuning=H%20dur')).toMatchObject({
+      ok: false,
+      problem: { code: 'bad-option', option: 'tuning' },
+    });
+  });
+});
+
+describe("a harp of the user's own", () => {
+  const planFor = async (instrument: unknown) => {
+    const choice = readOptions(annotateOptions, '', JSON.stringify({ instrument }));
+    return choice.ok ? await computePlan(FAIR_FILE, choice.value as AnnotateChoice, clock()) : choice;
+  };
+
+  it('is a lever harp with its own tuning', async () => {
+    const own = { kind: 'lever', name: 'my harp', lowest: 'C2', highest: 'C7', tuning: 'Bb C D Eb F G A' };
+    expect(await planFor(own)).toMatchObject({ ok: true, value: { harp: 'lever', instrument: 'my harp' } });
+  });
+
+  it('is a pedal harp where it does not say', async () => {
+    const own = { name: 'old harp', lowest: 'E1', highest: 'E7', fixed: [] };
+    expect(await planFor(own)).toMatchObject({ ok: true, value: { harp: 'pedal' } });
+  });
+
+  it('is refused where its strings make no harp', async () => {
+    const upsideDown = { kind: 'lever', name: 'my harp', lowest: 'C6', highest: 'C3' };
+    expect(await planFor(upsideDown)).toMatchObject({
+      ok: false,
+      problem: { code: 'bad-option', option: 'instrument' },
+    });
+  });
+});
+
+describe('both harps side by side', () => {
+  it('are judged for one part', async () => {
+    const compared = await compareScore(FAIR_FILE, {}, clock());
+    if (!compared.ok) throw new Error(compared.problem.code);
+    const { pedal, lever, transpositions, considered } = compared.value;
+    expect(lever).toMatchObject({ playable: true, changes: 5, tuning: 'E♭ major' });
+    expect(pedal.harp).toBe('concert harp, 47 strings');
+    // The barrel organ asks for E natural and E flat in two octaves at once: no pedal gives both.
+    expect(pedal.playable).toBe(false);
+    expect(pedal.stops).toBeGreaterThan(0);
+    expect(considered.length).toBe(12);
+    for (const each of transpositions) expect(each.lever.changes).toBeLessThan(5);
+  });
+
+  it('in no other key where none is wanted', async () => {
+    expect(await compareScore(FAIR_FILE, { maxSemitones: 0 }, clock())).toMatchObject({
+      ok: true,
+      value: { transpositions: [], considered: [] },
+    });
+  });
+});

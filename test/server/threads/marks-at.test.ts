@@ -1,0 +1,69 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { SOURCE_TYPES, type SourceKind } from '../../../render/source/source-kind.ts';
+import { annotateOptions } from '../../../server/api/requests/options.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
+import { computeProof } from '../../../server/threads/tasks/compute.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
+import { buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { meiScore } from '../../render/small-score.ts';
+
+const clock = () => startStageClock(IGNORE_PROGRESS);
+
+let annotator: Annotator;
+
+beforeAll(async () => {
+  annotator = await createAnnotator();
+});
+
+/** Two pedals of the left foot for one chord: one foot cannot make both there. */
+const MUSICXML = new TextEncoder().encode(
+  buildHarp(
+    note('C4', 1) + note('D4', 1) + rest(1) + note('E4', 1),
+    note('C#4', 4) + note('D#4', 4, { chord: true }),
+  ),
+);
+const MEI = meiScore({ bars: ['c4.4 d4.4 r.4 e4.4/R', 'c#4+d#4.1/R'] });
+
+const annotate = async (bytes: Uint8Array, query: Record<string, unknown>) => {
+  const kinds = Object.keys(SOURCE_TYPES) as SourceKind[];
+  const choice = annotateOptions.parse(query);
+  const annotated = await annotateScore(
+    { bytes, fileName: 'part.xml' },
+    choice,
+    { kind: 'source', kinds },
+    annotator,
+    clock(),
+  );
+  if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+  return annotated.value;
+};
+
+describe.each([
+  ['MusicXML', MUSICXML],
+  ['MEI', MEI],
+] as const)('an annotated %s', (_, bytes) => {
+  it.each(['foot', 'note'] as const)(
+    'with changes at the %s proves right, since it says so itself',
+    async (marksAt) => {
+      const { source, annotation } = await annotate(bytes, { marksAt });
+      const proof = await computeProof({ bytes: source!.bytes, fileName: 'part.xml' }, {}, clock());
+      expect(proof.ok && proof.value.report).toMatchObject({ correct: true, findings: [] });
+      const early = annotation.remarks.filter(({ code }) => code === 'move-before-mark');
+      expect(early.length > 0).toBe(marksAt === 'note');
+    },
+  );
+
+  it('is read as it says, unless the user says otherwise, and can be annotated the other way again', async () => {
+    const { source } = await annotate(bytes, { marksAt: 'note' });
+    const asFoot = await computeProof(
+      { bytes: source!.bytes, fileName: 'part.xml' },
+      { marksAt: 'foot' },
+      clock(),
+    );
+    expect(asFoot.ok && asFoot.value.report.correct).toBe(false);
+    const again = await annotate(source!.bytes, {});
+    const direct = await annotate(bytes, {});
+    expect(Buffer.from(again.source!.bytes).equals(Buffer.from(direct.source!.bytes))).toBe(true);
+  });
+});
