@@ -7,9 +7,7 @@ import {
   type EngravingOptions,
   paperSize,
 } from './engraving-options.ts';
-import { createDrawingMemory } from './layout/drawing-memory.ts';
-import type { Drawer } from './layout/lines/draw-lines.ts';
-import { startEngraver } from './layout/verovio.ts';
+import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
@@ -84,14 +82,6 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
     },
   };
 };
-
-/** A score of a hundred bars has about four million; a character takes a byte or two. */
-const MOST_CHARACTERS_KEPT = 24_000_000;
-
-const startDrawer = async (): Promise<Drawer> => ({
-  engraver: await startEngraver(),
-  memory: createDrawingMemory(MOST_CHARACTERS_KEPT),
-});
 
 const drawTogether = async (
   parts: readonly PlannedHarp[],

@@ -1,9 +1,10 @@
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
+import type { Drawer } from './drawer.ts';
 import { type LaidOutSystem, readLaidOutSystem, type SystemReading } from './laid-out-system.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
-import { type Drawer, drawLines } from './lines/draw-lines.ts';
+import { drawLines } from './lines/draw-lines.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
 

@@ -8,12 +8,12 @@ import { fileBreaks } from './breaks/file-breaks.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import { pageSpaceOf } from './breaks/page-space.ts';
 import { isTurn, type PageTurn, type RateTurn, turnRater } from './breaks/page-turns.ts';
+import type { Drawer } from './drawer.ts';
 import type { LaidOutSystem } from './laid-out-system.ts';
 import { type Lines, layOutLines } from './lay-out-lines.ts';
 import { prepareDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
-import type { Drawer } from './lines/draw-lines.ts';
-import { measurePart, type Workshop } from './measure-part.ts';
+import { measurePart, type Workshop } from './measure/measure-part.ts';
 
 export interface LaidOutScore {
   /** The systems of each page. */
@@ -44,7 +44,7 @@ export interface LaidOutScore {
  */
 export const layOutHarp = (request: LayoutRequest, drawer: Drawer): Result<LaidOutScore> => {
   const { engraving, score } = request;
-  const document = prepareDocument(request, drawer.engraver);
+  const document = prepareDocument(request, drawer);
   if (document === null) return fail({ code: 'layout-failed' });
   const rate = turnRater(score);
   const wanted = engraving.keepBreaks ? fileBreaks(score) : null;

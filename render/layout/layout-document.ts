@@ -30,9 +30,10 @@ import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
+import type { Drawer } from './drawer.ts';
+import { drawingKey } from './drawing-memory.ts';
 import { elementOwners, type LayoutMei } from './layout-mei.ts';
 import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
-import type { Engraver } from './verovio.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
 export interface LayoutDocument {
@@ -46,8 +47,15 @@ export interface LayoutDocument {
   readonly footnotes: readonly Footnote[];
   /** Bars (indices) that follow a final bar line. */
   readonly movements: ReadonlySet<number>;
-  /** @param lines bars (indices) with which lines begin, without the first */
-  readonly write: (rooms: readonly ReservedSpace[], lines: readonly number[]) => string;
+  /**
+   * @param lines bars (indices) with which lines begin, without the first
+   * @param begun bars that no joined rest may hide, beside those of rooms and lines
+   */
+  readonly write: (
+    rooms: readonly ReservedSpace[],
+    lines: readonly number[],
+    begun?: readonly number[],
+  ) => string;
 }
 
 /** What the document is made of. */
@@ -63,7 +71,7 @@ export interface DocumentRequest {
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
   { score, harps, engraving, played, signEdits }: DocumentRequest,
-  engraver: Engraver,
+  drawer: Drawer,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
   // What an earlier annotation wrote is drawn anew, never twice.
@@ -76,7 +84,7 @@ export const prepareDocument = (
   const prepared =
     score.source.format === 'mei'
       ? ownMei(score, replaced)
-      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, harps, replaced)));
+      : convertedMei(convertToMei(drawer, extractHarpMusicXml(score, harps, replaced)));
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
@@ -100,8 +108,8 @@ export const prepareDocument = (
     ledgerBars: barsOfManyLedgerLines(score, mei),
     footnotes: findFootnotes(score, mei),
     movements: movementStarts(score, mei),
-    write: (rooms, lines) => {
-      const begun = new Set([...rooms.map((room) => room.bar), ...lines]);
+    write: (rooms, lines, others = []) => {
+      const begun = new Set([...rooms.map((room) => room.bar), ...lines, ...others]);
       const joined = multiBarRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
@@ -154,6 +162,14 @@ const ownMei = (score: Score, replaced: readonly Span[]): PreparedMei => {
     isDropped: ({ span }) => dropped.has(span.start),
   };
   return { mei, edits: [...edits, ...meiGlyphEdits(root), ...replaced.map(cut)] };
+};
+
+/** A file that was converted before is not converted again. */
+const convertToMei = ({ engraver, memory }: Drawer, musicXml: string): string | null => {
+  const key = drawingKey('converted', musicXml);
+  const mei = memory.find(key) ?? engraver.convertToMei(musicXml);
+  if (mei !== null) memory.keep(key, mei);
+  return mei;
 };
 
 const convertedMei = (text: string | null): PreparedMei | null => {

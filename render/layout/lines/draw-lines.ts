@@ -1,15 +1,10 @@
 import type { PageLayout } from '../breaks/page-layout.ts';
-import { type DrawingMemory, drawingKey } from '../drawing-memory.ts';
+import type { Drawer } from '../drawer.ts';
+import { drawingKey } from '../drawing-memory.ts';
 import type { Engraver } from '../verovio.ts';
 import { outlineDocument } from './document-outline.ts';
 import { divideIntoLines, type LineDocuments } from './line-documents.ts';
 import { ownIds } from './own-ids.ts';
-
-/** What draws: the layout, and what it has drawn before. */
-export interface Drawer {
-  readonly engraver: Engraver;
-  readonly memory: DrawingMemory;
-}
 
 export interface DrawnLines {
   /** The SVGs of the wanted lines. */

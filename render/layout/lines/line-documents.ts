@@ -26,13 +26,16 @@ export interface LineDocument {
 }
 
 /**
- * Divides a document into lines at its page breaks.
+ * Divides a document into lines.
  *
+ * @param lines the measures of each; without them a line begins after each page break
  * @returns null where more crosses the ends of lines than documents of their own could carry over
  */
-export const divideIntoLines = (outline: DocumentOutline): LineDocuments | null => {
+export const divideIntoLines = (
+  outline: DocumentOutline,
+  lines: readonly Line[] = listLines(outline.pieces),
+): LineDocuments | null => {
   const { closing, measures, opening, pieces } = outline;
-  const lines = listLines(pieces);
   const reach = reachOfLines(outline, lines);
   if (reach === null) return null;
   const places = pieces.flatMap((piece, place) => (piece.kind === 'measure' ? [place] : []));
@@ -148,7 +151,9 @@ const followState = (pieces: readonly Piece[], staves: readonly string[]): ((mea
   }
   return (measure) => {
     const { clefs: held, defined, open: tags } = snapshots[measure]!;
-    const [first = '', ...later] = definitions.slice(0, defined);
+    const [whole = '', ...later] = definitions.slice(0, defined);
+    // The heading stands over the first line alone.
+    const first = measure === 0 ? whole : whole.replace(/<pgHead[\s>][\s\S]*<\/pgHead>/, '');
     return { text: [first, ...tags, ...later, held], open: tags };
   };
 };

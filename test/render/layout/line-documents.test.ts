@@ -1,12 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { completeEngraving } from '../../../render/engraving-options.ts';
+import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
+import type { Drawer } from '../../../render/layout/drawer.ts';
 import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
 import { outlineDocument } from '../../../render/layout/lines/document-outline.ts';
-import { type Drawer, drawLines } from '../../../render/layout/lines/draw-lines.ts';
+import { drawLines } from '../../../render/layout/lines/draw-lines.ts';
 import { divideIntoLines } from '../../../render/layout/lines/line-documents.ts';
 import { ownIds } from '../../../render/layout/lines/own-ids.ts';
 import { type Engraver, startEngraver } from '../../../render/layout/verovio.ts';
 
-const A4 = { widthMm: 210, heightMm: 297, marginMm: 12, staffMm: 7 };
+const A4 = pageLayoutOf(completeEngraving({}));
 
 /** A drawing without the names that the layout makes up by chance. */
 const drawing = (svg: string, ids: ReadonlySet<string>): string => ownIds(svg, ids, 'line');
