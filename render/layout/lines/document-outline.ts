@@ -149,7 +149,7 @@ const readMeasure = (
 ): MeasurePiece | null => {
   const ids: string[] = [];
   const links: Link[] = [];
-  const clefs = new Map<string, string>();
+  const clefs: WrittenClef[] = [];
   const chained = new Map<string, boolean>();
   let staff = '';
   for (let tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
@@ -159,7 +159,8 @@ const readMeasure = (
       const id = attributeOf(startTag.attributes, 'xml:id') ?? '';
       const whole = text.slice(startTag.start, tag.end);
       return {
-        ...{ index, id, ids, clefs, chained },
+        ...{ index, id, ids, chained },
+        clefs: lastClefs(clefs),
         text: whole,
         startTag: text.slice(startTag.start, startTag.end),
         links: [...links, ...openSigns(whole)],
@@ -174,12 +175,30 @@ const readMeasure = (
     const isOpen = CHAINED[name];
     if (isOpen !== undefined) chained.set(name, isOpen(attributes));
     if (name === 'staff') staff = attributeOf(attributes, 'n') ?? '';
-    // One that repeats another layer's clef says nothing of its own.
-    if (name === 'clef' && attributeOf(attributes, 'sameas') === undefined)
-      clefs.set(attributeOf(attributes, 'staff') ?? staff, wholeEmpty(text, tag));
+    if (name === 'clef') {
+      const own = { staff: attributeOf(attributes, 'staff') ?? staff, text: wholeEmpty(text, tag) };
+      clefs.push({ ...own, id, sameAs: attributeOf(attributes, 'sameas')?.slice(1) });
+    }
   }
   return null;
 };
+
+interface WrittenClef {
+  readonly staff: string;
+  readonly text: string;
+  readonly id: string | undefined;
+  /** The id of the clef that it repeats in another layer. */
+  readonly sameAs: string | undefined;
+}
+
+/** The last clef of each staff in the order in which they are written, as the layout reads them. */
+const lastClefs = (clefs: readonly WrittenClef[]): Map<string, string> =>
+  new Map(
+    clefs.flatMap(({ sameAs, staff, text }) => {
+      const meant = sameAs === undefined ? text : clefs.find(({ id }) => id === sameAs)?.text;
+      return meant === undefined ? [] : [[staff, meant] as const];
+    }),
+  );
 
 const readLink = (name: string, attributes: string): Link | null => {
   const to = attributes.includes('#')
