@@ -6,8 +6,8 @@ import { outlineDocument } from '../lines/document-outline.ts';
 import { divideIntoLines } from '../lines/line-documents.ts';
 import { measureBars, type NaturalLine } from './measure-bars.ts';
 
-/** The layout of one line takes more than twice as long when the line is twice as long. */
-const BARS_OF_A_PIECE = 24;
+/** The layout of one line takes more than twice as long when the line is twice as long, but each load costs something too. */
+const MOST_BARS_OF_A_PIECE = 40;
 
 /**
  * Lays music out without breaks, in pieces, and measures it. What was measured before is not laid out again.
@@ -22,9 +22,11 @@ export const measureNaturalLines = (
 ): NaturalLine[] | null => {
   const outline = outlineDocument(mei);
   const count = outline?.measures.length ?? 0;
-  const pieces = Array.from({ length: Math.ceil(count / BARS_OF_A_PIECE) }, (_, piece) => ({
-    first: piece * BARS_OF_A_PIECE,
-    last: Math.min(count, (piece + 1) * BARS_OF_A_PIECE) - 1,
+  const parts = Math.ceil(count / MOST_BARS_OF_A_PIECE);
+  const startOf = (piece: number): number => Math.round((piece * count) / parts);
+  const pieces = Array.from({ length: parts }, (_, piece) => ({
+    first: startOf(piece),
+    last: startOf(piece + 1) - 1,
   }));
   const documents = outline === null ? null : divideIntoLines(outline, pieces);
   if (outline === null || documents === null) {
