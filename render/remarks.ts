@@ -4,10 +4,18 @@ import {
   formatBeat,
   formatChange,
   type HarpPlan,
+  listBars,
+  listNames,
+  nameCount,
+  namePlaceInBar,
+  openWithCount,
   type Plan,
   type Remark,
+  rationalKey,
   type Score,
 } from '../engine/index.ts';
+import type { ChosenCues } from './cues/choose-cues.ts';
+import { restsBeforeEntries } from './cues/rests-before-entries.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
@@ -33,9 +41,9 @@ export const printingRemarks = (
   const early = earlyMoves(score, harp.plan, engraving);
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
   if (count === 0) return early;
-  const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
+  const moves = openWithCount(count, 'move is not printed', 'moves are not printed');
   return [
-    { code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` },
+    { code: 'moves-not-printed', barNumber: '', message: `${moves}: you asked for full settings only.` },
     ...early,
   ];
 };
@@ -49,10 +57,10 @@ const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOpt
     const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
     const where = printedBarNumber(score.bars[move.bar]!.number);
     const change = formatChange(move.letter, move.to);
-    const by = `bar ${where}, beat ${formatBeat(move.beat)}`;
+    const by = namePlaceInBar(where, rationalKey(move.beat));
     return {
       code: 'move-before-mark',
-      bar,
+      barNumber: bar,
       message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
     };
   });
@@ -66,12 +74,12 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
   );
   if (named.length === 0) return [];
   const changes = named.length === 1 ? 'One lever change is' : `Lever changes at ${named.length} moments are`;
-  const bars = nameBars(
+  const bars = printedBars(
     score,
     named.map(({ bar }) => bar),
   );
   const message = `${changes} printed by name, because there is no note or rest for a small note to stand before (${bars}).`;
-  return [{ code: 'changes-by-name', bar: '', message }];
+  return [{ code: 'changes-by-name', barNumber: '', message }];
 };
 
 /** What the user should know about a file with markings. */
@@ -81,7 +89,7 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
     : [
         {
           code: 'names-in-english',
-          bar: '',
+          barNumber: '',
           message:
             'Note names in the file are English, so that proofreading and other programs can read them. German and fixed-do names appear on printed pages only.',
         },
@@ -94,14 +102,14 @@ export const layoutRemarks = (
   engraving: EngravingOptions,
 ): Remark[] => [
   ...engraved.missing.map(
-    (letter): Remark => ({ code: 'letter-not-in-font', bar: '', message: missingLetter(letter) }),
+    (letter): Remark => ({ code: 'letter-not-in-font', barNumber: '', message: missingLetter(letter) }),
   ),
   ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
     ({ page, overlaps }): Remark => ({
       code: 'page-crowded',
-      bar: '',
-      message: `Page ${page} is too full: ${overlaps === 1 ? 'one marking touches' : `${overlaps} markings touch`} something else. Choose a smaller staff or larger paper.`,
+      barNumber: '',
+      message: `Page ${page} is too full: ${nameCount(overlaps, 'marking touches', 'markings touch')} something else. Choose a smaller staff or larger paper.`,
     }),
   ),
   ...(engraved.replacedMarkings === 0
@@ -109,18 +117,19 @@ export const layoutRemarks = (
     : [
         {
           code: 'file-markings-replaced' as const,
-          bar: '',
-          message: `On the pages, ${engraved.replacedMarkings === 1 ? 'one pedal marking' : `${engraved.replacedMarkings} pedal markings`} from the file made way for tringle’s.`,
+          barNumber: '',
+          message: `On the pages, ${nameCount(engraved.replacedMarkings, 'pedal marking')} from the file made way for tringle’s.`,
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
   ...farNotes(score, engraved.ledgerBars),
   ...(engraving.fifthFinger ? [] : leftFingerings(score)),
+  ...cueRemarks(score, engraved.cues, engraving),
   ...(engraved.breaksGivenUp
     ? [
         {
           code: 'breaks-not-kept' as const,
-          bar: '',
+          barNumber: '',
           message:
             "The file's own line and page breaks are not kept: it has none, or they do not fit this paper and staff size. tringle chose new ones.",
         },
@@ -130,7 +139,7 @@ export const layoutRemarks = (
     ? [
         {
           code: 'laid-out-whole' as const,
-          bar: '',
+          barNumber: '',
           message:
             'The file binds its bars together in a way that keeps tringle from laying out line by line. The pages are the same, but each change takes as long as the first drawing.',
         },
@@ -145,39 +154,78 @@ const missingLetter = (letter: string): string => {
     : `The text font has no character “${letter}”, so it may look different on another computer.`;
 };
 
-/** As many bars as are named in one remark. */
-const MOST_NAMED = 8;
-
-const nameBars = (score: Score, bars: readonly number[]): string => {
-  const numbers = [...new Set(bars)].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  const named = numbers.slice(0, MOST_NAMED).join(', ') + (numbers.length > MOST_NAMED ? ' and more' : '');
-  return `${numbers.length === 1 ? 'bar' : 'bars'} ${named}`;
-};
+const printedBars = (score: Score, bars: readonly number[]): string =>
+  listBars([...new Set(bars)].map((bar) => printedBarNumber(score.bars[bar]!.number)));
 
 const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   if (added.length === 0) return [];
-  const [signs, are] = added.length === 1 ? ['One accidental', 'is'] : [`${added.length} accidentals`, 'are'];
+  const signs = openWithCount(added.length, 'accidental');
+  const are = added.length === 1 ? 'is' : 'are';
   return [
     {
       code: 'accidentals-added',
-      bar: '',
-      message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
+      barNumber: '',
+      message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${printedBars(score, added)}).`,
     },
   ];
 };
 
 const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
   if (bars.length === 0) return [];
-  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${nameBars(score, bars)}).`;
-  return [{ code: 'many-ledger-lines', bar: '', message }];
+  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${printedBars(score, bars)}).`;
+  return [{ code: 'many-ledger-lines', barNumber: '', message }];
 };
+
+/** From so many bars of rest on cues are offered. */
+const OFFERED_BARS = 8;
+
+/** What is cued, where nothing is there to be cued, or that cues can be had. */
+const cueRemarks = (score: Score, { cues, without }: ChosenCues, engraving: EngravingOptions): Remark[] => {
+  const isOff = engraving.cues === null && engraving.cueSeconds === null;
+  const offered = isOff && cues.length === 0 ? offerCues(score) : [];
+  const named = cues.map(({ bar, part }) => `${part.name} before bar ${numberOf(score, bar)}`);
+  const chosen: Remark[] =
+    named.length === 0
+      ? []
+      : [
+          {
+            code: 'cues',
+            barNumber: '',
+            message: `Cues show what another instrument plays: ${named.join(', ')}.`,
+          },
+        ];
+  const missing: Remark[] =
+    without.length === 0
+      ? []
+      : [
+          {
+            code: 'cues',
+            barNumber: '',
+            message: `No cue is printed where no other part has anything that leads to the entry (${printedBars(score, without)}).`,
+          },
+        ];
+  return [...offered, ...chosen, ...missing];
+};
+
+const offerCues = (score: Score): Remark[] => {
+  const others = score.parts.filter(({ id, notes }) => notes > 0 && !score.harp.partIds.includes(id));
+  const rests = restsBeforeEntries(score).filter(({ bars }) => bars >= OFFERED_BARS);
+  if (others.length === 0 || rests.length === 0) return [];
+  const bars = rests.map(({ bar }) => bar);
+  const long = rests.length === 1 ? 'a rest' : `${rests.length} rests`;
+  const message = `The part has ${long} of ${OFFERED_BARS} bars or more. With the option “cues” the last bars before the harp comes in show what another instrument plays (${printedBars(score, bars)}).`;
+  return [{ code: 'cues', barNumber: '', message }];
+};
+
+const numberOf = (score: Score, bar: number): string => printedBarNumber(score.bars[bar]!.number);
 
 const leftFingerings = (score: Score): Remark[] => {
   const bars = fifthFingers(score).map(({ bar }) => bar);
   if (bars.length === 0) return [];
-  const [signs, are] = bars.length === 1 ? ['One fingering', 'is'] : [`${bars.length} fingerings`, 'are'];
-  const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${nameBars(score, bars)}).`;
-  return [{ code: 'fingering-left-out', bar: '', message }];
+  const signs = openWithCount(bars.length, 'fingering');
+  const are = bars.length === 1 ? 'is' : 'are';
+  const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${printedBars(score, bars)}).`;
+  return [{ code: 'fingering-left-out', barNumber: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */
@@ -188,11 +236,11 @@ const turnRemarks = (score: Score, turns: readonly PageTurn[]): Remark[] => {
     ...late.map(({ page, bar }): Remark => {
       const number = printedBarNumber(score.bars[bar]!.number);
       const message = `There is no time to turn after page ${page}, before bar ${number}: both hands are playing.`;
-      return { code: 'page-turn', bar: number, message };
+      return { code: 'page-turn', barNumber: number, message };
     }),
     ...(others.length === 0
       ? []
-      : [{ code: 'page-turn' as const, bar: '', message: describeGoodTurns(others, late.length > 0) }]),
+      : [{ code: 'page-turn' as const, barNumber: '', message: describeGoodTurns(others, late.length > 0) }]),
   ];
 };
 
@@ -207,6 +255,6 @@ const describeGoodTurns = (turns: readonly PageTurn[], areOthers: boolean): stri
   const hand =
     oneHand.length === 0
       ? ''
-      : `; only one hand is free after ${oneHand.length === 1 ? 'page' : 'pages'} ${oneHand.join(', ')}`;
+      : `; only one hand is free after ${oneHand.length === 1 ? 'page' : 'pages'} ${listNames(oneHand.map(String))}`;
   return `${all} ${time}${hand}.`;
 };

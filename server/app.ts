@@ -32,6 +32,7 @@ import {
 import {
   annotateHandler,
   compareHandler,
+  fixesHandler,
   glissandiHandler,
   planHandler,
   proofHandler,
@@ -57,6 +58,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   plan: planHandler(parts),
   proof: proofHandler(parts),
   compare: compareHandler(parts),
+  fixes: fixesHandler(parts),
   glissandi: glissandiHandler(parts),
   handout: handoutHandler(parts),
   instruments: instrumentsHandler(),

@@ -1,12 +1,13 @@
 import { group } from 'd3-array';
 import { isInRange, stringOf } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';
+import type { Side } from '../harp/side.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
-import { findHands, type HandName, type PlayingHand } from '../sounding/hands.ts';
+import { findHands, type PlayingHand } from '../sounding/hands.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
@@ -73,7 +74,7 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const HANDS: readonly HandName[] = ['right', 'left'];
+const HANDS: readonly Side[] = ['right', 'left'];
 
 /**
  * The chord as two hands can play it: where a hand has more than it can take and only staves say which hand plays, the
@@ -117,7 +118,7 @@ const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
 
 /** The fix for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck, which = 'one of the two notes'): NoteFix[] => {
+const otherString = ({ note, string }: Pluck, which: string): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
@@ -134,8 +135,10 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [
-      noteFix('Play it with one hand only.', [{ kind: 'omit', note: twin.note.id, from: twin.string }]),
-      ...otherString(twin),
+      noteFix(`Play the ${pitchName(string)} with one hand only.`, [
+        { kind: 'omit', note: twin.note.id, from: twin.string },
+      ]),
+      ...otherString(twin, `one of the two notes ${pitchName(string)}`),
     ];
     return [
       describeFinding(
@@ -147,7 +150,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+const tooMany = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
   const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
   const orBreak = notesOf(hand).some(isArpeggiated) ? '' : ' break the chord,';
@@ -165,7 +168,7 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
@@ -184,7 +187,7 @@ const tooWide = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
   const harmonics = hand.filter(({ note }) => note.harmonic !== null);
   const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
@@ -240,7 +243,13 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
   const fixes = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
-    : [...otherString(again, 'the second of them'), ...otherString(before, 'the first of them')];
+    : [
+        ...otherString(again, `the second ${pitchName(again.string)}`),
+        ...otherString(before, `the first ${pitchName(before.string)}`),
+        noteFix(`Leave out the first ${pitchName(before.string)}.`, [
+          { kind: 'omit', note: before.note.id, from: before.string },
+        ]),
+      ];
   return [
     describeFinding(
       score,

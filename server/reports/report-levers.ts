@@ -41,7 +41,8 @@ export const reportLevers = (
   levers: plan.initial.map((string) => leverName({ string, alter: openAlter(plan.tuning, string) + 1 })),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map(reportRespelling),
+  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
+  omitted: plan.omitted,
   tunings: plan.tunings.map(({ tuning: _, ...cost }) => cost),
   summary: reportSummary(plan.summary, barNumbers),
 });

@@ -3,7 +3,13 @@ import type { z } from 'zod';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
-import { type AnnotateChoice, annotateOptions, planOptions, proofOptions } from '../api/requests/options.ts';
+import {
+  type AnnotateChoice,
+  annotateOptions,
+  fixesOptions,
+  planOptions,
+  proofOptions,
+} from '../api/requests/options.ts';
 import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
@@ -128,6 +134,9 @@ export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
 
 export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, compareOptions, (file, choice) => ({ kind: 'compare', ...file, choice }));
+
+export const fixesHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, fixesOptions, (file, choice) => ({ kind: 'fixes', ...file, choice }));
 
 export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {

@@ -4,7 +4,7 @@ import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
-import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
+import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
 
 /** An answer that is ready to be sent. */
@@ -46,6 +46,7 @@ export type ComputeJob =
   | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
   | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
+  | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */
   | {

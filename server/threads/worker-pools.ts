@@ -26,6 +26,7 @@ const SHARED = [MIDDLING_MS, Number.POSITIVE_INFINITY];
 /** Plans take milliseconds, so that many may wait. */
 const COMPUTING_QUEUE = 64;
 
+/** Beside this file once built: threads are run from the bundles alone. */
 const fileOf = (worker: string): string => new URL(`./${worker}.js`, import.meta.url).href;
 
 /** One drawing thread of several is kept from the dearest scores. */
@@ -76,8 +77,9 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
 /** A job about a compressed score. */
 const isPacked = (
   job: ComputeJob,
-): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' }> =>
-  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare') && isZip(job.bytes);
+): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' | 'fixes' }> =>
+  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare' || job.kind === 'fixes') &&
+  isZip(job.bytes);
 
 /** Has a job computed by the threads that it belongs to; what a compressed score costs is seen unpacked. */
 export const computeIn = (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> => {

@@ -12,6 +12,7 @@ import { drawLines } from '../../render/layout/lines/draw-lines.ts';
 import { divideIntoLines } from '../../render/layout/lines/line-documents.ts';
 import { ownIds } from '../../render/layout/lines/own-ids.ts';
 import { measurePart } from '../../render/layout/measure/measure-part.ts';
+import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 
 /** Verovio's own layout of all lines in one document is the oracle. */
@@ -32,6 +33,8 @@ describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/
       ...{ score, harps: [score.harp], engraving, layout },
       played: { respellings: [], omitted: [] },
       signEdits: () => [],
+      cues: { cues: [], score, staves: ALL_STAVES },
+      full: ALL_STAVES,
       spacesFor: () => [],
     };
     const document = prepareDocument(request, drawer)!;

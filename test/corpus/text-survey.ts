@@ -3,6 +3,7 @@ import { childrenNamed, childText, descendantsNamed, type XmlElement } from '../
 import { completeEngraving } from '../../render/engraving-options.ts';
 import type { Drawer } from '../../render/layout/drawer.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
+import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
 import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
 
 /** A score, and the part that is printed from it. */
@@ -103,7 +104,15 @@ export const surveyScore = (
   const texts = format === 'mei' ? meiTexts(root, source) : musicXmlTexts(root);
   const engraving = { ...completeEngraving({}), multiBarRests: false };
   const document = prepareDocument(
-    { score, harps: [score.harp], engraving, played: { respellings: [], omitted: [] }, signEdits: () => [] },
+    {
+      score,
+      harps: [score.harp],
+      engraving,
+      played: { respellings: [], omitted: [] },
+      signEdits: () => [],
+      cues: { cues: [], score, staves: ALL_STAVES },
+      full: ALL_STAVES,
+    },
     drawer,
   );
   if (document === null) return 'layout-failed';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   type Catalogue,
   type ChosenDecisions,
@@ -18,24 +18,29 @@ import {
   yesOrNo,
 } from '../../../engine/index.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
-import { beat, hand, letter, leverPosition, positionName, scoreTime, stringName } from '../score-schemas.ts';
+import {
+  barIndex,
+  beat,
+  hand,
+  letter,
+  leverPosition,
+  positionName,
+  scoreTime,
+  stringName,
+} from '../score-schemas.ts';
 import { shapeOf } from './option-schemas.ts';
 import { quoteValue } from './quote-value.ts';
 
 /** What a user decided about a part, as it is written in the JSON of a request. */
 
 const placeShape = {
-  bar: z
-    .int()
-    .min(0)
-    .max(DECISION_LIMITS.bar)
-    .meta({ description: 'Index of the printed bar, counting from 0.' }),
+  barIndex: barIndex.max(DECISION_LIMITS.barIndex),
   beat,
 };
 
 const place = z.union([scoreTime, z.strictObject(placeShape)]).meta({
   id: 'Place',
-  description: 'A score time, or the index of a printed bar (from 0) with a beat (from 1).',
+  description: 'A score time, or a bar by its index (from 0) with a beat (from 1).',
 });
 
 const pin = z
@@ -137,9 +142,10 @@ export const decisionsShape = {
     'Moves and positions of pedals or levers, and passages without moves, that the plan must follow.',
   ),
   respell: listOf(
-    z
-      .strictObject({ ...notesAtShape, to: pitchText })
-      .meta({ id: 'RespellDecision', description: 'Notes to play on another string of the same pitch.' }),
+    z.strictObject({ ...notesAtShape, to: pitchText }).meta({
+      id: 'RespellDecision',
+      description: 'Notes to play on another string of the same pitch, or the same an octave or two away.',
+    }),
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
   omit: listOf(
@@ -155,6 +161,19 @@ export const decisionsShape = {
       .meta({ id: 'FullSettingDecision', description: 'A place where a full setting is or is not printed.' }),
     'Places where a full setting is or is not printed, whatever the other options say.',
   ),
+  cueParts: listOf(
+    z
+      .strictObject({
+        ...placeShape,
+        part: z
+          .string()
+          .max(DECISION_LIMITS.partLength)
+          .nullable()
+          .meta({ description: 'Id or name of another part of the score; null for no cue.' }),
+      })
+      .meta({ id: 'CueDecision', description: 'What is cued before the note with which the harp comes in.' }),
+    'What is shown small before an entry of the harp, whatever the other options say.',
+  ),
   ...shapeOf(DECISIONS_CATALOGUE),
 };
 
@@ -164,6 +183,7 @@ export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   respell: 'both',
   omit: 'both',
   fullSettings: 'pedal',
+  cueParts: 'both',
 };
 
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
@@ -197,8 +217,8 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     pins.push(named.value);
   }
-  const { respell = [], omit = [], fullSettings = [] } = choice;
-  return { ok: true, value: { pins, respell, omit, fullSettings } };
+  const { respell = [], omit = [], fullSettings = [], cueParts = [] } = choice;
+  return { ok: true, value: { pins, respell, omit, fullSettings, cueParts } };
 };
 
 type GivenPin = z.infer<typeof pin>;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LEVER_CATALOGUE, PEDAL_CATALOGUE, SHARING_CATALOGUE } from '../../../engine/index.ts';
 import { ENGRAVING_CATALOGUE } from '../../../render/pure.ts';
 import { decisionsShape } from './decisions.ts';
@@ -44,6 +44,13 @@ export const planShape = {
 export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);
 
 export const planOptions = z.strictObject({ ...partShape, ...planShape }).meta({ id: 'PlanOptions' });
+
+/** What the search for fixes goes by: a plan for the pedal harp. */
+export const fixesOptions = z
+  .strictObject({ ...partShape, ...instrumentShape, ...sharingShape, ...pedalShape, ...decisionsShape })
+  .meta({ id: 'FixesOptions' });
+
+export type FixesChoice = z.infer<typeof fixesOptions>;
 
 /** What a file says of itself holds where nothing is asked for. */
 const marksAtShape = {

@@ -19,7 +19,8 @@ export type Decision =
   | { readonly kind: 'pin'; readonly pin: DecisionPin }
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
   | { readonly kind: 'omit'; readonly notes: NotesAt }
-  | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
+  | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } }
+  | { readonly kind: 'cue'; readonly cue: Place & { readonly part: string | null } };
 
 export type MovePin = Extract<DecisionPin, { kind: 'move' }>;
 
@@ -33,7 +34,7 @@ const keyOf = (value: unknown): string =>
 /** A string that is equal for equal decisions. */
 export const decisionKey = (decision: Decision): string => keyOf(decision);
 
-const isSamePlace = (a: Place, b: Place): boolean => a.bar === b.bar && a.beat === b.beat;
+const isSamePlace = (a: Place, b: Place): boolean => a.barIndex === b.barIndex && a.beat === b.beat;
 
 /** A decision about both hands is also one about each. */
 const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>
@@ -66,6 +67,10 @@ export const addDecision = (decisions: Decisions, decision: Decision): Decisions
       const others = decisions.fullSettings.filter((each) => !isSamePlace(each, decision.setting));
       return { ...decisions, fullSettings: [...others, decision.setting] };
     }
+    case 'cue': {
+      const others = decisions.cueParts.filter((each) => !isSamePlace(each, decision.cue));
+      return { ...decisions, cueParts: [...others, decision.cue] };
+    }
     case 'respell':
     case 'omit': {
       const { notes } = decision;
@@ -93,6 +98,8 @@ export const dropDecision = (decisions: Decisions, decision: Decision): Decision
       return { ...decisions, omit: others(decisions.omit, decision.notes) };
     case 'setting':
       return { ...decisions, fullSettings: others(decisions.fullSettings, decision.setting) };
+    case 'cue':
+      return { ...decisions, cueParts: others(decisions.cueParts, decision.cue) };
   }
 };
 
@@ -107,6 +114,7 @@ export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress
     respell: keep('respell'),
     omit: keep('omit'),
     fullSettings: keep('fullSettings'),
+    cueParts: keep('cueParts'),
   };
 };
 
@@ -117,6 +125,8 @@ export const placeOf = (decision: Decision): Place => {
       return startOf(decision.pin);
     case 'setting':
       return decision.setting;
+    case 'cue':
+      return decision.cue;
     default:
       return decision.notes;
   }
@@ -134,9 +144,12 @@ export const listDecisions = (decisions: Decisions): readonly Decision[] =>
     ...decisions.respell.map((notes): Decision => ({ kind: 'respell', notes })),
     ...decisions.omit.map((notes): Decision => ({ kind: 'omit', notes })),
     ...decisions.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
+    ...decisions.cueParts.map((cue): Decision => ({ kind: 'cue', cue })),
   ]
     .map((decision) => ({ decision, place: placeOf(decision) }))
-    .sort((a, b) => a.place.bar - b.place.bar || beatNumber(a.place.beat) - beatNumber(b.place.beat))
+    .sort(
+      (a, b) => a.place.barIndex - b.place.barIndex || beatNumber(a.place.beat) - beatNumber(b.place.beat),
+    )
     .map(({ decision }) => decision);
 
 /** What a pin of a move fixes: this pedal into this position. */
@@ -144,12 +157,12 @@ export const pinTo = (pedal: Letter, position: Position, at: Place): MovePin => 
   kind: 'move',
   pedal,
   position: nameOfPosition(position),
-  at: { bar: at.bar, beat: at.beat },
+  at: { barIndex: at.barIndex, beat: at.beat },
 });
 
 /** The pin that holds a move where it is; null where none does. */
 export const pinOfMove = (decisions: Decisions, move: Move): MovePin | null => {
-  const wanted = pinTo(move.letter, move.to, { bar: move.bar, beat: rationalKey(move.beat) });
+  const wanted = pinTo(move.letter, move.to, { barIndex: move.bar, beat: rationalKey(move.beat) });
   const found = decisions.pins.find((pin) => pin.kind === 'move' && keyOf(pin) === keyOf(wanted));
   return found?.kind === 'move' ? found : null;
 };

@@ -21,7 +21,7 @@ interface FormProps {
 
 /** The beats of a bar at which a note or a beat falls. */
 const momentsIn = ({ moments }: PlannedPart, bar: number): readonly string[] => [
-  ...new Set(moments.filter((moment) => moment.bar === bar).map(({ beat }) => beat)),
+  ...new Set(moments.filter((moment) => moment.barIndex === bar).map(({ beat }) => beat)),
 ];
 
 /** Chooses a bar by its printed number, and a beat in it. */
@@ -29,7 +29,7 @@ const PlaceFields = ({
   part,
   label,
   place,
-  beats = beatsIn(part.bars[place.bar]!),
+  beats = beatsIn(part.bars[place.barIndex]!),
   onChange,
 }: {
   readonly part: PlannedPart;
@@ -44,8 +44,8 @@ const PlaceFields = ({
     </span>
     <select
       aria-label={words.barOf(label)}
-      value={`${place.bar}`}
-      onChange={({ currentTarget }) => onChange({ bar: Number(currentTarget.value), beat: '1' })}
+      value={`${place.barIndex}`}
+      onChange={({ currentTarget }) => onChange({ barIndex: Number(currentTarget.value), beat: '1' })}
     >
       {part.bars.map(({ number }, i) => (
         <option key={i} value={`${i}`}>
@@ -57,7 +57,7 @@ const PlaceFields = ({
     <select
       aria-label={words.beatOf(label)}
       value={place.beat}
-      onChange={({ currentTarget }) => onChange({ bar: place.bar, beat: currentTarget.value })}
+      onChange={({ currentTarget }) => onChange({ barIndex: place.barIndex, beat: currentTarget.value })}
     >
       {beats.map((beat) => (
         <option key={beat} value={beat}>
@@ -68,11 +68,11 @@ const PlaceFields = ({
   </span>
 );
 
-const START: Place = { bar: 0, beat: '1' };
+const START: Place = { barIndex: 0, beat: '1' };
 
 const ForbidForm = ({ part, actions }: FormProps) => {
   const [from, setFrom] = useState(START);
-  const [until, setUntil] = useState<Place>({ bar: Math.min(1, part.bars.length - 1), beat: '1' });
+  const [until, setUntil] = useState<Place>({ barIndex: Math.min(1, part.bars.length - 1), beat: '1' });
   const inOrder = quartersOfPlace(part, from) < quartersOfPlace(part, until);
   return (
     <fieldset>
@@ -98,7 +98,13 @@ const SettingForm = ({ part, actions }: FormProps) => {
   return (
     <fieldset>
       <legend>{words.setting}</legend>
-      <PlaceFields part={part} label={words.at} place={at} beats={momentsIn(part, at.bar)} onChange={setAt} />
+      <PlaceFields
+        part={part}
+        label={words.at}
+        place={at}
+        beats={momentsIn(part, at.barIndex)}
+        onChange={setAt}
+      />
       <div class="buttons">
         <button type="button" class="small" onClick={() => decide(true)}>
           {words.print}
@@ -147,7 +153,9 @@ const PositionForm = ({ part, actions }: FormProps) => {
         <input
           type="checkbox"
           checked={until === null}
-          onChange={({ currentTarget }) => setUntil(currentTarget.checked ? null : endOfBar(part, from.bar))}
+          onChange={({ currentTarget }) =>
+            setUntil(currentTarget.checked ? null : endOfBar(part, from.barIndex))
+          }
         />
         <span>{words.toTheEnd}</span>
       </label>

@@ -14,7 +14,7 @@ const words = STRINGS.decisions;
 
 type Bars = Pick<PlannedPart, 'bars'>;
 
-export const namePlace = ({ bars }: Bars, { bar, beat }: Place): string =>
+export const namePlace = ({ bars }: Bars, { barIndex: bar, beat }: Place): string =>
   words.place(bars[bar]?.number ?? `${bar + 1}`, beat);
 
 const nameAim = (pin: PedalDecisionPin | LeverDecisionPin): string =>
@@ -40,5 +40,7 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return words.omit(decision.notes.pitch, at(decision.notes));
     case 'setting':
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
+    case 'cue':
+      return words.cue(decision.cue.part, at(decision.cue));
   }
 };

@@ -37,7 +37,7 @@ export const DecisionsPanel = ({
                 class="plain"
                 aria-label={words.goTo(told)}
                 onClick={() =>
-                  onSelect({ kind: 'place', bar: place.bar, quarters: quartersOfPlace(part, place) })
+                  onSelect({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) })
                 }
               >
                 {told}

@@ -4,6 +4,7 @@ import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import { FindingItems } from '../findings/finding-items.tsx';
+import { FixList, listSuggestions } from '../findings/fix-list.tsx';
 import { ReadingRemarks } from '../findings/reading-remarks.tsx';
 import type { Choices } from '../options/choices.ts';
 
@@ -62,13 +63,13 @@ export const LeverFindings = ({
       findings={report.findings.map((finding) => ({
         severity: finding.severity,
         extent: extentOfReported(finding),
-        sentence: [finding.sentence, ...finding.suggestions].join(' '),
+        sentence: finding.sentence,
       }))}
       chosen={selected}
       onChoose={onSelect}
-      below={() => null}
+      below={(at) => <FixList items={listSuggestions(report.findings[at]!.suggestions)} />}
     />
-    <ReadingRemarks remarks={report.remarks} />
+    <ReadingRemarks remarks={report.remarks.map(({ bar, message }) => ({ barNumber: bar, message }))} />
   </section>
 );
 

@@ -182,11 +182,10 @@ const LeverBoard = ({ file, part, report, stale, trouble, choices, onChoose, onT
   };
   const selectFinding = (chosen: number): void => {
     setSelected({ kind: 'finding', index: chosen });
-    const { notes, bar } = report.findings[chosen]!;
-    const at = bars.findIndex(({ number }) => number === bar);
+    const { notes, barIndex } = report.findings[chosen]!;
     setWish({
-      ids: [...notes, ...(at === -1 ? [] : [bars[at]!.id])],
-      page: index.pageOfBar(at),
+      ids: [...notes, bars[barIndex]!.id],
+      page: index.pageOfBar(barIndex),
       focus: false,
       windowStays: false,
     });
