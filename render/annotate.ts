@@ -7,7 +7,7 @@ import {
   type EngravingOptions,
   paperSize,
 } from './engraving-options.ts';
-import { type Engraver, startEngraver } from './layout/verovio.ts';
+import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
@@ -58,18 +58,18 @@ export const createAnnotator = async (): Promise<Annotator> => {
 
 /** An annotator whose layout engine starts when it is told to, or else when pages are first wanted. */
 export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<void> } => {
-  let started: Promise<Engraver> | null = null;
-  const obtainEngraver = (): Promise<Engraver> => {
-    started ??= startEngraver();
+  let started: Promise<Drawer> | null = null;
+  const obtainDrawer = (): Promise<Drawer> => {
+    started ??= startDrawer();
     return started;
   };
   return {
     start: async () => {
-      await obtainEngraver();
+      await obtainDrawer();
     },
     engrave: async (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
-      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainEngraver) : engraving;
+      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
     },
     engraveTogether: async (parts, form) => {
       const planned: PlannedHarp[] = [];
@@ -78,7 +78,7 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
         if (!engraving.ok) return engraving;
         planned.push({ score, plan, engraving: engraving.value });
       }
-      return drawTogether(planned, form, await obtainEngraver());
+      return drawTogether(planned, form, await obtainDrawer());
     },
   };
 };
@@ -86,10 +86,10 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
 const drawTogether = async (
   parts: readonly PlannedHarp[],
   form: Exclude<AnnotateForm, 'plan'>,
-  engraver: Engraver,
+  drawer: Drawer,
 ): Promise<Result<HarpScore>> => {
   const { engraving, score } = parts[0]!;
-  const engraved = engraveTogether(parts, engraving, engraver);
+  const engraved = engraveTogether(parts, engraving, drawer);
   if (!engraved.ok) return engraved;
   const { pages, characters, rehearsals } = engraved.value;
   const { title, composer } = score.titles;
@@ -109,7 +109,7 @@ const annotateScore = async (
   harp: HarpPlan,
   engraving: EngravingOptions,
   form: AnnotateForm,
-  obtainEngraver: () => Promise<Engraver>,
+  obtainDrawer: () => Promise<Drawer>,
 ): Promise<Result<Annotation>> => {
   const described = {
     titles: score.titles,
@@ -124,7 +124,7 @@ const annotateScore = async (
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
   }
-  const engraved = engravePages(score, harp, engraving, await obtainEngraver());
+  const engraved = engravePages(score, harp, engraving, await obtainDrawer());
   if (!engraved.ok) return engraved;
   const { title, composer } = score.titles;
   const meta = {

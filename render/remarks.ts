@@ -135,6 +135,16 @@ export const layoutRemarks = (
         },
       ]
     : []),
+  ...(engraved.isWhole
+    ? [
+        {
+          code: 'laid-out-whole' as const,
+          barNumber: '',
+          message:
+            'The file binds its bars together in a way that keeps tringle from laying out line by line. The pages are the same, but each change takes as long as the first drawing.',
+        },
+      ]
+    : []),
 ];
 
 const missingLetter = (letter: string): string => {

@@ -346,6 +346,7 @@ export interface Remark {
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'
+    | 'laid-out-whole'
     | 'saved-decisions'
     | 'title-cut'
     | 'text-encoding'

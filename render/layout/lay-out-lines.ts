@@ -1,16 +1,20 @@
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
+import type { Drawer } from './drawer.ts';
 import { type LaidOutSystem, readLaidOutSystem, type SystemReading } from './laid-out-system.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
+import { drawLines } from './lines/draw-lines.ts';
+import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
-import type { Engraver } from './verovio.ts';
 
 /** Lines as they were laid out. */
 export interface Lines {
   readonly systems: readonly LaidOutSystem[];
   /** The bars at whose start a setting is printed in any case: the rooms are those for them. */
   readonly reminders: readonly number[];
+  /** The lines could not be laid out one by one. */
+  readonly isWhole: boolean;
 }
 
 /** What is laid out: bars (indices) that begin a line, without the first, and bars with a setting in any case. */
@@ -31,20 +35,27 @@ const MORE_PASSES = 2;
 export const layOutLines = (
   request: LayoutRequest,
   document: LayoutDocument,
-  engraver: Engraver,
+  drawer: Drawer,
   { reminders, starts }: LinePlan,
 ): Lines | null => {
   const { engraving, layout, score } = request;
   const rooms = request.spacesFor(reminders);
-  const byId = new Map(rooms.map((room) => [room.id, room]));
+  const names = nameSpaces(rooms);
+  const byName = new Map(rooms.map((room, i) => [names[i]!, room]));
   const run = (pads: Pads, wanted?: readonly number[]): LaidOutSystem[] | null => {
-    const padded = rooms.map((room) => ({ ...room, box: growBox(room.box, padOf(pads, room)) }));
-    const svgs = engraver.layOutSystems(document.write(padded, starts), layout, wanted);
-    if (svgs === null) return null;
-    const reading: SystemReading = { score, rooms: byId, pads, layout, ...crossing(engraving.placement) };
-    const systems = svgs.map((svg) => readLaidOutSystem(svg, reading));
+    const padded = rooms.map((room, i) => ({
+      ...room,
+      id: names[i]!,
+      box: growBox(room.box, padOf(pads, room)),
+    }));
+    const drawn = drawLines(drawer, document.write(padded, starts), layout, wanted);
+    if (drawn === null) return null;
+    isWhole ||= drawn.isWhole;
+    const reading: SystemReading = { score, rooms: byName, pads, layout, ...crossing(engraving.placement) };
+    const systems = drawn.lines.map((svg) => readLaidOutSystem(svg, reading));
     return systems.every((system) => system !== null) ? systems : null;
   };
+  let isWhole = false;
   let systems = run(new Map());
   if (systems === null || systems.length === 0) return null;
   let tried = systems;
@@ -58,7 +69,17 @@ export const layOutLines = (
     tried = systems.map((system, index) => again[crowded.indexOf(index)] ?? system);
     systems = systems.map((system, index) => better(system, tried[index]!));
   }
-  return { systems, reminders };
+  return { systems, reminders, isWhole };
+};
+
+/** Names for spaces by their bars: another plan leaves those of other bars as they were. */
+const nameSpaces = (rooms: readonly ReservedSpace[]): string[] => {
+  const counts = new Map<number, number>();
+  return rooms.map(({ bar }) => {
+    const count = counts.get(bar) ?? 0;
+    counts.set(bar, count + 1);
+    return `space-${bar}-${count}`;
+  });
 };
 
 const better = (system: LaidOutSystem, other: LaidOutSystem): LaidOutSystem =>

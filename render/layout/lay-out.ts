@@ -8,12 +8,12 @@ import { fileBreaks } from './breaks/file-breaks.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import { pageSpaceOf } from './breaks/page-space.ts';
 import { isTurn, type PageTurn, type RateTurn, turnRater } from './breaks/page-turns.ts';
+import type { Drawer } from './drawer.ts';
 import type { LaidOutSystem } from './laid-out-system.ts';
 import { type Lines, layOutLines } from './lay-out-lines.ts';
 import { prepareDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
-import { measurePart, type Workshop } from './measure-part.ts';
-import type { Engraver } from './verovio.ts';
+import { measurePart, type Workshop } from './measure/measure-part.ts';
 
 export interface LaidOutScore {
   /** The systems of each page. */
@@ -30,6 +30,8 @@ export interface LaidOutScore {
   readonly footnotes: readonly Footnote[];
   /** The breaks of the file were asked for, but it has none, or its lines or pages are too full for the paper. */
   readonly breaksGivenUp: boolean;
+  /** The lines could not be laid out one by one. */
+  readonly isWhole: boolean;
 }
 
 /**
@@ -40,19 +42,20 @@ export interface LaidOutScore {
  *
  * @returns pages in which each room still holds its placeholder, or `layout-failed`
  */
-export const layOutHarp = (request: LayoutRequest, engraver: Engraver): Result<LaidOutScore> => {
+export const layOutHarp = (request: LayoutRequest, drawer: Drawer): Result<LaidOutScore> => {
   const { engraving, score } = request;
-  const document = prepareDocument(request, engraver);
+  const document = prepareDocument(request, drawer);
   if (document === null) return fail({ code: 'layout-failed' });
   const rate = turnRater(score);
   const wanted = engraving.keepBreaks ? fileBreaks(score) : null;
-  const kept = wanted === null ? null : keepBreaks({ request, document, engraver, rate }, wanted);
-  const filled = kept ?? breakFreely({ request, document, engraver, rate });
+  const kept = wanted === null ? null : keepBreaks({ request, document, drawer, rate }, wanted);
+  const filled = kept ?? breakFreely({ request, document, drawer, rate });
   if (filled === null) return fail({ code: 'layout-failed' });
   const { lines, starts } = filled;
   return ok({
     pages: starts.map((start, page) => lines.systems.slice(start, starts[page + 1])),
     reminders: lines.reminders,
+    isWhole: lines.isWhole,
     turns: turnsOf(engraving.pageTurns, rate, firstBars(lines, starts)),
     replacedMarkings: document.replacedMarkings,
     accidentalsAdded: document.accidentalsAdded,
@@ -83,7 +86,7 @@ const keepBreaks = (shop: Workshop, { pages, systems }: Breaks): FilledPages | n
   if (task === null || !fitWidth(task, systems)) return null;
   if (pages.length === 0) return fillPages(shop, { systems, pages: chooseBreaks(task, systems).pages });
   const reminders = remindersOf(shop.request, { pages, systems });
-  const lines = layOutLines(shop.request, shop.document, shop.engraver, { starts: systems, reminders });
+  const lines = layOutLines(shop.request, shop.document, shop.drawer, { starts: systems, reminders });
   if (lines === null) return null;
   const starts = lines.systems.flatMap(({ firstBar }, i) => (i === 0 || pages.includes(firstBar) ? [i] : []));
   return holdAll(pageRequest(shop, lines), starts) ? { lines, starts } : null;
@@ -99,7 +102,7 @@ const fillPages = (shop: Workshop, chosen: Breaks): FilledPages | null => {
   for (let i = 0; i < MOST_FILLINGS; i += 1) {
     const reminders = remindersOf(shop.request, { systems: chosen.systems, pages });
     if (filled !== null && `${filled.lines.reminders}` === `${reminders}`) return filled;
-    const lines = layOutLines(shop.request, shop.document, shop.engraver, {
+    const lines = layOutLines(shop.request, shop.document, shop.drawer, {
       starts: chosen.systems,
       reminders,
     });

@@ -23,9 +23,10 @@ import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
+import type { Drawer } from './drawer.ts';
+import { drawingKey } from './drawing-memory.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import { placeholderEdits, type ReservedSpace, type StaffRange } from './spaces/reserve-spaces.ts';
-import type { Engraver } from './verovio.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
 export interface LayoutDocument {
@@ -39,8 +40,15 @@ export interface LayoutDocument {
   readonly footnotes: readonly Footnote[];
   /** Bars (indices) that follow a final bar line. */
   readonly movements: ReadonlySet<number>;
-  /** @param lines bars (indices) with which lines begin, without the first */
-  readonly write: (rooms: readonly ReservedSpace[], lines: readonly number[]) => string;
+  /**
+   * @param lines bars (indices) with which lines begin, without the first
+   * @param begun bars that no joined rest may hide, beside those of rooms and lines
+   */
+  readonly write: (
+    rooms: readonly ReservedSpace[],
+    lines: readonly number[],
+    begun?: readonly number[],
+  ) => string;
 }
 
 /** What the document is made of. */
@@ -59,7 +67,7 @@ export interface DocumentRequest {
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
   { score, harps, engraving, played, signEdits, ...request }: DocumentRequest,
-  engraver: Engraver,
+  drawer: Drawer,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
   // What an earlier annotation wrote is drawn anew, never twice.
@@ -69,13 +77,12 @@ export const prepareDocument = (
     ...others,
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
-  const prepared = preparePartMei(score, harps, replaced, engraver.convertToMei);
+  const convert = (musicXml: string): string | null => convertToMei(drawer, musicXml);
+  const prepared = preparePartMei(score, harps, replaced, convert);
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
-  const cues = cueEdits(mei, request.cues, (part) =>
-    preparePartMei(part, [part.harp], [], engraver.convertToMei),
-  );
+  const cues = cueEdits(mei, request.cues, (part) => preparePartMei(part, [part.harp], [], convert));
   const lasting = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
@@ -98,8 +105,8 @@ export const prepareDocument = (
     ledgerBars: barsOfManyLedgerLines(score, mei),
     footnotes: findFootnotes(score, mei),
     movements: movementStarts(score, mei),
-    write: (rooms, lines) => {
-      const begun = new Set([...rooms.map((room) => room.bar), ...lines, ...cues.bars]);
+    write: (rooms, lines, others = []) => {
+      const begun = new Set([...rooms.map((room) => room.bar), ...lines, ...others, ...cues.bars]);
       const joined = multiBarRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
@@ -143,3 +150,11 @@ const measuresOf = (
       const measure = mei.measureOf(bar);
       return measure === undefined ? [] : [{ bar: bar.index, measure }];
     });
+
+/** A file that was converted before is not converted again. */
+const convertToMei = ({ engraver, memory }: Drawer, musicXml: string): string | null => {
+  const key = drawingKey('converted', musicXml);
+  const mei = memory.find(key) ?? engraver.convertToMei(musicXml);
+  if (mei !== null) memory.keep(key, mei);
+  return mei;
+};

@@ -10,13 +10,14 @@ export interface Engraver {
   /** @returns the whole document as one line of any length under its heading, or null where Verovio cannot load it */
   readonly layOutUnbroken: (mei: string, layout: PageLayout) => string | null;
   /**
-   * Lays out each system by itself, as high as what it holds; the first bears the heading.
+   * Draws pages of a document, each as high as what it holds; the first bears the heading. Only the pages that are drawn
+   * are laid out.
    *
-   * @param mei a document with a page break before each system but the first
-   * @param wanted indices of the systems that are drawn; all without it
+   * @param mei a document with page breaks
+   * @param pages indices of the pages wanted; all without it
    * @returns their SVGs, or null where Verovio cannot load the document
    */
-  readonly layOutSystems: (mei: string, layout: PageLayout, wanted?: readonly number[]) => string[] | null;
+  readonly drawPages: (mei: string, layout: PageLayout, pages?: readonly number[]) => string[] | null;
 }
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
@@ -54,11 +55,11 @@ export const startEngraver = async (): Promise<Engraver> => {
       guard(() =>
         load(mei, 'mei', { ...pageOptions(layout), breaks: 'none' }) ? toolkit.renderToSVG(1) : null,
       ),
-    layOutSystems: (mei, layout, wanted) =>
+    drawPages: (mei, layout, pages) =>
       guard(() => {
         if (!load(mei, 'mei', { ...pageOptions(layout), breaks: 'encoded' })) return null;
         const all = Array.from({ length: toolkit.getPageCount() }, (_, i) => i);
-        return (wanted ?? all).map((system) => toolkit.renderToSVG(system + 1));
+        return (pages ?? all).map((page) => toolkit.renderToSVG(page + 1));
       }),
   };
 };

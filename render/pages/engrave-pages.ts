@@ -16,11 +16,11 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
+import type { Drawer } from '../layout/drawer.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { ALL_STAVES, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
-import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import {
@@ -62,6 +62,8 @@ export interface EngravedPages {
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
+  /** The lines could not be laid out one by one. */
+  readonly isWhole: boolean;
   readonly cues: ChosenCues;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];
@@ -99,7 +101,7 @@ interface DrawnScore {
 export const engraveTogether = (
   parts: readonly PlannedHarp[],
   engraving: EngravingOptions,
-  engraver: Engraver,
+  drawer: Drawer,
 ): Result<EngravedPages> => {
   const { score, harps } = joinHarps(parts.map((part) => part.score));
   let staves = 0;
@@ -109,7 +111,7 @@ export const engraveTogether = (
     const bottom = index === parts.length - 1 ? -1 : staves - 1;
     return { ...part, staves: { top, bottom }, prefix: `harp-${index + 1}-` };
   });
-  return engrave({ score, harps, parts: placed }, { ...engraving, numberUnplayable: false }, engraver);
+  return engrave({ score, harps, parts: placed }, { ...engraving, numberUnplayable: false }, drawer);
 };
 
 /**
@@ -122,7 +124,7 @@ export const engravePages = (
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
-  engraver: Engraver,
+  drawer: Drawer,
 ): Result<EngravedPages> => {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
@@ -131,13 +133,13 @@ export const engravePages = (
     return engrave(
       { score, harps: [score.harp], parts: [{ ...part, staves: ALL_STAVES }] },
       engraving,
-      engraver,
+      drawer,
     );
   const joined = joinBeside(score, beside.value);
   return engrave(
     { score: joined.score, harps: joined.parts, parts: [{ ...part, staves: joined.harpStaves }] },
     engraving,
-    engraver,
+    drawer,
   );
 };
 
@@ -156,14 +158,14 @@ export const engraveNotes = (
   score: Score,
   notes: PageNotes,
   engraving: EngravingOptions,
-  engraver: Engraver,
+  drawer: Drawer,
 ): Result<EngravedPages> =>
-  engrave({ score, harps: [score.harp], parts: [] }, { ...engraving, fileMarkings: true }, engraver, notes);
+  engrave({ score, harps: [score.harp], parts: [] }, { ...engraving, fileMarkings: true }, drawer, notes);
 
 const engrave = (
   { score, harps, parts }: DrawnScore,
   engraving: EngravingOptions,
-  engraver: Engraver,
+  drawer: Drawer,
   notes: PageNotes = { drawings: [], sections: [] },
 ): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
@@ -175,9 +177,9 @@ const engrave = (
   const signs = parts.flatMap((part) =>
     markingsOf(part, []).filter((marking) => marking.kind === 'lever-notes'),
   );
-  const drawers = parts.map((part) => ({ part, draw: markingDrawer(part, numberOf) }));
+  const markers = parts.map((part) => ({ part, draw: markingDrawer(part, numberOf) }));
   const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
-    ...drawers.flatMap(({ part, draw }) => markingsOf(part, reminders).filter(isDrawn).map(draw)),
+    ...markers.flatMap(({ part, draw }) => markingsOf(part, reminders).filter(isDrawn).map(draw)),
     ...flags,
     ...notes.drawings,
   ];
@@ -189,7 +191,7 @@ const engrave = (
   const small = parts.length === 1 ? staves : ALL_STAVES;
   const laidOut = layOutHarp(
     { score, harps, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
-    engraver,
+    drawer,
   );
   if (!laidOut.ok) return laidOut;
   const drawings = new Map(drawingsFor(laidOut.value.reminders).map((drawing) => [drawing.id, drawing]));

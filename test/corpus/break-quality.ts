@@ -4,7 +4,7 @@ import { givenLines, lineStartWidth } from '../../render/layout/breaks/choose-br
 import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { GAP_VU, headingLoss, pageSpaceOf } from '../../render/layout/breaks/page-space.ts';
 import type { PageTurn } from '../../render/layout/breaks/page-turns.ts';
-import type { measurePart } from '../../render/layout/measure-part.ts';
+import type { measurePart } from '../../render/layout/measure/measure-part.ts';
 
 /** What is measured of a part's breaks. */
 export interface BreakQuality {

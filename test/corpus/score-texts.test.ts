@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { startEngraver } from '../../render/layout/verovio.ts';
+import { startDrawer } from '../../render/layout/drawer.ts';
 import { hasScores } from './harp-scores.ts';
 import { reasonFor, surveyAll, type TextRow, writeTextTable } from './text-table.ts';
 
 describe.skipIf(!hasScores)('text over the first staff of 34 real scores (../shared/scores)', () => {
   let rows: readonly TextRow[] = [];
   beforeAll(async () => {
-    rows = surveyAll(await startEngraver());
+    rows = surveyAll(await startDrawer());
   }, 120_000);
 
   it('is printed in the part, or left out for a reason that is known', () => {

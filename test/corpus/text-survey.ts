@@ -1,9 +1,9 @@
 import { openScore } from '../../engine/score/open.ts';
 import { childrenNamed, childText, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
+import type { Drawer } from '../../render/layout/drawer.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
 import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
-import type { Engraver } from '../../render/layout/verovio.ts';
 import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
 
 /** A score, and the part that is printed from it. */
@@ -95,7 +95,7 @@ const PRINTED = /<(tempo|dir|reh|repeatMark)\b([^>]*?)(?:\/>|>(.*?)<\/\1>)/gsu;
 /** Surveys a score; the code of the problem where the part is not read. */
 export const surveyScore = (
   { file, part }: SurveyedScore,
-  engraver: Engraver,
+  drawer: Drawer,
 ): readonly SurveyedText[] | string => {
   const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
   if (!opened.ok) return opened.problem.code;
@@ -113,7 +113,7 @@ export const surveyScore = (
       cues: { cues: [], score, staves: ALL_STAVES },
       full: ALL_STAVES,
     },
-    engraver,
+    drawer,
   );
   if (document === null) return 'layout-failed';
   const measures = document

@@ -1,4 +1,4 @@
-import type { Engraver } from '../../render/layout/verovio.ts';
+import type { Drawer } from '../../render/layout/drawer.ts';
 import { SURVEYED, type SurveyedScore, type SurveyedText, surveyScore } from './text-survey.ts';
 
 /** Why a text over the first staff is left to the part that has it. */
@@ -19,8 +19,8 @@ export interface TextRow extends SurveyedScore {
   readonly texts: readonly SurveyedText[] | string;
 }
 
-export const surveyAll = (engraver: Engraver): readonly TextRow[] =>
-  SURVEYED.map((score) => ({ ...score, texts: surveyScore(score, engraver) }));
+export const surveyAll = (drawer: Drawer): readonly TextRow[] =>
+  SURVEYED.map((score) => ({ ...score, texts: surveyScore(score, drawer) }));
 
 const count = (texts: readonly string[]): string =>
   [...new Set(texts)]

@@ -14,10 +14,10 @@ import { createAnnotator } from '../../render/annotate.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { turnRater } from '../../render/layout/breaks/page-turns.ts';
+import { startDrawer } from '../../render/layout/drawer.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
-import { measurePart } from '../../render/layout/measure-part.ts';
+import { measurePart } from '../../render/layout/measure/measure-part.ts';
 import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
-import { startEngraver } from '../../render/layout/verovio.ts';
 import { playedNotes } from '../../render/pages/engrave-pages.ts';
 import { type BreakQuality, type DrawnPages, measureBreaks } from './break-quality.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
@@ -35,7 +35,7 @@ const OTHERS = [
 const HEADINGS =
   'file, part | version | pages | systems | bars on the last system | stretch: mean ± spread, most | thin pages | turns | without a free hand';
 
-const engraver = await startEngraver();
+const drawer = await startDrawer();
 const annotator = await createAnnotator();
 const engraving = completeEngraving({});
 const layout = pageLayoutOf(engraving);
@@ -52,8 +52,8 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
     full: ALL_STAVES,
     spacesFor: () => [],
   };
-  const document = prepareDocument(request, engraver)!;
-  return measurePart({ request, document, engraver, rate: turnRater(score) }, [])!;
+  const document = prepareDocument(request, drawer)!;
+  return measurePart({ request, document, drawer, rate: turnRater(score) }, [])!;
 };
 
 const rowOf = (name: string, version: string, quality: BreakQuality): string => {

@@ -3,12 +3,12 @@
  * Run: npx tsx test/corpus/write-text-table.ts
  */
 import { writeFileSync } from 'node:fs';
-import { startEngraver } from '../../render/layout/verovio.ts';
+import { startDrawer } from '../../render/layout/drawer.ts';
 import { hasScores } from './harp-scores.ts';
 import { surveyAll, writeTextTable } from './text-table.ts';
 
 const write = async (): Promise<void> => {
-  const text = writeTextTable(surveyAll(await startEngraver()));
+  const text = writeTextTable(surveyAll(await startDrawer()));
   writeFileSync(new URL('./score-texts.md', import.meta.url), text);
   console.log(text);
 };

@@ -1,11 +1,25 @@
 import type { Score } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
-import type { MeasuredBar, MeasuredPart } from '../measure/measure-bars.ts';
+import type { Reach } from '../measure/outline.ts';
 import { lineCost, MOST_NATURAL, pageCoster } from './break-costs.ts';
 import type { Breaks } from './breaks.ts';
 import { GAP_VU, headingLoss, type PageSpace } from './page-space.ts';
 import type { RateTurn } from './page-turns.ts';
 import { fitPages, type PossibleLine } from './total-fit.ts';
+
+/** A bar as it is by nature; a joined rest is one. Lengths in vu (half staff spaces). */
+export interface MeasuredBar extends Reach {
+  /** Index into the score's bars. */
+  readonly bar: number;
+  /** With what our drawings add to it. */
+  readonly width: number;
+}
+
+export interface MeasuredPart {
+  readonly bars: readonly MeasuredBar[];
+  /** Height of the heading over the first system. */
+  readonly heading: number;
+}
 
 /** What the choice of breaks goes by; lengths in vu. */
 export interface BreakRequest {

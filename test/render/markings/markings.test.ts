@@ -155,7 +155,7 @@ describe('changes at the notes that need them', () => {
     const plan = planPedals(score);
     const [early, ...more] = printingRemarks(score, { kind: 'pedal', plan }, completeEngraving(note));
     expect(more.length).toBeLessThanOrEqual(1);
-    expect(early).toMatchObject({ code: 'move-before-mark', bar: '3' });
+    expect(early).toMatchObject({ code: 'move-before-mark', barNumber: '3' });
     expect(early!.message).toMatch(
       /printed at beat 1, but the left foot has no time for all its pedals there/,
     );

@@ -85,7 +85,7 @@ describe.skipIf(!poppler)('what readers see of a PDF (poppler)', () => {
 
   beforeAll(async () => {
     const engraver = await startEngraver();
-    const [system] = engraver.layOutSystems(SAMPLE, PART)!;
+    const [system] = engraver.drawPages(SAMPLE, PART)!;
     // A system is as high as what it holds: here it stands on a whole page.
     const onPaper = system!
       .replace(/ height="[\d.]+mm"/, ' height="297mm"')

@@ -20,6 +20,7 @@ const emptyPages = (count: number, { widthMm, heightMm }: ReturnType<typeof pape
   replacedMarkings: 0,
   accidentalsAdded: [],
   breaksGivenUp: false,
+  isWhole: false,
   reminders: [],
   ledgerBars: [],
   cues: { cues: [], without: [] },

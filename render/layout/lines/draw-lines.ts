@@ -1,0 +1,83 @@
+import type { PageLayout } from '../breaks/page-layout.ts';
+import type { Drawer } from '../drawer.ts';
+import { drawingKey } from '../drawing-memory.ts';
+import type { Engraver } from '../verovio.ts';
+import { outlineDocument } from './document-outline.ts';
+import { divideIntoLines, type LineDocuments } from './line-documents.ts';
+import { ownIds } from './own-ids.ts';
+
+export interface DrawnLines {
+  /** The SVGs of the wanted lines. */
+  readonly lines: readonly string[];
+  /** The lines could not be told apart: all were laid out at once. */
+  readonly isWhole: boolean;
+}
+
+/** Lines that are laid out in one document: alone each would take longer. */
+const MOST_TOGETHER = 6;
+
+/**
+ * Draws the lines of a document, each as high as what it holds. A line looks the same with whichever others it is laid
+ * out, so that those that were drawn before are not laid out again.
+ *
+ * @param mei a document with a page break before each line but the first
+ * @param wanted indices of the lines; all without it
+ * @returns null where Verovio cannot load it
+ */
+export const drawLines = (
+  { engraver, memory }: Drawer,
+  mei: string,
+  layout: PageLayout,
+  wanted?: readonly number[],
+): DrawnLines | null => {
+  const outline = outlineDocument(mei);
+  const documents = outline === null ? null : divideIntoLines(outline);
+  if (documents === null) {
+    const lines = engraver.drawPages(mei, layout, wanted);
+    const ids = new Set([...mei.matchAll(/xml:id\s*=\s*["']([^"']*)["']/g)].map(([, id]) => id!));
+    return lines === null
+      ? null
+      : { lines: lines.map((svg, i) => ownIds(svg, ids, `line-${wanted?.[i] ?? i}`)), isWhole: true };
+  }
+  const lines = wanted ?? Array.from({ length: documents.count }, (_, line) => line);
+  const keys = new Map(
+    lines.map((line) => [line, drawingKey(JSON.stringify(layout), documents.write(line, line).mei)]),
+  );
+  const drawn = new Map<number, string>();
+  const missing = lines.filter((line) => {
+    const found = memory.find(keys.get(line)!);
+    if (found !== undefined) drawn.set(line, found);
+    return found === undefined;
+  });
+  for (const group of groupNeighbours(missing)) {
+    const svgs = drawGroup(engraver, documents, layout, group);
+    if (svgs === null) return null;
+    svgs.forEach((svg, i) => {
+      const line = group[i]!;
+      const own = ownIds(svg, documents.ids, `line-${documents.nameOf(line)}`);
+      drawn.set(line, own);
+      memory.keep(keys.get(line)!, own);
+    });
+  }
+  return { lines: lines.map((line) => drawn.get(line)!), isWhole: false };
+};
+
+const drawGroup = (
+  engraver: Engraver,
+  documents: LineDocuments,
+  layout: PageLayout,
+  group: readonly number[],
+): string[] | null => {
+  const { extra, mei, pages } = documents.write(group[0]!, group.at(-1)!);
+  return engraver.drawPages(mei, layout, pages)?.slice(extra) ?? null;
+};
+
+const groupNeighbours = (lines: readonly number[]): number[][] => {
+  const groups: number[][] = [];
+  for (const line of lines) {
+    const last = groups.at(-1);
+    if (last !== undefined && last.at(-1) === line - 1 && last.length < MOST_TOGETHER) last.push(line);
+    else groups.push([line]);
+  }
+  return groups;
+};

@@ -1,0 +1,55 @@
+import { parsePage } from '../../text/finish-page.ts';
+import { type PageLayout, svgUnitsPerVu } from '../breaks/page-layout.ts';
+import type { Drawer } from '../drawer.ts';
+import { drawingKey } from '../drawing-memory.ts';
+import { outlineDocument } from '../lines/document-outline.ts';
+import { divideIntoLines } from '../lines/line-documents.ts';
+import { measureBars, type NaturalLine } from './measure-bars.ts';
+
+/** The layout of one line takes more than twice as long when the line is twice as long, but each load costs something too. */
+const MOST_BARS_OF_A_PIECE = 40;
+
+/**
+ * Lays music out without breaks, in pieces, and measures it. What was measured before is not laid out again.
+ *
+ * @param mei a document without breaks
+ * @returns null where the layout cannot load it
+ */
+export const measureNaturalLines = (
+  drawer: Drawer,
+  mei: string,
+  layout: PageLayout,
+): NaturalLine[] | null => {
+  const outline = outlineDocument(mei);
+  const count = outline?.measures.length ?? 0;
+  const parts = Math.ceil(count / MOST_BARS_OF_A_PIECE);
+  const startOf = (piece: number): number => Math.round((piece * count) / parts);
+  const pieces = Array.from({ length: parts }, (_, piece) => ({
+    first: startOf(piece),
+    last: startOf(piece + 1) - 1,
+  }));
+  const documents = outline === null ? null : divideIntoLines(outline, pieces);
+  if (outline === null || documents === null) {
+    const line = measureLine(drawer, mei, layout);
+    return line === null ? null : [line];
+  }
+  const lines: NaturalLine[] = [];
+  for (const [piece, { first, last }] of pieces.entries()) {
+    const line = measureLine(drawer, documents.write(piece, piece).mei, layout);
+    if (line === null) return null;
+    const own = new Set(outline.measures.slice(first, last + 1).map(({ id }) => id));
+    lines.push({ ...line, bars: line.bars.filter(({ id }) => own.has(id)) });
+  }
+  return lines;
+};
+
+const measureLine = ({ engraver, memory }: Drawer, mei: string, layout: PageLayout): NaturalLine | null => {
+  const key = drawingKey('measured', JSON.stringify(layout), mei);
+  const known = memory.find(key);
+  if (known !== undefined) return JSON.parse(known) as NaturalLine;
+  const svg = engraver.layOutUnbroken(mei, layout);
+  if (svg === null) return null;
+  const line = measureBars(parsePage(svg), svgUnitsPerVu(layout));
+  memory.keep(key, JSON.stringify(line));
+  return line;
+};

@@ -1,0 +1,63 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openScore } from '../../engine/score/open.ts';
+import { completeEngraving } from '../../render/engraving-options.ts';
+import { chooseBreaks } from '../../render/layout/breaks/choose-breaks.ts';
+import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
+import { turnRater } from '../../render/layout/breaks/page-turns.ts';
+import { type Drawer, startDrawer } from '../../render/layout/drawer.ts';
+import { createDrawingMemory } from '../../render/layout/drawing-memory.ts';
+import { prepareDocument } from '../../render/layout/layout-document.ts';
+import { outlineDocument } from '../../render/layout/lines/document-outline.ts';
+import { drawLines } from '../../render/layout/lines/draw-lines.ts';
+import { divideIntoLines } from '../../render/layout/lines/line-documents.ts';
+import { ownIds } from '../../render/layout/lines/own-ids.ts';
+import { measurePart } from '../../render/layout/measure/measure-part.ts';
+import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
+import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+
+/** Verovio's own layout of all lines in one document is the oracle. */
+describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/scores)', () => {
+  const engraving = completeEngraving({});
+  const layout = pageLayoutOf(engraving);
+  let drawer: Drawer;
+  beforeAll(async () => {
+    drawer = { ...(await startDrawer()), memory: createDrawingMemory(0) };
+  });
+
+  /** The music of a part with a page break before each of its lines. */
+  const documentOf = (file: string, part: string | undefined): string => {
+    const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
+    if (!opened.ok) throw new Error(`${file}: ${opened.problem.code}`);
+    const score = opened.value;
+    const request = {
+      ...{ score, harps: [score.harp], engraving, layout },
+      played: { respellings: [], omitted: [] },
+      signEdits: () => [],
+      cues: { cues: [], score, staves: ALL_STAVES },
+      full: ALL_STAVES,
+      spacesFor: () => [],
+    };
+    const document = prepareDocument(request, drawer)!;
+    const { systems } = chooseBreaks(measurePart({ request, document, drawer, rate: turnRater(score) }, [])!);
+    return document.write([], systems);
+  };
+
+  it.each(HARP_SCORES)('look alone as they do among all others: $file', ({ file, part }) => {
+    const mei = documentOf(file, part);
+    const documents = divideIntoLines(outlineDocument(mei)!)!;
+    const own = (svg: string, line: number): string =>
+      ownIds(svg, documents.ids, `line-${documents.nameOf(line)}`);
+    const whole = drawer.engraver.drawPages(mei, layout)!.map(own);
+    expect(whole).toHaveLength(documents.count);
+    // Some of them: a line by itself takes as long to load as several.
+    const alone = whole.map((svg, line) => {
+      if (line % 3 !== 0) return svg;
+      const { extra, mei: document, pages } = documents.write(line, line);
+      return own(drawer.engraver.drawPages(document, layout, pages)![extra]!, line);
+    });
+    expect(whole.flatMap((svg, line) => (alone[line] === svg ? [] : [line]))).toEqual([]);
+    const drawn = drawLines(drawer, mei, layout)!;
+    expect(drawn.isWhole).toBe(false);
+    expect(whole.flatMap((svg, line) => (drawn.lines[line] === svg ? [] : [line]))).toEqual([]);
+  });
+});
