@@ -22,8 +22,9 @@ export const LEVER_STRINGS = {
     none: 'No lever changes during the piece.',
     legend:
       'Upper line: lever up. Square: left hand; round: right hand. Use the arrow keys to go from change to change.',
-    point: (change: string, hand: Hand, bar: string, beat: string) =>
-      `${change}, ${HAND[hand]}, bar ${bar}, beat ${formatBeatText(beat)}`,
+    keys: 'Drag a change to another moment, or press Shift and an arrow key; Delete unpins it',
+    point: (change: string, hand: Hand, bar: string, beat: string, pinned: boolean) =>
+      `${change}, ${HAND[hand]}, bar ${bar}, beat ${formatBeatText(beat)}${pinned ? ', pinned' : ''}`,
   },
   detail: {
     panel: 'Details',
@@ -34,6 +35,22 @@ export const LEVER_STRINGS = {
     restores: (to: LeverPosition) =>
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
+    away: (hand: Hand, after: string | null, before: string | null) =>
+      after === null && before === null
+        ? `The ${HAND[hand]} plays nothing.`
+        : `The ${HAND[hand]} is away ${after === null ? 'from the start' : `after ${after}`} ${before === null ? 'to the end' : `until ${before}`}.`,
+    note: (name: string, bar: string) => `${name} in bar ${bar}`,
+  },
+  listen: {
+    open: 'Listen to the part and watch the levers',
+    say: 'Read out the levers',
+    board: (up: readonly string[]) =>
+      up.length === 0 ? 'All levers are down.' : `Levers up: ${up.join(', ')}.`,
+    next: (changes: readonly string[], hands: readonly Hand[], beats: number) =>
+      `Next: ${changes.join(', ')}, ${hands.map((hand) => HAND[hand]).join(' and ')}, in ${count(beats, 'beat')}`,
+    none: 'No changes soon',
+    tooClose: (hands: readonly Hand[]) =>
+      `Changes too close together for the ${hands.map((hand) => HAND[hand]).join(' and the ')}`,
   },
   decisions: {
     none: 'None yet. Drag a change in the chart, select one, or add a decision below.',
@@ -43,6 +60,7 @@ export const LEVER_STRINGS = {
     giveTo: (hand: Hand) => `Give it to the ${HAND[hand]}`,
     keepPosition: (change: string) => `Keep the ${change} from here`,
     untilNext: 'to its next change',
+    leaveOut: (pitch: string) => `Leave ${pitch} out`,
     forbid: 'No changes',
     position: 'Hold a lever in place',
     lever: 'Lever',
