@@ -18,6 +18,7 @@ export { listTunes } from './score/abc/book/list-tunes.ts';
 export type {
   Bar,
   HarpLabel,
+  HarpPart,
   Landmark,
   Note,
   Remark,
@@ -41,6 +42,9 @@ export {
   type Result,
   type TuneSummary,
 } from './problem.ts';
+
+// Several harps of one score.
+export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';

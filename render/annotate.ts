@@ -1,4 +1,4 @@
-import { type HarpPlan, ok, type Result, type Score } from '../engine/index.ts';
+import { type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
 import type { AnnotateForm, Annotation } from './annotation.ts';
 import {
   checkEngraving,
@@ -11,7 +11,7 @@ import { type Engraver, startEngraver } from './layout/verovio.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
-import { engravePages } from './pages/engrave-pages.ts';
+import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
 import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
 import { bindStudyEdition } from './study/study-edition.ts';
@@ -26,6 +26,27 @@ export interface Annotator {
     choice: EngravingChoice | undefined,
     form: AnnotateForm,
   ) => Promise<Result<Annotation>>;
+  /**
+   * The score of several harps of one file, each read and planned by the caller; at least one. The options of the first say
+   * how the pages look.
+   */
+  readonly engraveTogether: (
+    parts: readonly ChosenHarp[],
+    form: Exclude<AnnotateForm, 'plan'>,
+  ) => Promise<Result<HarpScore>>;
+}
+
+/** One harp's part with its plan, and how it is to look. */
+export interface ChosenHarp {
+  readonly score: Score;
+  readonly plan: HarpPlan;
+  readonly choice: EngravingChoice | undefined;
+}
+
+/** The pages of a score of several harps. */
+export interface HarpScore extends Pick<Annotation, 'pages' | 'pdf'> {
+  /** What the user should know about these pages; what is known of each harp is told with its part. */
+  readonly remarks: readonly Remark[];
 }
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
@@ -50,7 +71,36 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainEngraver) : engraving;
     },
+    engraveTogether: async (parts, form) => {
+      const planned: PlannedHarp[] = [];
+      for (const { score, plan, choice } of parts) {
+        const engraving = checkEngraving(completeEngraving(choice, plan.kind));
+        if (!engraving.ok) return engraving;
+        planned.push({ score, plan, engraving: engraving.value });
+      }
+      return drawTogether(planned, form, await obtainEngraver());
+    },
   };
+};
+
+const drawTogether = async (
+  parts: readonly PlannedHarp[],
+  form: Exclude<AnnotateForm, 'plan'>,
+  engraver: Engraver,
+): Promise<Result<HarpScore>> => {
+  const { engraving, score } = parts[0]!;
+  const engraved = engraveTogether(parts, engraving, engraver);
+  if (!engraved.ok) return engraved;
+  const { pages, characters, rehearsals } = engraved.value;
+  const { title, composer } = score.titles;
+  const subject = parts.map((part) => part.score.harp.name).join(', ');
+  const meta = { title: title || subject, author: composer, subject, date: documentDate(score) };
+  const bookmarks = readBookmarks(meta.title, rehearsals);
+  return ok({
+    pages: await embedFonts(pages, characters),
+    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null,
+    remarks: layoutRemarks(score, engraved.value, engraving),
+  });
 };
 
 /** From a score and its plan to the annotated pages. */

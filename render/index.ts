@@ -4,7 +4,13 @@
  */
 
 // Pages and files with markings.
-export { type Annotator, createAnnotator, prepareAnnotator } from './annotate.ts';
+export {
+  type Annotator,
+  type ChosenHarp,
+  createAnnotator,
+  type HarpScore,
+  prepareAnnotator,
+} from './annotate.ts';
 export type { Annotation } from './annotation.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
@@ -23,7 +29,7 @@ export { leverName } from './levers/lever-words.ts';
 export { fileRemarks } from './remarks.ts';
 
 // The user's own file.
-export { annotateSource } from './source/annotate-source.ts';
+export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';

@@ -1,4 +1,11 @@
-import { descendantsNamed, parseXml, type Score, type Span, type XmlElement } from '../../engine/index.ts';
+import {
+  descendantsNamed,
+  type HarpPart,
+  parseXml,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../engine/index.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
@@ -46,6 +53,8 @@ export interface LayoutDocument {
 /** What the document is made of. */
 export interface DocumentRequest {
   readonly score: Score;
+  /** The harps whose staves the score holds, from the top; for a part its own. */
+  readonly harps: readonly HarpPart[];
   readonly engraving: EngravingOptions;
   readonly played: PlayedNotes;
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
@@ -53,7 +62,7 @@ export interface DocumentRequest {
 
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
-  { score, engraving, played, signEdits }: DocumentRequest,
+  { score, harps, engraving, played, signEdits }: DocumentRequest,
   engraver: Engraver,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
@@ -67,13 +76,13 @@ export const prepareDocument = (
   const prepared =
     score.source.format === 'mei'
       ? ownMei(score, replaced)
-      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, replaced)));
+      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, harps, replaced)));
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
   const lasting = [
     ...prepared.edits,
-    ...pageEdits(score, mei, pageLayoutOf(engraving)),
+    ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),

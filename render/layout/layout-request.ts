@@ -1,4 +1,4 @@
-import type { Score } from '../../engine/index.ts';
+import type { HarpPart, Score } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
@@ -9,6 +9,8 @@ import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 /** What is laid out. */
 export interface LayoutRequest {
   readonly score: Score;
+  /** The harps whose staves the score holds, from the top; for a part its own. */
+  readonly harps: readonly HarpPart[];
   readonly engraving: EngravingOptions;
   readonly layout: PageLayout;
   readonly played: PlayedNotes;

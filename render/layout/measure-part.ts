@@ -7,7 +7,7 @@ import type { RateTurn } from './breaks/page-turns.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
 import { measureBars } from './measure/measure-bars.ts';
-import { type ReservedSpace, sideOf } from './spaces/reserve-spaces.ts';
+import { type ReservedSpace, sideOf, standsBetween } from './spaces/reserve-spaces.ts';
 import type { Engraver } from './verovio.ts';
 
 /** What a part is laid out with. */
@@ -51,10 +51,10 @@ const markingHeights = (
   placement: EngravingOptions['placement'],
 ): Map<number, MarkingHeights> => {
   const heights = new Map<number, MarkingHeights>();
-  for (const { bar, box, line } of rooms) {
+  for (const room of rooms) {
+    const { bar, box, line } = room;
     const known = heights.get(bar) ?? { above: 0, between: 0, below: 0 };
-    const isBetween = line === 'markings' && placement === 'between';
-    const side = isBetween ? 'between' : sideOf(line, placement);
+    const side = standsBetween(room, placement) ? 'between' : sideOf(line, placement);
     heights.set(bar, { ...known, [side]: Math.max(known[side], box.heightVu) });
   }
   return heights;

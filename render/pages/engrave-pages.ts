@@ -1,4 +1,13 @@
-import { fail, formatBeat, type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import {
+  fail,
+  formatBeat,
+  type HarpPart,
+  type HarpPlan,
+  joinHarps,
+  ok,
+  type Result,
+  type Score,
+} from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { placeNumberGroup } from '../draw/svg-groups.ts';
@@ -8,6 +17,7 @@ import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
+import { ALL_STAVES, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
 import type { Engraver } from '../layout/verovio.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
@@ -17,6 +27,7 @@ import {
   drawPrinted,
   isDrawn,
   markingsFor,
+  type PrintedMarking,
   printedGroup,
 } from '../markings/printed-markings.ts';
 import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
@@ -53,6 +64,51 @@ export interface EngravedPages {
   readonly reminders: readonly number[];
 }
 
+/** One harp's part with its plan, to be drawn under or over others. */
+export interface PlannedHarp {
+  readonly score: Score;
+  readonly plan: HarpPlan;
+  readonly engraving: EngravingOptions;
+}
+
+/** A planned part as it stands on the pages. */
+interface PlacedHarp extends PlannedHarp {
+  readonly staves: StaffRange;
+  /** Set before the ids of its markings. */
+  readonly prefix: string;
+}
+
+/** What is drawn: the staves of one harp or of several. */
+interface DrawnScore {
+  readonly score: Score;
+  readonly harps: readonly HarpPart[];
+  readonly parts: readonly PlacedHarp[];
+}
+
+/**
+ * Lays out and draws the score of several harps of one file, each with its markings at its own staves; places that are
+ * not playable are numbered in the parts alone.
+ *
+ * @param parts in score order, at least one
+ * @param engraving how the pages look
+ * @returns as `engravePages`
+ */
+export const engraveTogether = (
+  parts: readonly PlannedHarp[],
+  engraving: EngravingOptions,
+  engraver: Engraver,
+): Result<EngravedPages> => {
+  const { score, harps } = joinHarps(parts.map((part) => part.score));
+  let staves = 0;
+  const placed = parts.map((part, index): PlacedHarp => {
+    const top = staves;
+    staves += part.score.harp.staves;
+    const bottom = index === parts.length - 1 ? -1 : staves - 1;
+    return { ...part, staves: { top, bottom }, prefix: `harp-${index + 1}-` };
+  });
+  return engrave({ score, harps, parts: placed }, { ...engraving, numberUnplayable: false }, engraver);
+};
+
 /**
  * Lays out and draws the pages of a part with all its markings.
  *
@@ -65,22 +121,33 @@ export const engravePages = (
   engraving: EngravingOptions,
   engraver: Engraver,
 ): Result<EngravedPages> => {
+  const part: PlacedHarp = { score, plan: harp, engraving, staves: ALL_STAVES, prefix: '' };
+  return engrave({ score, harps: [score.harp], parts: [part] }, engraving, engraver);
+};
+
+const engrave = (
+  { score, harps, parts }: DrawnScore,
+  engraving: EngravingOptions,
+  engraver: Engraver,
+): Result<EngravedPages> => {
   const layout = pageLayoutOf(engraving);
-  const places = engraving.numberUnplayable ? listUnplayablePlaces(score, harp.plan) : [];
+  const places = engraving.numberUnplayable
+    ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
+    : [];
   const flags = places.map(drawingOfPlace);
   const numberOf = (bar: number): string => score.bars[bar]!.number;
-  const standingOf = standingFinder(score, engraving.marksAt);
-  const signs = markingsFor(score, harp, engraving).filter((marking) => marking.kind === 'lever-notes');
+  const signs = parts.flatMap((part) =>
+    markingsOf(part, []).filter((marking) => marking.kind === 'lever-notes'),
+  );
+  const drawers = parts.map((part) => ({ part, draw: markingDrawer(part, numberOf) }));
   const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
-    ...markingsFor(score, harp, engraving, reminders)
-      .filter(isDrawn)
-      .map((marking) => drawingOf(marking, numberOf(marking.bar), engraving, standingOf(marking))),
+    ...drawers.flatMap(({ part, draw }) => markingsOf(part, reminders).filter(isDrawn).map(draw)),
     ...flags,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
-  const played = playedNotes(harp);
+  const played = joinPlayed(parts.map(({ plan }) => playedNotes(plan)));
   const laidOut = layOutHarp(
-    { score, engraving, layout, played, signEdits, spacesFor: drawingsFor },
+    { score, harps, engraving, layout, played, signEdits, spacesFor: drawingsFor },
     engraver,
   );
   if (!laidOut.ok) return laidOut;
@@ -103,13 +170,15 @@ export const engravePages = (
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
   const paged = setPages(finished, { ...score.titles, turns }, layout);
-  const printed = markingsFor(score, harp, engraving, laidOut.value.reminders);
+  const printed = parts
+    .filter(({ plan }) => plan.kind === 'pedal')
+    .flatMap((part) => markingsOf(part, laidOut.value.reminders));
   const closing = addClosingNotes(
     paged.pages,
     [
       listFootnotes(score, laidOut.value.footnotes),
       listPlaces(places),
-      ...(engraving.legend && harp.kind === 'pedal' ? [pedalLegend(printed, places, engraving)] : []),
+      ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
     ],
     layout,
     paged.end,
@@ -125,6 +194,21 @@ export const engravePages = (
       .filter(({ overlaps }) => overlaps > 0),
   });
 };
+
+/** A part's markings, under ids that no other part on the pages has. */
+const markingsOf = (
+  { score, plan, engraving, prefix }: PlacedHarp,
+  reminders: readonly number[],
+): readonly PrintedMarking[] =>
+  markingsFor(score, plan, engraving, reminders).map((marking) => ({
+    ...marking,
+    id: prefix + marking.id,
+  }));
+
+const joinPlayed = (parts: readonly PlayedNotes[]): PlayedNotes => ({
+  respellings: parts.flatMap(({ respellings }) => respellings),
+  omitted: parts.flatMap(({ omitted }) => omitted),
+});
 
 /** The footnotes of the file, each with its bar. */
 const listFootnotes = (score: Score, footnotes: readonly Footnote[]): ClosingSection => ({
@@ -144,16 +228,27 @@ const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
   })),
 });
 
+/** Says how the markings of a part are drawn, and where. */
+const markingDrawer = (
+  { score, engraving, staves }: PlacedHarp,
+  numberOf: (bar: number) => string,
+): ((marking: DrawnMarking) => SpaceDrawing) => {
+  const standingOf = standingFinder(score, engraving.marksAt);
+  return (marking) =>
+    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves });
+};
+
 const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
   engraving: EngravingOptions,
-  standing: Standing,
+  { standing, staves }: { readonly standing: Standing; readonly staves: StaffRange },
 ): SpaceDrawing => {
   const art = drawPrinted(marking, engraving);
   return {
     ...marking,
     ...standing,
+    staves,
     line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
     box: art.box,
     draw: (place) => printedGroup(marking, barNumber, art, place),
@@ -174,6 +269,7 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     graceNote: null,
     ...STANDS_OVER,
     line: 'flags',
+    staves: ALL_STAVES,
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),
   };

@@ -2,6 +2,7 @@ import {
   childrenNamed,
   descendantsNamed,
   firstChild,
+  type HarpPart,
   listParts,
   type Part,
   type Score,
@@ -20,30 +21,38 @@ type Slice = (span: Span) => string;
  * text, with the score's ids on every note, rest and bar, and without what the layout does itself (credits, page
  * sizes, joined rests).
  *
+ * @param harps the harps of the score, from the top; for a part its own
  * @param dropped what else of the source is left out
  */
-export const extractHarpMusicXml = (score: Score, dropped: readonly Span[]): string => {
+export const extractHarpMusicXml = (
+  score: Score,
+  harps: readonly HarpPart[],
+  dropped: readonly Span[],
+): string => {
   const { text, root } = score.source;
   const parts = harpParts(score);
-  const staves = parts.length > 1 ? 1 : score.harp.staves;
+  const stavesOf = ({ id }: Part): number => {
+    const harp = harps.find(({ partIds }) => partIds.includes(id))!;
+    return harp.partIds.length > 1 ? 1 : harp.staves;
+  };
   const slice = editSlices(text, [
     ...idEdits(score),
     ...layoutEdits(parts.flatMap(contentsOf)),
     ...musicGlyphEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
     ...parts.flatMap((part) => octaveLineEdits(text, contentsOf(part))),
-    ...parts.flatMap((part) => missingAttributes(contentsOf(part), staves)),
+    ...parts.flatMap((part) => missingAttributes(contentsOf(part), stavesOf(part))),
     ...parts.flatMap((part) => endingNumbers(score, part)),
   ]);
   const headers = ['work', 'movement-number', 'movement-title', 'identification']
     .flatMap((name) => childrenNamed(root, name))
     .map((element) => slice(element.span));
   const write =
-    score.source.format === 'musicxml-partwise' ? writeByPart(slice) : writeByBar(score, staves, slice);
+    score.source.format === 'musicxml-partwise' ? writeByPart(slice) : writeByBar(score, stavesOf, slice);
   return [
     '<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="4.0">',
     ...headers,
-    partList(root, parts, slice),
+    partList(root, parts, harps, slice),
     ...parts.map((part, hand) => `<part id="${idOfHand(hand)}">${write(part)}</part>`),
     '</score-partwise>',
   ].join('\n');
@@ -70,7 +79,11 @@ const writeByPart =
  * A score sorted by bar has the part's music in elements of its bars: each bar is written anew, with the score's id.
  * Where a bar has nothing for the part, it rests.
  */
-const writeByBar = ({ source, bars }: Score, staves: number, slice: Slice): ((part: Part) => string) => {
+const writeByBar = (
+  { source, bars }: Score,
+  stavesOf: (part: Part) => number,
+  slice: Slice,
+): ((part: Part) => string) => {
   const openings = childrenNamed(source.root, 'measure').map(({ attributes }, bar) =>
     Object.entries({ ...attributes, id: bars[bar]!.id }).map(
       ([name, value]) => ` ${name}="${escapeText(value)}"`,
@@ -81,7 +94,7 @@ const writeByBar = ({ source, bars }: Score, staves: number, slice: Slice): ((pa
     return openings
       .map(
         (attributes, bar) =>
-          `<measure${attributes.join('')}>${music.get(bar) ?? silentBar(bar, staves)}</measure>`,
+          `<measure${attributes.join('')}>${music.get(bar) ?? silentBar(bar, stavesOf(part))}</measure>`,
       )
       .join('\n');
   };
@@ -95,22 +108,33 @@ const silentBar = (bar: number, staves: number): string => {
   return `${bar === 0 ? openingAttributes(staves) : ''}${rests.join('<backup><duration>1</duration></backup>')}`;
 };
 
-const partList = (root: XmlElement, harp: readonly Part[], slice: Slice): string => {
+const partList = (
+  root: XmlElement,
+  parts: readonly Part[],
+  harps: readonly HarpPart[],
+  slice: Slice,
+): string => {
   const list = firstChild(root, 'part-list');
   const listed = list === undefined ? [] : childrenNamed(list, 'score-part');
-  const parts = harp.map(({ id }, hand) => {
+  const write = ({ id }: Part, name: string | null): string => {
     const entry = listed.find(({ attributes }) => (attributes.id ?? '') === id);
     // The reader takes a part that the file forgets to list; the conversion does not.
-    const content = entry === undefined ? '<part-name/>' : slice(entry.inner);
-    return `<score-part id="${idOfHand(hand)}">${content}</score-part>`;
+    const own = entry === undefined ? '<part-name/>' : slice(entry.inner);
+    const content = name === null ? own : `<part-name>${escapeText(name)}</part-name>`;
+    return `<score-part id="${idOfHand(parts.findIndex((part) => part.id === id))}">${content}</score-part>`;
+  };
+  const lists = harps.map(({ name, partIds }) => {
+    const own = parts.filter(({ id }) => partIds.includes(id));
+    const nameOf = (hand: number): string | null => (harps.length > 1 ? (hand === 0 ? name : '') : null);
+    const written = own.map((part, hand) => write(part, nameOf(hand)));
+    return written.length > 1 ? [BRACE_START, ...written, BRACE_END] : written;
   });
-  const braced = [
-    '<part-group type="start" number="1"><group-symbol>brace</group-symbol><group-barline>yes</group-barline></part-group>',
-    ...parts,
-    '<part-group type="stop" number="1"/>',
-  ];
-  return ['<part-list>', ...(parts.length > 1 ? braced : parts), '</part-list>'].join('\n');
+  return ['<part-list>', ...lists.flat(), '</part-list>'].join('\n');
 };
+
+const BRACE_START =
+  '<part-group type="start" number="1"><group-symbol>brace</group-symbol><group-barline>yes</group-barline></part-group>';
+const BRACE_END = '<part-group type="stop" number="1"/>';
 
 /** Ids by which bars, notes and rests are found again after the conversion. */
 const idEdits = (score: Score): Edit[] => {

@@ -5,11 +5,15 @@ import type { LayoutMei } from '../layout/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { breakTitle } from './texts/title-lines.ts';
 
-/** Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers. */
-export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] => [
+/**
+ * Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers.
+ *
+ * @param named whether the staves keep their names: in a score of several harps
+ */
+export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout, named: boolean): Edit[] => [
   ...descendantsNamed(mei.root, 'pgHead', 'pgHead2', 'pgFoot', 'pgFoot2').map((element) => cut(element.span)),
   ...headingEdits(score, mei, layout),
-  ...labelEdits(mei),
+  ...(named ? [] : labelEdits(mei)),
   ...numbersShown(mei),
   ...rehearsalEdits(mei),
 ];

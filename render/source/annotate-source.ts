@@ -90,3 +90,17 @@ export const annotateSource = (
   const remarks = [...brackets.remarks, ...(choice.others === 'replace' ? removalRemarks(score) : [])];
   return ok({ text: annotated, bytes: encodeText(annotated, encoding), edits, remarks });
 };
+
+/**
+ * One file with the markings of several harps, each annotated from the same file.
+ *
+ * @returns the text in the encoding of the file
+ */
+export const joinAnnotated = ({ source }: Score, harps: readonly AnnotatedSource[]): Uint8Array =>
+  encodeText(
+    applyEdits(
+      source.text,
+      harps.flatMap(({ edits }) => edits),
+    ),
+    source.encoding,
+  );

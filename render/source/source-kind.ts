@@ -18,6 +18,7 @@ const ENDINGS: readonly (readonly [string, string])[] = [
   ...Object.entries(SOURCE_TYPES),
   ['pdf', 'application/pdf'],
   ['json', 'application/json'],
+  ['zip', 'application/zip'],
 ];
 
 /** The kind of file in which a score came. */

@@ -107,7 +107,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals or levers of the harp part and prints them into it. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score. ${ONE_SCORE}`,
     options: annotateOptions,
     upload: SCORE_TYPES,
     answers: [
@@ -121,6 +121,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',
+          'application/zip': 'bytes',
         },
         headers: {
           'Content-Disposition': 'A file name made from the title of the score.',

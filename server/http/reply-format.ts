@@ -5,15 +5,20 @@ import type { ReplyAddress, ReplyFormat } from '../threads/job.ts';
 
 const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
 
-/** The media types a result comes in; the first is sent where the client has no wish. */
-const REPLY_TYPES = [
-  'application/pdf',
-  'image/svg+xml',
-  'application/json',
-  ...SOURCE_KINDS.map((kind) => SOURCE_TYPES[kind]),
-] as const;
+const SOURCES = SOURCE_KINDS.map((kind) => SOURCE_TYPES[kind]);
 
-export type ReplyType = (typeof REPLY_TYPES)[number];
+export type ReplyType =
+  | 'application/pdf'
+  | 'image/svg+xml'
+  | 'application/json'
+  | 'application/zip'
+  | (typeof SOURCES)[number];
+
+/** The media types the result for one harp comes in; the first is sent where the client has no wish. */
+const PART_TYPES: readonly ReplyType[] = ['application/pdf', 'image/svg+xml', 'application/json', ...SOURCES];
+
+/** The same for all harps of a score. */
+const HARPS_TYPES: readonly ReplyType[] = ['application/zip', ...SOURCES];
 
 /** The media types that the client takes, best first. */
 export interface AcceptedTypes {
@@ -26,12 +31,17 @@ export interface AcceptedTypes {
  * The media types the client takes (RFC 9110, 12.5.1).
  *
  * @param accepts the request's own comparison of its `Accept` with the types on offer, best first
+ * @param allHarps whether all harps of the score are wanted
  * @returns the types, or `not-acceptable` with the types on offer
  */
-export const chooseReplyType = (accepts: (types: string[]) => string | false): Outcome<AcceptedTypes> => {
-  const best = accepts([...REPLY_TYPES]);
-  const type = REPLY_TYPES.find((offered) => offered === best);
-  if (type === undefined) return fail({ code: 'not-acceptable', offered: REPLY_TYPES });
+export const chooseReplyType = (
+  accepts: (types: string[]) => string | false,
+  allHarps: boolean,
+): Outcome<AcceptedTypes> => {
+  const offered = allHarps ? HARPS_TYPES : PART_TYPES;
+  const best = accepts([...offered]);
+  const type = offered.find((each) => each === best);
+  if (type === undefined) return fail({ code: 'not-acceptable', offered });
   const sources = SOURCE_KINDS.filter((kind) => accepts([SOURCE_TYPES[kind]]) !== false);
   return { ok: true, value: { best: type, sources } };
 };
@@ -59,6 +69,7 @@ export const readReplyFormat = (
     return misplaced('pages', pages, 'application/json', best);
   }
   switch (best) {
+    case 'application/zip':
     case 'application/pdf':
       return { ok: true, value: { kind: 'pdf' } };
     case 'image/svg+xml':

@@ -1,9 +1,12 @@
+import { strToU8, zipSync } from 'fflate';
 import type { Annotation, DrawnHandout } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
+import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
 import type { Annotated } from '../threads/tasks/annotate-score.ts';
 import type { SourceFile } from '../threads/tasks/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
@@ -130,4 +133,28 @@ export const composeReply = (annotated: Annotated, format: ReplyFormat): Outcome
     case 'source':
       return replySource(annotation, source);
   }
+};
+
+export const ARCHIVE_TYPE = 'application/zip';
+
+/** A fixed date: the same score gives the same bytes. */
+const ARCHIVE_DATE = new Date(1980, 0, 1);
+
+const packFiles = (files: readonly HarpFile[]): Uint8Array =>
+  zipSync(
+    Object.fromEntries(
+      files.map(({ name, ending, content }) => [
+        `${name}.${ending}`,
+        typeof content === 'string' ? strToU8(content) : content,
+      ]),
+    ),
+    { mtime: ARCHIVE_DATE },
+  );
+
+/** Puts all harps of a score into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
+export const composeHarpsReply = (harps: AnnotatedHarps, format: ReplyFormat): Outcome<Reply> => {
+  const { source, title } = harps;
+  if (format.kind === 'source' && source !== null) return { ok: true, value: replySourceFile(title, source) };
+  const headers = { 'Content-Type': ARCHIVE_TYPE, 'Content-Disposition': nameAfter(title, 'zip') };
+  return reply(headers, packFiles(listHarpFiles(harps, format.kind)));
 };

@@ -43,17 +43,23 @@ const openNames = (): ((name: string, ending: string) => string) => {
 
 /**
  * Where the result of each file of a job stands in the archive of its results: in the folder of its score, under the
- * score's name, with the ending of what it became. Scores are done in their order, so that a name once given stays.
+ * score's name, with the ending of what it became; a folder where it became several files. Scores are done in their order, so that a name once given stays.
  *
  * @returns null for a file without a result, and for that of a job of one score, whose result is no archive
  */
 export const nameResults = (files: readonly JobFile[]): readonly (string | null)[] => {
   if (hasSingleScore(files)) return files.map(() => null);
   const giveName = openNames();
-  return files.map(({ name, headers }) =>
-    headers === null ? null : giveName(name, extensionOf(headers['Content-Type'] ?? '')),
-  );
+  return files.map(({ name, headers }) => {
+    if (headers === null) return null;
+    const path = giveName(name, extensionOf(headers['Content-Type'] ?? ''));
+    return holdsSeveral(headers) ? `${path.replace(/\.zip$/, '')}/` : path;
+  });
 };
+
+/** Whether a result is an archive of several files: they stand in a folder of the archive of all results. */
+export const holdsSeveral = (headers: JobFile['headers']): boolean =>
+  headers?.['Content-Type'] === 'application/zip';
 
 /** Whether a job is of one score, what was passed over apart. */
 export const hasSingleScore = (files: readonly JobFile[]): boolean =>

@@ -374,6 +374,8 @@ export const STRINGS = {
     csv: 'Table of moves (CSV)',
     print: 'List of moves to print',
     source: 'Your file with markings',
+    allHarps: 'All harps (ZIP)',
+    allHarpsName: (title: string) => `${title} all harps`,
     preparing: (what: string) => `Preparing: ${what} …`,
     done: (what: string) => `${what} was saved to your downloads.`,
     failed: (what: string, why: string) => `${what}: ${why}`,

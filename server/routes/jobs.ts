@@ -1,16 +1,16 @@
 import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
-import { Zip, ZipPassThrough } from 'fflate';
+import { unzipSync, Zip, ZipPassThrough } from 'fflate';
 import { type JobReport, jobOptions } from '../api/answers/service-answers.ts';
 import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
 import { dispositionOf, fileNameFrom } from '../http/file-name.ts';
 import { disconnectSignal } from '../http/protect.ts';
-import { replyJson } from '../http/reply.ts';
+import { ARCHIVE_TYPE, replyJson } from '../http/reply.ts';
 import { type Answer, answer, handle, problemAnswer, setEtag } from '../http/send.ts';
 import { JOB_TYPES } from '../http/upload.ts';
 import { type JobFile, type JobQueue, type JobStatus, TYPES_OF_OUTPUT } from '../jobs/job.ts';
-import { hasSingleScore, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
+import { hasSingleScore, holdsSeveral, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
 import { describeProblem } from '../problems.ts';
 import type { ServiceProblem } from '../service-problem.ts';
 import { readUploadWithOptions, type ScoreDependencies } from './scores.ts';
@@ -43,8 +43,6 @@ const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobRe
     links: { self, events: `${self}/events`, result: `${self}/result` },
   };
 };
-
-const ARCHIVE_TYPE = 'application/zip';
 
 /** What becomes of the scores of a job is told by an option, since `Accept` is for one answer alone. */
 const notAcceptable = (offered: readonly string[]): ServiceProblem => ({
@@ -158,7 +156,9 @@ const sendArchive = async (
   for (const [index, name] of nameResults(status.files).entries()) {
     if (gone.aborted) return;
     const bytes = name === null ? null : await jobs.readResult(status.id, index);
-    if (name !== null && bytes !== null) await put(name, bytes);
+    if (name === null || bytes === null) continue;
+    if (!holdsSeveral(status.files[index]!.headers)) await put(name, bytes);
+    else for (const [own, content] of Object.entries(unzipSync(bytes))) await put(name + own, content);
   }
   if (status.files.some((file) => file.problem !== null)) {
     await put(PROBLEMS_NAME, listProblems(status.files));

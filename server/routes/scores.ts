@@ -3,16 +3,17 @@ import type { z } from 'zod';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
-import { annotateOptions, planOptions, proofOptions } from '../api/requests/options.ts';
+import { type AnnotateChoice, annotateOptions, planOptions, proofOptions } from '../api/requests/options.ts';
 import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
+import { ARCHIVE_TYPE } from '../http/reply.ts';
 import { chooseReplyType, readReplyFormat } from '../http/reply-format.ts';
 import { type Answer, answer, handle, problemAnswer, queryOf, setEtag } from '../http/send.ts';
 import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../http/upload.ts';
 import type { UploadBudget } from '../http/upload-budget.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { AnnotateJob, ComputeJob, Perform, Reply, ScoreFile } from '../threads/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Reply, ReplyFormat, ScoreFile } from '../threads/job.ts';
 
 /** What requests about one score need. */
 export interface ScoreDependencies {
@@ -59,17 +60,24 @@ export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
     const gone = disconnectSignal(response);
-    const types = chooseReplyType((offered) => request.accepts(offered));
-    if (!types.ok) return problemAnswer(types.problem);
     const address = { path: request.path, query: queryOf(request) };
+    const formatFor = (choice: AnnotateChoice): Outcome<ReplyFormat> => {
+      const types = chooseReplyType((offered) => request.accepts(offered), choice.allHarps === true);
+      return types.ok ? readReplyFormat(types.value, choice, address) : types;
+    };
     const query = readOptions(annotateOptions, address.query, null);
     if (!query.ok) return problemAnswer(query.problem);
-    const early = readReplyFormat(types.value, query.value, address);
-    if (!early.ok) return problemAnswer(early.problem);
+    const isForm = request.is(FORM_TYPE) !== false;
+    // What is refused without the score is refused before it is read; a form may still ask for all harps.
+    const early = formatFor(query.value);
+    if (!early.ok) {
+      const mayFit = isForm && early.problem.code === 'not-acceptable' && request.accepts(ARCHIVE_TYPE);
+      if (!mayFit) return problemAnswer(early.problem);
+    }
     const sent = await readUploadWithOptions(parts, annotateOptions, SCORE_TYPES, request, response);
     if (!sent.ok) return problemAnswer(sent.problem);
     const { upload, choice } = sent.value;
-    const format = readReplyFormat(types.value, choice, address);
+    const format = formatFor(choice);
     if (!format.ok) return problemAnswer(format.problem);
     if (
       setEtag(

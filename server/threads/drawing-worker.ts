@@ -1,10 +1,11 @@
 import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
-import { composeReply } from '../http/reply.ts';
+import { composeHarpsReply, composeReply } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
+import { annotateHarps } from './tasks/annotate-harps.ts';
 import { annotateScore, type Target } from './tasks/annotate-score.ts';
-import { startStageClock } from './tasks/stage-clock.ts';
+import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
 /** Made when the thread starts, so that the first score need not wait for it. */
@@ -25,13 +26,22 @@ const targetOf = (format: ReplyFormat): Target => {
   }
 };
 
+const annotate = async (job: AnnotateJob, drawer: Annotator, clock: StageClock): Promise<Outcome<Reply>> => {
+  const { choice, format } = job;
+  const target = targetOf(format);
+  if (choice.allHarps === true) {
+    const harps = await annotateHarps(job, choice, target, drawer, clock);
+    return harps.ok ? composeHarpsReply(harps.value, format) : harps;
+  }
+  const annotated = await annotateScore(job, choice, target, drawer, clock);
+  return annotated.ok ? composeReply(annotated.value, format) : annotated;
+};
+
 /** The job of the pool's threads. */
 export const work = async ({ job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const { choice, format } = job;
-    const annotated = await annotateScore(job, choice, targetOf(format), await annotator, clock);
-    const outcome: Outcome<Reply> = annotated.ok ? composeReply(annotated.value, format) : annotated;
+    const outcome = await annotate(job, await annotator, clock);
     return transferBody({ outcome, seconds: clock.stop() });
   } catch (error) {
     // A renderer that threw may be left in any state: the next score gets a new one.

@@ -103,7 +103,7 @@ export const surveyScore = (
   const texts = format === 'mei' ? meiTexts(root, source) : musicXmlTexts(root);
   const engraving = { ...completeEngraving({}), multiBarRests: false };
   const document = prepareDocument(
-    { score, engraving, played: { respellings: [], omitted: [] }, signEdits: () => [] },
+    { score, harps: [score.harp], engraving, played: { respellings: [], omitted: [] }, signEdits: () => [] },
     engraver,
   );
   if (document === null) return 'layout-failed';

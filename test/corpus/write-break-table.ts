@@ -41,6 +41,7 @@ const layout = pageLayoutOf(engraving);
 const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> => {
   const request = {
     score,
+    harps: [score.harp],
     engraving,
     layout,
     played: playedNotes(planPart(score, {})),

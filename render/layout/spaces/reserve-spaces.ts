@@ -17,6 +17,15 @@ import { EDGE_AT_MOMENT, type Standing } from './stance.ts';
 /** What stands on one level: the markings, the numbers of impossible places, and what is told before the first note. */
 export type SpaceRow = 'markings' | 'flags' | 'start';
 
+/** Some of the staves of a system, by the places of the highest and the lowest as `Array.at` counts them. */
+export interface StaffRange {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** All staves of a part for one harp. */
+export const ALL_STAVES: StaffRange = { top: 0, bottom: -1 };
+
 /** Something of ours that the layout is to make room for. */
 export interface ReservedSpace extends Standing {
   /** Unique on the pages. */
@@ -27,8 +36,14 @@ export interface ReservedSpace extends Standing {
   readonly graceNote: string | null;
   /** All rooms of a line are set on one level in a system where room allows. */
   readonly line: SpaceRow;
+  /** The staves of its harp. */
+  readonly staves: StaffRange;
   readonly box: BoxSize;
 }
+
+/** Names the level that it is set on: that of its kind at its harp's staves. */
+export const levelOf = ({ line, staves }: Pick<ReservedSpace, 'line' | 'staves'>): string =>
+  `${line};${staves.top}`;
 
 /** Insertions that make the layout keep every room free. */
 export const placeholderEdits = (
@@ -38,18 +53,20 @@ export const placeholderEdits = (
   placement: MarkingPlacement,
   homes: ReadonlyMap<number, number>,
 ): Edit[] => {
-  const eventAt = {
-    markings: eventsByOnset(score, mei, placement === 'below' ? 'lowest' : 'highest'),
-    flags: eventsByOnset(score, mei, 'highest'),
-    start: eventsByOnset(score, mei, 'highest'),
+  const known = new Map<string, Map<string, string>>();
+  const eventAt = ({ line, staves, at }: ReservedSpace): string | undefined => {
+    const wanted = line === 'markings' && placement === 'below' ? 'lowest' : 'highest';
+    const key = `${wanted};${staves.top}`;
+    const events = known.get(key) ?? eventsByOnset(score, mei, staves, wanted);
+    known.set(key, events);
+    return events.get(rationalKey(at));
   };
-
   return rooms.flatMap((room) => {
     const home = homes.get(room.bar);
     const bar = score.bars[home ?? barOfRoom(score, room)]!;
     const measure = mei.measureOf(bar);
     if (measure === undefined) return [];
-    const event = room.graceNote ?? eventAt[room.line].get(rationalKey(room.at));
+    const event = room.graceNote ?? eventAt(room);
     const moment: PlaceholderAnchor['moment'] =
       home !== undefined
         ? { name: 'tstamp', value: '1' }
@@ -68,6 +85,15 @@ const barOfRoom = ({ bars }: Score, { at, bar, graceNote }: ReservedSpace): numb
   return isPast && bar + 1 < bars.length ? bar + 1 : bar;
 };
 
+/** Whether a line stands between staves, where it cannot give way as far as it likes. */
+export const standsBetween = (
+  { line, staves }: Pick<ReservedSpace, 'line' | 'staves'>,
+  placement: MarkingPlacement,
+): boolean => {
+  if (line === 'markings' && placement === 'between') return true;
+  return sideOf(line, placement) === 'above' ? staves.top !== 0 : staves.bottom !== -1;
+};
+
 /** On which side of its staff a line stands; what is told before the first note is too large for between the staves. */
 export const sideOf = (line: SpaceRow, placement: MarkingPlacement): 'above' | 'below' => {
   switch (line) {
@@ -80,11 +106,11 @@ export const sideOf = (line: SpaceRow, placement: MarkingPlacement): 'above' | '
 };
 
 const lineOf = (
-  { line, stance }: ReservedSpace,
+  { line, stance, staves: own }: ReservedSpace,
   placement: MarkingPlacement,
   staves: readonly string[],
 ): Omit<PlaceholderAnchor, 'moment'> => {
-  const [top, bottom] = [staves[0]!, staves.at(-1)!];
+  const [top, bottom] = [staves.at(own.top)!, staves.at(own.bottom)!];
   const align = EDGE_AT_MOMENT[stance];
   if (line === 'flags') return { staff: top, place: 'above', row: 2, align };
   if (line === 'start') return { staff: top, place: 'above', row: 0, align };
@@ -106,13 +132,20 @@ const tstampOf = (bar: Bar, at: Rational): number => toNumber(beatAt(bar, at));
  * For each onset an event to hang something on: of the wanted staff if there is one, never a grace note, and never a
  * rest of a whole bar, which stands in the bar's middle.
  */
-const eventsByOnset = (score: Score, mei: LayoutMei, wanted: 'highest' | 'lowest'): Map<string, string> => {
+const eventsByOnset = (
+  score: Score,
+  mei: LayoutMei,
+  { top, bottom }: StaffRange,
+  wanted: 'highest' | 'lowest',
+): Map<string, string> => {
+  const isOwn = ({ staff }: { readonly staff: number }): boolean =>
+    staff > top && (bottom === -1 || staff <= bottom + 1);
   const found = new Map<string, { id: string; staff: number }>();
   const events = [
     ...score.notes.filter((note) => note.grace === null && note.role === 'played'),
     ...score.rests.filter((rest) => compare(rest.duration, score.bars[rest.bar]!.duration) < 0),
   ];
-  for (const event of events) {
+  for (const event of events.filter(isOwn)) {
     const key = rationalKey(event.onset);
     const known = found.get(key);
     const isBetter =

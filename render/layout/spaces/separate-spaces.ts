@@ -3,7 +3,7 @@ import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { inkOf, type PlacedSpace } from './placed-space.ts';
-import { sideOf } from './reserve-spaces.ts';
+import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
 
 /** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
 export const shiftLimit = { near: 7, far: 60 } as const;
@@ -26,10 +26,10 @@ export const separateSpaces = (
   let settled = placed;
   for (const line of linesOf(placed)) {
     const others = settled.filter((each) => !line.includes(each));
-    const { line: row } = line[0]!.room;
-    const direction = sideOf(row, placement) === 'above' ? -1 : 1;
-    // Between the staves the lower one is near.
-    const most = row === 'markings' && placement === 'between' ? shiftLimit.near : farthest;
+    const { room } = line[0]!;
+    const direction = sideOf(room.line, placement) === 'above' ? -1 : 1;
+    // Between the staves the next one is near.
+    const most = standsBetween(room, placement) ? shiftLimit.near : farthest;
     const freed = freeLine(line, others, obstacles, { direction, most, unitsPerVu });
     if (freed === line) continue;
     const moved = new Map(freed.map((each) => [each.room.id, each]));
@@ -39,7 +39,7 @@ export const separateSpaces = (
 };
 
 const linesOf = (placed: readonly PlacedSpace[]): PlacedSpace[][] => [
-  ...group(placed, ({ room }) => room.line).values(),
+  ...group(placed, ({ room }) => levelOf(room)).values(),
 ];
 
 /** Which way a line may be moved, and how far (in vu). */

@@ -2,7 +2,7 @@ import { rationalKey } from '../../../engine/index.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Overlap } from './overlaps.ts';
 import type { BoxSize } from './placeholder.ts';
-import { type ReservedSpace, sideOf } from './reserve-spaces.ts';
+import { levelOf, type ReservedSpace, sideOf } from './reserve-spaces.ts';
 import { clearOfNote } from './stance.ts';
 
 /** Space round a drawing beyond its own box, in vu: what a layout that came out too tight gets in the next pass. */
@@ -18,8 +18,8 @@ export type Pads = ReadonlyMap<string, Pad>;
 
 const NO_PAD: Pad = { top: 0, bottom: 0, left: 0, right: 0 };
 
-const keyOf = ({ line, at, graceNote }: ReservedSpace): string =>
-  `${line};${rationalKey(at)};${graceNote ?? ''}`;
+const keyOf = (room: ReservedSpace): string =>
+  `${levelOf(room)};${rationalKey(room.at)};${room.graceNote ?? ''}`;
 
 export const padOf = (pads: Pads, room: ReservedSpace): Pad => {
   const pad = pads.get(keyOf(room)) ?? NO_PAD;
@@ -61,7 +61,7 @@ export const padsAgainst = (
   };
   for (const line of lines) {
     const own = new Map(line.map((room) => [room.id, room]));
-    const needs = { markings: 0, flags: 0, start: 0 };
+    const needs = new Map<string, number>();
     for (const overlap of overlaps) {
       const room = own.get(overlap.id);
       if (room === undefined) continue;
@@ -76,11 +76,12 @@ export const padsAgainst = (
       } else {
         const isBelow = sideOf(room.line, placement) === 'below';
         const depth = isBelow ? overlap.with.y1 - overlap.ink.y0 : overlap.ink.y1 - overlap.with.y0;
-        needs[room.line] = Math.max(needs[room.line], Math.min(MOST_VU, depth / unitsPerVu + CLEARANCE_VU));
+        const need = Math.min(MOST_VU, depth / unitsPerVu + CLEARANCE_VU);
+        needs.set(levelOf(room), Math.max(needs.get(levelOf(room)) ?? 0, need));
       }
     }
     for (const room of line) {
-      const more = needs[room.line];
+      const more = needs.get(levelOf(room)) ?? 0;
       const isBelow = sideOf(room.line, placement) === 'below';
       if (more > 0) add(room, isBelow ? { top: more } : { bottom: more });
     }

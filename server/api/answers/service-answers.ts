@@ -50,7 +50,7 @@ export const jobReport = z
           .nullable()
           .meta({
             description:
-              'The path of its result in the ZIP archive of results; null if it has none, or if the job has only one score, whose result is sent by itself.',
+              'The path of its result in the ZIP archive of results, a folder where all its harps were wanted; null if it has none, or if the job has only one score, whose result is sent by itself.',
             examples: ['movement-1/harp.pdf'],
           }),
       }),

@@ -75,6 +75,10 @@ export const annotateOptions = z
       .max(999_999)
       .exactOptional()
       .meta({ description: 'The page to draw, counting from 1; for image/svg+xml.' }),
+    allHarps: z.boolean().exactOptional().meta({
+      description:
+        'Annotate every harp of the score: a part for each, a score of them all, and one file with all markings, together as application/zip; or that file alone, in its own media type. The part and the decisions of the request are those of one harp.',
+    }),
     pages: z.enum(['all', 'none']).exactOptional().meta({
       description: 'Whether the report includes drawings of the pages; for application/json.',
     }),

@@ -178,6 +178,8 @@ const readAnnotate = (words: Words): Parsed => {
     if (output !== undefined) return wrong('use either --output or --out-dir, not both');
     return readFolder(positionals, folder, values.get('to') ?? 'pdf', given.options);
   }
+  if (values.get('all-harps') === 'true')
+    return wrong('--all-harps writes several files: name their folder with --out-dir');
   if (values.has('to'))
     return wrong('--to works only with --out-dir; with --output, the ending of the name says what to write');
   if (more.length > 0) {

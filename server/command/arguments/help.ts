@@ -3,7 +3,7 @@ import { HARP_NAMES, HARPS } from '../../../engine/index.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { PURPOSE } from '../../api/purpose.ts';
 import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
-import { engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
+import { annotateOptions, engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { describeSettings } from '../../settings.ts';
 import { TUNE_SORTS } from './arguments.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
@@ -12,7 +12,7 @@ import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle annotate FILE [-o FILE] [options]
-  tringle annotate FILE... --out-dir DIR [--to KIND] [options]
+  tringle annotate FILE... --out-dir DIR [--to KIND] [--all-harps] [options]
       reads MusicXML (.musicxml, .xml, .mxl), MEI (.mei) or ABC (.abc) and writes the part with its pedal or lever
       changes; with --out-dir, every tune of a tune book
       -o, --output FILE   what to write, by its ending:
@@ -60,6 +60,9 @@ ${describeInGroups(planOptions).join('\n')}
 Options of annotate alone, for how the pages look:
 
 ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
+Option of annotate alone, with --out-dir:
+${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
+
 Option of proof alone, with -o FILE for the corrected file:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
 

@@ -1,64 +1,26 @@
-import { extname } from 'node:path';
 import type { z } from 'zod';
-import { type Annotation, EngraverError, prepareAnnotator, SOURCE_TYPES } from '../../../render/index.ts';
-import type { AnyProblem } from '../../service-problem.ts';
+import type { HarpFinding } from '../../../engine/index.ts';
+import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
-import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { type CommandResult, EXIT } from '../exit.ts';
 import {
   findOverwrite,
-  isSource,
   listOutputFiles,
   makeFolder,
-  OUTPUT_KINDS,
   type OutputKind,
   targetOf,
-  withoutExtension,
   writeFiles,
 } from '../output-files.ts';
 import { count, countFindings, oneLine, summarize, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 import { listTuneFiles } from '../tune-files.ts';
+import { annotateAllHarps } from './annotate-all-harps.ts';
+import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
 
 type Choice = z.infer<typeof annotateChoice>;
-
-/** A file that was annotated, or how the command would end for it alone. */
-type Done =
-  | { readonly ok: true; readonly annotation: Annotation; readonly paths: readonly string[] }
-  | { readonly ok: false; readonly ending: Exclude<CommandResult, { code: typeof EXIT.done }> };
-
-const refusal = (input: string, problem: AnyProblem): Done => ({
-  ok: false,
-  ending: resultOfProblem(input, problem),
-});
-
-/** A file comes back in its own kind: which name to write it under is told as a user would give it. */
-const formRefusal = ({ input, output }: FilePair, offered: readonly string[]): Done => {
-  const kinds = OUTPUT_KINDS.filter((kind) => isSource(kind) && offered.includes(SOURCE_TYPES[kind]));
-  const names = kinds.map((kind) => `-o ${withoutExtension(output)}.${kind}`);
-  return {
-    ok: false,
-    ending: {
-      code: EXIT.usage,
-      message: `${input} cannot be converted to ${extname(output)}: markings are added to a file of the same kind. Use ${names.join(' or ')}.`,
-    },
-  };
-};
-
-const overwriteRefusal = (path: string): Done => ({
-  ok: false,
-  ending: {
-    code: EXIT.usage,
-    message: `${path} is the input file, which tringle never overwrites. Choose another name with -o.`,
-  },
-});
-
-const failing = (ending: CommandResult): Done => {
-  if (ending.code === EXIT.done) throw new Error('what failed has ended well');
-  return { ok: false, ending };
-};
 
 /** Annotates one file and writes the result. */
 const annotateOne = async (
@@ -92,7 +54,7 @@ const annotateOne = async (
   } catch (error) {
     return failing(resultOfSystemError(`cannot write ${output}`, error));
   }
-  return { ok: true, annotation: annotated.value.annotation, paths };
+  return { ok: true, annotations: [annotated.value.annotation], paths };
 };
 
 /** Annotates many files; what befalls one does not stop the others. */
@@ -115,18 +77,23 @@ const annotateMany = async (
   } catch (error) {
     return resultOfSystemError(`cannot make the folder ${folder}`, error);
   }
+  const annotateFile = choice.allHarps === true ? annotateAllHarps : annotateOne;
   let annotator = prepareAnnotator();
   const rows: (readonly string[])[] = [];
   for (const [index, file] of files.entries()) {
     const start = performance.now();
-    const done = await annotateOne(file, form, choice, annotator).catch((bug: unknown) => {
+    const done = await annotateFile(file, form, choice, annotator).catch((bug: unknown) => {
       annotator = prepareAnnotator();
       if (bug instanceof EngraverError) return refusal(file.input, { code: 'layout-failed' });
       const told = bug instanceof Error ? bug.message : String(bug);
       return failing({ code: EXIT.internal, message: `a bug in tringle, not in your file: ${told}` });
     });
     const seconds = `${((performance.now() - start) / 1000).toFixed(1)} s`;
-    const result = done.ok ? done.paths.at(-1)! : done.ending.message;
+    const result = !done.ok
+      ? done.ending.message
+      : choice.allHarps === true
+        ? done.paths.join(', ')
+        : done.paths.at(-1)!;
     print(oneLine(`${index + 1}/${files.length} ${nameOf(file)}: ${result}`));
     rows.push(describeRow(nameOf(file), done, seconds));
   }
@@ -146,10 +113,12 @@ const FAILED = 'failed';
 
 const describeRow = (input: string, done: Done, seconds: string): readonly string[] => {
   if (!done.ok) return [input, FAILED, '', '', '', seconds];
-  const { bars, pages } = done.annotation;
-  const { plan } = done.annotation.plan;
-  const counts = [`${bars}`, `${plan.moves.length}`, countFindings(plan.findings)];
-  return [input, ...counts, pages.length === 0 ? '' : `${pages.length}`, seconds];
+  const { annotations } = done;
+  const moves = annotations.reduce((sum, { plan }) => sum + plan.plan.moves.length, 0);
+  const findings = annotations.flatMap(({ plan }): readonly HarpFinding[] => plan.plan.findings);
+  const pages = annotations.reduce((sum, each) => sum + each.pages.length, 0);
+  const counts = [`${annotations[0]!.bars}`, `${moves}`, countFindings(findings)];
+  return [input, ...counts, pages === 0 ? '' : `${pages}`, seconds];
 };
 
 /**
@@ -172,6 +141,6 @@ export const annotateFiles = async (
     },
   );
   if (!done.ok) return done.ending;
-  for (const line of summarize(done.annotation, done.paths)) print(line);
+  for (const line of summarize(done.annotations[0]!, done.paths)) print(line);
   return { code: EXIT.done };
 };

@@ -1,5 +1,6 @@
-import { checkDrawingLimits, pickChoice, type Remark, type Score } from '../../../engine/index.ts';
+import { checkDrawingLimits, pickChoice, type Score } from '../../../engine/index.ts';
 import {
+  type AnnotatedSource,
   type Annotation,
   type Annotator,
   annotateSource,
@@ -63,25 +64,24 @@ export const annotateScore = async (
     return { ok: true, value: { annotation: annotation.value, score, source: null } };
   }
   clock.begin('write', score.bars.length);
-  const source = markSource(planned.value, file.bytes, choice, target.kinds);
-  if (!source.ok) return source;
-  const { file: written, remarks } = source.value;
-  const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...remarks] };
-  return { ok: true, value: { annotation: told, score, source: written } };
+  const marked = markSource(planned.value, choice);
+  if (!marked.ok) return marked;
+  const written = writeSourceFile(score, file.bytes, marked.value.bytes, target.kinds);
+  if (!written.ok) return written;
+  const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...marked.value.remarks] };
+  return { ok: true, value: { annotation: told, score, source: written.value } };
 };
 
-const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
+export const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),
   fullSettings: decisions.placed.fullSettings,
 });
 
-/** Respelled notes are written as such where the user left the spelling free, or chose the string. */
-const markSource = (
-  planned: PlannedScore,
-  bytes: Uint8Array,
-  choice: AnnotateChoice,
-  kinds: readonly SourceKind[],
-): Outcome<{ readonly file: SourceFile; readonly remarks: readonly Remark[] }> => {
+/**
+ * Writes the markings of a plan into the text of its score. Respelled notes are written as such where the user left the
+ * spelling free, or chose the string.
+ */
+export const markSource = (planned: PlannedScore, choice: AnnotateChoice): Outcome<AnnotatedSource> => {
   const { score, plan, decisions } = planned;
   const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
   const { respellings, omitted } = playedNotes(plan);
@@ -97,7 +97,6 @@ const markSource = (
     decisions: decisions.decisions,
   });
   if (!marked.ok) return marked;
-  const file = writeSourceFile(score, bytes, marked.value.bytes, kinds);
   const remarks = [...marked.value.remarks, ...fileRemarks(engraving)];
-  return file.ok ? { ok: true, value: { file: file.value, remarks } } : file;
+  return { ok: true, value: { ...marked.value, remarks } };
 };

@@ -5,7 +5,7 @@ import { fetchFile, type Order } from '../service/annotate-request.ts';
 import { FileButtons, type TakenFile } from './file-buttons.tsx';
 import { tabulateMoves } from './moves-table.ts';
 import { PrintMoves } from './print-moves.tsx';
-import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from './taken-files.ts';
+import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable, ZIP } from './taken-files.ts';
 
 const words = STRINGS.take;
 
@@ -20,6 +20,8 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] =>
   const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
   const saveStudy = async () =>
     saveAnswer(await fetchFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
+  const saveHarps = async () =>
+    saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), words.allHarpsName(title));
   const savePagesOf = async (): Promise<null> => {
     if (drawn.kind === 'drawn') await savePages(drawn.pages, title);
     return null;
@@ -35,6 +37,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] =>
     { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
     { what: words.csv, ready: true, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
+    ...(part.harps.length > 1 ? [{ what: words.allHarps, ready: true, save: saveHarps }] : []),
   ];
 };
 

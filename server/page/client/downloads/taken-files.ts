@@ -5,6 +5,8 @@ import { fileNameOf, saveFile } from './save-file.ts';
 
 export const PDF = 'application/pdf';
 
+export const ZIP = 'application/zip';
+
 /** What to accept for the user's own file. */
 export const ANY_SOURCE = Object.values(SOURCE_TYPES).join(', ');
 
@@ -23,7 +25,7 @@ export const savePages = async (pages: readonly string[], title: string): Promis
     pages.map((svg, i) => [STRINGS.take.svgName(i + 1), strToU8(svg)] as const),
   );
   const zipped = zipSync(files) as Uint8Array<ArrayBuffer>;
-  saveFile(new Blob([zipped], { type: 'application/zip' }), fileNameOf(title, 'zip'));
+  saveFile(new Blob([zipped], { type: ZIP }), fileNameOf(title, 'zip'));
 };
 
 /** Saves a table of comma-separated values. */

@@ -22,6 +22,8 @@ export interface Order {
   readonly decisions: Decisions;
   /** The study edition, where not the part alone is wanted. */
   readonly edition?: 'study';
+  /** Whether all harps of the score are wanted, in one archive. */
+  readonly allHarps?: true;
 }
 
 export type Answer<T> =
@@ -47,8 +49,8 @@ export const decisionsFor = (
 });
 
 /** All options go into the form: what the user decided has no place in an address. */
-const formOf = ({ file, choices, decisions, edition }: Order): FormData => {
-  const bound = edition === undefined ? {} : { edition };
+const formOf = ({ file, choices, decisions, edition, allHarps }: Order): FormData => {
+  const bound = { ...(edition === undefined ? {} : { edition }), ...(allHarps === true ? { allHarps } : {}) };
   const form = new FormData();
   form.append(
     'options',

@@ -1,0 +1,60 @@
+import { join } from 'node:path';
+import type { prepareAnnotator } from '../../../render/index.ts';
+import type { AnnotateChoice } from '../../api/requests/options.ts';
+import { listHarpFiles } from '../../harp-files.ts';
+import { annotateHarps } from '../../threads/tasks/annotate-harps.ts';
+import type { Target } from '../../threads/tasks/annotate-score.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
+import type { FilePair } from '../arguments/arguments.ts';
+import { readScoreFile } from '../arguments/choice.ts';
+import { findOverwrite, isSource, type OutputKind, withoutExtension, writeFiles } from '../output-files.ts';
+import { resultOfSystemError } from '../system-error.ts';
+import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
+
+/** Reports need no pages. */
+const targetFor = (form: OutputKind): Target => {
+  if (isSource(form)) return { kind: 'source', kinds: [form] };
+  return { kind: form === 'json' ? 'plan' : form };
+};
+
+const partsFor = (form: OutputKind): Parameters<typeof listHarpFiles>[1] => {
+  if (isSource(form)) return 'source';
+  return form === 'json' ? 'report' : form;
+};
+
+/**
+ * Annotates every harp of one file, and writes what is made of it beside each other: `NAME-Harp I.pdf`, `NAME-all
+ * harps.pdf`.
+ */
+export const annotateAllHarps = async (
+  { input, output, tune }: FilePair,
+  form: OutputKind,
+  options: AnnotateChoice,
+  annotator: ReturnType<typeof prepareAnnotator>,
+): Promise<Done> => {
+  const read = await readScoreFile(input);
+  if (!read.ok) return failing(read.ending);
+  const choice = tune === undefined ? options : { ...options, tune };
+  const clock = startStageClock(IGNORE_PROGRESS);
+  const annotated = await annotateHarps(read.value, choice, targetFor(form), annotator, clock);
+  if (!annotated.ok) {
+    const { problem } = annotated;
+    return problem.code === 'not-acceptable'
+      ? formRefusal({ input, output }, problem.offered)
+      : refusal(input, problem);
+  }
+  const base = withoutExtension(output);
+  const files = listHarpFiles(annotated.value, partsFor(form)).map(({ name, ending, content }) => ({
+    path: join(`${base}-${name}.${ending}`),
+    content,
+  }));
+  const paths = files.map(({ path }) => path);
+  const overwritten = await findOverwrite(paths, input);
+  if (overwritten !== null) return overwriteRefusal(overwritten);
+  try {
+    await writeFiles(files);
+  } catch (error) {
+    return failing(resultOfSystemError(`cannot write ${output}`, error));
+  }
+  return { ok: true, annotations: annotated.value.harps.map(({ annotation }) => annotation), paths };
+};

@@ -1,0 +1,42 @@
+import { extname } from 'node:path';
+import { type Annotation, SOURCE_TYPES } from '../../../render/index.ts';
+import type { AnyProblem } from '../../service-problem.ts';
+import type { FilePair } from '../arguments/arguments.ts';
+import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { isSource, OUTPUT_KINDS, withoutExtension } from '../output-files.ts';
+
+/** A file that was annotated, each harp of it that was wanted, or how the command would end for it alone. */
+export type Done =
+  | { readonly ok: true; readonly annotations: readonly Annotation[]; readonly paths: readonly string[] }
+  | { readonly ok: false; readonly ending: Exclude<CommandResult, { code: typeof EXIT.done }> };
+
+export const refusal = (input: string, problem: AnyProblem): Done => ({
+  ok: false,
+  ending: resultOfProblem(input, problem),
+});
+
+/** A file comes back in its own kind: which name to write it under is told as a user would give it. */
+export const formRefusal = ({ input, output }: FilePair, offered: readonly string[]): Done => {
+  const kinds = OUTPUT_KINDS.filter((kind) => isSource(kind) && offered.includes(SOURCE_TYPES[kind]));
+  const names = kinds.map((kind) => `-o ${withoutExtension(output)}.${kind}`);
+  return {
+    ok: false,
+    ending: {
+      code: EXIT.usage,
+      message: `${input} cannot be converted to ${extname(output)}: markings are added to a file of the same kind. Use ${names.join(' or ')}.`,
+    },
+  };
+};
+
+export const overwriteRefusal = (path: string): Done => ({
+  ok: false,
+  ending: {
+    code: EXIT.usage,
+    message: `${path} is the input file, which tringle never overwrites. Choose another name with -o.`,
+  },
+});
+
+export const failing = (ending: CommandResult): Done => {
+  if (ending.code === EXIT.done) throw new Error('what failed has ended well');
+  return { ok: false, ending };
+};

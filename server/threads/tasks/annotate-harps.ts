@@ -1,0 +1,142 @@
+import { checkDrawingLimits, DECISION_LISTS, type Score } from '../../../engine/index.ts';
+import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../render/index.ts';
+import type { AnnotateChoice } from '../../api/requests/options.ts';
+import type { Outcome } from '../../service-problem.ts';
+import type { ScoreFile } from '../job.ts';
+import { type Annotated, engravingFor, markSource, type Target } from './annotate-score.ts';
+import { openFile, type PlannedScore, planScore } from './plan-score.ts';
+import { type SourceFile, writeSourceFile } from './source-file.ts';
+import type { StageClock } from './stage-clock.ts';
+
+/** One harp of a score, annotated. */
+export type AnnotatedHarp = Omit<Annotated, 'source'>;
+
+/** All harps of a score. */
+export interface AnnotatedHarps {
+  readonly title: string;
+  /** In score order; the pages of each are its part. */
+  readonly harps: readonly AnnotatedHarp[];
+  /** All harps under each other; null where no pages are wanted, or there is one harp. */
+  readonly together: HarpScore | null;
+  /** The user's own file with the markings of all harps; null where a report is wanted. */
+  readonly source: SourceFile | null;
+}
+
+/**
+ * Annotates every harp of a score: a part for each, the score of all, and the user's own file with all markings. What
+ * was decided about a harp and saved in the file holds for that harp.
+ *
+ * @param target pages as `pdf` or `svg` bring the file with them; `source` is the file alone, `plan` the reports
+ * @param choice its part and its decisions are those of one harp
+ * @returns the harps, or the problem that keeps any of them from being made
+ */
+export const annotateHarps = async (
+  file: ScoreFile,
+  choice: AnnotateChoice,
+  target: Target,
+  annotator: Pick<Annotator, 'engrave' | 'engraveTogether'>,
+  clock: StageClock,
+): Promise<Outcome<AnnotatedHarps>> => {
+  const planned = await planHarps(file, choice, clock);
+  if (!planned.ok) return planned;
+  const drawn = target.kind === 'pdf' || target.kind === 'svg';
+  for (const { score } of drawn ? planned.value : []) {
+    const drawable = checkDrawingLimits(score);
+    if (!drawable.ok) return drawable;
+  }
+  if (drawn) clock.begin('engrave', planned.value[0]!.score.bars.length);
+  const harps: AnnotatedHarp[] = [];
+  for (const each of planned.value) {
+    const form = target.kind === 'source' ? 'plan' : target.kind;
+    const annotation = await annotator.engrave(each.score, each.plan, engravingFor(choice, each), form);
+    if (!annotation.ok) return annotation;
+    harps.push({ annotation: annotation.value, score: each.score });
+  }
+  const together = drawn
+    ? await drawTogether(planned.value, choice, target.kind, annotator)
+    : ({ ok: true, value: null } as const);
+  if (!together.ok) return together;
+  const title = planned.value[0]!.score.titles.title;
+  if (target.kind === 'plan') return { ok: true, value: { title, harps, together: null, source: null } };
+  clock.begin('write', planned.value[0]!.score.bars.length);
+  const kinds = target.kind === 'source' ? target.kinds : (['musicxml', 'mxl', 'mei'] as const);
+  const marked = markAll(planned.value, file.bytes, choice, kinds);
+  if (!marked.ok) return marked;
+  const told = harps.map((harp, index) => withRemarks(harp, marked.value.remarks[index]!));
+  return {
+    ok: true,
+    value: { title, harps: told, together: together.value, source: marked.value.file },
+  };
+};
+
+const withRemarks = (harp: AnnotatedHarp, remarks: Annotation['remarks']): AnnotatedHarp => ({
+  ...harp,
+  annotation: { ...harp.annotation, remarks: [...harp.annotation.remarks, ...remarks] },
+});
+
+const planHarps = async (
+  file: ScoreFile,
+  choice: AnnotateChoice,
+  clock: StageClock,
+): Promise<Outcome<readonly PlannedScore[]>> => {
+  const opened = await openFile(file, choice);
+  if (!opened.ok) return opened;
+  const planned: PlannedScore[] = [];
+  for (const id of harpsOf(opened.value)) {
+    const isNamed = opened.value.harp.partIds.includes(id);
+    const each = await planScore(file, { ...(isNamed ? choice : ofNoHarp(choice)), part: id }, clock);
+    if (!each.ok) return each;
+    planned.push(each.value);
+  }
+  return { ok: true, value: planned };
+};
+
+/** The harps by their names and sounds, and the part that the request names where it is none of them. */
+const harpsOf = ({ harps, harp: { partIds } }: Score): readonly string[] => {
+  const listed = harps.map(({ id }) => id);
+  return listed.some((id) => partIds.includes(id)) ? listed : [...listed, partIds[0]!];
+};
+
+/** What was chosen, without the decisions. */
+const ofNoHarp = (choice: AnnotateChoice): AnnotateChoice => {
+  const left: Partial<AnnotateChoice> = { ...choice };
+  for (const list of DECISION_LISTS) delete left[list];
+  return left;
+};
+
+const drawTogether = async (
+  planned: readonly PlannedScore[],
+  choice: AnnotateChoice,
+  form: 'pdf' | 'svg',
+  annotator: Pick<Annotator, 'engraveTogether'>,
+): Promise<Outcome<HarpScore | null>> =>
+  planned.length === 1
+    ? { ok: true, value: null }
+    : annotator.engraveTogether(
+        planned.map((each) => ({
+          score: each.score,
+          plan: each.plan,
+          choice: { ...engravingFor(choice, each), edition: 'part' },
+        })),
+        form,
+      );
+
+/** Writes the markings of all harps into the one file. */
+const markAll = (
+  planned: readonly PlannedScore[],
+  bytes: Uint8Array,
+  choice: AnnotateChoice,
+  kinds: readonly SourceFile['kind'][],
+): Outcome<{ readonly file: SourceFile; readonly remarks: readonly Annotation['remarks'][] }> => {
+  const marked = [];
+  for (const each of planned) {
+    const own = markSource(each, choice);
+    if (!own.ok) return own;
+    marked.push(own.value);
+  }
+  const { score } = planned[0]!;
+  const file = writeSourceFile(score, bytes, joinAnnotated(score, marked), kinds);
+  return file.ok
+    ? { ok: true, value: { file: file.value, remarks: marked.map(({ remarks }) => remarks) } }
+    : file;
+};
