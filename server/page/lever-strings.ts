@@ -21,7 +21,7 @@ export const LEVER_STRINGS = {
       `The strings whose levers change, over ${count(bars, 'bar')}, ${count(changes, 'change')}`,
     none: 'No lever changes during the piece.',
     legend:
-      'Upper line: lever up. Square: left hand; round: right hand. Use the arrow keys to go from change to change.',
+      'Upper line: lever up. Square: left hand; round: right hand. Drag a change to another moment, or press Shift and an arrow key.',
     keys: 'Drag a change to another moment, or press Shift and an arrow key; Delete unpins it',
     point: (change: string, hand: Hand, bar: string, beat: string, pinned: boolean) =>
       `${change}, ${HAND[hand]}, bar ${bar}, beat ${formatBeatText(beat)}${pinned ? ', pinned' : ''}`,
