@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { configDefaults, defineConfig } from 'vitest/config';
 import { ClosingLineReporter } from './test/closing-line-reporter.ts';
 
@@ -37,8 +38,11 @@ const ALL = 'test/**/*.test.ts';
 
 export default defineConfig({
   test: {
-    // As many as there are cores: left to itself, vitest keeps one core for its own process, which does next to nothing.
-    maxWorkers: '100%',
+    // One more than there are cores: some tests wait, for a browser or for a thread that is to be ended, and a core with them.
+    maxWorkers: availableParallelism() + 1,
+    // Files share what they import, and a layout engine that is warm: starting anew for each took half as long again as the
+    // tests themselves.
+    isolate: false,
     reporters: ['default', new ClosingLineReporter()],
     projects: [
       {
@@ -47,8 +51,6 @@ export default defineConfig({
           name: 'quick',
           include: [ALL],
           exclude: [...configDefaults.exclude, BROWSER, ...NEEDS_MORE],
-          // Files share what they import: starting anew for each took half as long again as the tests themselves.
-          isolate: false,
         },
       },
       { extends: true, test: { name: 'full', include: NEEDS_MORE } },

@@ -75,7 +75,7 @@ export type { MoveWindow } from './time/window.ts';
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
 export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
-export type { Hand, LeverMove, LeverPlan, LeverSummary } from './levers/model.ts';
+export type { LeverMove, LeverPlan, LeverSummary } from './levers/model.ts';
 export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 
 // Either harp, and other keys.
@@ -120,14 +120,13 @@ export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
 
 // How hard a part is.
 export {
-  type BySide,
   type Difficulty,
   type Grade,
   GRADES,
   type Measures,
   type PassageDifficulty,
 } from './difficulty/model.ts';
-export { GRADE_WORDS, nameBars } from './difficulty/words.ts';
+export { GRADE_WORDS } from './difficulty/words.ts';
 
 // What a user decides about a part.
 export { parsePitch } from './decisions/pitch-text.ts';
@@ -298,8 +297,23 @@ export {
   toNumber,
   ZERO,
 } from './music/rational.ts';
-export { formatBeat, formatBeatText } from './music/format-beat.ts';
-export { nameOrdinal } from './music/ordinal.ts';
+export { formatBeat, formatBeatText } from './words/format-beat.ts';
+export { type BySide, type Side, SIDES } from './harp/side.ts';
+export { nameOrdinal } from './words/ordinal.ts';
+export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
+export { capitalize, nameCount, openWithCount } from './words/counts.ts';
+export { listChoices, listFirst, listNames } from './words/lists.ts';
+export {
+  describeGains,
+  describePlayable,
+  nameLeversUp,
+  nameTransposition,
+  NO_BETTER_KEY,
+  OWN_SCALE,
+  SEARCH_ENDED,
+  TUNING_COLUMNS,
+  TUNINGS_UNTRIED,
+} from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';

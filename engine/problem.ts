@@ -1,3 +1,4 @@
+import { nameCount } from './words/counts.ts';
 /** One part of a score, as told to a user who has to choose. */
 export interface PartSummary {
   readonly id: string;
@@ -48,7 +49,6 @@ export type Problem =
         | 'staff-lines'
         | 'page-side'
         | 'bars'
-        | 'played-bars'
         | 'notes'
         | 'notes-in-bar'
         | 'notes-at-once'
@@ -101,7 +101,7 @@ const listParts = (parts: readonly PartSummary[]): string =>
   parts
     .map(
       ({ id, name, staves, notes }) =>
-        `${id} (${name || 'no name'}, ${staves === 1 ? '1 staff' : `${staves} staves`}${notes === 0 ? ', no notes' : ''})`,
+        `${id} (${name || 'no name'}, ${nameCount(staves, 'staff', 'staves')}${notes === 0 ? ', no notes' : ''})`,
     )
     .join(', ');
 
@@ -127,7 +127,6 @@ const NAMES_OF_LIMITS = {
   'staff-lines': 'lines in a staff',
   'page-side': 'layout units along one side of the page',
   bars: 'bars',
-  'played-bars': 'bars as they are played, with all repeats',
   notes: 'notes in the harp part',
   'notes-in-bar': 'notes in one bar',
   'notes-at-once': 'notes at one moment',

@@ -4,8 +4,14 @@ import {
   formatBeat,
   formatChange,
   type HarpPlan,
+  listBars,
+  listNames,
+  nameCount,
+  namePlaceInBar,
+  openWithCount,
   type Plan,
   type Remark,
+  rationalKey,
   type Score,
 } from '../engine/index.ts';
 import type { EngravingOptions } from './engraving-options.ts';
@@ -33,9 +39,9 @@ export const printingRemarks = (
   const early = earlyMoves(score, harp.plan, engraving);
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
   if (count === 0) return early;
-  const moves = count === 1 ? 'One move is not printed' : `${count} moves are not printed`;
+  const moves = openWithCount(count, 'move is not printed', 'moves are not printed');
   return [
-    { code: 'moves-not-printed', bar: '', message: `${moves}: you asked for full settings only.` },
+    { code: 'moves-not-printed', barNumber: '', message: `${moves}: you asked for full settings only.` },
     ...early,
   ];
 };
@@ -49,10 +55,10 @@ const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOpt
     const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
     const where = printedBarNumber(score.bars[move.bar]!.number);
     const change = formatChange(move.letter, move.to);
-    const by = `bar ${where}, beat ${formatBeat(move.beat)}`;
+    const by = namePlaceInBar(where, rationalKey(move.beat));
     return {
       code: 'move-before-mark',
-      bar,
+      barNumber: bar,
       message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
     };
   });
@@ -66,12 +72,12 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
   );
   if (named.length === 0) return [];
   const changes = named.length === 1 ? 'One lever change is' : `Lever changes at ${named.length} moments are`;
-  const bars = nameBars(
+  const bars = printedBars(
     score,
     named.map(({ bar }) => bar),
   );
   const message = `${changes} printed by name, because there is no note or rest for a small note to stand before (${bars}).`;
-  return [{ code: 'changes-by-name', bar: '', message }];
+  return [{ code: 'changes-by-name', barNumber: '', message }];
 };
 
 /** What the user should know about a file with markings. */
@@ -81,7 +87,7 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
     : [
         {
           code: 'names-in-english',
-          bar: '',
+          barNumber: '',
           message:
             'Note names in the file are English, so that proofreading and other programs can read them. German and fixed-do names appear on printed pages only.',
         },
@@ -94,14 +100,14 @@ export const layoutRemarks = (
   engraving: EngravingOptions,
 ): Remark[] => [
   ...engraved.missing.map(
-    (letter): Remark => ({ code: 'letter-not-in-font', bar: '', message: missingLetter(letter) }),
+    (letter): Remark => ({ code: 'letter-not-in-font', barNumber: '', message: missingLetter(letter) }),
   ),
   ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
     ({ page, overlaps }): Remark => ({
       code: 'page-crowded',
-      bar: '',
-      message: `Page ${page} is too full: ${overlaps === 1 ? 'one marking touches' : `${overlaps} markings touch`} something else. Choose a smaller staff or larger paper.`,
+      barNumber: '',
+      message: `Page ${page} is too full: ${nameCount(overlaps, 'marking touches', 'markings touch')} something else. Choose a smaller staff or larger paper.`,
     }),
   ),
   ...(engraved.replacedMarkings === 0
@@ -109,8 +115,8 @@ export const layoutRemarks = (
     : [
         {
           code: 'file-markings-replaced' as const,
-          bar: '',
-          message: `On the pages, ${engraved.replacedMarkings === 1 ? 'one pedal marking' : `${engraved.replacedMarkings} pedal markings`} from the file made way for tringle’s.`,
+          barNumber: '',
+          message: `On the pages, ${nameCount(engraved.replacedMarkings, 'pedal marking')} from the file made way for tringle’s.`,
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
@@ -120,7 +126,7 @@ export const layoutRemarks = (
     ? [
         {
           code: 'breaks-not-kept' as const,
-          bar: '',
+          barNumber: '',
           message:
             "The file's own line and page breaks are not kept: it has none, or they do not fit this paper and staff size. tringle chose new ones.",
         },
@@ -135,39 +141,35 @@ const missingLetter = (letter: string): string => {
     : `The text font has no character “${letter}”, so it may look different on another computer.`;
 };
 
-/** As many bars as are named in one remark. */
-const MOST_NAMED = 8;
-
-const nameBars = (score: Score, bars: readonly number[]): string => {
-  const numbers = [...new Set(bars)].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  const named = numbers.slice(0, MOST_NAMED).join(', ') + (numbers.length > MOST_NAMED ? ' and more' : '');
-  return `${numbers.length === 1 ? 'bar' : 'bars'} ${named}`;
-};
+const printedBars = (score: Score, bars: readonly number[]): string =>
+  listBars([...new Set(bars)].map((bar) => printedBarNumber(score.bars[bar]!.number)));
 
 const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   if (added.length === 0) return [];
-  const [signs, are] = added.length === 1 ? ['One accidental', 'is'] : [`${added.length} accidentals`, 'are'];
+  const signs = openWithCount(added.length, 'accidental');
+  const are = added.length === 1 ? 'is' : 'are';
   return [
     {
       code: 'accidentals-added',
-      bar: '',
-      message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${nameBars(score, added)}).`,
+      barNumber: '',
+      message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${printedBars(score, added)}).`,
     },
   ];
 };
 
 const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
   if (bars.length === 0) return [];
-  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${nameBars(score, bars)}).`;
-  return [{ code: 'many-ledger-lines', bar: '', message }];
+  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${printedBars(score, bars)}).`;
+  return [{ code: 'many-ledger-lines', barNumber: '', message }];
 };
 
 const leftFingerings = (score: Score): Remark[] => {
   const bars = fifthFingers(score).map(({ bar }) => bar);
   if (bars.length === 0) return [];
-  const [signs, are] = bars.length === 1 ? ['One fingering', 'is'] : [`${bars.length} fingerings`, 'are'];
-  const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${nameBars(score, bars)}).`;
-  return [{ code: 'fingering-left-out', bar: '', message }];
+  const signs = openWithCount(bars.length, 'fingering');
+  const are = bars.length === 1 ? 'is' : 'are';
+  const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${printedBars(score, bars)}).`;
+  return [{ code: 'fingering-left-out', barNumber: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */
@@ -178,11 +180,11 @@ const turnRemarks = (score: Score, turns: readonly PageTurn[]): Remark[] => {
     ...late.map(({ page, bar }): Remark => {
       const number = printedBarNumber(score.bars[bar]!.number);
       const message = `There is no time to turn after page ${page}, before bar ${number}: both hands are playing.`;
-      return { code: 'page-turn', bar: number, message };
+      return { code: 'page-turn', barNumber: number, message };
     }),
     ...(others.length === 0
       ? []
-      : [{ code: 'page-turn' as const, bar: '', message: describeGoodTurns(others, late.length > 0) }]),
+      : [{ code: 'page-turn' as const, barNumber: '', message: describeGoodTurns(others, late.length > 0) }]),
   ];
 };
 
@@ -197,6 +199,6 @@ const describeGoodTurns = (turns: readonly PageTurn[], areOthers: boolean): stri
   const hand =
     oneHand.length === 0
       ? ''
-      : `; only one hand is free after ${oneHand.length === 1 ? 'page' : 'pages'} ${oneHand.join(', ')}`;
+      : `; only one hand is free after ${oneHand.length === 1 ? 'page' : 'pages'} ${listNames(oneHand.map(String))}`;
   return `${all} ${time}${hand}.`;
 };

@@ -1,4 +1,4 @@
-import { type Problem, problemMessage } from '../engine/index.ts';
+import { listChoices, nameCount, type Problem, problemMessage } from '../engine/index.ts';
 
 /** What the service itself can refuse, beside what the engine refuses about a score. */
 export type ServiceProblem =
@@ -88,7 +88,7 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'not-found':
       return `There is nothing at ${problem.path}. Send a score with POST to /v1/annotate.`;
     case 'method-not-allowed':
-      return `${problem.method} is not allowed here. Use ${problem.allowed.join(' or ')}.`;
+      return `${problem.method} is not allowed here. Use ${listChoices(problem.allowed)}.`;
     case 'not-acceptable':
       return `The result is available as ${problem.offered.join(', ')}. ${
         problem.option === undefined
@@ -112,7 +112,7 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
     case 'missing-option':
       return `The option ${problem.option} is missing: ${problem.expected}${problem.example === null ? '' : `, such as “${problem.example}”`}.`;
     case 'page-out-of-range':
-      return `There is no page ${problem.page}: the part has ${problem.pageCount === 1 ? 'one page' : `${problem.pageCount} pages`}.`;
+      return `There is no page ${problem.page}: the part has ${nameCount(problem.pageCount, 'page')}.`;
     case 'busy':
       return `The service is busy. Try again in ${problem.retryAfterSeconds} seconds.`;
     case 'expectation-failed':

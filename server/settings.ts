@@ -1,5 +1,5 @@
 import { availableParallelism, tmpdir } from 'node:os';
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** How one setting is read from the environment. */
 interface Setting<T> {

@@ -31,6 +31,7 @@ export const leverPlanFor = (
     moves: placed,
     findings: [],
     respellings: [],
+    omitted: [],
     tunings: [
       {
         tuning,

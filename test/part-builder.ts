@@ -6,7 +6,8 @@ import type { Bar, Note, Score, Sweep } from '../engine/score/model.ts';
 export interface SmallPart {
   readonly upper: string;
   readonly lower?: string;
-  readonly keyFifths?: number;
+  /** Of the whole part, or bar by bar. */
+  readonly keyFifths?: number | readonly number[];
   readonly quartersPerMinute?: number;
   readonly meter?: { readonly beats: number; readonly beatUnit: number };
   readonly playOrder?: readonly number[];
@@ -28,7 +29,7 @@ export const smallPart = (part: SmallPart): Score => {
     onset: multiply(barLength, rational(index)),
     duration: barLength,
     meter,
-    keyFifths: part.keyFifths ?? 0,
+    keyFifths: typeof part.keyFifths === 'object' ? part.keyFifths[index]! : (part.keyFifths ?? 0),
     repeat: NO_REPEAT,
   }));
   const notes: Note[] = [];

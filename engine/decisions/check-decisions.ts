@@ -71,7 +71,7 @@ const isPitchText = (value: unknown): boolean =>
 
 const isBoolean = (value: unknown): boolean => typeof value === 'boolean';
 
-const PLACE = { bar: isWhole(0, DECISION_LIMITS.bar), beat: isBeat };
+const PLACE = { barIndex: isWhole(0, DECISION_LIMITS.barIndex), beat: isBeat };
 
 const isPlace = (value: unknown): value is Place => has(value, PLACE);
 

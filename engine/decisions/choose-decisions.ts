@@ -1,4 +1,5 @@
 import type { Remark, Score } from '../score/model.ts';
+import { nameCount } from '../words/counts.ts';
 import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
 import { type PlacedDecisions, placeDecisions } from './place-decisions.ts';
 import { readSavedDecisions } from './read-saved-decisions.ts';
@@ -42,17 +43,17 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
   };
 };
 
-const remark = (message: string): Remark => ({ code: 'saved-decisions', bar: '', message });
+const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });
 
 const describeSaved = ({ pins, respell, omit, fullSettings }: Decisions): string => {
   const counts = [
-    count(pins.length, 'pin', 'pins'),
-    count(respell.length, 'note respelled', 'notes respelled'),
-    count(omit.length, 'note left out', 'notes left out'),
-    count(fullSettings.length, 'full setting added or removed', 'full settings added or removed'),
-  ].filter((each) => each !== '');
+    ...told(pins, 'pin', 'pins'),
+    ...told(respell, 'note respelled', 'notes respelled'),
+    ...told(omit, 'note left out', 'notes left out'),
+    ...told(fullSettings, 'full setting added or removed', 'full settings added or removed'),
+  ];
   return `The plan follows the decisions saved in the file: ${counts.join(', ')}.`;
 };
 
-const count = (number: number, one: string, many: string): string =>
-  number === 0 ? '' : `${number} ${number === 1 ? one : many}`;
+const told = ({ length }: readonly unknown[], one: string, several: string): readonly string[] =>
+  length === 0 ? [] : [nameCount(length, one, several)];

@@ -2,9 +2,9 @@ import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { PositionName } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 
-/** A place in a score as people name it: a printed bar by its index, and the beat from 1 as a fraction: `5/2`. */
+/** A place in a score: a printed bar by its index from 0, and the beat from 1 as a fraction: `5/2`. */
 export interface Place {
-  readonly bar: number;
+  readonly barIndex: number;
   readonly beat: string;
 }
 
@@ -65,8 +65,9 @@ export interface Decisions {
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
 }
 
-/** Pins that only one of the two harps can follow. */
+/** Pins that only the lever harp can follow. */
 export type LeverDecisionPin = Extract<DecisionPin, { readonly kind: 'lever-move' | 'lever-position' }>;
+/** Pins that only the pedal harp can follow. */
 export type PedalDecisionPin = Extract<DecisionPin, { readonly kind: 'move' | 'position' }>;
 
 /** Which harp can follow a pin. */
@@ -85,7 +86,7 @@ export const DECISION_LISTS = [
 ] as const satisfies readonly DecisionList[];
 
 /** How much decisions may hold: far more than any part asks for, little enough to be read in no time. */
-export const DECISION_LIMITS = { entries: 10_000, bar: 1_000_000, pitchLength: 40, staff: 99 } as const;
+export const DECISION_LIMITS = { entries: 10_000, barIndex: 1_000_000, pitchLength: 40, staff: 99 } as const;
 
 /** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;

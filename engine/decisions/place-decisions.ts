@@ -182,7 +182,7 @@ const placeSetting = (
   const at = timeOf(score, entry, null);
   if (!at.ok) return at;
   return isMoment(at.value)
-    ? { ok: true, value: { at: at.value, bar: entry.bar, print: entry.print } }
+    ? { ok: true, value: { at: at.value, bar: entry.barIndex, print: entry.print } }
     : missing('beat', { kind: 'no-moment' });
 };
 

@@ -15,7 +15,7 @@ export type PlacedTime =
  */
 export const placeTime = (
   score: Score,
-  { bar, beat }: Place,
+  { barIndex: bar, beat }: Place,
   edge: 'within' | 'end' = 'within',
 ): PlacedTime => {
   const there = score.bars[bar];
@@ -54,5 +54,5 @@ export const readFraction = (text: string): Rational | null => {
 export const namePlace = (score: Score, at: Rational): Place | null => {
   const bar = score.bars.findLast(({ onset }) => compare(onset, at) <= 0);
   if (bar === undefined || compare(at, add(bar.onset, bar.duration)) > 0) return null;
-  return { bar: bar.index, beat: rationalKey(beatAt(bar, at)) };
+  return { barIndex: bar.index, beat: rationalKey(beatAt(bar, at)) };
 };

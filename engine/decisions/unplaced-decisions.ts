@@ -1,5 +1,6 @@
-import { formatBeatText } from '../music/format-beat.ts';
 import type { Score } from '../score/model.ts';
+import { namePlaceInBar } from '../words/bars.ts';
+import { listChoices } from '../words/lists.ts';
 import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
 
 /** Why an entry of decisions has no place in a score. */
@@ -52,7 +53,7 @@ const expectedFor = (score: Score, reason: UnplacedReason): string => {
     case 'other-pitch':
       return reason.possible.length === 0
         ? 'no string gives the pitch of this note'
-        : `it must name a string with the same pitch: ${reason.possible.join(' or ')}`;
+        : `it must name a string with the same pitch: ${listChoices(reason.possible)}`;
   }
 };
 
@@ -110,5 +111,5 @@ const describePin = (score: Score, pin: DecisionPin): string => {
 };
 
 /** A bar that is not there is told by its place among the bars. */
-const whereIs = (score: Score, { bar, beat }: Place): string =>
-  `in bar ${score.bars[bar]?.number ?? bar + 1}, beat ${formatBeatText(beat)}`;
+const whereIs = (score: Score, { barIndex: bar, beat }: Place): string =>
+  `in ${namePlaceInBar(score.bars[bar]?.number ?? `${bar + 1}`, beat)}`;

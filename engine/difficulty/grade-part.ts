@@ -1,4 +1,6 @@
 import type { FindingCode } from '../findings/catalogue.ts';
+import { nameBars } from '../words/bars.ts';
+import { capitalize } from '../words/counts.ts';
 import { createMeasure, type MeasureSpans } from './measure.ts';
 import {
   type Difficulty,
@@ -16,7 +18,6 @@ import {
   describeUnplayable,
   describeVerdict,
   type FailingBars,
-  nameBars,
   REASONS,
 } from './words.ts';
 
@@ -155,4 +156,4 @@ const reasonsOfPart = (
 };
 
 const barsOf = ({ bars }: PlannedDifficulty['score'], { from, until }: BarSpan): string =>
-  nameBars(bars[from]!.number, bars[until]!.number);
+  capitalize(nameBars(bars[from]!.number, bars[until]!.number));

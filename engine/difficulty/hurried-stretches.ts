@@ -1,4 +1,4 @@
-import type { Side } from './model.ts';
+import type { Side } from '../harp/side.ts';
 
 /** A move of a foot, at its clock time in printed order. */
 export interface FootMoveAt {

@@ -1,7 +1,8 @@
 import type { FindingCode } from '../findings/catalogue.ts';
+import type { BySide, Side } from '../harp/side.ts';
 import { add } from '../music/rational.ts';
 import { isPlucked } from '../score/plucked.ts';
-import type { BySide, Measures, PlannedDifficulty, Side, TimedChange } from './model.ts';
+import type { Measures, PlannedDifficulty, TimedChange } from './model.ts';
 import type { BarSpan } from './passages.ts';
 
 /** What a hand has too much of, or too far apart, at one moment. */

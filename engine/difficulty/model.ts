@@ -1,6 +1,7 @@
 import type { FindingCode } from '../findings/catalogue.ts';
 import type { Finding } from '../findings/model.ts';
 import type { HarpKind } from '../harp/harps.ts';
+import type { BySide, Side } from '../harp/side.ts';
 import type { Score } from '../score/model.ts';
 
 /**
@@ -55,12 +56,6 @@ export interface Measures {
   readonly feetTogether: number;
   readonly notesPerSecond: number;
 }
-
-/** The player's left and right foot or hand. */
-export type Side = 'left' | 'right';
-
-/** One value for each foot, or for each hand. */
-export type BySide<Value> = Readonly<Record<Side, Value>>;
 
 /** One change, in printed order. */
 export interface TimedChange {

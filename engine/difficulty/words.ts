@@ -1,5 +1,7 @@
 import type { HarpKind } from '../harp/harps.ts';
-import type { Grade, Measures, Side } from './model.ts';
+import { SIDES } from '../harp/side.ts';
+import { capitalize, nameCount } from '../words/counts.ts';
+import type { Grade, Measures } from './model.ts';
 
 /** The grades in words. */
 export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
@@ -10,10 +12,6 @@ export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
   'not-playable': 'not playable',
 };
 
-const counted = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
-
-const SIDES: readonly Side[] = ['left', 'right'];
-
 /** Which measure makes a passage as hard as it is, as a sentence. */
 export const REASONS: Readonly<
   Record<
@@ -22,7 +20,7 @@ export const REASONS: Readonly<
   >
 > = {
   mostInTenSeconds: ({ mostInTenSeconds }, harp) =>
-    `Up to ${counted(mostInTenSeconds, harp === 'pedal' ? 'pedal move' : 'lever change')} in ten seconds.`,
+    `Up to ${nameCount(mostInTenSeconds, harp === 'pedal' ? 'pedal move' : 'lever change')} in ten seconds.`,
   shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
     const [side, seconds] =
       right === null || (left !== null && left <= right) ? ['left', left!] : ['right', right];
@@ -31,8 +29,8 @@ export const REASONS: Readonly<
   atThePluck: ({ atThePluck }, harp) =>
     `${Math.round(atThePluck * 100)} % of the ${harp === 'pedal' ? 'moves' : 'changes'} fall together with the note that needs them.`,
   stringsBent: ({ stringsBent }, harp) =>
-    `${counted(stringsBent, harp === 'pedal' ? 'move' : 'change')} ${stringsBent === 1 ? 'bends' : 'bend'} a string that is still sounding.`,
-  barsOverloaded: (measures) => `${capitalized(describeHands(measures))}.`,
+    `${nameCount(stringsBent, harp === 'pedal' ? 'move' : 'change')} ${stringsBent === 1 ? 'bends' : 'bend'} a string that is still sounding.`,
+  barsOverloaded: (measures) => `${capitalize(describeHands(measures))}.`,
   feetTogether: ({ feetTogether }) => `Two pedals move together ${times(feetTogether)}.`,
   notesPerSecond: ({ notesPerSecond }) => `The hands play ${notesPerSecond.toFixed(0)} notes a second.`,
 };
@@ -40,11 +38,9 @@ export const REASONS: Readonly<
 const times = (number: number): string =>
   number === 1 ? 'once' : number === 2 ? 'twice' : `${number} times`;
 
-const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
 const describeHands = ({ barsOverloaded }: Measures): string =>
   SIDES.filter((side) => barsOverloaded[side] > 0)
-    .map((side) => `the ${side} hand has too much in ${counted(barsOverloaded[side], 'bar')}`)
+    .map((side) => `the ${side} hand has too much in ${nameCount(barsOverloaded[side], 'bar')}`)
     .join(', ');
 
 /** Why a passage is easy. */
@@ -71,9 +67,9 @@ export interface FailingBars {
 }
 
 const describeFailing = ({ feet, hands, strings }: FailingBars): readonly string[] => [
-  ...(feet > 0 ? [`the feet have no time in ${counted(feet, 'bar')}`] : []),
-  ...(hands > 0 ? [`no hand is free for a lever in ${counted(hands, 'bar')}`] : []),
-  ...(strings > 0 ? [`the strings cannot give the notes in ${counted(strings, 'bar')}`] : []),
+  ...(feet > 0 ? [`the feet have no time in ${nameCount(feet, 'bar')}`] : []),
+  ...(hands > 0 ? [`no hand is free for a lever in ${nameCount(hands, 'bar')}`] : []),
+  ...(strings > 0 ? [`the strings cannot give the notes in ${nameCount(strings, 'bar')}`] : []),
 ];
 
 /** Why a passage cannot be played. */
@@ -99,7 +95,3 @@ export const describeVerdict = (failing: FailingBars, measures: Measures, harp: 
   const part = harp === 'pedal' ? 'playable by the feet' : 'the levers are playable';
   return hands === '' ? whole : `${part}; ${hands}`;
 };
-
-/** The bars of a passage by their printed numbers. */
-export const nameBars = (from: string, until: string): string =>
-  from === until ? `Bar ${from}` : `Bars ${from}-${until}`;

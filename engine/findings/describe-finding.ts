@@ -1,7 +1,7 @@
+import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note, Score } from '../score/model.ts';
-import type { HandName } from '../sounding/hands.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import type { Finding, FindingPlace, NoteChange, NoteFix } from './model.ts';
 
@@ -11,7 +11,7 @@ export interface FindingContext {
   /** Where it is, if not at the first of the notes. */
   readonly place?: { readonly bar: number; readonly at: Rational };
   /** The hand that it is about. */
-  readonly hand?: HandName;
+  readonly hand?: Side;
   readonly suggestions?: readonly string[];
   readonly fixes?: readonly NoteFix[];
 }

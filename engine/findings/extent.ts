@@ -1,5 +1,6 @@
-import { formatBeatText } from '../music/format-beat.ts';
 import { rationalKey } from '../music/rational.ts';
+import { nameBars, namePlaceInBar } from '../words/bars.ts';
+import { nameCount } from '../words/counts.ts';
 import type { Finding } from './model.ts';
 
 /** How far a finding goes: printed bar numbers, a beat as an exact fraction, and how much is concerned. */
@@ -28,11 +29,9 @@ export const extentOf = ({
 /**
  * Where a finding is, in words.
  *
- * @example nameExtent(...) // 'bar 17, beat 2½', or for several places 'bars 17-18, 34 notes'
+ * @example nameExtent(...) // 'bar 17, beat 2½', or for several places 'bars 17–18, 34 notes'
  */
 export const nameExtent = ({ from, until, beat, places, notes }: Extent): string => {
-  const bar = from === '' ? 'a bar without number' : `bar ${from}`;
-  if (places === 1) return `${bar}, beat ${formatBeatText(beat)}`;
-  const bars = from === until || from === '' || until === '' ? bar : `bars ${from}-${until}`;
-  return `${bars}, ${notes > 0 ? `${notes} ${notes === 1 ? 'note' : 'notes'}` : `${places} places`}`;
+  if (places === 1) return namePlaceInBar(from, beat);
+  return `${nameBars(from, until)}, ${notes > 0 ? nameCount(notes, 'note') : nameCount(places, 'place')}`;
 };

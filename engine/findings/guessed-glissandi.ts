@@ -23,7 +23,7 @@ export const draftGuessedGlissandi = (
     return describeFinding(
       score,
       'glissando-setting-guessed',
-      { letters: guessed, setting, glissandi: run.length, untilBar },
+      { letters: guessed, setting, glissandi: run.length, untilBarNumber: untilBar },
       {
         notes: run.map(({ from }) => from),
         suggestions: [

@@ -1,12 +1,13 @@
 import { group } from 'd3-array';
 import { isInRange, stringOf } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';
+import type { Side } from '../harp/side.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note, Score } from '../score/model.ts';
 import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
-import { findHands, type HandName, type PlayingHand } from '../sounding/hands.ts';
+import { findHands, type PlayingHand } from '../sounding/hands.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
@@ -73,7 +74,7 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const HANDS: readonly HandName[] = ['right', 'left'];
+const HANDS: readonly Side[] = ['right', 'left'];
 
 /**
  * The chord as two hands can play it: where a hand has more than it can take and only staves say which hand plays, the
@@ -147,7 +148,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+const tooMany = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
   const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
   const orBreak = notesOf(hand).some(isArpeggiated) ? '' : ' break the chord,';
@@ -165,7 +166,7 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
@@ -184,7 +185,7 @@ const tooWide = (score: Score, hand: readonly Pluck[], name: HandName): HandFind
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Pluck[], name: HandName): HandFinding[] => {
+const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
   const harmonics = hand.filter(({ note }) => note.harmonic !== null);
   const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));

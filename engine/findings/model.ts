@@ -1,6 +1,6 @@
+import type { Side } from '../harp/side.ts';
 import type { Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
-import type { HandName } from '../sounding/hands.ts';
 
 /** How grave a finding is, the gravest first. */
 export const SEVERITIES = ['stop', 'warn', 'note'] as const;
@@ -35,7 +35,7 @@ export interface FindingPlace {
   readonly beat: Rational;
   readonly staff: number | null;
   /** The hand that has the trouble; null where it is no matter of one hand. */
-  readonly hand: HandName | null;
+  readonly hand: Side | null;
   /** All the notes concerned, each once. */
   readonly notes: readonly string[];
   readonly sentence: string;

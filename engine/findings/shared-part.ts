@@ -1,4 +1,5 @@
 import type { PlayerShare, Score } from '../score/model.ts';
+import { nameBars } from '../words/bars.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding } from './model.ts';
 
@@ -42,12 +43,11 @@ const unclearShare = (score: Score, { player, unclear }: PlayerShare): Finding<'
   ];
 };
 
-/** Bars one after the other are told together: “bars 3-5”. */
+/** Bars one after the other are told together: “bars 3–5”. */
 const nameRuns = ({ bars }: Score, indices: readonly number[]): readonly string[] => {
   const starts = indices.filter((bar, i) => i === 0 || indices[i - 1] !== bar - 1);
   const ends = indices.filter((bar, i) => indices[i + 1] !== bar + 1);
   return starts.map((start, i) => {
-    const from = bars[start]!.number;
-    return start === ends[i] ? `bar ${from}` : `bars ${from}-${bars[ends[i]!]!.number}`;
+    return nameBars(bars[start]!.number, bars[ends[i]!]!.number);
   });
 };

@@ -1,6 +1,7 @@
 import { accidentalSign, readAccidental } from '../music/accidental.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
 import { fail, ok, type Result } from '../problem.ts';
+import { SIDES, type Side } from './side.ts';
 
 /** A pedal's place: -1 flat (top notch), 0 natural (middle), 1 sharp (bottom). Equals the `alter` its strings give. */
 export type Position = -1 | 0 | 1;
@@ -25,7 +26,7 @@ export const positionNamed = (name: PositionName): Position => POSITIONS[POSITIO
 export type Setting = Readonly<Record<Letter, Position>>;
 
 /** Which foot: the left has D C B, the right E F G A. */
-export type Foot = 'left' | 'right';
+export type Foot = Side;
 
 /** Which foot works which pedals, from the player's left (common practice; MusicXML 4.0, `harp-pedals`). */
 export const FEET: Readonly<Record<Foot, readonly Letter[]>> = {
@@ -59,9 +60,9 @@ export const formatChange = (letter: Letter, position: Position): string =>
 
 /** Note names in pedal order with a divider between the feet: `D♮ C♯ B♭ | E♮ F♯ G♮ A♭`. */
 export const formatSetting = (setting: Setting): string =>
-  (['left', 'right'] as const)
-    .map((foot) => FEET[foot].map((letter) => formatChange(letter, setting[letter])).join(' '))
-    .join(' | ');
+  SIDES.map((foot) => FEET[foot].map((letter) => formatChange(letter, setting[letter])).join(' ')).join(
+    ' | ',
+  );
 
 /**
  * Reads seven note names, real or ASCII accidentals, in any order, the divider optional.

@@ -1,9 +1,9 @@
+import type { Side } from '../harp/side.ts';
 import type { Score } from '../score/model.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/glissando-settings.ts';
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
 import type { PlayGraph } from '../time/play-graph.ts';
 import type { MoveWindow } from '../time/window.ts';
-import type { Hand } from './model.ts';
 import type { LeverOptions } from './options.ts';
 import { listPitchNeeds, type PitchNeed } from './strings/asked.ts';
 import { type FreeHands, findFreeHands } from './strings/free-hands.ts';
@@ -16,7 +16,7 @@ export interface LeverContext extends TimedPart {
   readonly pitchNeeds: readonly PitchNeed[];
   readonly free: FreeHands;
   /** Between which of its notes a hand is away that sets a lever at a moment. */
-  readonly handAwayAt: (hand: Hand, moment: number) => MoveWindow;
+  readonly handAwayAt: (hand: Side, moment: number) => MoveWindow;
 }
 
 export const prepareLevers = (score: Score, options: LeverOptions): LeverContext => {

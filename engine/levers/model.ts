@@ -3,15 +3,13 @@ import type { LeverFinding } from '../findings/catalogue.ts';
 import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
+import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
 import type { Respelling } from '../sounding/respelling.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 
 /** The strings whose levers are up at one time, the lowest first; all others are down. */
 export type LeverSetting = readonly HarpString[];
-
-/** Which hand, as the player says it. */
-export type Hand = 'left' | 'right';
 
 /** What the hands do to the levers, and what the player, engraver or composer should know. */
 export interface LeverPlan {
@@ -24,6 +22,8 @@ export interface LeverPlan {
   readonly findings: readonly LeverFinding[];
   /** Notes that are played on another string than written; what ornaments bring in is told by findings alone. */
   readonly respellings: readonly Respelling[];
+  /** Ids of notes that are left out, with what is tied to them. */
+  readonly omitted: readonly string[];
   /** The chosen tuning first, then the best others that were considered. */
   readonly tunings: readonly TuningCost[];
   readonly summary: LeverSummary;
@@ -43,7 +43,7 @@ export interface LeverMove {
   /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
   readonly graceNote: string | null;
   /** The hand that sets the lever. */
-  readonly hand: Hand;
+  readonly hand: Side;
   /** In printed order, the last note that this hand plays before it leaves the strings, and its first when it is back. */
   readonly handAway: MoveWindow;
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */

@@ -5,6 +5,7 @@ import type { HarpString } from '../harp/profile.ts';
 import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note, Score } from '../score/model.ts';
+import { listLeftOut } from '../sounding/left-out.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';
 import { slotOf } from './course/slots.ts';
@@ -35,6 +36,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
     moves: solution.changes.map((change) => describeMove(change, context, problem, solution)),
     findings,
     respellings: listRespellings(problem.chosen),
+    omitted: listLeftOut(score, options.omitted),
     tunings: tunings.slice(0, OTHER_TUNINGS_LISTED + 1),
     summary: summarise(chosen, findings, context, allTried),
   };

@@ -10,6 +10,7 @@ import type { NeedsByLetter } from '../sounding/placed-needs.ts';
 import { placeNeeds } from '../sounding/placed-needs.ts';
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
 import type { PedalContext } from './course/foot.ts';
+import { findNewSettings, findSettingRests, type SettingRest } from './course/new-settings.ts';
 import type { PlanOptions } from './options.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
 
@@ -18,6 +19,7 @@ export interface PreparedScore extends TimedPart {
   readonly options: PlanOptions;
   readonly pins: readonly Pin[];
   readonly sweeps: readonly SweepSetting[];
+  readonly settingRests: readonly SettingRest[];
 }
 
 /** Works out what does not change with the spelling: times, moments, pins and glissandi. */
@@ -27,7 +29,13 @@ export const prepareScore = (
   timeline: TimedPart = buildTimeline(score),
 ): PreparedScore => {
   const pins = [...options.pins, ...(options.followMarkings ? pinsFromMarkings(score.markings) : [])];
-  return { ...timeline, options, pins, sweeps: findSweepSettings(score, pins, options.omitted) };
+  return {
+    ...timeline,
+    options,
+    pins,
+    sweeps: findSweepSettings(score, pins, options.omitted),
+    settingRests: findSettingRests(timeline.moments.all, timeline.graph, options.weights),
+  };
 };
 
 /** A problem ready for the feet: what is asked, and on which stage. */
@@ -85,7 +93,7 @@ const askingPart = ({
 
 /** The stage for needs of the prepared score: pins give way to notes. */
 export const pedalContextFor = (
-  { score, options, moments, graph, secondsAt, dampedAt, pins }: PreparedScore,
+  { score, options, moments, graph, secondsAt, dampedAt, pins, settingRests }: PreparedScore,
   needs: NeedsByLetter,
 ): Pick<PedalProblem, 'context' | 'pinConflicts'> => {
   const idle = (letter: Letter): Position => {
@@ -106,6 +114,7 @@ export const pedalContextFor = (
       idle,
       pinned: (letter) => placed.positions.get(letter)!,
       isForbidden: placed.isForbidden,
+      newSettings: findNewSettings(settingRests, needs, moments.all, options.weights),
     },
     pinConflicts: placed.conflicts,
   };

@@ -3,6 +3,7 @@ import { settingFrom } from '../harp/setting.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
+import { listLeftOut } from '../sounding/left-out.ts';
 import { crossFeet } from './course/cross-feet.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
@@ -79,15 +80,6 @@ const byString = (a: RetunedString, b: RetunedString): number => stringOrder(a) 
 const stringOrder = ({ string }: RetunedString): number => {
   const letter = string.slice(0, 1);
   return isLetter(letter) ? stepOf({ letter, octave: Number(string.slice(1)) }) : 0;
-};
-
-/** What is tied to a note that is left out does not sound either. */
-const listLeftOut = (score: Score, chosen: ReadonlySet<string>): string[] => {
-  const silent = new Set<string>();
-  for (const note of score.notes) {
-    if (chosen.has(note.id) || (note.tiedFrom !== null && silent.has(note.tiedFrom))) silent.add(note.id);
-  }
-  return [...silent];
 };
 
 const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move => {

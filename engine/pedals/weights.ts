@@ -93,9 +93,9 @@ export const PRICES = {
     'Price of a move at the same moment as the note that needs it.',
     'it comes at the same moment as the note that needs it',
   ),
-  // Fades with the lead, up to `comfortableLeadSeconds`.
+  // Fades with the lead, up to `comfortableLeadSeconds`; a lead of next to nothing is none.
   shortLead: price(
-    20,
+    30,
     'Highest price of a move shortly before its note.',
     'little time before the note that needs it',
   ),
@@ -104,8 +104,8 @@ export const PRICES = {
   // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
     10,
-    'Price of a move at a moment with neither a beat nor a note.',
-    'there is no beat or note here to move on',
+    'Price of a move at a moment with neither a beat, a note nor a rest.',
+    'there is no beat, note or rest here to move on',
   ),
   // A rest is better, and so is the end of a phrase: a slur that ends, a fermata, a breath mark, a caesura.
   handsBusy: price(
@@ -113,9 +113,14 @@ export const PRICES = {
     'Price of a move while the hands are playing, unless a phrase ends there.',
     'the hands are playing',
   ),
+  handsHolding: price(
+    2,
+    'Price of a move while notes are held and none is plucked, unless a phrase ends there.',
+    'notes are held',
+  ),
   // A single note is better than a chord.
   perNotePlucked: price(
-    1.5,
+    2,
     'Price of a move for each note that is plucked at its moment.',
     'notes are plucked at this moment',
   ),
@@ -130,7 +135,7 @@ export const PRICES = {
     'Price of a move shortly after another of the same foot, at most.',
     'the same foot has moved shortly before',
   ),
-  // Up to `farthestAheadSeconds`.
+  // Up to `farthestAheadSeconds`; in a rest for a new setting, up to where the music goes on.
   perSecondAhead: price(
     1,
     'Price of a move for each second that it comes before its note.',
@@ -141,6 +146,12 @@ export const PRICES = {
     4,
     'Price of a move for each further second that it comes before its note, from where a marking is forgotten.',
     'the marking may be forgotten before its note',
+  ),
+  // In a long rest, or one before another key, the player sets all pedals for what follows: see `findNewSettings`.
+  missedRest: price(
+    15,
+    'Price of a move after a long rest, or one before another key, that belongs to the setting made in it.',
+    'the rest before was the place for it',
   ),
   // It reads like a misprint.
   startsElsewhere: price(
@@ -211,6 +222,7 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
     MOST_PLUCKED * weights.perNotePlucked +
     weights.insideRun +
     weights.closeMoves +
+    weights.missedRest +
     weights.restoring +
     weights.twoNotchesInHaste;
   return moves * ofOneMove + LETTERS.length * weights.startsElsewhere < weights.move;

@@ -1,9 +1,9 @@
 import { formatChange, formatSetting } from '../harp/setting.ts';
-import { formatBeat } from '../music/format-beat.ts';
 import type { Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
+import { formatBeat } from '../words/format-beat.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 
 /** Changes to be made together as one sentence; empty for none. */

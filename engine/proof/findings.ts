@@ -186,7 +186,7 @@ const lateFindings = ({ score, late, editsFor }: ProofFacts): ProofFinding[] => 
           foot,
           change: { letter, position: to },
           pitch: before.note.pitch,
-          bar: score.bars[before.note.bar]!.number,
+          barNumber: score.bars[before.note.bar]!.number,
           lateSeconds,
         },
         {

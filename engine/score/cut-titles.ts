@@ -18,7 +18,7 @@ export const cutTitles = (score: Score): Score => {
   const remarks = long.map(
     ([name, text]): Remark => ({
       code: 'title-cut',
-      bar: '',
+      barNumber: '',
       message: `The ${WORDS[name] ?? name} has ${text.length} characters: the first ${LONGEST_TITLE} are printed.`,
     }),
   );

@@ -1,4 +1,5 @@
 import { fail, ok, type PartSummary, type Result } from '../problem.ts';
+import { listNames } from '../words/lists.ts';
 import type { HarpLabel } from './model.ts';
 import { handInLabel } from './words/hand-words.ts';
 import { foldLabel, LONGEST_LABEL, squeezeLabel } from './words/labels.ts';
@@ -118,7 +119,7 @@ const choiceOf = (harp: Harp, remark: string | null): HarpChoice => ({
 });
 
 const handsRemark = (harp: Harp): string =>
-  `${harp.parts.map((part) => titleOf(part)).join(' and ')} are read as the two hands of one harp.`;
+  `${listNames(harp.parts.map((part) => titleOf(part)))} are read as the two hands of one harp.`;
 
 /** A part as told to the user who has to choose. */
 export const summarizePart = ({ id, name, staves, notes }: PartCandidate): PartSummary => ({

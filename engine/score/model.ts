@@ -1,4 +1,5 @@
 import type { Position } from '../harp/setting.ts';
+import type { Side } from '../harp/side.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { PartSummary } from '../problem.ts';
@@ -173,7 +174,7 @@ export interface Note {
 
 /** What words such as “m.g.”, “R.H.” or “sopra” say of the hand that plays; at least one is not null. */
 export interface HandWords {
-  readonly hand: 'left' | 'right' | null;
+  readonly hand: Side | null;
   /** The hand goes over or under the other. */
   readonly crossing: 'over' | 'under' | null;
 }
@@ -322,7 +323,7 @@ export interface SourceMarking {
 /** Words that seem to name pedals: no position is read from them. */
 export type UnreadWords = Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'>;
 
-/** One thing the user should know about how the file was read. `bar` is the printed number, empty for the whole score. */
+/** One thing the user should know about how the file was read. `barNumber` is the printed number, empty for the whole score. */
 export interface Remark {
   readonly code:
     | 'harp-chosen'
@@ -349,6 +350,6 @@ export interface Remark {
     | 'text-encoding'
     | 'omitted-note-not-marked'
     | 'skipped';
-  readonly bar: string;
+  readonly barNumber: string;
   readonly message: string;
 }

@@ -3,14 +3,12 @@ import { fail, ok, type Result } from '../problem.ts';
 import type { Note, Score } from './model.ts';
 
 /**
- * What a part may hold, far above what music does: planning takes time in proportion to it, some 2 ms for each bar that
+ * What a part may hold, far above what music does (`MAX_PLAYED_BARS` for its bars as they are played): planning takes time in proportion to it, some 2 ms for each bar that
  * moves pedals, and longer for what sounds at once.
  */
 export const PART_LIMITS = {
   /** The longest operas have some 8,000 (from memory). */
   bars: 10_000,
-  /** As they are played, repeats written out. */
-  'played-bars': 40_000,
   notes: 50_000,
   /** A written-out cadenza may be one bar. */
   'notes-in-bar': 4_000,
@@ -36,10 +34,9 @@ const mostAlike = (notes: readonly Note[], keyOf: (note: Note) => string | numbe
  * @returns the score, or `limit-exceeded`
  */
 export const checkPartLimits = (score: Score): Result<Score> => {
-  const { bars, notes, playOrder } = score;
+  const { bars, notes } = score;
   const found: Readonly<Record<PartLimit, () => number>> = {
     bars: () => bars.length,
-    'played-bars': () => playOrder.length,
     notes: () => notes.length,
     'notes-in-bar': () => mostAlike(notes, ({ bar }) => bar),
     // Grace notes share their onset, and are played one after the other.

@@ -1,4 +1,5 @@
 import type { PlayerShare, Remark, Score } from '../score/model.ts';
+import { nameCount } from '../words/counts.ts';
 import type { PlayerChoice } from './catalogue.ts';
 import { tellPlayers } from './told-players.ts';
 
@@ -29,11 +30,11 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
   const sweeps = score.sweeps.filter(({ from }) => !others.has(from));
   return withRemark(
     { ...score, harp: { ...score.harp, name: `${score.harp.name} (${player}.)` }, notes, sweeps, share },
-    `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : others.size === 1 ? '1 note is' : `${others.size} notes are`} for others only.`,
+    `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : nameCount(others.size, 'note is', 'notes are')} for others only.`,
   );
 };
 
 const withRemark = (score: Score, message: string): Score => {
-  const remark: Remark = { code: 'harp-chosen', bar: '', message };
+  const remark: Remark = { code: 'harp-chosen', barNumber: '', message };
   return { ...score, remarks: [...score.remarks, remark] };
 };

@@ -1,11 +1,10 @@
 import { group } from 'd3-array';
-import type { HandWords, Note } from '../score/model.ts';
-
-export type HandName = NonNullable<HandWords['hand']>;
+import type { Side } from '../harp/side.ts';
+import type { Note } from '../score/model.ts';
 
 /** The hand that plays a note. */
 export interface PlayingHand {
-  readonly hand: HandName;
+  readonly hand: Side;
   /** Nothing but the staff tells: with both hands within reach, either may play it. */
   readonly guessed: boolean;
 }
@@ -30,20 +29,20 @@ export const findHands = (notes: readonly Note[]): ReadonlyMap<string, PlayingHa
   );
 };
 
-const handOfStaff = ({ staff }: Note): HandName => (staff === 1 ? 'right' : 'left');
+const handOfStaff = ({ staff }: Note): Side => (staff === 1 ? 'right' : 'left');
 
-const handOfStem = (stem: Note['stem']): HandName | undefined =>
+const handOfStem = (stem: Note['stem']): Side | undefined =>
   stem === null ? undefined : stem === 'up' ? 'right' : 'left';
 
 /** A word holds for the chord that it stands at, and for what follows in its voice until the bar ends or another comes. */
-const followWords = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
-  const said = new Map<string, HandName>();
+const followWords = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
+  const said = new Map<string, Side>();
   if (notes.every(({ hand }) => hand === null)) return said;
   const ofChord = new Map(
-    notes.flatMap(({ chord, hand }): [string, HandName][] => (hand?.hand ? [[chord, hand.hand]] : [])),
+    notes.flatMap(({ chord, hand }): [string, Side][] => (hand?.hand ? [[chord, hand.hand]] : [])),
   );
   for (const voice of group(notes, ({ bar, staff, voice }) => `${bar};${staff};${voice}`).values()) {
-    let last: HandName | undefined;
+    let last: Side | undefined;
     for (const { id, chord } of voice) {
       last = ofChord.get(chord) ?? last;
       if (last !== undefined) said.set(id, last);
@@ -52,10 +51,10 @@ const followWords = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
   return said;
 };
 
-const readBeams = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
+const readBeams = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
   const beamed = notes.filter(({ beam }) => beam !== null);
   return new Map(
-    [...group(beamed, ({ beam }) => beam).values()].flatMap((under): [string, HandName][] => {
+    [...group(beamed, ({ beam }) => beam).values()].flatMap((under): [string, Side][] => {
       const [first] = under;
       const hand = handOfStem(first!.stem);
       const overBoth = under.some(({ staff }) => staff !== first!.staff);
@@ -65,8 +64,8 @@ const readBeams = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
   );
 };
 
-const readVoices = (notes: readonly Note[]): ReadonlyMap<string, HandName> => {
-  const hands = new Map<string, HandName>();
+const readVoices = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
+  const hands = new Map<string, Side>();
   for (const bar of group(notes, (note) => note.bar).values()) {
     const [first] = bar;
     if (bar.some(({ staff }) => staff !== first!.staff)) continue;

@@ -10,8 +10,8 @@ import {
   rationalKey,
   subtract,
 } from '../music/rational.ts';
-import { barLength, pulseLength } from '../score/bars/beats.ts';
-import type { Bar, Note, Score } from '../score/model.ts';
+import { barLength, isCompound, pulseLength } from '../score/bars/beats.ts';
+import type { Bar, Note, Rest, Score } from '../score/model.ts';
 import { isPlucked } from '../score/plucked.ts';
 import { findPhraseEnds } from './phrase-ends.ts';
 
@@ -32,8 +32,12 @@ export interface Moment {
   readonly handsBusy: boolean;
   /** The hands can wait here: see `findPhraseEnds`. */
   readonly endsPhrase: boolean;
+  /** A rest begins here, and nothing sounds. */
+  readonly atRest: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
+  /** Key signature of its bar: sharps positive, flats negative. */
+  readonly keyFifths: number;
 }
 
 /** All moments in order, and where each note stands among them. */
@@ -60,7 +64,16 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   const open = (at: Rational, grace: number, bar: number): Draft => {
     const known = find(at, grace);
     if (known !== undefined) return known;
-    const draft = { at, grace, bar, onBeat: false, notes: 0, graceNote: null, index: drafts.length };
+    const draft = {
+      at,
+      grace,
+      bar,
+      onBeat: false,
+      atRest: false,
+      notes: 0,
+      graceNote: null,
+      index: drafts.length,
+    };
     drafts.push(draft);
     if (grace === 0) onsets.set(at, draft);
     else graces.set(`${rationalKey(at)};${grace}`, draft);
@@ -76,19 +89,36 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
     moment.notes += 1;
     if (note.grace !== null) moment.graceNote ??= note.id;
   }
+  for (const { onset, bar } of silentRests(score)) open(onset, 0, bar).atRest = true;
   drafts.sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
   drafts.forEach((draft, i) => {
     draft.index = i;
   });
   const timed = withSeconds(drafts, secondsAt, soundingUntil(score.notes));
   const endsPhrase = findPhraseEnds(score.phrases, timed);
-  const all = timed.map((moment, index): Moment => ({ ...moment, endsPhrase: endsPhrase(index) }));
+  const all = timed.map(
+    (moment, index): Moment => ({
+      ...moment,
+      endsPhrase: endsPhrase(index),
+      keyFifths: score.bars[moment.bar]!.keyFifths,
+    }),
+  );
   return {
     all,
     ofNote: (note) =>
       find(note.onset, subOf(note))?.index ?? Math.min(all.length - 1, lastBefore(all, note.onset) + 1),
     lastBefore: (at) => lastBefore(all, at),
   };
+};
+
+/** The printed rests at which nothing sounds any more: there a marking has a sign to stand at, on a beat or not. */
+const silentRests = ({ bars, rests, notes }: Score): readonly Rest[] => {
+  const sounding = soundingUntil(notes);
+  const isInBar = ({ bar, onset }: Rest): boolean =>
+    compare(onset, add(bars[bar]!.onset, bars[bar]!.duration)) < 0;
+  return rests
+    .toSorted((a, b) => compare(a.onset, b.onset))
+    .filter((rest) => !sounding(rest.onset) && isInBar(rest));
 };
 
 const beatsOf = (bar: Bar): Rational[] => {
@@ -108,11 +138,14 @@ const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Ra
   return add(onset, multiply(over, length));
 };
 
-/** Where a beat is long, a foot may move twice within it: halves from 0.5 s a beat on, quarters from 1 s on. */
+/**
+ * Where a pulse is long, a foot may move twice within it: at halves from 0.5 s a pulse on, at quarters from 1 s on; in
+ * compound meters at thirds and sixths.
+ */
 const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[] => {
   const length = pulseLength(bar.meter);
   const end = add(bar.onset, bar.duration);
-  const parts = [2, 4].filter((count) => {
+  const parts = (isCompound(bar.meter) ? [3, 6] : [2, 4]).filter((count) => {
     const seconds = secondsAt(add(bar.onset, length)) - secondsAt(bar.onset);
     return seconds / count >= SHORTEST_PART_SECONDS;
   });
@@ -143,11 +176,11 @@ const withSeconds = (
   sorted: readonly Draft[],
   secondsAt: (at: Rational) => number,
   sounding: (at: Rational) => boolean,
-): Omit<Moment, 'endsPhrase'>[] => {
+): Omit<Moment, 'endsPhrase' | 'keyFifths'>[] => {
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;
-  return sorted.map(({ at, grace, bar, onBeat, notes, graceNote }) => {
+  return sorted.map(({ at, grace, bar, onBeat, atRest, notes, graceNote }) => {
     const onset = secondsAt(at);
     if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
     inGroup = grace < 0;
@@ -161,30 +194,41 @@ const withSeconds = (
       onBeat,
       notesPlucked: notes,
       handsBusy: notes > 0 || sounding(at),
+      atRest: atRest && notes === 0,
       graceNote,
     };
   });
 };
 
-/** Whether some note that began before a score time still sounds; asked in ascending order of time. */
+/**
+ * Whether some note that began before a score time still sounds, or is held on there by a tie; asked in ascending order
+ * of time.
+ */
 const soundingUntil = (notes: readonly Note[]): ((at: Rational) => boolean) => {
+  const tiedOn = new Set(notes.map(({ tiedFrom }) => tiedFrom));
   let next = 0;
   let end: Rational | null = null;
+  let tiedEnd: Rational | null = null;
   return (at) => {
     for (; next < notes.length && compare(notes[next]!.onset, at) < 0; next += 1) {
-      const { role, onset, duration } = notes[next]!;
+      const { id, role, onset, duration } = notes[next]!;
+      if (role === 'cue') continue;
       const release = add(onset, duration);
-      if (role !== 'cue' && (end === null || compare(release, end) > 0)) end = release;
+      end = laterOf(end, release);
+      if (tiedOn.has(id)) tiedEnd = laterOf(tiedEnd, release);
     }
-    return end !== null && compare(end, at) > 0;
+    return (end !== null && compare(end, at) > 0) || (tiedEnd !== null && compare(tiedEnd, at) >= 0);
   };
 };
+
+const laterOf = (a: Rational | null, b: Rational): Rational => (a === null || compare(b, a) > 0 ? b : a);
 
 interface Draft {
   readonly at: Rational;
   readonly grace: number;
   readonly bar: number;
   onBeat: boolean;
+  atRest: boolean;
   notes: number;
   graceNote: string | null;
   /** Place among the moments, once they are sorted. */

@@ -1,4 +1,4 @@
-import { type Hand, LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
+import { LETTERS_FROM_C, openAlter, type Side } from '../../engine/index.ts';
 import { type Drawing, PADDING_VU } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
@@ -57,7 +57,7 @@ export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming:
 };
 
 /** The trade's abbreviations. */
-const HAND_WORDS: Readonly<Record<Hand, string>> = { left: 'l.h.', right: 'r.h.' };
+const HAND_WORDS: Readonly<Record<Side, string>> = { left: 'l.h.', right: 'r.h.' };
 
 const stringItem = ({ string: { letter, octave }, alter }: LeverChange): RowItem => ({
   ...letterItem(letter, alter),

@@ -1,4 +1,4 @@
-import type { Hand, HarpString } from '../../engine/index.ts';
+import type { HarpString, Side } from '../../engine/index.ts';
 
 /** One lever of a change as printed: the string, and what it gives from here on. */
 export interface LeverChange {
@@ -10,7 +10,7 @@ export interface LeverChange {
 /** A change that is told by name. */
 export interface LeverNameChange extends LeverChange {
   /** The hand that sets the lever. */
-  readonly hand: Hand;
+  readonly hand: Side;
 }
 
 /** A change that is shown as a small note on the string's line, before a note, chord or rest of the score. */

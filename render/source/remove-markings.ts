@@ -25,7 +25,7 @@ export const removalRemarks = (score: Score): readonly Remark[] =>
     const marking = form === 'harp-pedals' ? 'a pedal diagram' : `the pedal marking “${quoteWords(text)}”`;
     return {
       code: 'file-markings-replaced',
-      bar,
+      barNumber: bar,
       message: `In bar ${bar}, ${marking} of the file was taken out to make way for tringle’s.`,
     };
   });

@@ -1,7 +1,9 @@
 import {
+  capitalize,
   compare,
   GRADE_WORDS,
   GRADES,
+  nameBars,
   type PassageDifficulty,
   type Plan,
   type Score,
@@ -54,7 +56,7 @@ export const writeHardSpot = (
 
 const nameSpan = (score: Score, from: number, until: number): string => {
   const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  return from === until ? `Bar ${first}` : `Bars ${first}–${last}`;
+  return capitalize(nameBars(first!, last!));
 };
 
 const tellExercises = (

@@ -18,7 +18,7 @@ import { FOOT_WORDS, STUDY_WORDS as WORDS } from './words.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
-  readonly bar: string;
+  readonly barNumber: string;
   readonly beat: string;
   readonly foot: string;
   readonly pedal: string;
@@ -41,7 +41,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming): readonl
     const needed = move.window.before;
     const straightOn = needed !== null && compare(needed.onset, move.at) >= 0;
     return {
-      bar: printedBarNumber(score.bars[move.bar]!.number),
+      barNumber: printedBarNumber(score.bars[move.bar]!.number),
       beat: formatBeat(move.beat),
       foot: FOOT_WORDS[move.foot],
       pedal: nameInWords(move.letter, 0, naming),

@@ -179,7 +179,7 @@ const tableOfMoves = (score: Score, plan: Plan, { naming }: EngravingOptions, sh
     {
       heads: WORDS.tableHeads,
       rows: tellMoves(score, plan, naming).map((row) => [
-        row.bar,
+        row.barNumber,
         row.beat,
         row.foot,
         row.pedal,

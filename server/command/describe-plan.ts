@@ -1,7 +1,19 @@
-import { formatBeatText, GRADE_WORDS, nameExtent, orderForPeople } from '../../engine/index.ts';
+import {
+  describeGains,
+  formatBeatText,
+  GRADE_WORDS,
+  listNames,
+  nameCount,
+  nameExtent,
+  nameLeversUp,
+  orderForPeople,
+  SEARCH_ENDED,
+  TUNING_COLUMNS,
+  TUNINGS_UNTRIED,
+} from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/answers/report.ts';
-import { count, describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
+import { describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
 
 /** More of them are for programs. */
 const MOST_SUGGESTIONS = 6;
@@ -21,7 +33,7 @@ export const describeFinding = ({
   return [
     oneLine(`${nameSeverity(severity)}: ${nameExtent(extent)}: ${sentence}`),
     ...suggestions.slice(0, MOST_SUGGESTIONS).map((suggestion) => `  ${oneLine(suggestion)}`),
-    ...(further > 0 ? [`  and ${count(further, 'more suggestion')}`] : []),
+    ...(further > 0 ? [`  and ${nameCount(further, 'more suggestion')}`] : []),
   ];
 };
 
@@ -39,27 +51,20 @@ const describeSuggestion = ({
   savesMoves,
   fixesPlaces,
 }: PlanReport['suggestions'][number]): string => {
-  const gains = [
-    ...(savesMoves > 0 ? [`saves ${count(savesMoves, 'move')}`] : []),
-    ...(fixesPlaces > 0 ? [`makes ${count(fixesPlaces, 'place')} playable`] : []),
-    ...(savesMoves < 0 ? [`costs ${count(-savesMoves, 'more move')}`] : []),
-  ];
   const runs = [{ notes, from, to }, ...alongside].map(
-    (run) => `${run.from} as ${run.to} (${count(run.notes.length, 'note')})`,
+    (run) => `${run.from} as ${run.to} (${nameCount(run.notes.length, 'note')})`,
   );
-  return `suggestion: play ${runs.join(' and ')}: ${gains.join(' and ')}`;
+  return `suggestion: play ${listNames(runs)}: ${describeGains(savesMoves, fixesPlaces)}`;
 };
 
 /** Whether it is playable, and how hard. */
 const verdict = ({ summary }: PlanReport | LeverPlanReport): string => {
   const { difficulty, provenOptimal } = summary;
   const grade = difficulty.grade === 'not-playable' ? [] : [GRADE_WORDS[difficulty.grade]];
-  const search = provenOptimal
-    ? []
-    : ['the best plan found: there were too many possible plans to try them all'];
+  const search = provenOptimal ? [] : [SEARCH_ENDED];
   const tunings =
     'allTuningsTried' in summary && !summary.allTuningsTried
-      ? ['there were too many changes to try all tunings: name others with --tuning']
+      ? [`${TUNINGS_UNTRIED}: name others with --tuning`]
       : [];
   return [difficulty.verdict, ...grade, ...search, ...tunings].join('; ');
 };
@@ -83,20 +88,20 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),
-  ...report.remarks.map(describeRemark),
-  `${count(report.bars, 'bar')}, ${count(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
+  ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
+  `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
 
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
   `${oneLine(report.instrument)}, tuned in ${report.tuning}`,
-  `levers up: ${report.levers.length === 0 ? 'none' : report.levers.join(' ')}`,
+  nameLeversUp(report.levers),
   ...tabulate(
     ['bar', 'beat', 'change', 'hand'],
     report.moves.map(({ bar, beat, change, hand }) => [bar, formatBeatText(beat), change, hand]),
   ),
   ...describeFindings(report.findings),
   ...tabulate(
-    ['tuning', 'changes', 'levers up', 'to retune', 'on next string', 'missing notes'],
+    TUNING_COLUMNS,
     report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }) => [
       name,
       `${changes}`,
@@ -107,8 +112,8 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
     ]),
   ),
   ...describeDifficulty(report),
-  ...report.remarks.map(describeRemark),
-  `${count(report.bars, 'bar')}, ${count(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
+  ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
+  `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
 ];
 
 /** The plan of either harp for the user to read. */

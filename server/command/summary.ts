@@ -2,9 +2,9 @@ import {
   extentOf,
   GRADE_WORDS,
   type HarpFinding,
+  nameCount,
   nameExtent,
   orderForPeople,
-  type Remark,
   SEVERITIES,
   SEVERITY_WORDS,
   type Severity,
@@ -33,19 +33,15 @@ export const tabulate = (
   );
 };
 
-export const count = (number: number, one: string, many = `${one}s`): string =>
-  `${number} ${number === 1 ? one : many}`;
-
-const inBar = (bar: string): string => (bar === '' ? '' : `bar ${bar}`);
-
 /** As a line begins that tells a finding. */
 export const nameSeverity = (severity: Severity): string => SEVERITY_WORDS[severity].name.toLowerCase();
 
 const describeFinding = (finding: HarpFinding): string =>
   `${nameSeverity(finding.severity)}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;
 
-export const describeRemark = ({ bar, message }: Pick<Remark, 'bar' | 'message'>): string =>
-  oneLine(['remark', inBar(bar), message].filter(Boolean).join(': '));
+/** @param bar its printed number, empty for the whole score */
+export const describeRemark = (bar: string, message: string): string =>
+  oneLine(['remark', bar === '' ? '' : `bar ${bar}`, message].filter(Boolean).join(': '));
 
 export const countFindings = (findings: readonly HarpFinding[]): string => {
   const bySeverity = SEVERITIES.map((severity) => ({
@@ -54,10 +50,10 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
   })).filter(({ number }) => number > 0);
   const detail = bySeverity
     .map(({ severity, number }) =>
-      severity === 'stop' ? `${number} ${nameSeverity(severity)}` : count(number, nameSeverity(severity)),
+      severity === 'stop' ? `${number} ${nameSeverity(severity)}` : nameCount(number, nameSeverity(severity)),
     )
     .join(', ');
-  return `${count(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
+  return `${nameCount(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
 };
 
 /** What the user reads after a part is written: findings that stop or warn, remarks, and a last line that sums up. */
@@ -69,11 +65,15 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     .map(({ finding }) => describeFinding(finding));
   const written = files.length > 2 ? `${files[0]} ... ${files.at(-1)}` : files.join(', ');
   const last = [
-    count(bars, 'bar'),
-    count(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
+    nameCount(bars, 'bar'),
+    nameCount(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
     GRADE_WORDS[plan.summary.difficulty.grade],
     countFindings(plan.findings),
-    ...(pages.length === 0 ? [] : [count(pages.length, 'page')]),
+    ...(pages.length === 0 ? [] : [nameCount(pages.length, 'page')]),
   ].join(', ');
-  return [...findings, ...remarks.map(describeRemark), `${last}: ${written}`].map(oneLine);
+  return [
+    ...findings,
+    ...remarks.map(({ barNumber, message }) => describeRemark(barNumber, message)),
+    `${last}: ${written}`,
+  ].map(oneLine);
 };

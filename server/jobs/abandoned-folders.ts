@@ -2,7 +2,7 @@ import { readlinkSync } from 'node:fs';
 import { lstat, readdir, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** What the names of folders that hold jobs begin with. */
 export const FOLDER_PREFIX = 'tringle-jobs-';

@@ -1,41 +1,51 @@
-import { formatBeatText, type Hand, harpLabel, type LeverPosition } from '../../engine/index.ts';
+import {
+  capitalize,
+  describePlayable,
+  harpLabel,
+  type LeverPosition,
+  NO_BETTER_KEY,
+  nameCount,
+  nameLeversUp,
+  namePlaceInBar,
+  nameTransposition,
+  type Side,
+  TUNING_COLUMNS,
+  TUNINGS_UNTRIED,
+} from '../../engine/index.ts';
 
-const HAND: Readonly<Record<Hand, string>> = { left: 'left hand', right: 'right hand' };
-
-const count = (number: number, one: string): string => `${number} ${number === 1 ? one : `${one}s`}`;
+const HAND: Readonly<Record<Side, string>> = { left: 'left hand', right: 'right hand' };
 
 /** The words of the lever harp's view, in English; beside `STRINGS`. */
 export const LEVER_STRINGS = {
   harp: { label: 'Harp', name: harpLabel },
   summary: {
     tuning: (tuning: string) => `Tuned in ${tuning}`,
-    levers: (names: readonly string[]) =>
-      names.length === 0 ? 'all levers down' : `levers up: ${names.join(' ')}`,
-    changes: (changes: number) => count(changes, 'lever change'),
-    tuningsUntried: 'there were too many changes to try all tunings',
+    levers: nameLeversUp,
+    changes: (changes: number) => nameCount(changes, 'lever change'),
+    tuningsUntried: TUNINGS_UNTRIED,
   },
   progress: 'Planning the levers and laying out the pages …',
   chart: {
     heading: 'Levers',
     label: (bars: number, changes: number) =>
-      `The strings whose levers change, over ${count(bars, 'bar')}, ${count(changes, 'change')}`,
+      `The strings whose levers change, over ${nameCount(bars, 'bar')}, ${nameCount(changes, 'change')}`,
     none: 'No lever changes during the piece.',
     legend:
       'Upper line: lever up. Square: left hand; round: right hand. Drag a change to another moment, or press Shift and an arrow key.',
     keys: 'Drag a change to another moment, or press Shift and an arrow key; Delete unpins it',
-    point: (change: string, hand: Hand, bar: string, beat: string, pinned: boolean) =>
-      `${change}, ${HAND[hand]}, bar ${bar}, beat ${formatBeatText(beat)}${pinned ? ', pinned' : ''}`,
+    point: (change: string, hand: Side, bar: string, beat: string, pinned: boolean) =>
+      `${change}, ${HAND[hand]}, ${namePlaceInBar(bar, beat)}${pinned ? ', pinned' : ''}`,
   },
   detail: {
     panel: 'Details',
     nothing: 'Click a change in the score or in the chart to see which hand makes it and why.',
     to: (string: string, to: LeverPosition) => `${string} lever ${to}`,
-    made: (hand: Hand) => `by the ${HAND[hand]}`,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
+    made: (hand: Side) => `by the ${HAND[hand]}`,
+    at: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
     restores: (to: LeverPosition) =>
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
-    away: (hand: Hand, after: string | null, before: string | null) =>
+    away: (hand: Side, after: string | null, before: string | null) =>
       after === null && before === null
         ? `The ${HAND[hand]} plays nothing.`
         : `The ${HAND[hand]} is away ${after === null ? 'from the start' : `after ${after}`} ${before === null ? 'to the end' : `until ${before}`}.`,
@@ -46,18 +56,18 @@ export const LEVER_STRINGS = {
     say: 'Read out the levers',
     board: (up: readonly string[]) =>
       up.length === 0 ? 'All levers are down.' : `Levers up: ${up.join(', ')}.`,
-    next: (changes: readonly string[], hands: readonly Hand[], beats: number) =>
-      `Next: ${changes.join(', ')}, ${hands.map((hand) => HAND[hand]).join(' and ')}, in ${count(beats, 'beat')}`,
+    next: (changes: readonly string[], hands: readonly Side[], beats: number) =>
+      `Next: ${changes.join(', ')}, ${hands.map((hand) => HAND[hand]).join(' and ')}, in ${nameCount(beats, 'beat')}`,
     none: 'No changes soon',
-    tooClose: (hands: readonly Hand[]) =>
+    tooClose: (hands: readonly Side[]) =>
       `Changes too close together for the ${hands.map((hand) => HAND[hand]).join(' and the ')}`,
   },
   decisions: {
     none: 'None yet. Drag a change in the chart, select one, or add a decision below.',
-    move: (change: string, place: string, hand: Hand | null) =>
+    move: (change: string, place: string, hand: Side | null) =>
       `${change} in ${place}${hand === null ? '' : `, by the ${HAND[hand]}`}`,
     pinned: 'You pinned this change here.',
-    giveTo: (hand: Hand) => `Give it to the ${HAND[hand]}`,
+    giveTo: (hand: Side) => `Give it to the ${HAND[hand]}`,
     keepPosition: (change: string) => `Keep the ${change} from here`,
     untilNext: 'to its next change',
     leaveOut: (pitch: string) => `Leave ${pitch} out`,
@@ -72,7 +82,7 @@ export const LEVER_STRINGS = {
   tunings: {
     heading: 'Tunings',
     intro: 'What each tuning of the open strings would ask of you.',
-    columns: ['Tuning', 'Changes', 'Levers up', 'To retune', 'On next string', 'Missing notes', ''],
+    columns: [...TUNING_COLUMNS.map(capitalize), ''],
     chosen: 'chosen',
     choose: (name: string) => `Tune in ${name}`,
     choosing: 'Tune',
@@ -80,7 +90,7 @@ export const LEVER_STRINGS = {
   },
   take: {
     csv: 'Table of changes (CSV)',
-    columns: ['Bar', 'Beat', 'Hand', 'String', 'Lever', 'Printed', 'Possible after', 'Possible before'],
+    columns: ['Bar', 'Beat', 'Side', 'String', 'Lever', 'Printed', 'Possible after', 'Possible before'],
   },
   hand: HAND,
   compare: {
@@ -89,10 +99,9 @@ export const LEVER_STRINGS = {
     asking: 'Comparing the harps …',
     columns: ['Key', 'Harp', 'Verdict', 'Changes', 'Tuning'],
     asWritten: 'as written',
-    key: (semitones: number) => `${count(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`,
-    playable: 'playable',
-    unplayable: (stops: number) => `${count(stops, 'place')} not playable`,
-    noKey: 'No other key was found that suits the lever harp better.',
+    key: nameTransposition,
+    playable: describePlayable,
+    noKey: NO_BETTER_KEY,
   },
   demo: 'Show the lever harp demo',
   demoTitle: 'The Ribbon Stall',

@@ -4,6 +4,7 @@ import { basename, extname, join } from 'node:path';
 import { type RequestHandler, Router } from 'express';
 import { matchesEtag } from '../http/etag.ts';
 import { handleOtherMethods } from '../http/other-methods.ts';
+import { PACKAGE_FOLDER } from '../package-folder.ts';
 import { isContentNamed } from './content-named.ts';
 
 /** What the page may load: its own files, and pictures that it makes itself. */
@@ -32,12 +33,8 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.musicxml': 'application/vnd.recordare.musicxml+xml',
 };
 
-/** Where `build.mjs` puts the page: this file runs from `server/page` and, once built, from `dist/server/page`. */
-const builtFolder = (): string => {
-  const here = import.meta.dirname;
-  const built = join('dist', 'server', 'page');
-  return join(here.endsWith(built) ? here : join(here, '..', '..', built), 'assets');
-};
+/** Where `build.mjs` puts the page. */
+const BUILT_FOLDER = join(PACKAGE_FOLDER, 'dist', 'server', 'page', 'assets');
 
 interface Asset {
   readonly type: string;
@@ -74,7 +71,7 @@ const sendAsset =
  *
  * @throws where the page has not been built (`npm run build`)
  */
-export const createPageRouter = (folder: string = builtFolder()): Router => {
+export const createPageRouter = (folder: string = BUILT_FOLDER): Router => {
   const router = Router();
   for (const [name, asset] of readAssets(folder)) {
     const paths = name === 'index.html' ? ['/', '/index.html'] : `/${name}`;

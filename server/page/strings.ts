@@ -1,5 +1,7 @@
 import {
   accidentalSign,
+  capitalize,
+  describeGains,
   type Extent,
   FINDINGS,
   type FindingCode,
@@ -8,20 +10,23 @@ import {
   formatBeatText,
   GRADE_WORDS,
   type Grade,
+  nameBars,
+  nameCount,
   nameExtent,
   nameOfPosition,
   nameOrdinal,
+  namePlaceInBar,
+  OWN_SCALE,
   POSITIONS,
   type Position,
   PRICES,
+  SEARCH_ENDED,
   SEVERITY_WORDS,
   type Severity,
   type Unit,
 } from '../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
-
-const capitalized = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
@@ -64,7 +69,7 @@ export const STRINGS = {
     intro: 'The score does not say. Choose a part:',
     silentHarp: (name: string) => `The part ${name} has no notes in this file. Choose another part:`,
     option: (name: string, staves: number, notes: number) =>
-      `${name} (${staves === 1 ? '1 staff' : `${staves} staves`}, ${notes === 1 ? '1 note' : `${notes} notes`})`,
+      `${name} (${nameCount(staves, 'staff', 'staves')}, ${nameCount(notes, 'note')})`,
     unnamed: 'Unnamed part',
     label: 'Part',
     /** One of several that have the same name. */
@@ -104,7 +109,7 @@ export const STRINGS = {
   chart: {
     heading: 'Pedals',
     label: (bars: number, moves: number) =>
-      `Seven pedals over ${bars === 1 ? '1 bar' : `${bars} bars`}, ${moves === 1 ? '1 move' : `${moves} moves`}`,
+      `Seven pedals over ${nameCount(bars, 'bar')}, ${nameCount(moves, 'move')}`,
     pinned: 'pinned by you',
     strip: 'Drag across bar numbers to select bars',
     lane: (letter: string) => `${letter} pedal`,
@@ -136,7 +141,7 @@ export const STRINGS = {
       'Click a note, a marking or a move, or go to it with the arrow keys, to see which foot moves, when and why.',
     move: (change: string, foot: Foot) => `${change}, ${FOOT[foot]}`,
     from: (from: Position, to: Position) => `From ${nameOfPosition(from)} to ${nameOfPosition(to)}`,
-    at: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
+    at: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
     beforeGrace: 'before the grace note',
     restores: (elsewhere: string) => `It is for the repeat: the pedal then stands at ${elsewhere}.`,
     after: (note: string, bar: string) =>
@@ -168,7 +173,7 @@ export const STRINGS = {
     movesNoMore: 'no other position',
     delays: 'Moves that wait for this note',
     move: (change: string, foot: string, bar: string, beat: string) =>
-      `${change}, ${foot}, bar ${bar}, beat ${formatBeatText(beat)}`,
+      `${change}, ${foot}, ${namePlaceInBar(bar, beat)}`,
     leaveOut: 'Leave it out',
     omitted: 'You leave this note out.',
     playAgain: 'Play it again',
@@ -184,7 +189,7 @@ export const STRINGS = {
     previous: 'Previous finding',
     next: 'Next finding',
     title: (code: FindingCode) => FINDINGS[code].title,
-    at: (extent: Extent) => capitalized(nameExtent(extent)),
+    at: (extent: Extent) => capitalize(nameExtent(extent)),
     everyPlace: (places: number) => `All ${places} places`,
     moreFixes: (more: number) => `${more} more`,
     remarks: 'How the file was read',
@@ -192,15 +197,15 @@ export const STRINGS = {
   },
   summary: {
     moves: (moves: number, least: number) =>
-      `${moves === 1 ? '1 move' : `${moves} moves`}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
-    unproved: 'the best plan found; there were too many possible plans to try them all',
+      `${nameCount(moves, 'move')}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
+    unproved: SEARCH_ENDED,
     start: (setting: string) => `Start with ${setting}`,
   },
   difficulty: {
     grade: (grade: Grade) => GRADE_WORDS[grade],
     phrase: (grade: Grade) => `Difficulty: ${GRADE_WORDS[grade]}`,
     passages: 'Passages that are not easy',
-    ownScale: 'No scale for this is published: the grades are our own.',
+    ownScale: OWN_SCALE,
   },
   key: {
     heading: 'This server needs a key',
@@ -254,8 +259,7 @@ export const STRINGS = {
     remove: 'Remove',
     removeWhat: (what: string) => `Remove: ${what}`,
     removed: (what: string) => `Removed: ${what}`,
-    place: (bar: string, beat: string) =>
-      beat === '1' ? `bar ${bar}` : `bar ${bar}, beat ${formatBeatText(beat)}`,
+    place: (bar: string, beat: string) => (beat === '1' ? `bar ${bar}` : `${namePlaceInBar(bar, beat)}`),
     end: 'the end',
     move: (change: string, place: string) => `${change} in ${place}`,
     position: (change: string, from: string, until: string) => `${change} from ${from} until ${until}`,
@@ -282,14 +286,7 @@ export const STRINGS = {
     readAs: (from: string, to: string) => `${from} as ${to}`,
     suggestion: (runs: readonly string[], notes: number, bar: string) =>
       `Play ${runs.join(', ')}${notes === 1 ? `, bar ${bar}` : `: ${notes} notes, from bar ${bar}`}`,
-    saves: (moves: number, places: number) =>
-      [
-        moves > 0 ? `saves ${moves === 1 ? 'a move' : `${moves} moves`}` : '',
-        places > 0 ? `makes ${places === 1 ? 'a place' : `${places} places`} playable` : '',
-        moves < 0 ? `costs ${moves === -1 ? 'one more move' : `${-moves} more moves`}` : '',
-      ]
-        .filter((each) => each !== '')
-        .join(', '),
+    saves: describeGains,
     forms: {
       heading: 'Add a decision',
       forbid: 'No moves',
@@ -310,7 +307,7 @@ export const STRINGS = {
       drop: 'Do not print',
       wrongOrder: 'The end must come after the start.',
     },
-    bars: (from: string, to: string) => (from === to ? `Bar ${from}` : `Bars ${from} to ${to}`),
+    bars: (from: string, to: string) => capitalize(nameBars(from, to)),
     forbidBars: 'No moves here',
     printAtBar: (bar: string) => `Full setting at bar ${bar}`,
     close: 'Close',
@@ -336,10 +333,10 @@ export const STRINGS = {
     },
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>
-      `Bar ${bar}, beat ${beat}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,
+      `${capitalize(namePlaceInBar(bar, `${beat}`))}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,
     boxLabel: (setting: string) => `The pedals from above: ${setting}`,
     nextMove: (changes: string, foot: Foot | null, beats: number) =>
-      `Next: ${changes}, ${foot === null ? 'both feet' : FOOT[foot]}, in ${beats === 1 ? '1 beat' : `${beats} beats`}`,
+      `Next: ${changes}, ${foot === null ? 'both feet' : FOOT[foot]}, in ${nameCount(beats, 'beat')}`,
     noMoveSoon: 'No moves soon',
     tooClose: (feet: readonly Foot[]) =>
       `Moves too close together for the ${feet.map((foot) => FOOT[foot]).join(' and the ')}`,
@@ -362,8 +359,8 @@ export const STRINGS = {
     findings: 'Please check',
     failed: 'The list could not be loaded. Try again.',
     finding: (severity: string, extent: Extent, sentence: string) =>
-      `${severity}. ${capitalized(nameExtent(extent))}: ${sentence}`,
-    source: (moves: number) => `${moves === 1 ? '1 move' : `${moves} moves`}. Made with tringle.`,
+      `${severity}. ${capitalize(nameExtent(extent))}: ${sentence}`,
+    source: (moves: number) => `${nameCount(moves, 'move')}. Made with tringle.`,
   },
   take: {
     heading: 'Download',

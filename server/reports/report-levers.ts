@@ -49,7 +49,8 @@ export const reportLevers = (
   })),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map(reportRespelling),
+  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
+  omitted: plan.omitted,
   tunings: plan.tunings.map(({ tuning: _, ...cost }) => cost),
   summary: reportSummary(plan.summary, barNumbers),
 });

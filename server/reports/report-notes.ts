@@ -6,6 +6,7 @@ import {
   type NotesAt,
   nameNotes,
   pitchName,
+  type Remark,
   type Respelling,
   rationalKey,
   type Score,
@@ -41,14 +42,16 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,
+  barIndex: finding.bar,
   beat: rationalKey(finding.beat),
   staff: finding.staff,
   untilBar: finding.places.at(-1)!.barNumber,
   notes: finding.notes,
   sentence: finding.sentence,
   suggestions: finding.suggestions,
-  places: finding.places.map(({ barNumber, beat, notes, sentence }) => ({
+  places: finding.places.map(({ bar, barNumber, beat, notes, sentence }) => ({
     bar: barNumber,
+    barIndex: bar,
     beat: rationalKey(beat),
     notes,
     sentence,
@@ -61,11 +64,18 @@ export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, n
   fixes: finding.fixes.map((fix) => reportFix(fix, nameNote)),
 });
 
-export const reportRespelling = ({ note, from, to }: Respelling) => ({
-  note,
-  from: pitchName(from),
-  to: pitchName(to),
-});
+/** A note that is played on another string, with its place as a request takes it back. */
+export const reportRespelling = (
+  { note, from, to }: Respelling,
+  barNumbers: readonly string[],
+  nameNote: NameNote,
+) => {
+  const at = nameNote(note);
+  return { note, bar: barNumbers[at.barIndex]!, at, from: pitchName(from), to: pitchName(to) };
+};
+
+/** How the file was read, as reports tell it. */
+export const reportRemark = ({ code, barNumber, message }: Remark) => ({ code, bar: barNumber, message });
 
 /** Where a move of a pedal or of a lever stands, and why there. */
 export const reportMoment = (
@@ -74,6 +84,7 @@ export const reportMoment = (
 ) => ({
   at: rationalKey(at),
   bar: barNumbers[bar]!,
+  barIndex: bar,
   beat: rationalKey(beat),
   graceNote,
   restores,

@@ -9,12 +9,13 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import type { ProofReport, ReportedMarkingFix } from '../api/answers/proof-report.ts';
-import { reportFinding } from './report-notes.ts';
+import { reportFinding, reportRemark } from './report-notes.ts';
 
 const reportFix = (fix: MarkingFix, score: Score): ReportedMarkingFix => {
   const place = ({ at, bar, beat }: FixPlace) => ({
     at: rationalKey(at),
     bar: score.bars[bar]!.number,
+    barIndex: bar,
     beat: rationalKey(beat),
   });
   switch (fix.kind) {
@@ -63,5 +64,5 @@ export const reportProof = (score: Score, proof: Proof): ProofReport => ({
     proven: proof.repair.proven,
     faultsLeft: proof.repair.faultsLeft,
   },
-  remarks: score.remarks,
+  remarks: score.remarks.map(reportRemark),
 });

@@ -23,6 +23,7 @@ import {
   reportChange,
   reportMoment,
   reportPlanFinding,
+  reportRemark,
   reportRespelling,
 } from './report-notes.ts';
 
@@ -56,10 +57,7 @@ const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameN
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => {
-    const at = nameNote(each.note);
-    return { ...reportRespelling(each), bar: barNumbers[at.bar]!, at };
-  }),
+  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
@@ -90,7 +88,7 @@ export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | L
     score.bars.map((bar) => bar.number),
     noteNamer(score),
   ),
-  remarks: score.remarks,
+  remarks: score.remarks.map(reportRemark),
 });
 
 /** The report of an annotated score. */
@@ -103,10 +101,11 @@ export const reportAnnotation = (
   parts: annotation.parts,
   bars: annotation.bars,
   ...reportPlan(annotation.plan, annotation.barNumbers, nameNote),
-  remarks: annotation.remarks,
-  flags: annotation.unplayablePlaces.map(({ number, barNumber, beat, findings }) => ({
+  remarks: annotation.remarks.map(reportRemark),
+  flags: annotation.unplayablePlaces.map(({ number, bar, barNumber, beat, findings }) => ({
     number,
     bar: barNumber,
+    barIndex: bar,
     beat: rationalKey(beat),
     findings,
   })),

@@ -26,6 +26,7 @@ const SHARED = [MIDDLING_MS, Number.POSITIVE_INFINITY];
 /** Plans take milliseconds, so that many may wait. */
 const COMPUTING_QUEUE = 64;
 
+/** Beside this file once built: threads are run from the bundles alone. */
 const fileOf = (worker: string): string => new URL(`./${worker}.js`, import.meta.url).href;
 
 /** One drawing thread of several is kept from the dearest scores. */

@@ -52,7 +52,7 @@ describePage('a finger on the chart', (open) => {
     await page.locator('.chart-pane').scrollIntoViewIfNeeded();
     const strip = (await page.locator('.chart .strip').boundingBox())!;
     await drag(page, { x: strip.x + 60, y: strip.y + strip.height / 2 }, 90);
-    await expect.poll(() => page.locator('.span-tools strong').textContent()).toBe('Bars 2 to 4');
+    await expect.poll(() => page.locator('.span-tools strong').textContent()).toBe('Bars 2–4');
     await page.context().close();
   });
 

@@ -46,7 +46,7 @@ describePage('moving a move', (open) => {
     await expect
       .poll(() => lastOrder(page))
       .toMatchObject({
-        pins: [{ kind: 'move', pedal: 'B', position: 'flat', at: { bar: 9, beat: '3' } }],
+        pins: [{ kind: 'move', pedal: 'B', position: 'flat', at: { barIndex: 9, beat: '3' } }],
       });
     await page.locator('[data-beat="3"][data-bar="10"].pedal-change[data-pedals="B♭"]').waitFor();
     expect(complaints).toEqual([]);
@@ -151,7 +151,7 @@ describePage('deciding', (open) => {
     await page.mouse.down();
     await page.mouse.move(strip.x + 4 + 8.5 * 48, strip.y + 8, { steps: 4 });
     await page.mouse.up();
-    await expect.poll(() => page.locator('.span-tools').textContent()).toContain('Bars 6 to 9');
+    await expect.poll(() => page.locator('.span-tools').textContent()).toContain('Bars 6–9');
     await page.getByRole('button', { name: 'No moves here' }).click();
     await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
@@ -179,8 +179,8 @@ describePage('deciding', (open) => {
     await expect
       .poll(async () => (await lastOrder(page))?.fullSettings)
       .toEqual([
-        { bar: 9, beat: '4', print: true },
-        { bar: 0, beat: '1', print: false },
+        { barIndex: 9, beat: '4', print: true },
+        { barIndex: 0, beat: '1', print: false },
       ]);
     await page.locator('.pages:not(.stale)').waitFor();
     await expect.poll(() => page.locator('[data-page="1"] g.pedal-setting[data-bar="10"]').count()).toBe(1);
@@ -218,7 +218,7 @@ describePage('deciding', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['A♯4 in bar 3 is played as B♭4']);
     await expect
       .poll(async () => (await lastOrder(page))?.respell)
-      .toEqual([{ bar: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
+      .toEqual([{ barIndex: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
     await page.context().close();
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { createAnnotator } from '../../render/annotate.ts';
 import { buildHarp, direction, note, rest } from '../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from './annotate-bytes.ts';
+import { annotator } from './shared-annotator.ts';
 import { meiScore } from './small-score.ts';
 import { annotateFile } from './source/annotate-file.ts';
 
@@ -26,7 +26,6 @@ describe('a file that we annotated before', () => {
   it.each(Object.entries(PARTS))(
     'prints like the file as it was, its markings never doubled (%s)',
     async (_, part) => {
-      const annotator = await createAnnotator();
       const once = annotateFile(part, { others: 'keep' });
       if (!once.ok) throw new Error(once.problem.code);
       expect(once.value.bytes.length).toBeGreaterThan(part.length);

@@ -1,7 +1,6 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { parseSetting } from '../../engine/harp/setting.ts';
 import { ZERO } from '../../engine/music/rational.ts';
-import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import { drawMarking, type MarkingLook } from '../../render/draw/draw-marking.ts';
 import type { Drawing } from '../../render/draw/drawing.ts';
 import { drawPlaceNumber } from '../../render/draw/place-number.ts';
@@ -10,6 +9,7 @@ import type { Marking } from '../../render/markings/markings.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { drawnPart } from './drawn-part.ts';
 import { PLAIN_CHANGE, PLAIN_SETTING } from './marking-builder.ts';
+import { annotator } from './shared-annotator.ts';
 import { meiScore } from './small-score.ts';
 
 /**
@@ -85,12 +85,6 @@ const BARS = [
   'R/R',
   'c5+c#6.2 f##4.2/c2.1',
 ];
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const PAGES: readonly (readonly [string, EngravingChoice])[] = [
   ['page-below', {}],

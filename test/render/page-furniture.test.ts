@@ -1,17 +1,11 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { turnWords } from '../../render/pages/turn-words.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
+import { annotator } from './shared-annotator.ts';
 import { meiScore, type SmallScore } from './small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotated = async (score: SmallScore, engraving: EngravingChoice = {}): Promise<Annotation> => {
   const result = await annotateBytes(annotator, meiScore(score), { engraving }, 'svg');

@@ -1,7 +1,6 @@
 import { unzipSync } from 'fflate';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { openScore } from '../../engine/score/open.ts';
-import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { AnnotateChoice } from '../../server/api/requests/options.ts';
 import { listHarpFiles } from '../../server/harp-files.ts';
 import { composeHarpsReply } from '../../server/http/reply.ts';
@@ -11,14 +10,9 @@ import { nameResults } from '../../server/jobs/result-names.ts';
 import { type AnnotatedHarps, annotateHarps } from '../../server/threads/tasks/annotate-harps.ts';
 import type { Target } from '../../server/threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
+import { annotator } from '../render/shared-annotator.ts';
 import { fluteAndHarp } from '../render/small-score.ts';
 import { FERRY_BELLS, twoHarps } from '../two-harps.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const all = async (
   bytes: Uint8Array,
@@ -85,7 +79,7 @@ describe('all harps of a score', () => {
   });
 
   it('follow the decisions of the request for the harp that it names, and no other', async () => {
-    const pins = [{ kind: 'move', pedal: 'G', position: 'flat', at: { bar: 4, beat: '1' } }] as const;
+    const pins = [{ kind: 'move', pedal: 'G', position: 'flat', at: { barIndex: 4, beat: '1' } }] as const;
     const { harps } = await all(FERRY_BELLS, { part: 'Harp II', pins: [...pins] }, { kind: 'plan' });
     const gs = harps.map(({ annotation: { plan } }) =>
       plan.kind === 'pedal' ? plan.plan.moves.filter(({ letter }) => letter === 'G').length : 0,

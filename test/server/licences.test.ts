@@ -37,6 +37,9 @@ describe('the notices', () => {
   it('say of Verovio what is true: it is loaded from its own folder, and not bundled', () => {
     expect(isOfPackage(createRequire(import.meta.url).resolve('verovio/wasm'))).toBe(true);
     expect(read('dist/render/layout/verovio.js')).toMatch(/import\('verovio\/wasm'\)/);
+    const bundles = readdirSync('dist/server').filter((name) => name.endsWith('.js'));
+    const loading = bundles.filter((name) => read(`dist/server/${name}`).includes('import("verovio/wasm")'));
+    expect(loading).toHaveLength(1);
   });
 
   it('travel with the package, the image and the page', () => {
@@ -48,6 +51,7 @@ describe('the notices', () => {
     expect(read('dist/server/page/assets/third-party-notices.txt')).toBe(read('THIRD-PARTY-NOTICES.txt'));
     const [main] = readdirSync('dist/server/page/assets').filter((name) => /^main-\w+\.js$/.test(name));
     expect(read(`dist/server/page/assets/${main}`)).toContain('Licences: /third-party-notices.txt');
+    expect(read('dist/server/cli.js')).toContain('what is bundled: THIRD-PARTY-NOTICES.txt');
   });
 });
 

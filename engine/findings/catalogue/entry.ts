@@ -29,7 +29,3 @@ export interface PedalAt {
 
 /** As a harpist writes it: `C♯`. */
 export const nameChange = ({ letter, position }: PedalAt): string => formatChange(letter, position);
-
-/** Names with commas, and `and` before the last. */
-export const listNames = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

@@ -1,7 +1,7 @@
 import type { StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
+import type { Side } from '../../harp/side.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
-import type { HandName } from '../../sounding/hands.ts';
 import { FINGERS, HARMONIC_STRINGS } from '../hand-limits.ts';
 import type { FindingEntries } from './entry.ts';
 
@@ -24,7 +24,7 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Too many notes for one hand',
     when: `A hand has more than ${FINGERS} strings at one moment, and both hands together cannot divide them: the little finger does not play.`,
-    sentence: ({ hand, notes, guessed }: { hand: HandName; notes: number; guessed: boolean }) =>
+    sentence: ({ hand, notes, guessed }: { hand: Side; notes: number; guessed: boolean }) =>
       `The ${hand} hand has ${notes} notes to play at once, but plays with only ${FINGERS} fingers.${byStaff(guessed)}`,
     passage: (places: number) =>
       `One hand has more notes at once than its ${FINGERS} fingers can play, in ${places} chords.`,
@@ -67,7 +67,7 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Too many harmonics for one hand',
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
-    sentence: ({ hand, harmonics, most }: { hand: HandName; harmonics: number; most: number }) =>
+    sentence: ({ hand, harmonics, most }: { hand: Side; harmonics: number; most: number }) =>
       `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.`,
     passage: (places: number) => `One hand has more harmonics at once than it can play, in ${places} places.`,
   },

@@ -1,5 +1,7 @@
+import type { Side } from '../../harp/side.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
-import { type FindingEntries, listNames } from './entry.ts';
+import { listNames } from '../../words/lists.ts';
+import type { FindingEntries } from './entry.ts';
 
 /** What concerns the levers and the hands that set them. */
 export const LEVER_FINDINGS = {
@@ -45,7 +47,7 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'Lever for the other hand',
     when: 'The hand that plays sets a lever, usually the right, because the other has no time.',
-    sentence: ({ pitch, hand }: { pitch: Pitch; hand: 'left' | 'right' }) =>
+    sentence: ({ pitch, hand }: { pitch: Pitch; hand: Side }) =>
       `The ${hand} hand has to set the lever for ${pitchName(pitch)}, because the other hand has no time.`,
     passage: (places: number) =>
       `A hand that plays has to set ${places} levers, because the other hand has no time.`,

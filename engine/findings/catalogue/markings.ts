@@ -1,7 +1,8 @@
 import type { Foot } from '../../harp/setting.ts';
-import { nameOrdinal } from '../../music/ordinal.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
-import { type FindingEntries, listNames, nameChange, type PedalAt } from './entry.ts';
+import { listNames } from '../../words/lists.ts';
+import { nameOrdinal } from '../../words/ordinal.ts';
+import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
 
 /** What proofreading finds: what the markings in a file lead to when they are played. */
 export const MARKING_FINDINGS = {
@@ -54,7 +55,7 @@ export const MARKING_FINDINGS = {
     harps: ['pedal'],
     title: 'Markings too close together',
     when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
-    sentence: ({ foot, change, pitch, bar, lateSeconds }: QuickFacts) =>
+    sentence: ({ foot, change, pitch, barNumber: bar, lateSeconds }: QuickFacts) =>
       `The ${foot} foot cannot set ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its previous move it is ${lateSeconds.toFixed(2)} s short.`,
   },
   'markings-contradict': {
@@ -113,7 +114,7 @@ export interface QuickFacts {
   readonly change: PedalAt;
   /** The note that the change is for, and its bar. */
   readonly pitch: Pitch;
-  readonly bar: string;
+  readonly barNumber: string;
   readonly lateSeconds: number;
 }
 

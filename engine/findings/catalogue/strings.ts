@@ -3,7 +3,9 @@ import type { HarpString, StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
-import { type FindingEntries, listNames, nameChange, type PedalAt } from './entry.ts';
+import { listBars } from '../../words/bars.ts';
+import { listNames } from '../../words/lists.ts';
+import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
 export const STRING_FINDINGS = {
@@ -127,7 +129,7 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Glissando not fully stated',
     when: 'The score does not say which accidentals some strings of a glissando have: they are taken from the key signature.',
-    sentence: ({ letters, setting, glissandi, untilBar }: GuessedFacts) => {
+    sentence: ({ letters, setting, glissandi, untilBarNumber: untilBar }: GuessedFacts) => {
       const until = untilBar === null ? '' : ` from here to bar ${untilBar}`;
       const whose = glissandi === 1 ? 'this glissando' : `${glissandi} glissandi${until}`;
       const names = letters.map((letter) => nameChange({ letter, position: setting[letter] }));
@@ -158,9 +160,7 @@ export const STRING_FINDINGS = {
     when: 'The part’s name or words in it tell of more than one player: “2 Harps”, “div.”, “1.”, “a 2”.',
     sentence: ({ players, dividedFrom }: { players: number; dividedFrom: readonly string[] }) =>
       `This part is written for ${players} players, but planned as if one played every note${
-        dividedFrom.length === 0
-          ? ''
-          : `; the players divide in ${dividedFrom.length === 1 ? 'bar' : 'bars'} ${listNames(dividedFrom)}`
+        dividedFrom.length === 0 ? '' : `; the players divide in ${listBars(dividedFrom)}`
       }.`,
   },
 } as const satisfies FindingEntries;
@@ -184,5 +184,5 @@ export interface GuessedFacts {
   readonly setting: Setting;
   readonly glissandi: number;
   /** Printed number of the bar of the last one; null where all are in one bar. */
-  readonly untilBar: string | null;
+  readonly untilBarNumber: string | null;
 }

@@ -1,5 +1,5 @@
+import type { Side } from '../../harp/side.ts';
 import { type LeverContext, printedSeconds } from '../context.ts';
-import type { Hand } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import { followLever } from '../strings/lever-positions.ts';
 import type { LeverNeed } from '../strings/strings.ts';
@@ -15,7 +15,7 @@ export interface SolvedChange {
   readonly string: number;
   readonly moment: number;
   readonly to: 0 | 1;
-  readonly hand: Hand;
+  readonly hand: Side;
   /** `lent`: the right hand has to help; `no-free-hand`, `too-soon`: there is no time for it. */
   readonly manner: 'alone' | 'lent' | 'no-free-hand' | 'too-soon';
   readonly restores: boolean;

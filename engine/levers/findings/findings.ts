@@ -9,6 +9,7 @@ import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts
 import { formatChange } from '../../harp/setting.ts';
 import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
+import { nameCount } from '../../words/counts.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
@@ -89,8 +90,6 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   ];
 };
 
-const count = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
-
 const spelledName = ({ pitch: { letter, alter } }: PitchNeed): string =>
   pitchName({ letter, alter, octave: 0 }).replace(/0$/, '');
 
@@ -122,7 +121,7 @@ const missingInTuning = (
       suggestions: [
         serving === undefined
           ? `Tuning to another key does not help: none gives every ${name} here.`
-          : `Tune to ${serving.name} to play it; the piece then has ${count(serving.missingNotes, 'missing note')} and ${count(serving.changes, 'lever change')}.`,
+          : `Tune to ${serving.name} to play it; the piece then has ${nameCount(serving.missingNotes, 'missing note')} and ${nameCount(serving.changes, 'lever change')}.`,
         'Or leave the note out.',
       ],
     },

@@ -1,3 +1,4 @@
+import type { Side } from '../../harp/side.ts';
 import { type Letter, letterAtStep, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Note, Score } from '../../score/model.ts';
@@ -13,13 +14,12 @@ import {
   writtenString,
 } from '../../sounding/needs.ts';
 import { releaseTimes } from '../../sounding/ties.ts';
-import type { Hand } from '../model.ts';
 
 /** A pitch that a note asks the harp for, whatever the tuning. */
 export interface PitchNeed {
   readonly note: Note;
   /** The hand that plays it: as words, beams, stems or the staff tell. */
-  readonly hand: Hand;
+  readonly hand: Side;
   readonly pitch: Pitch;
   readonly kind: Need['kind'];
   /** The note with which the plucking begins: itself, or the first of a tremolo between two. */
@@ -80,7 +80,7 @@ const timesOf = ({ startNote, at: onset, until: heldUntil, release }: Plucking) 
 /** A glissando asks every string from its first up or down to its arrival, which is plucked after it. */
 const sweptPitches = (
   { sweep, from, to, setting }: SweepSetting,
-  hand: Hand,
+  hand: Side,
   release: Rational,
 ): PitchNeed[] => {
   const [first, arrival] = [stepOf(from.pitch), stepOf(to.pitch)];

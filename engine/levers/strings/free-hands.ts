@@ -1,8 +1,8 @@
+import type { Side } from '../../harp/side.ts';
 import { spanOf } from '../../sounding/need-span.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { PlayEdge, PlayGraph } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
-import type { Hand } from '../model.ts';
 import type { PitchNeed } from './asked.ts';
 
 /** When the hands play, on every pass: where passes differ, the busiest counts. */
@@ -45,7 +45,7 @@ export const findFreeHands = (
     secondsToNearest(plays, graph.moments, (at) => graph.outOf[at]!.map(forwards));
   const before = (plays: Uint8Array) =>
     secondsToNearest(plays, graph.moments, (at) => graph.into[at]!.map(backwards));
-  const timesOf = (hand: Hand): HandTimes => {
+  const timesOf = (hand: Side): HandTimes => {
     const plays = playsAt((each) => each.hand === hand);
     const [next, last] = [after(plays), before(plays)];
     const toNoteSeconds = next.map((seconds, at) => Math.min(seconds, last[at]!));

@@ -1,7 +1,7 @@
+import type { Side } from '../../harp/side.ts';
 import { spanOf } from '../../sounding/need-span.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { MoveWindow } from '../../time/window.ts';
-import type { Hand } from '../model.ts';
 import type { PitchNeed } from './asked.ts';
 
 /**
@@ -13,8 +13,8 @@ import type { PitchNeed } from './asked.ts';
 export const findHandsAway = (
   asked: readonly PitchNeed[],
   moments: Moments,
-): ((hand: Hand, moment: number) => MoveWindow) => {
-  const of = (hand: Hand) => {
+): ((hand: Side, moment: number) => MoveWindow) => {
+  const of = (hand: Side) => {
     const count = moments.all.length;
     const starting = new Array<PitchNeed | undefined>(count);
     for (const each of asked) {

@@ -1,17 +1,17 @@
 import type { LeverMovePin, LeverPin, LeverPositionPin } from '../../harp/lever-pin.ts';
 import type { LeverHarpProfile } from '../../harp/lever-profile.ts';
 import { isFixedString, isInRange } from '../../harp/profile.ts';
+import type { Side } from '../../harp/side.ts';
 import { stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Moments } from '../../time/moments.ts';
-import type { Hand } from '../model.ts';
 import type { LeverNeed, PlacedLeverNeed } from './strings.ts';
 
 /** Pins as the planner takes them. Strings are told by their steps (see `stepOf`). */
 export interface PinnedLevers {
   readonly positions: ReadonlyMap<number, ReadonlyMap<number, 0 | 1>>;
   /** The hand that has to set a lever at a moment. */
-  readonly hands: ReadonlyMap<number, ReadonlyMap<number, Hand>>;
+  readonly hands: ReadonlyMap<number, ReadonlyMap<number, Side>>;
   readonly isForbidden: (moment: number) => boolean;
   /** Pins that cannot be honoured, with what they run into. */
   readonly conflicts: readonly LeverPinConflict[];
@@ -48,7 +48,7 @@ export const placeLeverPins = (
 ): PinnedLevers => {
   if (pins.length === 0) return NO_PINS;
   const positions = new Map<number, Map<number, 0 | 1>>();
-  const hands = new Map<number, Map<number, Hand>>();
+  const hands = new Map<number, Map<number, Side>>();
   const forbidden = new Set<number>();
   const conflicts: LeverPinConflict[] = [];
   for (const pin of pins) {

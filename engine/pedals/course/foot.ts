@@ -1,5 +1,5 @@
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
-import { lazy } from '../../memoize.ts';
+import { areDeepEqual, lazy } from '../../memoize.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { candidatePositions } from '../../sounding/candidate-positions.ts';
 import { needTimingOf } from '../../sounding/need-timing.ts';
@@ -13,6 +13,7 @@ import type { FootMove, FootTask } from './foot-changes.ts';
 import { singlePedalTask } from './foot-lower-bound.ts';
 import { findFootSchedule } from './foot-schedule.ts';
 import { costTerms, type PossibleMove, priceOfMove, surroundingsOf } from './move-cost.ts';
+import { type NewSetting, pedalInSettings } from './new-settings.ts';
 import { exactPrice, priceOfSpacing, spacingsOf } from './spacing.ts';
 
 /** A printed move with what surrounds it. */
@@ -56,6 +57,8 @@ export interface PedalContext extends PartTimeline {
   readonly pinned: (letter: Letter) => ReadonlyMap<number, Position>;
   /** Whether the user forbade moves at a moment. */
   readonly isForbidden: (moment: number) => boolean;
+  /** What both feet set anew in rests. */
+  readonly newSettings: readonly NewSetting[];
 }
 
 /** Plans one foot: the best course for its pedals, and each move's reasons. */
@@ -116,6 +119,7 @@ export const solvesSameTask = (
       context.graph === on.graph &&
       context.together === on.together &&
       areEqualWeights(context.weights, on.weights) &&
+      areDeepEqual(context.newSettings, on.newSettings) &&
       FEET[foot].every(
         (letter) =>
           context.idle(letter) === on.idle(letter) && areEqualPins(context.pinned(letter), on.pinned(letter)),
@@ -137,6 +141,7 @@ export const buildFootTask = (
   const { moments, graph, weights } = context;
   const surroundings = surroundingsOf(moments.all);
   const around = letters.map((letter) => needTimingOf(needs.get(letter)!, context));
+  const inSettings = letters.map((letter) => pedalInSettings(letter, context.newSettings, context));
   const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? context.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
     index,
@@ -145,6 +150,7 @@ export const buildFootTask = (
     from,
     to,
     around: around[pedal]!,
+    inSettings: inSettings[pedal]!,
     weights,
     forbidden: context.isForbidden(index),
   });

@@ -3,6 +3,7 @@ import type { NeedTiming } from '../../sounding/need-timing.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
+import type { PedalInSettings } from './new-settings.ts';
 import { exactPrice } from './spacing.ts';
 
 /** A move of one pedal at a moment, and all that its price goes by. */
@@ -13,6 +14,7 @@ export interface PossibleMove {
   readonly from: Position;
   readonly to: Position;
   readonly around: NeedTiming;
+  readonly inSettings: PedalInSettings;
   readonly weights: Weights;
   /** The user forbade moves at this moment. */
   readonly forbidden: boolean;
@@ -65,7 +67,7 @@ const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, inRun: boolean): 
   endsPhrase && !inRun && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
 
 const chargeMove = (
-  { index, moment, inRun, from, to, around, weights, forbidden }: PossibleMove,
+  { index, moment, inRun, from, to, around, inSettings, weights, forbidden }: PossibleMove,
   add: (name: WeightName, amount: number) => void,
 ): void => {
   const charge = (name: WeightName, share: number): void => {
@@ -77,12 +79,17 @@ const chargeMove = (
   else charge('stringRinging', Math.min(1, around.audibleLeft[index]!));
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
-  if (!moment.onBeat) charge(moment.notesPlucked === 0 ? 'betweenBeats' : 'offBeat', 1);
-  if (moment.handsBusy && !canWait(moment, inRun)) charge('handsBusy', 1);
+  if (!moment.onBeat) charge(moment.notesPlucked > 0 || moment.atRest ? 'offBeat' : 'betweenBeats', 1);
+  if (moment.handsBusy && !canWait(moment, inRun)) {
+    charge(moment.notesPlucked > 0 ? 'handsBusy' : 'handsHolding', 1);
+  }
   charge('perNotePlucked', moment.notesPlucked);
   if (inRun) charge('insideRun', 1);
-  charge('perSecondAhead', Math.min(lead, weights.farthestAheadSeconds));
-  charge('perSecondForgotten', Math.min(lead, weights.farthestAheadSeconds) - weights.rememberedSeconds);
+  const untilEntry = inSettings.position[index] === to ? inSettings.untilEntry[index]! : null;
+  const ahead = Math.min(lead, untilEntry || weights.farthestAheadSeconds);
+  charge('perSecondAhead', ahead);
+  charge('perSecondForgotten', ahead - weights.rememberedSeconds);
+  if (untilEntry === 0) charge('missedRest', 1);
   if (Math.abs(to - from) === 2) charge('twoNotchesInHaste', 1 - lead);
   if (forbidden) charge('forbidden', 1);
 };

@@ -1,4 +1,5 @@
 import type { Position } from '../../harp/setting.ts';
+import { SIDES } from '../../harp/side.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
@@ -27,7 +28,7 @@ export const solveFeet = (
   context: PedalContext,
   known?: PedalSolution,
 ): PedalSolution => {
-  const feet = (['left', 'right'] as const).map((foot) => {
+  const feet = SIDES.map((foot) => {
     const before = known?.feet.find((each) => each.foot === foot);
     return before !== undefined && solvesSameTask(before, needs, context)
       ? before

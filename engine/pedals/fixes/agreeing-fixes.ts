@@ -1,5 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { type NoteFix, SEVERITIES } from '../../findings/model.ts';
+import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
 import { areApart, FixTrials, type OpenFinding, type TriedFix } from './fix-promises.ts';
 import { mergeChanges, type PlannedPart } from './fix-trials.ts';
@@ -108,7 +109,7 @@ const offerOf = ({ fix, moreMoves }: Pick<TakenFix, 'fix' | 'moreMoves'>): NoteF
   const { sentence, changes } = fix;
   const count = Math.abs(moreMoves);
   if (count === 0) return { sentence, changes, moreMoves };
-  const moves = `${count} ${moreMoves > 0 ? 'more ' : ''}${count === 1 ? 'move' : 'moves'}`;
+  const moves = nameCount(count, moreMoves > 0 ? 'more move' : 'move');
   const words =
     moreMoves < 0 ? `saves ${moves}` : `costs ${moreMoves > fix.moreMoves ? 'up to ' : ''}${moves}`;
   return { sentence: sentence.replace(/\.$/, ` (${words}).`), changes, moreMoves };

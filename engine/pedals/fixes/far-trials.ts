@@ -1,5 +1,6 @@
 import type { NoteChange } from '../../findings/model.ts';
 import { FEET, type Foot } from '../../harp/setting.ts';
+import { SIDES } from '../../harp/side.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { NeedsByLetter, PlacedNeed } from '../../sounding/placed-needs.ts';
@@ -97,9 +98,7 @@ const differenceOf = (
     }
   }
   if (moments.length === 0) return null;
-  const feet = (['left', 'right'] as const).filter((foot) =>
-    FEET[foot].some((letter) => letters.has(letter)),
-  );
+  const feet = SIDES.filter((foot) => FEET[foot].some((letter) => letters.has(letter)));
   return { first: Math.min(...moments), last: Math.max(...moments), feet };
 };
 

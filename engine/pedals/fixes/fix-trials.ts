@@ -1,6 +1,7 @@
 import { group } from 'd3-array';
 import type { NoteChange } from '../../findings/model.ts';
 import { FEET, type Foot } from '../../harp/setting.ts';
+import { SIDES } from '../../harp/side.ts';
 import type { Note } from '../../score/model.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
@@ -62,14 +63,12 @@ export const planPlace = (
     : planFeet(feet, wanted, stage);
   return {
     span,
-    feet: crossing ? BOTH_FEET : feet,
+    feet: crossing ? SIDES : feet,
     initial,
     moves: moves.map((move) => ({ ...move, moment: move.moment + span.from })),
     unmet,
   };
 };
-
-const BOTH_FEET: readonly Foot[] = ['left', 'right'];
 
 const planFeet = (
   feet: readonly Foot[],
@@ -89,7 +88,7 @@ export const feetOf = (changes: readonly NoteChange[]): readonly Foot[] => {
   const letters = changes.flatMap((change) =>
     change.kind === 'respell' ? [change.from.letter, change.to.letter] : [change.from.letter],
   );
-  return BOTH_FEET.filter((foot) => FEET[foot].some((letter) => letters.includes(letter)));
+  return SIDES.filter((foot) => FEET[foot].some((letter) => letters.includes(letter)));
 };
 
 /** How a change bears on the plan. */

@@ -4,6 +4,7 @@ import { areDeepEqual } from '../../memoize.ts';
 import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
+import { nameCount } from '../../words/counts.ts';
 import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import {
@@ -181,7 +182,7 @@ const movesWithin = ({ moves }: PedalSolution, { from, until }: Span) =>
 /** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
 export const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
   [...group(changes, (change) => describeChange(change, score))]
-    .map(([what, { length }]) => `${what}${length === 1 ? '' : ` (${length} notes)`}.`)
+    .map(([what, { length }]) => `${what}${length === 1 ? '' : ` (${nameCount(length, 'note')})`}.`)
     .join(' ');
 
 const describeChange = (change: NoteChange, score: Score): string => {

@@ -81,6 +81,7 @@ export const cutPassage = (
         return new Map([...inside, ...ends(letter)]);
       },
       isForbidden: (at) => context.isForbidden(at + from),
+      newSettings: [],
     },
   };
 };

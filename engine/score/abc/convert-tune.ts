@@ -37,5 +37,5 @@ const handsRemark = ({ staves }: Tune): readonly Remark[] => {
   const [upper, lower, more] = staves;
   if (upper === undefined || lower === undefined || more !== undefined) return [];
   const message = `${upper.name || 'The first voice'} and ${lower.name || 'the second'} are read as the two hands of one harp.`;
-  return [{ code: 'harp-chosen', bar: '', message }];
+  return [{ code: 'harp-chosen', barNumber: '', message }];
 };

@@ -1,3 +1,4 @@
+import { listFirst } from '../../words/lists.ts';
 import type { Remark } from '../model.ts';
 
 /** The most lines that a remark names. */
@@ -27,7 +28,7 @@ export class Losses {
   remarks(): readonly Remark[] {
     return [...this.#lines].map(([what, lines]) => ({
       code: 'skipped',
-      bar: '',
+      barNumber: '',
       message: `${what}${nameLines([...lines].sort((a, b) => a - b))}.`,
     }));
   }
@@ -35,7 +36,5 @@ export class Losses {
 
 const nameLines = (lines: readonly number[]): string => {
   if (lines.length === 0) return '';
-  const named = lines.slice(0, MOST_LINES).join(', ');
-  const more = lines.length > MOST_LINES ? ` and ${lines.length - MOST_LINES} more` : '';
-  return ` (${lines.length === 1 ? 'line' : 'lines'} ${named}${more})`;
+  return ` (${lines.length === 1 ? 'line' : 'lines'} ${listFirst(lines.map(String), MOST_LINES)})`;
 };

@@ -13,8 +13,8 @@ export interface PlayOrder {
   readonly remarks: readonly Remark[];
 }
 
-/** No piece for performance comes near it; signs that ask for more are taken for an error. */
-export const MAX_PLAYED_BARS = 50_000;
+/** Bars as they are played, repeats written out: no piece comes near it, and signs that ask for more are taken for an error. */
+export const MAX_PLAYED_BARS = 40_000;
 
 /**
  * Follows repeats, endings, da capo, dal segno, fine and coda.
@@ -41,7 +41,7 @@ export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
     const why = `the repeats make more than ${MAX_PLAYED_BARS} bars; the bars are read in printed order`;
     return {
       order: printed,
-      remarks: [...remarks, { code: 'repeat-ill-formed', bar: '', message: sentence(why) }],
+      remarks: [...remarks, { code: 'repeat-ill-formed', barNumber: '', message: sentence(why) }],
     };
   }
   return { order, remarks };
@@ -51,7 +51,7 @@ const sentence = (text: string): string => `${text.slice(0, 1).toUpperCase()}${t
 
 const illFormed = (bars: readonly RepeatBar[], bar: number, why: string): Remark => ({
   code: 'repeat-ill-formed',
-  bar: bars[bar]?.number ?? '',
+  barNumber: bars[bar]?.number ?? '',
   message: sentence(why),
 });
 

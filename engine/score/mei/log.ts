@@ -1,4 +1,5 @@
 import type { Problem } from '../../problem.ts';
+import { listBars } from '../../words/bars.ts';
 import { lineAndColumnAt, type XmlElement } from '../../xml/tree.ts';
 import type { Remark } from '../model.ts';
 
@@ -13,9 +14,6 @@ export interface ReadLog {
   readonly remarks: () => readonly Remark[];
 }
 
-/** As many bars as one remark names. */
-const BARS_NAMED = 8;
-
 /** Starts the log of a score whose source is `text`. */
 export const openLog = (text: string): ReadLog => {
   const remarks = new Map<string, Remark>();
@@ -23,7 +21,7 @@ export const openLog = (text: string): ReadLog => {
   let problem: Problem | null = null;
   return {
     remark: (code, bar, message) => {
-      remarks.set(`${code} ${bar} ${message}`, { code, bar, message });
+      remarks.set(`${code} ${bar} ${message}`, { code, barNumber: bar, message });
     },
     skip: (what, bar) => {
       const bars = skipped.get(what) ?? new Set();
@@ -46,8 +44,7 @@ export const openLog = (text: string): ReadLog => {
 };
 
 const skippedRemark = (what: string, bars: readonly string[]): Remark => {
-  const named = bars.slice(0, BARS_NAMED).filter((bar) => bar !== '');
-  const more = bars.length - named.length;
-  const where = named.length < 2 ? '' : ` (bars ${named.join(', ')}${more > 0 ? ` and ${more} more` : ''})`;
-  return { code: 'skipped', bar: bars[0] ?? '', message: `Not read: ${what}${where}.` };
+  const named = bars.filter((bar) => bar !== '');
+  const where = named.length < 2 ? '' : ` (${listBars(named)})`;
+  return { code: 'skipped', barNumber: bars[0] ?? '', message: `Not read: ${what}${where}.` };
 };

@@ -200,6 +200,6 @@ const orderBars = (
   const { order, remarks } = findPlayOrder(
     bars.map(({ number, index }) => ({ number, repeat: repeats[index]! })),
   );
-  for (const each of remarks) log.remark(each.code, each.bar, each.message);
+  for (const each of remarks) log.remark(each.code, each.barNumber, each.message);
   return order;
 };

@@ -1,3 +1,4 @@
+import { listBars } from '../../words/bars.ts';
 import type { Remark } from '../model.ts';
 
 /** Gathers remarks; what is met many times becomes one remark that names its bars. */
@@ -18,16 +19,8 @@ export class RemarkList {
 
   list(): readonly Remark[] {
     return [...this.#barsOf].map(([what, { code, bars }]) => {
-      const more = bars.length > 1 ? ` (also in ${otherBars(bars.slice(1))})` : '';
-      return { code, bar: bars[0]!, message: `${what}${more}.` };
+      const more = bars.length > 1 ? ` (also in ${listBars(bars.slice(1))})` : '';
+      return { code, barNumber: bars[0]!, message: `${what}${more}.` };
     });
   }
 }
-
-const NAMED_BARS = 6;
-
-const otherBars = (bars: readonly string[]): string => {
-  const named = bars.slice(0, NAMED_BARS).map((bar) => `bar ${bar}`);
-  const rest = bars.length - named.length;
-  return rest > 0 ? `${named.join(', ')} and ${rest} more` : named.join(', ');
-};

@@ -1,11 +1,10 @@
+import type { Side } from '../../harp/side.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { HandWords } from '../model.ts';
 import { foldLabel, LONGEST_LABEL } from './labels.ts';
 
-export type Hand = 'right' | 'left';
-
 /** Words and letters for the two hands in English, French, German, Italian and Spanish (common practice, no source). */
-const HANDS: readonly (readonly [Hand, RegExp])[] = [
+const HANDS: readonly (readonly [Side, RegExp])[] = [
   [
     'right',
     /(?<!\p{L})(?:right(?: hand)?|r\.? ?h\.?|m\.? ?d\.?|mano destra|destra|main droite|droite|rechte(?: hand)?|rechts|mano derecha|derecha)(?!\p{L})/u,
@@ -22,7 +21,7 @@ const CROSSINGS: readonly (readonly [NonNullable<HandWords['crossing']>, RegExp]
 ];
 
 /** Which hand a label names, and the label without it; null where it names none. */
-export const handInLabel = (label: string): { readonly hand: Hand; readonly rest: string } | null => {
+export const handInLabel = (label: string): { readonly hand: Side; readonly rest: string } | null => {
   const folded = foldLabel(label);
   for (const [hand, pattern] of HANDS) {
     if (pattern.test(folded)) return { hand, rest: withoutWord(folded, pattern) };

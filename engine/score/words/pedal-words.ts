@@ -208,14 +208,14 @@ const letterOf = ({ stem }: WrittenName): string => {
   return syllable ? stem.toLowerCase() : stem.slice(0, 1).toUpperCase().replace('H', 'B');
 };
 
-interface Side {
+interface MarkedFoot {
   readonly foot: Foot;
   readonly from: number;
   readonly to: number;
 }
 
 /** The stretches of the text that words for the sides lead. One that stands alone and may mean a hand leads none. */
-const splitSides = (text: string): readonly Side[] => {
+const splitSides = (text: string): readonly MarkedFoot[] => {
   const words = [...text.matchAll(SIDE_WORD)];
   const [first, second] = words;
   if (first === undefined || words.length > 2 || text.slice(0, first.index).trim() !== '') return [];

@@ -69,7 +69,7 @@ const unmarkedRemarks = (
     const bar = printedBarNumber(score.bars[index]!.number);
     return {
       code: 'omitted-note-not-marked',
-      bar,
+      barNumber: bar,
       message: `In bar ${bar} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
     };
   });

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { COMPARE_CATALOGUE } from '../../../engine/index.ts';
 import { shapeOf } from '../requests/option-schemas.ts';
 import { footRestShape, instrumentShape, leverShape, partShape } from '../requests/options.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { GRADES } from '../../../engine/index.ts';
 
 const grade = z.enum(GRADES).meta({

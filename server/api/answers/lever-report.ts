@@ -1,10 +1,11 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LEVER_FINDING_CODES } from '../../../engine/index.ts';
-import { hand, leverPosition, stringName } from '../score-schemas.ts';
+import { barNumber, hand, leverPosition, stringName } from '../score-schemas.ts';
 import { reportedDifficulty } from './difficulty.ts';
 import {
   annotatedShape,
   annotateReport,
+  changedNotesShape,
   findingCode,
   findingShape,
   moveShape,
@@ -78,7 +79,7 @@ const leverPlanShape = {
         .meta({ id: 'LeverFinding', description: 'One thing to know about the levers.' }),
     )
     .readonly(),
-  respellings: z.array(z.object({ note: z.string(), from: z.string(), to: z.string() })).readonly(),
+  ...changedNotesShape,
   tunings: z
     .array(tuningCost)
     .readonly()
@@ -90,7 +91,7 @@ const leverPlanShape = {
         description: 'The fewest lever changes in this tuning, not counting the time that hands need.',
       }),
       leversUp: z.int(),
-      busiest: z.object({ bar: z.string(), changesInBar: z.int() }).nullable(),
+      busiest: z.object({ bar: barNumber, changesInBar: z.int() }).nullable(),
       playable: z
         .boolean()
         .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),

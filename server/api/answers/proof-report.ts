@@ -1,9 +1,9 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { PROOF_FINDING_CODES } from '../../../engine/index.ts';
-import { beat, letter, positionName, scoreTime, settingText } from '../score-schemas.ts';
+import { barIndex, barNumber, beat, letter, positionName, scoreTime, settingText } from '../score-schemas.ts';
 import { findingCode, findingShape, remark } from './report.ts';
 
-const placeShape = { at: scoreTime, bar: z.string(), beat };
+const placeShape = { at: scoreTime, bar: barNumber, barIndex, beat };
 
 const marking = z
   .int()

@@ -1,7 +1,9 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { PEDAL_FINDING_CODES } from '../../../engine/index.ts';
 import { notesAt } from '../requests/decisions.ts';
 import {
+  barIndex,
+  barNumber,
   beat,
   foot,
   letter,
@@ -17,7 +19,8 @@ import { reportedDifficulty } from './difficulty.ts';
 /** Where a move of a pedal or a lever is made, why there, and what speaks against it. */
 export const moveShape = {
   at: scoreTime,
-  bar: z.string().meta({ description: 'The printed number of the bar.' }),
+  bar: barNumber,
+  barIndex,
   beat,
   graceNote: z.string().nullable().meta({
     description:
@@ -60,7 +63,8 @@ export const findingCode = <Code extends string>(codes: readonly [Code, ...Code[
 
 const findingPlace = z
   .object({
-    bar: z.string().meta({ description: 'The printed number of the bar.' }),
+    bar: barNumber,
+    barIndex,
     beat,
     notes: z.array(z.string()).readonly(),
     sentence: z.string(),
@@ -70,7 +74,8 @@ const findingPlace = z
 /** What findings of plans and of proofs have in common beside their codes. */
 export const findingShape = {
   severity,
-  bar: z.string().meta({ description: 'The printed number of the bar.' }),
+  bar: barNumber,
+  barIndex,
   beat,
   staff: z.int().nullable().meta({
     description: '1 is the upper staff; null if the finding belongs to no staff.',
@@ -135,7 +140,7 @@ const reportedSummary = z
       description:
         'No plan that can be played has fewer moves: with free spelling, in no spelling that could be chosen.',
     }),
-    busiest: z.object({ foot, bar: z.string(), movesInBar: z.int() }).nullable().meta({
+    busiest: z.object({ foot, bar: barNumber, movesInBar: z.int() }).nullable().meta({
       description:
         'The foot with more moves, the bar in which it moves most often, and how often; null if nothing moves.',
     }),
@@ -177,6 +182,28 @@ export const scoreShape = {
   bars: z.int().meta({ description: 'How many printed bars.' }),
 };
 
+/** Notes that are not played as they are written, on either harp. */
+export const changedNotesShape = {
+  respellings: z
+    .array(
+      z.object({
+        note: z.string(),
+        bar: barNumber,
+        at: notesAt,
+        from: z.string(),
+        to: z.string(),
+      }),
+    )
+    .readonly()
+    .meta({
+      description: 'Notes that are played on a string of another name.',
+      examples: [
+        [{ note: 'n12', bar: '4', at: { barIndex: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }],
+      ],
+    }),
+  omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
+};
+
 const suggestedRun = z.object({
   notes: z.array(z.string()).readonly(),
   from: z.string(),
@@ -191,22 +218,7 @@ const planShape = {
     description:
       'In order of place. The same trouble in neighbouring bars is one finding with several places.',
   }),
-  respellings: z
-    .array(
-      z.object({
-        note: z.string(),
-        bar: z.string().meta({ description: 'The printed number of its bar.' }),
-        at: notesAt,
-        from: z.string(),
-        to: z.string(),
-      }),
-    )
-    .readonly()
-    .meta({
-      description: 'Notes that are played on a string of another name.',
-      examples: [[{ note: 'n12', bar: '4', at: { bar: 3, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' }]],
-    }),
-  omitted: z.array(z.string()).readonly().meta({ description: 'Ids of the notes that are left out.' }),
+  ...changedNotesShape,
   suggestions: z
     .array(
       suggestedRun.extend({
@@ -249,7 +261,8 @@ export const annotatedShape = {
     .array(
       z.object({
         number: z.int(),
-        bar: z.string(),
+        bar: barNumber,
+        barIndex,
         beat,
         findings: z.array(z.int()).readonly().meta({ description: 'Indices of the findings at this place.' }),
       }),

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { JOB_OUTPUTS } from '../../jobs/job.ts';
 import { STAGES } from '../../threads/job.ts';
 import { annotateOptions } from '../requests/options.ts';

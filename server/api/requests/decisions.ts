@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import {
   type Catalogue,
   type ChosenDecisions,
@@ -18,24 +18,29 @@ import {
   yesOrNo,
 } from '../../../engine/index.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
-import { beat, hand, letter, leverPosition, positionName, scoreTime, stringName } from '../score-schemas.ts';
+import {
+  barIndex,
+  beat,
+  hand,
+  letter,
+  leverPosition,
+  positionName,
+  scoreTime,
+  stringName,
+} from '../score-schemas.ts';
 import { shapeOf } from './option-schemas.ts';
 import { quoteValue } from './quote-value.ts';
 
 /** What a user decided about a part, as it is written in the JSON of a request. */
 
 const placeShape = {
-  bar: z
-    .int()
-    .min(0)
-    .max(DECISION_LIMITS.bar)
-    .meta({ description: 'Index of the printed bar, counting from 0.' }),
+  barIndex: barIndex.max(DECISION_LIMITS.barIndex),
   beat,
 };
 
 const place = z.union([scoreTime, z.strictObject(placeShape)]).meta({
   id: 'Place',
-  description: 'A score time, or the index of a printed bar (from 0) with a beat (from 1).',
+  description: 'A score time, or a bar by its index (from 0) with a beat (from 1).',
 });
 
 const pin = z

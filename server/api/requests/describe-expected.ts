@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** The schema without what only says that it may be left out. */
 export const unwrap = (schema: unknown): unknown =>

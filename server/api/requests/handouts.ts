@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { HANDOUT_NAMES, HANDOUTS } from '../../../render/pure.ts';
 import { engravingShape } from './options.ts';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { NamedOption } from './read-options.ts';
 
 type JsonSchema = Readonly<Record<string, unknown>>;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LEVER_CATALOGUE, PEDAL_CATALOGUE, SHARING_CATALOGUE } from '../../../engine/index.ts';
 import { ENGRAVING_CATALOGUE } from '../../../render/pure.ts';
 import { decisionsShape } from './decisions.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { fail, type Outcome } from '../../service-problem.ts';
 import { describeExpected, describeMissing, fieldsAt, innermostIssue, unwrap } from './describe-expected.ts';
 import { findJsonExcess } from './json-limits.ts';

@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { z } from 'zod';
+import * as z from 'zod';
 import { findNearest } from '../../api/requests/nearest-word.ts';
 import { type NamedOption, nameOptions } from '../../api/requests/read-options.ts';
 

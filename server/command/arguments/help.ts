@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { HARP_NAMES, HARPS } from '../../../engine/index.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { PURPOSE } from '../../api/purpose.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { listOptions, OPTION_GROUPS, type OptionGroup } from '../../../engine/index.ts';
 import { OPTION_CATALOGUE } from '../../../render/pure.ts';
 import { listValues } from '../../api/requests/list-values.ts';

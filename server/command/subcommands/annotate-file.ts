@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { HarpFinding } from '../../../engine/index.ts';
+import { nameCount } from '../../../engine/index.ts';
 import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
@@ -14,7 +15,7 @@ import {
   targetOf,
   writeFiles,
 } from '../output-files.ts';
-import { count, countFindings, oneLine, summarize, tabulate } from '../summary.ts';
+import { countFindings, oneLine, summarize, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 import { listTuneFiles } from '../tune-files.ts';
 import { annotateAllHarps } from './annotate-all-harps.ts';
@@ -103,7 +104,7 @@ const annotateMany = async (
     ? { code: EXIT.done }
     : {
         code: EXIT.refused,
-        message: `${failed} of ${count(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
+        message: `${failed} of ${nameCount(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
       };
 };
 

@@ -1,4 +1,9 @@
-import { nameKeySignature } from '../../../engine/index.ts';
+import {
+  describePlayable,
+  NO_BETTER_KEY,
+  nameKeySignature,
+  nameTransposition,
+} from '../../../engine/index.ts';
 import { type CompareReport, compareOptions } from '../../api/answers/comparison.ts';
 import { compareScore } from '../../threads/tasks/compare-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
@@ -10,15 +15,12 @@ import { tabulate } from '../summary.ts';
 type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
 
 const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly string[])[] => [
-  [key, pedal.harp, describePlayable(pedal), `${pedal.changes}`, '', ''],
-  [key, lever.harp, describePlayable(lever), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
+  [key, pedal.harp, describePlayable(pedal.stops), `${pedal.changes}`, '', ''],
+  [key, lever.harp, describePlayable(lever.stops), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
 ];
 
-const describePlayable = ({ playable, stops }: CompareReport['pedal']): string =>
-  playable ? 'playable' : stops === 1 ? '1 place not playable' : `${stops} places not playable`;
-
 const keyName = ({ semitones, keyFifths }: CompareReport['transpositions'][number]): string =>
-  `${Math.abs(semitones)} ${Math.abs(semitones) === 1 ? 'semitone' : 'semitones'} ${semitones > 0 ? 'up' : 'down'}: signature of ${nameKeySignature(keyFifths)}`;
+  `${nameTransposition(semitones)}: signature of ${nameKeySignature(keyFifths)}`;
 
 const describeComparison = (report: CompareReport): readonly string[] => [
   ...tabulate(
@@ -28,7 +30,7 @@ const describeComparison = (report: CompareReport): readonly string[] => [
       ...report.transpositions.flatMap((each) => rowsOf(keyName(each), each)),
     ],
   ),
-  ...(report.transpositions.length === 0 ? ['No other key was found that suits the lever harp better.'] : []),
+  ...(report.transpositions.length === 0 ? [NO_BETTER_KEY] : []),
 ];
 
 /** Compares the harps for one file and prints the verdicts. */

@@ -1,3 +1,4 @@
+import { nameCount } from '../../../engine/index.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import type { ProofReport } from '../../api/answers/proof-report.ts';
 import { planOptions, proofOptions } from '../../api/requests/options.ts';
@@ -10,7 +11,7 @@ import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { describeFinding, describePlan } from '../describe-plan.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { findOverwrite, outputKind, withoutExtension, writeFiles } from '../output-files.ts';
-import { count, oneLine, tabulate } from '../summary.ts';
+import { oneLine, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 
 type Print = (line: string) => void;
@@ -42,7 +43,7 @@ const judgeMarkings = ({ correct, repair }: ProofReport): string => {
 const verdict = (report: ProofReport): string =>
   report.markings === 0
     ? 'no pedal markings'
-    : `${count(report.markings, 'marking')}, ${count(report.findings.length, 'finding')}: ${judgeMarkings(report)}`;
+    : `${nameCount(report.markings, 'marking')}, ${nameCount(report.findings.length, 'finding')}: ${judgeMarkings(report)}`;
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
   ...report.findings.flatMap((finding) => describeFinding(finding).map((line) => `${input}: ${line}`)),
@@ -54,9 +55,11 @@ const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
   const unmarked = incorrect.filter(({ markings }) => markings === 0).length;
   const faulty = incorrect.length - unmarked;
   return [
-    ...(faulty > 0 ? [`${faulty} of ${count(files, 'file')} ${faulty === 1 ? 'needs' : 'need'} fixing`] : []),
+    ...(faulty > 0
+      ? [`${faulty} of ${nameCount(files, 'file')} ${faulty === 1 ? 'needs' : 'need'} fixing`]
+      : []),
     ...(unmarked > 0
-      ? [`${unmarked} of ${count(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no pedal markings`]
+      ? [`${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no pedal markings`]
       : []),
   ].join(', ');
 };
@@ -64,7 +67,7 @@ const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
 /** What was changed, and what no edit could put right. */
 const describeRepair = (output: string, { repair }: ProofReport): readonly string[] => [
   ...repair.edits.map(({ sentence }) => `${output}: ${sentence}`),
-  `${output}: ${count(repair.edits.length, 'edit')}${repair.proven ? ', proven to be the fewest' : ''}${repair.faultsLeft > 0 ? `; ${count(repair.faultsLeft, 'fault')} left` : ''}`,
+  `${output}: ${nameCount(repair.edits.length, 'edit')}${repair.proven ? ', proven to be the fewest' : ''}${repair.faultsLeft > 0 ? `; ${nameCount(repair.faultsLeft, 'fault')} left` : ''}`,
 ];
 
 const writeRepaired = async (

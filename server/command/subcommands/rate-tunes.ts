@@ -6,7 +6,9 @@ import {
   leverOptionsFor,
   listTunes,
   MOST_TUNES_IN_SET,
+  nameCount,
   nameKeySignature,
+  nameLeversUp,
   orderSet,
   problemMessage,
   rateTune,
@@ -19,7 +21,7 @@ import { harpFor, openFile } from '../../threads/tasks/plan-score.ts';
 import type { TUNE_SORTS, TunesCommand } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
-import { count, oneLine, tabulate } from '../summary.ts';
+import { oneLine, tabulate } from '../summary.ts';
 
 /** One tune of the table, with where it stands. */
 interface RatedTune {
@@ -132,15 +134,13 @@ const describeSet = (tunes: readonly RatedTune[]): readonly string[] => {
   const lines = order.map((index, place) => {
     const setting = breaks[place]!.map(nameLever).join(', ');
     const before =
-      place === 0
-        ? `levers up: ${breaks[0]!.map(({ string }) => string).join(', ') || 'none'}`
-        : `set ${setting || 'nothing'}`;
+      place === 0 ? nameLeversUp(breaks[0]!.map(({ string }) => string)) : `set ${setting || 'nothing'}`;
     const { number, rating } = tunes[index]!;
     const stops =
-      rating.stops === 0 ? '' : `; ${count(rating.stops, 'place')} not playable in ${rating.tuning}`;
+      rating.stops === 0 ? '' : `; ${nameCount(rating.stops, 'place')} not playable in ${rating.tuning}`;
     return `${place + 1}. ${number} ${rating.title} (${before}${stops})`;
   });
-  return [...lines, `${count(changes, 'lever change')} between the tunes: no order needs fewer.`];
+  return [...lines, `${nameCount(changes, 'lever change')} between the tunes: no order needs fewer.`];
 };
 
 const describeGroups = (tunes: readonly RatedTune[]): readonly string[] =>

@@ -1,3 +1,4 @@
+import { nameCount } from '../../../engine/index.ts';
 import { drawHandout } from '../../../render/index.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
@@ -5,7 +6,6 @@ import type { HandoutCommand } from '../arguments/arguments.ts';
 import { readChoice } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import { listPages, writeFiles } from '../output-files.ts';
-import { count } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 
 /** Writes a wall chart. */
@@ -24,6 +24,6 @@ export const writeHandout = async (
   } catch (error) {
     return resultOfSystemError(`cannot write ${output}`, error);
   }
-  print(`${count(pages.length, 'page')}: ${files.map(({ path }) => path).join(', ')}`);
+  print(`${nameCount(pages.length, 'page')}: ${files.map(({ path }) => path).join(', ')}`);
   return { code: EXIT.done };
 };

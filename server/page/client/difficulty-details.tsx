@@ -1,4 +1,4 @@
-import { type Grade, nameBars } from '../../../engine/index.ts';
+import { capitalize, type Grade, nameBars } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 
 export interface DifficultyDetailsProps {
@@ -31,7 +31,7 @@ export const DifficultyDetails = ({ grade, reasons, passages }: DifficultyDetail
           <tbody>
             {harder.map((passage, i) => (
               <tr key={i}>
-                <th scope="row">{nameBars(passage.from, passage.until)}</th>
+                <th scope="row">{capitalize(nameBars(passage.from, passage.until))}</th>
                 <td class="grade">{words.grade(passage.grade)}</td>
                 <td>{passage.reasons.join(' ')}</td>
               </tr>

@@ -10,6 +10,7 @@ import {
 } from '../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../render/pure.ts';
 import type { CompareChoice, CompareReport } from '../../api/answers/comparison.ts';
+import { reportRemark } from '../../reports/report-notes.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { harpFor, openFile } from './plan-score.ts';
@@ -42,7 +43,7 @@ export const compareScore = async (
       parts: score.parts,
       bars: score.bars.length,
       ...compared,
-      remarks: score.remarks,
+      remarks: score.remarks.map(reportRemark),
     },
   };
 };

@@ -7,6 +7,7 @@ import {
   harpOfPin,
   leverOptionsFor,
   openScoreFile,
+  openWithCount,
   type ProfileChoice,
   pedalOptionsFor,
   planPart,
@@ -50,13 +51,13 @@ export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, scor
     : { profile: profileOf(choice.instrument), remark: null };
 
 const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
-  remark === null ? [] : [{ code: 'harp-chosen', bar: '', message: remark }];
+  remark === null ? [] : [{ code: 'harp-chosen', barNumber: '', message: remark }];
 
 /** Decisions that were saved in the file for the other harp; a request may not bring such. */
 const otherHarpRemarks = ({ decisions }: ChosenDecisions, harp: HarpKind): Remark[] => {
   const others = decisions.pins.filter(({ kind }) => ![harp, 'both'].includes(harpOfPin(kind))).length;
-  const message = `${others === 1 ? 'One pin that is' : `${others} pins that are`} saved in the file ${others === 1 ? 'is' : 'are'} not followed: this plan is for the other kind of harp.`;
-  return others === 0 ? [] : [{ code: 'saved-decisions', bar: '', message }];
+  const message = `${openWithCount(others, 'pin that is', 'pins that are')} saved in the file ${others === 1 ? 'is' : 'are'} not followed: this plan is for the other kind of harp.`;
+  return others === 0 ? [] : [{ code: 'saved-decisions', barNumber: '', message }];
 };
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */

@@ -6,7 +6,7 @@ const beat = fc
   .tuple(fc.nat(999_999_999), fc.option(fc.integer({ min: 1, max: 999_999 }), { nil: null }))
   .map(([num, den]) => (den === null ? `${num}` : `${num}/${den}`));
 
-const place = fc.record({ bar: fc.nat(1_000_000), beat });
+const place = fc.record({ barIndex: fc.nat(1_000_000), beat });
 
 const aim = { pedal: fc.constantFrom(...LETTERS), position: fc.constantFrom('flat', 'natural', 'sharp') };
 

@@ -27,7 +27,7 @@ const noteIds = (name: string, bar: number): string[] =>
 
 describe('the places of decisions', () => {
   it('beats count in units of the meter: beat 4 of 6/8 falls three eighths into the bar', () => {
-    expect(placeTime(SIXES, { bar: 1, beat: '4' })).toEqual({ ok: true, at: rational(9, 2) });
+    expect(placeTime(SIXES, { barIndex: 1, beat: '4' })).toEqual({ ok: true, at: rational(9, 2) });
   });
 
   it('names any time of a part so that the name leads back to it', () => {
@@ -43,7 +43,7 @@ describe('the places of decisions', () => {
 
   it('a span may end where the music does, but nothing begins there', () => {
     const end = namePlace(PART, rational(8))!;
-    expect(end).toEqual({ bar: 1, beat: '5' });
+    expect(end).toEqual({ barIndex: 1, beat: '5' });
     expect(placeTime(PART, end, 'end')).toEqual({ ok: true, at: rational(8) });
     expect(placeTime(PART, end)).toEqual({ ok: false, missing: 'beat' });
     expect(namePlace(PART, rational(33, 4))).toBeNull();
@@ -52,14 +52,14 @@ describe('the places of decisions', () => {
   it.each(['0', '1/2', '5', '11/2', '', 'x', '-1', '1/0', '999999999/999999'])(
     'beat “%s” is not in a bar of four',
     (beat) => {
-      expect(placeTime(PART, { bar: 0, beat })).toEqual({ ok: false, missing: 'beat' });
+      expect(placeTime(PART, { barIndex: 0, beat })).toEqual({ ok: false, missing: 'beat' });
     },
   );
 
   it('any text whatever for a beat is answered, never thrown at', () => {
     fc.assert(
       fc.property(fc.nat(3), fc.oneof(fc.string(), fc.stringMatching(/^\d{1,9}\/\d{1,6}$/)), (bar, beat) => {
-        const placed = placeTime(PART, { bar, beat });
+        const placed = placeTime(PART, { barIndex: bar, beat });
         if (placed.ok) expect(namePlace(PART, placed.at)).not.toBeNull();
       }),
     );
@@ -68,9 +68,9 @@ describe('the places of decisions', () => {
   it('pins stand at their score times', () => {
     const { pins, unplaced: lost } = place({
       pins: [
-        { kind: 'move', pedal: 'C', position: 'sharp', at: { bar: 1, beat: '3/2' } },
-        { kind: 'position', pedal: 'B', position: 'flat', from: { bar: 0, beat: '1' }, until: null },
-        { kind: 'forbid', from: { bar: 0, beat: '2' }, until: { bar: 1, beat: '5' } },
+        { kind: 'move', pedal: 'C', position: 'sharp', at: { barIndex: 1, beat: '3/2' } },
+        { kind: 'position', pedal: 'B', position: 'flat', from: { barIndex: 0, beat: '1' }, until: null },
+        { kind: 'forbid', from: { barIndex: 0, beat: '2' }, until: { barIndex: 1, beat: '5' } },
       ],
     });
     expect(lost).toEqual([]);
@@ -84,8 +84,8 @@ describe('the places of decisions', () => {
 
 describe('the notes of decisions', () => {
   it('both hands’ C♯4 are one choice, unless a staff is named', () => {
-    const both = place({ omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] });
-    const left = place({ omit: [{ bar: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
+    const both = place({ omit: [{ barIndex: 0, beat: '1', pitch: 'C♯4' }] });
+    const left = place({ omit: [{ barIndex: 0, beat: '1', pitch: 'C#4', staff: 2 }] });
     expect([...both.omitted].sort()).toEqual(noteIds('C14', 0).sort());
     expect([...left.omitted]).toEqual(
       PART.notes.filter((note) => note.staff === 2 && note.onset.num === 0).map(({ id }) => id),
@@ -96,7 +96,7 @@ describe('the notes of decisions', () => {
     const [head] = noteIds('F04', 0);
     const [held] = noteIds('F04', 1);
     expect(nameNotes(PART, held!)).toEqual(nameNotes(PART, head!));
-    expect([...place({ omit: [{ bar: 1, beat: '1', pitch: 'F4' }] }).omitted]).toEqual([head]);
+    expect([...place({ omit: [{ barIndex: 1, beat: '1', pitch: 'F4' }] }).omitted]).toEqual([head]);
   });
 
   it('names every note so that the name leads back to it, and to no note of another string or time', () => {
@@ -115,20 +115,20 @@ describe('the notes of decisions', () => {
 
   it('a harmonic is told by the string that is plucked', () => {
     const part = smallPart({ upper: 'C4/1o' });
-    expect(nameNotes(part, part.notes[0]!.id)).toEqual({ bar: 0, beat: '1', pitch: 'C4' });
+    expect(nameNotes(part, part.notes[0]!.id)).toEqual({ barIndex: 0, beat: '1', pitch: 'C4' });
   });
 
   it('C♯4 may be played as D♭4; a note may be told to stay as it is written', () => {
     const [note] = noteIds('C14', 0);
     const as = (to: string) =>
-      place({ respell: [{ bar: 0, beat: '1', pitch: 'C♯4', to }] }).respelled.get(note!);
+      place({ respell: [{ barIndex: 0, beat: '1', pitch: 'C♯4', to }] }).respelled.get(note!);
     expect(as('D♭4')).toEqual({ letter: 'D', alter: -1, octave: 4 });
     expect(as('Db4')).toEqual(as('D♭4'));
     expect(as('C♯4')).toEqual({ letter: 'C', alter: 1, octave: 4 });
   });
 
   it('of two choices for one note the later stands', () => {
-    const entry = { bar: 0, beat: '1', pitch: 'C♯4', staff: 1 };
+    const entry = { barIndex: 0, beat: '1', pitch: 'C♯4', staff: 1 };
     const { respelled } = place({
       respell: [
         { ...entry, to: 'D♭4' },
@@ -141,12 +141,12 @@ describe('the notes of decisions', () => {
 
 describe('entries that lost their place', () => {
   const first = (decisions: Partial<Decisions>) => place(decisions).unplaced[0];
-  const note = { bar: 0, beat: '1', pitch: 'C♯4' };
+  const note = { barIndex: 0, beat: '1', pitch: 'C♯4' };
 
   it.each<[string, Partial<Decisions>, string | null, string]>([
     [
       'a bar past the end',
-      { omit: [{ ...note, bar: 7 }] },
+      { omit: [{ ...note, barIndex: 7 }] },
       null,
       'The decision to leave out C♯4 in bar 8, beat 1',
     ],
@@ -162,31 +162,31 @@ describe('entries that lost their place', () => {
     ['an octave too far', { respell: [{ ...note, to: 'D♭5' }] }, 'to', 'does not have the pitch'],
     [
       'a double accidental kept as written, which no string gives',
-      { respell: [{ bar: 1, beat: '2', pitch: 'F𝄪4', to: 'F𝄪4' }] },
+      { respell: [{ barIndex: 1, beat: '2', pitch: 'F𝄪4', to: 'F𝄪4' }] },
       'to',
       'does not have the pitch',
     ],
     [
       'the end of a slide on one string',
-      { respell: [{ bar: 0, beat: '3', pitch: 'C♯3', to: 'D♭3' }] },
+      { respell: [{ barIndex: 0, beat: '3', pitch: 'C♯3', to: 'D♭3' }] },
       'pitch',
       'slide',
     ],
     [
       'a setting where nothing begins',
-      { fullSettings: [{ bar: 0, beat: '17/16', print: true }] },
+      { fullSettings: [{ barIndex: 0, beat: '17/16', print: true }] },
       'beat',
       'no note or beat',
     ],
     [
       'a span that ends before it begins',
-      { pins: [{ kind: 'forbid', from: { bar: 1, beat: '1' }, until: { bar: 0, beat: '1' } }] },
+      { pins: [{ kind: 'forbid', from: { barIndex: 1, beat: '1' }, until: { barIndex: 0, beat: '1' } }] },
       'until',
       'ends before it begins',
     ],
     [
       'a pin on a bar that is gone',
-      { pins: [{ kind: 'move', pedal: 'C', position: 'flat', at: { bar: 2, beat: '1' } }] },
+      { pins: [{ kind: 'move', pedal: 'C', position: 'flat', at: { barIndex: 2, beat: '1' } }] },
       'at',
       'The pinned move of the C pedal in bar 3, beat 1 is ignored: the part has no such bar.',
     ],
@@ -196,7 +196,7 @@ describe('entries that lost their place', () => {
   });
 
   it('leave the rest of the decisions standing', () => {
-    const { unplaced: lost, omitted } = place({ omit: [{ ...note, bar: 9 }, note] });
+    const { unplaced: lost, omitted } = place({ omit: [{ ...note, barIndex: 9 }, note] });
     expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['omit.0']);
     expect(omitted.size).toBe(2);
   });

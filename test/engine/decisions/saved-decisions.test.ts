@@ -26,8 +26,8 @@ const SCORE = read(XML);
 
 const WORK: Decisions = {
   ...NO_DECISIONS,
-  respell: [{ bar: 0, beat: '3', pitch: 'C♯4', to: 'D♭4' }],
-  omit: [{ bar: 1, beat: '1', pitch: 'C4' }],
+  respell: [{ barIndex: 0, beat: '3', pitch: 'C♯4', to: 'D♭4' }],
+  omit: [{ barIndex: 1, beat: '1', pitch: 'C4' }],
 };
 
 describe('decisions saved in a file', () => {
@@ -42,7 +42,7 @@ describe('decisions saved in a file', () => {
   });
 
   it('is plain ASCII that ends where it says, though a pitch be called “?>” or “♯”', () => {
-    const hostile: Decisions = { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
+    const hostile: Decisions = { ...NO_DECISIONS, omit: [{ barIndex: 0, beat: '1', pitch: '?><x>♯𝄪' }] };
     const text = decisionsInstruction(SCORE, hostile);
     expect(text).toMatch(/^<\?tringle-decisions [ -~]*\?>$/);
     expect(text.match(/[<>]/g)).toHaveLength(2);
@@ -75,10 +75,10 @@ describe('decisions saved in a file', () => {
     ['{"steps":[]}', '“steps”'],
     ['{"pins":{}}', '“pins”'],
     ['{"pins":[{"kind":"move"}]}', '“pins.0”'],
-    ['{"omit":[{"bar":0,"beat":"1","pitch":"C4","x":1}]}', '“omit.0”'],
-    ['{"omit":[{"bar":0.5,"beat":"1","pitch":"C4"}]}', '“omit.0”'],
-    ['{"omit":[{"bar":0,"beat":"1/0","pitch":"C4"}]}', '“omit.0”'],
-    ['{"fullSettings":[{"bar":0,"beat":"1","print":"yes"}]}', '“fullSettings.0”'],
+    ['{"omit":[{"barIndex":0,"beat":"1","pitch":"C4","x":1}]}', '“omit.0”'],
+    ['{"omit":[{"barIndex":0.5,"beat":"1","pitch":"C4"}]}', '“omit.0”'],
+    ['{"omit":[{"barIndex":0,"beat":"1/0","pitch":"C4"}]}', '“omit.0”'],
+    ['{"fullSettings":[{"barIndex":0,"beat":"1","print":"yes"}]}', '“fullSettings.0”'],
     [`${'['.repeat(100_000)}`, 'they are not JSON'],
     [`{"pins":[${' '.repeat(4_000_000)}]}`, 'far too long'],
   ])('that is broken is remarked and set aside: %.40s', (json, reason) => {
@@ -129,7 +129,7 @@ describe('the decisions that a part is planned by', () => {
   });
 
   it('tells what of it has no place any more', () => {
-    const lost = { ...WORK, omit: [{ bar: 5, beat: '1', pitch: 'C4' }] };
+    const lost = { ...WORK, omit: [{ barIndex: 5, beat: '1', pitch: 'C4' }] };
     const { remarks, placed } = chooseDecisions(ending(decisionsInstruction(SCORE, lost)), null, true);
     expect(remarks[1]!.message).toBe(
       'The decision to leave out C4 in bar 6, beat 1 is ignored: the part has no such bar.',

@@ -80,7 +80,7 @@ describe('how hard a part is', () => {
     expect(['hard', 'very-hard']).toContain(worst);
     expect(GRADES.indexOf(grade)).toBe(GRADES.indexOf(worst) - 1);
     expect(reasons[0]).toMatch(/^1 of 13 passages is (very )?hard\.$/);
-    expect(reasons[1]).toMatch(/^Bars 1-2: /);
+    expect(reasons[1]).toMatch(/^Bars 1–2: /);
   });
 
   it('the lever harp has grades of its own: F F♯ F F♯ with a hand free', () => {

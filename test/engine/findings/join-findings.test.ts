@@ -26,14 +26,14 @@ describe('the same trouble in a row', () => {
   it('is one finding that tells how far it goes: five notes for one hand in two bars', () => {
     const found = findingsOf(overChords(`${FIVE} | ${FIVE} | C4/4`));
     expect(found.map(({ code }) => code)).toEqual(['too-many-notes-in-hand']);
-    expect(nameExtent(extentOf(found[0]!))).toBe('bars 1-2, 10 notes');
+    expect(nameExtent(extentOf(found[0]!))).toBe('bars 1–2, 10 notes');
     expect(found[0]!.sentence).toContain('in 2 chords');
   });
 
   it('goes on over one bar without it, and ends where two bars have none', () => {
     const extents = (upper: string) =>
       findingsOf(overChords(upper)).map((each) => nameExtent(extentOf(each)));
-    expect(extents(`${FIVE} | C4/4 | ${FIVE}`)).toEqual(['bars 1-3, 10 notes']);
+    expect(extents(`${FIVE} | C4/4 | ${FIVE}`)).toEqual(['bars 1–3, 10 notes']);
     expect(extents(`${FIVE} | C4/4 | C4/4 | ${FIVE}`)).toEqual(['bar 1, beat 1', 'bar 4, beat 1']);
   });
 

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Side } from '../../../engine/harp/side.ts';
 import { printedSeconds } from '../../../engine/levers/context.ts';
 import { type LeverTask, restsOfHands } from '../../../engine/levers/course/lever-task.ts';
 import { findLeverSchedule } from '../../../engine/levers/course/schedule.ts';
 import { handOfSlot, momentOfSlot, type Slot, slotOf } from '../../../engine/levers/course/slots.ts';
 import { listSubproblems } from '../../../engine/levers/course/subproblems.ts';
-import type { Hand } from '../../../engine/levers/model.ts';
 import { candidatePositions } from '../../../engine/sounding/candidate-positions.ts';
 import type { Need } from '../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
@@ -24,7 +24,7 @@ interface SmallMusic extends BarredMoments {
   readonly asked: readonly (readonly (Lever | null)[])[];
   readonly prices: readonly (readonly number[])[];
   /** By moment: the hands that are free, one at least. */
-  readonly hands: readonly (readonly Hand[])[];
+  readonly hands: readonly (readonly Side[])[];
 }
 
 const RIGHT_HAND = 50;
@@ -44,7 +44,7 @@ const priceOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
       )
       .map((string) => ({ string, moment })),
   ).flat();
-  const cheapest = (shared: readonly Hand[]): number => {
+  const cheapest = (shared: readonly Side[]): number => {
     const next = printed[shared.length];
     if (next !== undefined) {
       return Math.min(...music.hands[next.moment]!.map((hand) => cheapest([...shared, hand])));
@@ -132,8 +132,8 @@ const taskFor = (
   leverSeconds: REST,
 });
 
-const LEFT_ALONE: readonly (readonly Hand[])[] = [['left']];
-const EITHER_HAND: readonly (readonly Hand[])[] = [['left'], ['right'], ['left', 'right']];
+const LEFT_ALONE: readonly (readonly Side[])[] = [['left']];
+const EITHER_HAND: readonly (readonly Side[])[] = [['left'], ['right'], ['left', 'right']];
 
 const someMusic = (
   bars: readonly number[],

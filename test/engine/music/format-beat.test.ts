@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatBeat, formatBeatText } from '../../../engine/music/format-beat.ts';
 import { rational } from '../../../engine/music/rational.ts';
+import { formatBeat, formatBeatText } from '../../../engine/words/format-beat.ts';
 
 describe('a beat is told as people say it', () => {
   it.each([

@@ -112,6 +112,81 @@ describe('a marking', () => {
   });
 });
 
+describe('a rest in which pedals are set anew', () => {
+  const flats = 'Eb4+Ab4/1 Bb4+Db5/1 Gb4+Ab4/2';
+  const naturals = 'F4+C5/2 A4/1 E4/1 | D5/1 F4/1 G4/2 | D5/1 C5/1 B4/2';
+  const rest = { from: 4, until: 8 };
+  const inRest = (moves: readonly string[], { from, until } = rest): string[] =>
+    moves.flatMap((move) => {
+      const [letter, at] = move.split(' at ') as [string, string];
+      const [num, den = 1] = at.split('/').map(Number);
+      return num! / den >= from && num! / den < until ? [letter] : [];
+    });
+
+  it('before a new key signature takes all its pedals, those too that are needed much later', () => {
+    const part = {
+      upper: `${flats} | r/4 | ${naturals}`,
+      keyFifths: [-6, -6, 0, 0, 0],
+      quartersPerMinute: 72,
+    };
+    expect(inRest(movesOf(part)).sort()).toEqual(['A', 'B', 'D', 'E', 'G']);
+  });
+
+  it('takes a lone pedal before a new key signature', () => {
+    const upper = 'F4/4 | r/4 | C5/1 A4/1 G4/1 E4/1 | A4/1 C5/1 E4/1 A4/1 | F#4/1 A4/1 D4/2';
+    const part = { upper, quartersPerMinute: 90 };
+    expect(inRest(movesOf({ ...part, keyFifths: [0, 0, 1, 1, 1] }))).toEqual(['F']);
+    expect(inRest(movesOf({ ...part, keyFifths: 0 }))).toEqual([]);
+  });
+
+  it('after which the music is in the written key again takes the pedals back to it, together', () => {
+    const part = { upper: `${flats} | r/4 | ${naturals}`, quartersPerMinute: 60 };
+    expect(inRest(movesOf(part)).sort()).toEqual(['A', 'B', 'D', 'E', 'G']);
+  });
+
+  it('takes what is needed soon after it, but not an accidental of a later phrase', () => {
+    const later = 'F4+C5/2 A4/1 E4/1 | D5/1 F4/1 G4/2 | D5/1 C5/1 B4/2 | F4/1 A4/1 C#5/2';
+    const part = { upper: `${flats.replace('Bb4', 'Bb4+C4')} | r/4 | ${later}`, quartersPerMinute: 60 };
+    expect(inRest(movesOf(part)).sort()).toEqual(['A', 'B', 'D', 'E', 'G']);
+  });
+
+  it('is no short one within one key', () => {
+    const part = { upper: `Eb4+Ab4/1 Bb4+Db5/1 Gb4+Ab4/1 r/1 | ${naturals}`, quartersPerMinute: 60 };
+    expect(inRest(movesOf(part), { from: 3, until: 4 }).length).toBeLessThan(5);
+  });
+
+  it('stands before a repeat too, but not before an ending that is never reached from it', () => {
+    const part = {
+      upper: 'F4/4 | r/4 | C5/1 A4/1 G4/1 E4/1 | A4/1 C5/1 E4/1 A4/1 | F#4/1 A4/1 D4/2',
+      keyFifths: [0, 0, 1, 1, 1],
+      quartersPerMinute: 90,
+    };
+    expect(inRest(movesOf({ ...part, playOrder: [0, 1, 2, 3, 2, 3, 4] }))).toEqual(['F']);
+    expect(inRest(movesOf({ ...part, playOrder: [0, 1, 0, 2, 3, 4] }))).toEqual([]);
+  });
+
+  it('leaves each foot its time', () => {
+    const part = {
+      upper: `${flats} | r/4 | ${naturals}`,
+      keyFifths: [-6, -6, 0, 0, 0],
+      quartersPerMinute: 200,
+    };
+    const { moves } = planOf(part);
+    expect(moves.flatMap(({ cost }) => cost.map(({ name }) => name))).not.toContain('footTooBusy');
+  });
+
+  it('is told as the place for a move that is made after it', () => {
+    const part = { upper: `${flats} | r/1:2 F4+C5/7:2 | A4/2 E4/2 | D5/1 G4/3`, keyFifths: [-6, 0, 0, 0] };
+    const late = planOf({ ...part, quartersPerMinute: 240 }).moves.filter(({ cost }) =>
+      cost.some(({ name }) => name === 'missedRest'),
+    );
+    expect(late.length).toBeGreaterThan(0);
+    for (const { cost } of late) {
+      expect(cost).toContainEqual({ name: 'missedRest', amount: DEFAULT_WEIGHTS.missedRest });
+    }
+  });
+});
+
 describe('a move while the hands play', () => {
   it('falls on a single note rather than on a chord', () => {
     const part = { upper: 'F4/1 C4+E4+G4/1 A4/1 C4+E4+G4/1 | F#4/4', quartersPerMinute: 120 };
@@ -134,6 +209,46 @@ describe('a move while the hands play', () => {
 
   it('does not fall between the beats while its own string is held', () => {
     expect(movesOf({ upper: 'F4/1 F#4/3' })).toEqual(['F at 1']);
+  });
+});
+
+describe('a move beside a chord', () => {
+  it('is made while the chord is held, not as six strings are plucked', () => {
+    expect(movesOf({ upper: 'F4/1 C4+E4+A4+C5+E5+A5/1 F#4/2' })).toEqual(['F at 3/2']);
+  });
+
+  it('is made while it is held on by a tie, which is no rest', () => {
+    const part = { upper: 'F4/1 A4/1 ~A4/1 F#4/1' };
+    expect(movesOf(part)).toEqual(['F at 2']);
+    expect(planOf(part).moves[0]!.cost.map(({ name }) => name)).toContain('handsHolding');
+  });
+
+  it('is made in the rest of one eighth beside it, in 6/8 too', () => {
+    const part = {
+      upper: 'F4/1:2 A4+C5+E5/1:2 r/1:2 A4+C5+E5/1:2 F#4/1',
+      meter: { beats: 6, beatUnit: 8 },
+      quartersPerMinute: 90,
+    };
+    expect(movesOf(part)).toEqual(['F at 1']);
+  });
+
+  it('is made in the rest beside it where the rest falls between all beats', () => {
+    const part = smallPart({
+      upper: 'F4/1:2 A4+C5+E5/1:4 r/1:4 A4+C5+E5/1:2 F#4/1:2 r/2',
+      quartersPerMinute: 110,
+    });
+    const onset = rational(3, 4);
+    const rest = { id: 'r', span: { start: 0, end: 0 }, bar: 0, staff: 1, voice: '1', onset };
+    const { moves } = planPedals({ ...part, rests: [{ ...rest, duration: rational(1, 4) }] });
+    expect(moves.map(({ at }) => rationalKey(at))).toEqual(['3/4']);
+    expect(planPedals(part).moves.map(({ at }) => rationalKey(at))).not.toEqual(['3/4']);
+  });
+});
+
+describe('a move that can only be made next to its note', () => {
+  it('is made with it, on the beat, rather than a twentieth of a second before, between the beats', () => {
+    const upper = 'F4/1:2 Eb4/1:4 A4/1:8 G4/1:8 A4/1:8 G4/1:8 A4/1:8 G4/1:8 F#4+E4/1:2';
+    expect(movesOf({ upper, quartersPerMinute: 140 })).toEqual(['F at 3/4', 'E at 3/2']);
   });
 });
 

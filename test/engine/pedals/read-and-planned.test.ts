@@ -176,7 +176,7 @@ describe('where a finding is, for people', () => {
     );
     const full = chord + backup(4) + held.join('');
     const [finding] = told(readHarp(full, full, full, full)).findings;
-    expect(nameExtent(extentOf(finding!))).toMatch(/^bars 1-4, /u);
+    expect(nameExtent(extentOf(finding!))).toMatch(/^bars 1–4, /u);
   });
 });
 

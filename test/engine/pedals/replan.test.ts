@@ -28,10 +28,15 @@ const bar = fc
     notes.map(([note, other]) => (other === null ? `${note}/1` : `${note}+${other}/1`)).join(' '),
   );
 
+/** The middle one may be a rest, in which pedals are set anew. */
+const barsOf = fc
+  .tuple(bar, fc.oneof({ weight: 3, arbitrary: bar }, { weight: 1, arbitrary: fc.constant('r/4') }), bar)
+  .map((bars) => bars.join(' | '));
+
 const somePart: fc.Arbitrary<Score> = fc
   .record({
-    upper: fc.array(bar, { minLength: BARS, maxLength: BARS }).map((bars) => bars.join(' | ')),
-    keyFifths: fc.constantFrom(-3, 0, 2),
+    upper: barsOf,
+    keyFifths: fc.constantFrom(-3, 0, 2, [-3, -3, 2]),
     quartersPerMinute: fc.constantFrom(60, 150),
     playOrder: fc.constantFrom([0, 1, 2], [0, 1, 0, 1, 2], [0, 1, 0, 2]),
   })

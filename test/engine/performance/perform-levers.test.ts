@@ -47,7 +47,7 @@ describe('a part for the lever harp as it is played', () => {
     const swept = soundsOf(performance, 0).plucks.filter(({ kind }) => kind === 'swept');
     const midiOfString = (letter: 'D' | 'E' | 'F', alter: number): number =>
       midiOf({ letter, octave: 4, alter });
-    expect(swept.map(({ midi }) => midi).slice(1, 4)).toEqual([
+    expect(swept.map(({ midi }) => midi).slice(0, 3)).toEqual([
       midiOfString('D', 0),
       midiOfString('E', -1),
       midiOfString('F', 1),

@@ -111,7 +111,7 @@ describe('one player’s share', () => {
     const [finding] = planPedals(takeShare(score, '1')).findings;
     expect(finding!.code).toBe('shared-notes-kept');
     expect(finding!.sentence).toBe(
-      'Nothing tells which notes in bars 1-2 are for player 1: all of them are planned.',
+      'Nothing tells which notes in bars 1–2 are for player 1: all of them are planned.',
     );
   });
 

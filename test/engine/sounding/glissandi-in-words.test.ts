@@ -123,7 +123,7 @@ describe('words over notes are a glissando', () => {
       expect(swept(score)).toEqual([]);
       expect(untold(score)).toHaveLength(1);
       expect(untold(score)[0]).toContain('“gliss.”');
-      expect(score.remarks.find(({ message }) => message.includes('no glissando'))!.bar).toBe('2');
+      expect(score.remarks.find(({ message }) => message.includes('no glissando'))!.barNumber).toBe('2');
     }
   });
 

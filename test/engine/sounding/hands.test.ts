@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { Side } from '../../../engine/harp/side.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Note } from '../../../engine/score/model.ts';
-import { findHands, type HandName } from '../../../engine/sounding/hands.ts';
+import { findHands } from '../../../engine/sounding/hands.ts';
 import { smallPart } from '../../part-builder.ts';
 
 /** The notes of a part, each with what the claim says of it. */
@@ -16,7 +17,7 @@ const handsOf = (notes: readonly Note[]): readonly string[] => {
   return notes.map(({ id }) => `${hands.get(id)!.hand}${hands.get(id)!.guessed ? '?' : ''}`);
 };
 
-const word = (hand: HandName): Pick<Note, 'hand'> => ({ hand: { hand, crossing: null } });
+const word = (hand: Side): Pick<Note, 'hand'> => ({ hand: { hand, crossing: null } });
 
 describe('the hand that plays a note', () => {
   it('is guessed from the staff where nothing else tells', () => {

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { type Standing, standingX0 } from '../../../render/layout/spaces/stance.ts';
 import { SETTING_LOOK_NAMES } from '../../../render/looks/setting-looks.ts';
@@ -10,13 +9,8 @@ import { BACKWARD, buildHarp, FORWARD, note, rest } from '../../engine/score/mus
 import { annotateBytes } from '../annotate-bytes.ts';
 import { changesAgainstNotes } from '../changes-against-notes.ts';
 import { groupsOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const pagesOf = async (bytes: Uint8Array, engraving: EngravingChoice = {}): Promise<readonly string[]> => {
   const annotated = await annotateBytes(annotator, bytes, { engraving }, 'svg');

@@ -1,24 +1,18 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { stringsWithLevers } from '../../../engine/harp/levered-strings.ts';
 import { E_FLAT_TUNING, tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { drawnPart } from '../drawn-part.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const open = (bytes: Uint8Array): Score => {
   const opened = openScore(bytes, {});

@@ -19,7 +19,7 @@ describe('moves that no marking tells of', () => {
     expect(remarksFor({ density: 'settings' })).toEqual([
       {
         code: 'moves-not-printed',
-        bar: '',
+        barNumber: '',
         message: '3 moves are not printed: you asked for full settings only.',
       },
     ]);
@@ -51,9 +51,9 @@ describe('a lever change that is to be shown as a small note', () => {
     expect(remarks(['1.3 C#4', '2.2 A4', '3.3 A#4', '4.3 F#4'], { leverLook: 'notes' })).toEqual([
       {
         code: 'changes-by-name',
-        bar: '',
+        barNumber: '',
         message:
-          'Lever changes at 2 moments are printed by name, because there is no note or rest for a small note to stand before (bars 2, 3).',
+          'Lever changes at 2 moments are printed by name, because there is no note or rest for a small note to stand before (bars 2 and 3).',
       },
     ]);
   });

@@ -1,15 +1,9 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotate = async (bytes: Uint8Array): Promise<Annotation> => {
   const annotated = await annotateBytes(annotator, bytes, {}, 'svg');

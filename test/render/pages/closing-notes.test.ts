@@ -1,16 +1,10 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../../render/annotation.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotate = async (bars: readonly string[], engraving: EngravingChoice = {}): Promise<Annotation> => {
   const annotated = await annotateBytes(annotator, meiScore({ bars }), { engraving }, 'svg');

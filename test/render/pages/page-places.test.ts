@@ -1,18 +1,12 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { bar, buildHarp, direction, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore, type SmallScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotate = async (score: string | SmallScore, engraving: EngravingChoice = {}): Promise<Annotation> => {
   const bytes = typeof score === 'string' ? new TextEncoder().encode(score) : meiScore(score);
@@ -182,7 +176,7 @@ describe('many ledger lines', () => {
 
   it('are told where the other staff has room for the notes', async () => {
     expect(await toldIn(['c5.1/c3.1', 'b2.1/R', 'c5.1/d5.1'])).toEqual([
-      expect.stringContaining('(bars 2, 3)'),
+      expect.stringContaining('(bars 2 and 3)'),
     ]);
   });
 

@@ -1,20 +1,14 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { annotateSource } from '../../../render/source/annotate-source.ts';
 import { barline, buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { directionOf, fluteAndHarp, meiFluteAndHarp, meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotate = async (bytes: Uint8Array, engraving: EngravingChoice = {}): Promise<Annotation> => {
   const annotated = await annotateBytes(annotator, bytes, { engraving }, 'svg');

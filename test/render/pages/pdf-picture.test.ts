@@ -1,10 +1,10 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createAnnotator } from '../../../render/annotate.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { darkShare, differingShare, drawPdf, drawSvg } from '../picture.ts';
+import { annotator } from '../shared-annotator.ts';
 
 const has = (program: string, ...argument: string[]): boolean => spawnSync(program, argument).status === 0;
 const hasTools = has('chromium', '--version') && has('pdftoppm', '-v') && has('pdffonts', '-v');
@@ -18,7 +18,7 @@ beforeAll(async () => {
   const bytes = new Uint8Array(
     readFileSync(new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url)),
   );
-  const annotated = await annotateBytes(await createAnnotator(), bytes, {}, 'pdf');
+  const annotated = await annotateBytes(annotator, bytes, {}, 'pdf');
   if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
   demo = annotated.value;
 });

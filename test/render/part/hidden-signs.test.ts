@@ -1,17 +1,11 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { descendantsNamed } from '../../../engine/xml/tree.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { backup, bar, buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore, type SmallScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const pageOf = async (score: string | SmallScore, engraving: EngravingChoice = {}): Promise<string> => {
   const bytes = typeof score === 'string' ? new TextEncoder().encode(score) : meiScore(score);

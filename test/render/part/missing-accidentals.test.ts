@@ -1,5 +1,4 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import {
   type BuiltBar,
   bar,
@@ -8,13 +7,8 @@ import {
   note,
 } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 /** SMuFL 1.4, range Standard accidentals, as the layout names its glyphs. */
 const SIGNS: Readonly<Record<string, string>> = { E260: 'flat', E261: 'natural', E262: 'sharp', E263: '##' };
@@ -48,7 +42,7 @@ describe('a note that sounds altered without a printed accidental', () => {
     const { signs, remarks } = await inMusicXml(row('F#4 F#4 G4 F#4'), row('A4 A4 A4 F#4'));
     expect(signs).toEqual(['sharp', 'sharp']);
     expect(remarks).toEqual([
-      '2 accidentals missing from the file are printed on the pages, to match how its notes sound (bars 1, 2).',
+      '2 accidentals missing from the file are printed on the pages, to match how its notes sound (bars 1 and 2).',
     ]);
   });
 

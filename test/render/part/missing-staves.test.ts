@@ -1,14 +1,8 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { treeOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 import { meiFluteAndHarp, meiScore } from '../small-score.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 const textOf = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);

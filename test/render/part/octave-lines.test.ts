@@ -1,15 +1,9 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { descendantsNamed } from '../../../engine/xml/tree.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import { buildHarp, DIVISIONS, direction, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
+import { annotator } from '../shared-annotator.ts';
 
 /** Where the noteheads of a page stand, and how long its octave line is. */
 const drawn = async (...bars: readonly string[]) => {

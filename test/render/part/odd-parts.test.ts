@@ -1,15 +1,9 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../../render/annotation.ts';
 import { buildScore, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
+import { annotator } from '../shared-annotator.ts';
 import { annotateFile } from '../source/annotate-file.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 

@@ -50,8 +50,8 @@ const MEI = mei.meiScore(
 );
 
 const FILES: readonly [string, string, Decisions][] = [
-  ['MusicXML', MUSICXML, { ...NO_DECISIONS, omit: [{ bar: 1, beat: '1', pitch: 'C4' }] }],
-  ['MEI', MEI, { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: 'G3' }] }],
+  ['MusicXML', MUSICXML, { ...NO_DECISIONS, omit: [{ barIndex: 1, beat: '1', pitch: 'C4' }] }],
+  ['MEI', MEI, { ...NO_DECISIONS, omit: [{ barIndex: 0, beat: '1', pitch: 'G3' }] }],
 ];
 
 const ENCODINGS: readonly TextEncoding[] = ['utf-8', 'utf-16le', 'utf-16be', 'iso-8859-1'];
@@ -91,10 +91,12 @@ describe('brackets in the file', () => {
       '$1<notehead>diamond</notehead><staff>',
     );
     expect(diamond).not.toBe(MUSICXML);
-    const decisions: Decisions = { ...NO_DECISIONS, omit: [{ bar: 0, beat: '1', pitch: 'C♯4' }] };
+    const decisions: Decisions = { ...NO_DECISIONS, omit: [{ barIndex: 0, beat: '1', pitch: 'C♯4' }] };
     const { text, remarks } = annotate(encodeText(diamond, 'utf-8'), decisions);
     expect(text.match(/<notehead/g)).toHaveLength(1);
-    expect(remarks.map(({ code, bar }) => `${code} ${bar}`)).toEqual(['omitted-note-not-marked 1']);
+    expect(remarks.map(({ code, barNumber }) => `${code} ${barNumber}`)).toEqual([
+      'omitted-note-not-marked 1',
+    ]);
   });
 
   it('of others stay when a note of theirs is played', () => {
@@ -107,7 +109,7 @@ describe('brackets in the file', () => {
 describe.each(FILES)('decisions saved into %s', (_, text) => {
   it.each(ENCODINGS)('is found again in %s, and gone without a trace once there is none', (encoding) => {
     const bytes = declare(text, encoding);
-    const decisions: Decisions = { ...NO_DECISIONS, fullSettings: [{ bar: 1, beat: '1', print: true }] };
+    const decisions: Decisions = { ...NO_DECISIONS, fullSettings: [{ barIndex: 1, beat: '1', print: true }] };
     const once = annotate(bytes, decisions);
     expect(
       readSavedDecisions(open(once.bytes)).map((saved) => saved.kind === 'decisions' && saved.decisions),
@@ -141,7 +143,7 @@ describe.each(FILES)('decisions saved into %s', (_, text) => {
   it('with a string chosen writes the note so, and knows it again', () => {
     const decisions: Decisions = {
       ...NO_DECISIONS,
-      respell: [{ bar: 0, beat: '1', pitch: 'C♯4', to: 'D♭4' }],
+      respell: [{ barIndex: 0, beat: '1', pitch: 'C♯4', to: 'D♭4' }],
     };
     const once = annotate(encodeText(text, 'utf-8'), decisions);
     const written = open(once.bytes).notes.find(({ bar, onset }) => bar === 0 && onset.num === 0);

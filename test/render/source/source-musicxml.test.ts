@@ -315,7 +315,7 @@ describe('the file of the user', () => {
       if (!done.ok) throw new Error(done.problem.code);
       return {
         removed: done.value.edits.filter(({ put }) => put === '').length,
-        remarks: done.value.remarks.map(({ bar, message }) => `${bar} ${message}`),
+        remarks: done.value.remarks.map(({ barNumber, message }) => `${barNumber} ${message}`),
       };
     };
     expect(told('keep')).toEqual({ removed: 0, remarks: [] });

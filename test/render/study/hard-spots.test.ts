@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import { createAnnotator } from '../../../render/annotate.ts';
 import { climb, slowTempo } from '../../../render/study/hard-spots.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
 
 describe('the tempo to practise at', () => {
   it('gives each foot a second between its moves', () => {
@@ -61,12 +61,7 @@ describe('the hard spots of the demo', () => {
   beforeAll(async () => {
     const url = new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url);
     const engraving = { edition: 'study' } as const;
-    const made = await annotateBytes(
-      await createAnnotator(),
-      new Uint8Array(readFileSync(url)),
-      { engraving },
-      'svg',
-    );
+    const made = await annotateBytes(annotator, new Uint8Array(readFileSync(url)), { engraving }, 'svg');
     if (!made.ok) throw new Error(made.problem.code);
     pages = made.value.pages;
   });

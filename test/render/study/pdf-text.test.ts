@@ -4,12 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { FEET, nameOfPosition } from '../../../engine/harp/setting.ts';
-import { formatBeat } from '../../../engine/music/format-beat.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
 import { compare } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
+import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { bindPart } from './bound-part.ts';
 
 const poppler = spawnSync('pdftotext', ['-v']).error === undefined;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
+import * as z from 'zod';
 import { checkDecisions } from '../../../engine/decisions/check-decisions.ts';
 import { decisionsShape } from '../../../server/api/requests/decisions.ts';
 import { anyDecisions } from '../../engine/decisions/any-decisions.ts';

@@ -41,7 +41,10 @@ const HOSTILE: readonly (readonly [string, string])[] = [
   ['many names', `{${Array.from({ length: 25_000 }, (_, i) => `"a${i}":0`).join(',')}}`],
   ['many empty pins', many('{}')],
   ['many zeros', many('0')],
-  ['many broken pins', many('{"kind":"move","pedal":"X","position":"sharp","at":{"bar":3,"beat":"5/"}}')],
+  [
+    'many broken pins',
+    many('{"kind":"move","pedal":"X","position":"sharp","at":{"barIndex":3,"beat":"5/"}}'),
+  ],
   [
     'many strings of a harp',
     `{"instrument":{"name":"a","lowest":"C1","highest":"C4","fixed":${many('0').slice(8, -1)}}}`,
@@ -55,7 +58,7 @@ const nested = (depth: number): string => `{"part":${'['.repeat(depth)}${']'.rep
 
 describe('options of a form that are made to harm', () => {
   // What is compiled at the first use counts for none of them.
-  held(many('{"kind":"move","pedal":"C","position":"sharp","at":{"bar":3,"beat":"5/2"}}'));
+  held(many('{"kind":"move","pedal":"C","position":"sharp","at":{"barIndex":3,"beat":"5/2"}}'));
 
   it.each(HOSTILE)('by %s are refused at once, and not repeated in full', async (_what, options) => {
     expect(Math.min(held(options), held(options))).toBeLessThan(HELD_MS);
@@ -66,7 +69,7 @@ describe('options of a form that are made to harm', () => {
   });
 
   it('names the bad one of a long list', () => {
-    const pin = '{"kind":"move","pedal":"C","position":"sharp","at":{"bar":3,"beat":"5/2"}}';
+    const pin = '{"kind":"move","pedal":"C","position":"sharp","at":{"barIndex":3,"beat":"5/2"}}';
     const pins = Array.from({ length: 250 }, (_, i) => (i === 230 ? pin.replace('sharp', 'high') : pin));
     expect(readOptions(annotateOptions, '', `{"pins":[${pins.join(',')}]}`)).toMatchObject({
       problem: { code: 'bad-option', option: 'pins.230.position', value: 'high' },
@@ -94,7 +97,7 @@ describe('options of a form that are made to harm', () => {
   });
 
   it('leave room for 3,500 pins', () => {
-    const pin = '{"kind":"move","pedal":"C","position":"sharp","at":{"bar":3,"beat":"5/2"}}';
+    const pin = '{"kind":"move","pedal":"C","position":"sharp","at":{"barIndex":3,"beat":"5/2"}}';
     const pins = `{"pins":[${Array.from({ length: 3_500 }, () => pin).join(',')}]}`;
     expect(readOptions(annotateOptions, '', pins)).toMatchObject({ ok: true });
   });

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Pin } from '../../../engine/harp/pin.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
@@ -7,7 +7,6 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { OPTION_CATALOGUE } from '../../../render/option-catalogue.ts';
 import { annotateOptions } from '../../../server/api/requests/options.ts';
 import { annotateScore, type Target } from '../../../server/threads/tasks/annotate-score.ts';
@@ -23,6 +22,7 @@ import {
   words,
 } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { smallPart } from '../../part-builder.ts';
+import { annotator } from '../../render/shared-annotator.ts';
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
 
@@ -149,12 +149,6 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   fifthFinger: { on: FINGERED, given: { fifthFinger: true } },
   respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'named' } },
 };
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
   const choice = annotateOptions.parse(given);

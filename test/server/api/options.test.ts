@@ -189,7 +189,7 @@ describe('an option that does not do', () => {
   });
 });
 
-const at = (bar: number, beat: string) => ({ bar, beat });
+const at = (barIndex: number, beat: string) => ({ barIndex, beat });
 
 describe('pins', () => {
   it('stand at a bar by its index and a beat, or at a score time', () => {
@@ -263,7 +263,7 @@ describe('the decisions of a request', () => {
   it.each<[DecisionOptions, string, string]>([
     [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'a string with the same pitch: C♯4 or D♭4'],
     [{ omit: [note, { ...note, pitch: 'C4' }] }, 'omit.1.pitch', 'begins there'],
-    [{ omit: [{ ...note, bar: 4 }] }, 'omit.0', 'from 0 to 3'],
+    [{ omit: [{ ...note, barIndex: 4 }] }, 'omit.0', 'from 0 to 3'],
     [{ fullSettings: [{ ...at(0, '17/16'), print: false }] }, 'fullSettings.0.beat', 'a note or a beat'],
   ])('is refused by name where it has no place in the score: %j', (choice, option, expected) => {
     const decisions = decisionsFor(choice, FOUR_BARS);
@@ -273,10 +273,10 @@ describe('the decisions of a request', () => {
   });
 
   it.each([
-    '{"respell":[{"bar":0,"beat":"1","pitch":"C4"}]}',
-    '{"omit":[{"bar":0,"beat":1,"pitch":"C4"}]}',
-    '{"omit":[{"bar":-1,"beat":"1","pitch":"C4"}]}',
-    '{"fullSettings":[{"bar":0,"beat":"1"}]}',
+    '{"respell":[{"barIndex":0,"beat":"1","pitch":"C4"}]}',
+    '{"omit":[{"barIndex":0,"beat":1,"pitch":"C4"}]}',
+    '{"omit":[{"barIndex":-1,"beat":"1","pitch":"C4"}]}',
+    '{"fullSettings":[{"barIndex":0,"beat":"1"}]}',
   ])('is checked member by member: %s', (json) => {
     const code = expect.stringMatching(/^(?:bad|missing)-option$/);
     expect(read('', json)).toMatchObject({ ok: false, problem: { code } });

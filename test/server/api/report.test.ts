@@ -4,7 +4,7 @@ import type { NameNote } from '../../../server/reports/report-notes.ts';
 import { PLAN, pedalReport, sampleAnnotation } from '../annotation-sample.ts';
 
 describe('the report', () => {
-  const nameNote: NameNote = (note) => ({ bar: 1, beat: '3', pitch: note === 'n7' ? 'C♯5' : 'C5' });
+  const nameNote: NameNote = (note) => ({ barIndex: 1, beat: '3', pitch: note === 'n7' ? 'C♯5' : 'C5' });
   const report = pedalReport(reportAnnotation(sampleAnnotation(), nameNote));
 
   it('tells a move in words, with exact times, its window, and what it costs', () => {
@@ -12,6 +12,7 @@ describe('the report', () => {
       {
         at: '7/2',
         bar: '2a',
+        barIndex: 1,
         beat: '3',
         graceNote: null,
         foot: 'left',
@@ -59,7 +60,7 @@ describe('the report', () => {
     ] as const;
     const plan = { ...PLAN, findings: [{ ...finding!, fixes }], omitted: ['n3'] };
     const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
-    const at = { bar: 1, beat: '3', pitch: 'C♯5' };
+    const at = { barIndex: 1, beat: '3', pitch: 'C♯5' };
     expect(told.findings[0]!.fixes).toEqual([
       { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }], moreMoves: 1 },
       { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }], moreMoves: 0 },
@@ -69,7 +70,7 @@ describe('the report', () => {
 
   it('tells respellings and tunings as pitches', () => {
     expect(report.respellings).toEqual([
-      { note: 'n12', bar: '2a', at: { bar: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
+      { note: 'n12', bar: '2a', at: { barIndex: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
     ]);
     expect(report.tunings).toEqual([{ string: 'D1', to: 'D♭1' }]);
   });

@@ -193,7 +193,7 @@ describe('tringle plan', () => {
 
   it('takes the work from a file, and tells of work that the score holds', () => {
     bringPart('part.musicxml');
-    write('work.json', JSON.stringify({ fullSettings: [{ bar: 1, beat: '1', print: true }] }));
+    write('work.json', JSON.stringify({ fullSettings: [{ barIndex: 1, beat: '1', print: true }] }));
     const annotated = run('annotate', 'part.musicxml', '-o', 'done.musicxml', '--decisions', 'work.json');
     expect(annotated.status).toBe(0);
     expect(read('done.musicxml').toString()).toContain('<?tringle-decisions ');
@@ -349,7 +349,9 @@ describe('tringle serve', () => {
   });
 
   it('lets a score under way end before it stops', async () => {
-    const { service, ended, url } = await start([built('cli.js'), 'serve', '--port', '0'], {});
+    // More time than by default, which a busy machine may need for the demo alone.
+    const patient = { STOP_SECONDS: '60' };
+    const { service, ended, url } = await start([built('cli.js'), 'serve', '--port', '0'], patient);
     const answer = fetch(`${url}/v1/annotate`, {
       method: 'POST',
       headers: { 'Content-Type': 'application/octet-stream' },

@@ -19,7 +19,7 @@ const anyDecisions = fc
 const holds = (decisions: Decisions, decision: Decision): boolean =>
   listDecisions(decisions).some((each) => decisionKey(each) === decisionKey(decision));
 
-const at = { bar: 3, beat: '2' };
+const at = { barIndex: 3, beat: '2' };
 
 describe('decisions about a part', () => {
   it('hold once made, and no longer once taken back', () => {
@@ -54,7 +54,7 @@ describe('decisions about a part', () => {
   it('are listed in order of the music', () => {
     fc.assert(
       fc.property(anyDecisions, (decisions) => {
-        const bars = listDecisions(decisions).map((each) => placeOf(each).bar);
+        const bars = listDecisions(decisions).map((each) => placeOf(each).barIndex);
         expect(bars).toEqual(bars.toSorted((a, b) => a - b));
       }),
     );

@@ -74,7 +74,7 @@ describe('the history of the decisions', () => {
   it('tells by name what was undone, and what was done again', () => {
     const pin = (bar: number): Decision => ({
       kind: 'pin',
-      pin: { kind: 'move', pedal: 'C', position: 'sharp', at: { bar, beat: '1' } },
+      pin: { kind: 'move', pedal: 'C', position: 'sharp', at: { barIndex: bar, beat: '1' } },
     });
     const twice = decide(decide(beginHistory(NO_DECISIONS), pin(1), 'first'), pin(2), 'second');
     expect(undo(twice).latest).toMatchObject({ act: 'undo', name: 'second' });

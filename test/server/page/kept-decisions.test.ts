@@ -30,7 +30,7 @@ const SHUT_OFF: Memory = {
 
 const decisionsWith = (count: number): Decisions => ({
   ...NO_DECISIONS,
-  omit: Array.from({ length: count }, (_, bar) => ({ bar, beat: '1', pitch: 'C♯4' })),
+  omit: Array.from({ length: count }, (_, barIndex) => ({ barIndex, beat: '1', pitch: 'C♯4' })),
 });
 
 const fileOf = (text: string, part: string | null = null) => ({

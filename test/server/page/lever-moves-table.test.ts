@@ -9,13 +9,14 @@ const NOTE = {
   name: 'F♯4',
   bar: 0,
   onset: rational(3),
-  notes: { bar: 0, beat: '4', pitch: 'F♯4' },
+  notes: { barIndex: 0, beat: '4', pitch: 'F♯4' },
   others: [],
 };
 
 const MOVE = {
   at: '5/2',
   bar: '9',
+  barIndex: 8,
   beat: '7/2',
   graceNote: null,
   restores: false,

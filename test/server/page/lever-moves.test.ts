@@ -8,17 +8,9 @@ import {
   stepChange,
 } from '../../../server/page/client/levers/lever-moves.ts';
 
-const BARS = [0, 1, 2].map((i) => ({
-  id: `b${i}`,
-  number: `${i + 1}`,
-  onsetQuarters: 4 * i,
-  durationQuarters: 4,
-  beatQuarters: 1,
-}));
-
 const PART = {
   moments: Array.from({ length: 12 }, (_, quarters) => ({
-    bar: Math.floor(quarters / 4),
+    barIndex: Math.floor(quarters / 4),
     beat: `${(quarters % 4) + 1}`,
     quarters,
   })),
@@ -27,6 +19,7 @@ const PART = {
 const change = (at: number, more: Partial<LeverMove> = {}): LeverMove => ({
   at: `${at}`,
   bar: `${Math.floor(at / 4) + 1}`,
+  barIndex: Math.floor(at / 4),
   beat: `${(at % 4) + 1}`,
   graceNote: null,
   restores: false,
@@ -64,17 +57,17 @@ describe('where a lever change may be made', () => {
 
 describe('a lever change that the user makes elsewhere', () => {
   it('takes its pin with it, and the hand that was named', () => {
-    const first = makeChange(NO_DECISIONS, BARS, change(5), { at: { bar: 1, beat: '2' }, hand: 'right' });
+    const first = makeChange(NO_DECISIONS, change(5), { at: { barIndex: 1, beat: '2' }, hand: 'right' });
     expect(first.pin).toEqual({
       kind: 'lever-move',
       lever: 'F4',
       to: 'up',
-      at: { bar: 1, beat: '2' },
+      at: { barIndex: 1, beat: '2' },
       hand: 'right',
     });
-    const again = makeChange(first.decisions, BARS, change(5), { at: { bar: 1, beat: '1' } });
-    expect(again.decisions.pins).toEqual([{ ...first.pin, at: { bar: 1, beat: '1' } }]);
-    expect(pinOfChange(again.decisions, BARS, change(4))).toEqual(again.pin);
-    expect(pinOfChange(again.decisions, BARS, change(5))).toBeNull();
+    const again = makeChange(first.decisions, change(5), { at: { barIndex: 1, beat: '1' } });
+    expect(again.decisions.pins).toEqual([{ ...first.pin, at: { barIndex: 1, beat: '1' } }]);
+    expect(pinOfChange(again.decisions, change(4))).toEqual(again.pin);
+    expect(pinOfChange(again.decisions, change(5))).toBeNull();
   });
 });

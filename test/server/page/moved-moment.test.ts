@@ -22,7 +22,7 @@ const planWith = (score: Score, decisions: Decisions = NO_DECISIONS) => {
 };
 
 const placesFor = (part: ReturnType<typeof planWith>, move: number): readonly string[] =>
-  allowedFor(part, move).map(({ bar, beat }) => `${bar + 1}:${beat}`);
+  allowedFor(part, move).map(({ barIndex: bar, beat }) => `${bar + 1}:${beat}`);
 
 /** C natural on the first beat, C sharp on the first beat of bar 2: the pedal moves between. */
 const TWO_BARS = smallPart({ upper: 'C4/1 E4/1 E4/1 E4/1 | C#4/4', quartersPerMinute: 200 });

@@ -3,13 +3,13 @@ import type { DecisionPin, Decisions } from '../../../engine/decisions/model.ts'
 import { LETTERS } from '../../../engine/music/pitch.ts';
 import { type Decision, listDecisions } from '../../../server/page/client/decisions/decision-edits.ts';
 
-const place = fc.record({ bar: fc.nat(9), beat: fc.constantFrom('1', '2', '5/2', '3') });
+const place = fc.record({ barIndex: fc.nat(9), beat: fc.constantFrom('1', '2', '5/2', '3') });
 const aim = {
   pedal: fc.constantFrom(...LETTERS),
   position: fc.constantFrom('flat' as const, 'natural' as const, 'sharp' as const),
 };
 const notes = fc.record({
-  bar: fc.nat(9),
+  barIndex: fc.nat(9),
   beat: fc.constantFrom('1', '2'),
   pitch: fc.constantFrom('C♯4', 'F4'),
 });

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { encodeText } from '../../../engine/score/file/decode.ts';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
 import type { AnnotateChoice } from '../../../server/api/requests/options.ts';
 import { reportAnnotation } from '../../../server/reports/report.ts';
 import { noteNamer } from '../../../server/reports/report-notes.ts';
@@ -9,13 +8,8 @@ import { type Annotated, annotateScore } from '../../../server/threads/tasks/ann
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotator } from '../../render/shared-annotator.ts';
 import { pedalReport } from '../annotation-sample.ts';
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 const annotate = async (bytes: Uint8Array, choice: AnnotateChoice): Promise<Annotated> => {
   const kinds = ['musicxml', 'mei'] as const;
@@ -60,8 +54,8 @@ describe('the fix of a finding', () => {
 
 describe('the decisions on a part', () => {
   const choice: AnnotateChoice = {
-    omit: [{ bar: 0, beat: '1', pitch: 'C♯5' }],
-    fullSettings: [{ bar: 1, beat: '1', print: true }],
+    omit: [{ barIndex: 0, beat: '1', pitch: 'C♯5' }],
+    fullSettings: [{ barIndex: 1, beat: '1', print: true }],
   };
 
   it('goes with the file: the next request need not tell it again', async () => {
@@ -90,14 +84,14 @@ describe('the decisions on a part', () => {
   it('that has no place in the score is refused by name', async () => {
     const refused = await computePlan(
       { bytes: CLASH, fileName: '' },
-      { omit: [{ bar: 0, beat: '2', pitch: 'C4' }] },
+      { omit: [{ barIndex: 0, beat: '2', pitch: 'C4' }] },
       startStageClock(IGNORE_PROGRESS),
     );
     expect(refused).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'omit.0.pitch' } });
   });
 
   it('writes chosen strings into the file, though the spelling be kept', async () => {
-    const done = await annotate(CLASH, { respell: [{ bar: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
+    const done = await annotate(CLASH, { respell: [{ barIndex: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] });
     expect(textOf(done)).toContain('<step>D</step><alter>-1</alter><octave>5</octave>');
   });
 

@@ -86,6 +86,30 @@ describe('a part named for the lever harp', () => {
   });
 });
 
+describe('a note of a lever part that is not played as written', () => {
+  const TWICE_NUMBERED = new TextEncoder().encode(
+    buildHarp(note('C4', 4), note('D4', 4), note('Fb4', 4)).replace('number="3"', 'number="1"'),
+  );
+  const respell = [{ barIndex: 2, beat: '1', pitch: 'F♭4', to: 'E4' }];
+
+  it('is told with its place, as a request takes it back', async () => {
+    const choice = { instrument: 'lever-harp-34', respell, omit: [{ barIndex: 1, beat: '1', pitch: 'D4' }] };
+    const planned = await computePlan({ bytes: TWICE_NUMBERED, fileName: '' }, choice as never, clock());
+    if (!planned.ok || planned.value.harp !== 'lever') throw new Error('no lever plan');
+    const { respellings, omitted } = planned.value;
+    expect(respellings).toMatchObject([
+      { bar: '1', at: { barIndex: 2, beat: '1', pitch: 'F♭4' }, from: 'F♭4', to: 'E4' },
+    ]);
+    expect(omitted).toHaveLength(1);
+  });
+
+  it('is found by the index of its bar where two bars have the same number', async () => {
+    const high = buildHarp(note('C4', 4), note('C4', 4), note('C9', 4)).replace('number="3"', 'number="1"');
+    const { findings } = await leversOf(new TextEncoder().encode(high), 'instrument=lever-harp-34');
+    expect(findings.find(({ severity }) => severity === 'stop')).toMatchObject({ bar: '1', barIndex: 2 });
+  });
+});
+
 describe('options that are for the other harp', () => {
   it.each([
     'spelling=free',

@@ -1,20 +1,14 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type Annotator, createAnnotator } from '../../../render/annotate.ts';
+import { describe, expect, it } from 'vitest';
 import { SOURCE_TYPES, type SourceKind } from '../../../render/source/source-kind.ts';
 import { annotateOptions } from '../../../server/api/requests/options.ts';
 import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
 import { computeProof } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotator } from '../../render/shared-annotator.ts';
 import { meiScore } from '../../render/small-score.ts';
 
 const clock = () => startStageClock(IGNORE_PROGRESS);
-
-let annotator: Annotator;
-
-beforeAll(async () => {
-  annotator = await createAnnotator();
-});
 
 /** Two pedals of the left foot for one chord: one foot cannot make both there. */
 const MUSICXML = new TextEncoder().encode(

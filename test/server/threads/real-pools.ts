@@ -22,7 +22,7 @@ export const startPool = <Kind extends keyof Jobs>(
   createPool<Jobs[Kind]>(
     {
       name: kind,
-      workerFile: new URL(`../../../dist/server/threads/${kind}.js`, import.meta.url).href,
+      workerFile: new URL(`../../../dist/server/${kind}.js`, import.meta.url).href,
       ceilings: [Number.POSITIVE_INFINITY],
       costOf: () => 0,
       spares: 0,

@@ -36,5 +36,5 @@ export const readAbcFile = (bytes: Uint8Array): Result<AbcText | null> => {
   if (decoded.ok) return ok(isAbc(decoded.value.text) ? { text: decoded.value.text, remarks: [] } : null);
   if (decoded.problem.code !== 'bad-characters' || isWide) return decoded;
   const message = 'The file is not UTF-8: its text is read as ISO-8859-1.';
-  return ok({ text: asLatin1(bytes), remarks: [{ code: 'text-encoding', bar: '', message }] });
+  return ok({ text: asLatin1(bytes), remarks: [{ code: 'text-encoding', barNumber: '', message }] });
 };

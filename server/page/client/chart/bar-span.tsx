@@ -104,7 +104,7 @@ export const SpanTools = ({
 }) => {
   const words = STRINGS.decisions;
   const numberOf = (bar: number): string => part.bars[bar]!.number;
-  const from = { bar: span.first, beat: '1' };
+  const from = { barIndex: span.first, beat: '1' };
   return (
     <div class="span-tools">
       <strong>{words.bars(numberOf(span.first), numberOf(span.last))}</strong>

@@ -236,7 +236,10 @@ export const PedalChart = ({
               type="button"
               class="small"
               onClick={() => {
-                actions.decide({ kind: 'setting', setting: { bar: span.first, beat: '1', print: true } });
+                actions.decide({
+                  kind: 'setting',
+                  setting: { barIndex: span.first, beat: '1', print: true },
+                });
                 setSpan(null);
               }}
             >

@@ -33,7 +33,7 @@ const keyOf = (value: unknown): string =>
 /** A string that is equal for equal decisions. */
 export const decisionKey = (decision: Decision): string => keyOf(decision);
 
-const isSamePlace = (a: Place, b: Place): boolean => a.bar === b.bar && a.beat === b.beat;
+const isSamePlace = (a: Place, b: Place): boolean => a.barIndex === b.barIndex && a.beat === b.beat;
 
 /** A decision about both hands is also one about each. */
 const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>
@@ -136,7 +136,9 @@ export const listDecisions = (decisions: Decisions): readonly Decision[] =>
     ...decisions.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
   ]
     .map((decision) => ({ decision, place: placeOf(decision) }))
-    .sort((a, b) => a.place.bar - b.place.bar || beatNumber(a.place.beat) - beatNumber(b.place.beat))
+    .sort(
+      (a, b) => a.place.barIndex - b.place.barIndex || beatNumber(a.place.beat) - beatNumber(b.place.beat),
+    )
     .map(({ decision }) => decision);
 
 /** What a pin of a move fixes: this pedal into this position. */
@@ -144,12 +146,12 @@ export const pinTo = (pedal: Letter, position: Position, at: Place): MovePin => 
   kind: 'move',
   pedal,
   position: nameOfPosition(position),
-  at: { bar: at.bar, beat: at.beat },
+  at: { barIndex: at.barIndex, beat: at.beat },
 });
 
 /** The pin that holds a move where it is; null where none does. */
 export const pinOfMove = (decisions: Decisions, move: Move): MovePin | null => {
-  const wanted = pinTo(move.letter, move.to, { bar: move.bar, beat: rationalKey(move.beat) });
+  const wanted = pinTo(move.letter, move.to, { barIndex: move.bar, beat: rationalKey(move.beat) });
   const found = decisions.pins.find((pin) => pin.kind === 'move' && keyOf(pin) === keyOf(wanted));
   return found?.kind === 'move' ? found : null;
 };

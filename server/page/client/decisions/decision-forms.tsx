@@ -22,7 +22,7 @@ interface FormProps {
 
 /** The beats of a bar at which a note or a beat falls. */
 const momentsIn = ({ moments }: PlannedPart, bar: number): readonly string[] => [
-  ...new Set(moments.filter((moment) => moment.bar === bar).map(({ beat }) => beat)),
+  ...new Set(moments.filter((moment) => moment.barIndex === bar).map(({ beat }) => beat)),
 ];
 
 const SettingForm = ({ part, actions }: FormProps) => {
@@ -31,7 +31,13 @@ const SettingForm = ({ part, actions }: FormProps) => {
   return (
     <fieldset>
       <legend>{words.setting}</legend>
-      <PlaceFields part={part} label={words.at} place={at} beats={momentsIn(part, at.bar)} onChange={setAt} />
+      <PlaceFields
+        part={part}
+        label={words.at}
+        place={at}
+        beats={momentsIn(part, at.barIndex)}
+        onChange={setAt}
+      />
       <div class="buttons">
         <button type="button" class="small" onClick={() => decide(true)}>
           {words.print}
@@ -80,7 +86,9 @@ const PositionForm = ({ part, actions }: FormProps) => {
         <input
           type="checkbox"
           checked={until === null}
-          onChange={({ currentTarget }) => setUntil(currentTarget.checked ? null : endOfBar(part, from.bar))}
+          onChange={({ currentTarget }) =>
+            setUntil(currentTarget.checked ? null : endOfBar(part, from.barIndex))
+          }
         />
         <span>{words.toTheEnd}</span>
       </label>

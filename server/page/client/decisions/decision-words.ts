@@ -14,7 +14,7 @@ const words = STRINGS.decisions;
 
 type Bars = Pick<PlannedPart, 'bars'>;
 
-export const namePlace = ({ bars }: Bars, { bar, beat }: Place): string =>
+export const namePlace = ({ bars }: Bars, { barIndex: bar, beat }: Place): string =>
   words.place(bars[bar]?.number ?? `${bar + 1}`, beat);
 
 const nameAim = (pin: PedalDecisionPin | LeverDecisionPin): string =>

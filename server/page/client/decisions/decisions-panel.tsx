@@ -46,7 +46,7 @@ export const DecisionsPanel = ({
                 class="plain"
                 aria-label={words.goTo(told)}
                 onClick={() =>
-                  onGo({ kind: 'place', bar: place.bar, quarters: quartersOfPlace(part, place) })
+                  onGo({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) })
                 }
               >
                 {told}

@@ -47,7 +47,7 @@ export const letGo = ({ part, actions, at }: MoveProps): void => {
 const Placing = (props: MoveProps) => {
   const { part, actions, at } = props;
   const move = part.plan.moves[at]!;
-  const place = { bar: move.bar, beat: rationalKey(move.beat) };
+  const place = { barIndex: move.bar, beat: rationalKey(move.beat) };
   const isPinned = pinOfMove(actions.decisions, move) !== null;
   const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
   return (
@@ -73,7 +73,7 @@ const nextPlace = ({ plan }: PlannedPart, at: number): Place | null => {
   const next = plan.moves.find(
     ({ letter, at: when }) => letter === move.letter && compare(when, move.at) > 0,
   );
-  return next === undefined ? null : { bar: next.bar, beat: rationalKey(next.beat) };
+  return next === undefined ? null : { barIndex: next.bar, beat: rationalKey(next.beat) };
 };
 
 const Keeping = ({ part, actions, at }: MoveProps) => {
@@ -86,7 +86,7 @@ const Keeping = ({ part, actions, at }: MoveProps) => {
         kind: 'position',
         pedal: move.letter,
         position: nameOfPosition(move.to),
-        from: { bar: move.bar, beat: rationalKey(move.beat) },
+        from: { barIndex: move.bar, beat: rationalKey(move.beat) },
         until,
       },
     });
@@ -128,7 +128,7 @@ export const MoveActions = (props: MoveProps) => {
           onClick={() =>
             actions.decide({
               kind: 'setting',
-              setting: { bar: move.bar, beat: rationalKey(move.beat), print: true },
+              setting: { barIndex: move.bar, beat: rationalKey(move.beat), print: true },
             })
           }
         >

@@ -9,14 +9,14 @@ const words = STRINGS.decisions.forms;
 
 type Bars = Pick<PlannedPart, 'bars'>;
 
-export const START: Place = { bar: 0, beat: '1' };
+export const START: Place = { barIndex: 0, beat: '1' };
 
 /** Chooses a bar by its printed number, and a beat in it. */
 export const PlaceFields = ({
   part,
   label,
   place,
-  beats = beatsIn(part.bars[place.bar]!),
+  beats = beatsIn(part.bars[place.barIndex]!),
   onChange,
 }: {
   readonly part: Bars;
@@ -31,8 +31,8 @@ export const PlaceFields = ({
     </span>
     <select
       aria-label={words.barOf(label)}
-      value={`${place.bar}`}
-      onChange={({ currentTarget }) => onChange({ bar: Number(currentTarget.value), beat: '1' })}
+      value={`${place.barIndex}`}
+      onChange={({ currentTarget }) => onChange({ barIndex: Number(currentTarget.value), beat: '1' })}
     >
       {part.bars.map(({ number }, i) => (
         <option key={i} value={`${i}`}>
@@ -44,7 +44,7 @@ export const PlaceFields = ({
     <select
       aria-label={words.beatOf(label)}
       value={place.beat}
-      onChange={({ currentTarget }) => onChange({ bar: place.bar, beat: currentTarget.value })}
+      onChange={({ currentTarget }) => onChange({ barIndex: place.barIndex, beat: currentTarget.value })}
     >
       {beats.map((beat) => (
         <option key={beat} value={beat}>
@@ -66,7 +66,7 @@ export const ForbidForm = ({
   readonly heading: string;
 }) => {
   const [from, setFrom] = useState(START);
-  const [until, setUntil] = useState<Place>({ bar: Math.min(1, part.bars.length - 1), beat: '1' });
+  const [until, setUntil] = useState<Place>({ barIndex: Math.min(1, part.bars.length - 1), beat: '1' });
   const inOrder = quartersOfPlace(part, from) < quartersOfPlace(part, until);
   return (
     <fieldset>

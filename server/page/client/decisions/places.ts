@@ -2,7 +2,10 @@ import { type Place, readFraction, toNumber } from '../../../../engine/index.ts'
 import type { BarPlace, PlannedPart } from '../planner/planned-part.ts';
 
 /** The score time of a place, in quarters; that of the last bar where the part has no such bar. */
-export const quartersOfPlace = ({ bars }: Pick<PlannedPart, 'bars'>, { bar, beat }: Place): number => {
+export const quartersOfPlace = (
+  { bars }: Pick<PlannedPart, 'bars'>,
+  { barIndex: bar, beat }: Place,
+): number => {
   const there = bars[Math.min(bar, bars.length - 1)];
   const beats = readFraction(beat);
   if (there === undefined || beats === null) return 0;
@@ -18,8 +21,8 @@ export const beatsIn = ({ durationQuarters, beatQuarters }: BarPlace): readonly 
 
 /** Where a bar ends: the start of the next one, or past the last beat of the last. */
 export const endOfBar = ({ bars }: Pick<PlannedPart, 'bars'>, bar: number): Place => {
-  if (bar + 1 < bars.length) return { bar: bar + 1, beat: '1' };
-  return { bar, beat: pastLastBeat(bars[bar]!) };
+  if (bar + 1 < bars.length) return { barIndex: bar + 1, beat: '1' };
+  return { barIndex: bar, beat: pastLastBeat(bars[bar]!) };
 };
 
 /** The beat at which a bar has just ended, as a fraction: bars may be incomplete. */

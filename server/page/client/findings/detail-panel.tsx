@@ -128,7 +128,7 @@ const MarkingCard = ({
         onClick={() =>
           actions.decide({
             kind: 'setting',
-            setting: { bar: marking.bar, beat: marking.beat, print: false },
+            setting: { barIndex: marking.bar, beat: marking.beat, print: false },
           })
         }
       >

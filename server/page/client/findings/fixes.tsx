@@ -4,6 +4,7 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { decisionsOf } from './fix-decisions.ts';
+import { FixList, listSuggestions } from './fix-list.tsx';
 
 const words = STRINGS.decisions;
 
@@ -17,28 +18,13 @@ export const Fixes = ({
   readonly finding: PedalFinding;
   readonly actions: DecisionActions;
 }) => {
-  if (suggestions.length === 0 && fixes.length === 0) return null;
   const told = new Set(fixes.map(({ sentence }) => sentence));
   const items = [
     ...fixes.map((fix, i) => <Applicable key={i} part={part} actions={actions} fix={fix} />),
-    ...suggestions.filter((each) => !told.has(each)).map((each) => <li key={each}>{each}</li>),
+    ...listSuggestions(suggestions.filter((each) => !told.has(each))),
   ];
-  const further = items.length - SHOWN_AT_ONCE;
-  return (
-    <>
-      <ul class="fixes">{items.slice(0, SHOWN_AT_ONCE)}</ul>
-      {further > 0 && (
-        <details class="more-fixes">
-          <summary>{STRINGS.findings.moreFixes(further)}</summary>
-          <ul class="fixes">{items.slice(SHOWN_AT_ONCE)}</ul>
-        </details>
-      )}
-    </>
-  );
+  return <FixList items={items} />;
 };
-
-/** A passage has the fixes of all its places. */
-const SHOWN_AT_ONCE = 5;
 
 const Applicable = ({
   part,

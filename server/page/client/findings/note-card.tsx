@@ -79,7 +79,7 @@ const NoteActions = ({
   readonly course: NoteCourse;
 }) => {
   const { notes, others, bar } = place;
-  const at = { bar: notes.bar, beat: notes.beat };
+  const at = { barIndex: notes.barIndex, beat: notes.beat };
   const act = (key: string, label: string, onClick: () => void) => (
     <StepButton key={key} small atEnd={false} onClick={onClick}>
       {label}
@@ -111,7 +111,11 @@ const NoteActions = ({
         {act('forbid', words.forbid, () =>
           actions.decide({
             kind: 'pin',
-            pin: { kind: 'forbid', from: { bar: notes.bar, beat: '1' }, until: endOfBar(part, bar) },
+            pin: {
+              kind: 'forbid',
+              from: { barIndex: notes.barIndex, beat: '1' },
+              until: endOfBar(part, bar),
+            },
           }),
         )}
       </div>

@@ -7,14 +7,14 @@ const words = STRINGS.findings;
 export const ReadingRemarks = ({
   remarks,
 }: {
-  readonly remarks: readonly Pick<Remark, 'bar' | 'message'>[];
+  readonly remarks: readonly Pick<Remark, 'barNumber' | 'message'>[];
 }) =>
   remarks.length === 0 ? null : (
     <details>
       <summary>{words.remarks}</summary>
       <ul>
-        {remarks.map(({ bar, message }, i) => (
-          <li key={i}>{words.remark(bar, message)}</li>
+        {remarks.map(({ barNumber, message }, i) => (
+          <li key={i}>{words.remark(barNumber, message)}</li>
         ))}
       </ul>
     </details>

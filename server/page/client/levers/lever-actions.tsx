@@ -1,4 +1,4 @@
-import type { Hand, Place } from '../../../../engine/index.ts';
+import type { Place, Side } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
@@ -20,15 +20,15 @@ export interface ChangeProps {
 /** Makes a change at another place, or by another hand. */
 export const makeChangeAt = (
   { part, moves, actions, at }: ChangeProps,
-  wanted: { readonly at: Place; readonly hand?: Hand },
+  wanted: { readonly at: Place; readonly hand?: Side },
 ): void => {
-  const { pin, decisions } = makeChange(actions.decisions, part.bars, moves[at]!, wanted);
+  const { pin, decisions } = makeChange(actions.decisions, moves[at]!, wanted);
   actions.change(describeDecision(part, { kind: 'pin', pin }), decisions);
 };
 
 /** Lets a change go that the user fixed; nothing where it is free. */
-export const letChangeGo = ({ part, moves, actions, at }: ChangeProps): void => {
-  const pin = pinOfChange(actions.decisions, part.bars, moves[at]!);
+export const letChangeGo = ({ moves, actions, at }: ChangeProps): void => {
+  const pin = pinOfChange(actions.decisions, moves[at]!);
   if (pin !== null) actions.remove({ kind: 'pin', pin });
 };
 
@@ -50,8 +50,8 @@ const Placing = (props: ChangeProps) => {
   const { part, moves, actions, at } = props;
   const move = moves[at]!;
   const [earlier, later] = [stepChange(part, moves, at, 'earlier'), stepChange(part, moves, at, 'later')];
-  const place = placeOfChange(part.bars, move);
-  const pinned = pinOfChange(actions.decisions, part.bars, move) !== null;
+  const place = placeOfChange(move);
+  const pinned = pinOfChange(actions.decisions, move) !== null;
   const other = move.hand === 'left' ? 'right' : 'left';
   return (
     <div class="buttons">
@@ -72,7 +72,7 @@ const Placing = (props: ChangeProps) => {
   );
 };
 
-const Keeping = ({ part, moves, actions, at }: ChangeProps) => {
+const Keeping = ({ moves, actions, at }: ChangeProps) => {
   const move = moves[at]!;
   const next = moves.find(({ string }, i) => i > at && string === move.string);
   const keep = (until: Place | null) => () =>
@@ -82,14 +82,14 @@ const Keeping = ({ part, moves, actions, at }: ChangeProps) => {
         kind: 'lever-position',
         lever: move.string,
         to: move.to,
-        from: placeOfChange(part.bars, move),
+        from: placeOfChange(move),
         until,
       },
     });
   return (
     <p class="buttons">
       <span>{words.keepPosition(LEVER_STRINGS.detail.to(move.string, move.to))}</span>
-      {next !== undefined && <Act onClick={keep(placeOfChange(part.bars, next))}>{words.untilNext}</Act>}
+      {next !== undefined && <Act onClick={keep(placeOfChange(next))}>{words.untilNext}</Act>}
       <Act onClick={keep(null)}>{STRINGS.decisions.untilEnd}</Act>
     </p>
   );

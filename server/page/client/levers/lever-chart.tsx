@@ -243,7 +243,7 @@ export const LeverChart = ({
           )}
           {moves.map((move, i) => {
             const dragged = drag?.move === i ? drag : null;
-            const pinned = dragged !== null || pinOfChange(actions.decisions, bars, move) !== null;
+            const pinned = dragged !== null || pinOfChange(actions.decisions, move) !== null;
             const x = xOf(dragged?.to.quarters ?? quartersOf(move.at));
             const lane = strings.indexOf(move.string);
             const y = levelOf(lane, move.to);

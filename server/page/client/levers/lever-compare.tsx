@@ -20,7 +20,7 @@ const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & {
       <tr key={verdict.harp}>
         <th scope="row">{name}</th>
         <td>{verdict.harp}</td>
-        <td>{verdict.playable ? words.playable : words.unplayable(verdict.stops)}</td>
+        <td>{words.playable(verdict.stops)}</td>
         <td>{verdict.changes}</td>
         <td>{'tuning' in verdict ? lever.tuning : ''}</td>
       </tr>

@@ -56,7 +56,9 @@ const PositionForm = ({ part, report, actions }: LeverFormProps) => {
         <input
           type="checkbox"
           checked={until === null}
-          onChange={({ currentTarget }) => setUntil(currentTarget.checked ? null : endOfBar(part, from.bar))}
+          onChange={({ currentTarget }) =>
+            setUntil(currentTarget.checked ? null : endOfBar(part, from.barIndex))
+          }
         />
         <span>{words.toTheEnd}</span>
       </label>

@@ -1,14 +1,14 @@
 import {
   type DecisionPin,
   type Decisions,
-  type Hand,
   type Place,
   readFraction,
+  type Side,
   toNumber,
 } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
-import type { BarPlace, MomentPlace, ReadPart } from '../planner/planned-part.ts';
+import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
 
 export type LeverMoves = LeverAnnotateReport['moves'];
 export type LeverMove = LeverMoves[number];
@@ -19,13 +19,7 @@ export type LeverMovePin = Extract<DecisionPin, { readonly kind: 'lever-move' }>
 export const quartersOf = (time: string): number => toNumber(readFraction(time)!);
 
 /** Where a change is made, as decisions name it. */
-export const placeOfChange = (bars: readonly BarPlace[], { at, beat }: LeverMove): Place => ({
-  bar: Math.max(
-    0,
-    bars.findLastIndex(({ onsetQuarters }) => onsetQuarters <= quartersOf(at) + 1e-9),
-  ),
-  beat,
-});
+export const placeOfChange = ({ barIndex, beat }: LeverMove): Place => ({ barIndex, beat });
 
 /** The moments at which a change could be made: where the notes allow it, between the lever's own changes. */
 export const allowedForChange = (
@@ -60,27 +54,23 @@ export const stepChange = (
 };
 
 /** The pin that has a change made at a place, by a hand where one is named. */
-export const pinChange = ({ string, to }: LeverMove, at: Place, hand: Hand | null): LeverMovePin => ({
+export const pinChange = ({ string, to }: LeverMove, at: Place, hand: Side | null): LeverMovePin => ({
   kind: 'lever-move',
   lever: string,
   to,
-  at: { bar: at.bar, beat: at.beat },
+  at: { barIndex: at.barIndex, beat: at.beat },
   ...(hand === null ? {} : { hand }),
 });
 
 /** The pin that holds a change where it is; null where none does. */
-export const pinOfChange = (
-  decisions: Decisions,
-  bars: readonly BarPlace[],
-  move: LeverMove,
-): LeverMovePin | null => {
-  const { bar, beat } = placeOfChange(bars, move);
+export const pinOfChange = (decisions: Decisions, move: LeverMove): LeverMovePin | null => {
+  const { barIndex, beat } = placeOfChange(move);
   const found = decisions.pins.find(
     (pin) =>
       pin.kind === 'lever-move' &&
       pin.lever === move.string &&
       pin.to === move.to &&
-      pin.at.bar === bar &&
+      pin.at.barIndex === barIndex &&
       pin.at.beat === beat,
   );
   return found?.kind === 'lever-move' ? found : null;
@@ -89,11 +79,10 @@ export const pinOfChange = (
 /** Has a change made at another place, or by another hand: its pin, if it has one, goes with it. */
 export const makeChange = (
   decisions: Decisions,
-  bars: readonly BarPlace[],
   move: LeverMove,
-  { at, hand }: { readonly at: Place; readonly hand?: Hand },
+  { at, hand }: { readonly at: Place; readonly hand?: Side },
 ): { readonly pin: LeverMovePin; readonly decisions: Decisions } => {
-  const old = pinOfChange(decisions, bars, move);
+  const old = pinOfChange(decisions, move);
   const freed = old === null ? decisions : dropDecision(decisions, { kind: 'pin', pin: old });
   const pin = pinChange(move, at, hand ?? old?.hand ?? null);
   return { pin, decisions: addDecision(freed, { kind: 'pin', pin }) };

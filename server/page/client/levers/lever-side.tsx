@@ -5,6 +5,7 @@ import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { FindingItems } from '../findings/finding-items.tsx';
+import { FixList, listSuggestions } from '../findings/fix-list.tsx';
 import { ReadingRemarks } from '../findings/reading-remarks.tsx';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
@@ -42,9 +43,7 @@ export const LeverDetail = ({
           <p>{words.at(told.bar, told.beat)}</p>
           <p>{words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}</p>
           {told.restores && <p>{words.restores(told.to)}</p>}
-          {pinOfChange(actions.decisions, part.bars, told) !== null && (
-            <p>{LEVER_STRINGS.decisions.pinned}</p>
-          )}
+          {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
           <ChangeActions part={part} moves={report.moves} actions={actions} at={move!} />
         </article>
       )}
@@ -79,13 +78,13 @@ export const LeverFindings = ({
       findings={report.findings.map((finding) => ({
         severity: finding.severity,
         extent: extentOfReported(finding),
-        sentence: [finding.sentence, ...finding.suggestions].join(' '),
+        sentence: finding.sentence,
       }))}
       chosen={selected}
       onChoose={onSelect}
-      below={() => null}
+      below={(at) => <FixList items={listSuggestions(report.findings[at]!.suggestions)} />}
     />
-    <ReadingRemarks remarks={report.remarks} />
+    <ReadingRemarks remarks={report.remarks.map(({ bar, message }) => ({ barNumber: bar, message }))} />
   </section>
 );
 

@@ -16,7 +16,6 @@ import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
 import { LeverForms } from './lever-forms.tsx';
 import { indexLeverPages } from './lever-markings.ts';
-import { placeOfChange } from './lever-moves.ts';
 import { LeverPages } from './lever-pages.tsx';
 import { LeverDetail, LeverFindings, LeverTunings } from './lever-side.tsx';
 import { LeverTakeAway } from './lever-take-away.tsx';
@@ -45,10 +44,10 @@ const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly stri
 
 /** Ids of the notes that the user leaves out. */
 const omittedNotes = ({ notes }: ReadPart, { omit }: Decisions): ReadonlySet<string> => {
-  const keys = new Set(omit.map((each) => JSON.stringify([each.bar, each.beat, each.pitch])));
+  const keys = new Set(omit.map((each) => JSON.stringify([each.barIndex, each.beat, each.pitch])));
   return new Set(
     [...notes]
-      .filter(([, { notes: named }]) => keys.has(JSON.stringify([named.bar, named.beat, named.pitch])))
+      .filter(([, { notes: named }]) => keys.has(JSON.stringify([named.barIndex, named.beat, named.pitch])))
       .map(([id]) => id),
   );
 };
@@ -91,11 +90,10 @@ export const LeverViews = (props: LeverViewsProps) => {
   };
   const selectFinding = (chosen: number): void => {
     setSelected({ kind: 'finding', index: chosen });
-    const { notes, bar } = report.findings[chosen]!;
-    const at = bars.findIndex(({ number }) => number === bar);
+    const { notes, barIndex } = report.findings[chosen]!;
     setWish({
-      ids: [...notes, ...(at === -1 ? [] : [bars[at]!.id])],
-      page: index.pageOfBar(at),
+      ids: [...notes, bars[barIndex]!.id],
+      page: index.pageOfBar(barIndex),
       focus: false,
       windowStays: false,
     });
@@ -141,7 +139,7 @@ export const LeverViews = (props: LeverViewsProps) => {
             report,
             omitted,
             leverSeconds: Number(chosenOf(choices, 'leverSeconds', 'lever')),
-            selectedBar: move === null ? null : placeOfChange(bars, report.moves[move]!).bar,
+            selectedBar: move === null ? null : report.moves[move]!.barIndex,
             onListening: setListening,
           }}
         />

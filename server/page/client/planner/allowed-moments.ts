@@ -19,7 +19,7 @@ export const listMomentPlaces = (score: Score): MomentPlace[] =>
   listMoments(score, buildClock(score.tempo))
     .all.filter(({ grace }) => grace === 0)
     .map(({ at, bar }) => ({
-      bar,
+      barIndex: bar,
       beat: rationalKey(beatAt(score.bars[bar]!, at)),
       quarters: toNumber(at),
     }));

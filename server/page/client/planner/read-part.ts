@@ -49,7 +49,7 @@ const placeNotes = ({ notes, bars }: Score): Map<string, NotePlace> => {
     staves.set(key, (staves.get(key) ?? new Set()).add(note.staff));
   }
   const nameHead = (head: Note): NotesAt => ({
-    bar: head.bar,
+    barIndex: head.bar,
     beat: rationalKey(beatAt(bars[head.bar]!, head.onset)),
     pitch: of(writtenString(head)).name,
     ...((staves.get(onsetAndString(head))?.size ?? 1) > 1 ? { staff: head.staff } : {}),

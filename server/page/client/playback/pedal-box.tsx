@@ -8,6 +8,7 @@ import {
   type Letter,
   POSITIONS,
   type Position,
+  SIDES,
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { ANNOUNCED_BEATS, type ComingMove, type PedalBoxState } from './pedal-box-state.ts';
@@ -110,7 +111,7 @@ const Base = ({ state }: { readonly state: PedalBoxState }) => (
       d={`M4 36Q4 12 28 9Q${WIDTH / 2} -8 ${WIDTH - 28} 9Q${WIDTH - 4} 12 ${WIDTH - 4} 36V100Q${WIDTH / 2} 156 4 100Z`}
     />
     <path class="parting" d={`M${WIDTH / 2} 8V${HEIGHT - 8}`} />
-    {(['left', 'right'] as const).map((foot) => {
+    {SIDES.map((foot) => {
       const [first, last] = [placeOf(FEET[foot][0]!).x, placeOf(FEET[foot].at(-1)!).x];
       return (
         <text key={foot} class={footClass(state, foot)} x={(first + last) / 2} y={HEIGHT - 8}>

@@ -22,7 +22,7 @@ describe('what is lost of a tune', () => {
 
   it('names the line of the file', async () => {
     expect(await lossesOf(tune('C|\nC|\n!slide!C|!slide!C|\n!slide!D|]'))).toEqual([
-      'The sign !slide! is left out (lines 8, 9).',
+      'The sign !slide! is left out (lines 8 and 9).',
     ]);
   });
 

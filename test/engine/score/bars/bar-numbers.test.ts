@@ -61,7 +61,7 @@ describe('a bar without a usable number is told by its count', () => {
       bar(note('C4', 4), { number: '' }),
     );
     expect(score.bars.map((each) => each.number)).toEqual(['1', '2', '3']);
-    expect(score.remarks.find((each) => each.code === 'bar-overfull')?.bar).toBe('2');
+    expect(score.remarks.find((each) => each.code === 'bar-overfull')?.barNumber).toBe('2');
   });
 
   it('in the other parts of a score, too', () => {
@@ -73,7 +73,7 @@ describe('a bar without a usable number is told by its count', () => {
         { id: 'P2', name: 'Harp', bars: [1, 2, 3].map(() => bar(quiet(), { number: '' })) },
       ]),
     );
-    expect(score.remarks.find((each) => each.code === 'repeat-ill-formed')?.bar).toBe('2');
+    expect(score.remarks.find((each) => each.code === 'repeat-ill-formed')?.barNumber).toBe('2');
   });
 
   it('in MEI', () => {

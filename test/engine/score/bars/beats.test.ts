@@ -23,7 +23,7 @@ describe('beat 4 of a bar of 6/8 is its fourth eighth', () => {
   });
 
   it('and where a user names it', () => {
-    expect(placeTime(SIX_EIGHT, { bar: 1, beat: '4' })).toEqual({ ok: true, at: rational(9, 2) });
+    expect(placeTime(SIX_EIGHT, { barIndex: 1, beat: '4' })).toEqual({ ok: true, at: rational(9, 2) });
   });
 });
 

@@ -89,7 +89,9 @@ describe('editions', () => {
     );
     expect(timeline(score)).toBe('0 C4, 2 D4');
     expect(
-      score.remarks.filter((each) => each.code === 'skipped').map((each) => `${each.bar}: ${each.message}`),
+      score.remarks
+        .filter((each) => each.code === 'skipped')
+        .map((each) => `${each.barNumber}: ${each.message}`),
     ).toEqual([
       '1: Not read: the element “wiggle” in a layer.',
       '1: Not read: the element “bend” in a measure.',

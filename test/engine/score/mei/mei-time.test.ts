@@ -125,7 +125,7 @@ describe('bars', () => {
 
   it('tells of a bar that holds too much', () => {
     const score = read(meiScore(bar({ upper: notes('c4 c4', 1) })));
-    expect(score.remarks.find((each) => each.code === 'bar-overfull')?.bar).toBe('1');
+    expect(score.remarks.find((each) => each.code === 'bar-overfull')?.barNumber).toBe('1');
     expect(rationalKey(score.bars[0]!.duration)).toBe('8');
   });
 });

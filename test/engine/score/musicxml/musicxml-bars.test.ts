@@ -46,9 +46,9 @@ describe('the length of a bar', () => {
   it('past the metre is told, and kept', () => {
     const score = readHarp(note('C4', 5), note('D4', 4));
     expect(lengths(score)).toEqual(['5', '4']);
-    expect(score.remarks.filter((each) => each.code === 'bar-overfull').map((each) => each.bar)).toEqual([
-      '1',
-    ]);
+    expect(
+      score.remarks.filter((each) => each.code === 'bar-overfull').map((each) => each.barNumber),
+    ).toEqual(['1']);
   });
 
   it('is free without metre', () => {
@@ -323,9 +323,9 @@ describe('repeats and jumps', () => {
       barline(ending('start'), 'left') + note('D4', 4) + barline(ending('stop')),
     );
     expect(score.bars.map((each) => each.repeat.endings)).toEqual([[], []]);
-    expect(score.remarks.filter((each) => each.message.includes('ending')).map((each) => each.bar)).toEqual([
-      '2',
-    ]);
+    expect(
+      score.remarks.filter((each) => each.message.includes('ending')).map((each) => each.barNumber),
+    ).toEqual(['2']);
   });
 
   it('endings may be written as a list', () => {

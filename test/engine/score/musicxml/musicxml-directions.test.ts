@@ -149,7 +149,7 @@ describe('pedal markings in the file', () => {
     expect(told('E♭  Fx A♮')).toEqual([
       {
         code: 'skipped',
-        bar: '1',
+        barNumber: '1',
         message: 'These words seem to name pedals, but are not understood and are ignored: “E♭ Fx A♮”.',
       },
     ]);
@@ -235,6 +235,6 @@ it('chord symbols and bends are passed over by name and bar', () => {
     harmony + note('C4', 4, { notations: '<technical><bend><bend-alter>1</bend-alter></bend></technical>' }),
   );
   const skipped = score.remarks.filter((each) => each.code === 'skipped');
-  expect(skipped.map((each) => each.bar)).toEqual(['2', '2']);
+  expect(skipped.map((each) => each.barNumber)).toEqual(['2', '2']);
   expect(skipped.map((each) => each.message).join(' ')).toMatch(/Chord symbols.*bend/u);
 });

@@ -1,10 +1,10 @@
 import {
   beatsAt,
-  type Hand,
   type LeverPerformance,
   lastPlayedChange,
   leversUpAt,
   type PlayedChange,
+  type Side,
 } from '../../../../../engine/index.ts';
 
 /** A change that is announced: `beats` are left until it, rounded up. */
@@ -22,7 +22,7 @@ export interface LeverBoardState {
   /** Strings whose levers were set just now. */
   readonly moved: readonly string[];
   /** Hands that have no time for a change. */
-  readonly busyHands: readonly Hand[];
+  readonly busyHands: readonly Side[];
 }
 
 /** How it is played and judged. */

@@ -12,7 +12,7 @@ import { LEVER_STRINGS } from '../../../lever-strings.ts';
 import { STRINGS } from '../../../strings.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import { type HarpPicture, type ListenControls, ListenPanel } from '../../playback/listen-panel.tsx';
-import { placeOfChange, quartersOf } from '../lever-moves.ts';
+import { quartersOf } from '../lever-moves.ts';
 import { LeverBoard, LeverLine } from './lever-board.tsx';
 import { keyOfBoard, leverBoardAt } from './lever-board-state.ts';
 
@@ -25,14 +25,14 @@ const tuningOf = (strings: LeverAnnotateReport['strings']): OpenTuning => ({
   }),
 });
 
-const courseOf = (report: LeverAnnotateReport, { bars }: ReadPart): LeverCourse => ({
+const courseOf = (report: LeverAnnotateReport): LeverCourse => ({
   tuning: tuningOf(report.strings),
   initial: report.levers.flatMap((name) => parsePitch(name) ?? []),
   moves: report.moves.map((move) => ({
     string: readString(move.string)!,
     to: move.to,
     hand: move.hand,
-    bar: placeOfChange(bars, move).bar,
+    bar: move.barIndex,
     quarters: quartersOf(move.at),
     graceNote: move.graceNote,
   })),
@@ -55,7 +55,7 @@ export const LeverListen = ({
   ...controls
 }: LeverListenProps & ListenControls) => {
   const performance = useMemo(
-    () => performLevers(part.hearing, courseOf(report, part), omitted),
+    () => performLevers(part.hearing, courseOf(report), omitted),
     [part, report, omitted],
   );
   const pictureAt = useMemo(

@@ -1,4 +1,4 @@
-import { type Rational, toNumber } from './rational.ts';
+import { type Rational, toNumber } from '../music/rational.ts';
 
 /** The fractions that have a sign of their own in Unicode. */
 const SIGNS: Readonly<Record<string, string>> = {
