@@ -35,6 +35,7 @@ import {
   glissandiHandler,
   planHandler,
   proofHandler,
+  tunesHandler,
 } from './routes/scores.ts';
 
 /** Who may ask, and how often. */
@@ -57,6 +58,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   plan: planHandler(parts),
   proof: proofHandler(parts),
   compare: compareHandler(parts),
+  tunes: tunesHandler(parts),
   glissandi: glissandiHandler(parts),
   handout: handoutHandler(parts),
   instruments: instrumentsHandler(),

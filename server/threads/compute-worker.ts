@@ -5,6 +5,7 @@ import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
 import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
+import { tableOfTunes } from './tasks/table-of-tunes.ts';
 import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>
@@ -35,6 +36,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return replyProof(await computeProof(job, job.choice, clock));
     case 'compare':
       return asJson(await compareScore(job, job.choice, clock));
+    case 'tunes':
+      return tableOfTunes(job, clock);
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
     case 'handout':

@@ -77,8 +77,9 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
 /** A job about a compressed score. */
 const isPacked = (
   job: ComputeJob,
-): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' }> =>
-  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare') && isZip(job.bytes);
+): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' | 'tunes' }> =>
+  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare' || job.kind === 'tunes') &&
+  isZip(job.bytes);
 
 /** Has a job computed by the threads that it belongs to; what a compressed score costs is seen unpacked. */
 export const computeIn = (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> => {
