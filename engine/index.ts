@@ -49,6 +49,15 @@ export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
+export { listFixes } from './pedals/offers/list-fixes.ts';
+export {
+  FIX_KINDS,
+  type FixKind,
+  type OfferedFix,
+  type PartFixes,
+  type PlaceFixes,
+  type TempoCourse,
+} from './pedals/offers/model.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
 export type {
   Move,
@@ -100,7 +109,6 @@ export {
 export {
   type Finding,
   type FindingPlace,
-  type NoteChange,
   type NoteFix,
   SEVERITIES,
   type Severity,
@@ -147,7 +155,7 @@ export {
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
 export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
-export { placeDecisions, type PlacedFullSetting } from './decisions/place-decisions.ts';
+export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
 export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
 export { nameNotes } from './decisions/notes-at.ts';
@@ -233,6 +241,7 @@ export {
   namedOrOwn,
   type NamedOrOwn,
   oneOf,
+  text,
   type Option,
   type Text,
   type Values,
@@ -299,6 +308,7 @@ export {
 } from './music/rational.ts';
 export { formatBeat, formatBeatText } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
+export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount } from './words/counts.ts';
@@ -346,6 +356,8 @@ export { listParts, type Part } from './score/musicxml/parts.ts';
 export { walkBar } from './score/musicxml/walk-bar.ts';
 export { parseFifths } from './score/mei/notes/keys.ts';
 export { wordsOf } from './score/mei/text.ts';
-export { startBar } from './score/bars/bar-accidentals.ts';
+export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
+export { readPart } from './score/read-part.ts';
+export { readPartNames } from './score/part-names.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

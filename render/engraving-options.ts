@@ -4,6 +4,7 @@ import {
   fail,
   type HarpKind,
   ok,
+  type PlacedCue,
   type PlacedFullSetting,
   type Result,
   type Values,
@@ -14,6 +15,8 @@ import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
 export interface EngravingOptions extends Values<typeof ENGRAVING_CATALOGUE> {
   /** Places where a full setting is printed, or is not, whatever the occasions and the density say. */
   readonly fullSettings: readonly PlacedFullSetting[];
+  /** What is cued before an entry, whatever is usual. */
+  readonly cueParts: readonly PlacedCue[];
 }
 
 export type NoteNaming = EngravingOptions['naming'];
@@ -26,7 +29,7 @@ export type LeverLook = EngravingOptions['leverLook'];
 
 /** A choice of a user, with the defaults for what it leaves open; `settings` may be given in part. */
 export type EngravingChoice = Choice<typeof ENGRAVING_CATALOGUE> &
-  Partial<Pick<EngravingOptions, 'fullSettings'>>;
+  Partial<Pick<EngravingOptions, 'fullSettings' | 'cueParts'>>;
 
 /** The choice, and what is usual for the harp where it leaves something open. */
 export const completeEngraving = (
@@ -35,6 +38,7 @@ export const completeEngraving = (
 ): EngravingOptions => ({
   ...completeChoice(ENGRAVING_CATALOGUE, choice, harp),
   fullSettings: choice.fullSettings ?? [],
+  cueParts: choice.cueParts ?? [],
 });
 
 export const DEFAULT_ENGRAVING: EngravingOptions = completeEngraving();

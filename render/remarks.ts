@@ -14,6 +14,8 @@ import {
   rationalKey,
   type Score,
 } from '../engine/index.ts';
+import type { ChosenCues } from './cues/choose-cues.ts';
+import { restsBeforeEntries } from './cues/rests-before-entries.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
@@ -122,6 +124,7 @@ export const layoutRemarks = (
   ...addedAccidentals(score, engraved.accidentalsAdded),
   ...farNotes(score, engraved.ledgerBars),
   ...(engraving.fifthFinger ? [] : leftFingerings(score)),
+  ...cueRemarks(score, engraved.cues, engraving),
   ...(engraved.breaksGivenUp
     ? [
         {
@@ -162,6 +165,49 @@ const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
   const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${printedBars(score, bars)}).`;
   return [{ code: 'many-ledger-lines', barNumber: '', message }];
 };
+
+/** From so many bars of rest on cues are offered. */
+const OFFERED_BARS = 8;
+
+/** What is cued, where nothing is there to be cued, or that cues can be had. */
+const cueRemarks = (score: Score, { cues, without }: ChosenCues, engraving: EngravingOptions): Remark[] => {
+  const isOff = engraving.cues === null && engraving.cueSeconds === null;
+  const offered = isOff && cues.length === 0 ? offerCues(score) : [];
+  const named = cues.map(({ bar, part }) => `${part.name} before bar ${numberOf(score, bar)}`);
+  const chosen: Remark[] =
+    named.length === 0
+      ? []
+      : [
+          {
+            code: 'cues',
+            barNumber: '',
+            message: `Cues show what another instrument plays: ${named.join(', ')}.`,
+          },
+        ];
+  const missing: Remark[] =
+    without.length === 0
+      ? []
+      : [
+          {
+            code: 'cues',
+            barNumber: '',
+            message: `No cue is printed where no other part has anything that leads to the entry (${printedBars(score, without)}).`,
+          },
+        ];
+  return [...offered, ...chosen, ...missing];
+};
+
+const offerCues = (score: Score): Remark[] => {
+  const others = score.parts.filter(({ id, notes }) => notes > 0 && !score.harp.partIds.includes(id));
+  const rests = restsBeforeEntries(score).filter(({ bars }) => bars >= OFFERED_BARS);
+  if (others.length === 0 || rests.length === 0) return [];
+  const bars = rests.map(({ bar }) => bar);
+  const long = rests.length === 1 ? 'a rest' : `${rests.length} rests`;
+  const message = `The part has ${long} of ${OFFERED_BARS} bars or more. With the option “cues” the last bars before the harp comes in show what another instrument plays (${printedBars(score, bars)}).`;
+  return [{ code: 'cues', barNumber: '', message }];
+};
+
+const numberOf = (score: Score, bar: number): string => printedBarNumber(score.bars[bar]!.number);
 
 const leftFingerings = (score: Score): Remark[] => {
   const bars = fifthFingers(score).map(({ bar }) => bar);

@@ -32,6 +32,7 @@ import {
 import {
   annotateHandler,
   compareHandler,
+  fixesHandler,
   glissandiHandler,
   planHandler,
   proofHandler,
@@ -59,6 +60,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   proof: proofHandler(parts),
   compare: compareHandler(parts),
   tunes: tunesHandler(parts),
+  fixes: fixesHandler(parts),
   glissandi: glissandiHandler(parts),
   handout: handoutHandler(parts),
   instruments: instrumentsHandler(),

@@ -32,8 +32,14 @@ export const checkDecisions = (value: unknown): CheckedDecisions => {
     const wrong = entries.findIndex((entry) => !IS_ENTRY[list](entry));
     if (wrong >= 0) return { ok: false, where: `${list}.${wrong}` };
   }
-  const { pins = [], respell = [], omit = [], fullSettings = [] } = value as Partial<Decisions>;
-  return { ok: true, decisions: { pins, respell, omit, fullSettings } };
+  const {
+    pins = [],
+    respell = [],
+    omit = [],
+    fullSettings = [],
+    cueParts = [],
+  } = value as Partial<Decisions>;
+  return { ok: true, decisions: { pins, respell, omit, fullSettings, cueParts } };
 };
 
 type Members = Readonly<Record<string, unknown>>;
@@ -68,6 +74,9 @@ const isPedal = (value: unknown): boolean => typeof value === 'string' && isLett
 
 const isPitchText = (value: unknown): boolean =>
   typeof value === 'string' && value.length <= DECISION_LIMITS.pitchLength;
+
+const isPartName = (value: unknown): boolean =>
+  value === null || (typeof value === 'string' && value.length <= DECISION_LIMITS.partLength);
 
 const isBoolean = (value: unknown): boolean => typeof value === 'boolean';
 
@@ -117,4 +126,5 @@ const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> =
   respell: (entry) => has(entry, { ...NOTES_AT, to: isPitchText }),
   omit: isNotesAt,
   fullSettings: (entry) => has(entry, { ...PLACE, print: isBoolean }),
+  cueParts: (entry) => has(entry, { ...PLACE, part: isPartName }),
 };

@@ -57,12 +57,14 @@ export interface NotesAt extends Place {
  */
 export interface Decisions {
   readonly pins: readonly DecisionPin[];
-  /** Notes to be played on the string of another name. */
+  /** Notes to be played on the string of another name, or an octave or two away. */
   readonly respell: readonly (NotesAt & { readonly to: string })[];
   /** Notes that the player leaves out. */
   readonly omit: readonly NotesAt[];
   /** Places where a full setting is printed, or is not, whatever the occasions say. */
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
+  /** What is shown small before an entry of the harp: another part by its id or name, or nothing. */
+  readonly cueParts: readonly (Place & { readonly part: string | null })[];
 }
 
 /** Pins that only the lever harp can follow. */
@@ -83,16 +85,23 @@ export const DECISION_LISTS = [
   'respell',
   'omit',
   'fullSettings',
+  'cueParts',
 ] as const satisfies readonly DecisionList[];
 
 /** How much decisions may hold: far more than any part asks for, little enough to be read in no time. */
-export const DECISION_LIMITS = { entries: 10_000, barIndex: 1_000_000, pitchLength: 40, staff: 99 } as const;
+export const DECISION_LIMITS = {
+  entries: 10_000,
+  barIndex: 1_000_000,
+  pitchLength: 40,
+  partLength: 200,
+  staff: 99,
+} as const;
 
 /** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
 /** A part as it is before anything is decided. */
-export const NO_DECISIONS: Decisions = { pins: [], respell: [], omit: [], fullSettings: [] };
+export const NO_DECISIONS: Decisions = { pins: [], respell: [], omit: [], fullSettings: [], cueParts: [] };
 
 /** Whether nothing was decided. */
 export const hasNoDecisions = (decisions: Decisions): boolean =>

@@ -2,7 +2,7 @@ import type { LeverPin } from '../harp/lever-pin.ts';
 import type { Pin } from '../harp/pin.ts';
 import { readString } from '../harp/scordatura.ts';
 import { type Position, positionNamed } from '../harp/setting.ts';
-import { isSamePitch, type Letter, type Pitch, pitchName } from '../music/pitch.ts';
+import { isSamePitch, type Letter, midiOf, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
 import { buildClock } from '../score/bars/clock.ts';
 import type { Note, Score } from '../score/model.ts';
@@ -22,6 +22,14 @@ export interface PlacedFullSetting {
   readonly print: boolean;
 }
 
+/** What a user wants to be cued before an entry. */
+export interface PlacedCue {
+  /** Index of the bar in which the harp comes in. */
+  readonly bar: number;
+  /** Id of a part; null for no cue. */
+  readonly part: string | null;
+}
+
 /** A user's decisions on a part at its places in the score, as the planner and the engraver take it. */
 export interface PlacedDecisions {
   readonly pins: readonly Pin[];
@@ -31,6 +39,7 @@ export interface PlacedDecisions {
   /** Ids of notes. */
   readonly omitted: ReadonlySet<string>;
   readonly fullSettings: readonly PlacedFullSetting[];
+  readonly cueParts: readonly PlacedCue[];
   /** Entries that have no place in this score; the rest stands without them. */
   readonly unplaced: readonly UnplacedDecision[];
 }
@@ -71,6 +80,7 @@ export const placeDecisions = (score: Score, decisions: Decisions): PlacedDecisi
       ),
     ),
     fullSettings: placeEach('fullSettings', (entry) => placeSetting(score, entry, isMoment)),
+    cueParts: placeEach('cueParts', (entry) => placeCue(score, entry)),
     unplaced: lost,
   };
 };
@@ -162,10 +172,23 @@ const stringsFor = (
     ...(Number.isInteger(written.alter) && Math.abs(written.alter) <= 1 ? [written] : []),
     ...otherStrings(written),
   ];
-  if (to === null || !possible.some((each) => isSamePitch(each, to))) {
+  if (
+    to === null ||
+    !possible.some((each) => isSamePitch({ ...each, octave: to.octave }, to)) ||
+    !isOctaves(written, to)
+  ) {
     return missing('to', { kind: 'other-pitch', possible: possible.map(pitchName) });
   }
   return { ok: true, value: found.map(({ id }) => [id, to] as const) };
+};
+
+/** The most octaves that a note may be moved by. */
+const MOST_OCTAVES = 2;
+
+/** Whether two strings sound alike, or whole octaves apart. */
+const isOctaves = (a: Pitch, b: Pitch): boolean => {
+  const apart = midiOf(a) - midiOf(b);
+  return apart % 12 === 0 && Math.abs(apart) <= 12 * MOST_OCTAVES;
 };
 
 /** Notes at either end of a slide that stays on one string: they keep it. */
@@ -184,6 +207,23 @@ const placeSetting = (
   return isMoment(at.value)
     ? { ok: true, value: { at: at.value, bar: entry.barIndex, print: entry.print } }
     : missing('beat', { kind: 'no-moment' });
+};
+
+/** A cue stands before a note of the harp that a rest comes before, and is of another part. */
+const placeCue = (score: Score, entry: Decisions['cueParts'][number]): Placed<PlacedCue> => {
+  const at = timeOf(score, entry, null);
+  if (!at.ok) return at;
+  const enters = score.notes.some(
+    ({ bar, onset, role }) => role !== 'cue' && bar === entry.barIndex && compare(onset, at.value) === 0,
+  );
+  if (!enters) return missing('beat', { kind: 'no-entry' });
+  if (entry.part === null) return { ok: true, value: { bar: entry.barIndex, part: null } };
+  const others = score.parts.filter(({ id }) => !score.harp.partIds.includes(id));
+  const byId = others.filter(({ id }) => id === entry.part);
+  const named = byId.length > 0 ? byId : others.filter(({ name }) => name === entry.part);
+  return named.length === 1
+    ? { ok: true, value: { bar: entry.barIndex, part: named[0]!.id } }
+    : missing('part', { kind: 'no-part', parts: others.map(({ name, id }) => name || id) });
 };
 
 /** Whether a note or a beat falls on a time; the moments are listed when first asked for. */

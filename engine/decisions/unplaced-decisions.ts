@@ -5,7 +5,18 @@ import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
 
 /** Why an entry of decisions has no place in a score. */
 export type UnplacedReason =
-  | { readonly kind: 'no-bar' | 'no-beat' | 'ends-too-soon' | 'no-note' | 'on-slide' | 'no-moment' }
+  | {
+      readonly kind:
+        | 'no-bar'
+        | 'no-beat'
+        | 'ends-too-soon'
+        | 'no-note'
+        | 'on-slide'
+        | 'no-moment'
+        | 'no-entry';
+    }
+  /** `parts`: the names of those that there are. */
+  | { readonly kind: 'no-part'; readonly parts: readonly string[] }
   /** `possible`: the strings that do give the pitch. */
   | { readonly kind: 'other-pitch'; readonly possible: readonly string[] };
 
@@ -50,10 +61,14 @@ const expectedFor = (score: Score, reason: UnplacedReason): string => {
       return 'the note belongs to a slide on one string and must stay on it';
     case 'no-moment':
       return 'there must be a note or a beat there';
+    case 'no-entry':
+      return 'the harp must come in there after a rest of a bar or more';
+    case 'no-part':
+      return `it must name one other part of the score: ${reason.parts.join(', ')}`;
     case 'other-pitch':
       return reason.possible.length === 0
         ? 'no string gives the pitch of this note'
-        : `it must name a string with the same pitch: ${listChoices(reason.possible)}`;
+        : `it must name a string with the same pitch, ${listChoices(reason.possible)}, or the same at most two octaves away`;
   }
 };
 
@@ -71,6 +86,10 @@ const becauseOf = (reason: UnplacedReason): string => {
       return 'the note belongs to a slide on one string and must stay on it';
     case 'no-moment':
       return 'there is no note or beat there';
+    case 'no-entry':
+      return 'the harp does not come in there after a rest';
+    case 'no-part':
+      return 'the score has no such part';
     case 'other-pitch':
       return 'that string does not have the pitch of the note';
   }
@@ -91,6 +110,10 @@ const describeEntry = (score: Score, decisions: Decisions, { list, index }: Deci
     case 'fullSettings': {
       const entry = decisions.fullSettings[index]!;
       return `The full setting ${entry.print ? 'added' : 'removed'} ${whereIs(score, entry)}`;
+    }
+    case 'cueParts': {
+      const entry = decisions.cueParts[index]!;
+      return `The choice of ${entry.part === null ? 'no cue' : `a cue of ${entry.part}`} ${whereIs(score, entry)}`;
     }
   }
 };

@@ -2,8 +2,9 @@ import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note, Score } from '../score/model.ts';
+import type { NoteChange } from '../sounding/changed-needs.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
-import type { Finding, FindingPlace, NoteChange, NoteFix } from './model.ts';
+import type { Finding, FindingPlace, NoteFix } from './model.ts';
 
 /** Where a finding is, and how to fix it. */
 export interface FindingContext {

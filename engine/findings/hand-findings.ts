@@ -118,7 +118,7 @@ const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
 
 /** The fix for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck, which = 'one of the two notes'): NoteFix[] => {
+const otherString = ({ note, string }: Pluck, which: string): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
@@ -135,8 +135,10 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [
-      noteFix('Play it with one hand only.', [{ kind: 'omit', note: twin.note.id, from: twin.string }]),
-      ...otherString(twin),
+      noteFix(`Play the ${pitchName(string)} with one hand only.`, [
+        { kind: 'omit', note: twin.note.id, from: twin.string },
+      ]),
+      ...otherString(twin, `one of the two notes ${pitchName(string)}`),
     ];
     return [
       describeFinding(
@@ -241,7 +243,13 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
   const fixes = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
-    : [...otherString(again, 'the second of them'), ...otherString(before, 'the first of them')];
+    : [
+        ...otherString(again, `the second ${pitchName(again.string)}`),
+        ...otherString(before, `the first ${pitchName(before.string)}`),
+        noteFix(`Leave out the first ${pitchName(before.string)}.`, [
+          { kind: 'omit', note: before.note.id, from: before.string },
+        ]),
+      ];
   return [
     describeFinding(
       score,

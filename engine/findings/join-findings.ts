@@ -1,6 +1,8 @@
+import { areDeepEqual } from '../memoize.ts';
 import { compare } from '../music/rational.ts';
+import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
-import { type Finding, SEVERITIES } from './model.ts';
+import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
 
 /**
  * Tells each trouble once: a fast change that several findings are about draws the gravest of them, and neighbours of
@@ -95,10 +97,12 @@ const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): bool
 
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
   const first = run[0]!;
-  const placed = run.map(namePlaceOfFixes);
-  const ofFixes = placed.flatMap(({ fixes }) => fixes);
+  const placed = run.map((each) => namePlaceOfFixes(each, run));
+  const ofFixes = withoutRepeats(placed.flatMap(({ fixes }) => fixes));
   const fixSentences = new Set(ofFixes.map(({ sentence }) => sentence));
-  const advice = placed.flatMap(({ suggestions }) => suggestions.filter((each) => !fixSentences.has(each)));
+  const advice = placed.flatMap(({ suggestions, fixes }) =>
+    suggestions.filter((each) => !fixes.some(({ sentence }) => sentence === each)),
+  );
   return {
     ...first,
     staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
@@ -111,9 +115,22 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
   };
 };
 
-/** A fix serves one place of the passage: its sentence says which. */
-const namePlaceOfFixes = <Code extends FindingCode>(finding: Finding<Code>): Finding<Code> => {
-  const named = (sentence: string): string => `Bar ${finding.barNumber}: ${sentence}`;
+/** What serves several places is one thing to do. */
+const withoutRepeats = (fixes: readonly NoteFix[]): readonly NoteFix[] =>
+  fixes.filter(
+    (fix, i) => fixes.findIndex((other) => areDeepEqual(changesByNote(other), changesByNote(fix))) === i,
+  );
+
+const changesByNote = ({ changes }: NoteFix) => new Map(changes.map((change) => [change.note, change]));
+
+/** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
+const namePlaceOfFixes = <Code extends FindingCode>(
+  finding: Finding<Code>,
+  run: readonly Finding<Code>[],
+): Finding<Code> => {
+  const isAlone = run.filter(({ bar }) => bar === finding.bar).length === 1;
+  const place = `Bar ${finding.barNumber}${isAlone ? '' : `, beat ${formatBeat(finding.beat)}`}`;
+  const named = (sentence: string): string => `${place}: ${sentence}`;
   const sentences = new Set(finding.fixes.map(({ sentence }) => sentence));
   return {
     ...finding,

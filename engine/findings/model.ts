@@ -1,6 +1,6 @@
 import type { Side } from '../harp/side.ts';
-import type { Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { NoteChange } from '../sounding/changed-needs.ts';
 
 /** How grave a finding is, the gravest first. */
 export const SEVERITIES = ['stop', 'warn', 'note'] as const;
@@ -56,8 +56,3 @@ export const noteFix = (sentence: string, changes: readonly NoteChange[]): NoteF
   changes,
   moreMoves: 0,
 });
-
-/** One change to a note that would help. */
-export type NoteChange =
-  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
-  | { readonly kind: 'omit'; readonly note: string; readonly from: Pitch };

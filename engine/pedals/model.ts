@@ -1,10 +1,10 @@
 import type { Difficulty } from '../difficulty/model.ts';
 import type { PedalFinding } from '../findings/catalogue.ts';
-import type { NoteChange } from '../findings/model.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Position, Setting } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { NoteChange } from '../sounding/changed-needs.ts';
 import type { Respelling } from '../sounding/respelling.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 

@@ -21,7 +21,7 @@ export const applyFixes = (
   const altered = [...markings];
   const setting: [SourceMarking, MarkingFix][] = [];
   const added: [SourceMarking, MarkingFix][] = [];
-  for (const fix of fixes) {
+  for (const fix of inOrder(fixes)) {
     switch (fix.kind) {
       case 'add':
         added.push([printAt(fix, { [fix.letter]: fix.position }), fix]);
@@ -68,6 +68,12 @@ export const applyFixes = (
     .sort(([a], [b]) => compare(a.at, b.at));
   return { markings: kept.map(([marking]) => marking), origins: kept.map(([, origin]) => origin) };
 };
+
+/** What a marking says is changed before it goes elsewhere as a whole. */
+const inOrder = (fixes: readonly MarkingFix[]): readonly MarkingFix[] => [
+  ...fixes.filter(({ kind }) => kind !== 'move-marking'),
+  ...fixes.filter(({ kind }) => kind === 'move-marking'),
+];
 
 const withoutLetter = (marking: SourceMarking, letter: Letter): SourceMarking => {
   const { [letter]: _, ...positions } = marking.positions;

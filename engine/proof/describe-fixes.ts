@@ -1,5 +1,5 @@
-import { formatChange, formatSetting } from '../harp/setting.ts';
-import type { Letter } from '../music/pitch.ts';
+import { formatChange, formatSetting, isSetting } from '../harp/setting.ts';
+import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
@@ -48,9 +48,9 @@ const describeTogether = (score: Score, fixes: readonly [MarkingFix, ...MarkingF
     case 'move':
       return `move the marking ${stated} from ${placeOfMarking(score, fix.marking)} to ${describePlace(score, fix)}`;
     case 'move-marking':
-      return `move the full setting from ${placeOfMarking(score, fix.marking)} to ${describePlace(score, fix)}`;
+      return `move ${nameMarking(score, fix.marking)} from ${placeOfMarking(score, fix.marking)} to ${describePlace(score, fix)}`;
     case 'remove-marking':
-      return `remove the full setting at ${placeOfMarking(score, fix.marking)}`;
+      return `remove ${nameMarking(score, fix.marking)} at ${placeOfMarking(score, fix.marking)}`;
     case 'remove':
       return `remove the marking ${stated} at ${placeOfMarking(score, fix.marking)}`;
   }
@@ -60,6 +60,17 @@ const describeTogether = (score: Score, fixes: readonly [MarkingFix, ...MarkingF
 const nameIn = (score: Score, fix: MarkingFix): string => {
   if (fix.kind === 'add') return formatChange(fix.letter, fix.position);
   return fix.kind === 'move' || fix.kind === 'remove' ? statedBy(score, fix) : '';
+};
+
+/** A marking as a whole. */
+const nameMarking = ({ markings }: Score, index: number): string => {
+  const { positions } = markings[index]!;
+  if (isSetting(positions)) return 'the full setting';
+  const stated = LETTERS.flatMap((letter) => {
+    const position = positions[letter];
+    return position === undefined ? [] : [formatChange(letter, position)];
+  });
+  return `the marking ${stated.join(' ')}`;
 };
 
 const statedBy = (score: Score, { marking, letter }: { marking: number; letter: Letter }): string =>

@@ -58,7 +58,7 @@ export interface Repair {
   readonly edits: readonly MarkingEdit[];
   /** The markings with all edits made. */
   readonly markings: readonly SourceMarking[];
-  /** The search has left nothing out: no set of edits says less otherwise of single pedals. */
+  /** No fewer edits would do; a marking that goes further than some bars counts as one removed and one added. */
   readonly proven: boolean;
   /** Faults that are left, since no marking can put them right or no way was found. */
   readonly faultsLeft: number;

@@ -1,7 +1,11 @@
-import type { NoteChange } from '../findings/model.ts';
-import type { Letter } from '../music/pitch.ts';
+import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Need } from './needs.ts';
 import type { PlacedNeed } from './placed-needs.ts';
+
+/** One change to a note that would help. */
+export type NoteChange =
+  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
+  | { readonly kind: 'omit'; readonly note: string; readonly from: Pitch };
 
 type PlacedNeeds = ReadonlyMap<Letter, readonly PlacedNeed[]>;
 

@@ -59,7 +59,7 @@ export type ChosenSpelling = ReadonlyMap<string, Pitch>;
  * Notes of cues are not the harp's; tied notes ring on and ask for nothing new; notes without a pedal, out of range
  * or between the semitones ask for no pedal and are listed apart. Linear in the notes.
  *
- * @param spelling strings to play notes on instead of those written; each must give the written pitch
+ * @param spelling strings to play notes on instead of those written; each must give the written pitch, in any octave
  * @param omitted ids of notes that ask for nothing; with its first note a glissando is left out too
  * @param scordatura strings tuned otherwise: notes are played on the string that sounds as they are written
  */

@@ -1,28 +1,21 @@
-import {
-  descendantsNamed,
-  type HarpPart,
-  parseXml,
-  type Score,
-  type Span,
-  type XmlElement,
-} from '../../engine/index.ts';
-import { cut, type Edit, editSlices } from '../edit.ts';
+import type { HarpPart, Score, XmlElement } from '../../engine/index.ts';
+import { type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
+import { type Edit, editSlices } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
 import { endTagEdits, missingStaffEdits } from '../part/bars/missing-staves.ts';
 import { multiBarRests } from '../part/bars/multi-bar-rests.ts';
 import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
-import { extractHarpMei } from '../part/extract-mei.ts';
-import { extractHarpMusicXml } from '../part/extract-musicxml.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { preparePartMei } from '../part/part-mei.ts';
 import { barNumberEdits, ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { glissandoEdits } from '../part/signs/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
 import { barsOfManyLedgerLines } from '../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
-import { meiGlyphEdits } from '../part/signs/music-glyphs.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
+import { smallStaffEdits } from '../part/small-staves.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
 import { scoreTextEdits } from '../part/texts/score-texts.ts';
@@ -30,8 +23,8 @@ import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { lineBreakEdits } from './breaks/breaks.ts';
 import { pageLayoutOf } from './breaks/page-layout.ts';
-import { elementOwners, type LayoutMei } from './layout-mei.ts';
-import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
+import type { LayoutMei } from './layout-mei.ts';
+import { placeholderEdits, type ReservedSpace, type StaffRange } from './spaces/reserve-spaces.ts';
 import type { Engraver } from './verovio.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
@@ -58,11 +51,14 @@ export interface DocumentRequest {
   readonly engraving: EngravingOptions;
   readonly played: PlayedNotes;
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
+  readonly cues: CuesToWrite;
+  /** The staves that are set in full size; others are there to be read along. */
+  readonly full: StaffRange;
 }
 
 /** @returns null where the layout cannot load the score */
 export const prepareDocument = (
-  { score, harps, engraving, played, signEdits }: DocumentRequest,
+  { score, harps, engraving, played, signEdits, ...request }: DocumentRequest,
   engraver: Engraver,
 ): LayoutDocument | null => {
   const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
@@ -73,13 +69,13 @@ export const prepareDocument = (
     ...others,
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
-  const prepared =
-    score.source.format === 'mei'
-      ? ownMei(score, replaced)
-      : convertedMei(engraver.convertToMei(extractHarpMusicXml(score, harps, replaced)));
+  const prepared = preparePartMei(score, harps, replaced, engraver.convertToMei);
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
+  const cues = cueEdits(mei, request.cues, (part) =>
+    preparePartMei(part, [part.harp], [], engraver.convertToMei),
+  );
   const lasting = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
@@ -92,6 +88,8 @@ export const prepareDocument = (
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, played, engraving),
     ...signEdits(mei),
+    ...smallStaffEdits(mei, request.full),
+    ...cues.edits,
   ];
   const rests = engraving.multiBarRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
   return {
@@ -101,16 +99,22 @@ export const prepareDocument = (
     footnotes: findFootnotes(score, mei),
     movements: movementStarts(score, mei),
     write: (rooms, lines) => {
-      const begun = new Set([...rooms.map((room) => room.bar), ...lines]);
+      const begun = new Set([...rooms.map((room) => room.bar), ...lines, ...cues.bars]);
       const joined = multiBarRests(score, mei, rests, begun);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
       const edits = [
         ...lasting,
         ...joined.edits,
-        ...single.flatMap((measure) => missingStaffEdits(measure, mei.staves, () => '<mRest/>')),
+        ...single.flatMap(({ bar, measure }) =>
+          missingStaffEdits(
+            measure,
+            mei.staves,
+            (n) => cues.layers.get(`${bar} ${n}`) ?? '<layer n="1"><mRest/></layer>',
+          ),
+        ),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
-        ...endTagEdits(shown),
+        ...endTagEdits(shown.map(({ measure }) => measure)),
         ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
         ...ownBreakEdits(mei),
         ...lineBreakEdits(score, mei, lines),
@@ -132,53 +136,10 @@ const measuresOf = (
   mei: LayoutMei,
   score: Score,
   isWanted: (bar: number) => boolean,
-): readonly XmlElement[] =>
-  score.bars.filter(({ index }) => isWanted(index)).flatMap((bar) => mei.measureOf(bar) ?? []);
-
-interface PreparedMei {
-  readonly mei: LayoutMei;
-  readonly edits: readonly Edit[];
-}
-
-const ownMei = (score: Score, replaced: readonly Span[]): PreparedMei => {
-  const { edits, dropped } = extractHarpMei(score);
-  const { text, root } = score.source;
-  const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
-  const tags = new Map(elementOwners(score).map(({ id, span }) => [id, span.start]));
-  const mei: LayoutMei = {
-    text,
-    root,
-    staves: score.harp.meiStaves,
-    measureOf: (bar) => measures.get(bar.span.start),
-    tagOf: ({ id }) => tags.get(id),
-    isDropped: ({ span }) => dropped.has(span.start),
-  };
-  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...replaced.map(cut)] };
-};
-
-const convertedMei = (text: string | null): PreparedMei | null => {
-  const parsed = text === null ? null : parseXml(text);
-  if (text === null || parsed === null || !parsed.ok) return null;
-  const root = parsed.value;
-  const measures = byId(descendantsNamed(root, 'measure'));
-  const events = byId(descendantsNamed(root, 'note', 'rest', 'mRest', 'chord'));
-  const staves = [...new Set(descendantsNamed(root, 'staffDef').map((each) => each.attributes.n ?? ''))];
-  const mei: LayoutMei = {
-    text,
-    root,
-    staves,
-    measureOf: (bar) => measures.get(bar.id),
-    tagOf: ({ id }) => events.get(id)?.span.start,
-    isDropped: () => false,
-  };
-  return { mei, edits: spaceEdits(text, root) };
-};
-
-/** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
-const spaceEdits = (text: string, root: XmlElement): Edit[] =>
-  descendantsNamed(root, 'rend')
-    .filter(({ inner }) => inner.end > inner.start && text[inner.end - 1] === ' ')
-    .map(({ inner }) => ({ start: inner.end - 1, end: inner.end, put: '\u00a0' }));
-
-const byId = (elements: readonly XmlElement[]): Map<string, XmlElement> =>
-  new Map(elements.map((each) => [each.attributes['xml:id'] ?? '', each]));
+): readonly { readonly bar: number; readonly measure: XmlElement }[] =>
+  score.bars
+    .filter(({ index }) => isWanted(index))
+    .flatMap((bar) => {
+      const measure = mei.measureOf(bar);
+      return measure === undefined ? [] : [{ bar: bar.index, measure }];
+    });

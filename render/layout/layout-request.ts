@@ -1,10 +1,11 @@
 import type { HarpPart, Score } from '../../engine/index.ts';
+import type { CuesToWrite } from '../cues/cue-edits.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
 import type { PageLayout } from './breaks/page-layout.ts';
 import type { LayoutMei } from './layout-mei.ts';
-import type { ReservedSpace } from './spaces/reserve-spaces.ts';
+import type { ReservedSpace, StaffRange } from './spaces/reserve-spaces.ts';
 
 /** What is laid out. */
 export interface LayoutRequest {
@@ -16,6 +17,10 @@ export interface LayoutRequest {
   readonly played: PlayedNotes;
   /** What is to be set as notes of the layout's own document. */
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
+  /** The staves that are set in full size; others are there to be read along. */
+  readonly full: StaffRange;
+  /** What other parts play before entries of the harp. */
+  readonly cues: CuesToWrite;
   /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
   readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
 }

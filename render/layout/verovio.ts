@@ -86,4 +86,6 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   condense: 'none',
   // The document says which bars have one.
   mnumInterval: 1,
+  // The words of a song run into each other where they are set as close as the layout would.
+  lyricWordSpace: 2,
 });

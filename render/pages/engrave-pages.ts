@@ -8,6 +8,7 @@ import {
   type Result,
   type Score,
 } from '../../engine/index.ts';
+import { type ChosenCues, chooseCues, NO_CUES } from '../cues/choose-cues.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { placeNumberGroup } from '../draw/svg-groups.ts';
@@ -35,6 +36,7 @@ import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayab
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
 import type { Footnote } from '../part/texts/long-directions.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
+import { joinBeside, readBeside } from './beside-parts.ts';
 import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
 import { pedalLegend } from './legend.ts';
@@ -60,6 +62,7 @@ export interface EngravedPages {
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
   readonly breaksGivenUp: boolean;
+  readonly cues: ChosenCues;
   /** Bars (indices) at whose start a setting is printed in any case: the first of systems or pages. */
   readonly reminders: readonly number[];
 }
@@ -121,8 +124,21 @@ export const engravePages = (
   engraving: EngravingOptions,
   engraver: Engraver,
 ): Result<EngravedPages> => {
-  const part: PlacedHarp = { score, plan: harp, engraving, staves: ALL_STAVES, prefix: '' };
-  return engrave({ score, harps: [score.harp], parts: [part] }, engraving, engraver);
+  const beside = readBeside(score, engraving.withPart);
+  if (!beside.ok) return beside;
+  const part = { score, plan: harp, engraving, prefix: '' };
+  if (beside.value.length === 0)
+    return engrave(
+      { score, harps: [score.harp], parts: [{ ...part, staves: ALL_STAVES }] },
+      engraving,
+      engraver,
+    );
+  const joined = joinBeside(score, beside.value);
+  return engrave(
+    { score: joined.score, harps: joined.parts, parts: [{ ...part, staves: joined.harpStaves }] },
+    engraving,
+    engraver,
+  );
 };
 
 const engrave = (
@@ -134,7 +150,7 @@ const engrave = (
   const places = engraving.numberUnplayable
     ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
     : [];
-  const flags = places.map(drawingOfPlace);
+  const flags = places.map((place) => drawingOfPlace(place, parts[0]!.staves));
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const signs = parts.flatMap((part) =>
     markingsOf(part, []).filter((marking) => marking.kind === 'lever-notes'),
@@ -146,8 +162,11 @@ const engrave = (
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
   const played = joinPlayed(parts.map(({ plan }) => playedNotes(plan)));
+  const chosen = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
+  const cues = { cues: chosen.cues, score: parts[0]!.score, staves: parts[0]!.staves };
+  const small = parts.length === 1 ? parts[0]!.staves : ALL_STAVES;
   const laidOut = layOutHarp(
-    { score, harps, engraving, layout, played, signEdits, spacesFor: drawingsFor },
+    { score, harps, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
     engraver,
   );
   if (!laidOut.ok) return laidOut;
@@ -185,6 +204,7 @@ const engrave = (
   );
   return ok({
     ...laidOut.value,
+    cues: chosen,
     pages: makeIdsUnique(closing.map(({ svg }) => svg)),
     rehearsals: paged.rehearsals,
     characters: mergeCharacters(closing.map(({ characters }) => characters)),
@@ -259,7 +279,7 @@ const drawingOf = (
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
 
-const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): SpaceDrawing => {
+const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);
   const { id, at, bar } = flag;
   return {
@@ -269,7 +289,7 @@ const drawingOfPlace = (flag: ReturnType<typeof listUnplayablePlaces>[number]): 
     graceNote: null,
     ...STANDS_OVER,
     line: 'flags',
-    staves: ALL_STAVES,
+    staves,
     box: art.box,
     draw: (place) => placeNumberGroup(flag, art, place),
   };

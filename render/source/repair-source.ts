@@ -59,7 +59,9 @@ export const repairSource = (score: Score, fixes: readonly MarkingFix[]): Result
   const { source, markings } = score;
   const revisions = new Map<number, Revision>();
   const additions = new Map<string, Addition>();
-  for (const fix of fixes) note(fix, markings, revisions, additions);
+  // What a marking says is changed before it goes elsewhere as a whole.
+  for (const fix of fixes) if (fix.kind !== 'move-marking') note(fix, markings, revisions, additions);
+  for (const fix of fixes) if (fix.kind === 'move-marking') note(fix, markings, revisions, additions);
   const printed = [...additions.values()].map(printedMarking);
   const style: MarkStyle = { side: markSideOf('below', score), settings: 'diagrams' };
   const ids = freshIds(source.text);
@@ -97,7 +99,10 @@ const note = (
     known.positions.push(...stated);
   };
   const stated = (index: number): [Letter, Position][] =>
-    Object.entries(markings[index]!.positions) as [Letter, Position][];
+    (Object.entries(markings[index]!.positions) as [Letter, Position][]).flatMap(([letter, position]) => {
+      const revised = revision(index).names.get(letter);
+      return revised === null ? [] : [[...(revised ?? ([letter, position] as const))]];
+    });
   switch (fix.kind) {
     case 'add':
       add(fix, [[fix.letter, fix.position]]);

@@ -88,12 +88,13 @@ const describeFindingRow = ({
 ];
 
 const EXAMPLE_DECISIONS = `{ "pins": [
-  { "kind": "move", "pedal": "C", "position": "sharp", "at": { "bar": 3, "beat": "2" } },
+  { "kind": "move", "pedal": "C", "position": "sharp", "at": { "barIndex": 3, "beat": "2" } },
   { "kind": "position", "pedal": "B", "position": "flat", "from": "0", "until": "12" },
-  { "kind": "forbid", "from": { "bar": 7, "beat": "1" }, "until": { "bar": 8, "beat": "1" } } ],
-  "respell": [ { "bar": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
-  "omit": [ { "bar": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
-  "fullSettings": [ { "bar": 12, "beat": "1", "print": true } ] }`;
+  { "kind": "forbid", "from": { "barIndex": 7, "beat": "1" }, "until": { "barIndex": 8, "beat": "1" } } ],
+  "respell": [ { "barIndex": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
+  "omit": [ { "barIndex": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
+  "fullSettings": [ { "barIndex": 12, "beat": "1", "print": true } ],
+  "cueParts": [ { "barIndex": 40, "beat": "1", "part": "Oboe 1" }, { "barIndex": 71, "beat": "1", "part": null } ] }`;
 
 /** The description of the service as a page to read. */
 export const writeDocsPage = (): string =>

@@ -4,6 +4,7 @@ import { JOB_TYPES, SCORE_TYPES } from '../http/upload.ts';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
 import { compareOptions, compareReport } from './answers/comparison.ts';
+import { fixesReport } from './answers/fixes.ts';
 import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
 import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
@@ -11,7 +12,7 @@ import { health, jobOptions, jobReport, readiness } from './answers/service-answ
 import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
-import { annotateOptions, planOptions, proofOptions } from './requests/options.ts';
+import { annotateOptions, fixesOptions, planOptions, proofOptions } from './requests/options.ts';
 
 /** What a body holds: JSON of a schema, text, or bytes. */
 export type Content = z.ZodType | 'text' | 'bytes';
@@ -216,6 +217,18 @@ export const ENDPOINTS: readonly Endpoint[] = [
       },
       KNOWN,
     ],
+    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'fixes',
+    method: 'post',
+    path: '/v1/fixes',
+    summary: 'Find the smallest fixes for what cannot be played',
+    description: `For every place that a pedal harp cannot play the fixes, the smallest first, each planned with: the place is then playable, and no other has become unplayable. And up to which tempo the whole part is playable. ${ONE_SCORE}`,
+    options: fixesOptions,
+    upload: SCORE_TYPES,
+    answers: [json(fixesReport, 'The fixes.'), KNOWN],
     problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },

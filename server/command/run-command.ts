@@ -38,6 +38,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { compareFile } = await import('./subcommands/compare-file.ts');
       return compareFile(parsed.command, print);
     }
+    case 'fixes': {
+      const { fixesOfFile } = await import('./subcommands/fixes-file.ts');
+      return fixesOfFile(parsed.command, print);
+    }
     case 'tunes': {
       const { rateTunes } = await import('./subcommands/rate-tunes.ts');
       return rateTunes(parsed.command, print);

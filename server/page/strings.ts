@@ -268,6 +268,8 @@ export const STRINGS = {
     omit: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
     print: (place: string) => `A full setting is printed at ${place}`,
     doNotPrint: (place: string) => `No full setting is printed at ${place}`,
+    cue: (part: string | null, at: string) =>
+      part === null ? `No cue before ${at}` : `Cue of ${part} before ${at}`,
     pinned: 'You pinned this move here.',
     keepHere: 'Pin it here',
     unpin: 'Unpin',

@@ -4,7 +4,13 @@ import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
 import { tunesOptions } from '../api/answers/tune-table.ts';
-import { type AnnotateChoice, annotateOptions, planOptions, proofOptions } from '../api/requests/options.ts';
+import {
+  type AnnotateChoice,
+  annotateOptions,
+  fixesOptions,
+  planOptions,
+  proofOptions,
+} from '../api/requests/options.ts';
 import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
@@ -153,6 +159,9 @@ export const tunesHandler = (parts: ScoreDependencies): RequestHandler =>
     }),
     TUNES_TYPES,
   );
+
+export const fixesHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, fixesOptions, (file, choice) => ({ kind: 'fixes', ...file, choice }));
 
 export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {

@@ -30,6 +30,9 @@ const unpackedBytes = (bytes: Uint8Array): number => {
   return listed.ok ? listed.value.reduce((sum, { inflatedBytes }) => sum + inflatedBytes, 0) : bytes.length;
 };
 
+/** Every fix is planned with. */
+const FIXING = 100;
+
 /** Two bytes a letter (UTF-16): one of the first two is zero, or both are a byte-order mark. */
 const isWide = ([first, second]: Uint8Array): boolean =>
   first === 0 || second === 0 || (first ?? 0) + (second ?? 0) === 0xff + 0xfe;
@@ -69,6 +72,8 @@ export const computingCost = (job: ComputeJob): number => {
       return planningCost(job.bytes) * (job.choice.maxSemitones === undefined ? 4 : 20);
     case 'compare':
       return planningCost(job.bytes) * 20;
+    case 'fixes':
+      return planningCost(job.bytes) * FIXING;
   }
 };
 

@@ -5,7 +5,7 @@ import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
-import type { AnnotateChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
+import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
 
 /** An answer that is ready to be sent. */
@@ -54,6 +54,7 @@ export type ComputeJob =
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
+  | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */
   | {

@@ -2,6 +2,7 @@ import { openScore } from '../../engine/score/open.ts';
 import { childrenNamed, childText, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
+import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
 import type { Engraver } from '../../render/layout/verovio.ts';
 import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
 
@@ -103,7 +104,15 @@ export const surveyScore = (
   const texts = format === 'mei' ? meiTexts(root, source) : musicXmlTexts(root);
   const engraving = { ...completeEngraving({}), multiBarRests: false };
   const document = prepareDocument(
-    { score, harps: [score.harp], engraving, played: { respellings: [], omitted: [] }, signEdits: () => [] },
+    {
+      score,
+      harps: [score.harp],
+      engraving,
+      played: { respellings: [], omitted: [] },
+      signEdits: () => [],
+      cues: { cues: [], score, staves: ALL_STAVES },
+      full: ALL_STAVES,
+    },
     engraver,
   );
   if (document === null) return 'layout-failed';

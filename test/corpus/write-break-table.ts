@@ -5,6 +5,7 @@
  * FOLDER holds what another version drew, to stand beside it: for each score of the list in order `<index>.json`, an
  * annotation's `pages` and `turns`.
  */
+
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { planPart } from '../../engine/plan-part.ts';
 import type { Score } from '../../engine/score/model.ts';
@@ -15,6 +16,7 @@ import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { turnRater } from '../../render/layout/breaks/page-turns.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
 import { measurePart } from '../../render/layout/measure-part.ts';
+import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
 import { startEngraver } from '../../render/layout/verovio.ts';
 import { playedNotes } from '../../render/pages/engrave-pages.ts';
 import { type BreakQuality, type DrawnPages, measureBreaks } from './break-quality.ts';
@@ -46,6 +48,8 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
     layout,
     played: playedNotes(planPart(score, {})),
     signEdits: () => [],
+    cues: { cues: [], score, staves: ALL_STAVES },
+    full: ALL_STAVES,
     spacesFor: () => [],
   };
   const document = prepareDocument(request, engraver)!;

@@ -167,6 +167,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   repair: 'true',
+  allHarps: 'true',
   tune: '2',
   part: 'P1',
   page: '1',
@@ -221,7 +222,8 @@ describe('every option', () => {
   it.each(uploads.flatMap(({ path, options }) => nameOptions(options!).map(({ name }) => [path, name])))(
     'of %s: %s is taken',
     async (path, name) => {
-      const accept = name === 'page' ? 'image/svg+xml' : 'application/json';
+      const archive = name === 'allHarps' && path === '/v1/annotate';
+      const accept = name === 'page' ? 'image/svg+xml' : archive ? 'application/zip' : 'application/json';
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;

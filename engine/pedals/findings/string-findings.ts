@@ -38,7 +38,7 @@ export const stringFindings = (
       )
       .map((respelling) =>
         doubleAccidental(score, respelling, [
-          noteFix(`Write ${pitchName(respelling.to)}.`, [{ kind: 'respell', ...respelling }]),
+          noteFix(writeFor(respelling), [{ kind: 'respell', ...respelling }]),
         ]),
       ),
     ...needs.ornamentRespellings.map((each) =>
@@ -62,7 +62,9 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
     .filter((other) => isInRange(profile, stringOf(other)))
     .map(
       (other): NoteFix =>
-        noteFix(`Write ${pitchName(other)}.`, [{ kind: 'respell', note: note.id, from: pitch, to: other }]),
+        noteFix(writeFor({ from: pitch, to: other }), [
+          { kind: 'respell', note: note.id, from: pitch, to: other },
+        ]),
     );
   return describeFinding(
     score,
@@ -127,6 +129,9 @@ const fixesOfClash = (
   ];
 };
 
+const writeFor = ({ from, to }: Pick<Respelling, 'from' | 'to'>): string =>
+  `Write ${pitchName(to)} for the ${pitchName(from)}.`;
+
 /** @param fixes none where the pitch is an ornament's neighbour, which is not a note of its own */
 const doubleAccidental = (
   score: Score,
@@ -139,7 +144,7 @@ const doubleAccidental = (
     { from, to },
     {
       notes: score.notes.filter((each) => each.id === note),
-      suggestions: [`Write ${pitchName(to)}.`],
+      suggestions: [writeFor({ from, to })],
       fixes,
     },
   );

@@ -104,14 +104,16 @@ interface TakenFix {
   readonly moreMoves: number;
 }
 
-/** “Write B4 for the C♭5 in bar 3 (costs 2 more moves).” */
+/**
+ * “Write B4 for the C♭5 in bar 3 (costs at most 2 more moves).” The music around the notes was planned with the pedals as
+ * before on either side: the whole may come to fewer.
+ */
 const offerOf = ({ fix, moreMoves }: Pick<TakenFix, 'fix' | 'moreMoves'>): NoteFix => {
   const { sentence, changes } = fix;
   const count = Math.abs(moreMoves);
   if (count === 0) return { sentence, changes, moreMoves };
   const moves = nameCount(count, moreMoves > 0 ? 'more move' : 'move');
-  const words =
-    moreMoves < 0 ? `saves ${moves}` : `costs ${moreMoves > fix.moreMoves ? 'up to ' : ''}${moves}`;
+  const words = moreMoves < 0 ? `saves at least ${moves}` : `costs at most ${moves}`;
   return { sentence: sentence.replace(/\.$/, ` (${words}).`), changes, moreMoves };
 };
 

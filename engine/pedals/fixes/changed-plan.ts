@@ -1,6 +1,7 @@
-import type { NoteChange } from '../../findings/model.ts';
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
+import { rationalKey } from '../../music/rational.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
@@ -74,9 +75,18 @@ export const stopsOf = ({ unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>):
 const lastResortsOf = ({ moves }: Pick<ChangedPlan, 'moves'>): number =>
   moves.filter(({ manner }) => manner === 'together' || manner === 'crossed').length;
 
-/** Whether nothing is worse than by another plan. */
+/** Whether nothing is worse than by another plan: neither more nor elsewhere is a pedal wanted in two positions. */
 export const isNoWorse = (plan: ChangedPlan, than: ChangedPlan): boolean =>
-  stopsOf(plan) <= stopsOf(than) && lastResortsOf(plan) <= lastResortsOf(than);
+  stopsOf(plan) <= stopsOf(than) &&
+  lastResortsOf(plan) <= lastResortsOf(than) &&
+  areAmong(clashesOf(plan), clashesOf(than));
+
+/** Where pedals are wanted in two positions. */
+const clashesOf = ({ unmet }: ChangedPlan): ReadonlySet<string> =>
+  new Set(unmet.map(({ letter, onset }) => `${letter} ${rationalKey(onset)}`));
+
+const areAmong = (some: ReadonlySet<string>, all: ReadonlySet<string>): boolean =>
+  [...some].every((each) => all.has(each));
 
 /** Whether something is mended as against another plan, and nothing worse. */
 export const isBetter = (plan: ChangedPlan, than: ChangedPlan): boolean =>

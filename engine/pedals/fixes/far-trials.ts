@@ -1,7 +1,7 @@
-import type { NoteChange } from '../../findings/model.ts';
 import { FEET, type Foot } from '../../harp/setting.ts';
 import { SIDES } from '../../harp/side.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { NeedsByLetter, PlacedNeed } from '../../sounding/placed-needs.ts';
 import { crossFeet } from '../course/cross-feet.ts';

@@ -1,5 +1,5 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { NoteChange } from '../../findings/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { asTold, type ChangedPlan, isInTrouble, isNoWorse, type LocalPlan, putInto } from './changed-plan.ts';
 import { tryFar } from './far-trials.ts';
 import {
@@ -78,7 +78,9 @@ export class FixTrials {
     const { finding, found } = open;
     const { score } = this.#part.prepared;
     const sought = found.map((each) => ({ ...each, sentence: describeChanges(each.changes, score) }));
-    const own = finding.fixes.map(({ sentence, changes }) => ({ sentence, changes, local: null }));
+    const own = finding.fixes
+      .filter(({ changes }) => this.#staysFixed(finding, changes))
+      .map(({ sentence, changes }) => ({ sentence, changes, local: null }));
     // One string for both hands loses nothing by being left to one of them.
     const isByChoice = found.length > 0 || finding.code === 'string-for-both-hands';
     const inOrder = isByChoice
@@ -91,6 +93,13 @@ export class FixTrials {
       if (good.length === ENOUGH) break;
     }
     return good;
+  }
+
+  /** Free spelling knows no hands: it may put the other note on the string that one was taken off. */
+  #staysFixed({ code }: PedalFinding, changes: readonly NoteChange[]): boolean {
+    const isOfHands = code === 'string-for-both-hands' || code === 'string-restruck-fast';
+    const isFree = this.#part.prepared.options.spelling === 'free';
+    return !isOfHands || !isFree || changes.every(({ kind }) => kind === 'omit');
   }
 
   /** The plan with a fix that nothing taken before bears on. */

@@ -1,8 +1,8 @@
 import { group } from 'd3-array';
-import type { NoteChange } from '../../findings/model.ts';
 import { FEET, type Foot } from '../../harp/setting.ts';
 import { SIDES } from '../../harp/side.ts';
 import type { Note } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';

@@ -1,8 +1,8 @@
 import { bisector } from 'd3-array';
 import { handFindings } from '../../findings/hand-findings.ts';
-import type { NoteChange } from '../../findings/model.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type PlannedPart, stringsOf } from './fix-trials.ts';
 
 /** Moments on either side within which a hand can meet a changed string. */

@@ -1,5 +1,5 @@
-import type { NoteChange } from '../../findings/model.ts';
 import type { Letter } from '../../music/pitch.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherStrings } from '../../sounding/needs.ts';
 import type { NeedsByLetter, PlacedNeed } from '../../sounding/placed-needs.ts';
 

@@ -1,8 +1,8 @@
 import { group } from 'd3-array';
-import type { NoteChange } from '../../findings/model.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import { nameCount } from '../../words/counts.ts';
 import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';

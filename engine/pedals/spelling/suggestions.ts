@@ -1,6 +1,6 @@
-import type { NoteChange } from '../../findings/model.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { add, compare, type Rational, rational } from '../../music/rational.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
 import { crossFeet } from '../course/cross-feet.ts';

@@ -1,16 +1,15 @@
-import type { Setting } from '../../harp/setting.ts';
+import type { Position, Setting } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { equals, rationalKey } from '../../music/rational.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
-import type { Rename } from './couple-letters.ts';
+import type { LetterEdit } from './letter-edits.ts';
 import type { MarkingWindow } from './letter-track.ts';
-import type { SettingEdit } from './move-settings.ts';
+import type { JointEdit } from './part-draft.ts';
 import { isInAll, type Places } from './place-edits.ts';
-import type { LetterEdit } from './repair-letter.ts';
 
 /** An edit with the place that is chosen for it, and others that would do. */
 export interface DraftEdit {
-  readonly edit: LetterEdit | Rename | SettingEdit;
+  readonly edit: LetterEdit | JointEdit;
   /** Null for edits that stay where their marking is. */
   readonly place: FixPlace | null;
   readonly options: readonly FixPlace[];
@@ -18,7 +17,7 @@ export interface DraftEdit {
 
 /** Chooses places: each edit's own best, or one for several that can be printed together. */
 export const placeEdits = (
-  edits: readonly (LetterEdit | Rename | SettingEdit)[],
+  edits: readonly (LetterEdit | JointEdit)[],
   places: Places,
 ): readonly DraftEdit[] => {
   const drafts = edits.map((edit): DraftEdit => {
@@ -70,15 +69,15 @@ const canJoin = (group: Shared, window: MarkingWindow, place: FixPlace): boolean
 /**
  * The edits as one would make them in the file, several pedals in one marking: in order of place.
  *
- * @param startSetting the full setting to print at the start where some pedals are not stated there
+ * @param startSetting the full setting to print at the start where some pedals are not stated there, beside other fixes
  */
 export const gatherFixes = (
   drafts: readonly DraftEdit[],
   start: FixPlace,
-  startSetting: (missing: ReadonlyMap<Letter, number>) => Setting,
+  startSetting: (missing: ReadonlyMap<Letter, Position>, others: readonly MarkingFix[]) => Setting,
 ): readonly (readonly [MarkingFix, ...MarkingFix[]])[] => {
   const groups = new Map<string, [MarkingFix, ...MarkingFix[]]>();
-  const missing = new Map<Letter, number>();
+  const missing = new Map<Letter, Position>();
   const put = (key: string, fix: MarkingFix): void => {
     const known = groups.get(key);
     if (known === undefined) groups.set(key, [fix]);
@@ -122,7 +121,7 @@ export const gatherFixes = (
         break;
     }
   }
-  const setting: [MarkingFix][] =
-    missing.size === 0 ? [] : [[{ kind: 'add-setting', setting: startSetting(missing), ...start }]];
-  return [...setting, ...groups.values()];
+  if (missing.size === 0) return [...groups.values()];
+  const setting = startSetting(missing, [...groups.values()].flat());
+  return [[{ kind: 'add-setting', setting, ...start }], ...groups.values()];
 };

@@ -1,122 +1,141 @@
+import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
-import { compare, type Rational } from '../../music/rational.ts';
-import { isInside, type LetterTrack, type MarkingWindow, type TrackStep } from './letter-track.ts';
-import type { BarPasses } from './passes.ts';
+import { compare, type Rational, rationalKey } from '../../music/rational.ts';
+import type { FixPlace } from '../model.ts';
+import { REPAIR_PRICES } from './letter-edits.ts';
 import {
-  type GivenChanges,
-  type LetterEdit,
-  type LetterRepair,
-  REPAIR_PRICES,
-  repairLetter,
-} from './repair-letter.ts';
+  firstNeeding,
+  isInside,
+  type LetterTrack,
+  type MarkingWindow,
+  type Statement,
+} from './letter-track.ts';
+import { type AddEdit, type Granted, type PartDraft, takeEdits, tryGiven } from './part-draft.ts';
+import type { Places } from './place-edits.ts';
 
-type AddEdit = LetterEdit & { readonly kind: 'add' };
-
-/** An edit, the new marking that would do instead, and what is left to do beside that. */
-interface Alternative {
+/** An edit that a new marking at its best place would make as well. */
+interface Wish {
   readonly letter: Letter;
+  readonly position: Position;
   readonly isAdded: boolean;
-  readonly add: AddEdit;
-  readonly rest: LetterRepair;
+  readonly window: MarkingWindow;
 }
 
-/** More edits than a few are not joined. */
+/** A wish that is granted at some place. */
+interface Share {
+  readonly wish: Wish;
+  readonly granted: Granted;
+}
+
+/** More edits than a few are not joined: where much is missing each change had better stand near its note. */
 const MOST_EDITS = 16;
 
-/** New markings further apart than this are not printed as one. */
-const MOST_BARS_APART = 1;
+/** Places tried for each wish, and bars over which another may share them. */
+const MOST_PLACES = 6;
+const MOST_BARS_AHEAD = 16;
 
 /**
  * Prints changes of several pedals as one new marking, where each of them would do as well in a place that they share:
- * a marking left out that said several pedals is one edit, though each pedal alone could be put right otherwise.
+ * a marking left out that said several pedals is one edit, though each pedal alone could be put right otherwise, or
+ * nearer to its note.
  */
-export const joinAdditions = (
-  tracks: ReadonlyMap<Letter, LetterTrack>,
-  passes: readonly BarPasses[],
-  base: ReadonlyMap<Letter, LetterRepair>,
-  given: ReadonlyMap<Letter, GivenChanges>,
-): ReadonlyMap<Letter, LetterRepair> => {
-  const edits = [...base.values()].flatMap(({ letter, edits: own }) => own.map((edit) => ({ letter, edit })));
-  if (edits.length < 2 || edits.length > MOST_EDITS) return base;
-  const alternatives = edits.flatMap(({ letter, edit }) =>
-    alternativeOf(edit, base.get(letter)!, tracks.get(letter)!, passes, given.get(letter)),
-  );
-  const repairs = new Map(base);
-  const joined = new Set<Letter>();
-  for (const first of alternatives) {
-    if (joined.has(first.letter)) continue;
-    const group = [first];
-    for (const other of alternatives) {
-      if (
-        !joined.has(other.letter) &&
-        group.every((each) => each.letter !== other.letter) &&
-        canShare(group, other)
-      )
-        group.push(other);
-    }
-    if (group.length < 2 || group.every(({ isAdded }) => isAdded)) continue;
-    for (const { letter, add, rest } of group) {
-      joined.add(letter);
-      repairs.set(letter, { ...rest, edits: [...rest.edits, add], cost: rest.cost + REPAIR_PRICES.edit });
-    }
+export const joinAdditions = (draft: PartDraft, places: Places): PartDraft => {
+  const wishes = wishesOf(draft, places.start.at);
+  if (wishes.length < 2 || wishes.length > MOST_EDITS) return draft;
+  let joined = draft;
+  const done = new Set<Letter>();
+  const grant = grantAt(draft);
+  for (const first of wishes) {
+    if (done.has(first.letter)) continue;
+    const free = wishes.filter(({ letter }) => !done.has(letter));
+    const tries = places
+      .within(first.letter, first.position, first.window)
+      .slice(0, MOST_PLACES)
+      .map((place) => ({ place, shares: shareAt(first, free, place, grant) }));
+    const { place, shares } = tries.reduce((one, each) =>
+      each.shares.length > one.shares.length ? each : one,
+    );
+    if (!savesEdits(shares)) continue;
+    const { at, bar } = place;
+    const window: MarkingWindow = { after: at, closed: true, until: at, bar };
+    const adds = shares.map(
+      ({ wish: { letter, position } }): AddEdit => ({ kind: 'add', letter, position, window }),
+    );
+    for (const { letter } of adds) done.add(letter);
+    joined = takeEdits(
+      joined,
+      adds,
+      shares.map(({ granted }) => granted),
+    );
   }
-  return repairs;
+  return joined;
 };
 
-const canShare = (group: readonly Alternative[], { add }: Alternative): boolean => {
-  const windows = [...group.map((each) => each.add.window), add.window];
-  const earliest = windows.reduce((first, each) => (compare(each.until, first.until) < 0 ? each : first));
-  return windows.every(
-    (window) => isInside(window, earliest.until) && window.bar - earliest.bar <= MOST_BARS_APART,
-  );
+/** What several changes that are all new and stand near each other anyway save nothing by. */
+const savesEdits = (shares: readonly Share[]): boolean => {
+  if (shares.length < 2) return false;
+  const [{ wish: first }] = shares as readonly [Share, ...Share[]];
+  return shares.some(({ wish }) => !wish.isAdded || !areNear(first.window, wish.window));
 };
 
-/** A new marking for the first note that the edit serves, where with it the pedal needs an edit less. */
-const alternativeOf = (
-  edit: LetterEdit,
-  repair: LetterRepair,
-  track: LetterTrack,
-  passes: readonly BarPasses[],
-  known: GivenChanges = { without: [], also: [] },
-): readonly Alternative[] => {
-  if (edit.kind === 'remove') return [];
-  const { letter } = repair;
-  const position = edit.kind === 'move' ? edit.statement.position : edit.position;
-  const step =
-    edit.kind === 'add' || edit.kind === 'move'
-      ? stepOf(track, edit.window)
-      : stepFrom(track, edit.statement.bar, edit.statement.at, position);
-  if (step === undefined || step.window === null) return [];
-  const also = [...known.also, { step, position, inWords: true }];
-  const rest = repairLetter(track, passes, { ...known, also });
-  if (rest.unmet > repair.unmet || rest.cost + REPAIR_PRICES.edit > repair.cost + MOST_UNLIKELY) return [];
-  return [
-    {
-      letter,
-      isAdded: edit.kind === 'add',
-      add: { kind: 'add', letter, position, window: step.window },
-      rest,
-    },
-  ];
+const areNear = (one: MarkingWindow, other: MarkingWindow): boolean => {
+  const [early, late] = compare(one.until, other.until) <= 0 ? [one, other] : [other, one];
+  return isInside(late, early.until) && late.bar - early.bar <= 1;
 };
+
+type Grant = (wish: Wish, place: FixPlace) => Share | null;
+
+const shareAt = (first: Wish, wishes: readonly Wish[], place: FixPlace, grant: Grant): readonly Share[] => {
+  const own = grant(first, place);
+  if (own === null) return [];
+  const shares: Share[] = [own];
+  for (const wish of wishes) {
+    if (shares.some((share) => share.wish.letter === wish.letter) || !mayShare(wish, place)) continue;
+    const other = grant(wish, place);
+    if (other !== null) shares.push(other);
+  }
+  return shares;
+};
+
+const mayShare = ({ window }: Wish, { at, bar }: FixPlace): boolean =>
+  compare(at, window.until) <= 0 && window.bar - bar <= MOST_BARS_AHEAD;
 
 /** What an edit may be less likely, and no more of them. */
 const MOST_UNLIKELY = REPAIR_PRICES.edit / 2;
 
-const stepOf = ({ bars }: LetterTrack, window: MarkingWindow): TrackStep | undefined =>
-  bars[window.bar]!.find((step) => step.window === window);
+/** Tries a new marking of one pedal: granted where with it the pedal needs an edit less. */
+const grantAt = (draft: PartDraft): Grant => {
+  const known = new Map<string, Granted>();
+  return (wish, { bar, at }) => {
+    const { letter, position } = wish;
+    const key = `${letter} ${position} ${bar} ${rationalKey(at)}`;
+    const granted =
+      known.get(key) ?? tryGiven(draft, letter, { also: [{ bar, at, position, inWords: true }] });
+    known.set(key, granted);
+    const rest = granted.repair;
+    const repair = draft.repairs.get(letter)!;
+    const isGranted =
+      rest.unmet <= repair.unmet && rest.cost + REPAIR_PRICES.edit <= repair.cost + MOST_UNLIKELY;
+    return isGranted ? { wish, granted } : null;
+  };
+};
 
-const stepFrom = (
-  { bars }: LetterTrack,
-  bar: number,
-  at: Rational,
-  position: number,
-): TrackStep | undefined => {
-  for (const steps of bars.slice(bar)) {
-    const found = steps.find(
-      (step) => compare(step.at, at) >= 0 && step.needs.some((need) => need === position),
-    );
-    if (found !== undefined) return found;
-  }
-  return undefined;
+const wishesOf = ({ tracks, repairs }: PartDraft, start: Rational): readonly Wish[] =>
+  [...repairs.values()].flatMap(({ letter, edits }) =>
+    edits.flatMap((edit): readonly Wish[] => {
+      if (edit.kind === 'remove') return [];
+      const position = edit.kind === 'move' ? edit.statement.position : edit.position;
+      const window =
+        edit.kind === 'alter' ? windowFor(tracks.get(letter)!, edit.statement, position) : edit.window;
+      const isAdded = edit.kind === 'add';
+      // What is missing at the start is said by one setting in any case.
+      if (window === null || (isAdded && isInside(window, start))) return [];
+      return [{ letter, position, isAdded, window }];
+    }),
+  );
+
+/** Where a new marking would serve the next note that wants a position; null where one stands already. */
+const windowFor = (track: LetterTrack, { bar, at }: Statement, position: Position): MarkingWindow | null => {
+  const step = firstNeeding(track, bar, at, position);
+  return step === undefined || step.stated.length > 0 ? null : step.window;
 };

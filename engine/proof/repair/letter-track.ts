@@ -44,13 +44,33 @@ export interface TrackStep {
   readonly held: readonly Position[];
   /** Where a marking that is added for the notes of this step may stand; null where there is no room for one. */
   readonly window: MarkingWindow | null;
+  /** Markings (indices) printed here that state the pedal: no other is added beside them. */
+  readonly stated: readonly number[];
 }
 
 /** What happens to one pedal, in printed order; by bar. */
 export interface LetterTrack {
   readonly letter: Letter;
   readonly bars: readonly (readonly TrackStep[])[];
+  /** What goes on for a while (trill, tremolo). */
+  readonly holds: readonly Need[];
 }
+
+/** A step at which nothing is said or asked. */
+export const emptyStep = ({ holds }: LetterTrack, bar: number, at: Rational): TrackStep => ({
+  at,
+  bar,
+  statements: [],
+  graces: [],
+  hasGraces: false,
+  needs: [],
+  swept: [],
+  held: distinct(
+    holds.filter(({ onset, heldUntil }) => compare(onset, at) < 0 && compare(at, heldUntil) < 0),
+  ),
+  window: null,
+  stated: [],
+});
 
 /** When a marking that is to be prepared takes effect: with the first note that asks for one of its changes. */
 type EffectiveAt = ReadonlyMap<number, { readonly bar: number; readonly at: Rational } | null>;
@@ -70,8 +90,12 @@ export const trackLetter = (
     arriving.set(key, [...(arriving.get(key) ?? []), marking]);
   }
   const builder = new TrackBuilder(score, letter, passes);
+  const holds = events.flatMap(({ onsets }) =>
+    onsets.flatMap(({ notes }) => notes.map(({ need }) => need).filter((need) => isHeld(need, letter))),
+  );
   return {
     letter,
+    holds,
     bars: events.map(({ onsets }, bar) => {
       builder.startBar(bar);
       return onsets.flatMap((onset) => {
@@ -159,7 +183,7 @@ class TrackBuilder {
     const isLater = latest !== null && (after === null || compare(latest, after) >= 0);
     const from = isLater ? { after: latest, closed: true } : { after, closed };
     const isOpen = from.after === null || compare(from.after, at) < (from.closed ? 1 : 0);
-    const hasStatement = markings.some(
+    const stated = markings.filter(
       (marking) => this.#score.markings[marking]!.positions[letter] !== undefined,
     );
     const step: TrackStep = {
@@ -171,13 +195,17 @@ class TrackBuilder {
       needs: distinct(own.filter(({ kind }) => kind !== 'swept')),
       swept: distinct(own.filter(({ kind }) => kind === 'swept')),
       held: distinct(this.#held),
-      window: isOpen && !hasStatement ? { ...from, until: at, bar } : null,
+      window: isOpen ? { ...from, until: at, bar } : null,
+      stated,
     };
-    this.#held.push(...own.filter((need) => compare(need.onset, need.heldUntil) < 0));
+    this.#held.push(...own.filter((need) => isHeld(need, letter)));
     this.#window = { after: at, closed: false };
     return step;
   }
 }
+
+const isHeld = (need: Need, letter: Letter): boolean =>
+  need.letter === letter && compare(need.onset, need.heldUntil) < 0;
 
 const distinct = (needs: readonly Need[]): readonly Position[] => [
   ...new Set(needs.map(({ position }) => position)),
@@ -188,6 +216,20 @@ const statementOf = (marking: SourceMarking, index: number, letter: Letter): rea
   if (position === undefined) return [];
   const inSetting = LETTERS.every((each) => marking.positions[each] !== undefined);
   return [{ marking: index, letter, position, at: marking.at, bar: marking.bar, inSetting }];
+};
+
+/** The first step from a place on at which a note wants a position. */
+export const firstNeeding = (
+  { bars }: LetterTrack,
+  bar: number,
+  at: Rational,
+  position: Position,
+): TrackStep | undefined => {
+  for (const steps of bars.slice(bar)) {
+    const found = steps.find((step) => compare(step.at, at) >= 0 && step.needs.includes(position));
+    if (found !== undefined) return found;
+  }
+  return undefined;
 };
 
 /** Whether a score time lies in a window. */

@@ -1,4 +1,4 @@
-import { type Setting, settingFrom } from '../../harp/setting.ts';
+import { type Position, type Setting, settingFrom } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { equals } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
@@ -8,17 +8,15 @@ import { applyFixes } from '../apply-fixes.ts';
 import type { MarkingEdit, MarkingFix, Repair } from '../model.ts';
 import { type PartEvents, placeMarkings } from '../part-events.ts';
 import { addedFaults, type Trials } from '../trials.ts';
-import { type CoupledRepair, findRenames } from './couple-letters.ts';
-import { type DraftEdit, gatherFixes, placeEdits } from './draft-edits.ts';
+import { type DraftEdit, gatherFixes } from './draft-edits.ts';
 import { type EditSet, findDependencies, lettersOf, placeOf } from './edit-dependencies.ts';
 import { giveFeetTime } from './feet-in-time.ts';
-import { joinAdditions } from './join-additions.ts';
+import { fewestEdits } from './fewest-edits.ts';
 import { trackLetter } from './letter-track.ts';
-import { findMovedSettings } from './move-settings.ts';
+import { startDraft } from './part-draft.ts';
 import { listPasses } from './passes.ts';
 import { findPlaces, type Places } from './place-edits.ts';
-import { repairLetter } from './repair-letter.ts';
-import { stateAtStart } from './state-at-start.ts';
+import { rankWays } from './rank-ways.ts';
 
 /** What a repair is sought from. */
 export interface RepairInput {
@@ -40,9 +38,10 @@ type FixGroup = readonly [MarkingFix, ...MarkingFix[]];
 /**
  * Finds the fewest edits with which every note finds its pedal and the feet have time.
  *
- * The seven pedals are independent but for the time of the feet, names that are meant for another pedal, and settings
- * that are out of place as a whole. So each pedal is repaired by itself, exactly; then those edits are looked for that
- * serve several at once; then the feet are given time. What comes out is proved by playing the part.
+ * The seven pedals are independent but for the time of the feet and edits that concern several: names that are meant
+ * for another pedal, markings that are out of place as a whole, new markings that say several pedals. So each pedal is
+ * repaired by itself, exactly; then those edits are looked for that serve several at once; then the feet are given time.
+ * What comes out is proved by playing the part, and the number of edits against a number that none goes below.
  */
 export const repairPart = (input: RepairInput): PartRepair => {
   const { score, part, trials } = input;
@@ -53,34 +52,53 @@ export const repairPart = (input: RepairInput): PartRepair => {
   const tracks = new Map(
     LETTERS.map((letter) => [letter, trackLetter(score, letter, events, passes.bars)] as const),
   );
-  const base = new Map(
-    [...tracks].map(([letter, track]) => [letter, repairLetter(track, passes.bars)] as const),
-  );
+  const base = startDraft(tracks, passes.bars);
   const places = findPlaces(score, part.moments, input.plan);
-  const stated = stateAtStart(tracks, passes.bars, base, places.start);
-  const moved = findMovedSettings(tracks, passes.bars, stated, places);
-  const coupled: CoupledRepair = findRenames(tracks, passes.bars, moved.repairs);
-  const joined = joinAdditions(tracks, passes.bars, coupled.repairs, coupled.given);
-  const edits = [...joined.values()].flatMap((repair) => repair.edits);
-  const drafts = placeEdits([...moved.settings, ...coupled.renames, ...edits], places);
-  const fixesOf = (each: readonly DraftEdit[]): readonly MarkingFix[] => gather(each, input, places).flat();
-  const timed = giveFeetTime(drafts, { ...input, places, fixesOf });
-  const groups = withoutNewFaults(gather(timed, input, places), input);
-  const isExact = passes.complete && [...base.values()].every(({ exact }) => exact);
-  const isAlone = moved.settings.length === 0 && timed.length === drafts.length;
-  return finish(groups, input, isExact && isAlone && groups.flat().length > 0);
+  const groupsOf = (drafts: readonly DraftEdit[]): readonly FixGroup[] => gather(drafts, input, places);
+  const fixesOf = (drafts: readonly DraftEdit[]): readonly MarkingFix[] => groupsOf(drafts).flat();
+  const lateBefore = before.late.length;
+  let best: Outcome | null = null;
+  for (const { drafts } of rankWays(base, places, (each) => groupsOf(each).length).slice(0, MOST_WAYS)) {
+    const planned = groupsOf(giveFeetTime(drafts, { ...input, places, fixesOf }));
+    const groups = withoutNewFaults(planned, input);
+    const { faults, late } = trials.prove(groups.flat());
+    const isBetter = best === null || faults.size < best.left;
+    if (isBetter) best = { groups, left: faults.size };
+    if (groups.length === planned.length && late.length <= lateBefore) break;
+  }
+  const { groups } = best!;
+  const isExact = passes.complete && [...base.repairs.values()].every(({ exact }) => exact);
+  const isProven = isExact && groups.length > 0 && groups.length <= fewestEdits(score, part.moments, base);
+  return finish(groups, input, isProven);
 };
 
+/** Of several ways that are about as good, as many are tried where the feet have no time for the first. */
+const MOST_WAYS = 4;
+
+interface Outcome {
+  readonly groups: readonly FixGroup[];
+  /** Faults that are left. */
+  readonly left: number;
+}
+
 const gather = (drafts: readonly DraftEdit[], input: RepairInput, places: Places): readonly FixGroup[] =>
-  gatherFixes(drafts, places.start, (missing) => startSetting(input, missing)).toSorted(
+  gatherFixes(drafts, places.start, (missing, others) => startSetting(input, missing, others)).toSorted(
     (a, b) => placeOf(a, input.score) - placeOf(b, input.score),
   );
 
-/** A full setting that says what is missing and what the markings at its place say, and else what the plan begins with. */
-const startSetting = ({ score, plan }: RepairInput, missing: ReadonlyMap<Letter, number>): Setting => {
+/** A full setting that says what is missing and what the markings at its place then say, and else what the plan begins with. */
+const startSetting = (
+  { score, plan }: RepairInput,
+  missing: ReadonlyMap<Letter, Position>,
+  others: readonly MarkingFix[],
+): Setting => {
   const { onset } = score.bars[score.playOrder[0] ?? 0]!;
-  const there = score.markings.filter(({ at }) => equals(at, onset)).map(({ positions }) => positions);
-  const stated: Partial<Setting> = Object.assign({}, ...there, Object.fromEntries(missing));
+  const there = applyFixes(score.markings, others).markings.filter(({ at }) => equals(at, onset));
+  const stated: Partial<Setting> = Object.assign(
+    {},
+    ...there.map(({ positions }) => positions),
+    Object.fromEntries(missing),
+  );
   const { initial } = plan();
   return settingFrom((letter) => stated[letter] ?? initial[letter]);
 };

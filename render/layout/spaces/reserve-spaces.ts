@@ -23,6 +23,10 @@ export interface StaffRange {
   readonly bottom: number;
 }
 
+/** @param staves from the top */
+export const stavesIn = (staves: readonly string[], { top, bottom }: StaffRange): readonly string[] =>
+  staves.slice(top, bottom === -1 ? undefined : bottom + 1);
+
 /** All staves of a part for one harp. */
 export const ALL_STAVES: StaffRange = { top: 0, bottom: -1 };
 

@@ -7,14 +7,14 @@ export const missingStaves = (measure: XmlElement, staves: readonly string[]): r
   return staves.filter((n) => !held.has(n));
 };
 
-/** Writes the staves that a measure lacks, each in its place, with one layer. @param layer content for a staff's `n` */
+/** Writes the staves that a measure lacks, each in its place. @param layers of a staff, by its `n` */
 export const missingStaffEdits = (
   measure: XmlElement,
   staves: readonly string[],
-  layer: (n: string) => string,
+  layers: (n: string) => string,
 ): Edit[] => {
   const missing = missingStaves(measure, staves);
-  const write = (n: string): string => `<staff n="${n}"><layer n="1">${layer(n)}</layer></staff>`;
+  const write = (n: string): string => `<staff n="${n}">${layers(n)}</staff>`;
   if (isWithoutEndTag(measure)) {
     const { end } = measure.span;
     return [{ start: end - '/>'.length, end, put: `>${missing.map(write).join('')}` }];

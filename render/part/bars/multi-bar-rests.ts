@@ -82,7 +82,8 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
   const [home, ...joined] = measures as [XmlElement, ...XmlElement[]];
   const last = measures.at(-1)!;
   const right = last.attributes.right;
-  const layerOf = (n: string): string => `<multiRest num="${measures.length}"/>${clefsAfter(n)}`;
+  const layerOf = (n: string): string =>
+    `<layer n="1"><multiRest num="${measures.length}"/>${clefsAfter(n)}</layer>`;
   const clefsAfter = (staff: string): string =>
     clefsIn(last, [staff])
       .map(({ span }) => mei.text.slice(span.start, span.end).replace(HIDDEN, ''))
@@ -91,7 +92,7 @@ const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
     ...harpStaves(home, mei.staves).map(({ inner, attributes }, i) => ({
       start: inner.start,
       end: inner.end,
-      put: `<layer n="1">${layerOf(attributes.n ?? '')}</layer>${i === 0 ? spacer(measures.length) : ''}`,
+      put: `${layerOf(attributes.n ?? '')}${i === 0 ? spacer(measures.length) : ''}`,
     })),
     ...missingStaffEdits(home, mei.staves, layerOf),
     ...(right === undefined ? [] : [setAttribute(mei.text, home.span.start, 'right', right)]),

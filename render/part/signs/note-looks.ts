@@ -1,4 +1,5 @@
 import {
+  midiOf,
   type Note,
   type Pitch,
   type Plan,
@@ -50,11 +51,17 @@ export const noteLookEdits = (
     return [
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
       ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
-      ...(respelling !== undefined && looks.respelledLook === 'named'
+      ...(respelling !== undefined && (looks.respelledLook === 'named' || isElsewhere(respelling))
         ? nameEdits(score, mei, note, respelling, looks.naming)
         : []),
     ];
   });
+};
+
+/** A note that is played in another octave is told in any case: nobody would hear it from the page. */
+const isElsewhere = ({ from, to }: Respelling): boolean => {
+  const apart = midiOf(from) - midiOf(to);
+  return apart !== 0 && apart % 12 === 0;
 };
 
 const colourOf = (letter: string, { stringColours }: Looks): string | null => {

@@ -15,7 +15,7 @@ import { respellMeiNote } from './respell-mei.ts';
 import { respellMusicXmlNote } from './respell-musicxml.ts';
 
 /**
- * Edits that write notes on another string: step, alteration, octave and accidental, of a tied note in every note of
+ * Edits that write notes on another string, or in another octave: step, alteration, octave and accidental, of a tied note in every note of
  * its tie, since a tie holds one string. Nothing else is touched.
  *
  * Notes played on a string that is tuned otherwise keep their writing, which tells what sounds.
@@ -25,7 +25,7 @@ import { respellMusicXmlNote } from './respell-musicxml.ts';
  * @returns `unsupported` for a note whose written pitch the file leaves open (see `respellMeiNote`)
  */
 export const respellingEdits = (score: Score, respellings: readonly Respelling[]): Result<Edit[]> => {
-  const renamed = respellings.filter(({ from, to }) => midiOf(from) === midiOf(to));
+  const renamed = respellings.filter(({ from, to }) => (midiOf(from) - midiOf(to)) % 12 === 0);
   if (renamed.length === 0) return ok([]);
   const { text, root, format } = score.source;
   const shifts = shiftsByNote(score.notes, renamed);

@@ -92,7 +92,7 @@ export const findingShape = {
     .meta({ description: 'Every place that it is about, in order; the first is at bar and beat.' }),
 };
 
-const noteChange = z
+export const noteChange = z
   .discriminatedUnion('kind', [
     z.object({ kind: z.literal('respell'), note: z.string(), at: notesAt, to: z.string() }),
     z.object({ kind: z.literal('omit'), note: z.string(), at: notesAt }),

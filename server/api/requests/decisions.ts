@@ -142,9 +142,10 @@ export const decisionsShape = {
     'Moves and positions of pedals or levers, and passages without moves, that the plan must follow.',
   ),
   respell: listOf(
-    z
-      .strictObject({ ...notesAtShape, to: pitchText })
-      .meta({ id: 'RespellDecision', description: 'Notes to play on another string of the same pitch.' }),
+    z.strictObject({ ...notesAtShape, to: pitchText }).meta({
+      id: 'RespellDecision',
+      description: 'Notes to play on another string of the same pitch, or the same an octave or two away.',
+    }),
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
   omit: listOf(
@@ -160,6 +161,19 @@ export const decisionsShape = {
       .meta({ id: 'FullSettingDecision', description: 'A place where a full setting is or is not printed.' }),
     'Places where a full setting is or is not printed, whatever the other options say.',
   ),
+  cueParts: listOf(
+    z
+      .strictObject({
+        ...placeShape,
+        part: z
+          .string()
+          .max(DECISION_LIMITS.partLength)
+          .nullable()
+          .meta({ description: 'Id or name of another part of the score; null for no cue.' }),
+      })
+      .meta({ id: 'CueDecision', description: 'What is cued before the note with which the harp comes in.' }),
+    'What is shown small before an entry of the harp, whatever the other options say.',
+  ),
   ...shapeOf(DECISIONS_CATALOGUE),
 };
 
@@ -169,6 +183,7 @@ export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   respell: 'both',
   omit: 'both',
   fullSettings: 'pedal',
+  cueParts: 'both',
 };
 
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
@@ -202,8 +217,8 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     pins.push(named.value);
   }
-  const { respell = [], omit = [], fullSettings = [] } = choice;
-  return { ok: true, value: { pins, respell, omit, fullSettings } };
+  const { respell = [], omit = [], fullSettings = [], cueParts = [] } = choice;
+  return { ok: true, value: { pins, respell, omit, fullSettings, cueParts } };
 };
 
 type GivenPin = z.infer<typeof pin>;

@@ -45,6 +45,13 @@ export const engravingShape = shapeOf(ENGRAVING_CATALOGUE);
 
 export const planOptions = z.strictObject({ ...partShape, ...planShape }).meta({ id: 'PlanOptions' });
 
+/** What the search for fixes goes by: a plan for the pedal harp. */
+export const fixesOptions = z
+  .strictObject({ ...partShape, ...instrumentShape, ...sharingShape, ...pedalShape, ...decisionsShape })
+  .meta({ id: 'FixesOptions' });
+
+export type FixesChoice = z.infer<typeof fixesOptions>;
+
 /** What a file says of itself holds where nothing is asked for. */
 const marksAtShape = {
   marksAt: z.enum(['foot', 'note']).exactOptional().meta({

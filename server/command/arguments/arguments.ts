@@ -7,7 +7,7 @@ import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
-import { annotateOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
+import { annotateOptions, fixesOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { readNamed } from '../../api/requests/read-options.ts';
 import type { TuneFilter, TuneSort } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
@@ -23,6 +23,7 @@ export type Command =
   | PlanCommand
   | ProofCommand
   | CompareCommand
+  | FixesCommand
   | TunesCommand
   | GlissandiCommand
   | HandoutCommand
@@ -57,6 +58,13 @@ export interface ProofCommand {
   readonly inputs: readonly string[];
   /** Where the corrected file goes; null where no repair is asked for. */
   readonly output: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface FixesCommand {
+  readonly kind: 'fixes';
+  readonly input: string;
   readonly json: boolean;
   readonly options: GivenOptions;
 }
@@ -130,6 +138,7 @@ const FLAGS = {
     ...flagsFor(proofOptions),
   },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
+  fixes: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(fixesOptions) },
   tunes: {
     ...EVERYWHERE,
     json: SWITCH,
@@ -242,7 +251,7 @@ const readFolder = (inputs: readonly string[], folder: string, to: string, optio
 };
 
 /** A command that takes one file and prints. */
-const readOneFile = (kind: 'plan' | 'compare', schema: z.ZodObject, words: Words): Parsed => {
+const readOneFile = (kind: 'plan' | 'compare' | 'fixes', schema: z.ZodObject, words: Words): Parsed => {
   const given = readGiven(schema, words);
   if (!given.ok) return given;
   const [input, ...more] = words.positionals;
@@ -369,6 +378,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readProof(words);
     case 'compare':
       return readOneFile('compare', compareOptions, words);
+    case 'fixes':
+      return readOneFile('fixes', fixesOptions, words);
     case 'tunes':
       return readTunes(words);
     case 'glissandi':

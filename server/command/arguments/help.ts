@@ -34,6 +34,10 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
           ${nameFlags(compareOptions)}
       says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
 
+  tringle fixes FILE [--json] [options of plan]
+      for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,
+      leave out a doubled note, a slower tempo, a second harp; and up to which tempo the part is playable
+
   tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
           [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]
           ${nameFlags(compareOptions)}

@@ -75,6 +75,7 @@ export const annotateScore = async (
 export const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),
   fullSettings: decisions.placed.fullSettings,
+  cueParts: decisions.placed.cueParts,
 });
 
 /**

@@ -40,4 +40,10 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record({
     fc.tuple(place, fc.boolean()).map(([at, print]) => ({ ...at, print })),
     { maxLength: 4 },
   ),
+  cueParts: fc.array(
+    fc
+      .tuple(place, fc.option(fc.string({ unit: 'grapheme', maxLength: 10 }), { nil: null }))
+      .map(([at, part]) => ({ ...at, part })),
+    { maxLength: 4 },
+  ),
 });

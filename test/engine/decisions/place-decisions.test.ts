@@ -159,7 +159,7 @@ describe('entries that lost their place', () => {
       'no note with this pitch begins there',
     ],
     ['a string of another pitch', { respell: [{ ...note, to: 'D4' }] }, 'to', 'as D4'],
-    ['an octave too far', { respell: [{ ...note, to: 'D♭5' }] }, 'to', 'does not have the pitch'],
+    ['three octaves away', { respell: [{ ...note, to: 'D♭7' }] }, 'to', 'does not have the pitch'],
     [
       'a double accidental kept as written, which no string gives',
       { respell: [{ barIndex: 1, beat: '2', pitch: 'F𝄪4', to: 'F𝄪4' }] },

@@ -160,6 +160,10 @@ describe('fixes', () => {
 
   it('are none for the neighbour of a trill: it is no note that could be chosen', () => {
     const [found] = planOf(smallPart({ upper: 'E4/1tr(F##4)' })).findings;
-    expect(found).toMatchObject({ code: 'double-accidental', suggestions: ['Write G4.'], fixes: [] });
+    expect(found).toMatchObject({
+      code: 'double-accidental',
+      suggestions: ['Write G4 for the F𝄪4.'],
+      fixes: [],
+    });
   });
 });

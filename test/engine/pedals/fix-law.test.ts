@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 import { expectLaw } from './fix-law.ts';
@@ -35,6 +36,43 @@ const somePart = (quartersPerMinute: number, playOrder: readonly number[], bars 
       playOrder: fc.constant(playOrder),
     })
     .map(smallPart);
+
+describe('fixes that are offered under free spelling', () => {
+  const free = { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' as const };
+
+  it('agree with each other, and with what is spelled anew once they are taken', () => {
+    fc.assert(
+      fc.property(somePart(40, [0, 1]), (score) => expectLaw(score, free)),
+      { numRuns: 6 },
+    );
+    fc.assert(
+      fc.property(somePart(150, [0, 1]), (score) => expectLaw(score, free)),
+      { numRuns: 6 },
+    );
+  });
+
+  it('take a note off a string for both hands only where the other stays: F4 is no way out for F4', () => {
+    const part = smallPart({
+      upper: 'E#4/1:2 r/1:2 A5+B5/1:2 r/3:2 | F#5/1:2 F4/1:2 A#5+F5/1:2 r/5:2',
+      lower: 'r/1:2 A#4+Bb4/1:2 E#3+B4/1:2 r/5:2 | E##3/1:2 C##4+F4/1:2 r/1:2 Db4+Bb4/1:2 r/2',
+    });
+    expectLaw(part, free);
+    const [both] = planPedals(part, free).findings.filter(({ code }) => code === 'string-for-both-hands');
+    expect(both!.fixes.map(({ changes }) => changes[0]!.kind)).toEqual(['omit']);
+  });
+});
+
+describe('a fix alone', () => {
+  it('does not make the trouble of another pedal: E♭ is none for D♯ beside E♯', () => {
+    const part = smallPart({ upper: 'E#4+D5/2 r/2', lower: '(D#2) D#2/2 r/2' });
+    expectLaw(part);
+    const changes = planPedals(part).findings.flatMap(({ fixes }) => fixes.map((fix) => fix.changes));
+    for (const each of changes) {
+      const toFlat = each.some((change) => change.kind === 'respell' && change.to.alter === -1);
+      if (toFlat) expect(each.length).toBeGreaterThan(1);
+    }
+  });
+});
 
 describe('fixes that are offered', () => {
   it('agree with each other in slow chromatic music', () => {
@@ -80,7 +118,7 @@ describe('of several fixes', () => {
   });
 
   it('that of one string for both hands is to leave it to one of them', () => {
-    expect(offered({ upper: 'C4/1', lower: 'C4/1' })[0]).toBe('Play it with one hand only.');
+    expect(offered({ upper: 'C4/1', lower: 'C4/1' })[0]).toBe('Play the C4 with one hand only.');
   });
 });
 

@@ -1,10 +1,11 @@
 import { expect } from 'vitest';
 import type { PedalFinding } from '../../../engine/findings/catalogue.ts';
-import type { NoteChange, NoteFix } from '../../../engine/findings/model.ts';
+import type { NoteFix } from '../../../engine/findings/model.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
+import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
 
 /** The options once notes are changed; with what was decided before. */
 export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]): PlanOptions => ({
@@ -30,6 +31,19 @@ const places = (findings: readonly PedalFinding[]) =>
 
 const countStops = ({ findings }: Plan): number =>
   places(findings).filter(({ severity }) => severity === 'stop').length;
+
+/** The pedals that are wanted in two positions at once, and where. */
+const clashesOf = ({ findings }: Plan): ReadonlySet<string> =>
+  new Set(
+    findings
+      .filter(({ code }) => code === 'pedal-in-two-positions')
+      .flatMap(({ places }) =>
+        places.map(
+          ({ barNumber, beat, sentence }) =>
+            `${/The (\w) pedal/.exec(sentence)?.[1]} in bar ${barNumber}, beat ${beat.num}/${beat.den}`,
+        ),
+      ),
+  );
 
 /** The moves that fixes say they cost; one that two findings offer is taken once. */
 const announced = (choices: readonly Choice[]): number =>
@@ -61,6 +75,9 @@ export const breaksOfLaw = (
   const troubles = troublesOf(after.findings);
   return [
     ...(left > stops ? [`stops rose from ${stops} to ${left}`] : []),
+    ...[...clashesOf(after)]
+      .filter((clash) => !clashesOf(before).has(clash))
+      .map((clash) => `new clash: ${clash}`),
     ...(after.summary.moves > allowed ? [`${after.summary.moves} moves where ${allowed} were said`] : []),
     ...choices
       .filter(({ finding }) => finding.places.length === 1)

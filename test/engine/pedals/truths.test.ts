@@ -165,7 +165,7 @@ describe('a hand', () => {
 describe('a note below the harp', () => {
   it('is given on the string above, if that can be set to it', () => {
     const [finding] = ofPart({ upper: 'r/4', lower: 'B0/4' }).findings;
-    expect(finding!.fixes.map(({ sentence }) => sentence)).toEqual(['Write C♭1.']);
+    expect(finding!.fixes.map(({ sentence }) => sentence)).toEqual(['Write C♭1 for the B0.']);
     expect(ofPart({ upper: 'r/4', lower: 'A0/4' }).findings[0]!.fixes).toEqual([]);
   });
 });

@@ -3,6 +3,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
+import { isAdviceElsewhere } from './advice.ts';
 import { drawFrom, plantFaults } from './plant-faults.ts';
 
 const PART = smallPart({
@@ -16,19 +17,19 @@ const PART = smallPart({
 const RUNS = 100;
 
 describe('markings with one to five faults planted in them', () => {
-  it('are repaired to faultless ones by no more edits, in 95 of 100', () => {
+  it('are repaired to faultless ones by no more edits, in 99 of 100, with no advice elsewhere', () => {
     const plan = planPedals(PART);
     const whole = printPlan(PART, plan);
     expect(proofreadScore({ ...PART, markings: whole }).correct).toBe(true);
     const worse: string[] = [];
     for (let seed = 0; seed < RUNS; seed += 1) {
       const { markings, planted } = plantFaults(PART, whole, 1 + (seed % 5), drawFrom(seed));
-      const { repair } = proofreadScore({ ...PART, markings }, undefined, () => plan);
+      const { repair, findings } = proofreadScore({ ...PART, markings }, undefined, () => plan);
       const after = proofreadScore({ ...PART, markings: repair.markings }, undefined, () => plan);
       const isRepaired = after.correct && repair.faultsLeft === 0;
-      if (!isRepaired || repair.edits.length > planted.length) worse.push(`${seed}: ${planted.join(', ')}`);
+      if (!isRepaired || repair.edits.length > planted.length || isAdviceElsewhere(findings, repair))
+        worse.push(`${seed}: ${planted.join(', ')}`);
     }
-    // The rest are markings of several pedals left out, whose notes are bars apart: each pedal is put back near its own.
-    expect(worse.length, worse.join('\n')).toBeLessThanOrEqual(RUNS / 20);
+    expect(worse.length, worse.join('\n')).toBeLessThanOrEqual(RUNS / 100);
   });
 });

@@ -22,6 +22,7 @@ const emptyPages = (count: number, { widthMm, heightMm }: ReturnType<typeof pape
   breaksGivenUp: false,
   reminders: [],
   ledgerBars: [],
+  cues: { cues: [], without: [] },
 });
 
 /** The study edition of a score, without the cost of laying out its music. */

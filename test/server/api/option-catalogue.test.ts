@@ -90,7 +90,7 @@ describe('every option of the catalogue', () => {
     if (!read.ok) return;
     expect(pedalOptionsFor(read.value)).toEqual(DEFAULT_PLAN_OPTIONS);
     expect(leverOptionsFor(read.value)).toEqual(DEFAULT_LEVER_OPTIONS);
-    const { fullSettings: _, ...look } = read.value;
+    const { fullSettings: _, cueParts: __, ...look } = read.value;
     expect(completeEngraving(look, harp)).toEqual(completeEngraving({}, harp));
   });
 

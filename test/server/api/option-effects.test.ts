@@ -23,6 +23,7 @@ import {
 } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 import { annotator } from '../../render/shared-annotator.ts';
+import { fluteAndHarp } from '../../render/small-score.ts';
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
 
@@ -86,6 +87,7 @@ const LONG = encode(buildHarp(...Array.from({ length: 30 }, () => note('C4', 1) 
 const SHARED = encode(
   buildHarp(words('I') + note('C4', 4), words('II') + note('C#4', 4), words('a 2') + note('D4', 4)),
 );
+const CUED = fluteAndHarp(['c4', ...Array.from({ length: 8 }, () => null), 'd4'], {});
 const SMALL_PAPER = { paper: { widthMm: 120, heightMm: 120 } };
 
 const RIBBONS = readFileSync(new URL('../../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
@@ -143,6 +145,10 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   pageTurns: { on: LONG, given: { pageTurns: 'anywhere' }, beside: SMALL_PAPER },
   turnWords: { on: LONG, given: { turnWords: true }, beside: SMALL_PAPER },
   barNumbers: { on: LONG, given: { barNumbers: 1 } },
+  withPart: { on: CUED, given: { withPart: 'Flute' } },
+  cues: { on: CUED, given: { cues: 8 } },
+  cueSeconds: { on: CUED, given: { cueSeconds: 12 } },
+  cueBars: { on: CUED, given: { cueBars: 4 }, beside: { cues: 8 } },
   keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
   multiBarRests: { on: RESTING, given: { multiBarRests: false } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },

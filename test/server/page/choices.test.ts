@@ -89,7 +89,13 @@ describe('the choices of the page', () => {
   it('send the defaults of the engine and the service where all is as at first', () => {
     const sent = optionsOf({}, 'pedal');
     expect(pedalOptionsFor(sent)).toEqual(DEFAULT_PLAN_OPTIONS);
-    const { fullSettings: _, leverLook: _look, leverHands: _hands, ...engraving } = DEFAULT_ENGRAVING;
+    const {
+      fullSettings: _,
+      cueParts: _cues,
+      leverLook: _look,
+      leverHands: _hands,
+      ...engraving
+    } = DEFAULT_ENGRAVING;
     expect(sent).toMatchObject(engraving);
     expect(optionsOf({}, 'lever')).toMatchObject({
       placement: 'between',

@@ -19,7 +19,8 @@ export type Decision =
   | { readonly kind: 'pin'; readonly pin: DecisionPin }
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
   | { readonly kind: 'omit'; readonly notes: NotesAt }
-  | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } };
+  | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } }
+  | { readonly kind: 'cue'; readonly cue: Place & { readonly part: string | null } };
 
 export type MovePin = Extract<DecisionPin, { kind: 'move' }>;
 
@@ -66,6 +67,10 @@ export const addDecision = (decisions: Decisions, decision: Decision): Decisions
       const others = decisions.fullSettings.filter((each) => !isSamePlace(each, decision.setting));
       return { ...decisions, fullSettings: [...others, decision.setting] };
     }
+    case 'cue': {
+      const others = decisions.cueParts.filter((each) => !isSamePlace(each, decision.cue));
+      return { ...decisions, cueParts: [...others, decision.cue] };
+    }
     case 'respell':
     case 'omit': {
       const { notes } = decision;
@@ -93,6 +98,8 @@ export const dropDecision = (decisions: Decisions, decision: Decision): Decision
       return { ...decisions, omit: others(decisions.omit, decision.notes) };
     case 'setting':
       return { ...decisions, fullSettings: others(decisions.fullSettings, decision.setting) };
+    case 'cue':
+      return { ...decisions, cueParts: others(decisions.cueParts, decision.cue) };
   }
 };
 
@@ -107,6 +114,7 @@ export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress
     respell: keep('respell'),
     omit: keep('omit'),
     fullSettings: keep('fullSettings'),
+    cueParts: keep('cueParts'),
   };
 };
 
@@ -117,6 +125,8 @@ export const placeOf = (decision: Decision): Place => {
       return startOf(decision.pin);
     case 'setting':
       return decision.setting;
+    case 'cue':
+      return decision.cue;
     default:
       return decision.notes;
   }
@@ -134,6 +144,7 @@ export const listDecisions = (decisions: Decisions): readonly Decision[] =>
     ...decisions.respell.map((notes): Decision => ({ kind: 'respell', notes })),
     ...decisions.omit.map((notes): Decision => ({ kind: 'omit', notes })),
     ...decisions.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
+    ...decisions.cueParts.map((cue): Decision => ({ kind: 'cue', cue })),
   ]
     .map((decision) => ({ decision, place: placeOf(decision) }))
     .sort(

@@ -40,5 +40,7 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return words.omit(decision.notes.pitch, at(decision.notes));
     case 'setting':
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
+    case 'cue':
+      return words.cue(decision.cue.part, at(decision.cue));
   }
 };

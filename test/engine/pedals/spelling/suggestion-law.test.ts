@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { NoteChange } from '../../../../engine/findings/model.ts';
 import { solveFeet } from '../../../../engine/pedals/course/solve.ts';
 import type { Plan, SpellingSuggestion } from '../../../../engine/pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedals/options.ts';
@@ -8,6 +7,7 @@ import { buildPedalProblem, prepareScore } from '../../../../engine/pedals/pedal
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import { suggestSpellings } from '../../../../engine/pedals/spelling/suggestions.ts';
 import type { Score } from '../../../../engine/score/model.ts';
+import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
 import { type ChosenSpelling, otherStrings } from '../../../../engine/sounding/needs.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { withChanges } from '../fix-law.ts';

@@ -1,0 +1,85 @@
+import type { PedalFindingCode } from '../../findings/catalogue.ts';
+import type { Rational } from '../../music/rational.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+
+/** The kinds of fix for what cannot be played, as a composer may choose among them. */
+export const FIX_KINDS = {
+  respell: 'Notes on strings of another name: nothing is heard otherwise.',
+  octave: 'A note an octave higher or lower.',
+  'leave-out-doubled': 'A note left out whose name is heard in another octave at the same time.',
+  tempo: 'A slower tempo for the place.',
+  'second-harp': 'Notes given to a second harp: nothing is heard otherwise.',
+  'leave-out': 'A note left out that nothing else gives.',
+} as const;
+
+/** One of them. */
+export type FixKind = keyof typeof FIX_KINDS;
+
+/** A fix that was planned with: what it is for is then gone, and no other place has become unplayable. */
+export interface OfferedFix {
+  readonly kind: FixKind;
+  /** What to do. */
+  readonly sentence: string;
+  /** What is heard otherwise. */
+  readonly heard: string;
+  /** What becomes of the notes in this part; empty for a change of tempo. */
+  readonly changes: readonly NoteChange[];
+  /** The tempo from which the place works; null for changes of notes. */
+  readonly tempo: TempoLimit | null;
+  /** By how many moves the whole plan grows; below zero where it has fewer. */
+  readonly moreMoves: number;
+  /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
+  readonly moreWarnings: number;
+  /** What the ranking goes by, see `fix-weights.ts`. */
+  readonly cost: number;
+}
+
+/** The fastest tempo at which something works, in whole quarter notes a minute. */
+export interface TempoLimit {
+  readonly quartersPerMinute: number;
+  /** As the score has it there. */
+  readonly written: number;
+  /** Bars (indices) that are played at it, the last included. */
+  readonly bars: { readonly first: number; readonly last: number };
+  readonly moreMoves: number;
+  readonly moreWarnings: number;
+  /** Whether it is proved that no faster whole number works: where both plans are proved the best. */
+  readonly proved: boolean;
+}
+
+/** One place that cannot be played, and its fixes, the smallest first. */
+export interface PlaceFixes {
+  readonly code: PedalFindingCode;
+  readonly bar: number;
+  readonly barNumber: string;
+  readonly beat: Rational;
+  readonly sentence: string;
+  readonly notes: readonly string[];
+  readonly offers: readonly OfferedFix[];
+}
+
+/** How many places cannot be played, at one tempo of the whole part. */
+export interface TempoStep {
+  /** Of the first tempo of the part; the others go with it. */
+  readonly quartersPerMinute: number;
+  readonly stops: number;
+}
+
+/** How a part goes at slower tempos, every tempo of it slowed alike. */
+export interface TempoCourse {
+  /** The first tempo as written. */
+  readonly written: number;
+  /** The fastest first tempo at which every place is playable; null where none is. */
+  readonly playableUpTo: number | null;
+  readonly proved: boolean;
+  /** From slow to fast: the tempos between which the number of stops changes. */
+  readonly steps: readonly TempoStep[];
+}
+
+/** What would make a part playable. */
+export interface PartFixes {
+  readonly places: readonly PlaceFixes[];
+  /** Places that were not tried, for want of time. */
+  readonly untried: number;
+  readonly tempo: TempoCourse;
+}

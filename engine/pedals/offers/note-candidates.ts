@@ -1,0 +1,117 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { FindingPlace } from '../../findings/model.ts';
+import { midiOf, type Pitch } from '../../music/pitch.ts';
+import { add, compare } from '../../music/rational.ts';
+import type { Note, Score } from '../../score/model.ts';
+import { isPlucked } from '../../score/plucked.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { writtenString } from '../../sounding/needs.ts';
+import type { Move, Plan } from '../model.ts';
+
+/** Notes that may be changed together. */
+export type Candidate = readonly NoteChange[];
+
+/** Notes that one pedal's position serves and that may be taken out together. */
+const MOST_TOGETHER = 6;
+
+/** Moves so far apart, as a share of the rest that a foot needs, do not hinder each other. */
+const REACH = 2;
+
+/** What may be tried for one place, by notes: sets that were found already, notes an octave away, notes taken out. */
+export interface Candidates {
+  readonly found: readonly Candidate[];
+  readonly octaves: readonly Candidate[];
+  readonly without: readonly Candidate[];
+}
+
+/** @param secondsAt clock time of a score time */
+export const candidatesFor = (
+  score: Score,
+  plan: Plan,
+  finding: PedalFinding,
+  place: FindingPlace,
+  secondsAt: (at: Note['onset']) => number,
+): Candidates => {
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const own = place.notes.flatMap((id) => byId.get(id) ?? []).filter(isPlucked);
+  const groups = crowdedMoves(plan, place, secondsAt).map((move) => notesServed(score, plan, move));
+  const single = [...new Set([...own, ...groups.flatMap(([first]) => (first === undefined ? [] : [first]))])];
+  return {
+    found: finding.fixes.map(({ changes }) => changes).filter((changes) => concerns(changes, place, groups)),
+    octaves: own.flatMap((note) => [1, -1].map((octaves) => [movedBy(note, octaves)])),
+    without: [
+      ...single.map((note) => [leftOut(note)]),
+      ...groups
+        .filter(({ length }) => length > 1 && length <= MOST_TOGETHER)
+        .map((group) => group.map(leftOut)),
+    ],
+  };
+};
+
+const concerns = (
+  changes: readonly NoteChange[],
+  { notes }: FindingPlace,
+  groups: readonly (readonly Note[])[],
+): boolean => {
+  const near = new Set([...notes, ...groups.flatMap((group) => group.map(({ id }) => id))]);
+  return changes.some(({ note }) => near.has(note));
+};
+
+const leftOut = (note: Note): NoteChange => ({ kind: 'omit', note: note.id, from: writtenString(note) });
+
+const movedBy = (note: Note, octaves: number): NoteChange => {
+  const from = writtenString(note);
+  return { kind: 'respell', note: note.id, from, to: { ...from, octave: from.octave + octaves } };
+};
+
+/** The moves that the foot makes close to the one that lacks time. */
+const crowdedMoves = (
+  { moves, footRestSeconds }: Plan,
+  { notes }: FindingPlace,
+  secondsAt: (at: Note['onset']) => number,
+): readonly Move[] =>
+  moves
+    .filter(({ window }) => window.before !== null && notes.includes(window.before.note))
+    .flatMap((late) =>
+      moves.filter(
+        (other) =>
+          other.foot === late.foot &&
+          Math.abs(secondsAt(other.at) - secondsAt(late.at)) <= REACH * footRestSeconds,
+      ),
+    );
+
+/** The notes for which a move is made: those of its pedal until it moves again, in the order of the page. */
+const notesServed = (score: Score, { moves }: Plan, move: Move): readonly Note[] => {
+  const next = moves.find(({ letter, at }) => letter === move.letter && compare(at, move.at) > 0);
+  return score.notes.filter(
+    (note) =>
+      isPlucked(note) &&
+      writtenString(note).letter === move.letter &&
+      compare(note.onset, move.at) >= 0 &&
+      (next === undefined || compare(note.onset, next.at) < 0),
+  );
+};
+
+/** Whether each note that is left out is heard at the same time in another octave. */
+export const areDoubled = (score: Score, changes: readonly NoteChange[]): boolean => {
+  const out = new Set(changes.map(({ note }) => note));
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  return changes.every((change) => {
+    const note = byId.get(change.note);
+    return note !== undefined && doubleOf(score, note, out) !== undefined;
+  });
+};
+
+/** A note that sounds when another begins, of the same name in sound. */
+export const doubleOf = (score: Score, note: Note, out: ReadonlySet<string>): Note | undefined =>
+  score.notes.find(
+    (other) =>
+      other.role === 'played' &&
+      other.id !== note.id &&
+      !out.has(other.id) &&
+      isSameClass(other.pitch, note.pitch) &&
+      compare(other.onset, note.onset) <= 0 &&
+      (compare(other.onset, note.onset) === 0 || compare(add(other.onset, other.duration), note.onset) > 0),
+  );
+
+const isSameClass = (a: Pitch, b: Pitch): boolean => (midiOf(a) - midiOf(b)) % 12 === 0;

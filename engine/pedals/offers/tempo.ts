@@ -1,0 +1,151 @@
+import { add, compare, type Rational, ZERO } from '../../music/rational.ts';
+import type { Score, TempoMark } from '../../score/model.ts';
+import type { Plan } from '../model.ts';
+import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
+import { countStops, countWarnings, isRemoved, type OfferTrials } from './trials.ts';
+
+/** Slower than so much of the written tempo a piece is another piece. */
+const SLOWEST_SHARE = 0.25;
+
+/** Bars on either side of the one with the trouble that are slowed with it: moves about it may be made there. */
+const BARS_AROUND = 1;
+
+/** Plans for the course of a whole part. */
+const MOST_STEPS = 40;
+
+/** A score with every tempo slowed or quickened alike. */
+const atShare = (score: Score, share: number): Score => ({
+  ...score,
+  tempo: score.tempo.map((mark) => scaled(mark, share)),
+});
+
+const scaled = (mark: TempoMark, share: number): TempoMark => ({
+  ...mark,
+  quartersPerMinute: mark.quartersPerMinute * share,
+});
+
+/** A score with the tempo of some bars changed, and back after them. */
+const withTempoIn = (score: Score, from: Rational, until: Rational | null, share: number): Score => {
+  const isInside = ({ at }: TempoMark): boolean =>
+    compare(at, from) >= 0 && (until === null || compare(at, until) < 0);
+  const markAt = (at: Rational): TempoMark => ({ ...tempoAt(score, at), at });
+  const marks = [
+    ...score.tempo.filter((mark) => !isInside(mark)),
+    ...score.tempo.filter(isInside).map((mark) => scaled(mark, share)),
+    ...(score.tempo.some(({ at }) => compare(at, from) === 0) ? [] : [scaled(markAt(from), share)]),
+    ...(until === null || score.tempo.some(({ at }) => compare(at, until) === 0) ? [] : [markAt(until)]),
+  ];
+  return { ...score, tempo: marks.sort((a, b) => compare(a.at, b.at)) };
+};
+
+const tempoAt = ({ tempo }: Score, at: Rational): TempoMark =>
+  tempo.findLast((mark) => compare(mark.at, at) <= 0) ?? tempo[0]!;
+
+/**
+ * The fastest whole number that passes, given that all slower ones do: what slows the music only gives the feet more
+ * time, so that the fewest moves without time never grow. That holds of plans that are proved the best.
+ *
+ * @returns null where even the least fails; asks for a plan of the logarithm of the range
+ */
+const fastest = (least: number, most: number, passes: (value: number) => boolean): number | null => {
+  if (most < least || !passes(least)) return null;
+  let [good, bad] = [least, most + 1];
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (passes(middle)) good = middle;
+    else bad = middle;
+  }
+  return good;
+};
+
+/** The fastest tempo of the bars about a place at which its trouble is gone and no other place has become unplayable; null for none. */
+export const findTempoLimit = (
+  score: Score,
+  bar: number,
+  trouble: string,
+  before: Plan,
+  trials: OfferTrials,
+): TempoLimit | null => {
+  const first = Math.max(0, bar - BARS_AROUND);
+  const last = Math.min(score.bars.length - 1, bar + BARS_AROUND);
+  const from = score.bars[first]!.onset;
+  const { onset, duration } = score.bars[last]!;
+  const until = last + 1 < score.bars.length ? add(onset, duration) : null;
+  const written = tempoAt(score, score.bars[bar]!.onset).quartersPerMinute;
+  const known = new Map<number, Plan>();
+  const planAt = (value: number): Plan => {
+    const plan = known.get(value) ?? trials.planAs(withTempoIn(score, from, until, value / written));
+    known.set(value, plan);
+    return plan;
+  };
+  const most = Math.ceil(written) - 1;
+  const limit = fastest(Math.max(1, Math.ceil(written * SLOWEST_SHARE)), most, (value) =>
+    isRemoved(trouble, before, planAt(value)),
+  );
+  if (limit === null) return null;
+  const next = limit + 1 > most ? before : planAt(limit + 1);
+  const proved = planAt(limit).summary.provenOptimal && next.summary.provenOptimal;
+  const after = planAt(limit);
+  return {
+    quartersPerMinute: limit,
+    written,
+    bars: { first, last },
+    moreMoves: after.moves.length - before.moves.length,
+    moreWarnings: countWarnings(after) - countWarnings(before),
+    proved,
+  };
+};
+
+/**
+ * How many places cannot be played as the whole part gets slower: at whole numbers of its first tempo, and between two
+ * that have the same number of stops none is tried.
+ */
+export const followTempo = (score: Score, before: Plan, trials: OfferTrials): TempoCourse => {
+  const written = tempoAt(score, ZERO).quartersPerMinute;
+  let proved = before.summary.provenOptimal;
+  const most = Math.ceil(written) - 1;
+  const least = Math.min(most, Math.max(1, Math.ceil(written * SLOWEST_SHARE)));
+  const stops = new Map<number, number>();
+  const stopsAt = (value: number): number => {
+    const known = stops.get(value);
+    if (known !== undefined) return known;
+    const plan = trials.planAs(atShare(score, value / written));
+    proved &&= plan.summary.provenOptimal;
+    stops.set(value, countStops(plan));
+    return stops.get(value)!;
+  };
+  const playable = countStops(before) === 0;
+  if (playable)
+    return { written, playableUpTo: written, proved, steps: [{ quartersPerMinute: written, stops: 0 }] };
+  const playableUpTo = fastest(least, most, (value) => stopsAt(value) === 0);
+  divide(least, most, stopsAt, () => stops.size < MOST_STEPS);
+  const steps = [
+    ...[...stops].map(([quartersPerMinute, count]): TempoStep => ({ quartersPerMinute, stops: count })),
+    { quartersPerMinute: written, stops: countStops(before) },
+  ];
+  return {
+    written,
+    playableUpTo,
+    proved,
+    steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),
+  };
+};
+
+const divide = (
+  low: number,
+  high: number,
+  stopsAt: (value: number) => number,
+  mayGoOn: () => boolean,
+): void => {
+  if (high - low <= 1 || !mayGoOn() || stopsAt(low) === stopsAt(high)) return;
+  const middle = Math.floor((low + high) / 2);
+  divide(low, middle, stopsAt, mayGoOn);
+  divide(middle, high, stopsAt, mayGoOn);
+};
+
+/** Those at which the number changes, and both ends. */
+const edgesOf = (steps: readonly TempoStep[]): readonly TempoStep[] =>
+  steps.filter(
+    ({ stops }, i) =>
+      i === 0 || i === steps.length - 1 || steps[i - 1]!.stops !== stops || steps[i + 1]!.stops !== stops,
+  );

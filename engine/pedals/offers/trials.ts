@@ -1,0 +1,80 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import { handFindings } from '../../findings/hand-findings.ts';
+import { areDeepEqual, memoize } from '../../memoize.ts';
+import type { Score } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { buildTimeline } from '../../time/part-timeline.ts';
+import { type PedalSolution, solveFeet } from '../course/solve.ts';
+import type { Plan } from '../model.ts';
+import type { PlanOptions } from '../options.ts';
+import { memoizeNeeds, prepareScore } from '../pedal-problem.ts';
+import { type PlanSteps, planPrepared } from '../plan.ts';
+import { spellFreely } from '../spelling/free-spelling.ts';
+
+/** Plans one part with notes changed, or at another tempo; what fixes its findings would have is not searched. */
+export interface OfferTrials {
+  readonly planWith: (changes: readonly NoteChange[]) => Plan;
+  readonly planAs: (score: Score) => Plan;
+}
+
+export const createTrials = (score: Score, options: PlanOptions): OfferTrials => {
+  const timeline = buildTimeline(score);
+  const steps = quickSteps();
+  const kept: PlanOptions = {
+    ...options,
+    spelling: options.spelling === 'suggest' ? 'keep' : options.spelling,
+  };
+  return {
+    planWith: (changes) => planPrepared(prepareScore(score, withChanges(kept, changes), timeline), steps),
+    planAs: (other) => planPrepared(prepareScore(other, kept), quickSteps()),
+  };
+};
+
+const quickSteps = (): PlanSteps => {
+  let solution: PedalSolution | undefined;
+  return {
+    needsOfSpelling: memoizeNeeds(),
+    spellFreely,
+    solveFeet: (needs, context) => {
+      solution = solveFeet(needs, context, solution);
+      return solution;
+    },
+    findNoteFixes: () => [],
+    handFindings: memoize(handFindings, areDeepEqual),
+  };
+};
+
+/** The options once notes are changed; with what was decided before. */
+export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]): PlanOptions => ({
+  ...options,
+  respelled: new Map([
+    ...options.respelled,
+    ...changes.flatMap((each) => (each.kind === 'respell' ? [[each.note, each.to] as const] : [])),
+  ]),
+  omitted: new Set([
+    ...options.omitted,
+    ...changes.flatMap((each) => (each.kind === 'omit' ? [each.note] : [])),
+  ]),
+});
+
+/** What goes wrong at one place, so that it is known again in another plan. */
+export const troubleAt = (code: string, notes: readonly string[]): string => `${code} ${notes.join(' ')}`;
+
+const placesOf = ({ findings }: Plan, severity: PedalFinding['severity']) =>
+  findings
+    .filter((finding) => finding.severity === severity)
+    .flatMap(({ code, places }) => places.map(({ notes }) => ({ code, notes })));
+
+export const countStops = (plan: Plan): number => placesOf(plan, 'stop').length;
+
+const stopsOf = (plan: Plan): ReadonlySet<string> =>
+  new Set(placesOf(plan, 'stop').map(({ code, notes }) => troubleAt(code, notes)));
+
+/** Places with a warning. */
+export const countWarnings = (plan: Plan): number => placesOf(plan, 'warn').length;
+
+/** Whether a trouble is gone, and no place has become unplayable. */
+export const isRemoved = (trouble: string, before: Plan, after: Plan): boolean => {
+  const [had, has] = [stopsOf(before), stopsOf(after)];
+  return !has.has(trouble) && [...has].every((each) => had.has(each));
+};

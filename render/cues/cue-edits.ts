@@ -1,0 +1,227 @@
+import {
+  beatAt,
+  childrenNamed,
+  compare,
+  descendantsNamed,
+  type Note,
+  type Score,
+  startBar,
+  stepOf,
+  toNumber,
+  type XmlElement,
+} from '../../engine/index.ts';
+import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import type { LayoutMei } from '../layout/layout-mei.ts';
+import { type StaffRange, stavesIn } from '../layout/spaces/reserve-spaces.ts';
+import type { PartMei } from '../part/part-mei.ts';
+import { type Clefs, followClefs, takeClef } from '../part/signs/clefs.ts';
+import type { Cue } from './choose-cues.ts';
+import { cueId, writeCueBar } from './cue-notation.ts';
+import { type CueStaff, clefElement, fittingStaff } from './cue-staff.ts';
+
+/** What is written, and where. */
+export interface CuesToWrite {
+  readonly cues: readonly Cue[];
+  /** The harp's own. */
+  readonly score: Score;
+  /** The harp's among those of the page. */
+  readonly staves: StaffRange;
+}
+
+/** Cues as they are written into the harp's document. */
+export interface CueEdits {
+  readonly edits: readonly Edit[];
+  /** Bars (indices) that hold a cue: each stands by itself. */
+  readonly bars: ReadonlySet<number>;
+  /** Layers of a staff that a measure lacks, by `bar staff`. */
+  readonly layers: ReadonlyMap<string, string>;
+}
+
+/** Rests that stand below a cue: at most so high over the lowest line, and so far under its notes, in steps. */
+const REST_HIGHEST = -2;
+const REST_BELOW = 4;
+
+/**
+ * Writes cues over the harp's rests, which stay below them.
+ *
+ * @param prepare a part as MEI; a cue of a part that cannot be had is left out
+ */
+export const cueEdits = (
+  { staves: all, ...whole }: LayoutMei,
+  { cues, score, staves }: CuesToWrite,
+  prepare: (part: Score) => PartMei | null,
+): CueEdits => {
+  const mei = { ...whole, staves: stavesIn(all, staves) };
+  const clefsAt = readClefs(score, mei);
+  const prepared = new Map<Score, LayoutMei | null>();
+  const partOf = (part: Score): LayoutMei | null => {
+    const known = prepared.has(part) ? prepared.get(part)! : (prepare(part)?.mei ?? null);
+    prepared.set(part, known);
+    return known;
+  };
+  const written = cues.flatMap((cue) => {
+    const source = partOf(cue.part.score);
+    return source === null ? [] : [writeCue(score, mei, cue, source, clefsAt)];
+  });
+  return {
+    edits: written.flatMap(({ edits }) => edits),
+    bars: new Set(written.flatMap(({ bars }) => bars)),
+    layers: new Map(written.flatMap(({ layers }) => layers)),
+  };
+};
+
+type LowestLines = ReadonlyMap<string, number>;
+
+const readClefs = (score: Score, mei: LayoutMei): ReadonlyMap<number, LowestLines> => {
+  const barOf = new Map(score.bars.map((bar) => [mei.measureOf(bar), bar.index]));
+  const found = new Map<number, LowestLines>();
+  followClefs(mei.root, mei.staves, (measure, clefs) => {
+    const bar = barOf.get(measure);
+    if (bar !== undefined) found.set(bar, new Map(clefs));
+  });
+  return found;
+};
+
+interface WrittenCue {
+  readonly edits: readonly Edit[];
+  readonly bars: readonly number[];
+  readonly layers: readonly (readonly [string, string])[];
+}
+
+const writeCue = (
+  score: Score,
+  mei: LayoutMei,
+  cue: Cue,
+  source: LayoutMei,
+  clefsAt: ReadonlyMap<number, LowestLines>,
+): WrittenCue => {
+  const before = clefsAt.get(cue.bars[0]!) ?? new Map();
+  const place = fittingStaff(cue.notes, mei.staves, before);
+  const first = before.get(place.n);
+  const edits: Edit[] = [];
+  const layers: (readonly [string, string])[] = [];
+  let clef = first;
+  for (const bar of cue.bars) {
+    const measure = mei.measureOf(score.bars[bar]!);
+    if (measure === undefined) continue;
+    const staff = childrenNamed(measure, 'staff').find(({ attributes }) => attributes.n === place.n);
+    clef = clefsAt.get(bar)?.get(place.n) ?? clef;
+    const changes = staff === undefined ? [] : clefsBefore(staff, entryTag(score, mei, cue));
+    // The harp's own changes of clef wait for the end of the cue.
+    edits.push(...changes.map(({ span }) => cut(span)));
+    for (const change of changes) clef = lowestOf(change) ?? clef;
+    const isLast = bar === cue.bars.at(-1);
+    const after = isLast && clef !== undefined && clef !== place.lowest ? clefElement(clef) : '';
+    const opening = bar === cue.bars[0] && first !== place.lowest ? clefElement(place.lowest) : '';
+    const layer = `<layer n="1">${opening}${eventsOf(score, cue, source, bar)}${after}</layer>`;
+    const rest = restPlace(cue, bar, place);
+    if (staff === undefined) layers.push([`${bar} ${place.n}`, `${layer}${lowRest(rest)}`]);
+    else if (staff.inner.end === staff.span.end)
+      edits.push({ ...staff.span, put: `<staff n="${place.n}">${layer}${lowRest(rest)}</staff>` });
+    else edits.push(...layerEdits(staff, layer, rest, mei.text));
+    if (measure.inner.end < measure.span.end)
+      edits.push(insertAt(measure.inner.end, signsOf(score, cue, bar, place.n)));
+  }
+  return { edits, bars: cue.bars, layers };
+};
+
+/** Where the note stands with which the harp comes in. */
+const entryTag = (score: Score, mei: LayoutMei, { bar, entry }: Cue): number =>
+  Math.min(
+    ...score.notes
+      .filter((note) => note.bar === bar && compare(note.onset, entry) === 0)
+      .map((note) => mei.tagOf(note) ?? Number.POSITIVE_INFINITY),
+  );
+
+/** @param until a place in the text */
+const clefsBefore = (staff: XmlElement, until: number): readonly XmlElement[] =>
+  descendantsNamed(staff, 'clef').filter(({ span }) => span.start < until);
+
+const lowestOf = (clef: XmlElement): number | undefined => {
+  const clefs: Clefs = new Map();
+  takeClef(clefs, '', clef, '');
+  return clefs.get('');
+};
+
+const restPlace = ({ notes }: Cue, bar: number, { lowest }: CueStaff): number => {
+  const steps = notes.filter((note) => note.bar === bar).map(({ pitch }) => stepOf(pitch) - lowest);
+  return Math.min(REST_HIGHEST, ...steps.map((step) => step - REST_BELOW));
+};
+
+const lowRest = (loc: number): string => `<layer n="2"><mRest loc="${loc}"/></layer>`;
+
+/** The layer becomes the first of its staff, the rests that stood there the lower ones. */
+const layerEdits = (staff: XmlElement, layer: string, rest: number, text: string): Edit[] => [
+  ...childrenNamed(staff, 'layer').map(({ span }, i) => setAttribute(text, span.start, 'n', `${i + 2}`)),
+  ...descendantsNamed(staff, 'mRest').map(({ span }) => setAttribute(text, span.start, 'loc', `${rest}`)),
+  insertAt(staff.inner.start, layer),
+];
+
+const eventsOf = (score: Score, { part, notes, entry }: Cue, source: LayoutMei, bar: number): string => {
+  const inBar = notes.filter((note) => note.bar === bar);
+  const measure = source.measureOf(part.score.bars[bar]!);
+  const tags = new Map(inBar.flatMap((note) => entryOf(source.tagOf(note), note)));
+  const layer = measure === undefined ? undefined : layerWith(measure, tags);
+  if (layer === undefined) return '<mSpace/>';
+  return writeCueBar({
+    layer,
+    notes: tags,
+    rests: new Map(
+      part.score.rests
+        .filter((rest) => rest.bar === bar)
+        .flatMap((rest) => entryOf(source.tagOf(rest), rest)),
+    ),
+    entry,
+    accidentals: startBar(score.bars[bar]!.keyFifths),
+  });
+};
+
+const entryOf = <T>(start: number | undefined, event: T): [number, T][] =>
+  start === undefined ? [] : [[start, event]];
+
+/** The layer that holds most of the notes. */
+const layerWith = (measure: XmlElement, notes: ReadonlyMap<number, unknown>): XmlElement | undefined => {
+  const held = (layer: XmlElement): number =>
+    descendantsNamed(layer, 'note').filter(({ span }) => notes.has(span.start)).length;
+  const layers = descendantsNamed(measure, 'layer')
+    .map((layer) => ({ layer, count: held(layer) }))
+    .filter(({ count }) => count > 0);
+  return layers.sort((a, b) => b.count - a.count)[0]?.layer;
+};
+
+/** The name of the instrument at the first note, and the ties and slurs of a bar. */
+const signsOf = (score: Score, { notes, part }: Cue, bar: number, staff: string): string => {
+  const inBar = notes.filter((note) => note.bar === bar);
+  const known = new Set(notes.map(({ id }) => id));
+  const ties = notes
+    .filter(({ tiedFrom }) => tiedFrom !== null && inBar.some(({ id }) => id === tiedFrom))
+    .map(
+      ({ id, tiedFrom }) => `<tie startid="#${cueId(tiedFrom!)}" endid="#${cueId(id)}" curvedir="above"/>`,
+    );
+  const [first] = notes;
+  const name =
+    first === undefined || first.bar !== bar
+      ? ''
+      : `<dir staff="${staff}" tstamp="${toNumber(beatAt(score.bars[bar]!, first.onset))}" place="above"><rend fontsize="80%" fontstyle="normal">${escapeText(part.name)}</rend></dir>`;
+  return `${name}${ties.join('')}${slursOf(inBar, notes, part.score, known)}`;
+};
+
+/** Slurs that begin in a bar and end within the cue; a part of several voices does not tell whose they are. */
+const slursOf = (
+  inBar: readonly Note[],
+  notes: readonly Note[],
+  { phrases, notes: all }: Score,
+  known: ReadonlySet<string>,
+): string => {
+  const isAlone = all.every((note) => note.bar !== inBar[0]?.bar || known.has(note.id));
+  if (!isAlone) return '';
+  return phrases
+    .filter(({ kind }) => kind === 'slur')
+    .flatMap(({ start, last }) => {
+      const from = inBar.find(({ onset, grace }) => grace === null && compare(onset, start) === 0);
+      const to = notes.find(({ onset, grace }) => grace === null && compare(onset, last) === 0);
+      if (from === undefined || to === undefined || from === to) return [];
+      return [`<slur startid="#${cueId(from.id)}" endid="#${cueId(to.id)}" curvedir="above"/>`];
+    })
+    .join('');
+};

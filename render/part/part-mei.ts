@@ -1,0 +1,80 @@
+import {
+  descendantsNamed,
+  type HarpPart,
+  parseXml,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../engine/index.ts';
+import { cut, type Edit } from '../edit.ts';
+import { elementOwners, type LayoutMei } from '../layout/layout-mei.ts';
+import { extractHarpMei } from './extract-mei.ts';
+import { extractHarpMusicXml } from './extract-musicxml.ts';
+import { meiGlyphEdits } from './signs/music-glyphs.ts';
+
+/** A part as MEI, and the edits that leave it alone in its document. */
+export interface PartMei {
+  readonly mei: LayoutMei;
+  readonly edits: readonly Edit[];
+}
+
+/**
+ * The part of a score as MEI.
+ *
+ * @param harps the harps of the score, from the top; for a part its own
+ * @param replaced what else of the source is left out
+ * @param convert of MusicXML, to MEI
+ * @returns null where the layout cannot load the score
+ */
+export const preparePartMei = (
+  score: Score,
+  harps: readonly HarpPart[],
+  replaced: readonly Span[],
+  convert: (musicXml: string) => string | null,
+): PartMei | null =>
+  score.source.format === 'mei'
+    ? ownMei(score, replaced)
+    : convertedMei(convert(extractHarpMusicXml(score, harps, replaced)));
+
+const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
+  const { edits, dropped } = extractHarpMei(score);
+  const { text, root } = score.source;
+  const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
+  const tags = new Map(elementOwners(score).map(({ id, span }) => [id, span.start]));
+  const mei: LayoutMei = {
+    text,
+    root,
+    staves: score.harp.meiStaves,
+    measureOf: (bar) => measures.get(bar.span.start),
+    tagOf: ({ id }) => tags.get(id),
+    isDropped: ({ span }) => dropped.has(span.start),
+  };
+  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...replaced.map(cut)] };
+};
+
+const convertedMei = (text: string | null): PartMei | null => {
+  const parsed = text === null ? null : parseXml(text);
+  if (text === null || parsed === null || !parsed.ok) return null;
+  const root = parsed.value;
+  const measures = byId(descendantsNamed(root, 'measure'));
+  const events = byId(descendantsNamed(root, 'note', 'rest', 'mRest', 'chord'));
+  const staves = [...new Set(descendantsNamed(root, 'staffDef').map((each) => each.attributes.n ?? ''))];
+  const mei: LayoutMei = {
+    text,
+    root,
+    staves,
+    measureOf: (bar) => measures.get(bar.id),
+    tagOf: ({ id }) => events.get(id)?.span.start,
+    isDropped: () => false,
+  };
+  return { mei, edits: spaceEdits(text, root) };
+};
+
+/** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
+const spaceEdits = (text: string, root: XmlElement): Edit[] =>
+  descendantsNamed(root, 'rend')
+    .filter(({ inner }) => inner.end > inner.start && text[inner.end - 1] === ' ')
+    .map(({ inner }) => ({ start: inner.end - 1, end: inner.end, put: '\u00a0' }));
+
+const byId = (elements: readonly XmlElement[]): Map<string, XmlElement> =>
+  new Map(elements.map((each) => [each.attributes['xml:id'] ?? '', each]));

@@ -1,0 +1,77 @@
+import { z } from 'zod';
+import { FIX_KINDS, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
+import { beat } from '../score-schemas.ts';
+import { findingCode, noteChange, remark, scoreShape } from './report.ts';
+
+const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeof FIX_KINDS)[]];
+
+const quartersPerMinute = z.number().meta({ description: 'Quarter notes a minute.' });
+
+const offeredFix = z
+  .object({
+    kind: z.enum(KINDS).meta({
+      description: Object.entries(FIX_KINDS)
+        .map(([kind, words]) => `${kind}: ${words}`)
+        .join(' '),
+    }),
+    sentence: z.string(),
+    heard: z.string().meta({ description: 'What is heard otherwise.' }),
+    changes: z.array(noteChange).readonly().meta({
+      description:
+        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo.',
+    }),
+    tempo: z
+      .object({
+        quartersPerMinute,
+        written: quartersPerMinute,
+        fromBar: z.string(),
+        untilBar: z.string(),
+        proved: z.boolean(),
+      })
+      .nullable()
+      .meta({
+        description:
+          'The fastest tempo of these bars at which the place works, in whole quarter notes a minute; proved: whether no faster whole number works.',
+      }),
+    moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
+    moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
+    cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
+  })
+  .meta({
+    id: 'OfferedFix',
+    description:
+      'A fix that was planned with: the place is then playable, and no other has become unplayable.',
+  });
+
+const placeFixes = z
+  .object({
+    code: findingCode(PEDAL_FINDING_CODES),
+    bar: z.string(),
+    beat,
+    notes: z.array(z.string()).readonly(),
+    sentence: z.string(),
+    fixes: z.array(offeredFix).readonly(),
+  })
+  .meta({ id: 'PlaceFixes', description: 'A place that cannot be played, and its fixes.' });
+
+export const fixesReport = z
+  .object({
+    ...scoreShape,
+    places: z.array(placeFixes).readonly(),
+    untried: z.int().meta({ description: 'Further places that cannot be played, and were not looked at.' }),
+    tempo: z
+      .object({
+        written: quartersPerMinute,
+        playableUpTo: z.number().nullable(),
+        proved: z.boolean(),
+        steps: z.array(z.object({ quartersPerMinute, stops: z.int() })).readonly(),
+      })
+      .meta({
+        description:
+          'How the whole part goes as all its tempos get slower alike, told by the first: the fastest at which every place is playable (null if none is), and between which tempos the number of places that are not changes.',
+      }),
+    remarks: z.array(remark).readonly(),
+  })
+  .meta({ id: 'FixesReport', description: 'The smallest fixes of every place that cannot be played.' });
+
+export type FixesReport = z.infer<typeof fixesReport>;

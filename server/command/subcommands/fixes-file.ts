@@ -1,0 +1,75 @@
+import { capitalize, nameCount, namePlaceInBar } from '../../../engine/index.ts';
+import type { FixesReport } from '../../api/answers/fixes.ts';
+import { fixesOptions } from '../../api/requests/options.ts';
+import { findFixes } from '../../threads/tasks/find-fixes.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
+import type { FixesCommand } from '../arguments/arguments.ts';
+import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { oneLine } from '../summary.ts';
+
+type Place = FixesReport['places'][number];
+
+const describePlace = ({ bar, beat, sentence, fixes }: Place): readonly string[] => [
+  `${capitalize(namePlaceInBar(bar, beat))}: ${sentence}`,
+  ...(fixes.length === 0
+    ? ['  No single change was found that helps.']
+    : fixes.map((fix) => `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeMoves(fix)}`)),
+];
+
+const lowered = (sentence: string): string =>
+  /^(?:Nothing|Little|It)/.test(sentence)
+    ? `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
+    : sentence;
+
+const describeMoves = ({ moreMoves }: Place['fixes'][number]): string =>
+  moreMoves === 0
+    ? ''
+    : ` (${moreMoves > 0 ? 'costs' : 'saves'} ${nameCount(Math.abs(moreMoves), moreMoves > 0 ? 'more move' : 'move')})`;
+
+/** The longest row of the graph. */
+const MOST_MARKS = 20;
+
+/** One line a tempo: how many places are not playable there. */
+const describeTempo = ({
+  tempo: { written, playableUpTo, proved, steps },
+}: FixesReport): readonly string[] => {
+  if (steps.at(-1)!.stops === 0) return [];
+  const up =
+    playableUpTo === null
+      ? 'Not playable at any tempo down to a quarter of the written one.'
+      : `Playable up to ♩ = ${playableUpTo}${proved ? '' : ' (as far as it was tried)'}; written ${Math.round(written)}.`;
+  const widest = Math.max(...steps.map(({ stops }) => stops));
+  return [
+    up,
+    ...steps.map(
+      ({ quartersPerMinute, stops }) =>
+        `  ♩ = ${Math.round(quartersPerMinute)}: ${stops} ${'▪'.repeat(Math.ceil((MOST_MARKS * stops) / widest))}`,
+    ),
+  ];
+};
+
+const describeFixes = (report: FixesReport): readonly string[] => [
+  ...report.places.flatMap(describePlace),
+  ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
+  ...describeTempo(report),
+  report.places.length === 0
+    ? 'The part is playable.'
+    : `${nameCount(report.places.length + report.untried, 'place')} not playable`,
+];
+
+/** Prints the smallest fixes of what cannot be played in one file. */
+export const fixesOfFile = async (
+  command: FixesCommand,
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const choice = await readChoice(fixesOptions, command.options);
+  if (!choice.ok) return choice.ending;
+  const read = await readScoreFile(command.input);
+  if (!read.ok) return read.ending;
+  const found = await findFixes(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  if (!found.ok) return resultOfProblem(command.input, found.problem);
+  if (command.json) print(JSON.stringify(found.value, null, 2));
+  else for (const line of describeFixes(found.value)) print(/^ */.exec(line)![0] + oneLine(line));
+  return { code: EXIT.done };
+};

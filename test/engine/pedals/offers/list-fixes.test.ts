@@ -1,0 +1,101 @@
+import { describe, expect, it } from 'vitest';
+import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
+import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
+import { withChanges } from '../../../../engine/pedals/offers/trials.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
+import { planPedals } from '../../../../engine/pedals/plan.ts';
+import type { Score } from '../../../../engine/score/model.ts';
+import { smallPart } from '../../../part-builder.ts';
+
+const offersOf = (score: Score): readonly OfferedFix[] =>
+  listFixes(score).places.flatMap(({ offers }) => offers);
+
+const stopsOf = (findings: readonly PedalFinding[]): readonly string[] =>
+  findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ code, places }) => places.map(({ notes }) => `${code} ${notes.join(' ')}`));
+
+/** Six moves of the right foot in a bar that has no time for them. */
+const hurry = (quartersPerMinute: number): Score =>
+  smallPart({
+    upper: 'E4/1:2 F4/1:2 G4/1:2 A4/1:2 Eb4/1:2 F#4/1:2 G#4/1:2 Ab4/1:2 | E4/4',
+    quartersPerMinute,
+  });
+
+describe('the fixes of what cannot be played', () => {
+  it('for C♮ beside C♯ begin with another string: nothing is heard otherwise', () => {
+    const [first] = offersOf(smallPart({ upper: 'C4+C#5/4' }));
+    expect(first).toMatchObject({
+      kind: 'respell',
+      sentence: 'Write D♭5 for the C♯5 in bar 1.',
+      heard: 'Nothing.',
+    });
+  });
+
+  it('of a note above the range put it an octave lower', () => {
+    const offers = offersOf(smallPart({ upper: 'C8/4' }));
+    expect(
+      offers.filter(({ kind }) => kind === 'octave').map(({ sentence, heard }) => [sentence, heard]),
+    ).toEqual([['Write C7 for the C8 in bar 1.', 'C8 sounds an octave lower.']]);
+  });
+
+  it('leave out a note that is doubled before one that nothing else gives', () => {
+    const kinds = offersOf(smallPart({ upper: 'D4+A4/4', lower: 'D3+D#2/4' })).map(({ kind, changes }) => [
+      kind,
+      changes.map(({ from }) => `${from.letter}${from.alter}`),
+    ]);
+    expect(kinds).toContainEqual(['leave-out', ['D1']]);
+    expect(kinds.some(([kind]) => kind === 'second-harp')).toBe(true);
+  });
+
+  it('are offered only where a plan with them has lost the trouble and no new one', () => {
+    for (const score of [hurry(200), smallPart({ upper: 'C4+C#5/4 | G4+Gb3+G#5/4', lower: 'C8/4 | r/4' })]) {
+      const before = stopsOf(planPedals(score).findings);
+      const { places } = listFixes(score);
+      expect(places.length).toBeGreaterThan(0);
+      for (const { code, notes, offers } of places) {
+        for (const { changes } of offers.filter(({ kind }) => kind !== 'tempo')) {
+          const after = stopsOf(planPedals(score, withChanges(DEFAULT_PLAN_OPTIONS, changes)).findings);
+          expect(after).not.toContain(`${code} ${notes.join(' ')}`);
+          expect(after.filter((each) => !before.includes(each))).toEqual([]);
+        }
+      }
+    }
+  });
+});
+
+describe('the tempo from which a part works', () => {
+  const atTempo = (tempo: number): number => stopsOf(planPedals(hurry(tempo)).findings).length;
+
+  it('is the fastest whole number at which every place is playable, by trying each', () => {
+    const { tempo } = listFixes(hurry(200));
+    const playable = Array.from({ length: 150 }, (_, i) => 50 + i).filter((value) => atTempo(value) === 0);
+    expect(tempo.playableUpTo).toBe(Math.max(...playable));
+    expect(tempo.proved).toBe(true);
+    expect(playable).toHaveLength(tempo.playableUpTo! - 49);
+  });
+
+  it('has a step wherever the number of places that are not playable changes', () => {
+    const { tempo } = listFixes(hurry(200));
+    for (const { quartersPerMinute, stops } of tempo.steps) expect(atTempo(quartersPerMinute)).toBe(stops);
+    const counts = Array.from({ length: 151 }, (_, i) => atTempo(50 + i));
+    const changes = counts.filter((stops, i) => i > 0 && counts[i - 1] !== stops).length;
+    const told = tempo.steps.filter(({ stops }, i) => i > 0 && tempo.steps[i - 1]!.stops !== stops).length;
+    expect(told).toBe(changes);
+  });
+
+  it('is told of a place too, with the bars that are slowed', () => {
+    const [slower] = offersOf(hurry(200)).filter(({ kind }) => kind === 'tempo');
+    expect(slower!.tempo).toMatchObject({ written: 200, bars: { first: 0, last: 1 }, proved: true });
+    expect(slower!.sentence).toMatch(/^Play bars 1 to 2 no faster than ♩ = \d+\.$/);
+  });
+
+  it('is none where notes that begin together need one pedal in two positions', () => {
+    expect(listFixes(smallPart({ upper: 'C4+C#5/4' })).tempo.playableUpTo).toBeNull();
+  });
+
+  it('is the written one where all is playable', () => {
+    expect(listFixes(smallPart({ upper: 'C4/4' })).tempo).toMatchObject({ written: 60, playableUpTo: 60 });
+  });
+});
