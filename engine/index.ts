@@ -139,6 +139,7 @@ export {
 export { GRADE_WORDS } from './difficulty/words.ts';
 
 // What a user decides about a part.
+export { parsePitch } from './decisions/pitch-text.ts';
 export {
   BEAT_TEXT,
   DECISION_LIMITS,
@@ -189,14 +190,14 @@ export {
   type HarpProfile,
   HARPS,
 } from './harp/harps.ts';
-export type { HarpString, PedalHarpProfile } from './harp/profile.ts';
+export { type HarpString, isFixedString, type PedalHarpProfile } from './harp/profile.ts';
 export { CONCERT_HARP } from './harp/profiles/concert-harp.ts';
 export type { LeverPin, LeverPosition } from './harp/lever-pin.ts';
 export type { LeverHarpProfile } from './harp/lever-profile.ts';
 export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
 export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
-export { stringsWithLevers } from './harp/levered-strings.ts';
+export { listStrings, stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
 export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';
 export {
@@ -208,6 +209,7 @@ export {
   isSetting,
   nameOfPosition,
   parseSetting,
+  isPosition,
   type Position,
   POSITION_NAMES,
   type PositionName,
@@ -216,7 +218,13 @@ export {
   type Setting,
 } from './harp/setting.ts';
 export { nameKeySignature, openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
-export { describeStringRetuning, nameString, parseScordatura, stringsOutOfRange } from './harp/scordatura.ts';
+export {
+  describeStringRetuning,
+  nameString,
+  parseScordatura,
+  readString,
+  stringsOutOfRange,
+} from './harp/scordatura.ts';
 
 // Options as plain data.
 export {
@@ -250,10 +258,19 @@ export { completeChoice, concerns, defaultOf, pickChoice } from './options/choos
 export { buildPlayback } from './performance/build-playback.ts';
 export type { Playback } from './performance/playback.ts';
 export {
+  type LeverCourse,
+  type LeverPerformance,
+  lastPlayedChange,
+  leversUpAt,
+  type PlayedChange,
+  performLevers,
+} from './performance/perform-levers.ts';
+export {
   beatsAt,
   lastMoveAt,
   noteheadsSoundingAt,
   type PartPerformance,
+  type Performance,
   performPart,
   placeAt,
   type PlayedMove,

@@ -17,6 +17,7 @@ export { EngraverError } from './layout/verovio.ts';
 
 // Wall charts.
 export { type DrawnHandout, drawHandout } from './handouts/draw-handout.ts';
+export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';

@@ -36,6 +36,7 @@ import {
   glissandiHandler,
   planHandler,
   proofHandler,
+  tunesHandler,
 } from './routes/scores.ts';
 
 /** Who may ask, and how often. */
@@ -58,6 +59,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   plan: planHandler(parts),
   proof: proofHandler(parts),
   compare: compareHandler(parts),
+  tunes: tunesHandler(parts),
   fixes: fixesHandler(parts),
   glissandi: glissandiHandler(parts),
   handout: handoutHandler(parts),

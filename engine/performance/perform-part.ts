@@ -1,29 +1,25 @@
 import { bisector, group } from 'd3-array';
+import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
-import type { BarDamp, Playback, PlaybackBar, Pluck, SoundingNotehead } from './playback.ts';
+import type { BarDamp, Playback, Pluck, SoundingNotehead } from './playback.ts';
+import { type LeftOut, lengthSeconds, type PlayedBar, playBars, secondsInBar } from './played-bars.ts';
 
 /** A part as it is played from beginning to end: repeats and jumps followed, times in seconds at the written tempo. */
-export interface PartPerformance {
+export interface Performance {
   readonly seconds: number;
   readonly bars: readonly PlayedBar[];
+  /** What a string gives at a time, in semitones above the natural of its letter. */
+  readonly alterAt: (string: HarpString, seconds: number) => number;
+}
+
+/** The same on a pedal harp. */
+export interface PartPerformance extends Performance {
   /** In order of time; only what moves a pedal on its pass. */
   readonly moves: readonly PlayedMove[];
   readonly initial: Setting;
-}
-
-/** One time through a bar. */
-export interface PlayedBar {
-  /** Index into the printed bars. */
-  readonly bar: number;
-  readonly at: number;
-  /** Which time it is played, from 1. */
-  readonly pass: number;
-  /** Beats played before it. */
-  readonly beatsBefore: number;
-  readonly sound: PlaybackBar;
 }
 
 /** A move as it comes in a performance. */
@@ -50,48 +46,20 @@ export interface PlaybackPosition {
 /** Times that are equal but for rounding. */
 const SAME_SECONDS = 1e-6;
 
-/** The notes that a player does not play, by id. */
-type LeftOut = ReadonlySet<string>;
-
 /** Plays a part by a plan; time in proportion to the bars played, their notes and the moves made. */
 export const performPart = (
   hearing: Playback,
   plan: Pick<Plan, 'initial' | 'moves'>,
   omitted: LeftOut = new Set(),
 ): PartPerformance => {
-  const bars = playBars(omitted.size === 0 ? hearing : without(hearing, omitted));
-  const last = bars.at(-1);
+  const bars = playBars(hearing, omitted);
+  const course = { moves: playMoves(bars, plan), initial: plan.initial };
   return {
-    seconds: last === undefined ? 0 : last.at + last.sound.seconds,
+    seconds: lengthSeconds(bars),
     bars,
-    moves: playMoves(bars, plan),
-    initial: plan.initial,
+    ...course,
+    alterAt: ({ letter }, seconds) => settingAt(course, seconds)[letter],
   };
-};
-
-const without = ({ bars, playOrder }: Playback, omitted: LeftOut): Playback => ({
-  playOrder,
-  bars: bars.map((sound) => ({
-    ...sound,
-    plucks: sound.plucks.filter(({ note }) => !omitted.has(note)),
-    heads: sound.heads.filter(({ note }) => !omitted.has(note)),
-  })),
-});
-
-const playBars = ({ bars, playOrder }: Playback): readonly PlayedBar[] => {
-  const passes = new Map<number, number>();
-  // Grace notes before the very first note are played before its bar.
-  let at = Math.max(0, -(bars[playOrder[0] ?? 0]?.plucks[0]?.at ?? 0));
-  let beatsBefore = 0;
-  return playOrder.map((bar) => {
-    const sound = bars[bar]!;
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
-    const played = { bar, at, pass, beatsBefore, sound };
-    at += sound.seconds;
-    beatsBefore += sound.durationQuarters / sound.beatQuarters;
-    return played;
-  });
 };
 
 /** A move that a jump makes needless, since the pedal is there already, is passed over. */
@@ -121,21 +89,14 @@ const playMoves = (
   );
 };
 
-/** Seconds from a bar's start at a printed score time. */
-const secondsInBar = ({ tempi }: PlaybackBar, quarters: number): number => {
-  const { fromQuarters, at, secondsPerQuarter } =
-    tempi.findLast((tempo) => tempo.fromQuarters <= quarters) ?? tempi[0]!;
-  return at + (quarters - fromQuarters) * secondsPerQuarter;
-};
-
 /** Index of the last of a list in order of time that is not after `seconds`; -1 if none is. */
-const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number =>
+export const lastNotAfter = (list: readonly { readonly at: number }[], seconds: number): number =>
   byTime.right(list, seconds + SAME_SECONDS) - 1;
 
 const byTime = bisector(({ at }: { readonly at: number }) => at);
 
 /** Where the music is after so many seconds; at the end the end of the last bar. */
-export const placeAt = ({ bars }: PartPerformance, seconds: number): PlaybackPosition => {
+export const placeAt = ({ bars }: Pick<Performance, 'bars'>, seconds: number): PlaybackPosition => {
   const played = Math.max(0, lastNotAfter(bars, seconds));
   const bar = bars[played];
   if (bar === undefined) return { played: 0, quarters: 0 };
@@ -148,7 +109,7 @@ export const placeAt = ({ bars }: PartPerformance, seconds: number): PlaybackPos
 
 /** The time of a place: the other way round. */
 export const secondsAtPosition = (
-  { bars }: PartPerformance,
+  { bars }: Pick<Performance, 'bars'>,
   { played, quarters }: PlaybackPosition,
 ): number => {
   const bar = bars[played];
@@ -156,7 +117,7 @@ export const secondsAtPosition = (
 };
 
 /** Beats from the beginning. */
-export const beatsAt = (performance: PartPerformance, seconds: number): number => {
+export const beatsAt = (performance: Performance, seconds: number): number => {
   const { played, quarters } = placeAt(performance, seconds);
   const bar = performance.bars[played];
   return bar === undefined
@@ -165,7 +126,7 @@ export const beatsAt = (performance: PartPerformance, seconds: number): number =
 };
 
 /** The time at which so many beats have been played. */
-export const secondsAtBeat = (performance: PartPerformance, beats: number): number => {
+export const secondsAtBeat = (performance: Performance, beats: number): number => {
   const { bars } = performance;
   const played = Math.max(
     0,
@@ -181,24 +142,26 @@ export const secondsAtBeat = (performance: PartPerformance, beats: number): numb
 };
 
 /** Index of the last move made at that time; -1 before the first. */
-export const lastMoveAt = ({ moves }: PartPerformance, seconds: number): number =>
+export const lastMoveAt = ({ moves }: Pick<PartPerformance, 'moves'>, seconds: number): number =>
   lastNotAfter(moves, seconds);
 
 /** How the pedals stand at that time, a move of the same time done. */
-export const settingAt = (performance: PartPerformance, seconds: number): Setting =>
-  performance.moves[lastMoveAt(performance, seconds)]?.after ?? performance.initial;
+export const settingAt = (
+  performance: Pick<PartPerformance, 'moves' | 'initial'>,
+  seconds: number,
+): Setting => performance.moves[lastMoveAt(performance, seconds)]?.after ?? performance.initial;
 
 /** A pluck in the performance: `midi` is known of all of them. */
 export type PlayedPluck = Omit<Pluck, 'midi'> & { readonly midi: number };
 
 /** What one time through a bar sounds, in seconds from the beginning. */
 export const soundsOf = (
-  performance: PartPerformance,
+  performance: Performance,
   played: number,
 ): { readonly plucks: readonly PlayedPluck[]; readonly damps: readonly BarDamp[] } => {
   const { at: start, sound } = performance.bars[played]!;
   const midiNow = ({ letter, octave }: Pluck['string'], at: number): number =>
-    midiOf({ letter, octave, alter: settingAt(performance, at)[letter] });
+    midiOf({ letter, octave, alter: performance.alterAt({ letter, octave }, at) });
   return {
     plucks: sound.plucks.map((pluck) => {
       const at = start + pluck.at;
@@ -213,7 +176,7 @@ const BARS_BACK = 2;
 
 /** Ids of the noteheads that sound at that time, in order of their onset. */
 export const noteheadsSoundingAt = (
-  { bars }: PartPerformance,
+  { bars }: Pick<Performance, 'bars'>,
   { played }: PlaybackPosition,
   seconds: number,
 ): readonly string[] =>

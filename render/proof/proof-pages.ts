@@ -1,6 +1,6 @@
 import { ok, type Proof, type Result, type Score } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
-import { startEngraver } from '../layout/verovio.ts';
+import { startDrawer } from '../layout/drawer.ts';
 import { documentDate } from '../pages/document-date.ts';
 import { engraveNotes } from '../pages/engrave-pages.ts';
 import { renderPdf } from '../pages/pdf.ts';
@@ -30,7 +30,7 @@ export const drawProof = async (
   const checked = checkEngraving(completeEngraving(choice));
   if (!checked.ok) return checked;
   const engraving = checked.value;
-  const engraved = engraveNotes(score, proofNotes(score, proof, engraving), engraving, await startEngraver());
+  const engraved = engraveNotes(score, proofNotes(score, proof, engraving), engraving, await startDrawer());
   if (!engraved.ok) return engraved;
   const { pages, characters } = engraved.value;
   const { title, composer } = score.titles;

@@ -9,6 +9,7 @@ import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
 import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
 import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
+import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
 import { annotateOptions, fixesOptions, planOptions, proofOptions } from './requests/options.ts';
@@ -193,6 +194,29 @@ export const ENDPOINTS: readonly Endpoint[] = [
     options: compareOptions,
     upload: SCORE_TYPES,
     answers: [json(compareReport, 'The comparison.'), KNOWN],
+    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'tunes',
+    method: 'post',
+    path: '/v1/tunes',
+    summary: 'List what each tune of a tune book asks of the levers',
+    description: `Tuning, strings to retune, levers up, lever changes and difficulty of every tune, as data, as CSV or as sheets to print. ${ONE_SCORE}`,
+    options: tunesOptions,
+    upload: SCORE_TYPES,
+    answers: [
+      {
+        status: 200,
+        description: 'The table, in the format that Accept asks for.',
+        content: { 'application/json': tunesReport, 'text/csv': 'text', 'application/pdf': 'bytes' },
+        headers: {
+          'Content-Disposition': 'A file name, for CSV and PDF.',
+          'Tringle-Page-Count': 'The number of pages of a PDF.',
+        },
+      },
+      KNOWN,
+    ],
     problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },

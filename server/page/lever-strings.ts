@@ -31,9 +31,10 @@ export const LEVER_STRINGS = {
       `The strings whose levers change, over ${nameCount(bars, 'bar')}, ${nameCount(changes, 'change')}`,
     none: 'No lever changes during the piece.',
     legend:
-      'Upper line: lever up. Square: left hand; round: right hand. Use the arrow keys to go from change to change.',
-    point: (change: string, hand: Side, bar: string, beat: string) =>
-      `${change}, ${HAND[hand]}, ${namePlaceInBar(bar, beat)}`,
+      'Upper line: lever up. Square: left hand; round: right hand. Drag a change to another moment, or press Shift and an arrow key.',
+    keys: 'Drag a change to another moment, or press Shift and an arrow key; Delete unpins it',
+    point: (change: string, hand: Side, bar: string, beat: string, pinned: boolean) =>
+      `${change}, ${HAND[hand]}, ${namePlaceInBar(bar, beat)}${pinned ? ', pinned' : ''}`,
   },
   detail: {
     panel: 'Details',
@@ -44,6 +45,22 @@ export const LEVER_STRINGS = {
     restores: (to: LeverPosition) =>
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
+    away: (hand: Side, after: string | null, before: string | null) =>
+      after === null && before === null
+        ? `The ${HAND[hand]} plays nothing.`
+        : `The ${HAND[hand]} is away ${after === null ? 'from the start' : `after ${after}`} ${before === null ? 'to the end' : `until ${before}`}.`,
+    note: (name: string, bar: string) => `${name} in bar ${bar}`,
+  },
+  listen: {
+    open: 'Listen to the part and watch the levers',
+    say: 'Read out the levers',
+    board: (up: readonly string[]) =>
+      up.length === 0 ? 'All levers are down.' : `Levers up: ${up.join(', ')}.`,
+    next: (changes: readonly string[], hands: readonly Side[], beats: number) =>
+      `Next: ${changes.join(', ')}, ${hands.map((hand) => HAND[hand]).join(' and ')}, in ${nameCount(beats, 'beat')}`,
+    none: 'No changes soon',
+    tooClose: (hands: readonly Side[]) =>
+      `Changes too close together for the ${hands.map((hand) => HAND[hand]).join(' and the ')}`,
   },
   decisions: {
     none: 'None yet. Drag a change in the chart, select one, or add a decision below.',
@@ -53,6 +70,7 @@ export const LEVER_STRINGS = {
     giveTo: (hand: Side) => `Give it to the ${HAND[hand]}`,
     keepPosition: (change: string) => `Keep the ${change} from here`,
     untilNext: 'to its next change',
+    leaveOut: (pitch: string) => `Leave ${pitch} out`,
     forbid: 'No changes',
     position: 'Hold a lever in place',
     lever: 'Lever',
@@ -72,7 +90,7 @@ export const LEVER_STRINGS = {
   },
   take: {
     csv: 'Table of changes (CSV)',
-    columns: ['Bar', 'Beat', 'Hand', 'String', 'Lever', 'Printed', 'Possible after', 'Possible before'],
+    columns: ['Bar', 'Beat', 'Side', 'String', 'Lever', 'Printed', 'Possible after', 'Possible before'],
   },
   hand: HAND,
   compare: {

@@ -343,8 +343,9 @@ export const STRINGS = {
     tooClose: (feet: readonly Foot[]) =>
       `Moves too close together for the ${feet.map((foot) => FOOT[foot]).join(' and the ')}`,
     say: 'Read out the setting',
-    standsAt: (place: string, setting: string) => `${place}. The pedals: ${setting}.`,
-    stoppedAt: (place: string, setting: string) => `Stopped. ${place}. The pedals: ${setting}.`,
+    pedalsStand: (setting: string) => `The pedals: ${setting}.`,
+    standsAt: (place: string, harp: string) => `${place}. ${harp}`,
+    stoppedAt: (place: string, harp: string) => `Stopped. ${place}. ${harp}`,
     close: 'Close the player',
     keys: 'The space bar plays and pauses unless a button or slider has the focus. On the position slider, the arrow keys move by one beat. Click a note, a bar or the chart to go there.',
   },

@@ -1,9 +1,12 @@
 import {
   type HarpPlan,
+  isFixedString,
   type LeverMove,
   type LeverSummary,
+  listStrings,
   nameString,
   openAlter,
+  pitchName,
 } from '../../engine/index.ts';
 import { leverName } from '../../render/pure.ts';
 import type { LeverPlanReport, ReportedLeverMove } from '../api/answers/lever-report.ts';
@@ -39,6 +42,11 @@ export const reportLevers = (
   instrument: profile.name,
   tuning: plan.tunings[0]!.name,
   levers: plan.initial.map((string) => leverName({ string, alter: openAlter(plan.tuning, string) + 1 })),
+  strings: listStrings(profile).map((string) => ({
+    string: nameString(string),
+    open: pitchName({ ...string, alter: openAlter(plan.tuning, string) }),
+    lever: !isFixedString(profile, string),
+  })),
   moves: plan.moves.map((move) => reportMove(move, barNumbers)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
   respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
+import { tunesOptions } from '../api/answers/tune-table.ts';
 import {
   type AnnotateChoice,
   annotateOptions,
@@ -19,7 +20,16 @@ import { type Answer, answer, handle, problemAnswer, queryOf, setEtag } from '..
 import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../http/upload.ts';
 import type { UploadBudget } from '../http/upload-budget.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { AnnotateJob, ComputeJob, Perform, Reply, ReplyFormat, ScoreFile } from '../threads/job.ts';
+import {
+  type AnnotateJob,
+  type ComputeJob,
+  type Perform,
+  type Reply,
+  type ReplyFormat,
+  type ScoreFile,
+  TUNES_TYPES,
+  type TunesType,
+} from '../threads/job.ts';
 
 /** What requests about one score need. */
 export interface ScoreDependencies {
@@ -107,7 +117,7 @@ const accepts = (request: Request, offered: readonly string[]): Outcome<null> =>
 const computeHandler = <T extends z.ZodObject>(
   parts: ScoreDependencies,
   schema: T,
-  jobFor: (file: ScoreFile, choice: z.infer<T>) => ComputeJob,
+  jobFor: (file: ScoreFile, choice: z.infer<T>, request: Request) => ComputeJob,
   offered: readonly string[] = JSON_ONLY,
 ): RequestHandler =>
   handle(async (request, response) => {
@@ -118,9 +128,10 @@ const computeHandler = <T extends z.ZodObject>(
     const sent = await readUploadWithOptions(parts, schema, SCORE_TYPES, request, response);
     if (!sent.ok) return problemAnswer(sent.problem);
     const { upload, choice } = sent.value;
-    const etag = etagOf({ path: request.path, choice, fileName: upload.fileName }, upload.digest);
+    const type = request.accepts([...offered]);
+    const etag = etagOf({ path: request.path, type, choice, fileName: upload.fileName }, upload.digest);
     if (setEtag(request, response, etag)) return { kind: 'known' };
-    return finish(await parts.compute(jobFor(fileOf(upload), choice), gone));
+    return finish(await parts.compute(jobFor(fileOf(upload), choice, request), gone));
   });
 
 export const planHandler = (parts: ScoreDependencies): RequestHandler =>
@@ -134,6 +145,20 @@ export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
 
 export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, compareOptions, (file, choice) => ({ kind: 'compare', ...file, choice }));
+
+export const tunesHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(
+    parts,
+    tunesOptions,
+    (file, choice, request) => ({
+      kind: 'tunes',
+      ...file,
+      choice,
+      // Whether one of them is accepted was asked before.
+      type: request.accepts([...TUNES_TYPES]) as TunesType,
+    }),
+    TUNES_TYPES,
+  );
 
 export const fixesHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, fixesOptions, (file, choice) => ({ kind: 'fixes', ...file, choice }));

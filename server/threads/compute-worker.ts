@@ -6,6 +6,7 @@ import { compareScore } from './tasks/compare-score.ts';
 import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
 import { findFixes } from './tasks/find-fixes.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
+import { tableOfTunes } from './tasks/table-of-tunes.ts';
 import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>
@@ -36,6 +37,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return replyProof(await computeProof(job, job.choice, clock));
     case 'compare':
       return asJson(await compareScore(job, job.choice, clock));
+    case 'tunes':
+      return tableOfTunes(job, clock);
     case 'fixes':
       return asJson(await findFixes(job, job.choice, clock));
     case 'glissandi':

@@ -68,6 +68,8 @@ export const computingCost = (job: ComputeJob): number => {
       return planningCost(job.bytes);
     case 'plan':
       return planningCost(job.bytes) * (job.choice.spelling === 'suggest' ? SUGGESTING : 1);
+    case 'tunes':
+      return planningCost(job.bytes) * (job.choice.maxSemitones === undefined ? 4 : 20);
     case 'compare':
       return planningCost(job.bytes) * 20;
     case 'fixes':

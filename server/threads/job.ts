@@ -3,6 +3,7 @@ import type { ArchiveEntry } from '../../engine/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
+import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
 import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
@@ -41,11 +42,18 @@ export interface AnnotateJob extends ScoreFile {
   readonly format: ReplyFormat;
 }
 
+/** How a table of tunes can be had. */
+export const TUNES_TYPES = ['application/json', 'text/csv', 'application/pdf'] as const;
+
+export type TunesType = (typeof TUNES_TYPES)[number];
+
 /** What is worked out without a layout engine. */
 export type ComputeJob =
   | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
   | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
+  /** The table of a tune book in one of the media types. */
+  | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
   | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */

@@ -74,12 +74,15 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
   };
 };
 
+/** A job about one score file. */
+type ScoreJob = Extract<ComputeJob, { readonly kind: (typeof OF_SCORES)[number] }>;
+
+const OF_SCORES = ['plan', 'proof', 'compare', 'tunes', 'fixes'] as const;
+
+const isOfScore = (job: ComputeJob): job is ScoreJob => OF_SCORES.some((kind) => kind === job.kind);
+
 /** A job about a compressed score. */
-const isPacked = (
-  job: ComputeJob,
-): job is Extract<ComputeJob, { readonly kind: 'plan' | 'proof' | 'compare' | 'fixes' }> =>
-  (job.kind === 'plan' || job.kind === 'proof' || job.kind === 'compare' || job.kind === 'fixes') &&
-  isZip(job.bytes);
+const isPacked = (job: ComputeJob): job is ScoreJob => isOfScore(job) && isZip(job.bytes);
 
 /** Has a job computed by the threads that it belongs to; what a compressed score costs is seen unpacked. */
 export const computeIn = (pools: Pools, how: 'perform' | 'performUnlimited'): Perform<ComputeJob> => {

@@ -177,6 +177,12 @@ const VALUES: Readonly<Record<string, string>> = {
   output: 'report',
   sound: 'Eb9',
   from: 'D C B E F G A',
+  only: '1',
+  sort: 'changes',
+  playable: 'true',
+  asTuned: 'true',
+  mostChanges: '3',
+  set: 'true',
 };
 
 const LISTED = new Map(
@@ -234,6 +240,31 @@ describe('every option', () => {
   it('of glissandi is taken', async () => {
     const response = await get('/v1/glissandi?sound=Eb9&from=D%20C%20B%20E%20F%20G%20A');
     expect(response.body.exact.length).toBeGreaterThan(0);
+  });
+});
+
+describe('the table of a tune book', () => {
+  const ask = (query: string, accept: string) => {
+    const address = `/v1/tunes?instrument=lever-harp-34${query}`;
+    const sent = request(app).post(address).set('Content-Type', 'text/vnd.abc').set('Accept', accept);
+    return call('post', address, sent.send(TUNES));
+  };
+
+  it('comes as data, in the order that is asked for, with the order of a set', async () => {
+    const { body } = await ask('&sort=title&set=true', 'application/json');
+    expect(body.tunes.map(({ title }: { title: string }) => title)).toEqual(['Sluice', 'Weir']);
+    expect(body.set.order).toHaveLength(2);
+    expect(body.set.changes).toBe(0);
+    const one = await ask('&only=2', 'application/json');
+    expect(one.body.tunes.map(({ number }: { number: string }) => number)).toEqual(['2']);
+  });
+
+  it('comes as CSV and as sheets to print', async () => {
+    const csv = await ask('', 'text/csv');
+    expect(csv.text.split('\r\n')[1]).toMatch(/,1,Sluice,E♭ major,E♭ major,/);
+    const pdf = await ask('', 'application/pdf');
+    expect(pdf.headers['content-type']).toBe('application/pdf');
+    expect(pdf.headers['tringle-page-count']).toBe('1');
   });
 });
 

@@ -61,6 +61,16 @@ const leverPlanShape = {
     description:
       'The levers that are up before the first note, as the pitches that their strings then sound.',
   }),
+  strings: z
+    .array(
+      z.object({
+        string: stringName,
+        open: z.string().meta({ description: 'What it gives with its lever down.', examples: ['B♭3'] }),
+        lever: z.boolean().meta({ description: 'Whether it has a lever.' }),
+      }),
+    )
+    .readonly()
+    .meta({ description: 'The strings of the harp, from the lowest, as they are tuned.' }),
   moves: z.array(leverMove).readonly(),
   findings: z
     .array(

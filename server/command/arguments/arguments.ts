@@ -4,10 +4,12 @@ import { HANDOUT_NAMES, type HandoutName } from '../../../render/pure.ts';
 import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
+import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
 import { annotateOptions, fixesOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { readNamed } from '../../api/requests/read-options.ts';
+import type { TuneFilter, TuneSort } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import { OUTPUT_KINDS, type OutputKind, outputKind, pathBeside } from '../output-files.ts';
 import type { GivenOptions } from './choice.ts';
@@ -86,15 +88,13 @@ export interface CompareCommand {
 }
 
 /** In which order tunes are listed: as in the file, or by what they ask of the player. */
-export const TUNE_SORTS = ['file', 'title', 'changes', 'retune', 'difficulty'] as const;
-
-export interface TunesCommand {
+export interface TunesCommand extends TuneFilter {
   readonly kind: 'tunes';
   readonly inputs: readonly string[];
   readonly form: 'table' | 'csv' | 'json';
-  readonly sort: (typeof TUNE_SORTS)[number];
-  /** Numbers of the tunes; null for all. */
-  readonly only: readonly string[] | null;
+  /** A PDF or SVG to be written instead; null for none. */
+  readonly output: string | null;
+  readonly sort: TuneSort;
   /** Whether the best order for playing one after the other is wanted. */
   readonly set: boolean;
   readonly options: GivenOptions;
@@ -164,6 +164,10 @@ const FLAGS = {
     set: SWITCH,
     sort: VALUE,
     only: VALUE,
+    playable: SWITCH,
+    'as-tuned': SWITCH,
+    'most-changes': VALUE,
+    output: { kind: 'value', short: 'o' },
     options: VALUE,
     ...flagsFor(compareOptions),
   },
@@ -311,7 +315,23 @@ const readTunes = (words: Words): Parsed => {
   const form = switches.has('json') ? 'json' : switches.has('csv') ? 'csv' : 'table';
   const set = switches.has('set');
   if (set && form === 'csv') return wrong('a set is printed as text or, with --json, as JSON');
-  return { ok: true, command: { kind: 'tunes', inputs, form, sort, only, set, options: given.options } };
+  const output = values.get('output') ?? null;
+  if (output !== null && (form !== 'table' || set))
+    return wrong('-o writes the table alone: leave out --csv, --json and --set');
+  if (output !== null && !/\.(?:pdf|svg)$/iu.test(output))
+    return wrong('-o takes a name that ends in .pdf or .svg');
+  const most = values.get('most-changes');
+  if (most !== undefined && !/^\d{1,4}$/u.test(most)) return wrong(`“${most}” is not a number of changes`);
+  const filter = {
+    only,
+    playable: switches.has('playable'),
+    asTuned: switches.has('as-tuned'),
+    mostChanges: most === undefined ? null : Number(most),
+  };
+  return {
+    ok: true,
+    command: { kind: 'tunes', inputs, form, output, sort, ...filter, set, options: given.options },
+  };
 };
 
 const readProof = (words: Words): Parsed => {

@@ -1,11 +1,11 @@
 import * as z from 'zod';
 import { HARP_NAMES, HARPS } from '../../../engine/index.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
+import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { PURPOSE } from '../../api/purpose.ts';
 import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
 import { annotateOptions, engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { describeSettings } from '../../settings.ts';
-import { TUNE_SORTS } from './arguments.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 
 /** What `tringle --help` says. */
@@ -41,9 +41,10 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,
       leave out a doubled note, a slower tempo, a second harp; and up to which tempo the part is playable
 
-  tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--set] [--csv] [--json]
+  tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
+          [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]
           ${nameFlags(compareOptions)}
-      lists every tune of tune books and scores for the lever harp: tuning, strings to retune, levers up, changes,
+      lists every tune of tune books, scores and ZIP archives for the lever harp: tuning, strings to retune, levers up, changes,
       difficulty and, with --max-semitones, better keys; with --set, the order of up to 12 tunes in one tuning that
       needs the fewest lever changes between them, and what to set before each
 

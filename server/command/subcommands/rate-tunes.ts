@@ -1,34 +1,32 @@
 import {
-  GRADE_WORDS,
   groupBySetting,
-  LEVER_HARP,
-  type LeverOptions,
-  leverOptionsFor,
-  listTunes,
   MOST_TUNES_IN_SET,
   nameCount,
-  nameKeySignature,
   nameLeversUp,
   orderSet,
-  problemMessage,
-  rateTune,
-  type Score,
-  type TuneRating,
+  unpackEntry,
 } from '../../../engine/index.ts';
-import type { CompareChoice } from '../../api/answers/comparison.ts';
-import { compareOptions } from '../../api/answers/comparison.ts';
-import { harpFor, openFile } from '../../threads/tasks/plan-score.ts';
-import type { TUNE_SORTS, TunesCommand } from '../arguments/arguments.ts';
+import { drawTable } from '../../../render/index.ts';
+import { type CompareChoice, compareOptions } from '../../api/answers/comparison.ts';
+import { openArchive } from '../../jobs/open-archive.ts';
+import {
+  cellsOfTune,
+  chooseTunes,
+  type RatedTune,
+  reportTunes,
+  TUNE_COLUMNS,
+  tuneSheet,
+  writeTunesCsv,
+} from '../../reports/tune-table.ts';
+import { anyProblemMessage, type Outcome } from '../../service-problem.ts';
+import type { ScoreFile } from '../../threads/job.ts';
+import { rateBook } from '../../threads/tasks/rate-book.ts';
+import type { TunesCommand } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
+import { listPages, writeFiles } from '../output-files.ts';
 import { oneLine, tabulate } from '../summary.ts';
-
-/** One tune of the table, with where it stands. */
-interface RatedTune {
-  readonly file: string;
-  readonly number: string;
-  readonly rating: TuneRating;
-}
+import { resultOfSystemError } from '../system-error.ts';
 
 interface Rated {
   readonly tunes: readonly RatedTune[];
@@ -49,81 +47,36 @@ const rateFiles = async (
       failures.push(read.ending.code === EXIT.done ? file : read.ending.message);
       continue;
     }
-    const listed = listTunes(read.value);
-    const numbers =
-      listed.ok && choice.tune === undefined ? (listed.value ?? []).map(({ number }) => number) : [];
-    for (const number of numbers.length === 0 ? [choice.tune] : numbers) {
-      const chosen = number === undefined ? choice : { ...choice, tune: number };
-      const score = await openFile({ bytes: read.value, fileName: file }, chosen);
-      if (!score.ok) {
-        failures.push(`${file}: ${problemMessage(score.problem)}`);
+    for (const book of openBooks(read.value, file)) {
+      if (!book.ok) {
+        failures.push(`${file}: ${anyProblemMessage(book.problem)}`);
         continue;
       }
-      const options = optionsFor(choice, score.value, inOneTuning);
-      tunes.push({
-        file,
-        number: number ?? '',
-        rating: rateTune(score.value, options, choice.maxSemitones ?? 0),
-      });
+      const rated = await rateBook(book.value, choice, inOneTuning);
+      if (!rated.ok) {
+        failures.push(`${book.value.fileName}: ${anyProblemMessage(rated.problem)}`);
+        continue;
+      }
+      tunes.push(...rated.value.tunes);
+      failures.push(...rated.value.failures);
     }
   }
   return { tunes, failures };
 };
 
-/** The tunes of a set are in one tuning: the harp's own unless another is named. */
-const optionsFor = (choice: CompareChoice, score: Score, inOneTuning: boolean): LeverOptions => {
-  const harp = harpFor(choice, score).profile;
-  const profile = harp.kind === 'lever' ? harp : LEVER_HARP;
-  const options = { ...leverOptionsFor(choice), profile };
-  return inOneTuning && choice.tuning === undefined ? { ...options, tuning: profile.tuning } : options;
+/** As many scores of an archive as a job takes. */
+const MOST_SCORES = 10_000;
+
+/** The score files of an input: itself, or what an archive holds. */
+const openBooks = (bytes: Uint8Array, name: string): readonly Outcome<ScoreFile>[] => {
+  const opened = openArchive(bytes, name, MOST_SCORES);
+  if (!opened.ok) return [opened];
+  return opened.value.scores.map((score): Outcome<ScoreFile> => {
+    if (score.kind === 'file') return { ok: true, value: { bytes: score.bytes, fileName: name } };
+    const unpacked = unpackEntry(score.bytes, score.entry);
+    return unpacked.ok ? { ok: true, value: { bytes: unpacked.value, fileName: score.name } } : unpacked;
+  });
 };
-
-const HEADINGS = [
-  'no.',
-  'title',
-  'key signature',
-  'tuning',
-  'strings to retune',
-  'levers up',
-  'changes',
-  'not playable',
-  'difficulty',
-  'better keys',
-];
-
-const cellsOf = ({ number, rating }: RatedTune): readonly string[] => [
-  number,
-  rating.title,
-  nameKeySignature(rating.keyFifths),
-  rating.tuning,
-  rating.retuned.join(' '),
-  rating.leversUp.join(' '),
-  `${rating.changes}`,
-  `${rating.stops}`,
-  GRADE_WORDS[rating.grade],
-  rating.betterKeys
-    .map(
-      ({ semitones, keyFifths }) =>
-        `${semitones > 0 ? '+' : '−'}${Math.abs(semitones)}: ${nameKeySignature(keyFifths)}`,
-    )
-    .join(', '),
-];
-
-/** A cell of CSV (RFC 4180); one that a spreadsheet would take for a formula is kept from it. */
-const csvCell = (text: string): string => {
-  const plain = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
-};
-
-const compareBy: Readonly<Record<(typeof TUNE_SORTS)[number], (a: TuneRating, b: TuneRating) => number>> = {
-  file: () => 0,
-  title: (a, b) => a.title.localeCompare(b.title, 'en'),
-  changes: (a, b) => a.stops - b.stops || a.changes - b.changes,
-  retune: (a, b) => a.retuned.length - b.retuned.length,
-  difficulty: (a, b) => GRADE_ORDER.indexOf(a.grade) - GRADE_ORDER.indexOf(b.grade),
-};
-
-const GRADE_ORDER = Object.keys(GRADE_WORDS) as (keyof typeof GRADE_WORDS)[];
 
 const nameLever = ({ string, up }: { readonly string: string; readonly up: boolean }): string =>
   `${string} ${up ? 'up' : 'down'}`;
@@ -165,32 +118,48 @@ export const rateTunes = async (
   const choice = await readChoice(compareOptions, command.options);
   if (!choice.ok) return choice.ending;
   const { tunes: all, failures } = await rateFiles(command.inputs, choice.value, command.set);
-  const chosen = command.only === null ? all : all.filter(({ number }) => command.only!.includes(number));
+  const { only, playable, mostChanges, asTuned, sort } = command;
+  const tunes = chooseTunes(all, { only, playable, mostChanges, asTuned }, sort);
   const missing = (command.only ?? []).filter((number) => !all.some((each) => each.number === number));
   if (missing.length > 0) return { code: EXIT.usage, message: `there is no tune ${missing.join(', ')}` };
-  const problem = command.set ? setProblem(chosen) : null;
+  const problem = command.set ? setProblem(tunes) : null;
   if (problem !== null) return { code: EXIT.usage, message: problem };
-  const tunes = chosen.toSorted((a, b) => compareBy[command.sort](a.rating, b.rating));
-  for (const line of writeTunes(command, tunes)) print(line);
+  if (command.output === null) for (const line of writeTunes(command, tunes)) print(line);
+  else {
+    const written = await writeTuneSheet(command.output, tunes, print);
+    if (written.code !== EXIT.done) return written;
+  }
   return failures.length === 0
     ? { code: EXIT.done }
     : { code: EXIT.refused, message: failures.map(oneLine).join(' ') };
 };
 
+/** Writes the table as sheets to print. */
+const writeTuneSheet = async (
+  output: string,
+  tunes: readonly RatedTune[],
+  print: (line: string) => void,
+): Promise<CommandResult> => {
+  const drawn = await drawTable({ ...tuneSheet(tunes), below: describeGroups(tunes) });
+  if (!drawn.ok) return { code: EXIT.usage, message: anyProblemMessage(drawn.problem) };
+  const { pages, pdf } = drawn.value;
+  const isPdf = /\.pdf$/iu.test(output);
+  const files = isPdf ? [{ path: output, content: pdf }] : listPages(pages, output);
+  try {
+    await writeFiles(files);
+  } catch (error) {
+    return resultOfSystemError(`cannot write ${output}`, error);
+  }
+  print(`${nameCount(pages.length, 'page')}: ${files.map(({ path }) => path).join(', ')}`);
+  return { code: EXIT.done };
+};
+
 const writeTunes = ({ form, set }: TunesCommand, tunes: readonly RatedTune[]): readonly string[] => {
   if (form === 'json') {
-    const rows = tunes.map(({ file, number, rating: { levers: _, ...rating } }) => ({
-      file,
-      number,
-      ...rating,
-    }));
-    const order = set ? { set: orderSet(tunes.map(({ rating }) => rating.levers)) } : {};
-    return [JSON.stringify({ tunes: rows, ...order }, null, 2)];
+    const { failures: _, ...report } = reportTunes(tunes, [], set);
+    return [JSON.stringify(report, null, 2)];
   }
   if (set) return describeSet(tunes).map(oneLine);
-  if (form === 'csv')
-    return [['file', ...HEADINGS], ...tunes.map((tune) => [tune.file, ...cellsOf(tune)])].map((row) =>
-      row.map(csvCell).join(','),
-    );
-  return [...tabulate(HEADINGS, tunes.map(cellsOf)), ...describeGroups(tunes).map(oneLine)];
+  if (form === 'csv') return writeTunesCsv(tunes);
+  return [...tabulate(TUNE_COLUMNS, tunes.map(cellsOfTune)), ...describeGroups(tunes).map(oneLine)];
 };

@@ -182,14 +182,14 @@ const Stages = () => {
     </>
   );
   if (stage.kind === 'open-levers' && workspaces !== null) {
-    const { file, part, harp } = stage;
+    const { file, opened } = stage;
     const { LeverWorkspace } = workspaces;
     return (
       <LeverWorkspace
         key={file}
         file={file}
-        part={part}
-        picker={openedPicker(file, part, harp)}
+        opened={opened}
+        picker={openedPicker(file, opened.part, opened.harp)}
         dropping={dropping}
       />
     );

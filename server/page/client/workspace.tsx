@@ -4,7 +4,7 @@ import { formatSetting, type Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { createDecisionActions } from './decisions/decision-actions.ts';
-import type { DecisionHistory } from './decisions/decision-history.ts';
+import { DecisionForms } from './decisions/decision-forms.tsx';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';
 import { HistoryBar } from './decisions/history-bar.tsx';
 import { RestoredLine } from './decisions/restored-line.tsx';
@@ -12,10 +12,9 @@ import { DifficultyDetails } from './difficulty-details.tsx';
 import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
-import { browserMemory } from './memory/browser-memory.ts';
-import { keepDecisions, keyOfFile } from './memory/kept-decisions.ts';
+import { useKeeping } from './memory/keeping.ts';
 import { recallChoices, rememberChoices } from './memory/remembered-choices.ts';
-import { keepHistory, recallHistory } from './memory/session-history.ts';
+import { recallHistory } from './memory/session-history.ts';
 import { type Choices, planChoicesOf } from './options/choices.ts';
 import { ChoicesPanel } from './options/choices-panel.tsx';
 import { LookPreview } from './options/look-preview.tsx';
@@ -86,17 +85,7 @@ const useChoices = () => {
   return [choices, setChoices] as const;
 };
 
-/** Keeps the decisions in this session and in the browser, from the first decision on. @returns whether that could be done */
-const useKeeping = (file: ScoreFile, history: DecisionHistory): boolean => {
-  const [kept, setKept] = useState(true);
-  const key = useMemo(() => keyOfFile(file), [file]);
-  useEffect(() => {
-    if (history.latest === null) return;
-    keepHistory(file, history);
-    setKept(keepDecisions(browserMemory, key, history.present));
-  }, [history]);
-  return kept;
-};
+const loadPlayer = async () => (await import('./playback/pedal-listen.tsx')).PedalListen;
 
 /** Everything about one open score. */
 export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceProps) => {
@@ -128,7 +117,17 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     [part, selection, actions],
   );
   const decided = useMemo(
-    () => <DecisionsPanel part={part} actions={actions} onSelect={selectFrom('decisions')} />,
+    () => (
+      <DecisionsPanel
+        part={part}
+        actions={actions}
+        lost={part.lost}
+        none={STRINGS.decisions.none}
+        onGo={selectFrom('decisions')}
+      >
+        <DecisionForms part={part} actions={actions} />
+      </DecisionsPanel>
+    ),
     [part, actions],
   );
   const choosing = useMemo(
@@ -181,9 +180,13 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
       </main>
       <aside aria-label={STRINGS.detail.panel}>
         <ListenSection
-          part={part}
-          selectedBar={selectedBar(selection, part, index)}
-          onListening={setListening}
+          label={STRINGS.listen.open}
+          load={loadPlayer}
+          player={{
+            part,
+            selectedBar: selectedBar(selection, part, index),
+            onListening: setListening,
+          }}
         />
         <DetailPanel
           part={part}

@@ -39,7 +39,9 @@ describe('changes of levers for a person', () => {
   });
 
   it('are told with beats as people say them', () => {
-    expect(LEVER_STRINGS.chart.point('F♯4', 'left', '9', '7/2')).toBe('F♯4, left hand, bar 9, beat 3½');
+    expect(LEVER_STRINGS.chart.point('F♯4', 'left', '9', '7/2', false)).toBe(
+      'F♯4, left hand, bar 9, beat 3½',
+    );
     expect(LEVER_STRINGS.detail.at('9', '10/3')).toBe('Bar 9, beat 3⅓');
   });
 });

@@ -1,9 +1,10 @@
+import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { barAt, HEIGHT, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
+import { barAt, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
 
 /** Some bars one after the other: indices of the first and the last. */
 export interface BarSpan {
@@ -14,12 +15,15 @@ export interface BarSpan {
 /** Where the bar numbers stand: dragging over them chooses bars. */
 export const BarStrip = ({
   part,
+  height,
   xOf,
   quartersAt,
   span,
   onSpan,
 }: {
-  readonly part: PlannedPart;
+  readonly part: Pick<PlannedPart, 'bars'>;
+  /** Of the chart. */
+  readonly height: number;
   readonly xOf: XOf;
   readonly quartersAt: (clientX: number) => number;
   readonly span: BarSpan | null;
@@ -37,7 +41,7 @@ export const BarStrip = ({
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: the same can be done by key in the forms of the decisions
     <g aria-hidden="true">
-      {span !== null && <SpanShade part={part} span={span} xOf={xOf} />}
+      {span !== null && <SpanShade part={part} height={height} span={span} xOf={xOf} />}
       <rect
         class="strip"
         x={LEFT}
@@ -62,10 +66,12 @@ export const BarStrip = ({
 
 const SpanShade = ({
   part,
+  height,
   span,
   xOf,
 }: {
-  readonly part: PlannedPart;
+  readonly part: Pick<PlannedPart, 'bars'>;
+  readonly height: number;
   readonly span: BarSpan;
   readonly xOf: XOf;
 }) => {
@@ -77,49 +83,42 @@ const SpanShade = ({
       x={from}
       y={0}
       width={xOf(onsetQuarters + durationQuarters) - from}
-      height={HEIGHT}
+      height={height}
     />
   );
 };
 
-/** What can be decided about chosen bars. */
+/** What can be decided about chosen bars on either harp, and what else about theirs. */
 export const SpanTools = ({
   part,
   span,
   actions,
+  children,
   onClose,
 }: {
-  readonly part: PlannedPart;
+  readonly part: Pick<PlannedPart, 'bars'>;
   readonly span: BarSpan;
-  readonly actions: DecisionActions;
+  readonly actions: Pick<DecisionActions, 'decide'>;
+  readonly children?: ComponentChildren;
   readonly onClose: () => void;
 }) => {
   const words = STRINGS.decisions;
   const numberOf = (bar: number): string => part.bars[bar]!.number;
   const from = { barIndex: span.first, beat: '1' };
-  const then = (act: () => void) => () => {
-    act();
-    onClose();
-  };
   return (
     <div class="span-tools">
       <strong>{words.bars(numberOf(span.first), numberOf(span.last))}</strong>
       <button
         type="button"
         class="small"
-        onClick={then(() =>
-          actions.decide({ kind: 'pin', pin: { kind: 'forbid', from, until: endOfBar(part, span.last) } }),
-        )}
+        onClick={() => {
+          actions.decide({ kind: 'pin', pin: { kind: 'forbid', from, until: endOfBar(part, span.last) } });
+          onClose();
+        }}
       >
         {words.forbidBars}
       </button>
-      <button
-        type="button"
-        class="small"
-        onClick={then(() => actions.decide({ kind: 'setting', setting: { ...from, print: true } }))}
-      >
-        {words.printAtBar(numberOf(span.first))}
-      </button>
+      {children}
       <button type="button" class="small" onClick={onClose}>
         {words.close}
       </button>

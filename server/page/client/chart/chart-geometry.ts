@@ -29,7 +29,7 @@ export const laneBox = (letter: Letter): { readonly top: number; readonly height
 export const levelOf = (letter: Letter, position: Position): number =>
   LANE_TOP.get(letter)! + LANE / 2 + position * NOTCH;
 
-export const lengthQuarters = ({ bars }: PlannedPart): number => {
+export const lengthQuarters = ({ bars }: Pick<PlannedPart, 'bars'>): number => {
   const last = bars.at(-1);
   return last === undefined ? 0 : last.onsetQuarters + last.durationQuarters;
 };
@@ -72,7 +72,7 @@ export const findingQuarters = (
 export type XOf = (quarters: number) => number;
 
 /** The bar in which a score time falls: an index; the first or the last for a time outside. */
-export const barAt = ({ bars }: PlannedPart, quarters: number): number =>
+export const barAt = ({ bars }: Pick<PlannedPart, 'bars'>, quarters: number): number =>
   Math.max(
     0,
     bars.findLastIndex(({ onsetQuarters }) => onsetQuarters <= quarters),

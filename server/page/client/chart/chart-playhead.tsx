@@ -2,14 +2,16 @@ import { useEffect, useRef } from 'preact/hooks';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
-import { HEIGHT, LEFT } from './chart-geometry.ts';
+import { LEFT } from './chart-geometry.ts';
 
 export interface PlayheadProps {
   readonly listening: Listening;
-  readonly part: PlannedPart;
+  readonly part: Pick<PlannedPart, 'bars'>;
   /** Px of a quarter note, and px left of the first. */
   readonly width: number;
   readonly indent: number;
+  /** Of the chart. */
+  readonly height: number;
 }
 
 /** Shares of the pane: past the first the chart scrolls on, so that the music stands at the second. */
@@ -26,7 +28,7 @@ const keepInView = (pane: Element, x: number): void => {
 const ANSWERING = '[role="button"], .strip, .grip';
 
 /** A line in the chart where the music is; a click beside the moves sets it. */
-export const Playhead = ({ listening, part, width, indent }: PlayheadProps) => {
+export const Playhead = ({ listening, part, width, indent, height }: PlayheadProps) => {
   const line = useRef<SVGPathElement>(null);
   useEffect(() => {
     let { bar } = listening.place();
@@ -54,5 +56,5 @@ export const Playhead = ({ listening, part, width, indent }: PlayheadProps) => {
     chart.addEventListener('click', set);
     return () => chart.removeEventListener('click', set);
   }, [listening, part.bars, width]);
-  return <path ref={line} class="playhead" d={`M0 4V${HEIGHT}M-5 4h10l-5 7z`} />;
+  return <path ref={line} class="playhead" d={`M0 4V${height}M-5 4h10l-5 7z`} />;
 };

@@ -7,7 +7,7 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
-import { stepMoment } from '../planner/moved-moment.ts';
+import { allowedFor, stepMoment } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import type { PageIndex } from '../score/page-markings.ts';
@@ -174,7 +174,8 @@ export const PedalChart = ({
   useHeldTouch(pane);
   const focusWatch = useKeptFocus(drawing, part, chosen[0]);
   const { drag, handlersFor } = useMoveDrag({
-    part,
+    allowedFor: (move) => allowedFor(part, move),
+    quartersOf: (move) => toNumber(moves[move]!.at),
     pane,
     quartersAt,
     onDrop: ({ move, to }) => makeAt({ part, actions, at: move }, to),
@@ -230,7 +231,21 @@ export const PedalChart = ({
         span === null ? (
           <ChartTools zoom={zoom} width={width} onZoom={setZoom} onSave={savePicture} />
         ) : (
-          <SpanTools part={part} span={span} actions={actions} onClose={() => setSpan(null)} />
+          <SpanTools part={part} span={span} actions={actions} onClose={() => setSpan(null)}>
+            <button
+              type="button"
+              class="small"
+              onClick={() => {
+                actions.decide({
+                  kind: 'setting',
+                  setting: { barIndex: span.first, beat: '1', print: true },
+                });
+                setSpan(null);
+              }}
+            >
+              {STRINGS.decisions.printAtBar(part.bars[span.first]!.number)}
+            </button>
+          </SpanTools>
         )
       }
       pane={pane}
@@ -249,11 +264,20 @@ export const PedalChart = ({
         {...focusWatch}
       >
         {lanes}
-        <BarStrip part={part} xOf={xOf} quartersAt={quartersAt} span={span} onSpan={setSpan} />
+        <BarStrip
+          part={part}
+          height={HEIGHT}
+          xOf={xOf}
+          quartersAt={quartersAt}
+          span={span}
+          onSpan={setSpan}
+        />
         {(drag === null ? chosen : [drag.move]).map((move) => (
           <WindowBar key={move} part={part} at={move} xOf={xOf} />
         ))}
-        {listening !== null && <Playhead listening={listening} part={part} width={width} indent={INDENT} />}
+        {listening !== null && (
+          <Playhead listening={listening} part={part} width={width} indent={INDENT} height={HEIGHT} />
+        )}
         {moves.map(
           (move, i) =>
             (isKept(i) || isNear(near, toNumber(move.at))) && (

@@ -1,10 +1,10 @@
+import type { ComponentChildren } from 'preact';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import type { DecisionActions } from './decision-actions.ts';
 import { decisionKey, listDecisions, placeOf } from './decision-edits.ts';
-import { DecisionForms } from './decision-forms.tsx';
 import { describeDecision } from './decision-words.ts';
 import { quartersOfPlace } from './places.ts';
 
@@ -14,18 +14,27 @@ const words = STRINGS.decisions;
 export const DecisionsPanel = ({
   part,
   actions,
-  onSelect,
+  lost,
+  none,
+  children,
+  onGo,
 }: {
-  readonly part: PlannedPart;
+  readonly part: Pick<PlannedPart, 'bars'>;
   readonly actions: DecisionActions;
-  readonly onSelect: (spot: Spot) => void;
+  /** What became of decisions that have no place in this part, in sentences. */
+  readonly lost: readonly string[];
+  /** What is said where nothing is decided. */
+  readonly none: string;
+  /** Ways to decide more. */
+  readonly children: ComponentChildren;
+  readonly onGo: (place: Extract<Spot, { readonly kind: 'place' }>) => void;
 }) => {
   const decisions = listDecisions(actions.decisions);
   const section = useKeptFocus();
   return (
     <section ref={section} class="decisions">
       <h2 tabIndex={-1}>{words.heading}</h2>
-      {decisions.length === 0 && <p class="aside">{words.none}</p>}
+      {decisions.length === 0 && <p class="aside">{none}</p>}
       <ul>
         {decisions.map((decision) => {
           const told = describeDecision(part, decision);
@@ -37,7 +46,7 @@ export const DecisionsPanel = ({
                 class="plain"
                 aria-label={words.goTo(told)}
                 onClick={() =>
-                  onSelect({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) })
+                  onGo({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) })
                 }
               >
                 {told}
@@ -54,12 +63,12 @@ export const DecisionsPanel = ({
           );
         })}
       </ul>
-      {part.lost.map((sentence) => (
+      {lost.map((sentence) => (
         <p key={sentence} class="aside">
           {sentence}
         </p>
       ))}
-      <DecisionForms part={part} actions={actions} />
+      {children}
       {decisions.length > 0 && (
         <div class="buttons">
           <button type="button" class="small" onClick={actions.startOver}>

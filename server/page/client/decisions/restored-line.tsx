@@ -11,8 +11,8 @@ export const RestoredLine = ({
   opened: { origin, decisions },
   actions,
 }: {
-  readonly opened: OpenedPart;
-  readonly actions: DecisionActions;
+  readonly opened: Pick<OpenedPart, 'origin' | 'decisions'>;
+  readonly actions: Pick<DecisionActions, 'startOver'>;
 }) => {
   const [seen, setSeen] = useState(false);
   const count = listDecisions(decisions).length;

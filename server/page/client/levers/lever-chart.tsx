@@ -1,14 +1,30 @@
-import { useRef } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
+import { type Decisions, readString, stepOf } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
+import { type BarSpan, BarStrip, SpanTools } from '../chart/bar-span.tsx';
+import { lengthQuarters } from '../chart/chart-geometry.ts';
+import { Playhead } from '../chart/chart-playhead.tsx';
 import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';
+import { useMoveDrag } from '../chart/drag/chart-drag.ts';
+import { useHeldTouch } from '../chart/drag/held-touch.ts';
 import { ALONG_ROW } from '../controls/step-keys.ts';
-import type { BarPlace } from '../planner/planned-part.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { quartersOfPlace } from '../decisions/places.ts';
+import type { BarPlace, ReadPart } from '../planner/planned-part.ts';
+import type { Listening } from '../playback/listening.ts';
+import { letChangeGo, makeChangeAt } from './lever-actions.tsx';
+import {
+  allowedForChange,
+  type LeverMove,
+  type LeverMoves,
+  pinOfChange,
+  quartersOf,
+  stepChange,
+} from './lever-moves.ts';
 
 const words = LEVER_STRINGS.chart;
-
-type Moves = LeverAnnotateReport['moves'];
 
 /** Lengths in px. */
 const LEFT = 44;
@@ -18,23 +34,19 @@ const GAP = 4;
 const STEP = 6;
 const QUARTER = 12;
 
-const quartersOf = (time: string): number => {
-  const [num, den = 1] = time.split('/').map(Number);
-  return num! / den;
-};
+/** Px from a point within which it is taken. */
+const GRIP = 12;
 
-const lengthOf = (bars: readonly BarPlace[]): number => {
-  const last = bars.at(-1);
-  return last === undefined ? 0 : last.onsetQuarters + last.durationQuarters;
-};
+/** The string of a pitch: `F4` of `F♯4`. */
+const stringNamed = (pitch: string): string => `${pitch.slice(0, 1)}${/\d+$/.exec(pitch)?.[0] ?? ''}`;
 
 const xOf = (quarters: number): number => LEFT + 4 + quarters * QUARTER;
 
-/** The strings whose levers change, the highest first. */
-const stringsOf = (moves: Moves): string[] => {
-  const steps = 'CDEFGAB';
-  const height = (name: string): number => 7 * Number(name.slice(1)) + steps.indexOf(name.slice(0, 1));
-  return [...new Set(moves.map(({ string }) => string))].sort((a, b) => height(b) - height(a));
+/** The strings whose levers change or are held, the highest first. */
+const stringsOf = (moves: LeverMoves, pins: Decisions['pins']): string[] => {
+  const height = (name: string): number => stepOf(readString(name)!);
+  const held = pins.flatMap((pin) => (pin.kind === 'lever-position' ? [pin.lever] : []));
+  return [...new Set([...moves.map(({ string }) => string), ...held])].sort((a, b) => height(b) - height(a));
 };
 
 const topOf = (lane: number): number => TOP + lane * (LANE + GAP);
@@ -46,15 +58,18 @@ const Lane = ({
   string,
   lane,
   moves,
+  isUp,
   length,
 }: {
   readonly string: string;
   readonly lane: number;
-  readonly moves: Moves;
+  readonly moves: LeverMoves;
+  /** At the start. */
+  readonly isUp: boolean;
   readonly length: number;
 }) => {
   const own = moves.filter((move) => move.string === string);
-  const start = own[0]!.to === 'up' ? 'down' : 'up';
+  const start = own[0] === undefined ? (isUp ? 'up' : 'down') : own[0].to === 'up' ? 'down' : 'up';
   const course = own.map(({ at, to }) => `H${xOf(quartersOf(at))}V${levelOf(lane, to)}`).join('');
   return (
     <g>
@@ -81,9 +96,53 @@ const Bars = ({ bars, height }: { readonly bars: readonly BarPlace[]; readonly h
   </g>
 );
 
+/** A square for the left hand, a disc for the right. */
+const shapeOf = (hand: LeverMove['hand'], x: number, y: number, size: number, className?: string) =>
+  hand === 'left' ? (
+    <rect class={className} x={x - size} y={y - size} width={2 * size} height={2 * size} />
+  ) : (
+    <circle class={className} cx={x} cy={y} r={size + 0.5} />
+  );
+
+/** What the user fixed, as far as it spans time: where no lever is set, and where one stays. */
+const Spans = ({
+  part,
+  decisions,
+  strings,
+  height,
+}: {
+  readonly part: ReadPart;
+  readonly decisions: Decisions;
+  readonly strings: readonly string[];
+  readonly height: number;
+}) => (
+  // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of shapes takes no focus
+  <g aria-hidden="true">
+    {decisions.pins.map((pin, i) => {
+      if (pin.kind !== 'forbid' && pin.kind !== 'lever-position') return null;
+      const from = xOf(quartersOfPlace(part, pin.from));
+      const until = xOf(pin.until === null ? lengthQuarters(part) : quartersOfPlace(part, pin.until));
+      const width = Math.max(2, until - from);
+      if (pin.kind === 'forbid') {
+        return <rect key={i} class="forbidden" x={from} y={18} width={width} height={height - 18} />;
+      }
+      const lane = strings.indexOf(pin.lever);
+      const [top, y] = [topOf(lane), levelOf(lane, pin.to)];
+      return (
+        <g key={i} class="kept">
+          <title>{LEVER_STRINGS.detail.to(pin.lever, pin.to)}</title>
+          <path d={`M${from} ${top}v${LANE}m0 ${y - top - LANE}h${width}m0 ${top - y}v${LANE}`} />
+        </g>
+      );
+    })}
+  </g>
+);
+
 export interface LeverChartProps {
-  readonly bars: readonly BarPlace[];
-  readonly moves: Moves;
+  readonly part: ReadPart;
+  readonly report: LeverAnnotateReport;
+  readonly actions: DecisionActions;
+  readonly listening: Listening | null;
   /** Index into the moves. */
   readonly selected: number | null;
   /** The bar that the score shows since the user scrolled it: an index; null before. */
@@ -91,50 +150,116 @@ export interface LeverChartProps {
   readonly onSelect: (move: number) => void;
 }
 
-/** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points. */
-export const LeverChart = ({ bars, moves, selected, barInView, onSelect }: LeverChartProps) => {
+/** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points to be dragged. */
+export const LeverChart = ({
+  part,
+  report,
+  actions,
+  listening,
+  selected,
+  barInView,
+  onSelect,
+}: LeverChartProps) => {
+  const { bars } = part;
+  const { moves, levers } = report;
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
-  const strings = stringsOf(moves);
+  const [span, setSpan] = useState<BarSpan | null>(null);
+  const strings = stringsOf(moves, actions.decisions.pins);
   const height = topOf(strings.length) + 4;
-  const length = lengthOf(bars);
+  const length = lengthQuarters(part);
   const width = xOf(length) + 12;
+  const quartersAt = (clientX: number): number =>
+    (clientX - drawing.current!.getBoundingClientRect().left - xOf(0)) / QUARTER;
+  const changeAt = (at: number) => ({ part, moves, actions, at });
   useFollowedBar(pane, barInView, (bar) => xOf(bars[bar]!.onsetQuarters) - LEFT);
-  const goTo = (event: KeyboardEvent, from: number): void => {
-    const to = ALONG_ROW[event.key]?.(from, moves.length - 1);
-    if (to === undefined || moves[to] === undefined) return;
+  useHeldTouch(pane);
+  const { drag, handlersFor } = useMoveDrag({
+    allowedFor: (move) => allowedForChange(part, moves, move),
+    quartersOf: (move) => quartersOf(moves[move]!.at),
+    pane,
+    quartersAt,
+    onDrop: ({ move, to }) => makeChangeAt(changeAt(move), { at: to }),
+  });
+  const takeKey = (event: KeyboardEvent, from: number): void => {
+    const { key, shiftKey, ctrlKey, metaKey } = event;
+    if (ctrlKey || metaKey) return;
+    const to = shiftKey ? undefined : ALONG_ROW[key]?.(from, moves.length - 1);
+    const step =
+      shiftKey && key === 'ArrowLeft' ? 'earlier' : shiftKey && key === 'ArrowRight' ? 'later' : null;
+    if (to !== undefined && moves[to] !== undefined) {
+      drawing.current!.querySelector<SVGGElement>(`[data-move="${to}"]`)?.focus();
+    } else if (step !== null) {
+      const place = stepChange(part, moves, from, step);
+      if (place !== null) makeChangeAt(changeAt(from), { at: place });
+    } else if (key === 'Delete' || key === 'Backspace') letChangeGo(changeAt(from));
+    else return;
     event.preventDefault();
-    drawing.current!.querySelector<SVGGElement>(`[data-move="${to}"]`)?.focus();
   };
   return (
     <ChartSection
       heading={words.heading}
-      tools={<p class="legend">{moves.length === 0 ? words.none : words.legend}</p>}
+      tools={
+        span === null ? (
+          <p class="legend">{moves.length === 0 ? words.none : words.legend}</p>
+        ) : (
+          <SpanTools part={part} span={span} actions={actions} onClose={() => setSpan(null)} />
+        )
+      }
       pane={pane}
     >
-      {moves.length > 0 && (
+      {(strings.length > 0 || actions.decisions.pins.length > 0) && (
         // biome-ignore lint/a11y/useSemanticElements: a drawing is no set of form fields
         <svg
           ref={drawing}
-          class="chart"
+          class={drag === null ? 'chart' : 'chart dragging'}
           width={width}
           height={height}
           role="group"
-          aria-label={words.label(bars.length, moves.length)}
+          aria-label={`${words.label(bars.length, moves.length)}. ${words.keys}`}
         >
           {strings.map((string, lane) => (
-            <Lane key={string} string={string} lane={lane} moves={moves} length={length} />
+            <Lane
+              key={string}
+              string={string}
+              lane={lane}
+              moves={moves}
+              isUp={levers.some((name) => stringNamed(name) === string)}
+              length={length}
+            />
           ))}
           <Bars bars={bars} height={height} />
+          <Spans part={part} decisions={actions.decisions} strings={strings} height={height} />
+          <BarStrip
+            part={part}
+            height={height}
+            xOf={xOf}
+            quartersAt={quartersAt}
+            span={span}
+            onSpan={setSpan}
+          />
+          {listening !== null && (
+            <Playhead listening={listening} part={part} width={QUARTER} indent={xOf(0)} height={height} />
+          )}
           {moves.map((move, i) => {
-            const x = xOf(quartersOf(move.at));
-            const y = levelOf(strings.indexOf(move.string), move.to);
-            const label = words.point(move.change, move.hand, move.bar, move.beat);
+            const dragged = drag?.move === i ? drag : null;
+            const pinned = dragged !== null || pinOfChange(actions.decisions, move) !== null;
+            const x = xOf(dragged?.to.quarters ?? quartersOf(move.at));
+            const lane = strings.indexOf(move.string);
+            const y = levelOf(lane, move.to);
+            const label = words.point(move.change, move.hand, move.bar, move.beat, pinned);
+            const classes = [
+              'point',
+              move.hand,
+              selected === i ? 'selected' : '',
+              dragged === null ? '' : 'dragged',
+            ];
             return (
               // biome-ignore lint/a11y/useSemanticElements: a shape of a drawing can be no button element
               <g
+                {...handlersFor(i)}
                 key={i}
-                class={`point ${move.hand}${selected === i ? ' selected' : ''}`}
+                class={classes.filter((each) => each !== '').join(' ')}
                 role="button"
                 tabindex={i === (selected ?? 0) ? 0 : -1}
                 aria-label={STRINGS.spoken(label)}
@@ -142,13 +267,11 @@ export const LeverChart = ({ bars, moves, selected, barInView, onSelect }: Lever
                 data-move={i}
                 onClick={() => onSelect(i)}
                 onFocus={() => onSelect(i)}
-                onKeyDown={(event) => goTo(event, i)}
+                onKeyDown={(event) => takeKey(event, i)}
               >
-                {move.hand === 'left' ? (
-                  <rect x={x - 5} y={y - 5} width={10} height={10} />
-                ) : (
-                  <circle cx={x} cy={y} r={5.5} />
-                )}
+                <rect class="grip" x={x - GRIP} y={topOf(lane)} width={2 * GRIP} height={LANE} />
+                {pinned && shapeOf(move.hand, x, y, 8, 'frame')}
+                {shapeOf(move.hand, x, y, pinned ? 4 : 5)}
               </g>
             );
           })}

@@ -1,13 +1,16 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
-import type { BarPlace } from '../planner/planned-part.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import type { Listening } from '../playback/listening.ts';
+import { useFollowing } from '../score/follow-pages.ts';
 import { type OnPage, PagesHeading, PagesPane } from '../score/pages-pane.tsx';
-import type { LeverMarking } from './lever-markings.ts';
+import type { LeverIndex } from './lever-markings.ts';
 
 export interface LeverPagesProps {
-  readonly bars: readonly BarPlace[];
+  readonly part: Pick<ReadPart, 'bars' | 'notes'>;
   readonly pages: readonly string[];
-  readonly markings: readonly LeverMarking[];
+  readonly index: LeverIndex;
+  readonly listening: Listening | null;
   /** They are of an earlier plan or look. */
   readonly stale: boolean;
   /** Why they still are. */
@@ -23,11 +26,14 @@ export interface LeverPagesProps {
 }
 
 /** The pages of a part for the lever harp. */
-export const LeverPages = ({ asking, selected, trouble, ...props }: LeverPagesProps) => {
+export const LeverPages = (all: LeverPagesProps) => {
+  const { asking, selected, trouble, part, index, listening, ...props } = all;
+  const { markings } = index;
   const pane = useRef<HTMLDivElement>(null);
+  useFollowing(pane, listening, part, index);
   const emphasis = useMemo(
-    () => ({ selected, notes: asking, tabStop: selected ?? props.markings[0]?.id ?? null }),
-    [selected, asking, props.markings],
+    () => ({ selected, notes: asking, tabStop: selected ?? markings[0]?.id ?? null }),
+    [selected, asking, markings],
   );
   return (
     <section class="score">
@@ -35,8 +41,10 @@ export const LeverPages = ({ asking, selected, trouble, ...props }: LeverPagesPr
       {trouble}
       <PagesPane
         {...props}
+        bars={part.bars}
+        markings={markings}
         pane={pane}
-        listening={false}
+        listening={listening !== null}
         emphasis={emphasis}
         onNote={() => {}}
         onPeek={() => {}}

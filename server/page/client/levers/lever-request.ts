@@ -1,12 +1,14 @@
 import type { CompareReport } from '../../../api/answers/comparison.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { STRINGS } from '../../strings.ts';
-import { type Choices, optionsOf } from '../options/choices.ts';
+import { optionsOf } from '../options/choices.ts';
 import {
   type Answer,
   askService,
+  decisionsFor,
   type FetchedFile,
   fileOptions,
+  type Order,
   type ScoreFile,
 } from '../service/annotate-request.ts';
 
@@ -34,28 +36,20 @@ const isLeverReport = (found: unknown): found is LeverAnnotateReport =>
 const isComparison = (found: unknown): found is CompareReport =>
   typeof found === 'object' && found !== null && Reflect.has(found, 'transpositions');
 
+const orderForm = ({ file, choices, decisions }: Order): FormData =>
+  formOf(file, { ...optionsOf(choices, 'lever'), ...decisionsFor('lever', decisions) });
+
 /** The plan of the levers with its pages. */
-export const fetchLevers = async (
-  file: ScoreFile,
-  choices: Choices,
-  signal: AbortSignal,
-): Promise<Answer<LeverAnnotateReport>> =>
-  readReport(
-    await askService('v1/annotate', formOf(file, optionsOf(choices, 'lever')), 'application/json', signal),
-    isLeverReport,
-  );
+export const fetchLevers = async (order: Order, signal: AbortSignal): Promise<Answer<LeverAnnotateReport>> =>
+  readReport(await askService('v1/annotate', orderForm(order), 'application/json', signal), isLeverReport);
 
 /** How the part goes on both harps. */
 export const fetchComparison = async (file: ScoreFile, signal: AbortSignal): Promise<Answer<CompareReport>> =>
   readReport(await askService('v1/compare', formOf(file, {}), 'application/json', signal), isComparison);
 
 /** The part as a file of one of the media types. */
-export const fetchLeverFile = async (
-  file: ScoreFile,
-  choices: Choices,
-  accept: string,
-): Promise<Answer<FetchedFile>> => {
-  const answer = await askService('v1/annotate', formOf(file, optionsOf(choices, 'lever')), accept, null);
+export const fetchLeverFile = async (order: Order, accept: string): Promise<Answer<FetchedFile>> => {
+  const answer = await askService('v1/annotate', orderForm(order), accept, null);
   if (!answer.ok) return answer;
   const mediaType = answer.value.headers.get('Content-Type')?.split(';')[0] ?? '';
   return { ok: true, value: { blob: await answer.value.blob(), mediaType } };

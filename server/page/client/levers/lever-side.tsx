@@ -3,20 +3,32 @@ import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { FindingItems } from '../findings/finding-items.tsx';
 import { FixList, listSuggestions } from '../findings/fix-list.tsx';
 import { ReadingRemarks } from '../findings/reading-remarks.tsx';
 import type { Choices } from '../options/choices.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import { ChangeActions } from './lever-actions.tsx';
+import { pinOfChange } from './lever-moves.ts';
 
 /** What is told of the change that is looked at. */
 export const LeverDetail = ({
+  part,
   report,
+  actions,
   move,
 }: {
+  readonly part: ReadPart;
   readonly report: LeverAnnotateReport;
+  readonly actions: DecisionActions;
   readonly move: number | null;
 }) => {
   const words = LEVER_STRINGS.detail;
+  const nameNote = (id: string | null): string | null => {
+    const note = id === null ? undefined : part.notes.get(id);
+    return note === undefined ? null : words.note(note.name, part.bars[note.bar]!.number);
+  };
   const told = move === null ? undefined : report.moves[move];
   return (
     <section class="detail">
@@ -29,7 +41,10 @@ export const LeverDetail = ({
             {words.to(told.string, told.to)} {words.made(told.hand)}
           </p>
           <p>{words.at(told.bar, told.beat)}</p>
+          <p>{words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}</p>
           {told.restores && <p>{words.restores(told.to)}</p>}
+          {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
+          <ChangeActions part={part} moves={report.moves} actions={actions} at={move!} />
         </article>
       )}
     </section>

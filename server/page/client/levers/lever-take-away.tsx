@@ -3,25 +3,23 @@ import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from '../downloads/taken-files.ts';
-import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
-import type { ScoreFile } from '../service/annotate-request.ts';
+import type { Order } from '../service/annotate-request.ts';
 import { tabulateLeverMoves } from './lever-moves-table.ts';
 import { fetchLeverFile } from './lever-request.ts';
 
 interface LeverTakeAwayProps {
-  readonly file: ScoreFile;
+  readonly order: Order;
   readonly part: ReadPart;
-  readonly choices: Choices;
   readonly report: LeverAnnotateReport;
-  /** The report is of earlier choices: it is not given away as that of these. */
+  /** The report is of earlier choices or decisions: it is not given away as that of these. */
   readonly stale: boolean;
 }
 
-const filesOf = ({ file, part, choices, report, stale }: LeverTakeAwayProps): readonly TakenFile[] => {
+const filesOf = ({ order, part, report, stale }: LeverTakeAwayProps): readonly TakenFile[] => {
   const words = STRINGS.take;
   const title = report.title || part.partName;
-  const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(file, choices, accept), title);
+  const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(order, accept), title);
   const savePagesOf = async (): Promise<null> => {
     await savePages(report.pages, title);
     return null;

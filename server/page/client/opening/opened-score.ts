@@ -1,5 +1,5 @@
 import { useEffect, useReducer, useRef } from 'preact/hooks';
-import type { HarpName, PartSummary, TuneSummary } from '../../../../engine/index.ts';
+import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
@@ -7,8 +7,7 @@ import { recallChoices } from '../memory/remembered-choices.ts';
 import { recallHistory } from '../memory/session-history.ts';
 import { planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, startEngine } from '../planner/engine-client.ts';
-import type { EngineReport, EngineStage, OpenedPart } from '../planner/engine-messages.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
+import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 
 /** How far a score has come. */
@@ -24,12 +23,7 @@ export type ScoreStage =
   | { readonly kind: 'tunes'; readonly file: ScoreFile; readonly tunes: readonly TuneSummary[] }
   | { readonly kind: 'refused'; readonly name: string; readonly sentence: string }
   | { readonly kind: 'open'; readonly file: ScoreFile; readonly opened: OpenedPart }
-  | {
-      readonly kind: 'open-levers';
-      readonly file: ScoreFile;
-      readonly part: ReadPart;
-      readonly harp: HarpName;
-    };
+  | { readonly kind: 'open-levers'; readonly file: ScoreFile; readonly opened: OpenedLevers };
 
 type Step =
   | { readonly kind: 'begin'; readonly file: ScoreFile }
@@ -54,7 +48,7 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
     case 'opened':
       return { kind: 'open', file, opened: report.opened };
     case 'opened-levers':
-      return { kind: 'open-levers', file, part: report.part, harp: report.harp };
+      return { kind: 'open-levers', file, opened: report.opened };
     case 'replanned':
       return before;
   }

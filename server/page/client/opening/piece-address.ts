@@ -9,9 +9,9 @@ import type { ScoreOpener, ScoreStage } from './opened-score.ts';
 const keyInAddress = (): string => decodeURIComponent(location.hash.slice(1));
 
 const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title: string } | null => {
-  if (stage.kind === 'open') return { file: stage.file, title: stage.opened.part.titles.title };
-  if (stage.kind === 'open-levers') return { file: stage.file, title: stage.part.titles.title };
-  return null;
+  return stage.kind === 'open' || stage.kind === 'open-levers'
+    ? { file: stage.file, title: stage.opened.part.titles.title }
+    : null;
 };
 
 /**

@@ -42,6 +42,12 @@ export interface OpenedPart {
   readonly origin: ChosenDecisions['origin'];
 }
 
+/** A part for the lever harp that was read. */
+export interface OpenedLevers extends Omit<OpenedPart, 'planning'> {
+  /** What became of decisions that have no place in this part, in sentences. */
+  readonly lost: readonly string[];
+}
+
 /** What was worked out anew. */
 export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['needs'] | null };
 
@@ -50,7 +56,7 @@ export type EngineReport = { readonly request: number } & (
   | { readonly kind: 'stage'; readonly stage: EngineStage }
   | { readonly kind: 'opened'; readonly opened: OpenedPart }
   /** A part for the lever harp: the service plans it with its pages. */
-  | { readonly kind: 'opened-levers'; readonly part: ReadPart; readonly harp: HarpName }
+  | { readonly kind: 'opened-levers'; readonly opened: OpenedLevers }
   /** Needs are left out where they are the same as in the report before. */
   | { readonly kind: 'replanned'; readonly planning: Replanning }
   /** `silentHarp` names the part that is the harp, but has no notes; null where no part is named as one. */

@@ -8,6 +8,7 @@ import {
   problemMessage,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
+import { withoutLost } from '../decisions/decision-edits.ts';
 import type { EngineReport, EngineRequest } from './engine-messages.ts';
 import { createPartPlanner } from './part-planner.ts';
 import type { PedalNeed } from './planned-part.ts';
@@ -63,11 +64,15 @@ const open = async ({
   const score = withoutOwnMarkings(read.value);
   const harp = instrument ?? nameOf(chooseProfile(score).profile);
   const profile: HarpProfile = HARPS[harp];
+  const { origin, decisions, placed, remarks } = chooseDecisions(score, kept, true);
   if (profile.kind === 'lever') {
-    post({ request, kind: 'opened-levers', part: readPart(score, []), harp });
+    const { unplaced } = placed;
+    const lost = unplaced.map(({ sentence }) => sentence);
+    const inForce = withoutLost(decisions, unplaced);
+    const opened = { part: readPart(score, []), harp, decisions: inForce, origin, lost };
+    post({ request, kind: 'opened-levers', opened });
     return;
   }
-  const { origin, decisions, remarks } = chooseDecisions(score, kept, true);
   planner = createPartPlanner(score, profile);
   const planning = planner(decisions, choices);
   lastNeeds = planning.needs;

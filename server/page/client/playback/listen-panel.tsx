@@ -1,27 +1,46 @@
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { beatsAt, formatSetting, performPart, placeAt, secondsAtBeat } from '../../../../engine/index.ts';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { beatsAt, type Performance, placeAt, secondsAtBeat } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
-import type { PlannedPart } from '../planner/planned-part.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
 import type { Player } from './listen-player.ts';
 import { openSession, type Session } from './listen-session.ts';
 import type { Listening } from './listening.ts';
 import { Loop } from './loop.tsx';
-import { PedalBox, PedalLine } from './pedal-box.tsx';
-import { keyOfState, type PedalBoxState, type PedalWatch, pedalBoxAt } from './pedal-box-state.ts';
 
 const words = STRINGS.listen;
 
-export interface ListenPanelProps {
-  readonly part: PlannedPart;
+/** What is seen of the harp while it plays. */
+export interface HarpPicture {
+  /** Equal for pictures that look alike: it is drawn anew only when this changes. */
+  readonly key: string;
+  readonly picture: ComponentChildren;
+  /** How the harp stands, in a sentence. */
+  readonly spoken: string;
+}
+
+/** The part as it is played. */
+export interface PlayedPart {
+  readonly part: Pick<ReadPart, 'bars'>;
+  readonly performance: Performance;
+  /** The harp after so many seconds at the written tempo, with the tempo at which it is played: 1 is the written one. */
+  readonly pictureAt: (seconds: number, tempo: number) => HarpPicture;
+  /** Says how the harp stands. */
+  readonly say: string;
+}
+
+export interface ListenControls {
   /** Index of the bar that is looked at elsewhere; null where none is. */
   readonly selectedBar: number | null;
   readonly onListening: (listening: Listening | null) => void;
   readonly onClose: () => void;
 }
 
+type ListenPanelProps = PlayedPart & ListenControls;
+
 /** What the panel shows at one time. */
 interface Shown {
-  readonly box: PedalBoxState;
+  readonly harp: HarpPicture;
   readonly playing: boolean;
   readonly tempo: number;
   /** Beats played, and in all. */
@@ -30,7 +49,7 @@ interface Shown {
   readonly place: string;
 }
 
-const describePlace = (part: PlannedPart, player: Player): string => {
+const describePlace = (part: PlayedPart['part'], player: Player): string => {
   const performance = player.performance();
   const { played, quarters } = placeAt(performance, player.seconds());
   const bar = performance.bars[played];
@@ -39,11 +58,11 @@ const describePlace = (part: PlannedPart, player: Player): string => {
   return words.place(number, Math.floor((quarters - onsetQuarters) / beatQuarters + 1e-6) + 1, bar.pass);
 };
 
-const showNow = (part: PlannedPart, player: Player, watch: PedalWatch): Shown => {
+const showNow = ({ part, pictureAt }: PlayedPart, player: Player): Shown => {
   const performance = player.performance();
   const seconds = player.seconds();
   return {
-    box: pedalBoxAt(performance, seconds, watch),
+    harp: pictureAt(seconds, player.tempo()),
     playing: player.isPlaying(),
     tempo: player.tempo(),
     beats: Math.floor(beatsAt(performance, seconds) + 1e-6),
@@ -52,14 +71,10 @@ const showNow = (part: PlannedPart, player: Player, watch: PedalWatch): Shown =>
   };
 };
 
-const keyOf = ({ box, ...rest }: Shown): string => `${JSON.stringify(rest)}${keyOfState(box)}`;
+const keyOf = ({ harp, ...rest }: Shown): string => `${JSON.stringify(rest)}${harp.key}`;
 
 /** The session, opened once, with the plan as it stands. */
-const useSession = ({ part, onListening }: ListenPanelProps): Session => {
-  const performance = useMemo(
-    () => performPart(part.hearing, part.plan, part.omitted),
-    [part.hearing, part.plan, part.omitted],
-  );
+const useSession = ({ performance, onListening }: ListenPanelProps): Session => {
   const [session] = useState(() => openSession(performance));
   useEffect(() => session.player.setPerformance(performance), [performance]);
   useEffect(() => {
@@ -73,9 +88,9 @@ const useSession = ({ part, onListening }: ListenPanelProps): Session => {
 };
 
 /** Drawn anew only when something looks different. */
-const useShown = (session: Session, { part }: ListenPanelProps): Shown => {
+const useShown = (session: Session, played: PlayedPart): Shown => {
   const { player, listening } = session;
-  const look = (): Shown => showNow(part, player, { plan: part.plan, tempo: player.tempo() });
+  const look = (): Shown => showNow(played, player);
   const [shown, setShown] = useState(look);
   useEffect(() => {
     let key = '';
@@ -87,7 +102,7 @@ const useShown = (session: Session, { part }: ListenPanelProps): Shown => {
     };
     update();
     return listening.watch(update);
-  }, [part]);
+  }, [played.pictureAt]);
   return shown;
 };
 
@@ -192,12 +207,11 @@ const Slider = (props: {
 );
 
 /** Speaks when the music stops, or when asked to. */
-const Spoken = ({ shown }: { readonly shown: Shown }) => {
+const Spoken = ({ shown, label }: { readonly shown: Shown; readonly label: string }) => {
   const [said, setSaid] = useState('');
   const before = useRef(false);
-  const setting = STRINGS.spoken(formatSetting(shown.box.setting));
-  const say = (sentence: (place: string, setting: string) => string): void =>
-    setSaid(sentence(shown.place, setting));
+  const say = (sentence: (place: string, harp: string) => string): void =>
+    setSaid(sentence(shown.place, shown.harp.spoken));
   useEffect(() => {
     if (before.current && !shown.playing) say(words.stoppedAt);
     if (!before.current && shown.playing) setSaid('');
@@ -206,7 +220,7 @@ const Spoken = ({ shown }: { readonly shown: Shown }) => {
   return (
     <>
       <button type="button" onClick={() => say(words.standsAt)}>
-        {words.say}
+        {label}
       </button>
       <p class="said" role="status">
         {said}
@@ -215,7 +229,7 @@ const Spoken = ({ shown }: { readonly shown: Shown }) => {
   );
 };
 
-/** The open player: the pedals as the music goes, and the ways to move it. */
+/** The open player: the harp as the music goes, and the ways to move it. */
 export const ListenPanel = (props: ListenPanelProps) => {
   const session = useSession(props);
   const shown = useShown(session, props);
@@ -225,10 +239,7 @@ export const ListenPanel = (props: ListenPanelProps) => {
   useSpaceBar(session);
   return (
     <div class="player">
-      <div class="watch">
-        <PedalBox state={shown.box} />
-        <PedalLine state={shown.box} />
-      </div>
+      <div class="watch">{shown.harp.picture}</div>
       <div class="controls">
         <Buttons session={session} shown={shown} part={props.part} selectedBar={props.selectedBar} />
         <Slider
@@ -260,7 +271,7 @@ export const ListenPanel = (props: ListenPanelProps) => {
         />
         <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
         <div class="buttons">
-          <Spoken shown={shown} />
+          <Spoken shown={shown} label={props.say} />
           <button type="button" onClick={props.onClose}>
             {words.close}
           </button>

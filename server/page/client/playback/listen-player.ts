@@ -1,4 +1,4 @@
-import { type PartPerformance, type PlayedPluck, placeAt, soundsOf } from '../../../../engine/index.ts';
+import { type Performance, type PlayedPluck, placeAt, soundsOf } from '../../../../engine/index.ts';
 
 /** What the player plays on; times in seconds of its own clock. */
 export interface Sound {
@@ -12,7 +12,7 @@ export interface Sound {
 
 /** Plays a performance: where it is, and ways to move it. */
 export interface Player {
-  readonly performance: () => PartPerformance;
+  readonly performance: () => Performance;
   /** Seconds into the performance, at its written tempo. */
   readonly seconds: () => number;
   readonly isPlaying: () => boolean;
@@ -23,7 +23,7 @@ export interface Player {
   readonly seek: (seconds: number) => void;
   readonly setTempo: (tempo: number) => void;
   /** Goes on with another plan of the same part. */
-  readonly setPerformance: (performance: PartPerformance) => void;
+  readonly setPerformance: (performance: Performance) => void;
   /** Hands to the sound what comes within the next `aheadSeconds` of the clock; to be called sooner than that again. */
   readonly schedule: (aheadSeconds: number) => void;
   /** Tells when it was moved, started or stopped. */
@@ -41,7 +41,7 @@ interface Due {
   readonly sound: (clock: number) => void;
 }
 
-export const startPlayer = (sound: Sound, first: PartPerformance): Player => {
+export const startPlayer = (sound: Sound, first: Performance): Player => {
   let performance = first;
   let tempo = 1;
   let playing = false;

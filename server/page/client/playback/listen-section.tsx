@@ -1,29 +1,39 @@
+import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
-import type { ListenPanelProps } from './listen-panel.tsx';
 
 const words = STRINGS.listen;
 
-type Panel = typeof import('./listen-panel.tsx').ListenPanel;
-
 /** How far the player is: its code is fetched when it is first asked for. */
-type Stage =
+type Stage<P> =
   | { readonly kind: 'closed' }
   | { readonly kind: 'fetching' }
   | { readonly kind: 'failed' }
-  | { readonly kind: 'open'; readonly Panel: Panel };
+  | { readonly kind: 'open'; readonly Panel: ComponentType<P & Closing> };
 
-/** Hear the part and watch the pedals. */
-export const ListenSection = (props: Omit<ListenPanelProps, 'onClose'>) => {
-  const [stage, setStage] = useState<Stage>({ kind: 'closed' });
+interface Closing {
+  readonly onClose: () => void;
+}
+
+export interface ListenSectionProps<P> {
+  /** What the button that opens it says. */
+  readonly label: string;
+  readonly load: () => Promise<ComponentType<P & Closing>>;
+  /** Of the player that is loaded. */
+  readonly player: P;
+}
+
+/** Hear the part and watch the harp. */
+export const ListenSection = <P extends object>({ label, load, player }: ListenSectionProps<P>) => {
+  const [stage, setStage] = useState<Stage<P>>({ kind: 'closed' });
   const opener = useRef<HTMLButtonElement>(null);
   const section = useRef<HTMLElement>(null);
   const wasOpen = useRef(false);
   const open = async (): Promise<void> => {
     setStage({ kind: 'fetching' });
     try {
-      const { ListenPanel } = await import('./listen-panel.tsx');
-      setStage({ kind: 'open', Panel: ListenPanel });
+      const Panel = await load();
+      setStage({ kind: 'open', Panel });
     } catch {
       setStage({ kind: 'failed' });
     }
@@ -39,10 +49,10 @@ export const ListenSection = (props: Omit<ListenPanelProps, 'onClose'>) => {
     <section ref={section} class={stage.kind === 'open' ? 'listen open' : 'listen'}>
       <h2>{words.heading}</h2>
       {stage.kind === 'open' ? (
-        <stage.Panel {...props} onClose={() => setStage({ kind: 'closed' })} />
+        <stage.Panel {...player} onClose={() => setStage({ kind: 'closed' })} />
       ) : (
         <button ref={opener} type="button" disabled={stage.kind === 'fetching'} onClick={() => void open()}>
-          {words.open}
+          {label}
         </button>
       )}
       {stage.kind === 'failed' && <p role="alert">{words.failed}</p>}

@@ -1,6 +1,6 @@
 import {
   noteheadsSoundingAt,
-  type PartPerformance,
+  type Performance,
   placeAt,
   secondsAtPosition,
   soundsOf,
@@ -50,7 +50,7 @@ const notifyEachFrame = (player: Player) => {
 };
 
 /** Makes the sounds of the part one after the other while nothing else is to be done. */
-const prepareSounds = (sound: HarpSound, performance: PartPerformance, isOpen: () => boolean): void => {
+const prepareSounds = (sound: HarpSound, performance: Performance, isOpen: () => boolean): void => {
   const tones = function* () {
     for (const [i, { pass }] of performance.bars.entries()) {
       if (pass === 1) yield* soundsOf(performance, i).plucks;
@@ -89,7 +89,7 @@ const listenTo = (player: Player, watch: Listening['watch']): Listening => ({
   },
 });
 
-export const openSession = (performance: PartPerformance): Session => {
+export const openSession = (performance: Performance): Session => {
   const context = new AudioContext();
   const sound = createHarpSound(context);
   const player = startPlayer(sound, performance);

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { PartPerformance } from '../../../../engine/index.ts';
+import type { Performance } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import type { Player } from './listen-player.ts';
@@ -21,7 +21,7 @@ const NEAR = 0.05;
 
 /** The seconds of some bars as they are played for the first time; null where they are not. */
 const secondsOfBars = (
-  { bars }: Pick<PartPerformance, 'bars'>,
+  { bars }: Pick<Performance, 'bars'>,
   { first, last }: LoopedBars,
 ): { readonly from: number; readonly until: number } | null => {
   const start = bars.findIndex(({ bar }) => bar === first);

@@ -25,7 +25,12 @@ const showBar = (pane: HTMLElement, target: Element): void => {
 type Where = Pick<PlannedPart, 'bars' | 'notes'>;
 
 /** Marks the notes that sound and keeps the bar in view; ends with what it answers. */
-const followOn = (pane: HTMLElement, listening: Listening, part: Where, index: PageIndex): (() => void) => {
+const followOn = (
+  pane: HTMLElement,
+  listening: Listening,
+  part: Where,
+  index: Pick<PageIndex, 'pageOfBar'>,
+): (() => void) => {
   let marked: Element[] = [];
   let markedFor = '';
   // Where it stands at first is not forced upon the user's view.
@@ -71,7 +76,7 @@ const placeOfClick = (
   barOfId: ReadonlyMap<string, number>,
 ): { readonly bar: number; readonly quarters: number } | null => {
   const path = event.composedPath().filter((each) => each instanceof Element);
-  if (path.some((each) => each.matches('g.pedal-marking'))) return null;
+  if (path.some((each) => each.matches('g.pedal-marking, g.lever-marking'))) return null;
   for (const { id } of path) {
     const note = part.notes.get(id);
     if (note !== undefined) return { bar: note.bar, quarters: toNumber(note.onset) };
@@ -92,7 +97,7 @@ export const useFollowing = (
   pane: { readonly current: HTMLElement | null },
   listening: Listening | null,
   part: Where,
-  index: PageIndex,
+  index: Pick<PageIndex, 'pageOfBar'>,
 ): void => {
   useEffect(() => {
     const element = pane.current;

@@ -1,4 +1,4 @@
-import type { Decisions, HarpName } from '../../../../engine/index.ts';
+import { type Decisions, type HarpKind, type HarpName, harpOfPin } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { type Choices, optionsOf } from '../options/choices.ts';
 import { findKey, keyHeaders } from './service-key.ts';
@@ -38,13 +38,28 @@ export const fileOptions = ({ part, tune, instrument }: ScoreFile): object => ({
   ...(instrument === undefined ? {} : { instrument }),
 });
 
+/** What a plan for one kind of harp can follow; the rest waits until the part is for the other again. */
+export const decisionsFor = (
+  harp: HarpKind,
+  { pins, fullSettings, ...onNotes }: Decisions,
+): Partial<Decisions> => ({
+  ...onNotes,
+  pins: pins.filter(({ kind }) => [harp, 'both'].includes(harpOfPin(kind))),
+  ...(harp === 'pedal' ? { fullSettings } : {}),
+});
+
 /** All options go into the form: what the user decided has no place in an address. */
 const formOf = ({ file, choices, decisions, edition, allHarps }: Order): FormData => {
   const bound = { ...(edition === undefined ? {} : { edition }), ...(allHarps === true ? { allHarps } : {}) };
   const form = new FormData();
   form.append(
     'options',
-    JSON.stringify({ ...optionsOf(choices, 'pedal'), ...fileOptions(file), ...bound, ...decisions }),
+    JSON.stringify({
+      ...optionsOf(choices, 'pedal'),
+      ...fileOptions(file),
+      ...bound,
+      ...decisionsFor('pedal', decisions),
+    }),
   );
   form.append('score', new Blob([file.bytes]), file.name);
   return form;

@@ -1,7 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { toNumber } from '../../../../../engine/index.ts';
-import { allowedFor, nearestMoment } from '../../planner/moved-moment.ts';
-import type { MomentPlace, PlannedPart } from '../../planner/planned-part.ts';
+import { nearestMoment } from '../../planner/moved-moment.ts';
+import type { MomentPlace } from '../../planner/planned-part.ts';
 
 /** A move that is being dragged, and where it would fall. */
 export interface MoveDrag {
@@ -18,7 +17,9 @@ const EDGE = 36;
 const STEP = 14;
 
 export interface MoveDragOptions {
-  readonly part: PlannedPart;
+  /** The moments at which a move could be made, and where it is made now, in quarters. */
+  readonly allowedFor: (move: number) => readonly MomentPlace[];
+  readonly quartersOf: (move: number) => number;
   readonly pane: { readonly current: HTMLElement | null };
   /** The score time, in quarters, under a place on the screen. */
   readonly quartersAt: (clientX: number) => number;
@@ -32,7 +33,7 @@ const scrollAlong = (pane: HTMLElement, clientX: number): void => {
 };
 
 /** Drags moves by pointer from one allowed moment to another; Escape gives up. */
-export const useMoveDrag = ({ part, pane, quartersAt, onDrop }: MoveDragOptions) => {
+export const useMoveDrag = ({ allowedFor, quartersOf, pane, quartersAt, onDrop }: MoveDragOptions) => {
   const [drag, setDrag] = useState<MoveDrag | null>(null);
   const start = useRef<{
     readonly move: number;
@@ -60,14 +61,14 @@ export const useMoveDrag = ({ part, pane, quartersAt, onDrop }: MoveDragOptions)
     held.dragging ||= Math.abs(event.clientX - held.x) > DRAG_FROM;
     if (!held.dragging) return;
     scrollAlong(pane.current!, event.clientX);
-    const to = nearestMoment(allowedFor(part, held.move), quartersAt(event.clientX) + held.offset);
+    const to = nearestMoment(allowedFor(held.move), quartersAt(event.clientX) + held.offset);
     if (to !== null) setDrag((now) => (now?.to === to ? now : { move: held.move, to }));
   };
   const handlersFor = (move: number) => ({
     onPointerDown: (event: PointerEvent): void => {
       if (event.button !== 0) return;
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
-      const offset = toNumber(part.plan.moves[move]!.at) - quartersAt(event.clientX);
+      const offset = quartersOf(move) - quartersAt(event.clientX);
       start.current = { move, x: event.clientX, offset, dragging: false };
     },
     onPointerMove: follow,

@@ -1,0 +1,89 @@
+import {
+  type DecisionPin,
+  type Decisions,
+  type Place,
+  readFraction,
+  type Side,
+  toNumber,
+} from '../../../../engine/index.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
+import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
+
+export type LeverMoves = LeverAnnotateReport['moves'];
+export type LeverMove = LeverMoves[number];
+
+export type LeverMovePin = Extract<DecisionPin, { readonly kind: 'lever-move' }>;
+
+/** A score time of a report in quarters. */
+export const quartersOf = (time: string): number => toNumber(readFraction(time)!);
+
+/** Where a change is made, as decisions name it. */
+export const placeOfChange = ({ barIndex, beat }: LeverMove): Place => ({ barIndex, beat });
+
+/** The moments at which a change could be made: where the notes allow it, between the lever's own changes. */
+export const allowedForChange = (
+  { moments }: Pick<ReadPart, 'moments'>,
+  moves: LeverMoves,
+  change: number,
+): readonly MomentPlace[] => {
+  const { string, at, window } = moves[change]!;
+  const now = quartersOf(at);
+  const own = moves.filter((move) => move.string === string).map((move) => quartersOf(move.at));
+  const after = Math.max(
+    window.after === null ? Number.NEGATIVE_INFINITY : quartersOf(window.after),
+    ...own.filter((quarters) => quarters < now),
+  );
+  const before = window.before === null ? Number.POSITIVE_INFINITY : quartersOf(window.before);
+  const next = Math.min(...own.filter((quarters) => quarters > now));
+  return moments.filter(({ quarters }) => quarters > after && quarters <= before && quarters < next);
+};
+
+/** The allowed moment just before or just after the one at which a change is made now; null where there is none. */
+export const stepChange = (
+  part: Pick<ReadPart, 'moments'>,
+  moves: LeverMoves,
+  change: number,
+  direction: 'earlier' | 'later',
+): MomentPlace | null => {
+  const { at, graceNote } = moves[change]!;
+  const now = quartersOf(at);
+  const allowed = allowedForChange(part, moves, change);
+  if (direction === 'earlier') return allowed.findLast(({ quarters }) => quarters < now) ?? null;
+  return allowed.find(({ quarters }) => quarters > now || (graceNote !== null && quarters === now)) ?? null;
+};
+
+/** The pin that has a change made at a place, by a hand where one is named. */
+export const pinChange = ({ string, to }: LeverMove, at: Place, hand: Side | null): LeverMovePin => ({
+  kind: 'lever-move',
+  lever: string,
+  to,
+  at: { barIndex: at.barIndex, beat: at.beat },
+  ...(hand === null ? {} : { hand }),
+});
+
+/** The pin that holds a change where it is; null where none does. */
+export const pinOfChange = (decisions: Decisions, move: LeverMove): LeverMovePin | null => {
+  const { barIndex, beat } = placeOfChange(move);
+  const found = decisions.pins.find(
+    (pin) =>
+      pin.kind === 'lever-move' &&
+      pin.lever === move.string &&
+      pin.to === move.to &&
+      pin.at.barIndex === barIndex &&
+      pin.at.beat === beat,
+  );
+  return found?.kind === 'lever-move' ? found : null;
+};
+
+/** Has a change made at another place, or by another hand: its pin, if it has one, goes with it. */
+export const makeChange = (
+  decisions: Decisions,
+  move: LeverMove,
+  { at, hand }: { readonly at: Place; readonly hand?: Side },
+): { readonly pin: LeverMovePin; readonly decisions: Decisions } => {
+  const old = pinOfChange(decisions, move);
+  const freed = old === null ? decisions : dropDecision(decisions, { kind: 'pin', pin: old });
+  const pin = pinChange(move, at, hand ?? old?.hand ?? null);
+  return { pin, decisions: addDecision(freed, { kind: 'pin', pin }) };
+};

@@ -1,0 +1,168 @@
+import type { ComponentChildren } from 'preact';
+import { useMemo, useState } from 'preact/hooks';
+import type { Decisions } from '../../../../engine/index.ts';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { DecisionsPanel } from '../decisions/decisions-panel.tsx';
+import { type Choices, chosenOf } from '../options/choices.ts';
+import { ChoicesPanel } from '../options/choices-panel.tsx';
+import type { ReadPart } from '../planner/planned-part.ts';
+import { ListenSection } from '../playback/listen-section.tsx';
+import type { Listening } from '../playback/listening.ts';
+import type { OnPage } from '../score/pages-pane.tsx';
+import type { Order } from '../service/annotate-request.ts';
+import { LeverChart } from './lever-chart.tsx';
+import { LeverCompare } from './lever-compare.tsx';
+import { LeverForms } from './lever-forms.tsx';
+import { indexLeverPages } from './lever-markings.ts';
+import { LeverPages } from './lever-pages.tsx';
+import { LeverDetail, LeverFindings, LeverTunings } from './lever-side.tsx';
+import { LeverTakeAway } from './lever-take-away.tsx';
+
+export interface LeverViewsProps {
+  readonly order: Order;
+  readonly part: ReadPart;
+  /** What became of decisions that have no place in this part, in sentences. */
+  readonly lost: readonly string[];
+  readonly report: LeverAnnotateReport;
+  readonly actions: DecisionActions;
+  /** Another plan is being made, or was asked for in vain. */
+  readonly stale: boolean;
+  readonly trouble: ComponentChildren;
+  readonly onChoose: (choices: Choices) => void;
+}
+
+type Selected = { readonly kind: 'move' | 'finding'; readonly index: number } | null;
+
+const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly string[] => {
+  if (selected === null) return [];
+  if (selected.kind === 'finding') return report.findings[selected.index]?.notes ?? [];
+  const note = report.moves[selected.index]?.neededBy ?? null;
+  return note === null ? [] : [note];
+};
+
+/** Ids of the notes that the user leaves out. */
+const omittedNotes = ({ notes }: ReadPart, { omit }: Decisions): ReadonlySet<string> => {
+  const keys = new Set(omit.map((each) => JSON.stringify([each.barIndex, each.beat, each.pitch])));
+  return new Set(
+    [...notes]
+      .filter(([, { notes: named }]) => keys.has(JSON.stringify([named.barIndex, named.beat, named.pitch])))
+      .map(([id]) => id),
+  );
+};
+
+const loadPlayer = async () => (await import('./board/lever-listen.tsx')).LeverListen;
+
+/** The score, the chart and what stands beside them. */
+export const LeverViews = (props: LeverViewsProps) => {
+  const { order, part, lost, report, actions, stale, trouble, onChoose } = props;
+  const { file, choices, decisions } = order;
+  const { bars } = part;
+  const [selected, setSelected] = useState<Selected>(null);
+  const [wish, setWish] = useState<OnPage | null>(null);
+  const [barInView, setBarInView] = useState<number | null>(null);
+  const [listening, setListening] = useState<Listening | null>(null);
+  const omitted = useMemo(() => omittedNotes(part, decisions), [part, decisions]);
+  const index = useMemo(
+    () =>
+      indexLeverPages(
+        report,
+        bars.map(({ id }) => id),
+      ),
+    [report, bars],
+  );
+  // Changes are counted anew with each plan.
+  const move = selected?.kind === 'move' && selected.index < report.moves.length ? selected.index : null;
+  const asking = useMemo(() => notesOf(report, selected), [report, selected]);
+  const selectMove = (chosen: number): void => {
+    setSelected({ kind: 'move', index: chosen });
+    const marking = index.markingOfMove[chosen] ?? null;
+    setWish(
+      marking === null ? null : { ids: [marking.id], page: marking.page, focus: false, windowStays: true },
+    );
+  };
+  const selectMarking = (id: string): void => {
+    setWish(null);
+    const chosen = index.markingOfMove.findIndex((marking) => marking?.id === id);
+    if (chosen === -1) setSelected(null);
+    else if (chosen !== move) setSelected({ kind: 'move', index: chosen });
+  };
+  const selectFinding = (chosen: number): void => {
+    setSelected({ kind: 'finding', index: chosen });
+    const { notes, barIndex } = report.findings[chosen]!;
+    setWish({
+      ids: [...notes, bars[barIndex]!.id],
+      page: index.pageOfBar(barIndex),
+      focus: false,
+      windowStays: false,
+    });
+  };
+  const goTo = (bar: number): void =>
+    setWish({ ids: [bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false, windowStays: false });
+  const tune = (tuning: string | null): void => {
+    const { tuning: _, ...others } = choices;
+    onChoose(tuning === null ? others : { ...others, tuning });
+  };
+  return (
+    <>
+      <main>
+        <LeverPages
+          part={part}
+          pages={report.pages}
+          index={index}
+          listening={listening}
+          stale={stale}
+          trouble={trouble}
+          selected={index.markingOfMove[move ?? -1]?.id ?? null}
+          asking={asking}
+          wish={wish}
+          onSelect={selectMarking}
+          onBarInView={setBarInView}
+        />
+        <LeverChart
+          part={part}
+          report={report}
+          actions={actions}
+          listening={listening}
+          selected={move}
+          barInView={barInView}
+          onSelect={selectMove}
+        />
+      </main>
+      <aside aria-label={LEVER_STRINGS.detail.panel}>
+        <ListenSection
+          label={LEVER_STRINGS.listen.open}
+          load={loadPlayer}
+          player={{
+            part,
+            report,
+            omitted,
+            leverSeconds: Number(chosenOf(choices, 'leverSeconds', 'lever')),
+            selectedBar: move === null ? null : report.moves[move]!.barIndex,
+            onListening: setListening,
+          }}
+        />
+        <LeverDetail part={part} report={report} actions={actions} move={move} />
+        <LeverFindings
+          report={report}
+          selected={selected?.kind === 'finding' ? selected.index : null}
+          onSelect={selectFinding}
+        />
+        <DecisionsPanel
+          part={part}
+          actions={actions}
+          lost={lost}
+          none={LEVER_STRINGS.decisions.none}
+          onGo={({ bar }) => goTo(bar)}
+        >
+          <LeverForms part={part} report={report} actions={actions} />
+        </DecisionsPanel>
+        <LeverTunings report={report} choices={choices} onTune={tune} />
+        <LeverTakeAway order={order} part={part} report={report} stale={stale} />
+        <ChoicesPanel harp="lever" choices={choices} onChange={onChoose} />
+        <LeverCompare file={file} />
+      </aside>
+    </>
+  );
+};

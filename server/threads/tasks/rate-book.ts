@@ -1,0 +1,60 @@
+import {
+  LEVER_HARP,
+  type LeverOptions,
+  leverOptionsFor,
+  listTunes,
+  problemMessage,
+  rateTune,
+  type Score,
+} from '../../../engine/index.ts';
+import type { CompareChoice } from '../../api/answers/comparison.ts';
+import type { RatedTune } from '../../reports/tune-table.ts';
+import type { Outcome } from '../../service-problem.ts';
+import type { ScoreFile } from '../job.ts';
+import { harpFor, openFile } from './plan-score.ts';
+
+export interface RatedBook {
+  readonly tunes: readonly RatedTune[];
+  /** What could not be read, in sentences. */
+  readonly failures: readonly string[];
+}
+
+/**
+ * Rates every tune of a tune book, or the one piece of another file; what cannot be read is told, and the others go on.
+ *
+ * @param inOneTuning as the tunes of a set have to be: the harp's own, unless another is named
+ */
+export const rateBook = async (
+  file: ScoreFile,
+  choice: CompareChoice,
+  inOneTuning: boolean,
+): Promise<Outcome<RatedBook>> => {
+  const tunes: RatedTune[] = [];
+  const failures: string[] = [];
+  const listed = listTunes(file.bytes);
+  if (!listed.ok) return listed;
+  const numbers = choice.tune === undefined ? (listed.value ?? []).map(({ number }) => number) : [];
+  for (const number of numbers.length === 0 ? [choice.tune] : numbers) {
+    const score = await openFile(file, number === undefined ? choice : { ...choice, tune: number });
+    if (!score.ok) {
+      // Nothing is left of a file with one piece.
+      if (numbers.length === 0) return score;
+      failures.push(`${file.fileName}: ${problemMessage(score.problem)}`);
+      continue;
+    }
+    const options = optionsFor(choice, score.value, inOneTuning);
+    tunes.push({
+      file: file.fileName,
+      number: number ?? '',
+      rating: rateTune(score.value, options, choice.maxSemitones ?? 0),
+    });
+  }
+  return { ok: true, value: { tunes, failures } };
+};
+
+const optionsFor = (choice: CompareChoice, score: Score, inOneTuning: boolean): LeverOptions => {
+  const harp = harpFor(choice, score).profile;
+  const profile = harp.kind === 'lever' ? harp : LEVER_HARP;
+  const options = { ...leverOptionsFor(choice), profile };
+  return inOneTuning && choice.tuning === undefined ? { ...options, tuning: profile.tuning } : options;
+};

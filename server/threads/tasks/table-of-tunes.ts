@@ -1,0 +1,86 @@
+import { MOST_TUNES_IN_SET } from '../../../engine/index.ts';
+import type { TunesChoice } from '../../api/answers/tune-table.ts';
+import { dispositionOf } from '../../http/file-name.ts';
+import { replyJson } from '../../http/reply.ts';
+import {
+  chooseTunes,
+  type RatedTune,
+  reportTunes,
+  tuneSheet,
+  writeTunesCsv,
+} from '../../reports/tune-table.ts';
+import { fail, type Outcome } from '../../service-problem.ts';
+import type { ComputeJob, Reply } from '../job.ts';
+import { rateBook } from './rate-book.ts';
+import type { StageClock } from './stage-clock.ts';
+
+type TunesJob = Extract<ComputeJob, { readonly kind: 'tunes' }>;
+
+/** The table of a tune book as it is wanted. */
+export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Outcome<Reply>> => {
+  const { choice, type, bytes, fileName } = job;
+  const {
+    only,
+    sort = 'file',
+    playable = false,
+    asTuned = false,
+    mostChanges,
+    set = false,
+    ...plain
+  } = choice;
+  clock.begin('plan', null);
+  const rated = await rateBook({ bytes, fileName }, plain, set);
+  if (!rated.ok) return rated;
+  const filter = {
+    only: only === undefined ? null : only.split(',').map((number) => number.trim()),
+    playable,
+    asTuned,
+    mostChanges: mostChanges ?? null,
+  };
+  const tunes = chooseTunes(rated.value.tunes, filter, sort);
+  const refusal = set ? refuseSet(tunes, choice) : null;
+  if (refusal !== null) return refusal;
+  clock.begin('write', null);
+  if (type === 'application/pdf') return printTable(tunes);
+  return {
+    ok: true,
+    value:
+      type === 'text/csv'
+        ? {
+            headers: {
+              'Content-Type': 'text/csv; charset=utf-8',
+              'Content-Disposition': dispositionOf('tunes.csv'),
+            },
+            body: new TextEncoder().encode(`${writeTunesCsv(tunes).join('\r\n')}\r\n`),
+          }
+        : replyJson(reportTunes(tunes, rated.value.failures, set)),
+  };
+};
+
+const refuseSet = (tunes: readonly RatedTune[], { only }: TunesChoice) => {
+  const tunings = new Set(tunes.map(({ rating }) => rating.tuning));
+  if (tunes.length <= MOST_TUNES_IN_SET && tunings.size <= 1) return null;
+  return fail({
+    code: 'bad-option',
+    option: 'set',
+    value: 'true',
+    expected:
+      tunes.length > MOST_TUNES_IN_SET
+        ? `a set has at most ${MOST_TUNES_IN_SET} tunes, but there are ${tunes.length}: choose some with the option only${only === undefined ? '' : ', fewer than now'}`
+        : 'the tunes must be in one tuning: name it with the option tuning',
+  });
+};
+
+/** The renderer is loaded when it is first wanted: planning does without it. */
+const printTable = async (tunes: readonly RatedTune[]): Promise<Outcome<Reply>> => {
+  const { drawTable } = await import('../../../render/index.ts');
+  const drawn = await drawTable({ ...tuneSheet(tunes), below: [] });
+  if (!drawn.ok) return drawn;
+  const { pages, pdf } = drawn.value;
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': dispositionOf('tunes.pdf'),
+    'Tringle-Page-Count': `${pages.length}`,
+  };
+  return { ok: true, value: { headers, body: pdf } };
+};
