@@ -37,6 +37,7 @@ export const FEET: Readonly<Record<Foot, readonly Letter[]>> = {
 /** The foot whose pedal moves the strings of a letter. */
 export const footOf = (letter: Letter): Foot => (FEET.left.includes(letter) ? 'left' : 'right');
 
+/** Whether a number of semitones is a position of a pedal. */
 export const isPosition = (alter: number): alter is Position => alter === -1 || alter === 0 || alter === 1;
 
 /** Whether all seven pedals are named. */

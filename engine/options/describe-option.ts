@@ -128,6 +128,7 @@ export const amountOrNever = (option: Without<AmountOrNever>): AmountOrNever => 
   ...option,
 });
 
+/** Describes an option that is any text. */
 export const text = <V>(option: Without<Text<V>>): Text<V> => ({ kind: 'text', ...option });
 
 /** Describes several options that belong together. */

@@ -84,7 +84,14 @@ describePage('choosing', (open) => {
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await expect.poll(() => lastOrder(page)).toEqual(before);
     await page.getByRole('button', { name: 'Reset to defaults' }).click();
-    const atFirst = { ...optionsOf({}, 'pedal'), pins: [], respell: [], omit: [], fullSettings: [] };
+    const atFirst = {
+      ...optionsOf({}, 'pedal'),
+      pins: [],
+      respell: [],
+      omit: [],
+      fullSettings: [],
+      cueParts: [],
+    };
     await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -115,7 +122,7 @@ describePage('choosing', (open) => {
     const field = page.getByLabel('Retuned strings, in cents');
     await field.fill('H4 +50');
     await field.blur();
-    const complaint = page.locator('.choices .wrong');
+    const complaint = page.locator('#scordatura-wrong');
     await expect.poll(() => complaint.textContent()).toContain('A4 +50, B3 -50');
     await expect.poll(() => field.getAttribute('aria-invalid')).toBe('true');
     await expect.poll(() => lastOrder(page)).toBeNull();

@@ -44,9 +44,9 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
           [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]
           ${nameFlags(compareOptions)}
-      lists every tune of tune books, scores and ZIP archives for the lever harp: tuning, strings to retune, levers up, changes,
-      difficulty and, with --max-semitones, better keys; with --set, the order of up to 12 tunes in one tuning that
-      needs the fewest lever changes between them, and what to set before each
+      lists every tune of tune books, scores and ZIP archives for the lever harp: tuning, strings to retune,
+      levers up, changes, difficulty and, with --max-semitones, better keys; with --set, the order of up to
+      12 tunes in one tuning that needs the fewest lever changes between them, and what to set before each
 
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"

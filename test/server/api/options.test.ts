@@ -261,7 +261,7 @@ describe('the decisions of a request', () => {
   });
 
   it.each<[DecisionOptions, string, string]>([
-    [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'a string with the same pitch: C♯4 or D♭4'],
+    [{ respell: [{ ...note, to: 'D4' }] }, 'respell.0.to', 'a string with the same pitch, C♯4 or D♭4'],
     [{ omit: [note, { ...note, pitch: 'C4' }] }, 'omit.1.pitch', 'begins there'],
     [{ omit: [{ ...note, barIndex: 4 }] }, 'omit.0', 'from 0 to 3'],
     [{ fullSettings: [{ ...at(0, '17/16'), print: false }] }, 'fullSettings.0.beat', 'a note or a beat'],

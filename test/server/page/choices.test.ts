@@ -74,7 +74,7 @@ describe('the choices of the page', () => {
     },
   );
 
-  it('offer every look and every way to plan but the prices, the tuning, which has a table, and the edition, which is a download', () => {
+  it('offer every look and every way to plan but the prices, the tuning, which has a table, the edition, which is a download, and dividing a part', () => {
     const shown = new Set(
       (['pedal', 'lever'] as const).flatMap((harp) =>
         groupsFor(harp).flatMap(({ options }) => options.map(({ name }) => name)),
@@ -83,7 +83,7 @@ describe('the choices of the page', () => {
     const hidden = (['pedal', 'lever'] as const)
       .flatMap((harp) => listedFor(harp).map(({ name }) => name))
       .filter((name) => !shown.has(name) && !name.startsWith('weights.'));
-    expect(hidden).toEqual(['edition', 'tuning']);
+    expect(hidden).toEqual(['divide', 'edition', 'tuning']);
   });
 
   it('send the defaults of the engine and the service where all is as at first', () => {
