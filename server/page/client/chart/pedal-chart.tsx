@@ -2,12 +2,11 @@ import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { LETTERS, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
-import { ALONG_ROW } from '../controls/step-keys.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
-import { allowedFor, stepMoment } from '../planner/moved-moment.ts';
+import { allowedFor, type Direction, stepMoment } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import type { PageIndex } from '../score/page-markings.ts';
@@ -25,6 +24,7 @@ import { ChartTools, type ChartZoom } from './chart-tools.tsx';
 import { isNear, useChartWindow, WHOLE_CHART } from './chart-window.ts';
 import { useMoveDrag } from './drag/chart-drag.ts';
 import { useHeldTouch } from './drag/held-touch.ts';
+import { readMoveKey } from './drag/move-keys.ts';
 import { LaneNames } from './lane-names.tsx';
 
 const words = STRINGS.chart;
@@ -209,19 +209,16 @@ export const PedalChart = ({
   const isKept = (move: number): boolean =>
     chosen.includes(move) || move === (chosen[0] ?? 0) || move === wanted || move === drag?.move;
 
-  const stepMove = (at: number, direction: 'earlier' | 'later'): void => {
+  const stepMove = (at: number, direction: Direction): void => {
     const to = stepMoment(part, at, direction);
     if (to !== null) makeAt({ part, actions, at }, to);
   };
   const takeKey = (at: number, event: KeyboardEvent): void => {
-    const { key, shiftKey, ctrlKey, metaKey } = event;
-    if (ctrlKey || metaKey) return;
-    const next = shiftKey ? undefined : ALONG_ROW[key]?.(at, moves.length - 1);
-    if (next !== undefined) goToMove(Math.min(moves.length - 1, Math.max(0, next)));
-    else if (shiftKey && key === 'ArrowLeft') stepMove(at, 'earlier');
-    else if (shiftKey && key === 'ArrowRight') stepMove(at, 'later');
-    else if (key === 'Delete' || key === 'Backspace') letGo({ part, actions, at });
-    else return;
+    const asked = readMoveKey(event, at, moves.length - 1);
+    if (asked === null) return;
+    if (asked.kind === 'go') goToMove(asked.to);
+    else if (asked.kind === 'step') stepMove(at, asked.direction);
+    else letGo({ part, actions, at });
     event.preventDefault();
   };
   return (

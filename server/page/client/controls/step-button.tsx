@@ -25,3 +25,18 @@ export const StepButton = ({ children, atEnd, label, title, small = false, onCli
     {children}
   </button>
 );
+
+/** A small one, for what can be done just now. */
+export const SmallStepButton = ({
+  children,
+  atEnd = false,
+  onClick,
+}: {
+  readonly children: string;
+  readonly atEnd?: boolean;
+  readonly onClick: () => void;
+}) => (
+  <StepButton small atEnd={atEnd} onClick={onClick}>
+    {children}
+  </StepButton>
+);

@@ -3,15 +3,14 @@ import {
   LETTERS,
   type Letter,
   nameOfPosition,
-  type Place,
   POSITIONS,
   type PositionName,
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { DecisionActions } from './decision-actions.ts';
-import { ForbidForm, PlaceFields, START } from './place-fields.tsx';
-import { endOfBar, quartersOfPlace } from './places.ts';
+import { PlaceFields, START } from './place-fields.tsx';
+import { FoldedForms, ForbidForm, StayForm } from './shared-forms.tsx';
 
 const words = STRINGS.decisions.forms;
 
@@ -53,74 +52,45 @@ const SettingForm = ({ part, actions }: FormProps) => {
 const PositionForm = ({ part, actions }: FormProps) => {
   const [pedal, setPedal] = useState<Letter>('D');
   const [position, setPosition] = useState<PositionName>('natural');
-  const [from, setFrom] = useState(START);
-  const [until, setUntil] = useState<Place | null>(null);
-  const inOrder = until === null || quartersOfPlace(part, from) < quartersOfPlace(part, until);
   return (
-    <fieldset>
-      <legend>{words.position}</legend>
-      <span class="place-fields">
-        <select
-          aria-label={words.pedal}
-          value={pedal}
-          onChange={({ currentTarget }) => setPedal(currentTarget.value as Letter)}
-        >
-          {LETTERS.map((letter) => (
-            <option key={letter}>{letter}</option>
-          ))}
-        </select>
-        <select
-          aria-label={words.stays}
-          value={position}
-          onChange={({ currentTarget }) => setPosition(currentTarget.value as PositionName)}
-        >
-          {POSITIONS.map((each) => (
-            <option key={each} value={nameOfPosition(each)}>
-              {STRINGS.position(each)}
-            </option>
-          ))}
-        </select>
-      </span>
-      <PlaceFields part={part} label={words.from} place={from} onChange={setFrom} />
-      <label class="check">
-        <input
-          type="checkbox"
-          checked={until === null}
-          onChange={({ currentTarget }) =>
-            setUntil(currentTarget.checked ? null : endOfBar(part, from.barIndex))
-          }
-        />
-        <span>{words.toTheEnd}</span>
-      </label>
-      {until !== null && <PlaceFields part={part} label={words.until} place={until} onChange={setUntil} />}
-      {!inOrder && <p class="aside">{words.wrongOrder}</p>}
-      <button
-        type="button"
-        class="small"
-        disabled={!inOrder}
-        onClick={() =>
-          actions.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })
-        }
+    <StayForm
+      part={part}
+      heading={words.position}
+      onAdd={(from, until) =>
+        actions.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })
+      }
+    >
+      <select
+        aria-label={words.pedal}
+        value={pedal}
+        onChange={({ currentTarget }) => setPedal(currentTarget.value as Letter)}
       >
-        {words.add}
-      </button>
-    </fieldset>
+        {LETTERS.map((letter) => (
+          <option key={letter}>{letter}</option>
+        ))}
+      </select>
+      <select
+        aria-label={words.stays}
+        value={position}
+        onChange={({ currentTarget }) => setPosition(currentTarget.value as PositionName)}
+      >
+        {POSITIONS.map((each) => (
+          <option key={each} value={nameOfPosition(each)}>
+            {STRINGS.position(each)}
+          </option>
+        ))}
+      </select>
+    </StayForm>
   );
 };
 
 /** Decisions that need no move or marking to begin with; the forms are made when they are opened. */
 export const DecisionForms = (props: FormProps) => {
-  const [open, setOpen] = useState(false);
   return (
-    <details class="forms" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
-      <summary>{words.heading}</summary>
-      {open && (
-        <>
-          <ForbidForm {...props} heading={words.forbid} />
-          <SettingForm {...props} />
-          <PositionForm {...props} />
-        </>
-      )}
-    </details>
+    <FoldedForms>
+      <ForbidForm {...props} heading={words.forbid} />
+      <SettingForm {...props} />
+      <PositionForm {...props} />
+    </FoldedForms>
   );
 };

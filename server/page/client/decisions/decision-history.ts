@@ -37,6 +37,10 @@ export const beginHistory = (decisions: Decisions): DecisionHistory => ({
   latest: null,
 });
 
+/** What was done earlier in this session goes on with the decisions that the part was opened with. */
+export const takeUpHistory = (before: DecisionHistory | null, decisions: Decisions): DecisionHistory =>
+  before === null ? beginHistory(decisions) : { ...before, present: decisions, latest: null };
+
 const announce = (
   { latest }: DecisionHistory,
   act: DecisionAct['kind'],

@@ -1,6 +1,6 @@
 import { compare, formatChange, nameOfPosition, type Place, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
-import { StepButton } from '../controls/step-button.tsx';
+import { SmallStepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../planner/asking-notes.ts';
 import { stepMoment } from '../planner/moved-moment.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
@@ -16,20 +16,6 @@ interface MoveProps {
   /** Index into the plan's moves. */
   readonly at: number;
 }
-
-const Act = ({
-  children,
-  atEnd = false,
-  onClick,
-}: {
-  readonly children: string;
-  readonly atEnd?: boolean;
-  readonly onClick: () => void;
-}) => (
-  <StepButton small atEnd={atEnd} onClick={onClick}>
-    {children}
-  </StepButton>
-);
 
 /** Makes a move at another moment. */
 export const makeAt = ({ part, actions, at }: MoveProps, place: Place): void => {
@@ -52,16 +38,18 @@ const Placing = (props: MoveProps) => {
   const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
   return (
     <>
-      <Act atEnd={earlier === null} onClick={() => makeAt(props, earlier!)}>
+      <SmallStepButton atEnd={earlier === null} onClick={() => makeAt(props, earlier!)}>
         {words.earlier}
-      </Act>
-      <Act atEnd={later === null} onClick={() => makeAt(props, later!)}>
+      </SmallStepButton>
+      <SmallStepButton atEnd={later === null} onClick={() => makeAt(props, later!)}>
         {words.later}
-      </Act>
+      </SmallStepButton>
       {isPinned ? (
-        <Act onClick={() => letGo(props)}>{words.unpin}</Act>
+        <SmallStepButton onClick={() => letGo(props)}>{words.unpin}</SmallStepButton>
       ) : (
-        move.graceNote === null && <Act onClick={() => makeAt(props, place)}>{words.keepHere}</Act>
+        move.graceNote === null && (
+          <SmallStepButton onClick={() => makeAt(props, place)}>{words.keepHere}</SmallStepButton>
+        )
       )}
     </>
   );
@@ -93,8 +81,8 @@ const Keeping = ({ part, actions, at }: MoveProps) => {
   return (
     <p class="buttons">
       <span>{words.keepPosition(formatChange(move.letter, move.to))}</span>
-      {next !== null && <Act onClick={keep(next)}>{words.untilNext}</Act>}
-      <Act onClick={keep(null)}>{words.untilEnd}</Act>
+      {next !== null && <SmallStepButton onClick={keep(next)}>{words.untilNext}</SmallStepButton>}
+      <SmallStepButton onClick={keep(null)}>{words.untilEnd}</SmallStepButton>
     </p>
   );
 };
@@ -119,12 +107,15 @@ export const MoveActions = (props: MoveProps) => {
       <div class="buttons">
         {respellable(part, at).flatMap(({ notes, others }) =>
           others.map((to) => (
-            <Act key={to} onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}>
+            <SmallStepButton
+              key={to}
+              onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}
+            >
               {words.playAs(notes.pitch, to)}
-            </Act>
+            </SmallStepButton>
           )),
         )}
-        <Act
+        <SmallStepButton
           onClick={() =>
             actions.decide({
               kind: 'setting',
@@ -133,7 +124,7 @@ export const MoveActions = (props: MoveProps) => {
           }
         >
           {words.printHere}
-        </Act>
+        </SmallStepButton>
       </div>
     </div>
   );

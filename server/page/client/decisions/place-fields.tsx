@@ -1,13 +1,11 @@
-import { useState } from 'preact/hooks';
 import type { Place } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { DecisionActions } from './decision-actions.ts';
-import { beatsIn, quartersOfPlace } from './places.ts';
+import { beatsIn } from './places.ts';
 
 const words = STRINGS.decisions.forms;
 
-type Bars = Pick<PlannedPart, 'bars'>;
+export type Bars = Pick<PlannedPart, 'bars'>;
 
 export const START: Place = { barIndex: 0, beat: '1' };
 
@@ -54,34 +52,3 @@ export const PlaceFields = ({
     </select>
   </span>
 );
-
-/** Chooses a passage without moves. */
-export const ForbidForm = ({
-  part,
-  actions,
-  heading,
-}: {
-  readonly part: Bars;
-  readonly actions: Pick<DecisionActions, 'decide'>;
-  readonly heading: string;
-}) => {
-  const [from, setFrom] = useState(START);
-  const [until, setUntil] = useState<Place>({ barIndex: Math.min(1, part.bars.length - 1), beat: '1' });
-  const inOrder = quartersOfPlace(part, from) < quartersOfPlace(part, until);
-  return (
-    <fieldset>
-      <legend>{heading}</legend>
-      <PlaceFields part={part} label={words.from} place={from} onChange={setFrom} />
-      <PlaceFields part={part} label={words.until} place={until} onChange={setUntil} />
-      {!inOrder && <p class="aside">{words.wrongOrder}</p>}
-      <button
-        type="button"
-        class="small"
-        disabled={!inOrder}
-        onClick={() => actions.decide({ kind: 'pin', pin: { kind: 'forbid', from, until } })}
-      >
-        {words.add}
-      </button>
-    </fieldset>
-  );
-};

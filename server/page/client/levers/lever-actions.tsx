@@ -1,7 +1,7 @@
 import type { Place, Side } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
-import { StepButton } from '../controls/step-button.tsx';
+import { SmallStepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { describeDecision } from '../decisions/decision-words.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
@@ -32,20 +32,6 @@ export const letChangeGo = ({ moves, actions, at }: ChangeProps): void => {
   if (pin !== null) actions.remove({ kind: 'pin', pin });
 };
 
-const Act = ({
-  children,
-  atEnd = false,
-  onClick,
-}: {
-  readonly children: string;
-  readonly atEnd?: boolean;
-  readonly onClick: () => void;
-}) => (
-  <StepButton small atEnd={atEnd} onClick={onClick}>
-    {children}
-  </StepButton>
-);
-
 const Placing = (props: ChangeProps) => {
   const { part, moves, actions, at } = props;
   const move = moves[at]!;
@@ -55,18 +41,24 @@ const Placing = (props: ChangeProps) => {
   const other = move.hand === 'left' ? 'right' : 'left';
   return (
     <div class="buttons">
-      <Act atEnd={earlier === null} onClick={() => makeChangeAt(props, { at: earlier! })}>
+      <SmallStepButton atEnd={earlier === null} onClick={() => makeChangeAt(props, { at: earlier! })}>
         {STRINGS.decisions.earlier}
-      </Act>
-      <Act atEnd={later === null} onClick={() => makeChangeAt(props, { at: later! })}>
+      </SmallStepButton>
+      <SmallStepButton atEnd={later === null} onClick={() => makeChangeAt(props, { at: later! })}>
         {STRINGS.decisions.later}
-      </Act>
-      {pinned && <Act onClick={() => letChangeGo(props)}>{STRINGS.decisions.unpin}</Act>}
+      </SmallStepButton>
+      {pinned && (
+        <SmallStepButton onClick={() => letChangeGo(props)}>{STRINGS.decisions.unpin}</SmallStepButton>
+      )}
       {!pinned && move.graceNote === null && (
-        <Act onClick={() => makeChangeAt(props, { at: place })}>{STRINGS.decisions.keepHere}</Act>
+        <SmallStepButton onClick={() => makeChangeAt(props, { at: place })}>
+          {STRINGS.decisions.keepHere}
+        </SmallStepButton>
       )}
       {move.graceNote === null && (
-        <Act onClick={() => makeChangeAt(props, { at: place, hand: other })}>{words.giveTo(other)}</Act>
+        <SmallStepButton onClick={() => makeChangeAt(props, { at: place, hand: other })}>
+          {words.giveTo(other)}
+        </SmallStepButton>
       )}
     </div>
   );
@@ -89,8 +81,10 @@ const Keeping = ({ moves, actions, at }: ChangeProps) => {
   return (
     <p class="buttons">
       <span>{words.keepPosition(LEVER_STRINGS.detail.to(move.string, move.to))}</span>
-      {next !== undefined && <Act onClick={keep(placeOfChange(next))}>{words.untilNext}</Act>}
-      <Act onClick={keep(null)}>{STRINGS.decisions.untilEnd}</Act>
+      {next !== undefined && (
+        <SmallStepButton onClick={keep(placeOfChange(next))}>{words.untilNext}</SmallStepButton>
+      )}
+      <SmallStepButton onClick={keep(null)}>{STRINGS.decisions.untilEnd}</SmallStepButton>
     </p>
   );
 };
@@ -103,13 +97,16 @@ const Respelling = ({ part, moves, actions, at }: ChangeProps) => {
   return (
     <div class="buttons">
       {note.others.map((to) => (
-        <Act key={to} onClick={() => actions.decide({ kind: 'respell', notes: { ...note.notes, to } })}>
+        <SmallStepButton
+          key={to}
+          onClick={() => actions.decide({ kind: 'respell', notes: { ...note.notes, to } })}
+        >
           {STRINGS.decisions.playAs(note.notes.pitch, to)}
-        </Act>
+        </SmallStepButton>
       ))}
-      <Act onClick={() => actions.decide({ kind: 'omit', notes: note.notes })}>
+      <SmallStepButton onClick={() => actions.decide({ kind: 'omit', notes: note.notes })}>
         {words.leaveOut(note.notes.pitch)}
-      </Act>
+      </SmallStepButton>
     </div>
   );
 };

@@ -9,7 +9,7 @@ import { Playhead } from '../chart/chart-playhead.tsx';
 import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';
 import { useMoveDrag } from '../chart/drag/chart-drag.ts';
 import { useHeldTouch } from '../chart/drag/held-touch.ts';
-import { ALONG_ROW } from '../controls/step-keys.ts';
+import { readMoveKey } from '../chart/drag/move-keys.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import type { BarPlace, ReadPart } from '../planner/planned-part.ts';
@@ -182,18 +182,14 @@ export const LeverChart = ({
     onDrop: ({ move, to }) => makeChangeAt(changeAt(move), { at: to }),
   });
   const takeKey = (event: KeyboardEvent, from: number): void => {
-    const { key, shiftKey, ctrlKey, metaKey } = event;
-    if (ctrlKey || metaKey) return;
-    const to = shiftKey ? undefined : ALONG_ROW[key]?.(from, moves.length - 1);
-    const step =
-      shiftKey && key === 'ArrowLeft' ? 'earlier' : shiftKey && key === 'ArrowRight' ? 'later' : null;
-    if (to !== undefined && moves[to] !== undefined) {
-      drawing.current!.querySelector<SVGGElement>(`[data-move="${to}"]`)?.focus();
-    } else if (step !== null) {
-      const place = stepChange(part, moves, from, step);
+    const asked = readMoveKey(event, from, moves.length - 1);
+    if (asked === null) return;
+    if (asked.kind === 'go') {
+      drawing.current!.querySelector<SVGGElement>(`[data-move="${asked.to}"]`)?.focus();
+    } else if (asked.kind === 'step') {
+      const place = stepChange(part, moves, from, asked.direction);
       if (place !== null) makeChangeAt(changeAt(from), { at: place });
-    } else if (key === 'Delete' || key === 'Backspace') letChangeGo(changeAt(from));
-    else return;
+    } else letChangeGo(changeAt(from));
     event.preventDefault();
   };
   return (

@@ -8,6 +8,7 @@ import {
 } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
+import { type Direction, stepAmong } from '../planner/moved-moment.ts';
 import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
 
 export type LeverMoves = LeverAnnotateReport['moves'];
@@ -44,13 +45,14 @@ export const stepChange = (
   part: Pick<ReadPart, 'moments'>,
   moves: LeverMoves,
   change: number,
-  direction: 'earlier' | 'later',
+  direction: Direction,
 ): MomentPlace | null => {
   const { at, graceNote } = moves[change]!;
-  const now = quartersOf(at);
-  const allowed = allowedForChange(part, moves, change);
-  if (direction === 'earlier') return allowed.findLast(({ quarters }) => quarters < now) ?? null;
-  return allowed.find(({ quarters }) => quarters > now || (graceNote !== null && quarters === now)) ?? null;
+  return stepAmong(
+    allowedForChange(part, moves, change),
+    { now: quartersOf(at), graceNote: graceNote !== null },
+    direction,
+  );
 };
 
 /** The pin that has a change made at a place, by a hand where one is named. */

@@ -1,6 +1,5 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
-import type { Decisions } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
@@ -42,28 +41,18 @@ const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly stri
   return note === null ? [] : [note];
 };
 
-/** Ids of the notes that the user leaves out. */
-const omittedNotes = ({ notes }: ReadPart, { omit }: Decisions): ReadonlySet<string> => {
-  const keys = new Set(omit.map((each) => JSON.stringify([each.barIndex, each.beat, each.pitch])));
-  return new Set(
-    [...notes]
-      .filter(([, { notes: named }]) => keys.has(JSON.stringify([named.barIndex, named.beat, named.pitch])))
-      .map(([id]) => id),
-  );
-};
-
 const loadPlayer = async () => (await import('./board/lever-listen.tsx')).LeverListen;
 
 /** The score, the chart and what stands beside them. */
 export const LeverViews = (props: LeverViewsProps) => {
   const { order, part, lost, report, actions, stale, trouble, onChoose } = props;
-  const { file, choices, decisions } = order;
+  const { file, choices } = order;
   const { bars } = part;
   const [selected, setSelected] = useState<Selected>(null);
   const [wish, setWish] = useState<OnPage | null>(null);
   const [barInView, setBarInView] = useState<number | null>(null);
   const [listening, setListening] = useState<Listening | null>(null);
-  const omitted = useMemo(() => omittedNotes(part, decisions), [part, decisions]);
+  const omitted = useMemo(() => new Set(report.omitted), [report]);
   const index = useMemo(
     () =>
       indexLeverPages(

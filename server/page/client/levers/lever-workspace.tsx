@@ -4,7 +4,7 @@ import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { createDecisionActions } from '../decisions/decision-actions.ts';
-import { applyAct, beginHistory } from '../decisions/decision-history.ts';
+import { applyAct, takeUpHistory } from '../decisions/decision-history.ts';
 import { HistoryBar } from '../decisions/history-bar.tsx';
 import { RestoredLine } from '../decisions/restored-line.tsx';
 import { DifficultyDetails } from '../difficulty-details.tsx';
@@ -57,10 +57,7 @@ export interface LeverWorkspaceProps {
 /** The user's decisions with what led to them; those of this session go on where they were. */
 const useHistory = (file: ScoreFile, { decisions }: OpenedLevers) => {
   const [before] = useState(() => recallHistory(file));
-  const [history, act] = useReducer(
-    applyAct,
-    before === null ? beginHistory(decisions) : { ...before, present: decisions, latest: null },
-  );
+  const [history, act] = useReducer(applyAct, takeUpHistory(before, decisions));
   return { before, history, act };
 };
 

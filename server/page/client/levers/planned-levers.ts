@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import { newRefusals } from '../decisions/refusals.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { fetchLevers } from './lever-request.ts';
 
@@ -10,11 +11,6 @@ export interface Levers {
   /** What the planner could not grant of the latest decision, in sentences. */
   readonly refusals: readonly string[];
 }
-
-const refusalsIn = (report: LeverAnnotateReport | null): readonly string[] =>
-  (report?.findings ?? [])
-    .filter(({ code }) => code === 'lever-pin-not-honoured')
-    .map(({ sentence }) => sentence);
 
 /** The plan and the pages, asked for anew with every choice and decision; what was told before stays until then. */
 export const useLevers = (order: Order): { readonly levers: Levers; readonly askAgain: () => void } => {
@@ -27,8 +23,7 @@ export const useLevers = (order: Order): { readonly levers: Levers; readonly ask
       (answer) =>
         setLevers((before) => {
           if (!answer.ok) return { ...before, state: { trouble: answer.sentence } };
-          const known = refusalsIn(before.report);
-          const refusals = refusalsIn(answer.value).filter((sentence) => !known.includes(sentence));
+          const refusals = newRefusals(before.report?.findings ?? [], answer.value.findings);
           return { report: answer.value, state: 'ready', refusals };
         }),
       (error: unknown) => {

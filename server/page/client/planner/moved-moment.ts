@@ -17,16 +17,25 @@ export const nearestMoment = (allowed: readonly MomentPlace[], quarters: number)
     null,
   );
 
-/** The allowed moment just before or just after the one at which the move is made now; null where there is none. */
-export const stepMoment = (
-  part: Movable,
-  move: number,
-  direction: 'earlier' | 'later',
+export type Direction = 'earlier' | 'later';
+
+/**
+ * The allowed moment just before or just after one; null where there is none.
+ *
+ * @param now in quarters
+ * @param graceNote whether it is made before a grace note: just before the moment of its onset, which is later
+ */
+export const stepAmong = (
+  allowed: readonly MomentPlace[],
+  { now, graceNote }: { readonly now: number; readonly graceNote: boolean },
+  direction: Direction,
 ): MomentPlace | null => {
-  const { at, graceNote } = part.plan.moves[move]!;
-  const now = toNumber(at);
-  const allowed = allowedFor(part, move);
   if (direction === 'earlier') return allowed.findLast(({ quarters }) => quarters < now) ?? null;
-  // A move before a grace note is made just before the moment of its onset.
-  return allowed.find(({ quarters }) => quarters > now || (graceNote !== null && quarters === now)) ?? null;
+  return allowed.find(({ quarters }) => quarters > now || (graceNote && quarters === now)) ?? null;
+};
+
+/** The allowed moment just before or just after the one at which the move is made now; null where there is none. */
+export const stepMoment = (part: Movable, move: number, direction: Direction): MomentPlace | null => {
+  const { at, graceNote } = part.plan.moves[move]!;
+  return stepAmong(allowedFor(part, move), { now: toNumber(at), graceNote: graceNote !== null }, direction);
 };

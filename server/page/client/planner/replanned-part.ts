@@ -1,20 +1,18 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Decisions, Plan } from '../../../../engine/index.ts';
+import type { Decisions } from '../../../../engine/index.ts';
 import {
   applyAct,
-  beginHistory,
   type DecisionAct,
   type DecisionHistory,
+  takeUpHistory,
 } from '../decisions/decision-history.ts';
+import { newRefusals } from '../decisions/refusals.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { EngineClient } from './engine-client.ts';
 import type { OpenedPart, Replanning } from './engine-messages.ts';
 import type { PlannedPart, Planning } from './planned-part.ts';
 
 type Replan = EngineClient['replan'];
-
-const refusalsIn = ({ findings }: Plan): readonly string[] =>
-  findings.filter(({ code }) => code === 'pin-not-honoured').map(({ sentence }) => sentence);
 
 interface Replanned {
   readonly planning: Planning;
@@ -33,17 +31,14 @@ export const useReplannedPart = (
   choices: PlanChoices,
   replan: Replan,
 ) => {
-  const [history, setHistory] = useState(() =>
-    before === null ? beginHistory(decisions) : { ...before, present: decisions, latest: null },
-  );
+  const [history, setHistory] = useState(() => takeUpHistory(before, decisions));
   const [replanned, setReplanned] = useState<Replanned>({ planning, refusals: [] });
   const latest = useRef(history);
   const ask = useAsking(decisions, choices, replan, (anew) =>
-    setReplanned((before) => {
-      const known = refusalsIn(before.planning.plan);
-      const refusals = refusalsIn(anew.plan).filter((sentence) => !known.includes(sentence));
-      return { planning: { ...anew, needs: anew.needs ?? before.planning.needs }, refusals };
-    }),
+    setReplanned(({ planning: before }) => ({
+      planning: { ...anew, needs: anew.needs ?? before.needs },
+      refusals: newRefusals(before.plan.findings, anew.plan.findings),
+    })),
   );
   // At once, not after the next picture: the engine's thread begins before the page draws.
   const act = (deed: DecisionAct): void => {

@@ -1,0 +1,16 @@
+/** A finding as far as it tells of a refusal, of either harp. */
+interface Told {
+  readonly code: string;
+  readonly sentence: string;
+}
+
+const REFUSALS: ReadonlySet<string> = new Set(['pin-not-honoured', 'lever-pin-not-honoured']);
+
+const refusalsIn = (findings: readonly Told[]): readonly string[] =>
+  findings.filter(({ code }) => REFUSALS.has(code)).map(({ sentence }) => sentence);
+
+/** What the planner could not grant of the latest decision, in sentences: what it has told only since. */
+export const newRefusals = (before: readonly Told[], after: readonly Told[]): readonly string[] => {
+  const known = refusalsIn(before);
+  return refusalsIn(after).filter((sentence) => !known.includes(sentence));
+};
