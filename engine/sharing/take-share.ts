@@ -73,7 +73,7 @@ const describeDivision = ({ players, stops, moves, proved }: DividedPart): strin
   const left = stops[0] + stops[1];
   const clean = left === 0 ? 'both parts are playable' : `not playable still: ${nameCount(left, 'place')}`;
   const best = proved
-    ? 'No division of these strands costs less.'
+    ? 'No other way to share out these groups of notes is better by tringle’s weights.'
     : 'It is the best that was found; a better one may exist.';
   return `Divided between two players: ${nameCount(notes[0]!, 'note')} and ${nameCount(moves[0], 'move')} for the first, ${nameCount(notes[1]!, 'note')} and ${nameCount(moves[1], 'move')} for the second; ${clean}. ${best}`;
 };

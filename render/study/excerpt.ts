@@ -63,6 +63,8 @@ const linesOf = (margin: XmlElement, enlarged: number): readonly PageLine[] => {
   });
 };
 
+const isClosing = ({ attributes }: XmlElement): boolean => attributes.class === 'closing-notes';
+
 const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): Excerpt | null => {
   const root = parsePage(page);
   const margin = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin');
@@ -78,6 +80,8 @@ const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): 
   return {
     svg: applyEdits(page, [
       ...margin.children.filter((group) => !kept.has(group)).map(({ span }) => cut(span)),
+      // What is explained after the last line is among the findings.
+      ...root.children.filter(isClosing).map(({ span }) => cut(span)),
       setAttribute(page, root.span.start, 'width', `${unitsOf(paper.widthMm)}`),
       setAttribute(page, root.span.start, 'height', `${unitsOf(paper.heightMm)}`),
     ]).replace(/^<\?xml[^>]*\?>\s*/, ''),

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { climb, slowTempo } from '../../../render/study/hard-spots.ts';
+import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
@@ -101,6 +102,18 @@ describe('the hard spots of the demo', () => {
       expect(Math.min(...heights)).toBeGreaterThan(top!);
       expect(Math.max(...heights)).toBeLessThan(top! + height!);
     }
+  });
+
+  it('leave out what is explained after the last line of the part', async () => {
+    const clash = note('C4', 4) + note('C#4', 4, { chord: true });
+    const xml = new TextEncoder().encode(buildHarp(clash, note('D4', 4)));
+    const made = await annotateBytes(annotator, xml, { engraving: { edition: 'study' } }, 'svg');
+    if (!made.ok) throw new Error(made.problem.code);
+    const isExplained = (page: string): boolean => page.includes('class="closing-notes"');
+    expect(made.value.pages.some(isExplained)).toBe(true);
+    const spots = made.value.pages.filter((page) => page.includes('class="excerpt"'));
+    expect(spots).not.toEqual([]);
+    expect(spots.filter(isExplained)).toEqual([]);
   });
 
   it('share no ids with other pages', () => {
