@@ -16,7 +16,8 @@ export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
 
 // Wall charts.
-export { type DrawnHandout, drawHandout } from './handouts/draw-handout.ts';
+export { drawHandout } from './handouts/draw-handout.ts';
+export type { BoundSheets } from './sheets/bind-sheets.ts';
 export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 
 // Options of how a page looks.

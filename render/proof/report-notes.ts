@@ -3,9 +3,7 @@ import {
   beatAt,
   beatOffset,
   describeFixes,
-  footOf,
   formatBeat,
-  isSetting,
   type Letter,
   type MarkingFix,
   type Position,
@@ -21,8 +19,9 @@ import { drawingGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { ALL_STAVES, type SpaceRow } from '../layout/spaces/reserve-spaces.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { type DrawnMarking, drawPrinted } from '../markings/printed-markings.ts';
+import { drawPrinted } from '../markings/printed-markings.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
+import { statedMarking } from '../markings/stated-marking.ts';
 import type { ClosingSection } from '../pages/closing-notes.ts';
 import type { PageNotes } from '../pages/engrave-pages.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
@@ -164,22 +163,8 @@ const drawDiagrams = (score: Score, engraving: EngravingOptions): readonly Space
   return score.markings.flatMap((marking, index) => {
     if (marking.form !== 'harp-pedals' && !own.has(marking.span.start)) return [];
     const { at, bar, positions } = marking;
-    const place = { id: `own-${index + 1}`, at, bar, beat: beatAt(score.bars[bar]!, at), graceNote: null };
-    const always = { ...place, onReturn: [], timesPlayed: 1 };
-    const of = (foot: 'left' | 'right') =>
-      (Object.entries(positions) as [Letter, Position][])
-        .filter(([letter]) => footOf(letter) === foot)
-        .map(([letter, position]) => ({ letter, position }));
-    const printed: DrawnMarking = isSetting(positions)
-      ? { ...always, kind: 'setting', setting: positions, changed: [], moved: [], firstTimeOnly: false }
-      : {
-          ...always,
-          kind: 'change',
-          left: of('left'),
-          right: of('right'),
-          withNote: false,
-          neededLaterBy: null,
-        };
+    const place = { id: `own-${index + 1}`, at, bar, beat: beatAt(score.bars[bar]!, at) };
+    const printed = statedMarking(place, Object.entries(positions) as [Letter, Position][]);
     return [
       spaceOf(
         { id: place.id, at, bar, line: 'markings' },

@@ -4,9 +4,7 @@ import {
   encodeText,
   findMarkingNames,
   firstChild,
-  footOf,
   formatChange,
-  isSetting,
   type Letter,
   type MarkingFix,
   nameChangeIn,
@@ -20,8 +18,8 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { applyEdits, type Edit, escapeText, setAttribute } from '../edit.ts';
-import type { PedalChange } from '../markings/markings.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
+import { statedMarking } from '../markings/stated-marking.ts';
 import { escapeForEncoding } from './insertion/insertion.ts';
 import { type MarkStyle, markSideOf } from './insertion/mark-content.ts';
 import { meiMarkEdits } from './insertion/mei-marks.ts';
@@ -133,26 +131,8 @@ const note = (
   }
 };
 
-const printedMarking = ({ at, bar, beat, positions }: Addition, index: number): PrintedMarking => {
-  const place = { id: `r${index + 1}`, at, bar, beat, graceNote: null };
-  const setting = Object.fromEntries(positions);
-  const always = { onReturn: [], timesPlayed: 1 };
-  if (isSetting(setting))
-    return { ...place, ...always, kind: 'setting', setting, changed: [], moved: [], firstTimeOnly: false };
-  const of = (foot: 'left' | 'right'): readonly PedalChange[] =>
-    positions
-      .filter(([letter]) => footOf(letter) === foot)
-      .map(([letter, position]) => ({ letter, position }));
-  return {
-    ...place,
-    ...always,
-    kind: 'change',
-    left: of('left'),
-    right: of('right'),
-    withNote: false,
-    neededLaterBy: null,
-  };
-};
+const printedMarking = ({ at, bar, beat, positions }: Addition, index: number): PrintedMarking =>
+  statedMarking({ id: `r${index + 1}`, at, bar, beat }, positions);
 
 /** Ids that the document does not have: the markings are the user's own, and are named like no earlier annotation. */
 const freshIds = (text: string): ((id: string) => string) => {

@@ -1,5 +1,5 @@
 import { strToU8, zipSync } from 'fflate';
-import type { Annotation, DrawnHandout } from '../../render/index.ts';
+import type { Annotation, BoundSheets } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
@@ -92,7 +92,7 @@ const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress)
 
 /** A wall chart: one page as a drawing, or all as PDF. @returns the answer, or `page-out-of-range` */
 export const replyHandout = (
-  { pages, pdf }: DrawnHandout,
+  { pages, pdf }: BoundSheets,
   { name, page, address }: Extract<ComputeJob, { readonly kind: 'handout' }>,
 ): Outcome<Reply> => {
   if (page !== null) return replyPage(pages, page, address, dispositionOf(`${name}.svg`));

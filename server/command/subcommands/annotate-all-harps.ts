@@ -7,8 +7,8 @@ import type { Target } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import type { FilePair } from '../arguments/arguments.ts';
 import { readScoreFile } from '../arguments/choice.ts';
-import { findOverwrite, isSource, type OutputKind, withoutExtension, writeFiles } from '../output-files.ts';
-import { resultOfSystemError } from '../system-error.ts';
+import { findOverwrite, isSource, type OutputKind, withoutExtension } from '../output-files.ts';
+import { writeOutput } from '../write-output.ts';
 import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
 
 /** Reports need no pages. */
@@ -51,10 +51,7 @@ export const annotateAllHarps = async (
   const paths = files.map(({ path }) => path);
   const overwritten = await findOverwrite(paths, input);
   if (overwritten !== null) return overwriteRefusal(overwritten);
-  try {
-    await writeFiles(files);
-  } catch (error) {
-    return failing(resultOfSystemError(`cannot write ${output}`, error));
-  }
+  const ending = await writeOutput(files, output);
+  if (ending !== null) return failing(ending);
   return { ok: true, annotations: annotated.value.harps.map(({ annotation }) => annotation), paths };
 };

@@ -8,17 +8,11 @@ import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from '
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { compileLater } from '../compile-later.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
-import {
-  findOverwrite,
-  listOutputFiles,
-  makeFolder,
-  type OutputKind,
-  targetOf,
-  writeFiles,
-} from '../output-files.ts';
+import { findOverwrite, listOutputFiles, makeFolder, type OutputKind, targetOf } from '../output-files.ts';
 import { countFindings, oneLine, summarize, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 import { listTuneFiles } from '../tune-files.ts';
+import { writeOutput } from '../write-output.ts';
 import { annotateAllHarps } from './annotate-all-harps.ts';
 import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
 
@@ -51,11 +45,8 @@ const annotateOne = async (
   const paths = files.map((file) => file.path);
   const overwritten = await findOverwrite(paths, input);
   if (overwritten !== null) return overwriteRefusal(overwritten);
-  try {
-    await writeFiles(files);
-  } catch (error) {
-    return failing(resultOfSystemError(`cannot write ${output}`, error));
-  }
+  const ending = await writeOutput(files, output);
+  if (ending !== null) return failing(ending);
   return { ok: true, annotations: [annotated.value.annotation], paths };
 };
 

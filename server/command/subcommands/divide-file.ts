@@ -5,9 +5,9 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import { annotateChoice, type DivideCommand } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { findOverwrite, listOutputFiles, targetOf, writeFiles } from '../output-files.ts';
+import { findOverwrite, listOutputFiles, targetOf } from '../output-files.ts';
 import { summarize } from '../summary.ts';
-import { resultOfSystemError } from '../system-error.ts';
+import { writeOutput } from '../write-output.ts';
 
 const PLAYERS = [
   ['1', 'first player'],
@@ -43,11 +43,8 @@ export const divideFile = async (
         code: EXIT.usage,
         message: `${overwritten} is the input file, which tringle never overwrites.`,
       };
-    try {
-      await writeFiles(files);
-    } catch (error) {
-      return resultOfSystemError(`cannot write ${folder}`, error);
-    }
+    const ending = await writeOutput(files, folder);
+    if (ending !== null) return ending;
     for (const line of summarize(annotated.value.annotation, paths)) print(line);
   }
   return { code: EXIT.done };

@@ -11,9 +11,9 @@ import type { GlissandiCommand, PlanCommand, ProofCommand } from '../arguments/a
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { describeFinding, describePlan } from '../describe-plan.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { findOverwrite, listPages, outputKind, withoutExtension, writeFiles } from '../output-files.ts';
+import { findOverwrite, listPages, outputKind, withoutExtension } from '../output-files.ts';
 import { oneLine, tabulate } from '../summary.ts';
-import { resultOfSystemError } from '../system-error.ts';
+import { writeOutput } from '../write-output.ts';
 
 type Print = (line: string) => void;
 
@@ -86,11 +86,8 @@ const writeRepaired = async (
       code: EXIT.usage,
       message: `${output} is the input file, which tringle never overwrites. Choose another name with -o.`,
     };
-  try {
-    await writeFiles([{ path: output, content: bytes }]);
-  } catch (error) {
-    return resultOfSystemError(`cannot write ${output}`, error);
-  }
+  const ending = await writeOutput([{ path: output, content: bytes }], output);
+  if (ending !== null) return ending;
   return { code: EXIT.done };
 };
 
@@ -143,11 +140,11 @@ const reportForm = ({ output }: ProofCommand): 'pdf' | 'svg' | null => {
 };
 
 const writeDrawn = async (output: string, { pages, pdf }: ProofPages): Promise<CommandResult> => {
-  try {
-    await writeFiles(pdf === null ? listPages(pages, output) : [{ path: output, content: pdf }]);
-  } catch (error) {
-    return resultOfSystemError(`cannot write ${output}`, error);
-  }
+  const ending = await writeOutput(
+    pdf === null ? listPages(pages, output) : [{ path: output, content: pdf }],
+    output,
+  );
+  if (ending !== null) return ending;
   return { code: EXIT.done };
 };
 

@@ -24,9 +24,9 @@ import { rateBook } from '../../threads/tasks/rate-book.ts';
 import type { TunesCommand } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
-import { listPages, writeFiles } from '../output-files.ts';
+import { listPages } from '../output-files.ts';
 import { oneLine, tabulate } from '../summary.ts';
-import { resultOfSystemError } from '../system-error.ts';
+import { writeOutput } from '../write-output.ts';
 
 interface Rated {
   readonly tunes: readonly RatedTune[];
@@ -145,11 +145,8 @@ const writeTuneSheet = async (
   const { pages, pdf } = drawn.value;
   const isPdf = /\.pdf$/iu.test(output);
   const files = isPdf ? [{ path: output, content: pdf }] : listPages(pages, output);
-  try {
-    await writeFiles(files);
-  } catch (error) {
-    return resultOfSystemError(`cannot write ${output}`, error);
-  }
+  const ending = await writeOutput(files, output);
+  if (ending !== null) return ending;
   print(`${nameCount(pages.length, 'page')}: ${files.map(({ path }) => path).join(', ')}`);
   return { code: EXIT.done };
 };

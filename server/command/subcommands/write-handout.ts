@@ -5,8 +5,8 @@ import { anyProblemMessage } from '../../service-problem.ts';
 import type { HandoutCommand } from '../arguments/arguments.ts';
 import { readChoice } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
-import { listPages, writeFiles } from '../output-files.ts';
-import { resultOfSystemError } from '../system-error.ts';
+import { listPages } from '../output-files.ts';
+import { writeOutput } from '../write-output.ts';
 
 /** Writes a wall chart. */
 export const writeHandout = async (
@@ -19,11 +19,8 @@ export const writeHandout = async (
   if (!drawn.ok) return { code: EXIT.usage, message: anyProblemMessage(drawn.problem) };
   const { pages, pdf } = drawn.value;
   const files = form === 'pdf' ? [{ path: output, content: pdf }] : listPages(pages, output);
-  try {
-    await writeFiles(files);
-  } catch (error) {
-    return resultOfSystemError(`cannot write ${output}`, error);
-  }
+  const ending = await writeOutput(files, output);
+  if (ending !== null) return ending;
   print(`${nameCount(pages.length, 'page')}: ${files.map(({ path }) => path).join(', ')}`);
   return { code: EXIT.done };
 };

@@ -2,23 +2,10 @@ import { expect } from 'vitest';
 import type { PedalFinding } from '../../../engine/findings/catalogue.ts';
 import type { NoteFix } from '../../../engine/findings/model.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
+import { withChanges } from '../../../engine/pedals/offers/trials.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
-
-/** The options once notes are changed; with what was decided before. */
-export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]): PlanOptions => ({
-  ...options,
-  respelled: new Map([
-    ...options.respelled,
-    ...changes.flatMap((each) => (each.kind === 'respell' ? [[each.note, each.to] as const] : [])),
-  ]),
-  omitted: new Set([
-    ...options.omitted,
-    ...changes.flatMap((each) => (each.kind === 'omit' ? [each.note] : [])),
-  ]),
-});
 
 /** A finding, and one of the fixes that it offers. */
 export interface Choice {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { solveFeet } from '../../../../engine/pedals/course/solve.ts';
 import type { Plan, SpellingSuggestion } from '../../../../engine/pedals/model.ts';
+import { withChanges } from '../../../../engine/pedals/offers/trials.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedals/options.ts';
 import { buildPedalProblem, prepareScore } from '../../../../engine/pedals/pedal-problem.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
@@ -10,7 +11,6 @@ import type { Score } from '../../../../engine/score/model.ts';
 import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
 import { type ChosenSpelling, otherStrings } from '../../../../engine/sounding/needs.ts';
 import { smallPart } from '../../../part-builder.ts';
-import { withChanges } from '../fix-law.ts';
 
 const SUGGEST: PlanOptions = { ...DEFAULT_PLAN_OPTIONS, spelling: 'suggest' };
 
