@@ -29,13 +29,13 @@ import {
   statusHandler,
   submitHandler,
 } from './routes/jobs.ts';
+import { proofHandler } from './routes/proof.ts';
 import {
   annotateHandler,
   compareHandler,
   fixesHandler,
   glissandiHandler,
   planHandler,
-  proofHandler,
   tunesHandler,
 } from './routes/scores.ts';
 

@@ -5,9 +5,10 @@ import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { ComputeJob, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { ComputeJob, ProofFormat, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
 import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
 import type { Annotated } from '../threads/tasks/annotate-score.ts';
+import type { Proofread } from '../threads/tasks/compute.ts';
 import type { SourceFile } from '../threads/tasks/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 
@@ -102,6 +103,25 @@ export const replyHandout = (
     'Tringle-Page-Count': `${pages.length}`,
   };
   return reply(headers, pdf);
+};
+
+/** A proofread score in the form that was wished for. @returns the answer, or `page-out-of-range` */
+export const replyProof = (
+  { report, title, repaired, drawn }: Proofread,
+  format: ProofFormat,
+): Outcome<Reply> => {
+  if (repaired !== null) return { ok: true, value: replySourceFile(title, repaired) };
+  if (drawn === null) return { ok: true, value: replyJson(report) };
+  const named = `${fileNameFrom(title, 'harp part')} proof`;
+  if (format.kind === 'svg')
+    return replyPage(drawn.pages, format.page, format.address, dispositionOf(`${named}.svg`));
+  if (drawn.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': dispositionOf(`${named}.pdf`),
+    'Tringle-Page-Count': `${drawn.pages.length}`,
+  };
+  return reply(headers, drawn.pdf);
 };
 
 const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {

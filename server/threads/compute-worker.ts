@@ -1,9 +1,9 @@
 import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
-import { replyHandout, replyJson, replySourceFile } from '../http/reply.ts';
+import { replyHandout, replyJson, replyProof } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
-import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
+import { computeGlissandi, computePlan, computeProof } from './tasks/compute.ts';
 import { findFixes } from './tasks/find-fixes.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { tableOfTunes } from './tasks/table-of-tunes.ts';
@@ -11,12 +11,6 @@ import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>
   computed.ok ? { ok: true, value: replyJson(computed.value) } : computed;
-
-const replyProof = (computed: Outcome<Proofread>): Outcome<Reply> => {
-  if (!computed.ok) return computed;
-  const { report, title, repaired } = computed.value;
-  return { ok: true, value: repaired === null ? replyJson(report) : replySourceFile(title, repaired) };
-};
 
 const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   const unpacked = unpackEntry(bytes, entry);
@@ -33,8 +27,10 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
   switch (job.kind) {
     case 'plan':
       return asJson(await computePlan(job, job.choice, clock));
-    case 'proof':
-      return replyProof(await computeProof(job, job.choice, clock));
+    case 'proof': {
+      const proofread = await computeProof(job, job.choice, clock, job.format);
+      return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
+    }
     case 'compare':
       return asJson(await compareScore(job, job.choice, clock));
     case 'tunes':

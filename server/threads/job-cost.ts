@@ -1,5 +1,5 @@
 import { isZip, listEntries } from '../../engine/index.ts';
-import type { AnnotateJob, ComputeJob } from './job.ts';
+import type { AnnotateJob, ComputeJob, ProofFormat } from './job.ts';
 
 /**
  * About how many milliseconds the planning of a score takes, by what is written: measured on parts that move pedals in
@@ -40,6 +40,11 @@ const isWide = ([first, second]: Uint8Array): boolean =>
 /** A wall chart searches many settings, and the first of a thread loads fonts. */
 const DRAWING_HANDOUT = 1_000;
 
+/** Pages of a proofread part begin with a layout engine of their own. */
+const DRAWING_PROOF = 2_000;
+
+const isDrawn = ({ kind }: ProofFormat): boolean => kind === 'pdf' || kind === 'svg';
+
 /** @returns about how long the score takes to plan, in milliseconds. Linear in the bytes, and quick */
 export const planningCost = (bytes: Uint8Array): number => {
   if (isZip(bytes) || isWide(bytes)) {
@@ -53,7 +58,7 @@ export const planningCost = (bytes: Uint8Array): number => {
   return COST.bar * bars + COST.note * notes + (COST.kilobyte * bytes.length) / 1000;
 };
 
-/** About how long a job takes that draws nothing; comparing plans for two harps in many keys. */
+/** About how long a job takes that is no annotation; comparing plans for two harps in many keys. */
 export const computingCost = (job: ComputeJob): number => {
   switch (job.kind) {
     case 'glissandi':
@@ -65,7 +70,7 @@ export const computingCost = (job: ComputeJob): number => {
     case 'unpack':
       return job.entry.inflatedBytes / 100_000;
     case 'proof':
-      return planningCost(job.bytes);
+      return planningCost(job.bytes) + (isDrawn(job.format) ? DRAWING_PROOF : 0);
     case 'plan':
       return planningCost(job.bytes) * (job.choice.spelling === 'suggest' ? SUGGESTING : 1);
     case 'tunes':

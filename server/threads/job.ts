@@ -29,6 +29,11 @@ export type ReplyFormat =
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
 
+/** The form in which a proofread score is wanted. */
+export type ProofFormat =
+  | { readonly kind: 'report' }
+  | Extract<ReplyFormat, { readonly kind: 'pdf' | 'svg' | 'source' }>;
+
 /** A score as it was sent. */
 export interface ScoreFile {
   readonly bytes: Uint8Array;
@@ -47,10 +52,10 @@ export const TUNES_TYPES = ['application/json', 'text/csv', 'application/pdf'] a
 
 export type TunesType = (typeof TUNES_TYPES)[number];
 
-/** What is worked out without a layout engine. */
+/** What is worked out, and drawn only where that is asked for by the way. */
 export type ComputeJob =
   | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
-  | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice })
+  | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice; readonly format: ProofFormat })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })

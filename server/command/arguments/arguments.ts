@@ -127,6 +127,8 @@ interface Environment {
 /** On the command line pages are files, and all are written. */
 export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
+export const proofChoice = proofOptions.omit({ page: true });
+
 const VALUE = { kind: 'value' } as const;
 const SWITCH = { kind: 'switch' } as const;
 
@@ -146,7 +148,7 @@ const FLAGS = {
     json: SWITCH,
     options: VALUE,
     output: { kind: 'value', short: 'o' },
-    ...flagsFor(proofOptions),
+    ...flagsFor(proofChoice),
   },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   divide: {
@@ -335,7 +337,7 @@ const readTunes = (words: Words): Parsed => {
 };
 
 const readProof = (words: Words): Parsed => {
-  const given = readGiven(proofOptions, words);
+  const given = readGiven(proofChoice, words);
   if (!given.ok) return given;
   const inputs = words.positionals;
   if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');

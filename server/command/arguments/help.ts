@@ -26,9 +26,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
 
-  tringle proof FILE... [--json] ${nameFlags(proofOptions)}
+  tringle proof FILE... [--json] [-o FILE] ${nameFlags(proofOptions.pick({ part: true, tune: true, instrument: true, repair: true }))}
+          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, page: true }))}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
       --repair -o FILE    writes the file with its own markings corrected
+      -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it
 
   tringle compare FILE [--json]
           ${nameFlags(compareOptions)}
@@ -71,8 +73,7 @@ ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
 Option of annotate alone, with --out-dir:
 ${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
 
-Option of proof alone, with -o FILE for the corrected file; without it, -o FILE.pdf or FILE.svg draws the part with
-each fault numbered and each edit beside it:
+Option of proof alone, with -o FILE for the corrected file:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
 
 Option of compare alone:
