@@ -223,7 +223,8 @@ describe('every option', () => {
     'of %s: %s is taken',
     async (path, name) => {
       const archive = name === 'allHarps' && path === '/v1/annotate';
-      const accept = name === 'page' ? 'image/svg+xml' : archive ? 'application/zip' : 'application/json';
+      const accept =
+        { page: 'image/svg+xml', repair: XML }[name!] ?? (archive ? 'application/zip' : 'application/json');
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;
