@@ -333,6 +333,13 @@ export const STRINGS = {
       until: 'to bar',
       faster: 'each time a little faster, up to the written tempo',
     },
+    heard: {
+      legend: 'What is heard',
+      strings: 'Strings',
+      pedals: 'Pedals as they move: left foot low, right foot high',
+      beats: 'Beats',
+      countIn: 'One bar counted before',
+    },
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>
       `${capitalize(namePlaceInBar(bar, `${beat}`))}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,
