@@ -93,6 +93,7 @@ export const STRINGS = {
     goToPage: 'Page',
     previous: 'Previous page',
     next: 'Next page',
+    large: 'Large notes',
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     zoom: (percent: number) => `${percent} %`,
@@ -333,6 +334,7 @@ export const STRINGS = {
       until: 'to bar',
       faster: 'each time a little faster, up to the written tempo',
     },
+    more: 'Volume, repeats, what is heard',
     heard: {
       legend: 'What is heard',
       strings: 'Strings',
