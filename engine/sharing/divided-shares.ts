@@ -38,6 +38,7 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   };
 };
 
+/** What a division comes to, in words. */
 export const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {
   const notes = ([1, 2] as const).map(
     (player) => [...players.values()].filter((whose) => whose === player || whose === 'both').length,

@@ -1,13 +1,15 @@
+import { unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import type { AnnotateChoice } from '../../server/api/requests/options.ts';
 import { listHarpFiles } from '../../server/harp-files.ts';
+import { composeHarpsReply } from '../../server/http/reply.ts';
 import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
 import { computeDivision } from '../../server/threads/tasks/divide-score.ts';
 import { forTwo } from '../../server/threads/tasks/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
 import { annotator } from '../render/shared-annotator.ts';
-import { fluteAndHarp } from '../render/small-score.ts';
+import { meiScore } from '../render/small-score.ts';
 import { oneHarp } from '../two-harps.ts';
 
 /** Two hands that want the C pedal natural and sharp at once. */
@@ -17,11 +19,11 @@ const CROSSED = oneHarp([
   'G4 B4 D5 G5 / G2 D3 G3 B3',
 ]);
 
-const divided = async (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
+const divided = async (bytes: Uint8Array, choice: AnnotateChoice = {}, kind: 'svg' | 'pdf' = 'svg') => {
   const done = await annotateDivided(
     { bytes, fileName: '' },
     forTwo(choice),
-    { kind: 'svg' },
+    { kind },
     annotator,
     startStageClock(IGNORE_PROGRESS),
   );
@@ -70,9 +72,14 @@ describe('a part divided between two players', () => {
   });
 
   it('has every note once too where the file is MEI', async () => {
-    const { harps, together } = await divided(fluteAndHarp(['c4 e4 g4 c5', 'c4 d4 e4 f4'], {}));
-    expect(headsIn(together!.pages)).toBe(8);
-    expect(headsIn(harps[0]!.annotation.pages)).toBe(8);
+    const { harps, together } = await divided(
+      meiScore({
+        bars: ['c5 e5 g5 e5 / c#3 a3 e3 a3', 'c5+e5.2 r.2 / c#3 a2.8 b2.8 r.2'],
+        events: { 1: '<dir tstamp="1" staff="2">dolce</dir>' },
+      }),
+    );
+    expect(headsIn(together!.pages)).toBe(13);
+    expect(headsIn(harps[0]!.annotation.pages)).toBe(13);
   });
 
   it('comes from words that say whose notes are whose, and “a 2” is played by both', async () => {
@@ -85,6 +92,15 @@ describe('a part divided between two players', () => {
     );
     const { together } = await divided(told);
     expect(headsIn(together!.pages)).toBe(4);
+  });
+
+  it('is sent as one archive', async () => {
+    const reply = composeHarpsReply(await divided(CROSSED, {}, 'pdf'), { kind: 'pdf' });
+    expect(reply.ok && Object.keys(unzipSync(reply.value.body))).toEqual([
+      'first player.pdf',
+      'second player.pdf',
+      'both players.pdf',
+    ]);
   });
 
   it('tells first what a second harp must play at the least, whatever the aim', async () => {
