@@ -1,4 +1,4 @@
-import { useEffect, useReducer, useRef } from 'preact/hooks';
+import { useReducer, useRef } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
@@ -9,6 +9,7 @@ import { planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
+import { useFirstUse } from './first-use.ts';
 
 /** How far a score has come. */
 export type ScoreStage =
@@ -64,8 +65,6 @@ export interface ScoreOpener {
   readonly replan: EngineClient['replan'];
 }
 
-const SIGNS_OF_USE = ['pointermove', 'pointerdown', 'keydown', 'dragenter'] as const;
-
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
   const [stage, step] = useReducer(take, { kind: 'none' });
@@ -80,18 +79,7 @@ export const useScoreOpener = (): ScoreOpener => {
     });
     return engine.current;
   };
-  // Loaded while the user still looks for a file, but not for someone who only reads the page.
-  useEffect(() => {
-    const prepare = (): void => {
-      engineReady();
-      forget();
-    };
-    const forget = (): void => {
-      for (const sign of SIGNS_OF_USE) removeEventListener(sign, prepare);
-    };
-    for (const sign of SIGNS_OF_USE) addEventListener(sign, prepare, { passive: true });
-    return forget;
-  }, []);
+  useFirstUse(engineReady);
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
