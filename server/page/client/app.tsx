@@ -5,9 +5,9 @@ import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 import type { BookStepsProps } from './book/book-steps.tsx';
 import type { BookViewProps } from './book/book-view.tsx';
+import { useSignOfUse } from './controls/sign-of-use.ts';
 import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
 import { FilePicker } from './opening/file-picker.tsx';
-import { useFirstUse } from './opening/first-use.ts';
 import { HarpChoice } from './opening/harp-choice.tsx';
 import { InstrumentChoice } from './opening/instrument-choice.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
@@ -136,16 +136,16 @@ const loadWorkspaces = async (): Promise<Workspaces> => {
   return { ...pedals, ...levers, ...view, ...steps };
 };
 
-/** The views of an open score and of a tune book: the first view needs none of them. */
-const useWorkspaces = (stage: ScoreStage): Workspaces | null => {
+/** The views of an open score and of a tune book, loaded as soon as the user stirs: the first view needs none of them. */
+const useWorkspaces = (isWanted: boolean): Workspaces | null => {
   const [loaded, setLoaded] = useState<Workspaces | null>(null);
-  const load = (): void => void loadWorkspaces().then(setLoaded);
-  useFirstUse(load);
-  // What the address names is opened without a sign of use.
-  const isOpening = stage.kind !== 'none';
+  const [stirred, setStirred] = useState(false);
+  useSignOfUse(() => setStirred(true));
+  const isDue = stirred || isWanted;
   useEffect(() => {
-    if (isOpening && loaded === null) load();
-  }, [isOpening]);
+    if (!isDue) return;
+    void loadWorkspaces().then(setLoaded);
+  }, [isDue]);
   return loaded;
 };
 
@@ -182,7 +182,7 @@ interface Workspaces {
 const Stages = () => {
   const opener = useScoreOpener();
   const { stage, open } = opener;
-  const workspaces = useWorkspaces(stage);
+  const workspaces = useWorkspaces(stage.kind !== 'none');
   usePieceAddress(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);

@@ -1,6 +1,7 @@
 import { useReducer, useRef } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { useSignOfUse } from '../controls/sign-of-use.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { recallChoices } from '../memory/remembered-choices.ts';
@@ -9,7 +10,6 @@ import { planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { useFirstUse } from './first-use.ts';
 
 /** How far a score has come. */
 export type ScoreStage =
@@ -79,7 +79,7 @@ export const useScoreOpener = (): ScoreOpener => {
     });
     return engine.current;
   };
-  useFirstUse(engineReady);
+  useSignOfUse(() => void engineReady());
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
