@@ -77,8 +77,15 @@ export const STRINGS = {
   },
   tunes: {
     heading: 'Which tune?',
-    intro: (count: number) => `The file has ${count} tunes. Choose one:`,
+    intro: (file: string, count: number) => `${file} has ${count} tunes.`,
     option: (number: string, title: string) => (title === '' ? `Tune ${number}` : `${number} ${title}`),
+    find: 'Find',
+    shown: (shown: number, all: number) => `${shown} of ${all}`,
+    book: 'Tune book',
+    all: 'All tunes',
+    previous: 'Previous tune',
+    next: 'Next tune',
+    place: (nth: number, of: number) => `Tune ${nth} of ${of}`,
   },
   refused: {
     heading: (name: string) => `${name} cannot be used`,
