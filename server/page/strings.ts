@@ -101,6 +101,7 @@ export const STRINGS = {
     previous: 'Previous page',
     next: 'Next page',
     large: 'Large notes',
+    atHand: 'What can be done here',
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     zoom: (percent: number) => `${percent} %`,
