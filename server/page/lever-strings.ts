@@ -54,6 +54,7 @@ export const LEVER_STRINGS = {
   listen: {
     open: 'Listen to the part and watch the levers',
     say: 'Read out the levers',
+    heard: 'Levers as they are set: left hand low, right hand high',
     board: (up: readonly string[]) =>
       up.length === 0 ? 'All levers are down.' : `Levers up: ${up.join(', ')}.`,
     next: (changes: readonly string[], hands: readonly Side[], beats: number) =>
@@ -102,6 +103,22 @@ export const LEVER_STRINGS = {
     key: nameTransposition,
     playable: describePlayable,
     noKey: NO_BETTER_KEY,
+  },
+  book: {
+    ask: 'Show what each tune asks of the levers',
+    askAgain: 'Work the table out anew',
+    asking: 'Planning every tune of the book …',
+    betterKeys: 'Look for keys that suit the harp better (takes longer)',
+    list: 'Back to the plain list',
+    csv: 'Table (CSV)',
+    pdf: 'Table to print (PDF)',
+    table: 'What each tune asks of the levers',
+    sortBy: (column: string) => `Sort by ${column}`,
+    filter: {
+      playable: 'playable throughout',
+      asTuned: 'no string to retune',
+      mostChanges: 'at most so many changes',
+    },
   },
   demo: 'Show the lever harp demo',
   demoTitle: 'The Ribbon Stall',
