@@ -96,7 +96,7 @@ export const PROOF_TYPES: readonly ReplyType[] = [
  */
 export const readProofFormat = (
   accepts: (types: string[]) => string | false,
-  { repair, page }: ProofChoice,
+  { repair, edits, page }: ProofChoice,
   address: ReplyAddress,
 ): Outcome<ProofFormat> => {
   const offered = repair === true ? SOURCES : PROOF_TYPES;
@@ -104,6 +104,8 @@ export const readProofFormat = (
   const type = offered.find((each) => each === best);
   if (type === undefined) return fail({ code: 'not-acceptable', offered });
   if (page !== undefined && type !== 'image/svg+xml') return misplaced('page', page, 'image/svg+xml', type);
+  if (edits !== undefined && !SOURCES.some((source) => source === type))
+    return misplaced('edits', edits, 'the corrected file', type);
   switch (type) {
     case 'application/json':
       return { ok: true, value: { kind: 'report' } };

@@ -167,6 +167,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   repair: 'true',
+  edits: '',
   allHarps: 'true',
   tune: '2',
   part: 'P1',
@@ -224,7 +225,8 @@ describe('every option', () => {
     async (path, name) => {
       const archive = ['allHarps', 'divide'].includes(name!) && path === '/v1/annotate';
       const accept =
-        { page: 'image/svg+xml', repair: XML }[name!] ?? (archive ? 'application/zip' : 'application/json');
+        { page: 'image/svg+xml', repair: XML, edits: XML }[name!] ??
+        (archive ? 'application/zip' : 'application/json');
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;

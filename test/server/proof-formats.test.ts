@@ -84,6 +84,13 @@ describe('a proofread score over HTTP', () => {
     expect(String(body)).toBe(SCORE.replace('C♭', 'C♯'));
   });
 
+  it('comes with the chosen edits alone', async () => {
+    expect(String((await ask('?edits=', MUSICXML)).body)).toBe(SCORE);
+    expect(String((await ask('?edits=0', MUSICXML)).body)).toBe(SCORE.replace('C♭', 'C♯'));
+    expect(JSON.parse(String((await ask('?edits=1', MUSICXML)).body)).detail).toContain('edits 0 to 0');
+    expect((await ask('?edits=0', 'application/json')).status).toBe(400);
+  });
+
   it('is refused in a form that it cannot have', async () => {
     const page = await ask('?page=2', 'image/svg+xml');
     expect(JSON.parse(String(page.body)).type).toContain('page-out-of-range');

@@ -84,6 +84,16 @@ export const proofOptions = z
       description:
         'Whether to give back the score file with its own markings corrected, and nothing else changed, in place of the report.',
     }),
+    edits: z
+      .string()
+      .max(40_000)
+      .regex(/^(?:\d+(?:,\d+)*)?$/u, 'it must be indices of edits with commas between, such as 0,3')
+      .exactOptional()
+      .meta({
+        description:
+          'For the corrected file: which edits of the repair to make, by their indices in the report, counted from 0, with commas between. Those that they depend on are made too. All if not given.',
+        examples: ['0,3'],
+      }),
     page: pageOption,
     ...proofLookShape,
   })

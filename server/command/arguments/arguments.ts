@@ -124,10 +124,10 @@ interface Environment {
   readonly HOST?: string | undefined;
 }
 
-/** On the command line pages are files, and all are written. */
+/** On the command line pages are files, and all are written; all edits of a repair are made. */
 export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
-export const proofChoice = proofOptions.omit({ page: true });
+export const proofChoice = proofOptions.omit({ page: true, edits: true });
 
 const VALUE = { kind: 'value' } as const;
 const SWITCH = { kind: 'switch' } as const;

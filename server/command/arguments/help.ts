@@ -26,7 +26,7 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       prints the opening setting or tuning, every change and the findings
 
   tringle proof FILE... [--json] [-o FILE] ${nameFlags(proofOptions.pick({ part: true, tune: true, instrument: true, repair: true }))}
-          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, page: true }))}
+          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, edits: true, page: true }))}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
       --repair -o FILE    writes the file with its own markings corrected
       -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it

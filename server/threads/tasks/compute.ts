@@ -1,5 +1,7 @@
 import {
   findGlissandi,
+  fixesOf,
+  type MarkingFix,
   ok,
   type Proof,
   parseSetting,
@@ -86,7 +88,9 @@ export const computeProof = async (
     case 'report':
       return { ok: true, value: proofread };
     case 'source': {
-      const repaired = await writeRepaired(score, proof, file.bytes, extra.kinds);
+      const fixes = chosenFixes(proof, choice);
+      if (!fixes.ok) return fixes;
+      const repaired = await writeRepaired(score, fixes.value, file.bytes, extra.kinds);
       return repaired.ok ? { ok: true, value: { ...proofread, repaired: repaired.value } } : repaired;
     }
     default: {
@@ -100,17 +104,23 @@ export const computeProof = async (
 // The renderer is loaded only where a file or pages are to be written.
 const loadRenderer = () => import('../../../render/index.ts');
 
+const chosenFixes = ({ repair: { edits } }: Proof, choice: ProofChoice): Outcome<readonly MarkingFix[]> => {
+  if (choice.edits === undefined) return { ok: true, value: fixesOf(edits, edits.keys()) };
+  const chosen = choice.edits === '' ? [] : choice.edits.split(',').map(Number);
+  if (chosen.every((index) => index < edits.length)) return { ok: true, value: fixesOf(edits, chosen) };
+  const expected =
+    edits.length === 0 ? 'the repair has no edits' : `the repair has edits 0 to ${edits.length - 1}`;
+  return fail({ code: 'bad-option', option: 'edits', value: choice.edits, expected });
+};
+
 const writeRepaired = async (
   score: Score,
-  { repair }: Proof,
+  fixes: readonly MarkingFix[],
   original: Uint8Array,
   kinds: readonly SourceKind[],
 ): Promise<Outcome<SourceFile>> => {
   const { repairSource } = await loadRenderer();
-  const source = repairSource(
-    score,
-    repair.edits.flatMap(({ fixes }) => fixes),
-  );
+  const source = repairSource(score, fixes);
   return source.ok ? writeSourceFile(score, original, source.value.bytes, kinds) : source;
 };
 

@@ -74,6 +74,8 @@ export interface ReadPart {
   /** What is heard of it. */
   readonly hearing: Playback;
   readonly remarks: readonly Remark[];
+  /** How many markings the file has that are not tringle's. */
+  readonly markings: number;
 }
 
 /** What was worked out about a part with what the user decided. */

@@ -81,4 +81,5 @@ export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => 
   moments: listMomentPlaces(score),
   hearing: buildPlayback(score),
   remarks: [...score.remarks, ...remarks],
+  markings: score.markings.length,
 });
