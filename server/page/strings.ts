@@ -209,10 +209,12 @@ export const STRINGS = {
     asking: 'Proofreading the markings that the file brings …',
     told: (markings: number, correct: boolean, edits: number) =>
       `${nameCount(markings, 'marking')}: ${correct ? 'they are right.' : edits === 0 ? 'no change of a marking was found that helps.' : 'they need fixing.'}`,
-    edits: (edits: number, proven: boolean) =>
-      edits === 1
-        ? 'One edit leaves no fault'
-        : `${edits} edits leave no fault${proven ? '; no fewer would do' : ''}`,
+    edits: (edits: number, proven: boolean, left: number) =>
+      left > 0
+        ? nameCount(edits, 'edit')
+        : edits === 1
+          ? 'One edit leaves no fault'
+          : `${edits} edits leave no fault${proven ? '; no fewer would do' : ''}`,
     left: (faults: number) => `${nameCount(faults, 'fault')} will be left that no marking can fix.`,
     repair: (taken: number, of: number) => (taken === of ? 'Repair' : `Make ${taken} of ${of} edits`),
     repaired: 'The corrected file',

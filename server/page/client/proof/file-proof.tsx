@@ -121,7 +121,7 @@ const Repair = ({
     <>
       {edits.length > 0 && (
         <fieldset class="edits">
-          <legend>{words.edits(edits.length, proven)}</legend>
+          <legend>{words.edits(edits.length, proven, faultsLeft)}</legend>
           {edits.map(({ sentence }, index) => (
             <label key={index}>
               <input
