@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
+import { type Annotation, EngraverError, prepareAnnotator } from '../../../render/index.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { annotateChoice, type DivideCommand } from '../arguments/arguments.ts';
@@ -14,6 +14,11 @@ const PLAYERS = [
   ['2', 'second player'],
 ] as const;
 
+type Remark = Annotation['remarks'][number];
+
+const isSameRemark = (a: Remark, b: Remark): boolean =>
+  a.barNumber === b.barNumber && a.message === b.message;
+
 /** Divides a part between two players and writes a part for each. */
 export const divideFile = async (
   { input, name, folder, form, options }: DivideCommand,
@@ -24,6 +29,7 @@ export const divideFile = async (
   const read = await readScoreFile(input);
   if (!read.ok) return read.ending;
   const annotator = prepareAnnotator();
+  let told: Annotation['remarks'] = [];
   for (const [player, words] of PLAYERS) {
     const { divide = 'balanced' } = choice.value;
     const chosen = { ...choice.value, player, divide: divide === 'no' ? ('balanced' as const) : divide };
@@ -45,7 +51,11 @@ export const divideFile = async (
       };
     const ending = await writeOutput(files, folder);
     if (ending !== null) return ending;
-    for (const line of summarize(annotated.value.annotation, paths)) print(line);
+    const { annotation } = annotated.value;
+    // What concerns both parts is told once.
+    const remarks = annotation.remarks.filter((remark) => !told.some((known) => isSameRemark(known, remark)));
+    told = [...told, ...remarks];
+    for (const line of summarize({ ...annotation, remarks }, paths)) print(line);
   }
   return { code: EXIT.done };
 };

@@ -1,4 +1,11 @@
-import { compare, formatChange, nameOfPosition, type Place, rationalKey } from '../../../../engine/index.ts';
+import {
+  callNotes,
+  compare,
+  formatChange,
+  nameOfPosition,
+  type Place,
+  rationalKey,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../planner/asking-notes.ts';
@@ -111,7 +118,7 @@ export const MoveActions = (props: MoveProps) => {
               key={to}
               onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}
             >
-              {words.playAs(notes.pitch, to)}
+              {words.playAs(callNotes(notes), to)}
             </SmallStepButton>
           )),
         )}
