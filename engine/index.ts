@@ -280,6 +280,7 @@ export {
   settingAt,
   soundsOf,
 } from './performance/perform-part.ts';
+export { countIn, type PulseStroke, pulseOf } from './performance/pulse.ts';
 
 // Pitches, exact fractions, beats and clock time.
 export {

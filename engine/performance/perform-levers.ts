@@ -61,6 +61,7 @@ export const performLevers = (
     seconds: lengthSeconds(bars),
     bars,
     ...own,
+    actions: changes.map(({ at, hand }) => ({ at, side: hand })),
     alterAt: (string, seconds) =>
       openAlter(course.tuning, string) + Number(leversUpAt(own, seconds).has(nameString(string))),
   };

@@ -1,6 +1,7 @@
 import { bisector, group } from 'd3-array';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Setting } from '../harp/setting.ts';
+import type { Side } from '../harp/side.ts';
 import { type Letter, midiOf } from '../music/pitch.ts';
 import { toNumber } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
@@ -13,6 +14,8 @@ export interface Performance {
   readonly bars: readonly PlayedBar[];
   /** What a string gives at a time, in semitones above the natural of its letter. */
   readonly alterAt: (string: HarpString, seconds: number) => number;
+  /** When a foot moves a pedal or a hand sets a lever, in order of time. */
+  readonly actions: readonly { readonly at: number; readonly side: Side }[];
 }
 
 /** The same on a pedal harp. */
@@ -58,6 +61,7 @@ export const performPart = (
     seconds: lengthSeconds(bars),
     bars,
     ...course,
+    actions: course.moves.map(({ at, foot }) => ({ at, side: foot })),
     alterAt: ({ letter }, seconds) => settingAt(course, seconds)[letter],
   };
 };

@@ -54,6 +54,7 @@ export const LEVER_STRINGS = {
   listen: {
     open: 'Listen to the part and watch the levers',
     say: 'Read out the levers',
+    heard: 'Levers as they are set: left hand low, right hand high',
     board: (up: readonly string[]) =>
       up.length === 0 ? 'All levers are down.' : `Levers up: ${up.join(', ')}.`,
     next: (changes: readonly string[], hands: readonly Side[], beats: number) =>

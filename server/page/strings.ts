@@ -93,6 +93,7 @@ export const STRINGS = {
     goToPage: 'Page',
     previous: 'Previous page',
     next: 'Next page',
+    large: 'Large notes',
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     zoom: (percent: number) => `${percent} %`,
@@ -332,6 +333,14 @@ export const STRINGS = {
       from: 'from bar',
       until: 'to bar',
       faster: 'each time a little faster, up to the written tempo',
+    },
+    more: 'Volume, repeats, what is heard',
+    heard: {
+      legend: 'What is heard',
+      strings: 'Strings',
+      pedals: 'Pedals as they move: left foot low, right foot high',
+      beats: 'Beats',
+      countIn: 'One bar counted before',
     },
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>

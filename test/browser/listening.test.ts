@@ -125,6 +125,30 @@ describePage('the player', (open) => {
     await page.context().close();
   });
 
+  it('counts a bar before, beats on, and lets the pedals be heard without the strings', async () => {
+    const { page } = await openPlayer(open);
+    await page.evaluate(() => {
+      const { prototype } = OscillatorNode;
+      const { start } = prototype;
+      Reflect.set(globalThis, 'strokes', []);
+      prototype.start = function (...when) {
+        Reflect.get(globalThis, 'strokes').push(this.frequency.value);
+        start.apply(this, when);
+      };
+    });
+    const hertz = (): Promise<readonly number[]> => page.evaluate('strokes');
+    const heard = page.getByRole('group', { name: 'What is heard' });
+    await heard.getByLabel('Strings').uncheck();
+    await heard.getByLabel('Pedals as they move').check();
+    await heard.getByLabel('Beats').check();
+    await heard.getByLabel('One bar counted before').check();
+    await playFromSecondMove(page);
+    await expect.poll(async () => (await hertz()).filter((each) => each > 1000).length).toBeGreaterThan(3);
+    expect(await plucks(page)).toBe(0);
+    await expect.poll(async () => (await hertz()).filter((each) => each < 200)).toEqual([165]);
+    await page.context().close();
+  });
+
   it('lights up moves that are too close at this tempo, with a sign and in words', async () => {
     const { page } = await open();
     await chooseFile(page, 'close.xml', CLOSE_MOVES);

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { buildPlayback } from '../../engine/performance/build-playback.ts';
 import { performPart } from '../../engine/performance/perform-part.ts';
-import { type Player, type Sound, startPlayer } from '../../server/page/client/playback/listen-player.ts';
+import { type Player, startPlayer } from '../../server/page/client/playback/listen-player.ts';
 import { pedalBoxAt } from '../../server/page/client/playback/pedal-box-state.ts';
+import type { Sound } from '../../server/page/client/playback/sound.ts';
 import {
   hertzOf,
   ringString,
@@ -30,6 +31,8 @@ const onTestClock = (part: SmallPart) => {
     now: () => now,
     pluck: ({ midi }, at) => heard.push(`${round(at)} ${midi}`),
     damp: (_, at) => heard.push(`${round(at)} damp`),
+    knock: (side, at) => heard.push(`${round(at)} ${side}`),
+    click: (isFirst, at) => heard.push(`${round(at)} ${isFirst ? 'ONE' : 'beat'}`),
     silence: () => {
       silences += 1;
     },
@@ -102,7 +105,14 @@ describe('the player', () => {
     const { player, performance, heard } = onTestClock(SCALE);
     let now = 0;
     const late = startPlayer(
-      { now: () => now, pluck: ({ midi }) => heard.push(`${midi}`), damp: () => {}, silence: () => {} },
+      {
+        now: () => now,
+        pluck: ({ midi }) => heard.push(`${midi}`),
+        damp: () => {},
+        knock: () => {},
+        click: () => {},
+        silence: () => {},
+      },
       performance,
     );
     late.play();
@@ -130,6 +140,34 @@ describe('the player', () => {
     player.play();
     wait(0.2);
     expect(heard.at(-1)).toBe('9 60');
+  });
+
+  it('beats a bar of four before the music, at the tempo of the player', () => {
+    const { player, wait, heard } = onTestClock(SCALE);
+    player.setTempo(2);
+    player.play(true);
+    wait(3);
+    expect(heard).toEqual(['0 ONE', '0.5 beat', '1 beat', '1.5 beat', '2 60', '2.5 62', '3 64']);
+    expect(player.seconds()).toBeCloseTo(2);
+  });
+
+  it('goes on at once from a place that is gone to while the bar before is counted', () => {
+    const { player, wait, heard } = onTestClock(SCALE);
+    player.play(true);
+    wait(1);
+    player.seek(4);
+    wait(0.5);
+    expect(heard.filter((each) => !/ONE|beat/.test(each))).toEqual(['1 67']);
+  });
+
+  it('lets the feet be heard alone with the beats: C♯ for the right place in the bar', () => {
+    const { player, wait, heard } = onTestClock({ upper: 'C4/1 D4/1 E4/1 F4/1 | G4/1 A4/1 C#4/1 F#4/1' });
+    player.setHeard(new Set(['actions', 'beats']));
+    player.play();
+    wait(9);
+    expect(heard.filter((each) => /ONE|beat/.test(each))).toHaveLength(8);
+    expect(heard.filter((each) => each.endsWith('left'))).toHaveLength(1);
+    expect(heard.some((each) => /\d 6\d$/.test(each))).toBe(false);
   });
 
   it('plays grace notes that lead into a bar before it', () => {

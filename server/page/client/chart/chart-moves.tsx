@@ -1,20 +1,11 @@
-import {
-  type Foot,
-  formatChange,
-  type Letter,
-  type Move,
-  rationalKey,
-  toNumber,
-} from '../../../../engine/index.ts';
+import { formatChange, type Letter, type Move, rationalKey, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { laneBox, levelOf, type XOf } from './chart-geometry.ts';
+import { ChartPoint, type PointUse } from './chart-point.tsx';
 import type { MoveDrag } from './drag/chart-drag.ts';
 
 const words = STRINGS.chart;
-
-/** Px from a point within which it is taken. */
-const GRIP = 12;
 
 const labelOf = (part: PlannedPart, move: Move, pinned: boolean): string =>
   STRINGS.spoken(
@@ -43,43 +34,7 @@ export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number
   );
 };
 
-/** A square or a disc of a size. */
-const shapeOf = (foot: Foot, x: number, y: number, size: number, className?: string) =>
-  foot === 'left' ? (
-    <rect class={className} x={x - size} y={y - size} width={2 * size} height={2 * size} />
-  ) : (
-    <circle class={className} cx={x} cy={y} r={size + 0.5} />
-  );
-
-/** Left foot square, right foot round, what the user fixed framed: told apart without colour. */
-const Point = ({
-  move,
-  x,
-  pinned,
-  named,
-}: {
-  readonly move: Move;
-  readonly x: number;
-  readonly pinned: boolean;
-  readonly named: boolean;
-}) => {
-  const y = levelOf(move.letter, move.to);
-  const { top, height } = laneBox(move.letter);
-  return (
-    <>
-      <rect class="grip" x={x - GRIP} y={top} width={2 * GRIP} height={height} />
-      {pinned && shapeOf(move.foot, x, y, 8, 'frame')}
-      {shapeOf(move.foot, x, y, pinned ? 4 : 5)}
-      {named && (
-        <text class="name" x={x + NAME_AT} y={y + (move.to === -1 ? 12 : -3)}>
-          {formatChange(move.letter, move.to)}
-        </text>
-      )}
-    </>
-  );
-};
-
-export interface MovePointProps {
+export interface MovePointProps extends PointUse {
   readonly part: PlannedPart;
   /** Index into the plan's moves. */
   readonly at: number;
@@ -90,41 +45,28 @@ export interface MovePointProps {
   /** Its name has room beside it. */
   readonly named: boolean;
   readonly drag: MoveDrag | null;
-  readonly handlers: Readonly<Record<string, (event: PointerEvent) => void>>;
-  readonly onSelect: () => void;
-  readonly onPeek: (here: boolean) => void;
-  readonly onKey: (event: KeyboardEvent) => void;
 }
 
 /** A move as a point in its pedal's lane: to be gone to, dragged and stepped. */
-export const MovePoint = (props: MovePointProps) => {
-  const { part, at, xOf, selected, pinned, drag, onSelect, onPeek, onKey } = props;
+export const MovePoint = ({ part, at, xOf, drag, pinned, named, ...use }: MovePointProps) => {
   const move = part.plan.moves[at]!;
-  const dragged = drag?.move === at ? drag : null;
-  const classes = ['point', move.foot, selected ? 'selected' : '', dragged === null ? '' : 'dragged'];
+  const dragged = drag?.move === at;
+  const x = xOf(dragged ? drag.to.quarters : toNumber(move.at));
+  const y = levelOf(move.letter, move.to);
+  const name = {
+    text: formatChange(move.letter, move.to),
+    x: x + NAME_AT,
+    y: y + (move.to === -1 ? 12 : -3),
+  };
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a drawing can hold no button
-    <g
-      {...props.handlers}
-      data-move={at}
-      class={classes.filter((each) => each !== '').join(' ')}
-      role="button"
-      aria-pressed={selected}
-      aria-label={labelOf(part, move, pinned)}
-      // In lower case: an SVG element knows no other.
-      tabindex={props.tabStop ? 0 : -1}
-      onFocus={onSelect}
-      onClick={onSelect}
-      onKeyDown={onKey}
-      onPointerEnter={() => onPeek(true)}
-      onPointerLeave={() => onPeek(false)}
-    >
-      <Point
-        move={move}
-        x={xOf(dragged?.to.quarters ?? toNumber(move.at))}
-        pinned={pinned || dragged !== null}
-        named={props.named || dragged !== null}
-      />
-    </g>
+    <ChartPoint
+      {...use}
+      {...{ at, x, y, dragged }}
+      side={move.foot}
+      lane={laneBox(move.letter)}
+      label={labelOf(part, move, pinned)}
+      pinned={pinned || dragged}
+      name={named || dragged ? name : null}
+    />
   );
 };

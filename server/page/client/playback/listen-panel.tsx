@@ -1,8 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import { beatsAt, type Performance, placeAt, secondsAtBeat } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
+import { HeardChoices } from './heard-choices.tsx';
 import type { Player } from './listen-player.ts';
 import { openSession, type Session } from './listen-session.ts';
 import type { Listening } from './listening.ts';
@@ -27,6 +28,8 @@ export interface PlayedPart {
   readonly pictureAt: (seconds: number, tempo: number) => HarpPicture;
   /** Says how the harp stands. */
   readonly say: string;
+  /** What is set on the harp while it is played, as something to be heard. */
+  readonly actions: string;
 }
 
 export interface ListenControls {
@@ -112,7 +115,7 @@ const isOnControl = (event: Event): boolean =>
   event.composedPath().some((each) => each instanceof Element && each.matches(CONTROLS));
 
 /** The space bar starts and stops while no control has the focus. */
-const useSpaceBar = ({ toggle }: Session): void =>
+const useSpaceBar = (toggle: () => void): void =>
   useEffect(() => {
     const take = (event: KeyboardEvent): void => {
       if (event.key !== ' ' || event.ctrlKey || event.metaKey || event.altKey || isOnControl(event)) return;
@@ -121,7 +124,7 @@ const useSpaceBar = ({ toggle }: Session): void =>
     };
     document.addEventListener('keydown', take);
     return () => document.removeEventListener('keydown', take);
-  }, []);
+  }, [toggle]);
 
 /** Start of the bar before, or of the bar itself where it has gone on for a while; and of the bar after. */
 const stepBar = (player: Player, by: 'back' | 'on'): void => {
@@ -139,11 +142,13 @@ const Buttons = ({
   shown,
   part,
   selectedBar,
+  toggle,
 }: Pick<ListenPanelProps, 'part' | 'selectedBar'> & {
   readonly session: Session;
   readonly shown: Shown;
+  readonly toggle: () => void;
 }) => {
-  const { player, listening, toggle } = session;
+  const { player, listening } = session;
   return (
     <div class="buttons">
       <button type="button" class="main" onClick={toggle}>
@@ -234,14 +239,18 @@ export const ListenPanel = (props: ListenPanelProps) => {
   const session = useSession(props);
   const shown = useShown(session, props);
   const [volume, setVolume] = useState(80);
+  const [countedIn, setCountedIn] = useState(false);
   const { player } = session;
+  // On a small screen the score keeps its room until more is asked for.
+  const [isWide] = useState(() => matchMedia('(min-width: 1000px)').matches);
+  const toggle = useCallback(() => session.toggle(countedIn), [countedIn]);
   useEffect(() => session.setVolume(volume / 100), [volume]);
-  useSpaceBar(session);
+  useSpaceBar(toggle);
   return (
     <div class="player">
       <div class="watch">{shown.harp.picture}</div>
       <div class="controls">
-        <Buttons session={session} shown={shown} part={props.part} selectedBar={props.selectedBar} />
+        <Buttons {...{ session, shown, toggle }} part={props.part} selectedBar={props.selectedBar} />
         <Slider
           label={words.position}
           shown={shown.place}
@@ -260,23 +269,34 @@ export const ListenPanel = (props: ListenPanelProps) => {
           value={Math.round(shown.tempo * 100)}
           onValue={(percent) => player.setTempo(percent / 100)}
         />
-        <Slider
-          label={words.volume}
-          shown={words.percent(volume)}
-          min={0}
-          max={100}
-          step={5}
-          value={volume}
-          onValue={setVolume}
-        />
-        <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
+        <details class="more" open={isWide}>
+          <summary>{words.more}</summary>
+          <Slider
+            label={words.volume}
+            shown={words.percent(volume)}
+            min={0}
+            max={100}
+            step={5}
+            value={volume}
+            onValue={setVolume}
+          />
+          <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
+          <HeardChoices
+            session={session}
+            actions={props.actions}
+            countedIn={countedIn}
+            onCountedIn={setCountedIn}
+          />
+          <div class="buttons">
+            <Spoken shown={shown} label={props.say} />
+          </div>
+          <p class="aside">{words.keys}</p>
+        </details>
         <div class="buttons">
-          <Spoken shown={shown} label={props.say} />
           <button type="button" onClick={props.onClose}>
             {words.close}
           </button>
         </div>
-        <p class="aside">{words.keys}</p>
       </div>
     </div>
   );

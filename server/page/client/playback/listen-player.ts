@@ -1,14 +1,6 @@
-import { type Performance, type PlayedPluck, placeAt, soundsOf } from '../../../../engine/index.ts';
-
-/** What the player plays on; times in seconds of its own clock. */
-export interface Sound {
-  readonly now: () => number;
-  readonly pluck: (pluck: PlayedPluck, at: number) => void;
-  /** Stills the strings that were plucked for a staff; all where it is null. */
-  readonly damp: (staff: number | null, at: number) => void;
-  /** Ends all that sounds and all that was to sound. */
-  readonly silence: () => void;
-}
+import { countIn, type Performance, placeAt } from '../../../../engine/index.ts';
+import { type HeardKind, listDue } from './due-sounds.ts';
+import type { Sound } from './sound.ts';
 
 /** Plays a performance: where it is, and ways to move it. */
 export interface Player {
@@ -18,7 +10,10 @@ export interface Player {
   readonly isPlaying: () => boolean;
   /** 1 is the written tempo. */
   readonly tempo: () => number;
-  readonly play: () => void;
+  /** What is heard from here on; before it is said, the strings. */
+  readonly setHeard: (kinds: ReadonlySet<HeardKind>) => void;
+  /** Goes on from where it stands, on request after a bar of strokes. */
+  readonly play: (countedIn?: boolean) => void;
   readonly pause: () => void;
   readonly seek: (seconds: number) => void;
   readonly setTempo: (tempo: number) => void;
@@ -30,115 +25,123 @@ export interface Player {
   readonly watch: (watcher: () => void) => () => void;
 }
 
-/** Grace notes are played before their bar, by no more. */
-const LONGEST_GRACES_SECONDS = 3;
-
 /** What comes later than this is left out, as after the thread was held up: a heap of notes at once helps nobody. */
 const TOO_LATE_SECONDS = 0.08;
 
-interface Due {
-  readonly at: number;
-  readonly sound: (clock: number) => void;
+/** Where the music is: a place of the performance and the clock's time at it, which lies ahead while strokes are counted. */
+interface Anchor {
+  readonly seconds: number;
+  readonly clock: number;
 }
 
-export const startPlayer = (sound: Sound, first: Performance): Player => {
-  let performance = first;
-  let tempo = 1;
-  let playing = false;
-  /** A place of the performance and the clock's time at it. */
-  let anchor = { seconds: 0, clock: 0 };
-  let queue: Due[] = [];
-  let nextBar = 0;
+/** What a player is doing. */
+interface PlayerState {
+  performance: Performance;
+  /** 1 is the written tempo. */
+  tempo: number;
+  playing: boolean;
+  heard: ReadonlySet<HeardKind>;
+  anchor: Anchor;
+  due: ReturnType<typeof listDue>;
   /** What is played before was handed to the sound. */
-  let handedUntil = 0;
-  const watchers = new Set<() => void>();
+  handedUntil: number;
+}
 
+/** Seconds into the performance at a time of the clock. */
+const secondsAt = ({ performance, tempo, playing, anchor }: PlayerState, clock: number): number => {
+  const gone = playing ? Math.max(0, clock - anchor.clock) * tempo : 0;
+  return Math.min(performance.seconds, Math.max(0, anchor.seconds + gone));
+};
+
+/** Goes to a place, the music beginning there so many seconds from now. */
+const aim = (state: PlayerState, from: number, clock: number): void => {
+  state.anchor = { seconds: from, clock };
+  state.due = listDue(state.performance, from);
+  state.handedUntil = from;
+};
+
+/** Hands what is due to the sound. */
+const handOut = (state: PlayerState, sound: Sound, until: number): void => {
+  const now = sound.now();
+  for (const { kind, at, play } of state.due.take(until)) {
+    const clock = state.anchor.clock + (at - state.anchor.seconds) / state.tempo;
+    if (state.heard.has(kind) && clock >= now - TOO_LATE_SECONDS) play(sound, Math.max(now, clock));
+  }
+  state.handedUntil = Math.max(state.handedUntil, until);
+};
+
+/** Strokes of a bar before the place that the player goes on from; the seconds that they take. */
+const countBefore = ({ performance, anchor, tempo }: PlayerState, sound: Sound): number => {
+  const strokes = countIn(performance, placeAt(performance, anchor.seconds).played);
+  const lead = (strokes[0]?.before ?? 0) / tempo;
+  for (const { before, isFirst } of strokes) sound.click(isFirst, sound.now() + lead - before / tempo);
+  return lead;
+};
+
+export const startPlayer = (sound: Sound, first: Performance): Player => {
+  const state: PlayerState = {
+    performance: first,
+    tempo: 1,
+    playing: false,
+    heard: new Set(['strings']),
+    anchor: { seconds: 0, clock: 0 },
+    due: listDue(first, 0),
+    handedUntil: 0,
+  };
+  const watchers = new Set<() => void>();
   const notifyAll = (): void => {
     for (const watcher of watchers) watcher();
   };
-  const seconds = (): number => {
-    const gone = playing ? (sound.now() - anchor.clock) * tempo : 0;
-    return Math.min(performance.seconds, Math.max(0, anchor.seconds + gone));
-  };
-  const takeBar = (played: number): Due[] => {
-    const { plucks, damps } = soundsOf(performance, played);
-    return [
-      ...damps.map(({ at, staff }) => ({ at, sound: (clock: number) => sound.damp(staff, clock) })),
-      ...plucks.map((pluck) => ({ at: pluck.at, sound: (clock: number) => sound.pluck(pluck, clock) })),
-    ];
-  };
-  /** What comes from there on: what began before is passed over. */
-  const fill = (from: number): void => {
-    const { played } = placeAt(performance, from);
-    queue = performance.bars.length === 0 ? [] : takeBar(played).filter(({ at }) => at >= from - 1e-6);
-    nextBar = played + 1;
-    handedUntil = from;
-  };
-  const aim = (from: number): void => {
-    anchor = { seconds: from, clock: sound.now() };
-    fill(from);
-  };
-  const move = (change: () => void): void => {
+  const seconds = (): number => secondsAt(state, sound.now());
+  const goTo = (to: number): void => {
     sound.silence();
-    const here = seconds();
-    change();
-    aim(Math.min(here, performance.seconds));
+    aim(state, Math.min(state.performance.seconds, Math.max(0, to)), sound.now());
     notifyAll();
   };
-  const schedule = (aheadSeconds: number): void => {
-    if (!playing) return;
-    const until = seconds() + aheadSeconds * tempo;
-    const { bars } = performance;
-    for (; nextBar < bars.length && bars[nextBar]!.at - LONGEST_GRACES_SECONDS <= until; nextBar += 1) {
-      queue.push(...takeBar(nextBar));
-    }
-    queue.sort((a, b) => a.at - b.at);
-    const due = queue.filter(({ at }) => at < until);
-    queue = queue.slice(due.length);
-    handedUntil = Math.max(handedUntil, until);
-    const now = sound.now();
-    for (const each of due) {
-      const clock = anchor.clock + (each.at - anchor.seconds) / tempo;
-      if (clock >= now - TOO_LATE_SECONDS) each.sound(Math.max(now, clock));
-    }
-    // The end is reached: the last notes ring out, and the next start is from the beginning.
-    if (seconds() >= performance.seconds) {
-      playing = false;
-      aim(0);
-      notifyAll();
-    }
-  };
   return {
-    performance: () => performance,
+    performance: () => state.performance,
     seconds,
-    isPlaying: () => playing,
-    tempo: () => tempo,
-    play: () => {
-      if (playing) return;
-      aim(anchor.seconds);
-      playing = true;
+    isPlaying: () => state.playing,
+    tempo: () => state.tempo,
+    setHeard: (kinds) => {
+      state.heard = kinds;
+      // What was handed over is taken back, so that what is no longer wished falls silent at once.
+      if (state.playing) goTo(seconds());
+    },
+    play: (countedIn = false) => {
+      if (state.playing) return;
+      const lead = countedIn ? countBefore(state, sound) : 0;
+      aim(state, state.anchor.seconds, sound.now() + lead);
+      state.playing = true;
       notifyAll();
     },
-    pause: () =>
-      move(() => {
-        playing = false;
-      }),
-    seek: (to) => {
-      sound.silence();
-      aim(Math.min(performance.seconds, Math.max(0, to)));
-      notifyAll();
+    pause: () => {
+      const here = seconds();
+      state.playing = false;
+      goTo(here);
     },
+    seek: goTo,
     setTempo: (wanted) => {
-      anchor = { seconds: seconds(), clock: sound.now() };
-      tempo = wanted;
+      state.anchor = { seconds: seconds(), clock: Math.max(sound.now(), state.anchor.clock) };
+      state.tempo = wanted;
       notifyAll();
     },
     setPerformance: (other) => {
-      performance = other;
-      if (playing) fill(Math.min(handedUntil, other.seconds));
+      state.performance = other;
+      const handed = state.playing ? state.handedUntil : state.anchor.seconds;
+      state.due = listDue(other, Math.min(handed, other.seconds));
       notifyAll();
     },
-    schedule,
+    schedule: (aheadSeconds) => {
+      if (!state.playing) return;
+      const { seconds: from, clock } = state.anchor;
+      handOut(state, sound, from + (sound.now() + aheadSeconds - clock) * state.tempo);
+      // The end is reached: the last notes ring out, and the next start is from the beginning.
+      if (seconds() < state.performance.seconds) return;
+      state.playing = false;
+      aim(state, 0, sound.now());
+      notifyAll();
+    },
     watch: (watcher) => {
       watchers.add(watcher);
       return () => watchers.delete(watcher);

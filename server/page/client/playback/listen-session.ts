@@ -23,7 +23,7 @@ export interface Session {
   readonly listening: Listening;
   readonly setVolume: (volume: number) => void;
   /** Starts or stops; a browser lets sound begin only from a click or key. */
-  readonly toggle: () => void;
+  readonly toggle: (countedIn?: boolean) => void;
   readonly close: () => void;
 }
 
@@ -102,20 +102,20 @@ export const openSession = (performance: Performance): Session => {
     if (!player.isPlaying()) rest = setTimeout(() => open && void context.suspend(), REST_AFTER_MS);
   });
   prepareSounds(sound, performance, () => open);
-  const start = async (): Promise<void> => {
+  const start = async (countedIn: boolean): Promise<void> => {
     clearTimeout(rest);
     await context.resume();
     if (!open) return;
-    player.play();
+    player.play(countedIn);
     schedule();
   };
   return {
     player,
     listening: listenTo(player, notifyEachFrame(player)),
     setVolume: sound.setVolume,
-    toggle: () => {
+    toggle: (countedIn = false) => {
       if (player.isPlaying()) player.pause();
-      else void start();
+      else void start(countedIn);
     },
     close: () => {
       open = false;

@@ -34,6 +34,7 @@ export const PedalListen = ({ part, ...controls }: ListenControls & { readonly p
       performance={performance}
       pictureAt={pictureAt}
       say={STRINGS.listen.say}
+      actions={STRINGS.listen.heard.pedals}
     />
   );
 };

@@ -1,6 +1,7 @@
 import { type HarpString, type PlayedPluck, stepOf } from '../../../../engine/index.ts';
-import type { Sound } from './listen-player.ts';
+import type { Sound } from './sound.ts';
 import { ringString, type Tone } from './sound-string.ts';
+import { createStrokes } from './sound-strokes.ts';
 
 /** A string is stilled within about three times as long. */
 const HAND_SECONDS = 0.05;
@@ -100,6 +101,7 @@ export interface HarpSound extends Sound {
 
 export const createHarpSound = (context: AudioContext): HarpSound => {
   const { strings, volume } = layOut(context);
+  const strokes = createStrokes(context, volume);
   const soundOf = openStore(context);
   const pans = new Map<string, StereoPannerNode>();
   /** What rings or will ring on each string, the latest last. */
@@ -148,6 +150,8 @@ export const createHarpSound = (context: AudioContext): HarpSound => {
     context,
     now: () => context.currentTime,
     pluck,
+    click: strokes.click,
+    knock: strokes.knock,
     damp: (staff, at) => {
       for (const voice of allVoices()) {
         if (staff === null || voice.staff === staff) still(voice, at, HAND_SECONDS);
@@ -161,6 +165,7 @@ export const createHarpSound = (context: AudioContext): HarpSound => {
         else still(voice, now, FADE_SECONDS);
       }
       voices.clear();
+      strokes.silence();
     },
     setVolume: (wanted) => volume.gain.setTargetAtTime(wanted * wanted, context.currentTime, 0.02),
     prepare: soundOf,

@@ -7,6 +7,7 @@ import type { BarPlace } from '../planner/planned-part.ts';
 import { useBarInView } from './bar-in-view.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
 import { usePaperSize } from './paper-size.ts';
+import { useChosenLayout } from './screen-layout.ts';
 
 const words = STRINGS.score;
 
@@ -42,6 +43,16 @@ interface ToolsProps {
   readonly onZoom: (step: number) => void;
 }
 
+/** Lines of a screen's width instead of those that print. */
+const LayoutButton = () => {
+  const { isLarge, onLarge } = useChosenLayout();
+  return (
+    <button type="button" class="small" aria-pressed={isLarge} onClick={() => onLarge(!isLarge)}>
+      {words.large}
+    </button>
+  );
+};
+
 const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
   <div class="tools">
     <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
@@ -59,6 +70,7 @@ const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
     <StepButton label={words.zoomIn} atEnd={zoom === ZOOMS.at(-1)} onClick={() => onZoom(1)}>
       +
     </StepButton>
+    <LayoutButton />
   </div>
 );
 

@@ -82,6 +82,7 @@ export const LeverListen = ({
       performance={performance}
       pictureAt={pictureAt}
       say={LEVER_STRINGS.listen.say}
+      actions={LEVER_STRINGS.listen.heard}
     />
   );
 };
