@@ -14,12 +14,14 @@ import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './do
 /** Reports need no pages. */
 const targetFor = (form: OutputKind): Target => {
   if (isSource(form)) return { kind: 'source', kinds: [form] };
-  return { kind: form === 'json' ? 'plan' : form };
+  if (form === 'json') return { kind: 'plan' };
+  return { kind: form === 'pdf' ? 'pdf' : 'svg' };
 };
 
 const partsFor = (form: OutputKind): Parameters<typeof listHarpFiles>[1] => {
   if (isSource(form)) return 'source';
-  return form === 'json' ? 'report' : form;
+  if (form === 'json') return 'report';
+  return form === 'pdf' ? 'pdf' : 'svg';
 };
 
 /**
@@ -45,7 +47,7 @@ export const annotateAllHarps = async (
   }
   const base = withoutExtension(output);
   const files = listHarpFiles(annotated.value, partsFor(form)).map(({ name, ending, content }) => ({
-    path: join(`${base}-${name}.${ending}`),
+    path: join(`${base}-${name}.${form === 'png' && ending === 'svg' ? 'png' : ending}`),
     content,
   }));
   const paths = files.map(({ path }) => path);

@@ -1,6 +1,7 @@
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
+import { cardFiles } from '../downloads/card-files.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from '../downloads/taken-files.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
@@ -30,6 +31,7 @@ const filesOf = ({ order, part, report, stale }: LeverTakeAwayProps): readonly T
   };
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
+    ...cardFiles((accept) => fetchLeverFile({ ...order, edition: 'card' }, accept), title),
     { what: words.svg, ready: !stale, save: savePagesOf },
     { what: LEVER_STRINGS.take.csv, ready: !stale, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
