@@ -93,6 +93,7 @@ export const STRINGS = {
     goToPage: 'Page',
     previous: 'Previous page',
     next: 'Next page',
+    large: 'Large notes',
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     zoom: (percent: number) => `${percent} %`,
@@ -104,7 +105,7 @@ export const STRINGS = {
     settingLabel: (bar: string, names: string) => `Full setting, bar ${bar}: ${names}`,
     leverLabel: (bar: string, names: string) => `Bar ${bar}: ${names}`,
     changeLabel: (bar: string, names: string) => `Pedal change, bar ${bar}: ${names}`,
-    keys: 'Use the arrow keys to go from marking to marking, Page Up and Page Down to turn pages, and plus and minus to change the size.',
+    keys: 'Use the arrow keys to go from marking to marking. Shift and an arrow key makes a change earlier or later; Delete unpins it. Page Up and Page Down turn pages; plus and minus change the size.',
   },
   chart: {
     heading: 'Pedals',
@@ -333,6 +334,7 @@ export const STRINGS = {
       until: 'to bar',
       faster: 'each time a little faster, up to the written tempo',
     },
+    more: 'Volume, repeats, what is heard',
     heard: {
       legend: 'What is heard',
       strings: 'Strings',

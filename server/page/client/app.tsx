@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { HarpName } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
+import { useSignOfUse } from './controls/sign-of-use.ts';
 import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
 import { FilePicker } from './opening/file-picker.tsx';
 import { HarpChoice } from './opening/harp-choice.tsx';
@@ -115,13 +116,17 @@ const FirstPicture = () => {
   );
 };
 
-/** The view of an open score, loaded while the user still looks for a file: the first view needs none of it. */
-const useWorkspaces = (): Workspaces | null => {
+/** The view of an open score, loaded as soon as the user stirs: the first view needs none of it. */
+const useWorkspaces = (isWanted: boolean): Workspaces | null => {
   const [loaded, setLoaded] = useState<Workspaces | null>(null);
+  const [stirred, setStirred] = useState(false);
+  useSignOfUse(() => setStirred(true));
+  const isDue = stirred || isWanted;
   useEffect(() => {
+    if (!isDue) return;
     const load = Promise.all([import('./workspace.tsx'), import('./levers/lever-workspace.tsx')]);
     void load.then(([pedals, levers]) => setLoaded({ ...pedals, ...levers }));
-  }, []);
+  }, [isDue]);
   return loaded;
 };
 
@@ -157,9 +162,9 @@ interface Workspaces {
 }
 
 const Stages = () => {
-  const workspaces = useWorkspaces();
   const opener = useScoreOpener();
   const { stage, open } = opener;
+  const workspaces = useWorkspaces(stage.kind !== 'none');
   usePieceAddress(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);

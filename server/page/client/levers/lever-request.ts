@@ -45,7 +45,10 @@ const orderForm = (order: Order): FormData =>
   });
 
 /** The plan of the levers with its pages. */
-export const fetchLevers = async (order: Order, signal: AbortSignal): Promise<Answer<LeverAnnotateReport>> =>
+export const fetchLevers = async (
+  order: Order,
+  signal: AbortSignal | null,
+): Promise<Answer<LeverAnnotateReport>> =>
   readReport(await askService('v1/annotate', orderForm(order), 'application/json', signal), isLeverReport);
 
 /** How the part goes on both harps. */
