@@ -120,6 +120,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         content: {
           'application/pdf': 'bytes',
           'image/svg+xml': 'text',
+          'image/png': 'bytes',
           'application/json': anyAnnotateReport,
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
@@ -129,7 +130,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         headers: {
           'Content-Disposition': 'A file name made from the title of the score.',
           'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
-          Link: 'For one page as SVG: the first, previous, next and last page.',
+          Link: 'For one page as SVG or PNG: the first, previous, next and last page.',
         },
       },
       KNOWN,

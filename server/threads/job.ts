@@ -25,7 +25,8 @@ export interface ReplyAddress {
 /** The form in which an annotated score is wanted. */
 export type ReplyFormat =
   | { readonly kind: 'pdf' }
-  | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
+  /** One page as a drawing, or painted. */
+  | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };

@@ -12,7 +12,8 @@ import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './do
 /** Reports need no pages. */
 const targetFor = (form: OutputKind): Target => {
   if (isSource(form)) return { kind: 'source', kinds: [form] };
-  return { kind: form === 'json' ? 'plan' : form };
+  if (form === 'json') return { kind: 'plan' };
+  return { kind: form === 'pdf' ? 'pdf' : 'svg' };
 };
 
 /**
