@@ -114,6 +114,15 @@ export {
   type SetOrder,
   type TuneLevers,
 } from './sets/set-order.ts';
+export {
+  cellsOfTune,
+  chooseTunes,
+  TUNE_COLUMNS,
+  TUNE_SORTS,
+  type TuneFilter,
+  type TuneLine,
+  type TuneSort,
+} from './sets/tune-table.ts';
 
 // What can be found, and how to fix it.
 export {

@@ -1,16 +1,15 @@
 import { basename, extname, join } from 'node:path';
 import type { z } from 'zod';
+import { TUNE_SORTS, type TuneFilter, type TuneSort } from '../../../engine/index.ts';
 import { HANDOUT_NAMES, type HandoutName } from '../../../render/pure.ts';
 import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { divideOptions } from '../../api/answers/division.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
-import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
 import { annotateOptions, fixesOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { readNamed } from '../../api/requests/read-options.ts';
-import type { TuneFilter, TuneSort } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import { OUTPUT_KINDS, type OutputKind, outputKind, pathBeside } from '../output-files.ts';
 import type { GivenOptions } from './choice.ts';

@@ -1,7 +1,6 @@
 import * as z from 'zod';
-import { HARP_NAMES, HARPS } from '../../../engine/index.ts';
+import { HARP_NAMES, HARPS, TUNE_SORTS } from '../../../engine/index.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
-import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { PURPOSE } from '../../api/purpose.ts';
 import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
 import { annotateOptions, engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
