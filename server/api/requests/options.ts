@@ -52,12 +52,13 @@ export const fixesOptions = z
 
 export type FixesChoice = z.infer<typeof fixesOptions>;
 
-const pageOption = z
-  .int()
-  .min(1)
-  .max(999_999)
-  .exactOptional()
-  .meta({ description: 'The page to draw, counting from 1; for image/svg+xml.' });
+const pageOption = (types: string) =>
+  z
+    .int()
+    .min(1)
+    .max(999_999)
+    .exactOptional()
+    .meta({ description: `The page to draw, counting from 1; for ${types}.` });
 
 /** What a file says of itself holds where nothing is asked for. */
 const marksAtShape = {
@@ -94,7 +95,7 @@ export const proofOptions = z
           'For the corrected file: which edits of the repair to make, by their indices in the report, counted from 0, with commas between. Those that they depend on are made too. All if not given.',
         examples: ['0,3'],
       }),
-    page: pageOption,
+    page: pageOption('image/svg+xml'),
     ...proofLookShape,
   })
   .meta({ id: 'ProofOptions' });
@@ -102,7 +103,7 @@ export const proofOptions = z
 export const annotateOptions = z
   .strictObject({
     ...partShape,
-    page: pageOption,
+    page: pageOption('image/svg+xml and image/png'),
     allHarps: z.boolean().exactOptional().meta({
       description:
         'Annotate every harp of the score: a part for each, a score of them all, and one file with all markings, together as application/zip; or that file alone, in its own media type. The part and the decisions of the request are those of one harp.',
