@@ -1,11 +1,9 @@
 import { group } from 'd3-array';
 import {
-  accidentalSign,
   FEET,
   type Foot,
   GRADE_WORDS,
   nameOfPosition,
-  nameString,
   type Plan,
   type Score,
   type Setting,
@@ -14,6 +12,8 @@ import {
 import { drawSetting } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { tellTuning } from '../facts/tell-tuning.ts';
+import { TUNING_WORDS } from '../facts/tuning-words.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
@@ -41,7 +41,7 @@ export const writeTitleSheet = (
     ...drawOpening(plan.initial, naming, sheet),
     ...SIDES.flatMap((foot) => write.text(tellFoot(plan.initial, foot, naming))),
     ...write.heading(WORDS.tune),
-    ...tellTuning(plan).flatMap(write.text),
+    ...tellToTune(plan, naming).flatMap(write.text),
     ...write.heading(WORDS.difficulty(GRADE_WORDS[plan.summary.difficulty.grade])),
     ...[`${plan.summary.difficulty.verdict}.`.replace(/^./u, (first) => first.toUpperCase())].flatMap(
       write.text,
@@ -106,15 +106,11 @@ const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming): string => {
   return `${FOOT_HEADS[foot]}: ${pedals.join(', ')}.`;
 };
 
-const tellTuning = ({ tunings }: Plan): readonly string[] =>
-  tunings.length === 0
-    ? [WORDS.nothingToTune]
-    : [
-        ...tunings.map(({ string, alter }) =>
-          WORDS.tuneString(nameString(string), `${string.letter}${accidentalSign(alter)}${string.octave}`),
-        ),
-        WORDS.tuneCaution,
-      ];
+const tellToTune = (plan: Plan, naming: NoteNaming): readonly string[] => {
+  const { sentences, raises } = tellTuning({ kind: 'pedal', plan }, naming);
+  if (sentences.length === 0) return [TUNING_WORDS.nothing];
+  return [...sentences, ...(raises ? [TUNING_WORDS.caution] : [])];
+};
 
 const tellMoveCount = ({ moves, summary }: Plan): string =>
   moves.length === 0

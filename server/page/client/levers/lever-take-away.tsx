@@ -1,6 +1,7 @@
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
+import { cardFiles } from '../downloads/card-files.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import {
   ANY_SOURCE,
@@ -45,6 +46,7 @@ const filesOf = (
   };
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
+    ...cardFiles((accept) => fetchLeverFile({ ...order, edition: 'card' }, accept), title),
     { what: words.svg, ready: !stale, save: savePagesOf },
     { what: LEVER_STRINGS.take.csv, ready: !stale, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
