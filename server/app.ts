@@ -36,6 +36,8 @@ import {
   glissandiHandler,
   planHandler,
   proofHandler,
+  settingAtBarHandler,
+  settingHandler,
   tunesHandler,
 } from './routes/scores.ts';
 
@@ -62,6 +64,8 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   tunes: tunesHandler(parts),
   fixes: fixesHandler(parts),
   glissandi: glissandiHandler(parts),
+  setting: settingHandler(parts),
+  'setting-at-bar': settingAtBarHandler(parts),
   handout: handoutHandler(parts),
   instruments: instrumentsHandler(),
   'submit-job': submitHandler(parts),
