@@ -1,6 +1,6 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { HarpName } from '../../../engine/index.ts';
+import { type HarpName, PEDAL_CATALOGUE } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
@@ -15,6 +15,7 @@ import { TuneChoice } from './opening/tune-choice.tsx';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
 import { KeyDialog } from './service/key-dialog.tsx';
+import { SettingSection } from './settings/setting-section.tsx';
 import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
@@ -156,6 +157,10 @@ interface Workspaces {
   readonly LeverWorkspace: ComponentType<LeverWorkspaceProps>;
 }
 
+/** Where nothing is open the pedals stand at naturals, and the feet rest as plans have it. */
+const WITHOUT_SCORE = { setting: { D: 0, C: 0, B: 0, E: 0, F: 0, G: 0, A: 0 }, bar: null } as const;
+const FOOT_REST_SECONDS = PEDAL_CATALOGUE.footRestSeconds.default;
+
 const Stages = () => {
   const workspaces = useWorkspaces();
   const opener = useScoreOpener();
@@ -216,6 +221,9 @@ const Stages = () => {
       <Start stage={stage} open={open} />
       {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
       {stage.kind === 'none' && <FirstPicture />}
+      {stage.kind === 'none' && (
+        <SettingSection standing={WITHOUT_SCORE} footRestSeconds={FOOT_REST_SECONDS} />
+      )}
     </main>
   );
 };
