@@ -32,6 +32,7 @@ import {
 import {
   annotateHandler,
   compareHandler,
+  divideHandler,
   fixesHandler,
   glissandiHandler,
   planHandler,
@@ -63,6 +64,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   compare: compareHandler(parts),
   tunes: tunesHandler(parts),
   fixes: fixesHandler(parts),
+  divide: divideHandler(parts),
   glissandi: glissandiHandler(parts),
   setting: settingHandler(parts),
   'setting-at-bar': settingAtBarHandler(parts),

@@ -2,6 +2,7 @@ import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
+import type { DivideChoice } from '../api/answers/division.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
 import type { SettingAtBarChoice, SettingChoice } from '../api/answers/settings.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
@@ -58,6 +59,7 @@ export type ComputeJob =
   | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
   | (ScoreFile & { readonly kind: 'setting-at-bar'; readonly choice: SettingAtBarChoice })
   | { readonly kind: 'setting'; readonly choice: SettingChoice }
+  | (ScoreFile & { readonly kind: 'divide'; readonly choice: DivideChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */
   | {

@@ -88,12 +88,10 @@ const seconds = z.number().meta({
     'The clock time from the first move to the last, in seconds: a foot makes one move at a time, with its rest between.',
 });
 
-const change = z
-  .object({ change: z.string(), foot })
-  .meta({
-    id: 'PedalChange',
-    description: 'A pedal by where it goes, such as E♭, and the foot that moves it.',
-  });
+const change = z.object({ change: z.string(), foot }).meta({
+  id: 'PedalChange',
+  description: 'A pedal by where it goes, such as E♭, and the foot that moves it.',
+});
 
 const heldSound = z
   .object({

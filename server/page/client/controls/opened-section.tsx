@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
+import { scrollBehaviour } from './scrolling.ts';
 
 /** How far the view is: its code is fetched when it is first asked for. */
 type Stage<P> =
@@ -21,6 +22,12 @@ export interface OpenedSectionProps<P> {
   /** Of the view that is loaded. */
   readonly view: P;
 }
+
+/** Where the player stands below the score, at the foot of the window, the score comes into sight above it. */
+const showScore = (section: HTMLElement): void => {
+  if (getComputedStyle(section).position !== 'fixed') return;
+  section.closest('.workspace')?.querySelector('.pages')?.scrollIntoView({ behavior: scrollBehaviour() });
+};
 
 /** A section whose view is opened, and loaded, on request. */
 export const OpenedSection = <P extends object>({
@@ -47,11 +54,12 @@ export const OpenedSection = <P extends object>({
   useEffect(() => {
     const isOpen = stage.kind === 'open';
     const within = section.current;
-    if (isOpen && within !== null)
+    if (isOpen && within !== null) {
       (within.querySelector<HTMLElement>('button.main') ?? within.querySelector('h2'))?.focus({
         preventScroll: true,
       });
-    else if (wasOpen.current) opener.current?.focus();
+      showScore(within);
+    } else if (wasOpen.current) opener.current?.focus();
     wasOpen.current = isOpen;
   }, [stage.kind]);
   return (
