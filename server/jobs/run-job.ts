@@ -1,4 +1,4 @@
-import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
+import { type AnyProblem, anyProblemMessage, fail, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
 import {
   type BlobStore,
@@ -69,7 +69,42 @@ export const runJob = async (
     if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
     else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
   }
-  return files;
+  return order.output === 'class-set' ? bindSet(id, order, files, workers, stop) : files;
+};
+
+/** The name of a class set among the files of its job. */
+const SET_NAME = 'class set';
+
+/**
+ * Binds what the scores of a job became into one class set, which stands after them. The scores have no results of their
+ * own then.
+ */
+const bindSet = async (
+  id: string,
+  { choice }: JobRequest,
+  files: readonly JobFile[],
+  { compute, store, recordBug }: JobWorkers,
+  signal: AbortSignal,
+): Promise<readonly JobFile[]> => {
+  const pieces: Uint8Array[] = [];
+  for (const [index, { state }] of files.entries()) {
+    const bytes = state === 'done' ? await store.get(resultKey(id, index)) : null;
+    if (bytes !== null) pieces.push(bytes);
+  }
+  const bound = files.map((file) => ({ ...file, headers: null }));
+  if (pieces.length === 0) return bound;
+  const refused = files.flatMap(({ name, problem }) =>
+    problem === null ? [] : [{ name, reason: anyProblemMessage(problem) }],
+  );
+  const { paper } = choice;
+  const job = { kind: 'bind-set', pieces, refused, choice: paper === undefined ? {} : { paper } } as const;
+  const made = await compute(job, signal).catch(
+    (bug): Outcome<Reply> => ({ ok: false, problem: { code: 'internal', incident: recordBug(bug) } }),
+  );
+  if (!made.ok) return [...bound, failedFile(SET_NAME, made.problem)];
+  const kept = await store.put(resultKey(id, files.length), made.value.body);
+  if (!kept.ok) return [...bound, failedFile(SET_NAME, kept.problem)];
+  return [...bound, { ...newJobFile(SET_NAME, 'waiting'), state: 'done', headers: made.value.headers }];
 };
 
 const runScore = async (
