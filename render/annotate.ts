@@ -8,8 +8,8 @@ import {
   type EngravingOptions,
   paperSize,
 } from './engraving-options.ts';
-import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { collectFacts } from './facts/part-facts.ts';
+import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import type { ClassPiece } from './pack/class-set.ts';
 import { readBookmarks } from './pages/bookmarks.ts';

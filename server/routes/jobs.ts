@@ -2,6 +2,7 @@ import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
 import { unzipSync, Zip, ZipPassThrough } from 'fflate';
 import { type JobReport, jobOptions } from '../api/answers/service-answers.ts';
+import { checkClassSet } from '../api/requests/class-set.ts';
 import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
 import { dispositionOf, fileNameFrom } from '../http/file-name.ts';
@@ -11,7 +12,6 @@ import { type Answer, answer, handle, problemAnswer, setEtag } from '../http/sen
 import { JOB_TYPES } from '../http/upload.ts';
 import { type JobFile, type JobQueue, type JobStatus, TYPES_OF_OUTPUT } from '../jobs/job.ts';
 import { hasSingleScore, holdsSeveral, nameResults, PROBLEMS_NAME } from '../jobs/result-names.ts';
-import { checkClassSet } from '../api/requests/class-set.ts';
 import { describeProblem } from '../problems.ts';
 import type { ServiceProblem } from '../service-problem.ts';
 import { readUploadWithOptions, type ScoreDependencies } from './scores.ts';
