@@ -62,6 +62,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { writeHandout } = await import('./subcommands/write-handout.ts');
       return writeHandout(parsed.command, print);
     }
+    case 'pack': {
+      const { packFiles } = await import('./subcommands/pack-files.ts');
+      return packFiles(parsed.command, print);
+    }
     case 'serve': {
       const { runService } = await import('./subcommands/run-service.ts');
       return runService(parsed.command.address, print);

@@ -1,5 +1,5 @@
 import { strToU8, zipSync } from 'fflate';
-import type { Annotation, BoundSheets } from '../../render/index.ts';
+import type { Annotation, BoundSheets, ClassSet } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
@@ -151,12 +151,15 @@ const replySource = (annotation: Annotation, source: SourceFile | null): Outcome
   return { ok: true, value: replySourceFile(annotation.titles.title, source) };
 };
 
+/** A form in which a score is sent; a piece stays in the service. */
+export type SentFormat = Exclude<ReplyFormat, { readonly kind: 'piece' }>;
+
 /**
  * Puts an annotated score into the form that was wished for.
  *
  * @returns the answer, or `page-out-of-range`
  */
-export const composeReply = async (annotated: Annotated, format: ReplyFormat): Promise<Outcome<Reply>> => {
+export const composeReply = async (annotated: Annotated, format: SentFormat): Promise<Outcome<Reply>> => {
   const { annotation, source } = annotated;
   switch (format.kind) {
     case 'pdf':
@@ -178,6 +181,24 @@ export const composeReply = async (annotated: Annotated, format: ReplyFormat): P
 
 export const ARCHIVE_TYPE = 'application/zip';
 
+/** The header that tells a class set, with the number of its pieces. */
+const PIECES_HEADER = 'Tringle-Pieces';
+
+/** Whether a result is a class set. */
+export const isClassSet = (headers: Reply['headers'] | null): boolean =>
+  headers?.[PIECES_HEADER] !== undefined;
+
+/** Several pieces as one PDF. */
+export const replyClassSet = ({ pdf, pageCount }: ClassSet, pieces: number): Outcome<Reply> => {
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': dispositionOf('class set.pdf'),
+    'Tringle-Page-Count': `${pageCount}`,
+    [PIECES_HEADER]: `${pieces}`,
+  };
+  return reply(headers, pdf);
+};
+
 /** A fixed date: the same score gives the same bytes. */
 const ARCHIVE_DATE = new Date(1980, 0, 1);
 
@@ -193,7 +214,7 @@ const packFiles = (files: readonly HarpFile[]): Uint8Array =>
   );
 
 /** Puts all harps of a score, or both players of a part, into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
-export const composeHarpsReply = (harps: AnnotatedHarps, format: ReplyFormat): Outcome<Reply> => {
+export const composeHarpsReply = (harps: AnnotatedHarps, format: SentFormat): Outcome<Reply> => {
   const { source, title } = harps;
   if (format.kind === 'source' && source !== null) return { ok: true, value: replySourceFile(title, source) };
   const headers = { 'Content-Type': ARCHIVE_TYPE, 'Content-Disposition': nameAfter(title, 'zip') };

@@ -1,5 +1,6 @@
 import { type ArchiveEntry, listTunes, unpackEntry, unpackScore } from '../../engine/index.ts';
-import { replyHandout, replyJson, replyProof } from '../http/reply.ts';
+import type { ClassPiece } from '../../render/index.ts';
+import { replyClassSet, replyHandout, replyJson, replyProof } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
@@ -54,6 +55,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return asJson(computeGlissandi(job.choice));
     case 'handout':
       return drawOne(job, clock);
+    case 'bind-set':
+      return bindSet(job, clock);
     case 'unpack-score':
       return unpackWhole(job.bytes);
     case 'list-tunes':
@@ -72,6 +75,18 @@ const drawOne = async (
   const { drawHandout } = await import('../../render/index.ts');
   const drawn = await drawHandout(job.name, job.choice);
   return drawn.ok ? replyHandout(drawn.value, job) : drawn;
+};
+
+/** @returns the pieces as one PDF, or `limit-exceeded` */
+const bindSet = async (
+  { pieces, refused, choice }: Extract<ComputeJob, { kind: 'bind-set' }>,
+  clock: StageClock,
+): Promise<Outcome<Reply>> => {
+  clock.begin('write', null);
+  const { bindClassSet } = await import('../../render/index.ts');
+  const drawn = pieces.map((bytes): ClassPiece => JSON.parse(new TextDecoder().decode(bytes)));
+  const bound = bindClassSet(drawn, refused, choice);
+  return bound.ok ? replyClassSet(bound.value, pieces.length) : bound;
 };
 
 /** The job of threads that have no layout engine. */

@@ -40,6 +40,9 @@ const DIVIDING = 20;
 const isWide = ([first, second]: Uint8Array): boolean =>
   first === 0 || second === 0 || (first ?? 0) + (second ?? 0) === 0xff + 0xfe;
 
+/** A page of some 100 kB is set in 25 ms. */
+const PIECE_BYTES_A_MS = 4_000;
+
 /** A wall chart searches many settings, and the first of a thread loads fonts. */
 const DRAWING_HANDOUT = 1_000;
 
@@ -69,6 +72,8 @@ export const computingCost = (job: ComputeJob): number => {
       return 0;
     case 'handout':
       return DRAWING_HANDOUT;
+    case 'bind-set':
+      return job.pieces.reduce((sum, { length }) => sum + length, 0) / PIECE_BYTES_A_MS;
     case 'unpack-score':
       return unpackedBytes(job.bytes) / 100_000;
     case 'unpack':

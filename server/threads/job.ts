@@ -29,6 +29,8 @@ export type ReplyFormat =
   /** One page as a drawing, or painted. */
   | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
+  /** Loose pages, to be bound into a class set. */
+  | { readonly kind: 'piece' }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
 
@@ -75,6 +77,13 @@ export type ComputeJob =
       readonly choice: Omit<HandoutChoice, 'page'>;
       readonly page: number | null;
       readonly address: ReplyAddress;
+    }
+  /** Pieces of a class set as they were drawn, and what was refused of it by its name, in the order of the set. */
+  | {
+      readonly kind: 'bind-set';
+      readonly pieces: readonly Uint8Array[];
+      readonly refused: readonly { readonly name: string; readonly reason: string }[];
+      readonly choice: Pick<AnnotateChoice, 'paper'>;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }

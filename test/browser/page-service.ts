@@ -4,7 +4,7 @@ import compression from 'compression';
 import express, { type ErrorRequestHandler } from 'express';
 import { createAnnotator } from '../../render/annotate.ts';
 import { drainUpload, setSecurityHeaders } from '../../server/http/protect.ts';
-import { composeReply, replyJson, replyProof } from '../../server/http/reply.ts';
+import { composeReply, replyJson, replyProof, type SentFormat } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
@@ -45,7 +45,7 @@ const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
       annotator,
       startStageClock(IGNORE_PROGRESS),
     );
-    return made.ok ? composeReply(made.value, wish) : made;
+    return made.ok ? composeReply(made.value, wish as SentFormat) : made;
   };
   const answers = new Map<string, Promise<Answer>>();
   return (job) => {

@@ -30,6 +30,7 @@ export type Command =
   | GlissandiCommand
   | SettingCommand
   | HandoutCommand
+  | PackCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
 /** A file to read, and what is made of it. */
@@ -116,6 +117,14 @@ export interface SettingCommand {
   readonly options: GivenOptions;
 }
 
+/** Several pieces as one class set. */
+export interface PackCommand {
+  readonly kind: 'pack';
+  readonly inputs: readonly string[];
+  readonly output: string;
+  readonly options: GivenOptions;
+}
+
 export interface HandoutCommand {
   readonly kind: 'handout';
   readonly name: HandoutName;
@@ -138,6 +147,8 @@ interface Environment {
 export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
 export const proofChoice = proofOptions.omit({ page: true, edits: true });
+/** Pieces are chosen as files; decisions are those of one. */
+export const packChoice = annotateChoice.omit({ allHarps: true, part: true, tune: true });
 
 const VALUE = { kind: 'value' } as const;
 const SWITCH = { kind: 'switch' } as const;
@@ -151,6 +162,12 @@ const FLAGS = {
     options: VALUE,
     decisions: VALUE,
     ...flagsFor(annotateChoice),
+  },
+  pack: {
+    ...EVERYWHERE,
+    output: { kind: 'value', short: 'o' },
+    options: VALUE,
+    ...flagsFor(packChoice),
   },
   plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
   proof: {
@@ -353,6 +370,16 @@ const readTunes = (words: Words): Parsed => {
   };
 };
 
+const readPack = (words: Words): Parsed => {
+  const given = readGiven(packChoice, words);
+  if (!given.ok) return given;
+  const { positionals: inputs, values } = words;
+  if (inputs.length === 0) return wrong('pack needs files to read. See tringle --help.');
+  const output = values.get('output') ?? 'class set.pdf';
+  if (outputKind(output) !== 'pdf') return wrong('pack writes a PDF: end the name with .pdf');
+  return { ok: true, command: { kind: 'pack', inputs, output, options: given.options } };
+};
+
 const readProof = (words: Words): Parsed => {
   const given = readGiven(proofChoice, words);
   if (!given.ok) return given;
@@ -474,6 +501,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readSetting(words);
     case 'handout':
       return readHandout(words);
+    case 'pack':
+      return readPack(words);
     case 'serve':
       return readServe(words, environment);
   }

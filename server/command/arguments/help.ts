@@ -65,6 +65,10 @@ ${describeHandouts()
   .map((line) => `      ${line}`)
   .join('\n')}
 
+  tringle pack FILE... [-o FILE.pdf] [options of annotate]
+      binds several pieces, of files, tune books and ZIP archives, as one class set (class set.pdf without -o), with
+      contents, a table of difficulty and page numbers through; what cannot be read is named in it, the rest is done
+
   tringle serve [--port N] [--host H]
       starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say
 
