@@ -1,4 +1,4 @@
-import { fail, type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
+import { type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
 import type { AnnotateForm, Annotation } from './annotation.ts';
 import { drawCard } from './card/summary-card.ts';
 import {
@@ -160,19 +160,12 @@ const drawPart = (
   engraving: EngravingOptions,
   drawer: Drawer,
 ): Result<DrawnEdition> => {
-  if (engraving.edition === 'study' && harp.kind === 'lever') {
-    return fail({
-      code: 'unsupported',
-      feature: 'A study edition for the lever harp',
-      advice: 'Leave the option edition out.',
-    });
-  }
   const engraved = engravePages(score, harp, engraving, drawer);
   if (!engraved.ok) return engraved;
   const title = score.titles.title || score.harp.name;
   const bound =
-    engraving.edition === 'study' && harp.kind === 'pedal'
-      ? bindStudyEdition(score, harp.plan, engraving, engraved.value)
+    engraving.edition === 'study'
+      ? bindStudyEdition(score, harp, engraving, engraved.value)
       : { ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) };
   const remarks = [
     ...printingRemarks(score, harp, engraving, bound.reminders),

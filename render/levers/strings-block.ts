@@ -16,6 +16,8 @@ import { leverShape, STRING_PICTURE, stringColour, stringEnd, stringsWidth } fro
 
 const COLOURS = { red: '#c40000', dark: '#000', plain: '#888' } as const;
 
+/** Wider than the text of A4 the picture would be higher than low sheets. */
+const MOST_WIDTH_EM = 52;
 /** Names of strings are no larger than this, and keep so much of the room between two strings. */
 const NAME_EM = 0.8;
 const NAME_SHARE = 0.9;
@@ -66,7 +68,7 @@ export const drawStrings = (
   sheet: Sheet,
 ): Block => {
   const strings = setStrings(plan, profile, naming);
-  const unit = sheet.widthMm / stringsWidth(strings.length);
+  const unit = Math.min(sheet.widthMm, MOST_WIDTH_EM * sheet.emMm) / stringsWidth(strings.length);
   const lettering = letteringFor(strings, unit, sheet);
   const { sizeMm } = lettering;
   const top = ABOVE_NAMES * sizeMm;

@@ -78,12 +78,16 @@ export const listSeveral = (
   kind: OutputKind,
   base: string,
 ): readonly OutputFile[] => {
-  const form = isSource(kind) ? 'source' : kind === 'json' ? 'report' : kind === 'pdf' ? 'pdf' : 'svg';
-  return listHarpFiles(annotated, form).map(({ name, ending, content }) => ({
-    // A drawing that goes into a PNG is painted when it is written.
+  return listHarpFiles(annotated, formOf(kind)).map(({ name, ending, content }) => ({
     path: `${base}-${name}.${kind === 'png' && ending === 'svg' ? 'png' : ending}`,
     content,
   }));
+};
+
+const formOf = (kind: OutputKind): Parameters<typeof listHarpFiles>[1] => {
+  if (isSource(kind)) return 'source';
+  if (kind === 'json') return 'report';
+  return kind === 'pdf' ? 'pdf' : 'svg';
 };
 
 /** Whether two paths lead to one file, by whatever names and links. */

@@ -69,6 +69,8 @@ export type ComputeJob =
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
+  /** The tunes of a tune book, as JSON; an empty list for any other file. */
+  | { readonly kind: 'list-tunes'; readonly bytes: Uint8Array }
   /** One score out of an archive: `bytes` is the stretch that holds it. */
   | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly entry: ArchiveEntry };
 

@@ -28,7 +28,7 @@ export const annotateAllHarps = async (
 ): Promise<Done> => {
   const read = await readScoreFile(input);
   if (!read.ok) return failing(read.ending);
-  const choice = tune === undefined ? options : { ...options, tune };
+  const choice = tune === undefined ? options : { ...options, tune: tune.number };
   const clock = startStageClock(IGNORE_PROGRESS);
   const annotated = await annotateHarps(read.value, choice, targetFor(form), annotator, clock);
   if (!annotated.ok) {
