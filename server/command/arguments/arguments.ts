@@ -29,6 +29,7 @@ export type Command =
   | TunesCommand
   | GlissandiCommand
   | SettingCommand
+  | WatchCommand
   | HandoutCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
@@ -108,6 +109,12 @@ export interface GlissandiCommand {
   readonly options: GivenOptions;
 }
 
+export interface WatchCommand {
+  readonly kind: 'watch';
+  readonly input: string;
+  readonly options: GivenOptions;
+}
+
 export interface SettingCommand {
   readonly kind: 'setting';
   /** The score at a bar of which the pedals stand so; null where the setting itself is given. */
@@ -182,6 +189,7 @@ const FLAGS = {
     ...flagsFor(compareOptions),
   },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  watch: { ...EVERYWHERE, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
   setting: {
     ...EVERYWHERE,
     json: SWITCH,
@@ -383,6 +391,15 @@ const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
   return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
 };
 
+const readWatch = (words: Words): Parsed => {
+  const given = readGiven(planOptions, words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong('watch needs a file. See tringle --help.');
+  if (more.length > 0) return wrong(`watch takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  return { ok: true, command: { kind: 'watch', input, options: given.options } };
+};
+
 /** With a bar the words name a score; without one they are the setting itself. */
 const readSetting = (words: Words): Parsed => {
   const { positionals, values, switches } = words;
@@ -468,6 +485,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readTunes(words);
     case 'glissandi':
       return readGlissandi(words);
+    case 'watch':
+      return readWatch(words);
     case 'setting':
       return readSetting(words);
     case 'handout':
