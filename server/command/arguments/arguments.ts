@@ -29,6 +29,7 @@ export type Command =
   | TunesCommand
   | GlissandiCommand
   | SettingCommand
+  | WatchCommand
   | HandoutCommand
   | PackCommand
   | { readonly kind: 'serve'; readonly address: Address };
@@ -106,6 +107,12 @@ export interface TunesCommand extends TuneFilter {
 export interface GlissandiCommand {
   readonly kind: 'glissandi';
   readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface WatchCommand {
+  readonly kind: 'watch';
+  readonly input: string;
   readonly options: GivenOptions;
 }
 
@@ -201,6 +208,7 @@ const FLAGS = {
     ...flagsFor(compareOptions),
   },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  watch: { ...EVERYWHERE, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
   setting: {
     ...EVERYWHERE,
     json: SWITCH,
@@ -412,6 +420,15 @@ const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
   return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
 };
 
+const readWatch = (words: Words): Parsed => {
+  const given = readGiven(planOptions, words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong('watch needs a file. See tringle --help.');
+  if (more.length > 0) return wrong(`watch takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  return { ok: true, command: { kind: 'watch', input, options: given.options } };
+};
+
 /** With a bar the words name a score; without one they are the setting itself. */
 const readSetting = (words: Words): Parsed => {
   const { positionals, values, switches } = words;
@@ -497,6 +514,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readTunes(words);
     case 'glissandi':
       return readGlissandi(words);
+    case 'watch':
+      return readWatch(words);
     case 'setting':
       return readSetting(words);
     case 'handout':

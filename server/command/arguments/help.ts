@@ -54,6 +54,10 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
 
+  tringle watch FILE [options of plan]
+      prints the plan, and whenever the file is saved what changed: moves added, gone or moved, findings new or solved;
+      ends with Ctrl-C
+
   tringle setting "D C# Bb | E F# G Ab" [--to SETTING] [--sound SOUND] [--foot-rest-seconds N] [--json]
   tringle setting FILE --bar N [--to SETTING] [--sound SOUND] [--json] [options of plan]
       tells the scales, chords and doubled strings of a pedal setting, or of the one at a bar of a score, and what each
