@@ -61,6 +61,8 @@ export interface EngravedPages {
   readonly accidentalsAdded: readonly number[];
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
+  /** Bars (indices) with coloured letters of an analysis, which are left out, one for each. */
+  readonly lettersLeftOut: readonly number[];
   readonly breaksGivenUp: boolean;
   /** The lines could not be laid out one by one. */
   readonly isWhole: boolean;

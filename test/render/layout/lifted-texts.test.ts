@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { liftTexts } from '../../../render/geometry/lifted-texts.ts';
+import { treeOf } from '../page-tree.ts';
+
+const text = (kind: string, x: number, y: number, words: string): string =>
+  `<g class="${kind}"><text x="${x}" y="${y}" font-size="100px"><tspan>${words}</tspan></text></g>`;
+
+const lift = (inside: string) => {
+  const svg = `<svg><g class="page-margin" transform="translate(50, 0)">${inside}</g></svg>`;
+  const { moved, top } = liftTexts(svg, treeOf(svg), {
+    overhangs: new Map(),
+    passed: new Set(),
+    staffTop: 1000,
+    unitsPerVu: 10,
+  });
+  const shifts = [...svg.matchAll(/<g class="(mNum|tempo|dir|reh)/g)].map(
+    ({ index }) => moved.get(index)?.dy ?? 0,
+  );
+  return { shifts, top };
+};
+
+/** Ink from 850 to 950 over x from 0 to 100. */
+const SLUR = '<g class="slur"><path d="M0 850 L100 950"/></g>';
+
+describe('over a system', () => {
+  it('what touches nothing stays where the layout set it', () => {
+    expect(lift(SLUR + text('mNum', 400, 900, '12')).shifts).toEqual([0]);
+  });
+
+  it('a bar number on a slur is lifted over it', () => {
+    const { shifts, top } = lift(SLUR + text('mNum', 0, 900, '12'));
+    expect(shifts[0]).toBeLessThan(-20);
+    expect(top).toBeLessThan(850);
+  });
+
+  it('a bar number gives way to the words of a tempo', () => {
+    const [tempo, number] = lift(
+      text('mNum', 0, 900, '12') + text('tempo', 0, 900, 'Lento'),
+    ).shifts.reverse();
+    expect(tempo).toBe(0);
+    expect(number).toBeLessThan(-80);
+  });
+
+  it('words are lifted off the number of a rest', () => {
+    expect(
+      lift(`<g class="multiRestNum"><path d="M0 850 L0 950"/></g>${text('tempo', 0, 900, 'Lento')}`)
+        .shifts[0],
+    ).toBeLessThan(-20);
+  });
+
+  it('what stands between the staves is not lifted', () => {
+    const low = `<g class="slur"><path d="M0 1850 L100 1950"/></g>${text('dir', 0, 1900, 'dolce')}`;
+    expect(lift(low).shifts).toEqual([0]);
+  });
+});
