@@ -1,7 +1,7 @@
 import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
-import { liftTexts } from '../geometry/lifted-texts.ts';
+import { clearOfMusic } from '../geometry/clear-of-music.ts';
 import type { MovedGroups } from '../geometry/moved-groups.ts';
 import { readNoteEdges } from '../geometry/note-edges.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
@@ -11,6 +11,7 @@ import { textBoxes } from '../geometry/text-boxes.ts';
 import { findOverhangs } from '../geometry/text-overhang.ts';
 import { parsePage } from '../text/finish-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
+import { dropFlags, flagZones } from './spaces/drop-flags.ts';
 import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
 import { inkOf, type PlacedSpace } from './spaces/placed-space.ts';
 import { placedBox } from './spaces/placeholder.ts';
@@ -74,7 +75,7 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
   const heading = findHeading(svg, root, origin);
   const passed = new Set([...rooms.keys(), heading?.element.attributes.id ?? '']);
-  const lifted = liftTexts(svg, root, {
+  const cleared = clearOfMusic(svg, root, {
     overhangs,
     passed,
     staffTop: systems[0]!.staffTop,
@@ -83,7 +84,7 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const asLaid = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
   );
-  const { overlaps, placed } = settle(svg, root, asLaid, { passed, moved: lifted.moved }, reading);
+  const { overlaps, placed } = settle(svg, root, asLaid, { passed, moved: cleared.moved }, reading);
   const boxes = placed.map(({ box }) => box);
   return {
     svg,
@@ -92,9 +93,9 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     origin,
     placed,
     overlaps,
-    moved: lifted.moved,
-    top: Math.min(heading?.bottom ?? origin.y, lifted.top, ...boxes.map(({ y0 }) => y0)),
-    bottom: Math.max(heightOf(root) - origin.y, ...boxes.map(({ y1 }) => y1)),
+    moved: cleared.moved,
+    top: Math.min(heading?.bottom ?? origin.y, cleared.top, ...boxes.map(({ y0 }) => y0)),
+    bottom: Math.max(heightOf(root) - origin.y, cleared.bottom, ...boxes.map(({ y1 }) => y1)),
     heading,
   };
 };
@@ -130,7 +131,14 @@ const settle = (
     return { placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu) };
   };
   const near = within(shiftLimit.near);
-  return near.overlaps.length === 0 ? near : within(shiftLimit.far);
+  const settled = near.overlaps.length === 0 ? near : within(shiftLimit.far);
+  const obstacles = findObstacles(svg, root, {
+    skipped: passed,
+    moved,
+    zones: joinZones(flagZones(settled.placed, unitsPerVu)),
+    passable,
+  });
+  return { ...settled, placed: dropFlags(settled.placed, obstacles, unitsPerVu) };
 };
 
 /** Height of the drawing in its own units. */

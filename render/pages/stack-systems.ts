@@ -5,10 +5,12 @@ export interface PageStack {
   /** Of its systems, in order. */
   readonly heights: readonly number[];
   readonly room: number;
+  /** What stands under its music takes so much of the room. */
+  readonly under: number;
 }
 
 /** Systems farther apart than so no longer read as one page: what is left is at its end. */
-const MOST_EXTRA_VU = 24;
+const MOST_EXTRA_VU = 20;
 /** What is usual where no page is full. */
 const USUAL_EXTRA_VU = 6;
 
@@ -28,7 +30,7 @@ export const systemGaps = (pages: readonly PageStack[]): number[] => {
 };
 
 /** What fills a page when it is added between its systems. */
-const extraOf = ({ heights, room }: PageStack): number => {
-  const taken = heights.reduce((sum, height) => sum + height, 0) + GAP_VU * (heights.length - 1);
+const extraOf = ({ heights, room, under }: PageStack): number => {
+  const taken = heights.reduce((sum, height) => sum + height, under) + GAP_VU * (heights.length - 1);
   return heights.length < 2 ? Number.POSITIVE_INFINITY : Math.max(0, room - taken) / (heights.length - 1);
 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { liftTexts } from '../../../render/geometry/lifted-texts.ts';
+import { clearOfMusic } from '../../../render/geometry/clear-of-music.ts';
 import { treeOf } from '../page-tree.ts';
 
 const text = (kind: string, x: number, y: number, words: string): string =>
@@ -7,7 +7,7 @@ const text = (kind: string, x: number, y: number, words: string): string =>
 
 const lift = (inside: string) => {
   const svg = `<svg><g class="page-margin" transform="translate(50, 0)">${inside}</g></svg>`;
-  const { moved, top } = liftTexts(svg, treeOf(svg), {
+  const { moved, top } = clearOfMusic(svg, treeOf(svg), {
     overhangs: new Map(),
     passed: new Set(),
     staffTop: 1000,
