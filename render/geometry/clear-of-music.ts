@@ -3,14 +3,16 @@ import type { Box } from '../text/outline.ts';
 import type { MovedGroups, Shift } from './moved-groups.ts';
 import { findObstacles, type ObstacleSearch } from './obstacles.ts';
 import { boxesMeet, type Point } from './outline-boxes.ts';
+import { readSystems } from './page-systems.ts';
 import { readTransform } from './transform.ts';
 
 /*
- * What the layout sets without a look at everything that is there, in the order in which it is settled: the figures of
+ * What the layout sets without a look at everything that is there, in the order in which it is settled: chord symbols, the figures of
  * tuplets with their brackets, hairpins, words over a system, and bar numbers, which give way to all others.
  */
 const TUPLET_SIGNS = ['tupletNum', 'tupletBracket'] as const;
 const HAIRPIN = 'hairpin';
+const CHORD_SYMBOL = 'harm';
 const WORDS = ['tempo', 'dir', 'reh'] as const;
 const NUMBER = 'mNum';
 
@@ -63,11 +65,17 @@ export const clearOfMusic = (
   const settled = findObstacles(svg, root, {
     ...EVERYTHING,
     skipped: passed,
-    passable: new Set([...TUPLET_SIGNS, HAIRPIN, ...WORDS, NUMBER]),
+    passable: new Set([...TUPLET_SIGNS, HAIRPIN, CHORD_SYMBOL, ...WORDS, NUMBER]),
   })
     .filter(({ kind }) => !STAFF_LINES.has(kind))
     .map(({ box }) => box);
   const moved = new Map(overhangs);
+  const chords = findChordSymbols(svg, root, { passed, staffTop, unitsPerVu });
+  if (chords !== null) {
+    const down = dropDepth(chords.boxes, settled, staffTop, unitsPerVu);
+    settled.push(...chords.boxes.map((box) => lower(box, down)));
+    for (const group of chords.groups) moved.set(group.span.start, { dx: 0, dy: down });
+  }
   let top = Number.POSITIVE_INFINITY;
   let bottom = Number.NEGATIVE_INFINITY;
   for (const each of findMovable(svg, root, overhangs, staffTop)) {
@@ -81,6 +89,45 @@ export const clearOfMusic = (
     bottom = Math.max(bottom, bottomOf(own));
   }
   return { moved, top, bottom };
+};
+
+/** From chord symbols to the staff, in vu; less than the second is not worth a move. */
+const OVER_STAFF_VU = 2;
+const LEAST_DROP_VU = 3;
+
+/** The chord symbols over a system, which keep one level: the layout sets them outside all that we reserve. */
+const findChordSymbols = (
+  svg: string,
+  root: XmlElement,
+  { passed, staffTop }: Omit<ClearingRequest, 'overhangs'>,
+): Pick<Movable, 'groups' | 'boxes'> | null => {
+  const { origin } = readSystems(root);
+  const found = descendantsNamed(root, 'g')
+    .filter((group) => kindOf(group) === CHORD_SYMBOL && !passed.has(group.attributes.id ?? ''))
+    .map((group) => ({
+      group,
+      boxes: findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin)),
+    }))
+    .filter(({ boxes }) => boxes.length > 0 && boxes.every(({ y1 }) => y1 < staffTop));
+  if (found.length === 0) return null;
+  return { groups: found.map(({ group }) => group), boxes: found.flatMap(({ boxes }) => boxes) };
+};
+
+/** How far all of them together come down to the staff. */
+const dropDepth = (
+  boxes: readonly Box[],
+  settled: readonly Box[],
+  staffTop: number,
+  unitsPerVu: number,
+): number => {
+  const most = staffTop - OVER_STAFF_VU * unitsPerVu - bottomOf(boxes);
+  const wide = boxes.map((box) => widen(box, unitsPerVu));
+  let down = 0;
+  for (let next = 0; next <= most; next += STEP_VU * unitsPerVu) {
+    if (wide.some((box) => settled.some((other) => boxesMeet(lower(box, next), other)))) break;
+    down = next;
+  }
+  return down < LEAST_DROP_VU * unitsPerVu ? 0 : down;
 };
 
 const EVERYTHING: ObstacleSearch = {

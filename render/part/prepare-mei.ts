@@ -2,7 +2,6 @@ import { descendantsNamed, type Score } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
-import { CHORD_SYMBOL_ROW } from '../layout/spaces/placeholder.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { breakTitle } from './texts/title-lines.ts';
 
@@ -17,7 +16,6 @@ export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout, name
   ...(named ? [] : labelEdits(mei)),
   ...numbersShown(mei),
   ...rehearsalEdits(mei),
-  ...chordSymbolEdits(mei),
 ];
 
 /** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large` and the usual one. */
@@ -109,12 +107,6 @@ const rehearsalEdits = ({ root, text }: LayoutMei): Edit[] =>
   descendantsNamed(root, 'reh')
     .filter(({ attributes }) => attributes.tstamp === undefined && attributes.startid === undefined)
     .map(({ span }) => setAttribute(text, span.start, 'tstamp', '1'));
-
-/** Chord symbols stand on one level next to the staff. */
-const chordSymbolEdits = ({ root, text }: LayoutMei): Edit[] =>
-  descendantsNamed(root, 'harm').map(({ span }) =>
-    setAttribute(text, span.start, 'n', `${CHORD_SYMBOL_ROW}`),
-  );
 
 /** Breaks that the page shows are those of the layout: the document's own go when ours are written. */
 export const ownBreakEdits = (mei: LayoutMei): Edit[] =>

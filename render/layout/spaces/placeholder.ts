@@ -22,16 +22,13 @@ export interface BoxSize {
 export interface PlaceholderAnchor {
   readonly staff: string;
   readonly place: 'above' | 'below';
-  /** Placeholders of one row are set on one level; row 2 stands inside row 3 and row 4 outside it. */
-  readonly row: 2 | 3 | 4;
+  /** Placeholders of one row are set on one level; row 0 stands inside row 1 and row 2 outside it. */
+  readonly row: 0 | 1 | 2;
   /** Whether its middle, its left or its right edge stands at the moment. */
   readonly align: 'centre' | 'left' | 'right';
   /** Attributes that tell the moment: `startid="#…"` or `tstamp="…"`. */
   readonly moment: { readonly name: 'startid' | 'tstamp'; readonly value: string };
 }
-
-/** The file's own chord symbols stand inside all of ours; without a row the layout would align them with nothing. */
-export const CHORD_SYMBOL_ROW = 1;
 
 export const placeholderElement = (id: string, anchor: PlaceholderAnchor, box: BoxSize): string => {
   const fontSize = box.heightVu / HEIGHT_PER_FONT_SIZE;

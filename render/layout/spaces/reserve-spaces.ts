@@ -116,16 +116,16 @@ const lineOf = (
 ): Omit<PlaceholderAnchor, 'moment'> => {
   const [top, bottom] = [staves.at(own.top)!, staves.at(own.bottom)!];
   const align = EDGE_AT_MOMENT[stance];
-  if (line === 'flags') return { staff: top, place: 'above', row: 4, align };
-  if (line === 'start') return { staff: top, place: 'above', row: 2, align };
+  if (line === 'flags') return { staff: top, place: 'above', row: 2, align };
+  if (line === 'start') return { staff: top, place: 'above', row: 0, align };
   switch (placement) {
     case 'below':
-      return { staff: bottom, place: 'below', row: 3, align };
+      return { staff: bottom, place: 'below', row: 1, align };
     case 'above':
-      return { staff: top, place: 'above', row: 3, align };
+      return { staff: top, place: 'above', row: 1, align };
     case 'between':
       // Verovio sets texts that ask to stand between the staves over one another.
-      return { staff: top, place: 'below', row: 3, align };
+      return { staff: top, place: 'below', row: 1, align };
   }
 };
 
