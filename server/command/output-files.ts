@@ -1,8 +1,10 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, extname } from 'node:path';
 import type { SourceKind } from '../../render/pure.ts';
+import { listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
+import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
 import type { Annotated, Target } from '../threads/tasks/annotate-score.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
@@ -66,6 +68,19 @@ export const listOutputFiles = (
         { path, content: `${JSON.stringify(reportAnnotation(annotation, noteNamer(score)), null, 2)}\n` },
       ];
   }
+};
+
+/** The files to write for all harps of a score, or for both players of a part. @param base what their names begin with */
+export const listSeveral = (
+  annotated: AnnotatedHarps,
+  kind: OutputKind,
+  base: string,
+): readonly OutputFile[] => {
+  const form = isSource(kind) ? 'source' : kind === 'json' ? 'report' : kind;
+  return listHarpFiles(annotated, form).map(({ name, ending, content }) => ({
+    path: `${base}-${name}.${ending}`,
+    content,
+  }));
 };
 
 /** Whether two paths lead to one file, by whatever names and links. */

@@ -17,7 +17,7 @@ export type ReplyType =
 /** The media types the result for one harp comes in; the first is sent where the client has no wish. */
 const PART_TYPES: readonly ReplyType[] = ['application/pdf', 'image/svg+xml', 'application/json', ...SOURCES];
 
-/** The same for all harps of a score. */
+/** The same for all harps of a score, and for both players of a part. */
 const HARPS_TYPES: readonly ReplyType[] = ['application/zip', ...SOURCES];
 
 /** The media types that the client takes, best first. */
@@ -31,14 +31,14 @@ export interface AcceptedTypes {
  * The media types the client takes (RFC 9110, 12.5.1).
  *
  * @param accepts the request's own comparison of its `Accept` with the types on offer, best first
- * @param allHarps whether all harps of the score are wanted
+ * @param several whether all harps of the score are wanted, or both players of a part
  * @returns the types, or `not-acceptable` with the types on offer
  */
 export const chooseReplyType = (
   accepts: (types: string[]) => string | false,
-  allHarps: boolean,
+  several: boolean,
 ): Outcome<AcceptedTypes> => {
-  const offered = allHarps ? HARPS_TYPES : PART_TYPES;
+  const offered = several ? HARPS_TYPES : PART_TYPES;
   const best = accepts([...offered]);
   const type = offered.find((each) => each === best);
   if (type === undefined) return fail({ code: 'not-acceptable', offered });

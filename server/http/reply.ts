@@ -151,7 +151,7 @@ const packFiles = (files: readonly HarpFile[]): Uint8Array =>
     { mtime: ARCHIVE_DATE },
   );
 
-/** Puts all harps of a score into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
+/** Puts all harps of a score, or both players of a part, into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
 export const composeHarpsReply = (harps: AnnotatedHarps, format: ReplyFormat): Outcome<Reply> => {
   const { source, title } = harps;
   if (format.kind === 'source' && source !== null) return { ok: true, value: replySourceFile(title, source) };

@@ -104,6 +104,22 @@ export const LEVER_STRINGS = {
     playable: describePlayable,
     noKey: NO_BETTER_KEY,
   },
+  book: {
+    ask: 'Show what each tune asks of the levers',
+    askAgain: 'Work the table out anew',
+    asking: 'Planning every tune of the book …',
+    betterKeys: 'Look for keys that suit the harp better (takes longer)',
+    list: 'Back to the plain list',
+    csv: 'Table (CSV)',
+    pdf: 'Table to print (PDF)',
+    table: 'What each tune asks of the levers',
+    sortBy: (column: string) => `Sort by ${column}`,
+    filter: {
+      playable: 'playable throughout',
+      asTuned: 'no string to retune',
+      mostChanges: 'at most so many changes',
+    },
+  },
   demo: 'Show the lever harp demo',
   demoTitle: 'The Ribbon Stall',
 } as const;

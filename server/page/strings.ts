@@ -77,8 +77,15 @@ export const STRINGS = {
   },
   tunes: {
     heading: 'Which tune?',
-    intro: (count: number) => `The file has ${count} tunes. Choose one:`,
+    intro: (file: string, count: number) => `${file} has ${count} tunes.`,
     option: (number: string, title: string) => (title === '' ? `Tune ${number}` : `${number} ${title}`),
+    find: 'Find',
+    shown: (shown: number, all: number) => `${shown} of ${all}`,
+    book: 'Tune book',
+    all: 'All tunes',
+    previous: 'Previous tune',
+    next: 'Next tune',
+    place: (nth: number, of: number) => `Tune ${nth} of ${of}`,
   },
   refused: {
     heading: (name: string) => `${name} cannot be used`,
@@ -93,6 +100,8 @@ export const STRINGS = {
     goToPage: 'Page',
     previous: 'Previous page',
     next: 'Next page',
+    large: 'Large notes',
+    atHand: 'What can be done here',
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
     zoom: (percent: number) => `${percent} %`,
@@ -104,7 +113,7 @@ export const STRINGS = {
     settingLabel: (bar: string, names: string) => `Full setting, bar ${bar}: ${names}`,
     leverLabel: (bar: string, names: string) => `Bar ${bar}: ${names}`,
     changeLabel: (bar: string, names: string) => `Pedal change, bar ${bar}: ${names}`,
-    keys: 'Use the arrow keys to go from marking to marking, Page Up and Page Down to turn pages, and plus and minus to change the size.',
+    keys: 'Use the arrow keys to go from marking to marking. Shift and an arrow key makes a change earlier or later; Delete unpins it. Page Up and Page Down turn pages; plus and minus change the size.',
   },
   chart: {
     heading: 'Pedals',
@@ -333,6 +342,7 @@ export const STRINGS = {
       until: 'to bar',
       faster: 'each time a little faster, up to the written tempo',
     },
+    more: 'Volume, repeats, what is heard',
     heard: {
       legend: 'What is heard',
       strings: 'Strings',

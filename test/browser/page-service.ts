@@ -8,11 +8,12 @@ import { composeReply, replyJson } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
-import { annotateHandler, compareHandler } from '../../server/routes/scores.ts';
+import { annotateHandler, compareHandler, tunesHandler } from '../../server/routes/scores.ts';
 import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/threads/job.ts';
 import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
+import { tableOfTunes } from '../../server/threads/tasks/table-of-tunes.ts';
 
 const targetOf = (wish: ReplyFormat): Target => {
   if (wish.kind === 'source') return wish;
@@ -72,6 +73,7 @@ export const startPageService = async (): Promise<PageService> => {
   const parts = {
     annotate: await annotateHere(),
     compute: async (job: ComputeJob) => {
+      if (job.kind === 'tunes') return tableOfTunes(job, startStageClock(IGNORE_PROGRESS));
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
       const compared = await compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
@@ -82,6 +84,7 @@ export const startPageService = async (): Promise<PageService> => {
   app.use(setSecurityHeaders, drainUpload, compression(), createPageRouter());
   app.post('/v1/annotate', annotateHandler(parts));
   app.post('/v1/compare', compareHandler(parts));
+  app.post('/v1/tunes', tunesHandler(parts));
   app.use(answerProblem);
   const server = app.listen(0, '127.0.0.1');
   await new Promise((resolve) => server.once('listening', resolve));

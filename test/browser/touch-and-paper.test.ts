@@ -1,6 +1,7 @@
+import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { chooseFile, describePage, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openDemo } from './open-page.ts';
 import { longPart } from './small-scores.ts';
 
 /** In the demo the third move is B flat, at the fourth beat of bar 10; it may be made from bar 8 on. */
@@ -63,6 +64,39 @@ describePage('a finger on the chart', (open) => {
     const pane = (await page.locator('.chart-pane').boundingBox())!;
     await drag(page, { x: pane.x + pane.width - 40, y: pane.y + pane.height - 30 }, -120);
     await expect.poll(() => scrolled(page)).toBeGreaterThan(40);
+    await page.context().close();
+  });
+});
+
+describePage('on a telephone', (open) => {
+  it('the score comes in short lines of large notes, and what is downloaded is as it prints', async () => {
+    const { page } = await open({ width: 390, touch: true });
+    await openDemo(page);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const large = page.getByRole('button', { name: 'Large notes' });
+    await expect.poll(() => large.getAttribute('aria-pressed')).toBe('true');
+    const pages = () => page.locator('.sheet').count();
+    const shown = await pages();
+    const [saved] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Pages as SVG' }).click(),
+    ]);
+    expect(Object.keys(unzipSync(await bytesOf(saved)))).toHaveLength(3);
+    await large.click();
+    await expect.poll(pages).toBe(3);
+    expect(shown).toBeGreaterThan(3);
+    await page.context().close();
+  });
+
+  it('what was done last can be taken back while the chart is looked at', async () => {
+    const { page } = await open({ width: 390, touch: true });
+    await openDemo(page);
+    await page.locator(B_FLAT).focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
+    await page.locator('.take').scrollIntoViewIfNeeded();
+    await page.getByRole('button', { name: /^Undo: / }).tap();
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(0);
     await page.context().close();
   });
 });

@@ -1,14 +1,12 @@
 import * as z from 'zod';
+import { GRADES, TUNE_SORTS } from '../../../engine/index.ts';
 import { compareOptions } from './comparison.ts';
-
-/** The orders in which the tunes of a table can stand. */
-export const TUNE_SORTS = ['file', 'title', 'changes', 'retune', 'difficulty'] as const;
 
 export const tunesOptions = compareOptions
   .extend({
     only: z
       .string()
-      .max(2000)
+      .max(40_000)
       .exactOptional()
       .meta({
         description: 'Numbers of the tunes, with commas between them. All if not given.',
@@ -60,7 +58,7 @@ const tune = z
     changes: z.int().meta({ description: 'How many lever changes there are during the tune.' }),
     playable: z.boolean(),
     stops: z.int().meta({ description: 'How many places are not playable.' }),
-    grade: z.string().meta({ description: 'How hard it is.' }),
+    grade: z.enum(GRADES).meta({ description: 'How hard it is.' }),
     betterKeys: z
       .array(z.object({ semitones: z.int(), keyFifths: z.int(), changes: z.int() }))
       .readonly()

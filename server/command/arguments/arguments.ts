@@ -1,15 +1,15 @@
 import { basename, extname, join } from 'node:path';
 import type { z } from 'zod';
+import { TUNE_SORTS, type TuneFilter, type TuneSort } from '../../../engine/index.ts';
 import { HANDOUT_NAMES, type HandoutName } from '../../../render/pure.ts';
 import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
+import { divideOptions } from '../../api/answers/division.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
-import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
 import { annotateOptions, fixesOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { readNamed } from '../../api/requests/read-options.ts';
-import type { TuneFilter, TuneSort } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import { OUTPUT_KINDS, type OutputKind, outputKind, pathBeside } from '../output-files.ts';
 import type { GivenOptions } from './choice.ts';
@@ -154,7 +154,7 @@ const FLAGS = {
     'out-dir': VALUE,
     to: VALUE,
     options: VALUE,
-    ...flagsFor(annotateChoice.omit({ player: true, allHarps: true })),
+    ...flagsFor(divideOptions),
   },
   fixes: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(fixesOptions) },
   tunes: {
@@ -269,7 +269,7 @@ const readFolder = (inputs: readonly string[], folder: string, to: string, optio
 };
 
 const readDivide = (words: Words): Parsed => {
-  const given = readGiven(annotateChoice.omit({ player: true, allHarps: true }), words);
+  const given = readGiven(divideOptions, words);
   if (!given.ok) return given;
   const [input, ...more] = words.positionals;
   if (input === undefined) return wrong('divide needs a file. See tringle --help.');

@@ -1,7 +1,6 @@
 import * as z from 'zod';
-import { HARP_NAMES, HARPS } from '../../../engine/index.ts';
+import { HARP_NAMES, HARPS, TUNE_SORTS } from '../../../engine/index.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
-import { TUNE_SORTS } from '../../api/answers/tune-table.ts';
 import { PURPOSE } from '../../api/purpose.ts';
 import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
 import { annotateOptions, engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
@@ -35,7 +34,8 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
 
   tringle divide FILE --out-dir DIR [--divide balanced|least] [--to KIND] [options]
-      divides a part between two players and writes a part for each, in which the other's notes are grey
+      says what a second harp must play at the least, divides a part between two players, and writes a part for each,
+      in which the other's notes are grey, and as pages a score of both
 
   tringle fixes FILE [--json] [options of plan]
       for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,

@@ -1,23 +1,18 @@
 import {
+  cellsOfTune,
+  chooseTunes,
   groupBySetting,
   MOST_TUNES_IN_SET,
   nameCount,
   nameLeversUp,
   orderSet,
+  TUNE_COLUMNS,
   unpackEntry,
 } from '../../../engine/index.ts';
 import { drawTable } from '../../../render/index.ts';
 import { type CompareChoice, compareOptions } from '../../api/answers/comparison.ts';
 import { openArchive } from '../../jobs/open-archive.ts';
-import {
-  cellsOfTune,
-  chooseTunes,
-  type RatedTune,
-  reportTunes,
-  TUNE_COLUMNS,
-  tuneSheet,
-  writeTunesCsv,
-} from '../../reports/tune-table.ts';
+import { type RatedTune, reportTunes, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
 import { anyProblemMessage, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../../threads/job.ts';
 import { rateBook } from '../../threads/tasks/rate-book.ts';
@@ -83,28 +78,30 @@ const nameLever = ({ string, up }: { readonly string: string; readonly up: boole
 
 /** The order of a set, and what is set before each tune. All tunes have to be in one tuning. */
 const describeSet = (tunes: readonly RatedTune[]): readonly string[] => {
-  const { order, breaks, changes } = orderSet(tunes.map(({ rating }) => rating.levers));
+  const { order, breaks, changes } = orderSet(tunes.map(({ levers }) => levers));
   const lines = order.map((index, place) => {
     const setting = breaks[place]!.map(nameLever).join(', ');
     const before =
       place === 0 ? nameLeversUp(breaks[0]!.map(({ string }) => string)) : `set ${setting || 'nothing'}`;
-    const { number, rating } = tunes[index]!;
-    const stops =
-      rating.stops === 0 ? '' : `; ${nameCount(rating.stops, 'place')} not playable in ${rating.tuning}`;
-    return `${place + 1}. ${number} ${rating.title} (${before}${stops})`;
+    const { number, title, stops, tuning } = tunes[index]!;
+    const trouble = stops === 0 ? '' : `; ${nameCount(stops, 'place')} not playable in ${tuning}`;
+    return `${place + 1}. ${number} ${title} (${before}${trouble})`;
   });
   return [...lines, `${nameCount(changes, 'lever change')} between the tunes: no order needs fewer.`];
 };
 
 const describeGroups = (tunes: readonly RatedTune[]): readonly string[] =>
-  groupBySetting(tunes.map(({ rating }) => rating.levers))
+  groupBySetting(tunes.map(({ levers }) => levers))
     .filter((group) => group.length > 1)
-    .map((group) => `In one setting: ${group.map((index) => tunes[index]!.rating.title).join('; ')}`);
+    .map(
+      (group) =>
+        `These need the same levers, and none changes: ${group.map((index) => tunes[index]!.title).join('; ')}`,
+    );
 
 const setProblem = (tunes: readonly RatedTune[]): string | null => {
   if (tunes.length > MOST_TUNES_IN_SET)
     return `a set has at most ${MOST_TUNES_IN_SET} tunes, but there are ${tunes.length}: choose some with --only`;
-  const tunings = new Set(tunes.map(({ rating }) => rating.tuning));
+  const tunings = new Set(tunes.map(({ tuning }) => tuning));
   return tunings.size > 1
     ? `the tunes are in different tunings (${[...tunings].join('; ')}): name one for all with --tuning`
     : null;
@@ -158,5 +155,11 @@ const writeTunes = ({ form, set }: TunesCommand, tunes: readonly RatedTune[]): r
   }
   if (set) return describeSet(tunes).map(oneLine);
   if (form === 'csv') return writeTunesCsv(tunes);
-  return [...tabulate(TUNE_COLUMNS, tunes.map(cellsOfTune)), ...describeGroups(tunes).map(oneLine)];
+  return [
+    ...tabulate(
+      TUNE_COLUMNS.map(({ name }) => name),
+      tunes.map(cellsOfTune),
+    ),
+    ...describeGroups(tunes).map(oneLine),
+  ];
 };

@@ -1,8 +1,11 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { HarpName } from '../../../engine/index.ts';
+import type { HarpName, TuneSummary } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
+import type { BookStepsProps } from './book/book-steps.tsx';
+import type { BookViewProps } from './book/book-view.tsx';
+import { useSignOfUse } from './controls/sign-of-use.ts';
 import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
 import { FilePicker } from './opening/file-picker.tsx';
 import { HarpChoice } from './opening/harp-choice.tsx';
@@ -11,7 +14,6 @@ import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/ope
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
 import { RecentList } from './opening/recent-list.tsx';
-import { TuneChoice } from './opening/tune-choice.tsx';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
 import { KeyDialog } from './service/key-dialog.tsx';
@@ -74,7 +76,16 @@ const useDrop = (onFile: (file: File) => void): boolean => {
 const progressOf = (stage: ScoreStage): string =>
   stage.kind === 'working' ? STRINGS.progress[stage.stage](stage.file.name) : '';
 
-const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (file: ScoreFile) => void }) => (
+const Start = ({
+  stage,
+  open,
+  BookView,
+}: {
+  readonly stage: ScoreStage;
+  readonly open: (file: ScoreFile) => void;
+  /** Null until it is loaded. */
+  readonly BookView: Workspaces['BookView'] | null;
+}) => (
   <>
     <p class="progress" role="status">
       {progressOf(stage)}
@@ -92,8 +103,8 @@ const Start = ({ stage, open }: { readonly stage: ScoreStage; readonly open: (fi
         onChoose={(part) => open({ ...stage.file, part })}
       />
     )}
-    {stage.kind === 'tunes' && (
-      <TuneChoice tunes={stage.tunes} onChoose={(tune) => open({ ...stage.file, tune })} />
+    {stage.kind === 'tunes' && BookView !== null && (
+      <BookView key={stage.file} file={stage.file} tunes={stage.tunes} onOpen={open} />
     )}
   </>
 );
@@ -115,13 +126,26 @@ const FirstPicture = () => {
   );
 };
 
-/** The view of an open score, loaded while the user still looks for a file: the first view needs none of it. */
-const useWorkspaces = (): Workspaces | null => {
+const loadWorkspaces = async (): Promise<Workspaces> => {
+  const [pedals, levers, view, steps] = await Promise.all([
+    import('./workspace.tsx'),
+    import('./levers/lever-workspace.tsx'),
+    import('./book/book-view.tsx'),
+    import('./book/book-steps.tsx'),
+  ]);
+  return { ...pedals, ...levers, ...view, ...steps };
+};
+
+/** The views of an open score and of a tune book, loaded as soon as the user stirs: the first view needs none of them. */
+const useWorkspaces = (isWanted: boolean): Workspaces | null => {
   const [loaded, setLoaded] = useState<Workspaces | null>(null);
+  const [stirred, setStirred] = useState(false);
+  useSignOfUse(() => setStirred(true));
+  const isDue = stirred || isWanted;
   useEffect(() => {
-    const load = Promise.all([import('./workspace.tsx'), import('./levers/lever-workspace.tsx')]);
-    void load.then(([pedals, levers]) => setLoaded({ ...pedals, ...levers }));
-  }, []);
+    if (!isDue) return;
+    void loadWorkspaces().then(setLoaded);
+  }, [isDue]);
   return loaded;
 };
 
@@ -134,14 +158,11 @@ const useWorkspaces = (): Workspaces | null => {
 const useViewFocus = (stage: ScoreStage, loaded: boolean): ((name: string) => void) => {
   const used = useRef<string | null>(null);
   const isSettled =
-    stage.kind === 'parts' ||
-    stage.kind === 'tunes' ||
-    stage.kind === 'refused' ||
-    (loaded && stage.kind.startsWith('open'));
+    stage.kind === 'parts' || stage.kind === 'refused' || (loaded && stage.kind.startsWith('open'));
   useEffect(() => {
     if (!isSettled) return;
     const name = used.current;
-    const field = name === null ? null : document.querySelector<HTMLElement>(`header select[name="${name}"]`);
+    const field = name === null ? null : document.querySelector<HTMLElement>(`header [name="${name}"]`);
     if (field !== null) used.current = null;
     if (document.activeElement !== document.body) return;
     (field ?? document.querySelector<HTMLElement>('h1'))?.focus({ preventScroll: true });
@@ -154,12 +175,14 @@ const useViewFocus = (stage: ScoreStage, loaded: boolean): ((name: string) => vo
 interface Workspaces {
   readonly Workspace: ComponentType<WorkspaceProps>;
   readonly LeverWorkspace: ComponentType<LeverWorkspaceProps>;
+  readonly BookView: ComponentType<BookViewProps>;
+  readonly BookSteps: ComponentType<BookStepsProps>;
 }
 
 const Stages = () => {
-  const workspaces = useWorkspaces();
   const opener = useScoreOpener();
   const { stage, open } = opener;
+  const workspaces = useWorkspaces(stage.kind !== 'none');
   usePieceAddress(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
@@ -171,8 +194,12 @@ const Stages = () => {
   const picker = (opened: boolean) => (
     <FilePicker opened={opened} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
   );
-  const openedPicker = (file: ScoreFile, part: ReadPart, harp: HarpName) => (
+  const openedPicker = (
+    file: ScoreFile,
+    { part, harp, tunes }: { part: ReadPart; harp: HarpName; tunes: readonly TuneSummary[] },
+  ) => (
     <>
+      {workspaces !== null && <workspaces.BookSteps file={file} tunes={tunes} onOpen={reopen} />}
       <HarpChoice part={part} onChoose={(id) => reopen('part', { ...file, part: id })} />
       <InstrumentChoice
         harp={harp}
@@ -189,7 +216,7 @@ const Stages = () => {
         key={file}
         file={file}
         opened={opened}
-        picker={openedPicker(file, opened.part, opened.harp)}
+        picker={openedPicker(file, opened)}
         dropping={dropping}
       />
     );
@@ -203,17 +230,17 @@ const Stages = () => {
         file={stage.file}
         opened={stage.opened}
         replan={opener.replan}
-        picker={openedPicker(stage.file, stage.opened.part, stage.opened.harp)}
+        picker={openedPicker(stage.file, stage.opened)}
         dropping={dropping}
       />
     );
   }
   return (
-    <main class={dropping ? 'start dropping' : 'start'}>
+    <main class={`start${stage.kind === 'tunes' ? ' wide' : ''}${dropping ? ' dropping' : ''}`}>
       <h1 tabIndex={-1}>{STRINGS.title}</h1>
       <p class="subtitle">{STRINGS.subtitle}</p>
       {picker(false)}
-      <Start stage={stage} open={open} />
+      <Start stage={stage} open={open} BookView={workspaces?.BookView ?? null} />
       {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
       {stage.kind === 'none' && <FirstPicture />}
     </main>

@@ -26,6 +26,7 @@ import { ListenSection } from './playback/listen-section.tsx';
 import type { Listening } from './playback/listening.ts';
 import { type DrawnPages, usePages } from './score/drawn-pages.ts';
 import { ScorePages } from './score/score-pages.tsx';
+import { choicesOnScreen, ScreenLayoutProvider, useScreenLayout } from './score/screen-layout.ts';
 import { useSelection } from './selection/followed-selection.ts';
 import { selectedBar } from './selection/selected-bar.ts';
 import type { Spot, View } from './selection/spot.ts';
@@ -97,7 +98,9 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   const actions = useMemo(() => createDecisionActions(part, decisions, act), [part, decisions]);
   // The pages follow the plan: they are asked for with the decisions that it was made with.
   const order = useMemo(() => ({ file, choices, decisions: part.inForce }), [file, choices, part.inForce]);
-  const { drawn, redraw } = usePages(order, part);
+  const layout = useScreenLayout();
+  const onScreen = useMemo(() => ({ ...order, choices: choicesOnScreen(choices, layout) }), [order, layout]);
+  const { drawn, redraw } = usePages(onScreen, part);
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const [selection, select] = useSelection(part.plan, index);
   const [barInView, setBarInView] = useState<number | null>(null);
@@ -142,64 +145,62 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     [choices],
   );
   return (
-    <div class={dropping ? 'workspace dropping' : 'workspace'}>
-      <header>
-        <Heading file={file} part={part} />
-        <HistoryBar
-          history={history}
-          refusals={refusals}
-          kept={kept}
-          progress={describePages(drawn)}
-          act={act}
-        >
-          {picker}
-        </HistoryBar>
-        {before === null && <RestoredLine opened={opened} actions={actions} />}
-      </header>
-      <main>
-        <ScorePages
-          part={part}
-          drawn={drawn}
-          selection={selection}
-          onSelect={selectFrom('score')}
-          onPeek={onPeek}
-          onRedraw={redraw}
-          listening={listening}
-          onBarInView={setBarInView}
-        />
-        <PedalChart
-          part={part}
-          index={index}
-          selection={selection}
-          actions={actions}
-          listening={listening}
-          barInView={barInView}
-          onSelect={selectFrom('chart')}
-          onPeek={onPeek}
-        />
-      </main>
-      <aside aria-label={STRINGS.detail.panel}>
-        <ListenSection
-          label={STRINGS.listen.open}
-          load={loadPlayer}
-          player={{
-            part,
-            selectedBar: selectedBar(selection, part, index),
-            onListening: setListening,
-          }}
-        />
-        <DetailPanel
-          part={part}
-          index={index}
-          spot={peek ?? selection?.spot ?? null}
-          actions={actions}
-          onGo={selectFrom('detail')}
-        />
-        {findings}
-        {decided}
-        <TakeAway order={order} part={part} drawn={drawn} />
-        {choosing}
-      </aside>
-    </div>
+    <ScreenLayoutProvider value={layout}>
+      <div class={dropping ? 'workspace dropping' : 'workspace'}>
+        <header>
+          <Heading file={file} part={part} />
+          <HistoryBar
+            history={history}
+            refusals={refusals}
+            kept={kept}
+            progress={describePages(drawn)}
+            act={act}
+          >
+            {picker}
+          </HistoryBar>
+          {before === null && <RestoredLine opened={opened} actions={actions} />}
+        </header>
+        <main>
+          <ScorePages
+            {...{ part, drawn, selection, actions, listening, onPeek }}
+            onSelect={selectFrom('score')}
+            onRedraw={redraw}
+            onBarInView={setBarInView}
+          />
+          <PedalChart
+            part={part}
+            index={index}
+            selection={selection}
+            actions={actions}
+            listening={listening}
+            barInView={barInView}
+            onSelect={selectFrom('chart')}
+            onPeek={onPeek}
+          />
+        </main>
+        <aside aria-label={STRINGS.detail.panel}>
+          <ListenSection
+            label={STRINGS.listen.open}
+            load={loadPlayer}
+            player={{
+              part,
+              selectedBar: selectedBar(selection, part, index),
+              onListening: setListening,
+            }}
+          />
+          <DetailPanel
+            part={part}
+            index={index}
+            spot={peek ?? selection?.spot ?? null}
+            actions={actions}
+            onGo={selectFrom('detail')}
+          />
+          {findings}
+          {decided}
+          <TakeAway order={order} part={part} drawn={drawn} />
+          {choosing}
+        </aside>
+      </div>
+    </ScreenLayoutProvider>
   );
 };

@@ -46,7 +46,7 @@ export const rateBook = async (
     tunes.push({
       file: file.fileName,
       number: number ?? '',
-      rating: rateTune(score.value, options, choice.maxSemitones ?? 0),
+      ...rateTune(score.value, options, choice.maxSemitones ?? 0),
     });
   }
   return { ok: true, value: { tunes, failures } };

@@ -1,14 +1,8 @@
-import { MOST_TUNES_IN_SET } from '../../../engine/index.ts';
+import { chooseTunes, MOST_TUNES_IN_SET } from '../../../engine/index.ts';
 import type { TunesChoice } from '../../api/answers/tune-table.ts';
 import { dispositionOf } from '../../http/file-name.ts';
 import { replyJson } from '../../http/reply.ts';
-import {
-  chooseTunes,
-  type RatedTune,
-  reportTunes,
-  tuneSheet,
-  writeTunesCsv,
-} from '../../reports/tune-table.ts';
+import { type RatedTune, reportTunes, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ComputeJob, Reply } from '../job.ts';
 import { rateBook } from './rate-book.ts';
@@ -58,7 +52,7 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
 };
 
 const refuseSet = (tunes: readonly RatedTune[], { only }: TunesChoice) => {
-  const tunings = new Set(tunes.map(({ rating }) => rating.tuning));
+  const tunings = new Set(tunes.map(({ tuning }) => tuning));
   if (tunes.length <= MOST_TUNES_IN_SET && tunings.size <= 1) return null;
   return fail({
     code: 'bad-option',

@@ -4,6 +4,8 @@ export interface StepButtonProps {
   readonly children: ComponentChildren;
   /** There is nothing more to step to: it does nothing, but keeps the focus, which a disabled button would lose. */
   readonly atEnd: boolean;
+  /** By which it is found again when another view has taken the place of its own. */
+  readonly name?: string;
   readonly label?: string;
   readonly title?: string;
   readonly small?: boolean;
@@ -11,9 +13,18 @@ export interface StepButtonProps {
 }
 
 /** A button that is used again and again until nothing is left: to the next page, one step back, one size larger. */
-export const StepButton = ({ children, atEnd, label, title, small = false, onClick }: StepButtonProps) => (
+export const StepButton = ({
+  children,
+  atEnd,
+  name,
+  label,
+  title,
+  small = false,
+  onClick,
+}: StepButtonProps) => (
   <button
     type="button"
+    name={name}
     class={small ? 'small' : ''}
     aria-disabled={atEnd}
     aria-label={label}

@@ -57,9 +57,11 @@ export const HistoryBar = ({ history, refusals, kept, progress, act, children }:
   return (
     <>
       <div class="history">
-        {step('undo', past.at(-1)?.name)}
-        {step('redo', future[0]?.name)}
-        {children}
+        <div class="steps">
+          {step('undo', past.at(-1)?.name)}
+          {step('redo', future[0]?.name)}
+        </div>
+        <div class="which">{children}</div>
       </div>
       <div class="telling">
         <p role="status" class="announced">

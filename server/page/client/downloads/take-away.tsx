@@ -1,11 +1,12 @@
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { DrawnPages } from '../score/drawn-pages.ts';
-import { fetchFile, type Order } from '../service/annotate-request.ts';
+import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
+import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
 import { FileButtons, type TakenFile } from './file-buttons.tsx';
 import { tabulateMoves } from './moves-table.ts';
 import { PrintMoves } from './print-moves.tsx';
-import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable, ZIP } from './taken-files.ts';
+import { ANY_SOURCE, PDF, saveAnswer, saveFetchedPages, savePages, saveTable, ZIP } from './taken-files.ts';
 
 const words = STRINGS.take;
 
@@ -15,14 +16,15 @@ interface TakeAwayProps {
   readonly drawn: DrawnPages;
 }
 
-const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] => {
+const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayout): readonly TakenFile[] => {
   const title = part.titles.title || part.partName;
   const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
   const saveStudy = async () =>
     saveAnswer(await fetchFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
   const saveHarps = async () =>
     saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), words.allHarpsName(title));
-  const savePagesOf = async (): Promise<null> => {
+  const savePagesOf = async (): Promise<string | null> => {
+    if (isLarge) return saveFetchedPages(await fetchPages(order), title);
     if (drawn.kind === 'drawn') await savePages(drawn.pages, title);
     return null;
   };
@@ -43,7 +45,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps): readonly TakenFile[] =>
 
 /** Files to take away. */
 export const TakeAway = (props: TakeAwayProps) => (
-  <FileButtons files={filesOf(props)}>
+  <FileButtons files={filesOf(props, useChosenLayout())}>
     <PrintMoves part={props.part} fileName={props.order.file.name} />
   </FileButtons>
 );

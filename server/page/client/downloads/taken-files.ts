@@ -28,6 +28,16 @@ export const savePages = async (pages: readonly string[], title: string): Promis
   saveFile(new Blob([zipped], { type: ZIP }), fileNameOf(title, 'zip'));
 };
 
+/** The same, where they had to be asked for. @returns what went wrong, as a sentence; null where nothing did */
+export const saveFetchedPages = async (
+  answer: Answer<readonly string[]>,
+  title: string,
+): Promise<string | null> => {
+  if (!answer.ok) return answer.sentence;
+  await savePages(answer.value, title);
+  return null;
+};
+
 /** Saves a table of comma-separated values. */
 export const saveTable = (table: string, title: string): void =>
   // The mark at the start tells spreadsheets that the text is UTF-8.

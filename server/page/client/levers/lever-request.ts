@@ -40,7 +40,10 @@ const orderForm = ({ file, choices, decisions }: Order): FormData =>
   formOf(file, { ...optionsOf(choices, 'lever'), ...decisionsFor('lever', decisions) });
 
 /** The plan of the levers with its pages. */
-export const fetchLevers = async (order: Order, signal: AbortSignal): Promise<Answer<LeverAnnotateReport>> =>
+export const fetchLevers = async (
+  order: Order,
+  signal: AbortSignal | null,
+): Promise<Answer<LeverAnnotateReport>> =>
   readReport(await askService('v1/annotate', orderForm(order), 'application/json', signal), isLeverReport);
 
 /** How the part goes on both harps. */

@@ -2,11 +2,19 @@ import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
-import { ANY_SOURCE, PDF, saveAnswer, savePages, saveTable } from '../downloads/taken-files.ts';
+import {
+  ANY_SOURCE,
+  PDF,
+  saveAnswer,
+  saveFetchedPages,
+  savePages,
+  saveTable,
+} from '../downloads/taken-files.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
+import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { tabulateLeverMoves } from './lever-moves-table.ts';
-import { fetchLeverFile } from './lever-request.ts';
+import { fetchLeverFile, fetchLevers } from './lever-request.ts';
 
 interface LeverTakeAwayProps {
   readonly order: Order;
@@ -16,11 +24,18 @@ interface LeverTakeAwayProps {
   readonly stale: boolean;
 }
 
-const filesOf = ({ order, part, report, stale }: LeverTakeAwayProps): readonly TakenFile[] => {
+const filesOf = (
+  { order, part, report, stale }: LeverTakeAwayProps,
+  { isLarge }: ScreenLayout,
+): readonly TakenFile[] => {
   const words = STRINGS.take;
   const title = report.title || part.partName;
   const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(order, accept), title);
-  const savePagesOf = async (): Promise<null> => {
+  const savePagesOf = async (): Promise<string | null> => {
+    if (isLarge) {
+      const answer = await fetchLevers(order, null);
+      return saveFetchedPages(answer.ok ? { ok: true, value: answer.value.pages } : answer, title);
+    }
     await savePages(report.pages, title);
     return null;
   };
@@ -37,4 +52,6 @@ const filesOf = ({ order, part, report, stale }: LeverTakeAwayProps): readonly T
 };
 
 /** Files of a part for the lever harp to take away. */
-export const LeverTakeAway = (props: LeverTakeAwayProps) => <FileButtons files={filesOf(props)} />;
+export const LeverTakeAway = (props: LeverTakeAwayProps) => (
+  <FileButtons files={filesOf(props, useChosenLayout())} />
+);

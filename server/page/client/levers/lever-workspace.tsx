@@ -13,6 +13,7 @@ import { recallHistory } from '../memory/session-history.ts';
 import type { Choices } from '../options/choices.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
 import { PageTrouble } from '../score/page-trouble.tsx';
+import { choicesOnScreen, ScreenLayoutProvider, useScreenLayout } from '../score/screen-layout.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { LeverViews } from './lever-views.tsx';
 import { type Levers, useLevers } from './planned-levers.ts';
@@ -70,43 +71,47 @@ export const LeverWorkspace = ({ file, opened, picker, dropping }: LeverWorkspac
   const decisions = history.present;
   const actions = useMemo(() => createDecisionActions(part, decisions, act), [part, decisions]);
   const order = useMemo(() => ({ file, choices, decisions }), [file, choices, decisions]);
-  const { levers, askAgain } = useLevers(order);
+  const layout = useScreenLayout();
+  const onScreen = useMemo(() => ({ ...order, choices: choicesOnScreen(choices, layout) }), [order, layout]);
+  const { levers, askAgain } = useLevers(onScreen);
   const { report, state, refusals } = levers;
   const trouble = (
     <PageTrouble sentence={typeof state === 'string' ? null : state.trouble} onAgain={askAgain} />
   );
   return (
-    <div class={dropping ? 'workspace levers dropping' : 'workspace levers'}>
-      <header>
-        {report === null ? (
-          <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
-        ) : (
-          <Heading file={file} report={report} />
+    <ScreenLayoutProvider value={layout}>
+      <div class={dropping ? 'workspace levers dropping' : 'workspace levers'}>
+        <header>
+          {report === null ? (
+            <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
+          ) : (
+            <Heading file={file} report={report} />
+          )}
+          <HistoryBar
+            history={history}
+            refusals={state === 'ready' ? refusals : []}
+            kept={kept}
+            progress={progressOf(levers)}
+            act={act}
+          >
+            {picker}
+          </HistoryBar>
+          {before === null && <RestoredLine opened={opened} actions={actions} />}
+        </header>
+        {report === null && trouble}
+        {report !== null && (
+          <LeverViews
+            order={order}
+            part={part}
+            lost={lost}
+            report={report}
+            actions={actions}
+            stale={state !== 'ready'}
+            trouble={trouble}
+            onChoose={setChoices}
+          />
         )}
-        <HistoryBar
-          history={history}
-          refusals={state === 'ready' ? refusals : []}
-          kept={kept}
-          progress={progressOf(levers)}
-          act={act}
-        >
-          {picker}
-        </HistoryBar>
-        {before === null && <RestoredLine opened={opened} actions={actions} />}
-      </header>
-      {report === null && trouble}
-      {report !== null && (
-        <LeverViews
-          order={order}
-          part={part}
-          lost={lost}
-          report={report}
-          actions={actions}
-          stale={state !== 'ready'}
-          trouble={trouble}
-          onChoose={setChoices}
-        />
-      )}
-    </div>
+      </div>
+    </ScreenLayoutProvider>
   );
 };

@@ -1,6 +1,7 @@
-import { useEffect, useReducer, useRef } from 'preact/hooks';
+import { useReducer, useRef } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
+import { useSignOfUse } from '../controls/sign-of-use.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { recallChoices } from '../memory/remembered-choices.ts';
@@ -64,8 +65,6 @@ export interface ScoreOpener {
   readonly replan: EngineClient['replan'];
 }
 
-const SIGNS_OF_USE = ['pointermove', 'pointerdown', 'keydown', 'dragenter'] as const;
-
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
   const [stage, step] = useReducer(take, { kind: 'none' });
@@ -80,18 +79,7 @@ export const useScoreOpener = (): ScoreOpener => {
     });
     return engine.current;
   };
-  // Loaded while the user still looks for a file, but not for someone who only reads the page.
-  useEffect(() => {
-    const prepare = (): void => {
-      engineReady();
-      forget();
-    };
-    const forget = (): void => {
-      for (const sign of SIGNS_OF_USE) removeEventListener(sign, prepare);
-    };
-    for (const sign of SIGNS_OF_USE) addEventListener(sign, prepare, { passive: true });
-    return forget;
-  }, []);
+  useSignOfUse(() => void engineReady());
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;

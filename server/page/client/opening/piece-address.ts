@@ -8,7 +8,9 @@ import type { ScoreOpener, ScoreStage } from './opened-score.ts';
 
 const keyInAddress = (): string => decodeURIComponent(location.hash.slice(1));
 
+/** The piece that is open, or the tune book. */
 const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title: string } | null => {
+  if (stage.kind === 'tunes') return { file: stage.file, title: '' };
   return stage.kind === 'open' || stage.kind === 'open-levers'
     ? { file: stage.file, title: stage.opened.part.titles.title }
     : null;

@@ -40,6 +40,8 @@ export interface OpenedPart {
   readonly decisions: Decisions;
   /** Where the decisions came from: the browser kept them, the file held them, or there are none yet. */
   readonly origin: ChosenDecisions['origin'];
+  /** All tunes of the book that the piece is from; empty for other files. */
+  readonly tunes: readonly TuneSummary[];
 }
 
 /** A part for the lever harp that was read. */

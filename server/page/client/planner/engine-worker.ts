@@ -4,8 +4,10 @@ import {
   HARPS,
   type HarpName,
   type HarpProfile,
+  listTunes,
   openScoreFile,
   problemMessage,
+  type TuneSummary,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
 import { withoutLost } from '../decisions/decision-edits.ts';
@@ -24,6 +26,12 @@ const post = (report: EngineReport): void => postMessage(report);
 
 const nameOf = (profile: HarpProfile): HarpName =>
   (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
+
+/** The tunes of the book that a tune was chosen from. */
+const tunesAround = (bytes: Uint8Array, tune: string | null): readonly TuneSummary[] => {
+  const listed = tune === null ? null : listTunes(bytes);
+  return listed?.ok === true ? (listed.value ?? []) : [];
+};
 
 const open = async ({
   request,
@@ -64,12 +72,13 @@ const open = async ({
   const score = withoutOwnMarkings(read.value);
   const harp = instrument ?? nameOf(chooseProfile(score).profile);
   const profile: HarpProfile = HARPS[harp];
+  const tunes = tunesAround(bytes, tune);
   const { origin, decisions, placed, remarks } = chooseDecisions(score, kept, true);
   if (profile.kind === 'lever') {
     const { unplaced } = placed;
     const lost = unplaced.map(({ sentence }) => sentence);
     const inForce = withoutLost(decisions, unplaced);
-    const opened = { part: readPart(score, []), harp, decisions: inForce, origin, lost };
+    const opened = { part: readPart(score, []), harp, decisions: inForce, origin, tunes, lost };
     post({ request, kind: 'opened-levers', opened });
     return;
   }
@@ -79,7 +88,7 @@ const open = async ({
   post({
     request,
     kind: 'opened',
-    opened: { part: readPart(score, remarks), planning, harp, decisions, origin },
+    opened: { part: readPart(score, remarks), planning, harp, decisions, origin, tunes },
   });
 };
 

@@ -241,6 +241,8 @@ export const ListenPanel = (props: ListenPanelProps) => {
   const [volume, setVolume] = useState(80);
   const [countedIn, setCountedIn] = useState(false);
   const { player } = session;
+  // On a small screen the score keeps its room until more is asked for.
+  const [isWide] = useState(() => matchMedia('(min-width: 1000px)').matches);
   const toggle = useCallback(() => session.toggle(countedIn), [countedIn]);
   useEffect(() => session.setVolume(volume / 100), [volume]);
   useSpaceBar(toggle);
@@ -267,29 +269,34 @@ export const ListenPanel = (props: ListenPanelProps) => {
           value={Math.round(shown.tempo * 100)}
           onValue={(percent) => player.setTempo(percent / 100)}
         />
-        <Slider
-          label={words.volume}
-          shown={words.percent(volume)}
-          min={0}
-          max={100}
-          step={5}
-          value={volume}
-          onValue={setVolume}
-        />
-        <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
-        <HeardChoices
-          session={session}
-          actions={props.actions}
-          countedIn={countedIn}
-          onCountedIn={setCountedIn}
-        />
+        <details class="more" open={isWide}>
+          <summary>{words.more}</summary>
+          <Slider
+            label={words.volume}
+            shown={words.percent(volume)}
+            min={0}
+            max={100}
+            step={5}
+            value={volume}
+            onValue={setVolume}
+          />
+          <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
+          <HeardChoices
+            session={session}
+            actions={props.actions}
+            countedIn={countedIn}
+            onCountedIn={setCountedIn}
+          />
+          <div class="buttons">
+            <Spoken shown={shown} label={props.say} />
+          </div>
+          <p class="aside">{words.keys}</p>
+        </details>
         <div class="buttons">
-          <Spoken shown={shown} label={props.say} />
           <button type="button" onClick={props.onClose}>
             {words.close}
           </button>
         </div>
-        <p class="aside">{words.keys}</p>
       </div>
     </div>
   );

@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
+import { scrollBehaviour } from '../controls/scrolling.ts';
 
 const words = STRINGS.listen;
 
@@ -23,6 +24,12 @@ export interface ListenSectionProps<P> {
   readonly player: P;
 }
 
+/** Where the player stands below the score, at the foot of the window, the score comes into sight above it. */
+const showScore = (section: HTMLElement | null): void => {
+  if (section === null || getComputedStyle(section).position !== 'fixed') return;
+  section.closest('.workspace')?.querySelector('.pages')?.scrollIntoView({ behavior: scrollBehaviour() });
+};
+
 /** Hear the part and watch the harp. */
 export const ListenSection = <P extends object>({ label, load, player }: ListenSectionProps<P>) => {
   const [stage, setStage] = useState<Stage<P>>({ kind: 'closed' });
@@ -41,8 +48,10 @@ export const ListenSection = <P extends object>({ label, load, player }: ListenS
   // The button that had the focus is gone: its successor takes it.
   useEffect(() => {
     const isOpen = stage.kind === 'open';
-    if (isOpen) section.current?.querySelector<HTMLElement>('button.main')?.focus({ preventScroll: true });
-    else if (wasOpen.current) opener.current?.focus();
+    if (isOpen) {
+      section.current?.querySelector<HTMLElement>('button.main')?.focus({ preventScroll: true });
+      showScore(section.current);
+    } else if (wasOpen.current) opener.current?.focus();
     wasOpen.current = isOpen;
   }, [stage.kind]);
   return (

@@ -101,7 +101,10 @@ export const askService = async (
 };
 
 /** The annotated pages, each an SVG document: one layout on the server for all of them. */
-export const fetchPages = async (order: Order, signal: AbortSignal): Promise<Answer<readonly string[]>> => {
+export const fetchPages = async (
+  order: Order,
+  signal: AbortSignal | null = null,
+): Promise<Answer<readonly string[]>> => {
   const answer = await annotate(order, 'application/json', signal);
   if (!answer.ok) return answer;
   const { pages } = (await answer.value.json()) as { pages?: unknown };

@@ -1,0 +1,49 @@
+import type { TunesReport } from '../../../api/answers/tune-table.ts';
+import { STRINGS } from '../../strings.ts';
+import { type Answer, askService, type ScoreFile } from '../service/annotate-request.ts';
+import { type BookState, type BookTable, linesOfBook } from './book-memory.ts';
+
+/** How far other keys are looked for, in semitones: within it a tune stays singable. */
+const MOST_SEMITONES = 5;
+
+export type TableWish = Pick<BookTable, 'harp' | 'betterKeys'>;
+
+const formOf = (file: ScoreFile, { harp, betterKeys }: TableWish, options: object): FormData => {
+  const form = new FormData();
+  const wish = { instrument: harp, ...(betterKeys ? { maxSemitones: MOST_SEMITONES } : {}), ...options };
+  form.append('options', JSON.stringify(wish));
+  form.append('score', new Blob([file.bytes]), file.name);
+  return form;
+};
+
+const isTable = (found: unknown): found is TunesReport =>
+  typeof found === 'object' && found !== null && Array.isArray(Reflect.get(found, 'tunes'));
+
+/** What each tune of the book asks of a lever harp. */
+export const fetchTable = async (
+  file: ScoreFile,
+  wish: TableWish,
+  signal: AbortSignal,
+): Promise<Answer<Omit<BookTable, keyof TableWish>>> => {
+  const answer = await askService('v1/tunes', formOf(file, wish, {}), 'application/json', signal);
+  if (!answer.ok) return answer;
+  const found: unknown = await answer.value.json();
+  return isTable(found)
+    ? { ok: true, value: { tunes: found.tunes, failures: found.failures } }
+    : { ok: false, sentence: STRINGS.score.failed, status: answer.value.status };
+};
+
+/** The table as it is shown, as a file of a media type. */
+export const fetchTableFile = async (
+  file: ScoreFile,
+  wish: TableWish,
+  state: BookState,
+  type: string,
+): Promise<Answer<Blob>> => {
+  const shown = state.table === null ? [] : linesOfBook(state.table, state);
+  const only = state.find.trim() === '' ? {} : { only: shown.map(({ number }) => number).join(',') };
+  const { mostChanges, ...filter } = state.filter;
+  const options = { sort: state.sort, ...filter, ...(mostChanges === null ? {} : { mostChanges }), ...only };
+  const answer = await askService('v1/tunes', formOf(file, wish, options), type, null);
+  return answer.ok ? { ok: true, value: await answer.value.blob() } : answer;
+};

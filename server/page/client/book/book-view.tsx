@@ -1,0 +1,93 @@
+import { useEffect, useMemo, useRef } from 'preact/hooks';
+import type { HarpName, TuneSummary } from '../../../../engine/index.ts';
+import { STRINGS } from '../../strings.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
+import { type BookState, findTunes, linesOfBook, useBook } from './book-memory.ts';
+import { keyOfBook } from './book-steps.tsx';
+import { TableRequest } from './table-request.tsx';
+import { TableFilters, TuneTable } from './tune-table.tsx';
+
+const words = STRINGS.tunes;
+
+/** The tune that was opened last takes the focus, or the heading. */
+const useLastTune = ({ last }: BookState) => {
+  const section = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const buttons = [...section.current!.querySelectorAll<HTMLElement>('button[data-tune]')];
+    const button = buttons.find(({ dataset }) => dataset.tune === last);
+    button?.scrollIntoView({ block: 'center' });
+    (button ?? section.current!.querySelector('h2'))?.focus({ preventScroll: true });
+  }, []);
+  return section;
+};
+
+const TuneList = ({
+  tunes,
+  onChoose,
+}: {
+  readonly tunes: readonly TuneSummary[];
+  readonly onChoose: (tune: string) => void;
+}) => (
+  <ul>
+    {tunes.map(({ number, title }) => (
+      <li key={number}>
+        <button type="button" data-tune={number} onClick={() => onChoose(number)}>
+          {words.option(number, title)}
+        </button>
+      </li>
+    ))}
+  </ul>
+);
+
+export interface BookViewProps {
+  readonly file: ScoreFile;
+  readonly tunes: readonly TuneSummary[];
+  readonly onOpen: (file: ScoreFile) => void;
+}
+
+/** The tunes of a book: as a list to choose from, or as a table of what each asks of a lever harp. */
+export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
+  const key = useMemo(() => keyOfBook(file), [file.bytes]);
+  const [state, change] = useBook(key);
+  const section = useLastTune(state);
+  const { table, find } = state;
+  const choose = (tune: string, instrument: HarpName | undefined): void => {
+    change({ last: tune });
+    onOpen({ ...file, tune, ...(instrument === undefined ? {} : { instrument }) });
+  };
+  const shown = table === null ? findTunes(tunes, state) : linesOfBook(table, state);
+  return (
+    <section ref={section} class="parts book">
+      <h2 tabIndex={-1}>{words.heading}</h2>
+      <p>{words.intro(file.name, tunes.length)}</p>
+      <p class="find">
+        <label>
+          <span>{words.find}</span>{' '}
+          <input
+            type="search"
+            value={find}
+            onInput={({ currentTarget }) => change({ find: currentTarget.value })}
+          />
+        </label>{' '}
+        <span role="status">
+          {shown.length === tunes.length ? '' : words.shown(shown.length, tunes.length)}
+        </span>
+      </p>
+      <TableRequest file={file} state={state} onTable={(asked) => change({ table: asked })} />
+      {table === null ? (
+        <TuneList tunes={shown} onChoose={(tune) => choose(tune, undefined)} />
+      ) : (
+        <>
+          <TableFilters filter={state.filter} onFilter={(filter) => change({ filter })} />
+          <TuneTable
+            lines={linesOfBook(table, state)}
+            betterKeys={table.betterKeys}
+            sort={state.sort}
+            onSort={(sort) => change({ sort })}
+            onChoose={(tune) => choose(tune, table.harp)}
+          />
+        </>
+      )}
+    </section>
+  );
+};

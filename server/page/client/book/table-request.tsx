@@ -1,0 +1,104 @@
+import { useEffect, useState } from 'preact/hooks';
+import { HARP_NAMES, HARPS, type HarpName } from '../../../../engine/index.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { STRINGS } from '../../strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import { fileNameOf, saveFile } from '../downloads/save-file.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
+import type { BookState, BookTable } from './book-memory.ts';
+import { fetchTable, fetchTableFile, type TableWish } from './book-request.ts';
+
+const words = LEVER_STRINGS.book;
+
+const LEVER_HARPS = HARP_NAMES.filter((name) => HARPS[name].kind === 'lever');
+
+const FILES = [
+  { what: words.csv, type: 'text/csv', ending: 'csv' },
+  { what: words.pdf, type: 'application/pdf', ending: 'pdf' },
+] as const;
+
+/** Asks for the table of a book, for a lever harp that is chosen, and saves it as a file. */
+export const TableRequest = ({
+  file,
+  state,
+  onTable,
+}: {
+  readonly file: ScoreFile;
+  readonly state: BookState;
+  readonly onTable: (table: BookTable | null) => void;
+}) => {
+  const named = LEVER_HARPS.find((name) => name === (state.table?.harp ?? file.instrument));
+  const [harp, setHarp] = useState<HarpName>(named ?? LEVER_HARPS[0]!);
+  const [betterKeys, setBetterKeys] = useState(state.table?.betterKeys ?? false);
+  const [asking, setAsking] = useState<TableWish | null>(null);
+  const [told, setTold] = useState('');
+  useEffect(() => {
+    if (asking === null) return;
+    const leaving = new AbortController();
+    setTold(words.asking);
+    void fetchTable(file, asking, leaving.signal).then(
+      (answer) => {
+        setAsking(null);
+        setTold(answer.ok ? '' : answer.sentence);
+        if (answer.ok) onTable({ ...answer.value, ...asking });
+      },
+      (error: unknown) => {
+        if (!leaving.signal.aborted) throw error;
+      },
+    );
+    return () => leaving.abort();
+  }, [asking]);
+  const save = async ({ what, type, ending }: (typeof FILES)[number]): Promise<void> => {
+    setTold(STRINGS.take.preparing(what));
+    const answer = await fetchTableFile(file, { harp, betterKeys }, state, type);
+    if (answer.ok) saveFile(answer.value, fileNameOf(file.name.replace(/\.[^.]*$/u, ''), ending));
+    setTold(answer.ok ? STRINGS.take.done(what) : STRINGS.take.failed(what, answer.sentence));
+  };
+  return (
+    <div class="table-request">
+      <label class="instrument">
+        <span>{LEVER_STRINGS.harp.label}</span>{' '}
+        <select
+          name="table-harp"
+          value={harp}
+          onChange={({ currentTarget }) => setHarp(currentTarget.value as HarpName)}
+        >
+          {LEVER_HARPS.map((name) => (
+            <option key={name} value={name}>
+              {LEVER_STRINGS.harp.name(name)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <input
+          type="checkbox"
+          checked={betterKeys}
+          onChange={({ currentTarget }) => setBetterKeys(currentTarget.checked)}
+        />{' '}
+        <span>{words.betterKeys}</span>
+      </label>
+      <StepButton atEnd={asking !== null} onClick={() => setAsking({ harp, betterKeys })}>
+        {state.table === null ? words.ask : words.askAgain}
+      </StepButton>
+      {state.table !== null && (
+        <>
+          {FILES.map((each) => (
+            <button key={each.ending} type="button" onClick={() => void save(each)}>
+              {each.what}
+            </button>
+          ))}
+          <button type="button" onClick={() => onTable(null)}>
+            {words.list}
+          </button>
+        </>
+      )}
+      <p role="status">{told}</p>
+      {(state.table?.failures ?? []).map((sentence) => (
+        <p key={sentence} class="stop">
+          {sentence}
+        </p>
+      ))}
+    </div>
+  );
+};

@@ -1,0 +1,123 @@
+import { capitalize, cellsOfTune, TUNE_COLUMNS, type TuneSort } from '../../../../engine/index.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { STRINGS } from '../../strings.ts';
+import type { BookState, BookTable } from './book-memory.ts';
+
+const words = LEVER_STRINGS.book;
+
+/** What the table leaves out. */
+export const TableFilters = ({
+  filter,
+  onFilter,
+}: {
+  readonly filter: BookState['filter'];
+  readonly onFilter: (filter: BookState['filter']) => void;
+}) => {
+  const box = (name: 'playable' | 'asTuned') => (
+    <label>
+      <input
+        type="checkbox"
+        checked={filter[name]}
+        onChange={({ currentTarget }) => onFilter({ ...filter, [name]: currentTarget.checked })}
+      />{' '}
+      <span>{words.filter[name]}</span>
+    </label>
+  );
+  return (
+    <p class="filters">
+      {box('playable')}
+      {box('asTuned')}
+      <label>
+        <span>{words.filter.mostChanges}</span>{' '}
+        <input
+          type="number"
+          min="0"
+          max="9999"
+          value={filter.mostChanges ?? ''}
+          onInput={({ currentTarget: { value, validity } }) =>
+            onFilter({ ...filter, mostChanges: value === '' || !validity.valid ? null : Number(value) })
+          }
+        />
+      </label>
+    </p>
+  );
+};
+
+type Columns = typeof TUNE_COLUMNS;
+
+const Heads = ({
+  columns,
+  sort,
+  onSort,
+}: {
+  readonly columns: Columns;
+  readonly sort: TuneSort;
+  readonly onSort: (sort: TuneSort) => void;
+}) => (
+  <thead>
+    <tr>
+      {columns.map(({ name, sort: own }) => (
+        <th key={name} scope="col" {...(own === sort ? { 'aria-sort': 'ascending' as const } : {})}>
+          {own === null ? (
+            capitalize(name)
+          ) : (
+            <button type="button" class="plain" title={words.sortBy(name)} onClick={() => onSort(own)}>
+              {capitalize(name)}
+            </button>
+          )}
+        </th>
+      ))}
+    </tr>
+  </thead>
+);
+
+/** What each tune asks of the player; the column that it is sorted by is marked. */
+export const TuneTable = ({
+  lines,
+  betterKeys,
+  sort,
+  onSort,
+  onChoose,
+}: {
+  readonly lines: BookTable['tunes'];
+  /** Better keys were looked for. */
+  readonly betterKeys: boolean;
+  readonly sort: TuneSort;
+  readonly onSort: (sort: TuneSort) => void;
+  readonly onChoose: (tune: string) => void;
+}) => {
+  // Better keys have the last column.
+  const columns = betterKeys ? TUNE_COLUMNS : TUNE_COLUMNS.slice(0, -1);
+  return (
+    // A keyboard scrolls it.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard
+    <section class="table-pane" aria-label={words.table} tabIndex={0}>
+      <table>
+        <Heads columns={columns} sort={sort} onSort={onSort} />
+        <tbody>
+          {lines.map((line) => {
+            const [number, title, ...others] = cellsOfTune(line);
+            return (
+              <tr key={line.number} class={line.playable ? '' : 'stops'}>
+                <td>{number}</td>
+                <th scope="row">
+                  <button
+                    type="button"
+                    class="plain"
+                    data-tune={line.number}
+                    onClick={() => onChoose(line.number)}
+                  >
+                    {title || STRINGS.tunes.option(line.number, '')}
+                  </button>
+                </th>
+                {columns.slice(2).map(({ name }, column) => (
+                  <td key={name}>{others[column]}</td>
+                ))}
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+};

@@ -1,0 +1,38 @@
+import { createContext } from 'preact';
+import { useContext, useMemo, useState } from 'preact/hooks';
+import { type Choices, OWN } from '../options/choices.ts';
+
+/** How the score is laid out on the screen: on the paper that prints, or in short lines that a small screen shows large. */
+export interface ScreenLayout {
+  readonly isLarge: boolean;
+  readonly onLarge: (isLarge: boolean) => void;
+}
+
+const AS_PRINTED: ScreenLayout = { isLarge: false, onLarge: () => {} };
+
+const Layout = createContext(AS_PRINTED);
+
+/** Around everything that shows pages. */
+export const ScreenLayoutProvider = Layout.Provider;
+
+/** A telephone held upright. */
+const NARROW = '(max-width: 600px)';
+
+export const useScreenLayout = (): ScreenLayout => {
+  const [isLarge, onLarge] = useState(() => matchMedia(NARROW).matches);
+  return useMemo(() => ({ isLarge, onLarge }), [isLarge]);
+};
+
+export const useChosenLayout = (): ScreenLayout => useContext(Layout);
+
+/** In millimetres: a line of two bars or so; the page a little higher than a telephone's. */
+const LARGE: Choices = {
+  paper: OWN,
+  'paper.widthMm': '100',
+  'paper.heightMm': '200',
+  staffMm: '5',
+};
+
+/** What is asked for to be shown; what is downloaded stays as the user chose it. */
+export const choicesOnScreen = (choices: Choices, { isLarge }: ScreenLayout): Choices =>
+  isLarge ? { ...choices, ...LARGE } : choices;
