@@ -13,7 +13,7 @@ const lift = (inside: string) => {
     staffTop: 1000,
     unitsPerVu: 10,
   });
-  const shifts = [...svg.matchAll(/<g class="(mNum|tempo|dir|reh)/g)].map(
+  const shifts = [...svg.matchAll(/<g class="(mNum|tempo|dir|reh|tupletNum|hairpin|harm)/g)].map(
     ({ index }) => moved.get(index)?.dy ?? 0,
   );
   return { shifts, top };
@@ -46,6 +46,24 @@ describe('over a system', () => {
       lift(`<g class="multiRestNum"><path d="M0 850 L0 950"/></g>${text('tempo', 0, 900, 'Lento')}`)
         .shifts[0],
     ).toBeLessThan(-20);
+  });
+
+  it('the figure of a tuplet is moved off a note, away from its own', () => {
+    const sign = (y: number): string => `<g class="tupletNum"><path d="M0 ${y} L40 ${y + 40}"/></g>`;
+    const tuplet = (y: number): string =>
+      `<g class="tuplet">${sign(y)}<g class="notehead"><path d="M0 1100 L40 1120"/></g></g>`;
+    const other = '<g class="note"><path d="M0 1000 L40 1030"/></g>';
+    expect(lift(other + tuplet(1000)).shifts[0]).toBeLessThan(-30);
+    expect(lift(other.replaceAll('10', '12') + tuplet(1200)).shifts[0]).toBe(0);
+  });
+
+  it('a hairpin is moved off a beam', () => {
+    const beam = '<g class="beam"><path d="M0 1300 L400 1310"/></g>';
+    expect(lift(`${beam}<g class="hairpin"><path d="M0 1305 L400 1320"/></g>`).shifts[0]).toBeGreaterThan(5);
+  });
+
+  it('chord symbols come down to the staff, all of them together', () => {
+    expect(lift(text('harm', 0, 500, 'G') + text('harm', 300, 500, 'D')).shifts).toEqual([450, 450]);
   });
 
   it('what stands between the staves is not lifted', () => {
