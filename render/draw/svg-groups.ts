@@ -73,4 +73,4 @@ const textLayer = ({ box: { widthVu, heightVu }, text }: Drawing): string => {
 const groundRect = (size: BoxSize | null): string =>
   size === null
     ? ''
-    : `<rect x="${PADDING_VU / 2}" y="${PADDING_VU}" width="${roundUnits(size.widthVu - PADDING_VU)}" height="${roundUnits(size.heightVu - 2 * PADDING_VU)}" fill="#fff"/>`;
+    : `<rect x="${PADDING_VU}" y="${PADDING_VU}" width="${roundUnits(size.widthVu - 2 * PADDING_VU)}" height="${roundUnits(size.heightVu - 2 * PADDING_VU)}" fill="#fff"/>`;
