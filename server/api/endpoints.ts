@@ -10,6 +10,7 @@ import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
 import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
 import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
+import { settingAtBarOptions, settingOptions, settingReport } from './answers/settings.ts';
 import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
@@ -120,6 +121,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         content: {
           'application/pdf': 'bytes',
           'image/svg+xml': 'text',
+          'image/png': 'bytes',
           'application/json': anyAnnotateReport,
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
@@ -129,7 +131,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         headers: {
           'Content-Disposition': 'A file name made from the title of the score.',
           'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
-          Link: 'For one page as SVG: the first, previous, next and last page.',
+          Link: 'For one page as SVG or PNG: the first, previous, next and last page.',
         },
       },
       KNOWN,
@@ -276,6 +278,31 @@ export const ENDPOINTS: readonly Endpoint[] = [
     guarded: true,
   },
   {
+    id: 'setting',
+    method: 'get',
+    path: '/v1/settings',
+    summary: 'See what a setting of the pedals holds',
+    description:
+      'The scales, chords and doubled strings of a setting, and what each single move of a pedal adds and takes. With the option to, the shortest way to another setting; with the option sound, the nearest settings for a sound.',
+    options: settingOptions,
+    upload: null,
+    answers: [json(settingReport, 'What the setting holds.'), KNOWN],
+    problems: ['not-acceptable', ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'setting-at-bar',
+    method: 'post',
+    path: '/v1/settings',
+    summary: 'See what the pedals hold at a bar of a score',
+    description: `The same of the setting with which the first notes of a bar are played, by the plan of the score. ${ONE_SCORE}`,
+    options: settingAtBarOptions,
+    upload: SCORE_TYPES,
+    answers: [json(settingReport, 'What the setting holds.'), KNOWN],
+    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
     id: 'handout',
     method: 'get',
     path: '/v1/handouts/{name}',
@@ -317,7 +344,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     path: '/v1/jobs',
     summary: 'Start a job',
     description:
-      'Send a score, or a ZIP archive of scores, and fetch the results later. Follow the progress at the events address. The job says how long its results are kept.',
+      'Send a score, a tune book or a ZIP archive of either, and fetch the results later. Every tune of a book is a score of its own, unless the option tune names one. Follow the progress at the events address. The job says how long its results are kept.',
     options: jobOptions,
     upload: JOB_TYPES,
     answers: [json(jobReport, 'The job has been accepted; its address is in Location.', 202)],

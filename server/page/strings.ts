@@ -48,6 +48,11 @@ export const STRINGS = {
     afterPicture:
       'The same three bars with a diagram of the pedal setting before the first note, and the changes F sharp and B natural under the notes that need them.',
   },
+  settings: {
+    heading: 'Settings and sounds',
+    open: 'Explore a setting',
+  },
+  viewFailed: 'This could not be loaded. Try again.',
   recent: {
     heading: 'Recent pieces',
     where: 'Kept only in this browser, with your decisions.',
@@ -333,7 +338,6 @@ export const STRINGS = {
   listen: {
     heading: 'Playback',
     open: 'Listen to the part and watch the pedals',
-    failed: 'The player could not be loaded. Try again.',
     play: 'Play',
     pause: 'Pause',
     stop: 'Back to the start',
@@ -393,6 +397,8 @@ export const STRINGS = {
     pdf: 'PDF',
     study: 'Study edition',
     studyName: (title: string) => `${title} study edition`,
+    card: (kind: string) => `Summary card (${kind})`,
+    cardName: (title: string) => `${title} card`,
     svg: 'Pages as SVG',
     csv: 'Table of moves (CSV)',
     print: 'List of moves to print',

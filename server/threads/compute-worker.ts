@@ -1,10 +1,11 @@
-import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
+import { type ArchiveEntry, listTunes, unpackEntry, unpackScore } from '../../engine/index.ts';
 import { replyHandout, replyJson, replySourceFile } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
 import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
 import { computeDivision } from './tasks/divide-score.ts';
+import { exploreSetting, exploreSettingAtBar } from './tasks/explore-setting.ts';
 import { findFixes } from './tasks/find-fixes.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { tableOfTunes } from './tasks/table-of-tunes.ts';
@@ -22,6 +23,11 @@ const replyProof = (computed: Outcome<Proofread>): Outcome<Reply> => {
 const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   const unpacked = unpackEntry(bytes, entry);
   return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
+};
+
+const listBook = (bytes: Uint8Array): Outcome<Reply> => {
+  const listed = listTunes(bytes);
+  return listed.ok ? { ok: true, value: replyJson(listed.value ?? []) } : listed;
 };
 
 const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
@@ -42,6 +48,10 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return tableOfTunes(job, clock);
     case 'fixes':
       return asJson(await findFixes(job, job.choice, clock));
+    case 'setting-at-bar':
+      return asJson(await exploreSettingAtBar(job, job.choice, clock));
+    case 'setting':
+      return asJson(exploreSetting(job.choice));
     case 'divide':
       return asJson(await computeDivision(job, job.choice, clock));
     case 'glissandi':
@@ -50,6 +60,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return drawOne(job, clock);
     case 'unpack-score':
       return unpackWhole(job.bytes);
+    case 'list-tunes':
+      return listBook(job.bytes);
     case 'unpack':
       return unpack(job.bytes, job.entry);
   }

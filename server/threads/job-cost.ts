@@ -60,6 +60,7 @@ export const planningCost = (bytes: Uint8Array): number => {
 export const computingCost = (job: ComputeJob): number => {
   switch (job.kind) {
     case 'glissandi':
+    case 'setting':
       return 0;
     case 'handout':
       return DRAWING_HANDOUT;
@@ -67,9 +68,12 @@ export const computingCost = (job: ComputeJob): number => {
       return unpackedBytes(job.bytes) / 100_000;
     case 'unpack':
       return job.entry.inflatedBytes / 100_000;
+    case 'list-tunes':
+      return job.bytes.length / 100_000;
     case 'proof':
       return planningCost(job.bytes);
     case 'plan':
+    case 'setting-at-bar':
       return planningCost(job.bytes) * (job.choice.spelling === 'suggest' ? SUGGESTING : 1);
     case 'tunes':
       return planningCost(job.bytes) * (job.choice.maxSemitones === undefined ? 4 : 20);

@@ -4,6 +4,7 @@ import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { DivideChoice } from '../api/answers/division.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
+import type { SettingAtBarChoice, SettingChoice } from '../api/answers/settings.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
 import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
@@ -25,7 +26,8 @@ export interface ReplyAddress {
 /** The form in which an annotated score is wanted. */
 export type ReplyFormat =
   | { readonly kind: 'pdf' }
-  | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
+  /** One page as a drawing, or painted. */
+  | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
@@ -56,6 +58,8 @@ export type ComputeJob =
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
   | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
+  | (ScoreFile & { readonly kind: 'setting-at-bar'; readonly choice: SettingAtBarChoice })
+  | { readonly kind: 'setting'; readonly choice: SettingChoice }
   | (ScoreFile & { readonly kind: 'divide'; readonly choice: DivideChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */
@@ -68,6 +72,8 @@ export type ComputeJob =
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
+  /** The tunes of a tune book, as JSON; an empty list for any other file. */
+  | { readonly kind: 'list-tunes'; readonly bytes: Uint8Array }
   /** One score out of an archive: `bytes` is the stretch that holds it. */
   | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly entry: ArchiveEntry };
 

@@ -17,10 +17,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       -o, --output FILE   what to write, by its ending:
                             .pdf    the part (without -o, beside the input file)
                             .svg    drawings; several pages become FILE-1.svg, FILE-2.svg ...
+                            .png    the same, painted
                             .json   a report: the opening setting, every move with its reasons, the findings
                             .musicxml, .mxl, .mei   your own file with the markings in it
       --out-dir DIR       the folder for the results of several files
-      --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
+      --to KIND           with --out-dir: pdf (if not given), svg, png, json, musicxml, mxl or mei
 
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
@@ -50,6 +51,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
+
+  tringle setting "D C# Bb | E F# G Ab" [--to SETTING] [--sound SOUND] [--foot-rest-seconds N] [--json]
+  tringle setting FILE --bar N [--to SETTING] [--sound SOUND] [--json] [options of plan]
+      tells the scales, chords and doubled strings of a pedal setting, or of the one at a bar of a score, and what each
+      single move adds and takes; with --to the shortest way to another, with --sound the nearest for a sound
 
   tringle handout NAME [-o FILE] ${nameFlags(handoutLook)}
       writes a wall chart as .pdf (NAME.pdf without -o) or .svg. The names:
