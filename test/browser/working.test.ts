@@ -220,12 +220,13 @@ describePage('deciding', (open) => {
     await expect
       .poll(async () => (await lastOrder(page))?.cueParts)
       .toEqual([{ barIndex: 3, beat: '1', part: 'P3' }]);
-    await expect.poll(() => page.locator('.paper').first().textContent()).toContain('Oboe');
+    const name = page.locator('.paper g.dir', { hasText: 'Oboe' });
+    await name.first().waitFor();
     await form.getByRole('button', { name: 'No cue here' }).click();
     await expect
       .poll(async () => (await lastOrder(page))?.cueParts)
       .toEqual([{ barIndex: 3, beat: '1', part: null }]);
-    await expect.poll(() => page.locator('.paper').first().textContent()).not.toContain('Oboe');
+    await name.first().waitFor({ state: 'detached' });
     await page.context().close();
   });
 
