@@ -342,6 +342,13 @@ export const STRINGS = {
       print: 'Print',
       drop: 'Do not print',
       wrongOrder: 'The end must come after the start.',
+      cue: 'Cue after a rest',
+      entry: 'Entry',
+      entryAt: (bar: string, rest: number) =>
+        `bar ${bar}, after ${rest === 1 ? 'a bar' : `${rest} bars`} of rest`,
+      cuedPart: 'Part to cue',
+      showCue: 'Show this part',
+      noCue: 'No cue here',
     },
     bars: (from: string, to: string) => capitalize(nameBars(from, to)),
     forbidBars: 'No moves here',
