@@ -24,6 +24,8 @@ export interface Order {
   readonly edition?: 'study';
   /** Whether all harps of the score are wanted, in one archive. */
   readonly allHarps?: true;
+  /** Whether the part is to be divided, and both players' parts are wanted, in one archive. */
+  readonly forTwo?: true;
 }
 
 export type Answer<T> =
@@ -49,8 +51,12 @@ export const decisionsFor = (
 });
 
 /** All options go into the form: what the user decided has no place in an address. */
-const formOf = ({ file, choices, decisions, edition, allHarps }: Order): FormData => {
-  const bound = { ...(edition === undefined ? {} : { edition }), ...(allHarps === true ? { allHarps } : {}) };
+const formOf = ({ file, choices, decisions, edition, allHarps, forTwo }: Order): FormData => {
+  const bound = {
+    ...(edition === undefined ? {} : { edition }),
+    ...(allHarps === true ? { allHarps } : {}),
+    ...(forTwo === true ? { divide: 'balanced', player: 'all' } : {}),
+  };
   const form = new FormData();
   form.append(
     'options',
