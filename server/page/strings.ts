@@ -418,6 +418,8 @@ export const STRINGS = {
     pdf: 'PDF',
     study: 'Study edition',
     studyName: (title: string) => `${title} study edition`,
+    card: (kind: string) => `Summary card (${kind})`,
+    cardName: (title: string) => `${title} card`,
     svg: 'Pages as SVG',
     csv: 'Table of moves (CSV)',
     print: 'List of moves to print',

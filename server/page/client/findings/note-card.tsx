@@ -1,4 +1,4 @@
-import { formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
+import { callNotes, formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
@@ -82,7 +82,7 @@ export const NoteActions = ({ part, actions, note }: Omit<NoteCardProps, 'onGo'>
     <div class="actions">
       <div class="buttons">
         {others.map((to) =>
-          act(to, STRINGS.decisions.playAs(notes.pitch, to), () =>
+          act(to, STRINGS.decisions.playAs(callNotes(notes), to), () =>
             actions.decide({ kind: 'respell', notes: { ...notes, to } }),
           ),
         )}

@@ -3,6 +3,7 @@ import { optionsOf } from '../options/choices.ts';
 import {
   type Answer,
   askService,
+  bindingOf,
   decisionsFor,
   type FetchedFile,
   type Order,
@@ -12,8 +13,12 @@ import { formOf, readReport } from '../service/report-request.ts';
 const isLeverReport = (found: unknown): found is LeverAnnotateReport =>
   typeof found === 'object' && found !== null && Reflect.get(found, 'harp') === 'lever';
 
-const orderForm = ({ file, choices, decisions }: Order): FormData =>
-  formOf(file, { ...optionsOf(choices, 'lever'), ...decisionsFor('lever', decisions) });
+const orderForm = (order: Order): FormData =>
+  formOf(order.file, {
+    ...optionsOf(order.choices, 'lever'),
+    ...bindingOf(order),
+    ...decisionsFor('lever', order.decisions),
+  });
 
 /** The plan of the levers with its pages. */
 export const fetchLevers = async (
