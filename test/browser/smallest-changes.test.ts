@@ -22,7 +22,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
     const attempt = first.getByRole('button', { name: 'Try it' });
     await attempt.focus();
     await page.keyboard.press('Enter');
-    await expect.poll(() => page.locator('.piece').textContent()).toContain('playable as printed');
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
     // The list is gone with what it was for; the focus stays among the findings.
     await expect.poll(() => page.locator('.offers').count()).toBe(0);
     expect(await page.evaluate(() => document.activeElement?.closest('.findings') !== null)).toBe(true);

@@ -117,7 +117,7 @@ describe('whether a part can be played on the other harp', () => {
 });
 
 describe('a part on the pedal harp in other keys', () => {
-  /** The C pedal moves in C; three semitones up it does not have to, since E♭ and E♮ become G♭ and G♮. */
+  /** In D minor; the B pedal and the A pedal move. */
   const tune = smallPart({ upper: 'A4/1 B4/1 C5/1 Bb4/1 | A4/2 Ab4/2', lower: 'A2/4 | D2/4', keyFifths: -1 });
 
   it('is planned in each, the written one too, and each goes as its own plan says', () => {
