@@ -16,6 +16,7 @@ import { renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, printingRemarks } from './remarks.ts';
 import { bindStudyEdition } from './study/study-edition.ts';
 import { embedFonts } from './text/embed-fonts.ts';
+import { LANGUAGES } from './words/language.ts';
 
 /** Annotates scores one after the other. */
 export interface Annotator {
@@ -138,7 +139,9 @@ const annotateScore = async (
       ? bindStudyEdition(score, harp.plan, engraving, engraved.value)
       : { ...engraved.value, bookmarks: readBookmarks(meta.title, engraved.value.rehearsals) };
   const { pages, characters, turns, reminders, bookmarks } = bound;
-  const pdf = form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null;
+  const language = LANGUAGES[engraving.edition === 'study' ? engraving.language : 'english'].tag;
+  const pdf =
+    form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), { ...meta, language }, bookmarks) : null;
   return ok({
     ...described,
     remarks: [

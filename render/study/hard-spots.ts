@@ -1,21 +1,13 @@
-import {
-  capitalize,
-  compare,
-  GRADE_WORDS,
-  GRADES,
-  nameBars,
-  type PassageDifficulty,
-  type Plan,
-  type Score,
-} from '../../engine/index.ts';
+import { compare, GRADES, type PassageDifficulty, type Plan, type Score } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { wordsOf } from '../words/words.ts';
 import { excerptLines } from './excerpt.ts';
 import { drawFootwork } from './footwork-line.ts';
-import { STUDY_WORDS as WORDS } from './words.ts';
+import { tellCause } from './tell-cause.ts';
 
 /** More are no longer spots. */
 const MOST_SPOTS = 5;
@@ -40,38 +32,41 @@ export const writeHardSpot = (
   sheet: Sheet,
 ): readonly Block[] => {
   const { text } = letteringsOf(sheet);
-  const { from, until, grade, reasons } = spot;
+  const { study: words, difficulty } = wordsOf(sheet);
+  const { from, until, grade, causes } = spot;
   const item = (words: string, mark: string): readonly Block[] =>
     writeParagraph(words, sheet.widthMm, { lettering: text, indentMm: 1.5 * sheet.emMm, mark });
   const moves = plan.moves.some(({ bar }) => bar >= from && bar <= until);
   return [
-    ...writeHeading(WORDS.spot(rank, nameSpan(score, from, until), GRADE_WORDS[grade]), sheet),
-    ...reasons.flatMap((reason) => item(reason, '•')),
+    ...writeHeading(words.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
+    ...causes.flatMap((cause) => item(tellCause(cause, sheet), '•')),
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
     ...(moves ? drawFootwork(score, plan, naming, sheet, { from, until }) : []),
-    ...writeHeading(WORDS.exercises, sheet),
-    ...tellExercises(score, spot, moves).flatMap((words, i) => item(words, `${i + 1}.`)),
+    ...writeHeading(words.exercises, sheet),
+    ...tellExercises(score, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`)),
   ];
 };
 
-const nameSpan = (score: Score, from: number, until: number): string => {
+const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): string => {
   const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  return capitalize(nameBars(first!, last!));
+  return wordsOf(sheet).places.bars(first!, last!);
 };
 
 const tellExercises = (
   score: Score,
   { from, measures: { shortestSpacing } }: PassageDifficulty,
   moves: boolean,
+  sheet: Sheet,
 ): readonly string[] => {
+  const words = wordsOf(sheet).study;
   const tempo = tempoAt(score, from);
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
   return [
-    ...(moves ? [WORDS.feetAlone] : []),
-    WORDS.handsAlone,
-    ...(spacings.length > 0 ? [WORDS.slowly(slow, slow < Math.round(tempo))] : []),
-    WORDS.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+    ...(moves ? [words.feetAlone] : []),
+    words.handsAlone,
+    ...(spacings.length > 0 ? [slow < Math.round(tempo) ? words.slowly(slow) : words.inTempo(slow)] : []),
+    words.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];
 };
 

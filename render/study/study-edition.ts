@@ -1,4 +1,4 @@
-import { GRADE_WORDS, type Plan, type Score } from '../../engine/index.ts';
+import type { Plan, Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
@@ -9,19 +9,21 @@ import { makeIdsUnique } from '../pages/unique-ids.ts';
 import { type Block, baselineOf, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
+import { namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, overlaySheet } from '../sheets/sheet-page.ts';
 import { setTable } from '../sheets/table.ts';
 import { drawWords } from '../sheets/words.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
+import { wordsOf } from '../words/words.ts';
 import { writeFindings } from './findings-sheet.ts';
 import { drawFootwork } from './footwork-line.ts';
 import { findHardSpots, writeHardSpot } from './hard-spots.ts';
 import { tellMoves } from './move-rows.ts';
 import { drawPedalChart } from './pedal-chart.ts';
+import { tellCause } from './tell-cause.ts';
 import { writeTitleSheet } from './title-sheet.ts';
-import { STUDY_WORDS as WORDS } from './words.ts';
 
 /** Pages as they are handed out, with the outline of their PDF. */
 export interface BoundPages extends EngravedPages {
@@ -48,7 +50,8 @@ export const bindStudyEdition = (
   engraving: EngravingOptions,
   engraved: EngravedPages,
 ): BoundPages => {
-  const sheet = sheetOn(paperSize(engraving.paper));
+  const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
+  const { study } = wordsOf(sheet);
   const title = score.titles.title || score.harp.name;
   const opening = fillSheets(
     { blocks: writeTitleSheet(score, plan, engraving, sheet), repeated: null },
@@ -59,11 +62,11 @@ export const bindStudyEdition = (
   const before = opening.length + 1 + blank.length;
   const starts = chapterStarts(chapters, before + engraved.pages.length);
   const entries = [
-    { name: WORDS.part, page: before },
+    { name: study.part, page: before },
     ...chapters.map(({ name }, i) => ({ name, page: starts[i]! })),
   ];
   const front = [...opening, drawContents(entries, sheet), ...blank];
-  const words = `${title} · ${WORDS.edition}`;
+  const words = `${title} · ${study.edition}`;
   const count = before + engraved.pages.length + chapters.reduce((sum, { sheets }) => sum + sheets.length, 0);
   // The part has page numbers of its own: out of how many tells these apart.
   const numberOf = (page: number): string => `${page + 1}/${count}`;
@@ -95,7 +98,7 @@ export const bindStudyEdition = (
     crowded: engraved.crowded.map((each) => ({ ...each, page: each.page + before })),
     bookmarks: [
       { text: title, page: 0, topMm: 0, level: 1 },
-      { text: WORDS.contents, page: opening.length, topMm: 0, level: 1 },
+      { text: study.contents, page: opening.length, topMm: 0, level: 1 },
       ...entries.slice(0, 1).map(({ name, page }) => ({ text: name, page, topMm: 0, level: 1 as const })),
       ...engraved.rehearsals.map(({ text, page, y }) => ({
         text,
@@ -128,6 +131,7 @@ const writeChapters = (
   sheet: Sheet,
 ): readonly Chapter[] => {
   const { score, plan } = music;
+  const { study } = wordsOf(sheet);
   const chapter = (
     name: string,
     legend: string | null,
@@ -137,21 +141,27 @@ const writeChapters = (
     name,
     sheets: fillSheets({ blocks: [...writeHead(name, legend, sheet), ...blocks], repeated }, sheet),
   });
+  const middleC = namePitch({ letter: 'C', alter: 0, octave: 4 }, engraving.naming);
   const moves = tableOfMoves(score, plan, engraving, sheet);
   const passages = tableOfPassages(score, plan, sheet);
   return [
-    chapter(WORDS.chart, WORDS.chartLegend, drawPedalChart(score, plan, engraving.naming, sheet)),
+    chapter(study.chart, study.chartLegend, drawPedalChart(score, plan, engraving.naming, sheet)),
     ...(plan.moves.length === 0
       ? []
-      : [chapter(WORDS.footwork, WORDS.footworkLegend, drawFootwork(score, plan, engraving.naming, sheet))]),
+      : [chapter(study.footwork, study.footworkLegend, drawFootwork(score, plan, engraving.naming, sheet))]),
     plan.moves.length === 0
-      ? chapter(WORDS.table, WORDS.noMoves, [])
-      : chapter(WORDS.table, WORDS.tableLegend, [moves.head, ...moves.rows], moves.head),
+      ? chapter(study.table, study.noMoves, [])
+      : chapter(
+          study.table,
+          `${study.tableLegend} ${study.octaves(middleC)}`,
+          [moves.head, ...moves.rows],
+          moves.head,
+        ),
     ...(passages.rows.length === 0
       ? []
-      : [chapter(WORDS.passages, WORDS.ownScale, [passages.head, ...passages.rows], passages.head)]),
+      : [chapter(study.passages, study.ownScale, [passages.head, ...passages.rows], passages.head)]),
     writeHardSpots(music, engraving, sheet),
-    chapter(WORDS.findings, null, writeFindings(plan, sheet)),
+    chapter(study.findings, null, writeFindings(plan, engraving.naming, sheet)),
   ];
 };
 
@@ -161,48 +171,64 @@ const writeHardSpots = (
   { naming }: EngravingOptions,
   sheet: Sheet,
 ): Chapter => {
+  const { study } = wordsOf(sheet);
   const spots = findHardSpots(music.plan);
-  const legend = spots.length === 0 ? WORDS.noSpots : WORDS.spotsLegend;
-  const head = writeHead(WORDS.spots, legend, sheet);
+  const legend = spots.length === 0 ? study.noSpots : study.spotsLegend;
+  const head = writeHead(study.spots, legend, sheet);
   const sheets = spots.flatMap((spot, i) => {
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
     return fillSheets({ blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null }, sheet);
   });
   return {
-    name: WORDS.spots,
+    name: study.spots,
     sheets: spots.length === 0 ? fillSheets({ blocks: head, repeated: null }, sheet) : sheets,
   };
 };
 
-const tableOfMoves = (score: Score, plan: Plan, { naming }: EngravingOptions, sheet: Sheet) =>
-  setTable(
+/** The columns of the tables, in their order. */
+const MOVE_COLUMNS = ['bar', 'beat', 'foot', 'pedal', 'from', 'to', 'lead', 'why'] as const;
+const PASSAGE_COLUMNS = ['bars', 'grade', 'moves', 'perMinute', 'why'] as const;
+
+const headsOf = <Column extends string>(
+  heads: Readonly<Record<Column, string>>,
+  columns: readonly Column[],
+): readonly string[] => columns.map((column) => heads[column]);
+
+/** Where no time can be told. */
+const NO_LEAD = '–';
+
+const tableOfMoves = (score: Score, plan: Plan, { naming }: EngravingOptions, sheet: Sheet) => {
+  const words = wordsOf(sheet);
+  return setTable(
     {
-      heads: WORDS.tableHeads,
-      rows: tellMoves(score, plan, naming).map((row) => [
+      heads: headsOf(words.study.tableHeads, MOVE_COLUMNS),
+      rows: tellMoves(score, plan, naming, words).map((row) => [
         row.barNumber,
         row.beat,
         row.foot,
         row.pedal,
         row.from,
         row.to,
-        row.leadSeconds === null ? WORDS.noLead : WORDS.seconds(row.leadSeconds),
+        row.leadSeconds === null ? NO_LEAD : words.study.seconds(row.leadSeconds),
         row.why,
       ]),
     },
     sheet,
   );
+};
 
 const tableOfPassages = (score: Score, plan: Plan, sheet: Sheet) => {
+  const { study, difficulty } = wordsOf(sheet);
   const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
   return setTable(
     {
-      heads: WORDS.passageHeads,
-      rows: plan.summary.difficulty.passages.map(({ from, until, grade, measures, reasons }) => [
+      heads: headsOf(study.passageHeads, PASSAGE_COLUMNS),
+      rows: plan.summary.difficulty.passages.map(({ from, until, grade, measures, causes }) => [
         from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
-        GRADE_WORDS[grade],
+        difficulty.grades[grade],
         `${measures.changes}`,
-        measures.changesPerMinute.toFixed(1),
-        reasons.join(' '),
+        study.rate(measures.changesPerMinute),
+        causes.map((cause) => tellCause(cause, sheet)).join(' '),
       ]),
     },
     sheet,
@@ -230,7 +256,7 @@ const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
     }),
   );
   return fillSheets(
-    { blocks: [...writeHead(WORDS.contents, null, sheet), ...lines], repeated: null },
+    { blocks: [...writeHead(wordsOf(sheet).study.contents, null, sheet), ...lines], repeated: null },
     sheet,
   ).join('');
 };
@@ -238,7 +264,10 @@ const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
 const drawBlank = (sheet: Sheet): string => {
   const { aside } = letteringsOf(sheet);
   return fillSheets(
-    { blocks: writeParagraph(WORDS.blank, sheet.widthMm, { lettering: aside }), repeated: null },
+    {
+      blocks: writeParagraph(wordsOf(sheet).study.blank, sheet.widthMm, { lettering: aside }),
+      repeated: null,
+    },
     sheet,
   ).join('');
 };

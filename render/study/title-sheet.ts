@@ -1,11 +1,9 @@
 import { group } from 'd3-array';
 import {
-  accidentalSign,
+  capitalize,
   FEET,
   type Foot,
-  GRADE_WORDS,
   nameOfPosition,
-  nameString,
   type Plan,
   type Score,
   type Setting,
@@ -21,7 +19,8 @@ import { writeHeading } from '../sheets/headings.ts';
 import { placeDrawing } from '../sheets/ink.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { FOOT_HEADS, STUDY_WORDS as WORDS } from './words.ts';
+import { wordsOf } from '../words/words.ts';
+import { tellCause } from './tell-cause.ts';
 
 /** How wide the diagram of the opening setting is, and its names under it, as a share of the sheet. */
 const DIAGRAM_SHARE = 0.5;
@@ -35,23 +34,23 @@ export const writeTitleSheet = (
   sheet: Sheet,
 ): readonly Block[] => {
   const write = writerOn(sheet);
+  const { study: words, difficulty: told } = wordsOf(sheet);
+  const { difficulty } = plan.summary;
   return [
     ...writeNames(score, sheet),
-    ...write.heading(WORDS.opening),
+    ...write.heading(words.opening),
     ...drawOpening(plan.initial, naming, sheet),
-    ...SIDES.flatMap((foot) => write.text(tellFoot(plan.initial, foot, naming))),
-    ...write.heading(WORDS.tune),
-    ...tellTuning(plan).flatMap(write.text),
-    ...write.heading(WORDS.difficulty(GRADE_WORDS[plan.summary.difficulty.grade])),
-    ...[`${plan.summary.difficulty.verdict}.`.replace(/^./u, (first) => first.toUpperCase())].flatMap(
-      write.text,
-    ),
-    ...plan.summary.difficulty.reasons.flatMap(write.item),
-    ...write.aside(WORDS.ownScale),
-    ...write.heading(WORDS.moves),
-    ...write.text(tellMoveCount(plan)),
-    ...(plan.moves.length === 0 ? [] : write.heading(WORDS.busiest)),
-    ...(plan.moves.length === 0 ? [] : tellBusiestBars(score, plan, naming).flatMap(write.item)),
+    ...SIDES.flatMap((foot) => write.text(tellFoot(plan.initial, foot, naming, sheet))),
+    ...write.heading(words.tune),
+    ...tellTuning(plan, naming, sheet).flatMap(write.text),
+    ...write.heading(words.difficulty(told.grades[difficulty.grade])),
+    ...write.text(`${capitalize(told.verdict(difficulty.failing, difficulty.measures, 'pedal'))}.`),
+    ...difficulty.causes.map((cause) => tellCause(cause, sheet)).flatMap(write.item),
+    ...write.aside(words.ownScale),
+    ...write.heading(words.moves),
+    ...write.text(tellMoveCount(plan, sheet)),
+    ...(plan.moves.length === 0 ? [] : write.heading(words.busiest)),
+    ...(plan.moves.length === 0 ? [] : tellBusiestBars(score, plan, naming, sheet).flatMap(write.item)),
   ];
 };
 
@@ -75,7 +74,7 @@ const writeNames = (score: Score, sheet: Sheet): readonly Block[] => {
     [subtitle, heading],
     [composer, text],
     [arranger, text],
-    [`${score.harp.name}, ${WORDS.edition}`.replace(/^, /, ''), text],
+    [`${score.harp.name}, ${wordsOf(sheet).study.edition}`.replace(/^, /, ''), text],
   ] as const;
   return lines.flatMap(([words, lettering]) => writeParagraph(words, sheet.widthMm, { lettering }));
 };
@@ -99,37 +98,46 @@ const drawnBlock = (drawing: Drawing, widthMm: number): Block => {
   };
 };
 
-const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming): string => {
+const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, sheet: Sheet): string => {
+  const { notes, footHeads } = wordsOf(sheet);
   const pedals = FEET[foot].map(
-    (letter) => `${nameInWords(letter, 0, naming)} ${nameOfPosition(setting[letter])}`,
+    (letter) => `${nameInWords(letter, 0, naming)} ${notes.positions[nameOfPosition(setting[letter])]}`,
   );
-  return `${FOOT_HEADS[foot]}: ${pedals.join(', ')}.`;
+  return `${footHeads[foot]}: ${pedals.join(', ')}.`;
 };
 
-const tellTuning = ({ tunings }: Plan): readonly string[] =>
-  tunings.length === 0
-    ? [WORDS.nothingToTune]
+const tellTuning = ({ tunings }: Plan, naming: NoteNaming, sheet: Sheet): readonly string[] => {
+  const words = wordsOf(sheet).study;
+  return tunings.length === 0
+    ? [words.nothingToTune]
     : [
-        ...tunings.map(({ string, alter }) =>
-          WORDS.tuneString(nameString(string), `${string.letter}${accidentalSign(alter)}${string.octave}`),
+        ...tunings.map(({ string: { letter, octave }, alter }) =>
+          words.tuneString(
+            `${nameInWords(letter, 0, naming)}${octave}`,
+            `${nameChange(letter, alter, naming)}${octave}`,
+          ),
         ),
-        WORDS.tuneCaution,
+        words.tuneCaution,
       ];
+};
 
-const tellMoveCount = ({ moves, summary }: Plan): string =>
-  moves.length === 0
-    ? WORDS.noMoves
-    : WORDS.moveCount(moves.length, summary.difficulty.measures.changesPerMinute);
+const tellMoveCount = ({ moves, summary }: Plan, sheet: Sheet): string => {
+  const words = wordsOf(sheet).study;
+  return moves.length === 0
+    ? words.noMoves
+    : words.moveCount(moves.length, summary.difficulty.measures.changesPerMinute);
+};
 
-const tellBusiestBars = (score: Score, plan: Plan, naming: NoteNaming): readonly string[] => {
+const tellBusiestBars = (score: Score, plan: Plan, naming: NoteNaming, sheet: Sheet): readonly string[] => {
+  const words = wordsOf(sheet).study;
   const busy = [...group(plan.moves, ({ bar }) => bar)]
     .filter(([, moves]) => moves.length > 1)
     .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB)
     .slice(0, MOST_BUSY_BARS);
   return busy.length === 0
-    ? [WORDS.noBusyBars]
+    ? [words.noBusyBars]
     : busy.map(([bar, moves]) =>
-        WORDS.busyBar(
+        words.busyBar(
           printedBarNumber(score.bars[bar]!.number),
           moves.length,
           moves.map(({ letter, to }) => nameChange(letter, to, naming)).join(' '),
