@@ -187,7 +187,7 @@ export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisi
 export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
 export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
-export { nameNotes } from './decisions/notes-at.ts';
+export { callNotes, nameNotes } from './decisions/notes-at.ts';
 export { readSavedDecisions } from './decisions/read-saved-decisions.ts';
 export { decisionsInstruction } from './decisions/save-decisions.ts';
 

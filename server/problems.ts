@@ -52,7 +52,7 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'request-timeout': { status: 408, title: 'The request took too long to arrive' },
   'job-not-found': { status: 404, title: 'There is no such job' },
   'job-without-result': { status: 409, title: 'The job has no result' },
-  'too-many-scores': { status: 413, title: 'There are too many scores in the archive' },
+  'too-many-scores': { status: 413, title: 'There are too many scores' },
   'storage-full': { status: 507, title: 'There is no space to store the job' },
   busy: { status: 503, title: 'The service is busy' },
   'timed-out': { status: 504, title: 'The score took too long' },

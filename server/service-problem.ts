@@ -132,7 +132,7 @@ export const anyProblemMessage = (problem: AnyProblem): string => {
         ? 'The job failed and has no result. Send it again.'
         : `The job is ${problem.state}: there is no result yet.`;
     case 'too-many-scores':
-      return `There are ${problem.found} scores in the archive; one job takes at most ${problem.limit}.`;
+      return `There are ${problem.found} scores or tunes; one job takes at most ${problem.limit}.`;
     case 'storage-full':
       return 'The service has no space to store the job. Try again later.';
     case 'timed-out':

@@ -59,7 +59,11 @@ const SETTINGS = {
     1800,
     'the longest that one job may be worked on; its scores that come later fail',
   ),
-  JOB_FILES: setting(whole(1, 10_000), 200, 'the most scores in the archive of one job'),
+  JOB_FILES: setting(
+    whole(1, 10_000),
+    500,
+    'the most scores of one job, the tunes of a tune book counted each',
+  ),
   // A timer of Node waits for 24 days at most.
   JOB_KEEP_MINUTES: setting(whole(1, 30_000), 60, 'how long results of jobs are kept, in minutes'),
   JOB_FOLDER: setting(z.string().min(1), tmpdir(), 'the folder for results of jobs, if Redis is not used'),

@@ -1,11 +1,4 @@
-import {
-  extentOf,
-  formatBeat,
-  type NoteFix,
-  orderForPeople,
-  type PedalFinding,
-  type Plan,
-} from '../../engine/index.ts';
+import { extentOf, formatBeat, type HarpFinding, type NoteFix, orderForPeople } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { namePitch } from '../sheets/note-words.ts';
@@ -13,12 +6,16 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { wordsOf } from '../words/words.ts';
 
 /** What the player should know, the gravest first, each with what would help. */
-export const writeFindings = ({ findings }: Plan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
+export const writeFindings = (
+  findings: readonly HarpFinding[],
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Block[] => {
   const { text, strong } = letteringsOf(sheet);
   const { widthMm, emMm } = sheet;
   const words = wordsOf(sheet);
   if (findings.length === 0) return writeParagraph(words.study.noFindings, widthMm, { lettering: text });
-  return orderForPeople(findings).flatMap(({ finding }) => [
+  return orderForPeople<HarpFinding>(findings).flatMap(({ finding }) => [
     ...writeParagraph(
       `${words.findings.severities[finding.severity]}: ${tellPlace(finding, sheet)}`,
       widthMm,
@@ -35,15 +32,15 @@ export const writeFindings = ({ findings }: Plan, naming: NoteNaming, sheet: She
   ]);
 };
 
-const tellPlace = (finding: PedalFinding, sheet: Sheet): string =>
+const tellPlace = (finding: HarpFinding, sheet: Sheet): string =>
   wordsOf(sheet).places.extent({ ...extentOf(finding), beat: formatBeat(finding.beat) });
 
 /** The engine tells findings in English sentences; in another language their titles are told. */
-const tellFinding = ({ code, sentence }: PedalFinding, sheet: Sheet): readonly string[] =>
+const tellFinding = ({ code, sentence }: HarpFinding, sheet: Sheet): readonly string[] =>
   sheet.language === 'english' ? [sentence] : [`${wordsOf(sheet).findings.titles[code]}.`];
 
 const tellHelp = (
-  { suggestions, fixes }: PedalFinding,
+  { suggestions, fixes }: HarpFinding,
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly string[] =>

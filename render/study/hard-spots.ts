@@ -1,19 +1,28 @@
-import { compare, GRADES, type PassageDifficulty, type Plan, type Score } from '../../engine/index.ts';
+import { compare, GRADES, type HarpPlan, type PassageDifficulty, type Score } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { wordsOf } from '../words/words.ts';
+import type { BarRange } from './counted-line.ts';
 import { excerptLines } from './excerpt.ts';
 import { drawFootwork } from './footwork-line.ts';
+import { drawHandLine } from './levers/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
+
+/** A part with its plan, and its pages for excerpts. */
+export interface Music {
+  readonly score: Score;
+  readonly harp: HarpPlan;
+  readonly pages: readonly string[];
+}
 
 /** More are no longer spots. */
 const MOST_SPOTS = 5;
 
 /** The passages that are not easy, the hardest first. */
-export const findHardSpots = ({ summary }: Plan): readonly PassageDifficulty[] =>
+export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDifficulty[] =>
   summary.difficulty.passages
     .filter(({ grade }) => grade !== 'easy')
     .toSorted(
@@ -27,25 +36,36 @@ export const findHardSpots = ({ summary }: Plan): readonly PassageDifficulty[] =
 export const writeHardSpot = (
   spot: PassageDifficulty,
   rank: number,
-  { score, plan, pages }: { readonly score: Score; readonly plan: Plan; readonly pages: readonly string[] },
+  { score, harp, pages }: Music,
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly Block[] => {
   const { text } = letteringsOf(sheet);
-  const { study: words, difficulty } = wordsOf(sheet);
+  const { study, difficulty } = wordsOf(sheet);
   const { from, until, grade, causes } = spot;
   const item = (words: string, mark: string): readonly Block[] =>
     writeParagraph(words, sheet.widthMm, { lettering: text, indentMm: 1.5 * sheet.emMm, mark });
-  const moves = plan.moves.some(({ bar }) => bar >= from && bar <= until);
+  const moves = harp.plan.moves.some(({ bar }) => bar >= from && bar <= until);
   return [
-    ...writeHeading(words.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
-    ...causes.flatMap((cause) => item(tellCause(cause, sheet), '•')),
+    ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
+    ...causes.flatMap((cause) => item(tellCause(cause, harp.kind, sheet), '•')),
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
-    ...(moves ? drawFootwork(score, plan, naming, sheet, { from, until }) : []),
-    ...writeHeading(words.exercises, sheet),
-    ...tellExercises(score, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`)),
+    ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
+    ...writeHeading(study.exercises, sheet),
+    ...tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`)),
   ];
 };
+
+/** Feet or hands in time, away from the strings. */
+export const drawMovesAlone = (
+  { score, harp }: Omit<Music, 'pages'>,
+  naming: NoteNaming,
+  sheet: Sheet,
+  bars?: BarRange,
+): readonly Block[] =>
+  harp.kind === 'pedal'
+    ? drawFootwork(score, harp.plan, naming, sheet, bars)
+    : drawHandLine(score, harp.plan, naming, sheet, bars);
 
 const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): string => {
   const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
@@ -53,20 +73,22 @@ const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): stri
 };
 
 const tellExercises = (
-  score: Score,
+  { score, harp }: Omit<Music, 'pages'>,
   { from, measures: { shortestSpacing } }: PassageDifficulty,
   moves: boolean,
   sheet: Sheet,
 ): readonly string[] => {
-  const words = wordsOf(sheet).study;
+  const { study, levers } = wordsOf(sheet);
   const tempo = tempoAt(score, from);
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
+  const words = harp.kind === 'pedal' ? study : levers;
+  const alone = harp.kind === 'pedal' ? [study.feetAlone] : [levers.leversAlone, levers.aroundEach];
   return [
-    ...(moves ? [words.feetAlone] : []),
+    ...(moves ? alone : []),
     words.handsAlone,
     ...(spacings.length > 0 ? [slow < Math.round(tempo) ? words.slowly(slow) : words.inTempo(slow)] : []),
-    words.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+    study.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];
 };
 

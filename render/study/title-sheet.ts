@@ -3,8 +3,8 @@ import {
   capitalize,
   FEET,
   type Foot,
+  type HarpPlan,
   nameOfPosition,
-  type Plan,
   type Score,
   type Setting,
   SIDES,
@@ -12,14 +12,20 @@ import {
 import { drawSetting } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { leverStart } from '../levers/lever-markings.ts';
+import { groupLevers } from '../levers/lever-words.ts';
+import { drawStrings } from '../levers/strings-block.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
+import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { placeDrawing } from '../sheets/ink.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
+import { nameLeverChange } from './levers/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
 
 /** How wide the diagram of the opening setting is, and its names under it, as a share of the sheet. */
@@ -29,28 +35,49 @@ const MOST_BUSY_BARS = 6;
 /** The title page: the piece, how to set and tune the harp, and how hard it is. */
 export const writeTitleSheet = (
   score: Score,
-  plan: Plan,
+  harp: HarpPlan,
   { naming }: Pick<EngravingOptions, 'naming'>,
   sheet: Sheet,
 ): readonly Block[] => {
   const write = writerOn(sheet);
-  const { study: words, difficulty: told } = wordsOf(sheet);
-  const { difficulty } = plan.summary;
+  const { summary, moves } = harp.plan;
+  const { grade, failing, measures, causes } = summary.difficulty;
+  const words = wordsOf(sheet);
+  const { study, difficulty } = words;
   return [
     ...writeNames(score, sheet),
-    ...write.heading(words.opening),
-    ...drawOpening(plan.initial, naming, sheet),
-    ...SIDES.flatMap((foot) => write.text(tellFoot(plan.initial, foot, naming, sheet))),
-    ...write.heading(words.tune),
-    ...tellTuning(plan, naming, sheet).flatMap(write.text),
-    ...write.heading(words.difficulty(told.grades[difficulty.grade])),
-    ...write.text(`${capitalize(told.verdict(difficulty.failing, difficulty.measures, 'pedal'))}.`),
-    ...difficulty.causes.map((cause) => tellCause(cause, sheet)).flatMap(write.item),
-    ...write.aside(words.ownScale),
-    ...write.heading(words.moves),
-    ...write.text(tellMoveCount(plan, sheet)),
-    ...(plan.moves.length === 0 ? [] : write.heading(words.busiest)),
-    ...(plan.moves.length === 0 ? [] : tellBusiestBars(score, plan, naming, sheet).flatMap(write.item)),
+    ...writeOpening(harp, naming, sheet),
+    ...write.heading(study.tune),
+    ...tellToTune(harp, naming, words).flatMap(write.text),
+    ...write.heading(study.difficulty(difficulty.grades[grade])),
+    ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
+    ...causes.map((cause) => tellCause(cause, harp.kind, sheet)).flatMap(write.item),
+    ...write.aside(study.ownScale),
+    ...write.heading(harp.kind === 'pedal' ? study.moves : words.levers.changes),
+    ...write.text(tellMoveCount(harp, words)),
+    ...(moves.length === 0 ? [] : write.heading(study.busiest)),
+    ...(moves.length === 0 ? [] : tellBusiestBars(score, harp, naming, words).flatMap(write.item)),
+  ];
+};
+
+/** How the harp stands before the first note, drawn and in words. */
+const writeOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
+  const write = writerOn(sheet);
+  const words = wordsOf(sheet);
+  const { study, levers } = words;
+  if (harp.kind === 'pedal') {
+    const { initial } = harp.plan;
+    return [
+      ...write.heading(study.opening),
+      ...drawOpening(initial, naming, sheet),
+      ...SIDES.flatMap((foot) => write.text(tellFoot(initial, foot, naming, words))),
+    ];
+  }
+  return [
+    ...write.heading(levers.strings),
+    drawStrings(harp.plan, harp.profile, naming, sheet),
+    ...tellLeverStart(harp, naming, words).flatMap(write.text),
+    ...write.aside(levers.stringsLegend),
   ];
 };
 
@@ -98,39 +125,56 @@ const drawnBlock = (drawing: Drawing, widthMm: number): Block => {
   };
 };
 
-const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, sheet: Sheet): string => {
-  const { notes, footHeads } = wordsOf(sheet);
+const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, { notes, footHeads }: Words): string => {
   const pedals = FEET[foot].map(
     (letter) => `${nameInWords(letter, 0, naming)} ${notes.positions[nameOfPosition(setting[letter])]}`,
   );
   return `${footHeads[foot]}: ${pedals.join(', ')}.`;
 };
 
-const tellTuning = ({ tunings }: Plan, naming: NoteNaming, sheet: Sheet): readonly string[] => {
-  const words = wordsOf(sheet).study;
-  return tunings.length === 0
-    ? [words.nothingToTune]
-    : [
-        ...tunings.map(({ string: { letter, octave }, alter }) =>
-          words.tuneString(
-            `${nameInWords(letter, 0, naming)}${octave}`,
-            `${nameChange(letter, alter, naming)}${octave}`,
-          ),
-        ),
-        words.tuneCaution,
-      ];
+const tellToTune = (harp: HarpPlan, naming: NoteNaming, words: Words): readonly string[] => {
+  const { sentences, raises } = tellTuning(harp, naming, words);
+  if (sentences.length === 0) return [words.tuning.nothing];
+  return [...sentences, ...(raises ? [words.tuning.caution] : [])];
 };
 
-const tellMoveCount = ({ moves, summary }: Plan, sheet: Sheet): string => {
-  const words = wordsOf(sheet).study;
-  return moves.length === 0
-    ? words.noMoves
-    : words.moveCount(moves.length, summary.difficulty.measures.changesPerMinute);
+const tellMoveCount = ({ kind, plan: { moves, summary } }: HarpPlan, { study, levers }: Words): string => {
+  const { changesPerMinute } = summary.difficulty.measures;
+  if (kind === 'pedal')
+    return moves.length === 0 ? study.noMoves : study.moveCount(moves.length, changesPerMinute);
+  return moves.length === 0 ? levers.noChanges : levers.changeCount(moves.length, changesPerMinute);
 };
 
-const tellBusiestBars = (score: Score, plan: Plan, naming: NoteNaming, sheet: Sheet): readonly string[] => {
-  const words = wordsOf(sheet).study;
-  const busy = [...group(plan.moves, ({ bar }) => bar)]
+/** The bar of each move, and what it is called. */
+const nameMoves = (
+  harp: HarpPlan,
+  naming: NoteNaming,
+): readonly { readonly bar: number; readonly name: string }[] =>
+  harp.kind === 'pedal'
+    ? harp.plan.moves.map(({ bar, letter, to }) => ({ bar, name: nameChange(letter, to, naming) }))
+    : harp.plan.moves.map((move) => ({ bar: move.bar, name: nameLeverChange(move, naming) }));
+
+/** How the strings are tuned, and which levers are up. */
+const tellLeverStart = (
+  harp: HarpPlan & { readonly kind: 'lever' },
+  naming: NoteNaming,
+  words: Words,
+): readonly string[] => {
+  const { tuning, up, levers } = leverStart(harp);
+  const { start } = words.levers;
+  const names = groupLevers(up, levers).map(({ kind, change }) => {
+    const name = nameChange(change.string.letter, printedAlter(change.alter), naming);
+    return kind === 'letter' ? start.allOf(name) : `${name}${change.string.octave}`;
+  });
+  return [
+    start.tuning(nameTuning(tuning, naming, words)),
+    names.length === 0 ? start.allDown : start.up(names),
+  ];
+};
+
+const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
+  const words = harp.kind === 'pedal' ? all.study : all.levers;
+  const busy = [...group(nameMoves(harp, naming), ({ bar }) => bar)]
     .filter(([, moves]) => moves.length > 1)
     .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB)
     .slice(0, MOST_BUSY_BARS);
@@ -140,7 +184,7 @@ const tellBusiestBars = (score: Score, plan: Plan, naming: NoteNaming, sheet: Sh
         words.busyBar(
           printedBarNumber(score.bars[bar]!.number),
           moves.length,
-          moves.map(({ letter, to }) => nameChange(letter, to, naming)).join(' '),
+          moves.map(({ name }) => name).join(' '),
         ),
       );
 };

@@ -120,6 +120,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         content: {
           'application/pdf': 'bytes',
           'image/svg+xml': 'text',
+          'image/png': 'bytes',
           'application/json': anyAnnotateReport,
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
@@ -129,7 +130,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         headers: {
           'Content-Disposition': 'A file name made from the title of the score.',
           'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
-          Link: 'For one page as SVG: the first, previous, next and last page.',
+          Link: 'For one page as SVG or PNG: the first, previous, next and last page.',
         },
       },
       KNOWN,
@@ -317,7 +318,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     path: '/v1/jobs',
     summary: 'Start a job',
     description:
-      'Send a score, or a ZIP archive of scores, and fetch the results later. Follow the progress at the events address. The job says how long its results are kept.',
+      'Send a score, a tune book or a ZIP archive of either, and fetch the results later. Every tune of a book is a score of its own, unless the option tune names one. Follow the progress at the events address. The job says how long its results are kept.',
     options: jobOptions,
     upload: JOB_TYPES,
     answers: [json(jobReport, 'The job has been accepted; its address is in Location.', 202)],

@@ -1,3 +1,4 @@
+import type { TuneSummary } from '../../engine/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import type { AnnotateChoice } from '../api/requests/options.ts';
 import type { AnyProblem, Outcome } from '../service-problem.ts';
@@ -37,6 +38,8 @@ export const replyFormatOf = (output: JobOutput): ReplyFormat => {
 /** How far one score of a job is; `skipped` is what came with the scores and is none. */
 export interface JobFile {
   readonly name: string;
+  /** The tune of a tune book that was taken apart. */
+  readonly tune: TuneSummary | null;
   readonly state: 'waiting' | 'working' | 'done' | 'failed' | 'skipped';
   readonly stage: Stage | null;
   /** Bars of the score; null until it is read. */
@@ -63,6 +66,7 @@ export interface JobStatus {
 /** A file that nothing has befallen. */
 export const newJobFile = (name: string, state: 'waiting' | 'skipped'): JobFile => ({
   name,
+  tune: null,
   state,
   stage: null,
   bars: null,
@@ -73,6 +77,7 @@ export const newJobFile = (name: string, state: 'waiting' | 'skipped'): JobFile 
 /** A problem that befell a whole job is told as that of a single file of its name. */
 export const failedFile = (name: string, problem: AnyProblem): JobFile => ({
   name,
+  tune: null,
   state: 'failed',
   stage: null,
   bars: null,

@@ -16,6 +16,14 @@ const SCORE_NAME = /\.(?:musicxml|mxl|mei|xml|abc)$/iu;
 /** Whether a name promises a score. */
 export const isScoreName = (name: string): boolean => SCORE_NAME.test(name);
 
+/**
+ * Whether a file may be a tune book, as far as its first bytes tell: an archive and a document of XML are none.
+ */
+export const mayBeTuneBook = (bytes: Uint8Array): boolean => {
+  const start = new TextDecoder('latin1').decode(bytes.subarray(0, 64)).replace(/^(?:ï»¿)?\s*/u, '');
+  return start !== '' && !start.startsWith('<') && !start.startsWith('PK');
+};
+
 /** What was sent as one job. */
 export interface OpenedArchive {
   readonly scores: readonly JobScore[];

@@ -1,5 +1,7 @@
+import type { TuneSummary } from '../../engine/index.ts';
 import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
+import { nameTuneFiles } from '../tune-files.ts';
 import {
   type BlobStore,
   failedFile,
@@ -10,13 +12,14 @@ import {
   replyFormatOf,
   resultKey,
 } from './job.ts';
-import { type JobScore, openArchive } from './open-archive.ts';
+import { type JobScore, mayBeTuneBook, openArchive } from './open-archive.ts';
 
 /** Who does the work of jobs. */
 export interface JobWorkers {
   readonly annotate: Perform<AnnotateJob>;
   readonly compute: Perform<ComputeJob>;
   readonly store: BlobStore;
+  /** Of one job, the tunes of a book counted each. */
   readonly mostScores: number;
   /** How long a job may be worked on; scores that it has not come to by then fail. */
   readonly limitMs: number;
@@ -27,12 +30,24 @@ export interface JobWorkers {
 /** A job that had to be given up while it was worked on: it is not done, and may be begun anew. */
 export class JobAborted extends Error {}
 
+/** One thing to do: a score as it was sent, or a tune of a book that was taken apart. */
+interface Task {
+  readonly score: JobScore;
+  readonly tune: TuneSummary | null;
+}
+
+/** What a task comes to: its result, or the tunes of the book that it turns out to be. */
+type Step =
+  | { readonly kind: 'done'; readonly reply: Reply }
+  | { readonly kind: 'book'; readonly bytes: Uint8Array; readonly tunes: readonly TuneSummary[] };
+
 /**
- * Does a job: its scores one after the other. What befalls one score is told as its problem, and the others go on.
+ * Does a job: its scores one after the other, and of a tune book every tune unless one is named. What befalls one score
+ * is told as its problem, and the others go on.
  *
  * @param onProgress is told how far each score is, whenever that changes
  * @returns how each score ended, and what was passed over
- * @throws JobGivenUp where the signal fires
+ * @throws JobAborted where the signal fires
  */
 export const runJob = async (
   id: string,
@@ -47,6 +62,7 @@ export const runJob = async (
   const opened = openArchive(bytes, order.fileName, workers.mostScores);
   if (!opened.ok) return [failedFile(name, opened.problem)];
   const { scores, passedOver } = opened.value;
+  const tasks: Task[] = scores.map((score) => ({ score, tune: null }));
   const files = [
     ...scores.map((score) => newJobFile(score.name === '' ? name : score.name, 'waiting')),
     ...passedOver.map((path) => newJobFile(path, 'skipped')),
@@ -54,40 +70,96 @@ export const runJob = async (
   const deadline = AbortSignal.timeout(workers.limitMs);
   const stop = AbortSignal.any([signal, deadline]);
   const tooLate: AnyProblem = { code: 'job-timed-out', limitSeconds: workers.limitMs / 1000 };
-  for (const [index, score] of scores.entries()) {
+  // Tunes take the place of their book, behind all that has a result already.
+  for (let index = 0; index < tasks.length; index += 1) {
     if (signal.aborted) throw new JobAborted();
     const show = (changes: Partial<JobFile>): void => {
       files[index] = { ...files[index]!, ...changes };
       onProgress([...files]);
     };
     if (!deadline.aborted) show({ state: 'working' });
-    const tried = deadline.aborted ? fail(tooLate) : await runScore(score, order, workers, show, stop);
+    const tried = deadline.aborted ? fail(tooLate) : await runTask(tasks[index]!, order, workers, show, stop);
     const given = !tried.ok && tried.problem.code === 'cancelled';
     if (signal.aborted || (given && !deadline.aborted)) throw new JobAborted();
-    const done = given ? fail(tooLate) : tried;
-    const kept = done.ok ? await workers.store.put(resultKey(id, index), done.value.body) : done;
-    if (done.ok && kept.ok) show({ state: 'done', stage: null, headers: done.value.headers });
-    else if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
+    const step = given ? fail(tooLate) : tried;
+    if (step.ok && step.value.kind === 'book') {
+      const problem = takeApart(tasks, files, index, step.value, workers.mostScores);
+      if (problem === null) index -= 1;
+      else show({ state: 'failed', problem });
+      continue;
+    }
+    const done = step.ok && step.value.kind === 'done' ? step.value.reply : null;
+    const kept = done === null ? step : await workers.store.put(resultKey(id, index), done.body);
+    if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
+    else if (done !== null) show({ state: 'done', stage: null, headers: done.headers });
   }
   return files;
 };
 
-const runScore = async (
+/**
+ * Puts the tunes of a book in its place.
+ *
+ * @returns why the book is not taken apart; null where it was
+ */
+const takeApart = (
+  tasks: Task[],
+  files: JobFile[],
+  index: number,
+  { bytes, tunes }: Extract<Step, { kind: 'book' }>,
+  mostScores: number,
+): AnyProblem | null => {
+  const found = tasks.length - 1 + tunes.length;
+  if (found > mostScores) return { code: 'too-many-scores', limit: mostScores, found };
+  const { name } = tasks[index]!.score;
+  const paths = nameTuneFiles(files[index]!.name, tunes);
+  tasks.splice(index, 1, ...tunes.map((tune): Task => ({ score: { kind: 'file', name, bytes }, tune })));
+  files.splice(index, 1, ...tunes.map((tune, at) => ({ ...newJobFile(paths[at]!, 'waiting'), tune })));
+  return null;
+};
+
+const unpack = async (
   score: JobScore,
+  compute: JobWorkers['compute'],
+  signal: AbortSignal,
+): Promise<Outcome<Uint8Array>> => {
+  if (score.kind === 'file') return { ok: true, value: score.bytes };
+  const unpacked = await compute({ kind: 'unpack', bytes: score.bytes, entry: score.entry }, signal);
+  return unpacked.ok ? { ok: true, value: unpacked.value.body } : unpacked;
+};
+
+/** The tunes of a book; none for a file with one piece. */
+const tunesIn = async (
+  bytes: Uint8Array,
+  compute: JobWorkers['compute'],
+  signal: AbortSignal,
+): Promise<Outcome<readonly TuneSummary[]>> => {
+  if (!mayBeTuneBook(bytes)) return { ok: true, value: [] };
+  const listed = await compute({ kind: 'list-tunes', bytes }, signal);
+  if (!listed.ok) return listed;
+  const tunes = JSON.parse(new TextDecoder().decode(listed.value.body)) as readonly TuneSummary[];
+  return { ok: true, value: tunes.length < 2 ? [] : tunes };
+};
+
+const runTask = async (
+  { score, tune }: Task,
   { choice, output }: JobRequest,
   { annotate, compute, recordBug }: JobWorkers,
   show: (changes: Partial<JobFile>) => void,
   signal: AbortSignal,
-): Promise<Outcome<Reply>> => {
+): Promise<Outcome<Step>> => {
   try {
-    const { bytes } = score;
-    const unpacked =
-      score.kind === 'file'
-        ? { ok: true as const, value: { body: bytes } }
-        : await compute({ kind: 'unpack', bytes, entry: score.entry }, signal);
+    const unpacked = await unpack(score, compute, signal);
     if (!unpacked.ok) return unpacked;
-    const job = { bytes: unpacked.value.body, fileName: score.name, choice, format: replyFormatOf(output) };
-    return await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
+    const bytes = unpacked.value;
+    if (tune === null && choice.tune === undefined) {
+      const listed = await tunesIn(bytes, compute, signal);
+      if (!listed.ok) return listed;
+      if (listed.value.length > 0) return { ok: true, value: { kind: 'book', bytes, tunes: listed.value } };
+    }
+    const own = tune === null ? choice : { ...choice, tune: tune.number };
+    const job = { bytes, fileName: score.name, choice: own, format: replyFormatOf(output) };
+    const done = await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
+    return done.ok ? { ok: true, value: { kind: 'done', reply: done.value } } : done;
   } catch (bug) {
     const problem: AnyProblem = { code: 'internal', incident: recordBug(bug) };
     return { ok: false, problem };

@@ -24,6 +24,10 @@ const WATCH_MS = 200;
 
 const timeText = (milliseconds: number): string => new Date(milliseconds).toISOString();
 
+/** The tune that a file of a job is, as text that is safe to show. */
+const tuneOf = ({ tune }: JobFile): JobReport['files'][number]['tune'] =>
+  tune === null ? null : { number: cutText(tune.number), title: cutText(tune.title) };
+
 const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobReport => {
   const self = `/v1/jobs/${id}`;
   const results = nameResults(files);
@@ -34,6 +38,7 @@ const reportJob = ({ id, state, createdAt, expiresAt, files }: JobStatus): JobRe
     expiresAt: expiresAt === null ? null : timeText(expiresAt),
     files: files.map((file, index) => ({
       name: cutText(file.name),
+      tune: tuneOf(file),
       state: file.state,
       stage: file.stage,
       bars: file.bars,
@@ -127,9 +132,10 @@ export const eventsHandler =
 
 const listProblems = (files: readonly JobFile[]): Uint8Array => {
   const failed = files.filter((file) => file.problem !== null);
-  const list = failed.map(({ name, problem }) => ({
-    file: cutText(name),
-    ...describeProblem(problem!).body,
+  const list = failed.map((file) => ({
+    file: cutText(file.name),
+    ...(file.tune === null ? {} : { tune: tuneOf(file) }),
+    ...describeProblem(file.problem!).body,
   }));
   return new TextEncoder().encode(`${JSON.stringify(list, null, 2)}\n`);
 };

@@ -1,4 +1,4 @@
-import { type ArchiveEntry, unpackEntry, unpackScore } from '../../engine/index.ts';
+import { type ArchiveEntry, listTunes, unpackEntry, unpackScore } from '../../engine/index.ts';
 import { replyHandout, replyJson, replySourceFile } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
@@ -22,6 +22,11 @@ const replyProof = (computed: Outcome<Proofread>): Outcome<Reply> => {
 const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   const unpacked = unpackEntry(bytes, entry);
   return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
+};
+
+const listBook = (bytes: Uint8Array): Outcome<Reply> => {
+  const listed = listTunes(bytes);
+  return listed.ok ? { ok: true, value: replyJson(listed.value ?? []) } : listed;
 };
 
 const unpackWhole = (bytes: Uint8Array): Outcome<Reply> => {
@@ -50,6 +55,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return drawOne(job, clock);
     case 'unpack-score':
       return unpackWhole(job.bytes);
+    case 'list-tunes':
+      return listBook(job.bytes);
     case 'unpack':
       return unpack(job.bytes, job.entry);
   }

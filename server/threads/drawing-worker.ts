@@ -19,8 +19,10 @@ giveWay();
 const targetOf = (format: ReplyFormat): Target => {
   switch (format.kind) {
     case 'pdf':
+      return { kind: 'pdf' };
     case 'svg':
-      return { kind: format.kind };
+    case 'png':
+      return { kind: 'svg' };
     case 'report':
       return { kind: format.withPages ? 'svg' : 'plan' };
     case 'source':

@@ -67,6 +67,8 @@ export const computingCost = (job: ComputeJob): number => {
       return unpackedBytes(job.bytes) / 100_000;
     case 'unpack':
       return job.entry.inflatedBytes / 100_000;
+    case 'list-tunes':
+      return job.bytes.length / 100_000;
     case 'proof':
       return planningCost(job.bytes);
     case 'plan':

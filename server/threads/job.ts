@@ -25,7 +25,8 @@ export interface ReplyAddress {
 /** The form in which an annotated score is wanted. */
 export type ReplyFormat =
   | { readonly kind: 'pdf' }
-  | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
+  /** One page as a drawing, or painted. */
+  | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
@@ -68,6 +69,8 @@ export type ComputeJob =
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
+  /** The tunes of a tune book, as JSON; an empty list for any other file. */
+  | { readonly kind: 'list-tunes'; readonly bytes: Uint8Array }
   /** One score out of an archive: `bytes` is the stretch that holds it. */
   | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly entry: ArchiveEntry };
 

@@ -74,6 +74,24 @@ describePage('a change that is dragged on the page', (open) => {
   });
 });
 
+describePage('what can be done with something on the page', (open) => {
+  it('stands beside it at a click of the other button: a move later, a note left out', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.locator(B_FLAT).first().click({ button: 'right' });
+    const atHand = page.getByRole('dialog', { name: 'What can be done here' });
+    await atHand.getByRole('button', { name: 'Earlier' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
+    expect(await atHand.count()).toBe(0);
+    await page.locator('.pedal-change[data-pedals="B♭"][data-beat="7/2"]').waitFor();
+    await page.locator('#b8s2e1 .notehead').first().click({ button: 'right' });
+    await atHand.waitFor();
+    await page.keyboard.press('Escape');
+    expect(await atHand.count()).toBe(0);
+    await page.context().close();
+  });
+});
+
 describePage('a change of a lever that is dragged on the page', (open) => {
   it('goes to another moment, and is undone by name', async () => {
     const { page } = await open();

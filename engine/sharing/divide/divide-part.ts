@@ -45,8 +45,11 @@ export const dividePart = (
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
     const found = attempt(cuts);
     if (best === null || sum(found.stops) < sum(best.stops)) best = found;
-    if (sum(found.stops) === 0) break;
-    for (const bar of found.bars.flatMap((each) => [each - 1, each])) cuts.set(bar, finer(cuts, bar, true));
+    const open = new Set(
+      found.bars.flatMap((each) => [each - 1, each]).filter((bar) => !isFinest(cuts, bar)),
+    );
+    if (open.size === 0) break;
+    for (const bar of open) cuts.set(bar, finer(cuts, bar, true));
   }
   const playable = best!;
   return aim === 'least' ? withLess(playable, attempt, cuts) : playable;
@@ -63,6 +66,8 @@ interface Attempt extends DividedPart {
 type Cuts = Map<number, BarCut>;
 
 const WHOLE: BarCut = { fineness: 0, crowded: false };
+
+const isFinest = (cuts: Cuts, bar: number): boolean => cuts.get(bar)?.fineness === 2;
 
 const finer = (cuts: Cuts, bar: number, inTime: boolean): BarCut => {
   const { fineness, crowded } = cuts.get(bar) ?? WHOLE;
@@ -90,10 +95,13 @@ const divisionsOf = (score: Score, aim: DivisionAim, options: PlanOptions): ((cu
   };
 };
 
+/** From whole voices to beats of their lines. */
+const MOST_ROUNDS_FOR_LESS = 2;
+
 /** Takes the bars in which the second plays apart more finely, as long as that leaves them less. */
 const withLess = (playable: Attempt, attempt: (cuts: Cuts) => Attempt, cuts: Cuts): Attempt => {
   let best = playable;
-  for (let round = 0; round < 2; round += 1) {
+  for (let round = 0; round < MOST_ROUNDS_FOR_LESS; round += 1) {
     for (const bar of new Set(best.second.map(({ bar }) => bar))) cuts.set(bar, finer(cuts, bar, false));
     const found = attempt(cuts);
     if (sum(found.stops) <= sum(best.stops) && found.second.length < best.second.length) best = found;

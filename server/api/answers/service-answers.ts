@@ -39,6 +39,10 @@ export const jobReport = z
     files: z.array(
       z.object({
         name: z.string(),
+        tune: z
+          .object({ number: z.string(), title: z.string() })
+          .nullable()
+          .meta({ description: 'The tune of a tune book; null for other scores.' }),
         state: z.enum(['waiting', 'working', 'done', 'failed', 'skipped']).meta({
           description: 'skipped: its name does not end like the name of a score, so it was ignored.',
         }),

@@ -1,6 +1,6 @@
 import { basename, extname, join } from 'node:path';
 import type { z } from 'zod';
-import { TUNE_SORTS, type TuneFilter, type TuneSort } from '../../../engine/index.ts';
+import { TUNE_SORTS, type TuneFilter, type TuneSort, type TuneSummary } from '../../../engine/index.ts';
 import { HANDOUT_NAMES, type HandoutName } from '../../../render/pure.ts';
 import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
@@ -35,7 +35,7 @@ export interface FilePair {
   readonly input: string;
   readonly output: string;
   /** The tune of a tune book. */
-  readonly tune?: string;
+  readonly tune?: TuneSummary;
 }
 
 export interface AnnotateCommand {

@@ -17,10 +17,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       -o, --output FILE   what to write, by its ending:
                             .pdf    the part (without -o, beside the input file)
                             .svg    drawings; several pages become FILE-1.svg, FILE-2.svg ...
+                            .png    the same, painted
                             .json   a report: the opening setting, every move with its reasons, the findings
                             .musicxml, .mxl, .mei   your own file with the markings in it
       --out-dir DIR       the folder for the results of several files
-      --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
+      --to KIND           with --out-dir: pdf (if not given), svg, png, json, musicxml, mxl or mei
 
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings

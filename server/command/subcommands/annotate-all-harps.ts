@@ -12,7 +12,8 @@ import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './do
 /** Reports need no pages. */
 const targetFor = (form: OutputKind): Target => {
   if (isSource(form)) return { kind: 'source', kinds: [form] };
-  return { kind: form === 'json' ? 'plan' : form };
+  if (form === 'json') return { kind: 'plan' };
+  return { kind: form === 'pdf' ? 'pdf' : 'svg' };
 };
 
 /**
@@ -27,7 +28,7 @@ export const annotateAllHarps = async (
 ): Promise<Done> => {
   const read = await readScoreFile(input);
   if (!read.ok) return failing(read.ending);
-  const choice = tune === undefined ? options : { ...options, tune };
+  const choice = tune === undefined ? options : { ...options, tune: tune.number };
   const clock = startStageClock(IGNORE_PROGRESS);
   const annotated = await annotateHarps(read.value, choice, targetFor(form), annotator, clock);
   if (!annotated.ok) {

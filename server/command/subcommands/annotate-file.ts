@@ -4,6 +4,7 @@ import { nameCount } from '../../../engine/index.ts';
 import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
+import { nameTune } from '../../tune-files.ts';
 import { type AnnotateCommand, annotateChoice, type FilePair, findClash } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { compileLater } from '../compile-later.ts';
@@ -33,7 +34,7 @@ const annotateOne = async (
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
   const clock = startStageClock(IGNORE_PROGRESS);
-  const choice = tune === undefined ? options : { ...options, tune };
+  const choice = tune === undefined ? options : { ...options, tune: tune.number };
   const annotated = await annotateScore(read.value, choice, target, annotator, clock);
   if (!annotated.ok) {
     const { problem } = annotated;
@@ -100,7 +101,8 @@ const annotateMany = async (
       };
 };
 
-const nameOf = ({ input, tune }: FilePair): string => (tune === undefined ? input : `${input} tune ${tune}`);
+const nameOf = ({ input, tune }: FilePair): string =>
+  tune === undefined ? input : `${input} ${nameTune(tune)}`;
 
 const FAILED = 'failed';
 

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { nameCount } from '../../../engine/index.ts';
-import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
+import { type Annotation, EngraverError, prepareAnnotator } from '../../../render/index.ts';
 import { divideOptions } from '../../api/answers/division.ts';
 import { annotateDivided } from '../../threads/tasks/annotate-divided.ts';
 import { forTwo } from '../../threads/tasks/for-two.ts';
@@ -11,6 +11,11 @@ import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { findOverwrite, listSeveral, targetOf } from '../output-files.ts';
 import { oneLine, summarize } from '../summary.ts';
 import { writeOutput } from '../write-output.ts';
+
+type Remark = Annotation['remarks'][number];
+
+const isSameRemark = (a: Remark, b: Remark): boolean =>
+  a.barNumber === b.barNumber && a.message === b.message;
 
 /** Divides a part between two players and writes a part for each, and where pages are written a score of both. */
 export const divideFile = async (
@@ -46,9 +51,13 @@ export const divideFile = async (
   if (ending !== null) return ending;
   print(oneLine(divided.value.least.sentence));
   const { harps, names } = divided.value;
+  let told: Annotation['remarks'] = [];
   for (const [index, { annotation }] of harps.entries()) {
+    // What concerns both parts is told once.
+    const remarks = annotation.remarks.filter((remark) => !told.some((known) => isSameRemark(known, remark)));
+    told = [...told, ...remarks];
     const own = paths.filter((path) => path.startsWith(join(folder, `${name}-${names[index]}`)));
-    for (const line of summarize(annotation, own)) print(line);
+    for (const line of summarize({ ...annotation, remarks }, own)) print(line);
   }
   if (divided.value.together !== null) {
     const score = paths.filter((path) =>

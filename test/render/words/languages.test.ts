@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
@@ -9,14 +10,14 @@ import { nameInWords } from '../../../render/sheets/note-words.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { smallPart } from '../../part-builder.ts';
-import { bindPart } from '../study/bound-part.ts';
+import { bindPart, bindPlanned } from '../study/bound-part.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
 const ALL = Object.keys(LANGUAGES) as Language[];
 const OTHERS = ALL.filter((language) => language !== 'english');
 
 /** Where two languages have one word. */
-const SHARED = new Set(['', 'Pedal', 'Glissandi', 'Glissando', 'Note']);
+const SHARED = new Set(['', 'Pedal', 'Glissandi', 'Glissando', 'Note', 'Hand']);
 
 /** Every plain word of a catalogue, by its path. */
 const plainWords = (entry: unknown, path = ''): [string, string][] => {
@@ -25,12 +26,18 @@ const plainWords = (entry: unknown, path = ''): [string, string][] => {
   return Object.entries(entry).flatMap(([key, each]) => plainWords(each, `${path}.${key}`));
 };
 
-const demo = (): Score => {
-  const url = new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url);
+const demo = (name: string): Score => {
+  const url = new URL(`../../../server/demo/${name}.musicxml`, import.meta.url);
   const opened = openScore(new Uint8Array(readFileSync(url)));
   if (!opened.ok) throw new Error(opened.problem.code);
   return opened.value;
 };
+
+const LANTERNS = demo('lanterns-at-the-lock');
+
+const RIBBONS = demo('the-ribbon-stall');
+
+const RIBBON_PLAN = planPart(RIBBONS, { levers: {} });
 
 /** A foot without time, a string without a disc, a repeat: the sheets have much to tell. */
 const troubled = (): Score =>
@@ -55,10 +62,15 @@ describe.each(OTHERS)('in %s', (language) => {
   it('the sheets of a study edition hold no sentence of the English one', () => {
     const words = (page: string): Set<string> =>
       new Set([...page.matchAll(/>([^<>]*[a-z]{2} [a-z]{2}[^<>]*)</g)].map(([, text]) => text!.trim()));
-    const inEnglish = words(bindPart(troubled()).bound.pages.join(''));
-    const here = words(bindPart(troubled(), { language }).bound.pages.join(''));
+    const sheets = (choice: { readonly language: Language }): string =>
+      [bindPart(troubled(), choice), bindPlanned(RIBBONS, RIBBON_PLAN, choice)]
+        .flatMap(({ bound }) => bound.pages)
+        .join('');
+    const inEnglish = words(sheets({ language: 'english' }));
+    const here = words(sheets({ language }));
     expect(here.size).toBeGreaterThan(20);
-    expect([...here].filter((text) => inEnglish.has(text))).toEqual([]);
+    const ofTheFile = Object.values(RIBBONS.titles);
+    expect([...here].filter((text) => inEnglish.has(text) && !ofTheFile.includes(text))).toEqual([]);
   });
 });
 
@@ -69,11 +81,13 @@ describe.each(ALL)('in %s', (language) => {
   });
 
   it.each(PAPERS)('the sheets of a study edition have no words that touch, on %s', (paper) => {
-    for (const score of [demo(), troubled()]) {
+    for (const score of [LANTERNS, troubled()]) {
       const { pages, missing } = bindPart(score, { language, paper }).bound;
       expect(pages.flatMap(findTouchingWords)).toEqual([]);
       expect(missing).toEqual([]);
     }
+    const levers = bindPlanned(RIBBONS, RIBBON_PLAN, { language, paper }).bound;
+    expect(levers.pages.flatMap(findTouchingWords)).toEqual([]);
   });
 
   it.each(HANDOUT_NAMES)('the wall chart %s has no words that touch', async (name) => {

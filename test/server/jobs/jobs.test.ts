@@ -1,6 +1,8 @@
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { listTunes } from '../../../engine/score/abc/book/list-tunes.ts';
 import { unpackEntry } from '../../../engine/score/file/unzip.ts';
+import { replyJson } from '../../../server/http/reply.ts';
 import type { JobQueue, JobStatus } from '../../../server/jobs/job.ts';
 import { createLocalQueue } from '../../../server/jobs/local-queue.ts';
 import type { JobWorkers } from '../../../server/jobs/run-job.ts';
@@ -15,8 +17,8 @@ const ORDER = { fileName: 'part.xml', choice: {}, output: 'pdf' } as const;
 const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
 
 /** Gives each score back in capitals; “slow” takes until it is given up, “bad” is refused, “bug” throws. */
-const annotate: Perform<AnnotateJob> = async ({ bytes }, signal, tell) => {
-  const score = text(bytes);
+const annotate: Perform<AnnotateJob> = async ({ bytes, choice }, signal, tell) => {
+  const score = choice.tune ?? text(bytes);
   tell?.({ stage: 'read', bars: null });
   if (score === 'slow') {
     await new Promise((resolve) => signal.addEventListener('abort', resolve));
@@ -28,6 +30,10 @@ const annotate: Perform<AnnotateJob> = async ({ bytes }, signal, tell) => {
 };
 
 const compute: Perform<ComputeJob> = async (job) => {
+  if (job.kind === 'list-tunes') {
+    const listed = listTunes(job.bytes);
+    return listed.ok ? { ok: true, value: replyJson(listed.value ?? []) } : listed;
+  }
   if (job.kind !== 'unpack') throw new Error(job.kind);
   const unpacked = unpackEntry(job.bytes, job.entry);
   return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
@@ -115,6 +121,55 @@ describe.each(kinds)('jobs %s', (_name, isThere, make) => {
     expect(text((await queue.readResult(id, 3))!)).toBe('TWO');
     expect(await queue.readResult(id, 1)).toBeNull();
   });
+
+  it.skipIf(!isThere)(
+    'take a tune book apart, alone or in an archive, and name a tune that fails',
+    async () => {
+      const queue = start();
+      const tunes = [
+        ['7', 'The Ford'],
+        ['bad', 'The Flood'],
+        ['9', ''],
+      ];
+      const book = tunes
+        .map(([number, title]) => `X:${number}\n${title === '' ? '' : `T:${title}\n`}K:C\nCDEF|\n`)
+        .join('\n');
+      const told = [
+        ['book-1-The Ford.abc', 'done', '7', undefined],
+        ['book-2-The Flood.abc', 'failed', 'bad', 'no-parts'],
+        ['book-3.abc', 'done', '9', undefined],
+      ];
+      const describeFiles = ({ files }: JobStatus) =>
+        files.map(({ name, state, tune, problem }) => [name, state, tune?.number, problem?.code]);
+      const alone = await queue.submit({ ...ORDER, fileName: 'book.abc' }, strToU8(book));
+      if (!alone.ok) throw new Error(alone.problem.code);
+      expect(describeFiles(await until(queue, alone.value, 'done'))).toEqual(told);
+      expect(text((await queue.readResult(alone.value, 2))!)).toBe('9');
+      const packed = zipSync({
+        'a.xml': strToU8('one'),
+        'b/book.abc': strToU8(book),
+        'e.txt': strToU8('no'),
+      });
+      const id = await submit(queue, packed);
+      expect(describeFiles(await until(queue, id, 'done'))).toEqual([
+        ['a.xml', 'done', undefined, undefined],
+        ...told.map(([name, ...others]) => [`b/${name}`, ...others]),
+        ['e.txt', 'skipped', undefined, undefined],
+      ]);
+      expect(text((await queue.readResult(id, 3))!)).toBe('9');
+      // One tune that is named is done alone; and more than a job takes are refused by their number.
+      const one = await queue.submit({ ...ORDER, choice: { tune: '7' } }, strToU8(book));
+      expect(describeFiles(await until(queue, one.ok ? one.value : '', 'done'))).toEqual([
+        ['part.xml', 'done', undefined, undefined],
+      ]);
+      const many = await submit(queue, `${book}\n${book}`);
+      expect((await until(queue, many, 'done')).files[0]?.problem).toEqual({
+        code: 'too-many-scores',
+        limit: 5,
+        found: 6,
+      });
+    },
+  );
 
   it.skipIf(!isThere)('that are no archive of scores fail by name', async () => {
     const queue = start();

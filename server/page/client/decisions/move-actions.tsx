@@ -1,4 +1,5 @@
 import {
+  callNotes,
   compare,
   type DecisionPin,
   formatChange,
@@ -151,7 +152,7 @@ export const MoveActions = (props: MoveProps) => {
               key={to}
               onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}
             >
-              {words.playAs(notes.pitch, to)}
+              {words.playAs(callNotes(notes), to)}
             </SmallStepButton>
           )),
         )}

@@ -1,4 +1,4 @@
-import type { Place, Side } from '../../../../engine/index.ts';
+import { callNotes, type Place, type Side } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
@@ -122,11 +122,11 @@ const Respelling = ({ part, moves, actions, at }: ChangeProps) => {
           key={to}
           onClick={() => actions.decide({ kind: 'respell', notes: { ...note.notes, to } })}
         >
-          {STRINGS.decisions.playAs(note.notes.pitch, to)}
+          {STRINGS.decisions.playAs(callNotes(note.notes), to)}
         </SmallStepButton>
       ))}
       <SmallStepButton onClick={() => actions.decide({ kind: 'omit', notes: note.notes })}>
-        {words.leaveOut(note.notes.pitch)}
+        {words.leaveOut(callNotes(note.notes))}
       </SmallStepButton>
     </div>
   );

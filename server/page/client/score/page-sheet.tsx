@@ -1,6 +1,7 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { centreIn, scrollTo } from '../controls/scrolling.ts';
+import type { AskedAt } from './at-hand.tsx';
 import { DragOverlay } from './drag/drag-overlay.tsx';
 import { type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
 import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
@@ -35,6 +36,8 @@ export interface PageSheetProps {
   /** A note was clicked or tapped. */
   readonly onNote: (note: string) => void;
   readonly onPeek: (marking: string | null) => void;
+  /** It was asked what can be done with something. @returns whether there is an answer */
+  readonly onAsk: (asked: AskedAt) => boolean;
   /** How markings are moved on the page; null where they stay. */
   readonly moves: MarkingMoves | null;
   /** A key was pressed on a marking. */
@@ -144,6 +147,15 @@ export const PageSheet = (props: PageSheetProps) => {
       const marking = markingAt(event);
       if (marking !== null) latest.current.onKey(marking, event as KeyboardEvent);
     };
+    const ask = (event: MouseEvent): void => {
+      const marking = markingAt(event);
+      const id = marking ?? noteAt(root, event);
+      if (id === null) return;
+      const { clientX: x, clientY: y } = event;
+      const kind = marking === null ? 'note' : 'marking';
+      if (latest.current.onAsk({ kind, id, x, y })) event.preventDefault();
+    };
+    root.addEventListener('contextmenu', (event) => ask(event as MouseEvent));
     root.addEventListener('focusin', select);
     root.addEventListener('click', (event) => click(event as MouseEvent));
     root.addEventListener('pointerover', peek);

@@ -1,4 +1,5 @@
-import { useState } from 'preact/hooks';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { useHeldTouch } from '../chart/drag/held-touch.ts';
 import { readMoveKey } from '../chart/drag/move-keys.ts';
@@ -6,6 +7,7 @@ import { scrollTo } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { ALONG_ROW, type StepKeys } from '../controls/step-keys.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
+import { type AskedAt, AtHand } from './at-hand.tsx';
 import { useBarInView } from './bar-in-view.ts';
 import type { MarkingMoves } from './drag/marking-drag.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
@@ -96,6 +98,8 @@ export interface PagesPaneProps {
   readonly onPeek: (marking: string | null) => void;
   /** How markings are moved on the pages; null where they stay. */
   readonly moves: MarkingMoves | null;
+  /** What can be done with something on the pages; null for nothing. */
+  readonly actionsOn: (what: Pick<AskedAt, 'kind' | 'id'>) => ComponentChildren | null;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
 }
@@ -109,7 +113,11 @@ export const PagesPane = (props: PagesPaneProps) => {
   const [zoom, setZoom] = useState<Zoom>(100);
   const [page, setPage] = useState(1);
   const [stepped, setStepped] = useState<OnPage | null>(null);
+  const [asked, setAsked] = useState<AskedAt | null>(null);
   const wish = props.wish ?? stepped;
+  // What stood on pages of before may be gone.
+  useEffect(() => setAsked(null), [pages]);
+  const atHand = asked === null || stale ? null : props.actionsOn(asked);
 
   const goToPage = (wanted: number): void => {
     onTurn();
@@ -181,10 +189,20 @@ export const PagesPane = (props: PagesPaneProps) => {
               onPeek={onPeek}
               moves={stale ? null : props.moves}
               onKey={stepMarking}
+              onAsk={(what) => {
+                const answers = !stale && props.actionsOn(what) !== null;
+                if (answers) setAsked(what);
+                return answers;
+              }}
             />
           ))}
         </div>
       </section>
+      {asked !== null && atHand !== null && (
+        <AtHand x={asked.x} y={asked.y} onClose={() => setAsked(null)}>
+          {atHand}
+        </AtHand>
+      )}
     </>
   );
 };

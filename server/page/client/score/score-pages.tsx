@@ -1,6 +1,9 @@
 import { useMemo, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { MoveActions } from '../decisions/move-actions.tsx';
+import { NoteActions } from '../findings/note-card.tsx';
+import { noteCourse } from '../findings/note-course.ts';
 import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
@@ -86,6 +89,15 @@ const Pages = (props: DrawnProps) => {
       listening={listening !== null}
       emphasis={emphasis}
       moves={moves}
+      actionsOn={({ kind, id }) => {
+        if (kind === 'note') {
+          const isMovable = part.notes.has(id) && noteCourse(part, id) !== null;
+          return isMovable ? <NoteActions part={part} actions={actions} note={id} /> : null;
+        }
+        const told = movesOf({ kind: 'marking', id }, index);
+        if (told.length === 0) return null;
+        return told.map((at) => <MoveActions key={at} part={part} actions={actions} at={at} />);
+      }}
       wish={wish}
       onSelect={(id) => onSelect({ kind: 'marking', id })}
       onNote={(id) => part.notes.has(id) && onSelect({ kind: 'note', id })}

@@ -1,0 +1,65 @@
+import { type HarpPlan, type OpenTuning, parsePitch, tuningName } from '../../engine/index.ts';
+import { tonicOf } from '../levers/lever-words.ts';
+import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
+import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import type { Words } from '../words/worded.ts';
+import { listRetunedStrings, type RetunedLetter } from './retuned-strings.ts';
+
+/** What is to be tuned before the piece, and whether that takes a string above its usual pitch. */
+export interface ToldTuning {
+  /** Sentences; empty where nothing is. */
+  readonly sentences: readonly string[];
+  readonly raises: boolean;
+}
+
+/** What the player of either harp tunes before the piece. */
+export const tellTuning = (harp: HarpPlan, naming: NoteNaming, words: Words): ToldTuning => {
+  if (harp.kind === 'lever') {
+    const retuned = listRetunedStrings(harp.plan.tuning, harp.profile);
+    return {
+      sentences: retuned.map((each) => tellRetuned(each, naming, words)),
+      raises: retuned.some(({ from, to }) => to > from),
+    };
+  }
+  const { tunings, retuned } = harp.plan;
+  return {
+    sentences: [
+      ...tunings.map(({ string, alter }) =>
+        words.tuning.withoutDisc(
+          namePitch({ ...string, alter: 0 }, naming),
+          `${nameChange(string.letter, alter, naming)}${string.octave}`,
+        ),
+      ),
+      ...retuned.map(({ string, cents }) => words.tuning.byCents(nameByText(string, naming), cents)),
+    ],
+    // Which way a string without a disc is turned depends on how its player keeps it.
+    raises: tunings.length > 0 || retuned.some(({ cents }) => cents > 0),
+  };
+};
+
+/** A string that is written as `A4`. */
+const nameByText = (text: string, naming: NoteNaming): string => {
+  const pitch = parsePitch(text);
+  return pitch === null ? text : namePitch(pitch, naming);
+};
+
+const tellRetuned = (
+  { letter, strings, from, to }: RetunedLetter,
+  naming: NoteNaming,
+  { tuning }: Words,
+): string => {
+  const [before, after] = [from, to].map((alter) => nameInWords(letter, printedAlter(alter), naming));
+  return strings === null
+    ? tuning.retunedLetter(before!, after!)
+    : tuning.retunedStrings(
+        before!,
+        strings.map(({ octave }) => `${octave}`),
+        after!,
+      );
+};
+
+/** How the open strings of a lever harp are tuned: by its key, or string by string in English names. */
+export const nameTuning = (tuning: OpenTuning, naming: NoteNaming, { notes }: Words): string => {
+  const tonic = tonicOf(tuning);
+  return tonic === null ? tuningName(tuning) : notes.major(nameInWords(tonic.letter, tonic.alter, naming));
+};

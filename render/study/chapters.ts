@@ -1,0 +1,228 @@
+import {
+  type HarpPlan,
+  type LeverHarpProfile,
+  type LeverPlan,
+  listStrings,
+  type Plan,
+  type Score,
+} from '../../engine/index.ts';
+import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { fillSheets } from '../sheets/fill-sheets.ts';
+import { writeHead } from '../sheets/headings.ts';
+import { namePitch } from '../sheets/note-words.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { setTable, type Table } from '../sheets/table.ts';
+import type { Words } from '../words/worded.ts';
+import { wordsOf } from '../words/words.ts';
+import { writeFindings } from './findings-sheet.ts';
+import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './hard-spots.ts';
+import { tellChanges } from './levers/change-rows.ts';
+import { drawHandLine } from './levers/hand-line.ts';
+import { tellTunedStrings } from './levers/tuning-sheet.ts';
+import { tellMoves } from './move-rows.ts';
+import { drawPedalChart } from './pedal-chart.ts';
+import { tellCause } from './tell-cause.ts';
+
+/** A chapter beside the part: its name, and its sheets as drawings. */
+export interface Chapter {
+  readonly name: string;
+  readonly sheets: readonly string[];
+}
+
+const writeChapter = (
+  name: string,
+  legend: string | null,
+  blocks: readonly Block[],
+  sheet: Sheet,
+): Chapter => ({
+  name,
+  sheets: fillSheets({ blocks: [...writeHead(name, legend, sheet), ...blocks], repeated: null }, sheet),
+});
+
+/** A chapter of one table, its head on each sheet, and what stands under it. */
+const writeTable = (
+  name: string,
+  legend: string | null,
+  table: Table,
+  sheet: Sheet,
+  below: readonly Block[] = [],
+): Chapter => {
+  const { head, rows } = setTable(table, sheet);
+  const blocks = [...writeHead(name, legend, sheet), head, ...rows, ...below];
+  return { name, sheets: fillSheets({ blocks, repeated: head }, sheet) };
+};
+
+/** What is done before the first note: of a lever harp, its strings are tuned. */
+export const writeChaptersBefore = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Chapter[] =>
+  harp.kind === 'lever' ? [writeTuningSheet(harp, naming, sheet)] : [];
+
+const writeTuningSheet = (
+  harp: HarpPlan & { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
+  naming: NoteNaming,
+  sheet: Sheet,
+): Chapter => {
+  const { text } = letteringsOf(sheet);
+  const words = wordsOf(sheet);
+  const { levers, tuning } = words;
+  const { sentences, raises } = tellTuning(harp, naming, words);
+  const told =
+    sentences.length === 0 ? [tuning.nothing] : [...sentences, ...(raises ? [tuning.caution] : [])];
+  return writeTable(
+    levers.tuningSheet,
+    levers.tuningLegend(
+      nameTuning(harp.plan.tuning, naming, words),
+      levers.harp(listStrings(harp.profile).length),
+    ),
+    {
+      heads: headsOf(levers.tuningHeads, TUNING_COLUMNS),
+      rows: tellTunedStrings(harp.plan, harp.profile, naming, words),
+    },
+    sheet,
+    [
+      emptySpace(sheet.emMm),
+      ...told.flatMap((sentence) => writeParagraph(sentence, sheet.widthMm, { lettering: text })),
+    ],
+  );
+};
+
+/** What stands after the part: what moves, how hard it is, and what is to be known. */
+export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Sheet): readonly Chapter[] => {
+  const { score, harp } = music;
+  return [
+    ...(harp.kind === 'pedal'
+      ? writePedalChapters(score, harp.plan, naming, sheet)
+      : writeLeverChapters(score, harp.plan, naming, sheet)),
+    ...writePassages(score, harp, sheet),
+    writeHardSpots(music, naming, sheet),
+    writeChapter(
+      wordsOf(sheet).study.findings,
+      null,
+      writeFindings(harp.plan.findings, naming, sheet),
+      sheet,
+    ),
+  ];
+};
+
+/** The columns of the tables, in their order. */
+const TUNING_COLUMNS = ['string', 'custom', 'tuneTo', 'change', 'up', 'gives', 'fixed'] as const;
+const MOVE_COLUMNS = ['bar', 'beat', 'foot', 'pedal', 'from', 'to', 'lead', 'why'] as const;
+const CHANGE_COLUMNS = ['bar', 'beat', 'hand', 'lever', 'to', 'gives', 'lead', 'why'] as const;
+const PASSAGE_COLUMNS = ['bars', 'grade', 'moves', 'perMinute', 'why'] as const;
+
+const headsOf = <Column extends string>(
+  heads: Readonly<Record<Column, string>>,
+  columns: readonly Column[],
+): readonly string[] => columns.map((column) => heads[column]);
+
+/** Where no time can be told. */
+const NO_LEAD = '–';
+
+const tellLead = (seconds: number | null, { study }: Words): string =>
+  seconds === null ? NO_LEAD : study.seconds(seconds);
+
+/** How a table with pitches is read. */
+const withOctaves = (legend: string, naming: NoteNaming, { study }: Words): string =>
+  `${legend} ${study.octaves(namePitch({ letter: 'C', alter: 0, octave: 4 }, naming))}`;
+
+const writePedalChapters = (
+  score: Score,
+  plan: Plan,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Chapter[] => {
+  const words = wordsOf(sheet);
+  const { study } = words;
+  const chart = writeChapter(
+    study.chart,
+    study.chartLegend,
+    drawPedalChart(score, plan, naming, sheet),
+    sheet,
+  );
+  if (plan.moves.length === 0) return [chart, writeChapter(study.table, study.noMoves, [], sheet)];
+  const alone = drawMovesAlone({ score, harp: { kind: 'pedal', plan } }, naming, sheet);
+  const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
+    row.barNumber,
+    row.beat,
+    row.foot,
+    row.pedal,
+    row.from,
+    row.to,
+    tellLead(leadSeconds, words),
+    row.why,
+  ]);
+  return [
+    chart,
+    writeChapter(study.footwork, study.footworkLegend, alone, sheet),
+    writeTable(
+      study.table,
+      withOctaves(study.tableLegend, naming, words),
+      { heads: headsOf(study.tableHeads, MOVE_COLUMNS), rows },
+      sheet,
+    ),
+  ];
+};
+
+const writeLeverChapters = (
+  score: Score,
+  plan: LeverPlan,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Chapter[] => {
+  const words = wordsOf(sheet);
+  const { levers } = words;
+  if (plan.moves.length === 0) return [writeChapter(levers.table, levers.noChanges, [], sheet)];
+  const rows = tellChanges(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
+    row.barNumber,
+    row.beat,
+    row.hand,
+    row.lever,
+    row.to,
+    row.gives,
+    tellLead(leadSeconds, words),
+    row.why,
+  ]);
+  return [
+    writeChapter(levers.line, levers.lineLegend, drawHandLine(score, plan, naming, sheet), sheet),
+    writeTable(
+      levers.table,
+      withOctaves(levers.tableLegend, naming, words),
+      { heads: headsOf(levers.tableHeads, CHANGE_COLUMNS), rows },
+      sheet,
+    ),
+  ];
+};
+
+const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
+  const { study, difficulty, levers } = wordsOf(sheet);
+  const { passages } = plan.summary.difficulty;
+  if (passages.length === 0) return [];
+  const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
+  const rows = passages.map(({ from, until, grade, measures, causes }) => [
+    from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
+    difficulty.grades[grade],
+    `${measures.changes}`,
+    study.rate(measures.changesPerMinute),
+    causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
+  ]);
+  const named =
+    kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };
+  const heads = headsOf(named, PASSAGE_COLUMNS);
+  return [writeTable(study.passages, study.ownScale, { heads, rows }, sheet)];
+};
+
+/** Each spot on sheets of its own. */
+const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter => {
+  const { study, levers } = wordsOf(sheet);
+  const spots = findHardSpots(music.harp.plan);
+  const legend = music.harp.kind === 'pedal' ? study.spotsLegend : levers.spotsLegend;
+  if (spots.length === 0) return writeChapter(study.spots, study.noSpots, [], sheet);
+  const head = writeHead(study.spots, legend, sheet);
+  const sheets = spots.flatMap((spot, i) => {
+    const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
+    return fillSheets({ blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null }, sheet);
+  });
+  return { name: study.spots, sheets };
+};
