@@ -69,7 +69,7 @@ export type {
   SuggestedRun,
 } from './pedals/model.ts';
 export { PEDAL_CATALOGUE } from './pedals/catalogue.ts';
-export { PRICES } from './pedals/weights.ts';
+export { type PriceName, PRICES } from './pedals/weights.ts';
 export {
   memoizeNeeds,
   type PreparedScore,
@@ -137,6 +137,7 @@ export {
 } from './findings/model.ts';
 export {
   type FindingCode,
+  type PlanFindingCode,
   FINDINGS,
   LEVER_FINDING_CODES,
   PEDAL_FINDING_CODES,
@@ -149,13 +150,22 @@ export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
 
 // How hard a part is.
 export {
+  type Cause,
   type Difficulty,
+  type FailingBars,
   type Grade,
   GRADES,
   type Measures,
   type PassageDifficulty,
 } from './difficulty/model.ts';
-export { GRADE_WORDS } from './difficulty/words.ts';
+export {
+  describeEasy,
+  describeShare,
+  describeUnplayable,
+  describeVerdict,
+  GRADE_WORDS,
+  REASONS,
+} from './difficulty/words.ts';
 
 // What a user decides about a part.
 export { parsePitch } from './decisions/pitch-text.ts';

@@ -19,6 +19,7 @@ import { type PaperSize, renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, lettersMissing, printingRemarks } from './remarks.ts';
 import { type BoundPages, bindStudyEdition } from './study/study-edition.ts';
 import { embedFonts } from './text/embed-fonts.ts';
+import { LANGUAGES } from './words/language.ts';
 
 /** Annotates scores one after the other. */
 export interface Annotator {
@@ -154,12 +155,13 @@ const annotateScore = async (
     date: documentDate(score),
   };
   const { pages, characters, turns, bookmarks, paper, remarks } = drawn.value;
+  const language = LANGUAGES[engraving.edition === 'study' ? engraving.language : 'english'].tag;
   return ok({
     ...described,
     remarks: [...score.remarks, ...remarks],
     turns,
     pages: await embedFonts(pages, characters),
-    pdf: form === 'pdf' ? renderPdf(pages, paper, meta, bookmarks) : null,
+    pdf: form === 'pdf' ? renderPdf(pages, paper, { ...meta, language }, bookmarks) : null,
   });
 };
 

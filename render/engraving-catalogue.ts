@@ -14,6 +14,7 @@ import {
 import { describeLooks, labelLooks } from './looks/describe-looks.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { SETTING_LOOKS } from './looks/setting-looks.ts';
+import { labelLanguages } from './words/language.ts';
 
 interface Size {
   readonly widthMm: number;
@@ -93,8 +94,14 @@ export const ENGRAVING_CATALOGUE = {
     'markings',
     oneOf({
       label: 'Note names',
-      description: 'How notes are named in letters: C♯ B♭ B♮, Cis B H, or Do♯ Si♭ Si♮.',
-      values: { english: 'English', german: 'German', 'fixed-do': 'fixed do' },
+      description:
+        'How notes are named in letters: C♯ D♭ B♮, Cis Des H, Do♯ Ré♭ Si♮, or Do♯ Re♭ Si♮. If it is not given, as the language of the sheets names them.',
+      values: {
+        english: 'English',
+        german: 'German',
+        'fixed-do': 'fixed do (French)',
+        italian: 'fixed do (Italian, Spanish)',
+      },
       default: 'english',
     }),
   ),
@@ -228,6 +235,17 @@ export const ENGRAVING_CATALOGUE = {
         'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece or a tuning sheet for the levers, the feet or the levers alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words; card: a summary of the piece on one card of its own size, for a page of the web or a catalogue.',
       values: { part: 'the part alone', study: 'study edition', card: 'summary card' },
       default: 'part',
+    }),
+  ),
+  language: entry(
+    'both',
+    'page',
+    oneOf({
+      label: null,
+      description:
+        'The language of the sheets of a study edition and of wall charts; note names follow it. Findings are told in sentences in English, in other languages by their titles and fixes.',
+      values: labelLanguages(),
+      default: 'english',
     }),
   ),
   paper: entry(

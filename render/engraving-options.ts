@@ -10,6 +10,7 @@ import {
   type Values,
 } from '../engine/index.ts';
 import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
+import { LANGUAGES } from './words/language.ts';
 
 /** How the printed page looks: every option of the catalogue, and what was decided place by place. */
 export interface EngravingOptions extends Values<typeof ENGRAVING_CATALOGUE> {
@@ -37,6 +38,7 @@ export const completeEngraving = (
   harp: HarpKind = 'pedal',
 ): EngravingOptions => ({
   ...completeChoice(ENGRAVING_CATALOGUE, choice, harp),
+  naming: choice.naming ?? LANGUAGES[choice.language ?? ENGRAVING_CATALOGUE.language.default].naming,
   fullSettings: choice.fullSettings ?? [],
   cueParts: choice.cueParts ?? [],
 });

@@ -53,6 +53,8 @@ export const leverPlanFor = (
       difficulty: {
         grade: 'easy',
         verdict: 'playable by hands and feet',
+        failing: { feet: 0, hands: 0, strings: 0, first: null },
+        causes: [{ kind: 'easy', measures: QUIET_MEASURES }],
         reasons: ['No pedal moves, and the hands have time.'],
         measures: QUIET_MEASURES,
         passages: [],

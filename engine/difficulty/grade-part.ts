@@ -1,25 +1,19 @@
 import type { FindingCode } from '../findings/catalogue.ts';
-import { nameBars } from '../words/bars.ts';
-import { capitalize } from '../words/counts.ts';
 import { createMeasure, type MeasureSpans } from './measure.ts';
 import {
+  type Cause,
   type Difficulty,
+  type FailingBars,
   GRADES,
   type Grade,
+  type GradedMeasure,
   type Measures,
   type PassageDifficulty,
   type PlannedDifficulty,
 } from './model.ts';
 import { type BarSpan, findPassages } from './passages.ts';
 import { FEW_CHANGES, FEW_OVERLOADED_BARS, RARE_SHARE, type Steps, THRESHOLDS } from './thresholds.ts';
-import {
-  describeEasy,
-  describeShare,
-  describeUnplayable,
-  describeVerdict,
-  type FailingBars,
-  REASONS,
-} from './words.ts';
+import { describeCause, describeVerdict } from './words.ts';
 
 /**
  * Says how hard a planned part is. Each measure of a passage has a grade by its thresholds, and the hardest of them is
@@ -33,14 +27,24 @@ export const gradePart = (planned: PlannedDifficulty): Difficulty => {
   const passages = measured.map((each) => gradePassage(planned, each));
   const measures = measure(spans);
   const failing = failingBars(planned, () => true);
+  const causes = causesOfPart(planned, measured, failing, measures);
   return {
     grade: failing.first === null ? gradeOf(passages) : 'not-playable',
     verdict: describeVerdict(failing, measures, planned.harp),
-    reasons: reasonsOfPart(planned, measured, failing, measures),
+    failing,
+    ...told(causes, planned),
     measures,
     passages,
   };
 };
+
+const told = (
+  causes: readonly Cause[],
+  { harp }: PlannedDifficulty,
+): Pick<PassageDifficulty, 'causes' | 'reasons'> => ({
+  causes,
+  reasons: causes.map((cause) => describeCause(cause, harp)),
+});
 
 const rankOf = (grade: Grade): number => GRADES.indexOf(grade);
 
@@ -60,16 +64,17 @@ const measurePassage = (
   measure: MeasureSpans,
 ): PassageDifficulty => {
   const measures = measure([span]);
-  return { ...span, ...gradeMeasures(measures, planned, span.until - span.from + 1), measures };
+  const { grade, causes } = gradeMeasures(measures, planned, span.until - span.from + 1);
+  return { ...span, grade, ...told(causes, planned), measures };
 };
 
 /** What cannot be played is told first; how hard the rest of the passage is, after it. */
 const gradePassage = (planned: PlannedDifficulty, passage: PassageDifficulty): PassageDifficulty => {
-  const { from, until, grade, reasons } = passage;
+  const { from, until, grade, causes } = passage;
   const failing = failingBars(planned, (bar) => from <= bar && bar <= until);
   if (failing.first === null) return passage;
-  const rest = grade === 'easy' ? [] : reasons;
-  return { ...passage, grade: 'not-playable', reasons: [describeUnplayable(failing), ...rest] };
+  const rest = grade === 'easy' ? [] : causes;
+  return { ...passage, grade: 'not-playable', ...told([{ kind: 'unplayable', failing }, ...rest], planned) };
 };
 
 /** The hardest grade of all measures, and why: the measures that have it. */
@@ -77,13 +82,13 @@ const gradeMeasures = (
   measures: Measures,
   { harp }: PlannedDifficulty,
   bars: number,
-): { readonly grade: Grade; readonly reasons: readonly string[] } => {
+): { readonly grade: Grade; readonly causes: readonly Cause[] } => {
   const steps = THRESHOLDS[harp];
   const { left, right } = measures.shortestSpacing;
   const overloaded = Math.max(measures.barsOverloaded.left, measures.barsOverloaded.right);
   const ofHands = gradeFrom(overloaded / bars, steps.overloaded);
   const few = measures.changes < FEW_CHANGES;
-  const graded: readonly (readonly [keyof typeof REASONS, Grade])[] = [
+  const graded: readonly (readonly [GradedMeasure, Grade])[] = [
     ['mostInTenSeconds', gradeFrom(measures.mostInTenSeconds, steps.mostInTenSeconds)],
     [
       'shortestSpacing',
@@ -99,9 +104,11 @@ const gradeMeasures = (
     ['notesPerSecond', gradeFrom(measures.notesPerSecond, steps.notesPerSecond)],
   ];
   const grade = graded.reduce<Grade>((worst, [, each]) => harder(worst, each), 'easy');
-  if (grade === 'easy') return { grade, reasons: [describeEasy(measures, harp)] };
-  const reasons = graded.filter(([, each]) => each === grade).map(([name]) => REASONS[name](measures, harp));
-  return { grade, reasons };
+  if (grade === 'easy') return { grade, causes: [{ kind: 'easy', measures }] };
+  const causes = graded
+    .filter(([, each]) => each === grade)
+    .map(([name]): Cause => ({ kind: 'measure', name, measures, bars: null }));
+  return { grade, causes };
 };
 
 const gradeFrom = (value: number, steps: Steps): Grade =>
@@ -139,30 +146,30 @@ const failingBars = (
  *
  * @param measured by their measures alone: one with a place that cannot be played may be the hardest to play otherwise
  */
-const reasonsOfPart = (
-  { score, harp }: PlannedDifficulty,
+const causesOfPart = (
+  { score: { bars } }: PlannedDifficulty,
   measured: readonly PassageDifficulty[],
   failing: FailingBars,
   measures: Measures,
-): readonly string[] => {
+): readonly Cause[] => {
   const worst = measured.reduce<PassageDifficulty | null>(
     (hardest, each) => (hardest === null || rankOf(each.grade) > rankOf(hardest.grade) ? each : hardest),
     null,
   );
-  const placed =
-    worst === null || worst.grade === 'easy'
-      ? []
-      : [
-          describeShare(
-            measured.filter(({ grade }) => grade === worst.grade).length,
-            measured.length,
-            worst.grade,
-          ),
-          ...worst.reasons.map((reason) => `${barsOf(score, worst)}: ${reason}`),
-        ];
-  if (failing.first !== null) return [describeUnplayable(failing), ...placed];
-  return placed.length === 0 ? [describeEasy(measures, harp)] : placed;
+  const placed = worst === null || worst.grade === 'easy' ? [] : causesOfHardest(worst, measured, bars);
+  if (failing.first !== null) return [{ kind: 'unplayable', failing }, ...placed];
+  return placed.length === 0 ? [{ kind: 'easy', measures }] : placed;
 };
 
-const barsOf = ({ bars }: PlannedDifficulty['score'], { from, until }: BarSpan): string =>
-  capitalize(nameBars(bars[from]!.number, bars[until]!.number));
+const causesOfHardest = (
+  { from, until, grade, causes }: PassageDifficulty,
+  measured: readonly PassageDifficulty[],
+  bars: PlannedDifficulty['score']['bars'],
+): readonly Cause[] => {
+  const passages = measured.filter((each) => each.grade === grade).length;
+  const span = { from: bars[from]!.number, until: bars[until]!.number };
+  return [
+    { kind: 'share', passages, of: measured.length, grade },
+    ...causes.map((cause): Cause => (cause.kind === 'measure' ? { ...cause, bars: span } : cause)),
+  ];
+};

@@ -19,7 +19,11 @@ export interface Difficulty {
   readonly grade: Grade;
   /** Who can play it as printed, in words: feet and hands. */
   readonly verdict: string;
-  /** Why, as sentences: at least one. */
+  /** What the verdict is about. */
+  readonly failing: FailingBars;
+  /** Why: at least one. */
+  readonly causes: readonly Cause[];
+  /** The causes as sentences. */
   readonly reasons: readonly string[];
   readonly measures: Measures;
   /** In order; bars in which the harp has nothing to play belong to none. */
@@ -32,8 +36,36 @@ export interface PassageDifficulty {
   readonly from: number;
   readonly until: number;
   readonly grade: Grade;
+  readonly causes: readonly Cause[];
+  /** The causes as sentences. */
   readonly reasons: readonly string[];
   readonly measures: Measures;
+}
+
+/** A measure that can make a passage hard. */
+export type GradedMeasure = Exclude<keyof Measures, 'seconds' | 'changes' | 'changesPerMinute'>;
+
+/** One reason for a grade. */
+export type Cause =
+  | {
+      readonly kind: 'measure';
+      readonly name: GradedMeasure;
+      readonly measures: Measures;
+      /** Printed numbers of the first and the last bar of its passage; null where it is the passage that is told of. */
+      readonly bars: { readonly from: string; readonly until: string } | null;
+    }
+  | { readonly kind: 'easy'; readonly measures: Measures }
+  | { readonly kind: 'unplayable'; readonly failing: FailingBars }
+  /** So many of the passages have the grade of the hardest. */
+  | { readonly kind: 'share'; readonly passages: number; readonly of: number; readonly grade: Grade };
+
+/** Bars that cannot be played as printed, by what fails there. */
+export interface FailingBars {
+  readonly feet: number;
+  readonly hands: number;
+  readonly strings: number;
+  /** Printed number of the first of them; null where there is none. */
+  readonly first: string | null;
 }
 
 /** What is counted, each printed bar once. A change is a move of a pedal, or of a lever on the lever harp. */

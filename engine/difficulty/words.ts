@@ -1,7 +1,8 @@
 import type { HarpKind } from '../harp/harps.ts';
 import { SIDES } from '../harp/side.ts';
+import { nameBars } from '../words/bars.ts';
 import { capitalize, nameCount } from '../words/counts.ts';
-import type { Grade, Measures } from './model.ts';
+import type { Cause, FailingBars, Grade, GradedMeasure, Measures } from './model.ts';
 
 /** The grades in words. */
 export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
@@ -13,12 +14,7 @@ export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
 };
 
 /** Which measure makes a passage as hard as it is, as a sentence. */
-export const REASONS: Readonly<
-  Record<
-    Exclude<keyof Measures, 'seconds' | 'changes' | 'changesPerMinute'>,
-    (measures: Measures, harp: HarpKind) => string
-  >
-> = {
+export const REASONS: Readonly<Record<GradedMeasure, (measures: Measures, harp: HarpKind) => string>> = {
   mostInTenSeconds: ({ mostInTenSeconds }, harp) =>
     `Up to ${nameCount(mostInTenSeconds, harp === 'pedal' ? 'pedal move' : 'lever change')} in ten seconds.`,
   shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
@@ -57,15 +53,6 @@ export const describeShare = (passages: number, of: number, grade: Grade): strin
     ? `The part is ${GRADE_WORDS[grade]}.`
     : `${passages} of ${of} passages ${passages === 1 ? 'is' : 'are'} ${GRADE_WORDS[grade]}.`;
 
-/** Bars that cannot be played as printed, by what fails there. */
-export interface FailingBars {
-  readonly feet: number;
-  readonly hands: number;
-  readonly strings: number;
-  /** Printed number of the first of them; null where there is none. */
-  readonly first: string | null;
-}
-
 const describeFailing = ({ feet, hands, strings }: FailingBars): readonly string[] => [
   ...(feet > 0 ? [`the feet have no time in ${nameCount(feet, 'bar')}`] : []),
   ...(hands > 0 ? [`no hand is free for a lever in ${nameCount(hands, 'bar')}`] : []),
@@ -94,4 +81,22 @@ export const describeVerdict = (failing: FailingBars, measures: Measures, harp: 
   const whole = harp === 'pedal' ? 'playable by hands and feet' : 'playable as printed';
   const part = harp === 'pedal' ? 'playable by the feet' : 'the levers are playable';
   return hands === '' ? whole : `${part}; ${hands}`;
+};
+
+/** One reason for a grade as a sentence. */
+export const describeCause = (cause: Cause, harp: HarpKind): string => {
+  switch (cause.kind) {
+    case 'easy':
+      return describeEasy(cause.measures, harp);
+    case 'unplayable':
+      return describeUnplayable(cause.failing);
+    case 'share':
+      return describeShare(cause.passages, cause.of, cause.grade);
+    case 'measure': {
+      const sentence = REASONS[cause.name](cause.measures, harp);
+      return cause.bars === null
+        ? sentence
+        : `${capitalize(nameBars(cause.bars.from, cause.bars.until))}: ${sentence}`;
+    }
+  }
 };

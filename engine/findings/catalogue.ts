@@ -18,6 +18,9 @@ type CodeFor<Harp extends HarpKind> = {
   [Code in keyof PlanFindings]: Harp extends PlanFindings[Code]['harps'][number] ? Code : never;
 }[keyof PlanFindings];
 
+/** What either planner can find. */
+export type PlanFindingCode = keyof PlanFindings;
+
 /** What the pedal planner can find. */
 export type PedalFindingCode = CodeFor<'pedal'>;
 

@@ -179,6 +179,9 @@ export const PRICES = {
   ),
 } as const;
 
+/** What can speak against a moment. */
+export type PriceName = keyof typeof PRICES;
+
 /** The prices, and the clock times that a plan goes by; none is published either (common practice, no source). */
 export const OPEN_WEIGHTS = {
   ...PRICES,

@@ -3,7 +3,6 @@ import { drawSetting } from '../draw/draw-marking.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { collectFacts } from '../facts/part-facts.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
-import { TUNING_WORDS } from '../facts/tuning-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { PaperSize } from '../pages/pdf.ts';
@@ -14,6 +13,7 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { overlaySheet } from '../sheets/sheet-page.ts';
 import { drawWords, widthOfWords } from '../sheets/words.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
+import { ENGLISH } from '../words/english.ts';
 import { CARD_WORDS as WORDS } from './card-words.ts';
 
 /** The card's own size: nothing is printed on it that a screen does not show. */
@@ -48,6 +48,7 @@ export const drawCard = (
 };
 
 const cardSheet = (heightMm: number): Sheet => ({
+  language: 'english',
   paper: { widthMm: WIDTH_MM, heightMm },
   marginMm: MARGIN_MM,
   emMm: EM_MM,
@@ -111,11 +112,11 @@ const tellFacts = (
   naming: NoteNaming,
 ): readonly (readonly [name: string, told: string])[] => {
   const facts = collectFacts(score, harp);
-  const { sentences, raises } = tellTuning(harp, naming);
+  const { sentences, raises } = tellTuning(harp, naming, ENGLISH);
   const tune =
     sentences.length === 0
-      ? [TUNING_WORDS.nothing]
-      : [...sentences, ...(raises ? [TUNING_WORDS.caution] : [])];
+      ? [ENGLISH.tuning.nothing]
+      : [...sentences, ...(raises ? [ENGLISH.tuning.caution] : [])];
   return [
     [WORDS.difficulty, `${GRADE_WORDS[facts.grade]}: ${facts.verdict}`],
     [
@@ -123,7 +124,9 @@ const tellFacts = (
       WORDS.perMinute(facts.changes, facts.changesPerMinute),
     ],
     [WORDS.duration, WORDS.lasts(facts.seconds, facts.bars, facts.tempoAssumed)],
-    ...(harp.kind === 'lever' ? ([[WORDS.tuning, nameTuning(harp)]] as const) : []),
+    ...(harp.kind === 'lever'
+      ? ([[WORDS.tuning, nameTuning(harp.plan.tuning, naming, ENGLISH)]] as const)
+      : []),
     [WORDS.tune, tune.join(' ')],
   ].map(([name, told]) => [name!, capitalize(told!)] as const);
 };

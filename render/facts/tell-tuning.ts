@@ -1,14 +1,9 @@
-import {
-  accidentalSign,
-  describeStringRetuning,
-  type HarpPlan,
-  nameString,
-  tuningName,
-} from '../../engine/index.ts';
+import { type HarpPlan, type OpenTuning, parsePitch, tuningName } from '../../engine/index.ts';
+import { tonicOf } from '../levers/lever-words.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
-import { nameInWords } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import type { Words } from '../words/worded.ts';
 import { listRetunedStrings, type RetunedLetter } from './retuned-strings.ts';
-import { TUNING_WORDS as WORDS } from './tuning-words.ts';
 
 /** What is to be tuned before the piece, and whether that takes a string above its usual pitch. */
 export interface ToldTuning {
@@ -18,11 +13,11 @@ export interface ToldTuning {
 }
 
 /** What the player of either harp tunes before the piece. */
-export const tellTuning = (harp: HarpPlan, naming: NoteNaming): ToldTuning => {
+export const tellTuning = (harp: HarpPlan, naming: NoteNaming, words: Words): ToldTuning => {
   if (harp.kind === 'lever') {
     const retuned = listRetunedStrings(harp.plan.tuning, harp.profile);
     return {
-      sentences: retuned.map((each) => tellRetuned(each, naming)),
+      sentences: retuned.map((each) => tellRetuned(each, naming, words)),
       raises: retuned.some(({ from, to }) => to > from),
     };
   }
@@ -30,26 +25,41 @@ export const tellTuning = (harp: HarpPlan, naming: NoteNaming): ToldTuning => {
   return {
     sentences: [
       ...tunings.map(({ string, alter }) =>
-        WORDS.withoutDisc(nameString(string), `${string.letter}${accidentalSign(alter)}${string.octave}`),
+        words.tuning.withoutDisc(
+          namePitch({ ...string, alter: 0 }, naming),
+          `${nameChange(string.letter, alter, naming)}${string.octave}`,
+        ),
       ),
-      ...retuned.map(({ string, cents }) => `${describeStringRetuning(string, cents)}.`),
+      ...retuned.map(({ string, cents }) => words.tuning.byCents(nameByText(string, naming), cents)),
     ],
     // Which way a string without a disc is turned depends on how its player keeps it.
     raises: tunings.length > 0 || retuned.some(({ cents }) => cents > 0),
   };
 };
 
-const tellRetuned = ({ letter, strings, from, to }: RetunedLetter, naming: NoteNaming): string => {
+/** A string that is written as `A4`. */
+const nameByText = (text: string, naming: NoteNaming): string => {
+  const pitch = parsePitch(text);
+  return pitch === null ? text : namePitch(pitch, naming);
+};
+
+const tellRetuned = (
+  { letter, strings, from, to }: RetunedLetter,
+  naming: NoteNaming,
+  { tuning }: Words,
+): string => {
   const [before, after] = [from, to].map((alter) => nameInWords(letter, printedAlter(alter), naming));
   return strings === null
-    ? WORDS.retunedLetter(before!, after!)
-    : WORDS.retunedStrings(
+    ? tuning.retunedLetter(before!, after!)
+    : tuning.retunedStrings(
         before!,
         strings.map(({ octave }) => `${octave}`),
         after!,
       );
 };
 
-/** How the open strings of a lever harp are tuned. */
-export const nameTuning = (harp: HarpPlan & { readonly kind: 'lever' }): string =>
-  tuningName(harp.plan.tuning);
+/** How the open strings of a lever harp are tuned: by its key, or string by string in English names. */
+export const nameTuning = (tuning: OpenTuning, naming: NoteNaming, { notes }: Words): string => {
+  const tonic = tonicOf(tuning);
+  return tonic === null ? tuningName(tuning) : notes.major(nameInWords(tonic.letter, tonic.alter, naming));
+};

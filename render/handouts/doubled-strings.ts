@@ -18,6 +18,7 @@ import { writeHead } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import type { Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
+import { wordsOf } from '../words/words.ts';
 import type { WriteHandout } from './handout.ts';
 import { titledSetting } from './setting-cell.ts';
 
@@ -39,30 +40,34 @@ const stringsFor = (pitchClass: number): readonly StringInPosition[] =>
     .toSorted((a, b) => Math.abs(a.position) - Math.abs(b.position) || b.position - a.position);
 
 const writePairs = (sheet: Sheet, naming: NoteNaming): Section => {
+  const words = wordsOf(sheet).handouts;
+  const { pitch, strings: ofStrings, pedals } = words.doubledHeads;
   const rows = Array.from({ length: 12 }, (_, pitchClass) => {
     const strings = stringsFor(pitchClass);
     return [
       strings.map(({ letter, position }) => nameChange(letter, position, naming)).join(' = '),
-      strings.length === 1 ? 'one only' : 'two',
-      strings.length === 1 ? '' : tellPedals(strings, naming),
+      strings.length === 1 ? words.oneString : words.twoStrings,
+      strings.length === 1 ? '' : tellPedals(strings, sheet, naming),
     ];
   });
-  const table = setTable({ heads: ['Pitch', 'Strings', 'Pedals'], rows }, sheet);
-  const legend =
-    'Two neighbouring strings can give one pitch: for repeated notes without damping, for a tremolo on one pitch, and for a fuller sound. Three pitches stand alone: the strings beside them would need a double sharp or a double flat.';
+  const table = setTable({ heads: [pitch, ofStrings, pedals], rows }, sheet);
   return {
-    blocks: [...writeHead('Doubled strings', legend, sheet), table.head, ...table.rows],
+    blocks: [...writeHead(words.doubled, words.doubledLegend, sheet), table.head, ...table.rows],
     repeated: table.head,
   };
 };
 
-const tellPedals = (strings: readonly StringInPosition[], naming: NoteNaming): string => {
+const tellPedals = (strings: readonly StringInPosition[], sheet: Sheet, naming: NoteNaming): string => {
+  const { notes, handouts } = wordsOf(sheet);
   const pedals = strings.map(
-    ({ letter, position }) => `${nameInWords(letter, 0, naming)} ${nameOfPosition(position)}`,
+    ({ letter, position }) =>
+      `${nameInWords(letter, 0, naming)} ${notes.positions[nameOfPosition(position)]}`,
   );
   const feet = new Set(strings.map(({ letter }) => footOf(letter)));
-  const whose = feet.size === 2 ? 'one with each foot' : `both with the ${[...feet][0]} foot`;
-  return `${pedals.join(' and ')}, ${whose}`;
+  const [foot] = feet;
+  return feet.size === 2 || foot === undefined
+    ? handouts.oneEachFoot(notes.list(pedals))
+    : handouts.bothOneFoot(notes.list(pedals), foot);
 };
 
 /** Settings in which three pitches are doubled, so that only four sound; none with strings out of order. */
@@ -77,6 +82,7 @@ const soundingOf = (setting: Setting): readonly Letter[] =>
   );
 
 const writeFullest = (sheet: Sheet, naming: NoteNaming): Section => {
+  const { fullest, fullestLegend } = wordsOf(sheet).handouts;
   const settings = fullestSettings();
   const cells = settings.map((setting) =>
     titledSetting(
@@ -88,9 +94,11 @@ const writeFullest = (sheet: Sheet, naming: NoteNaming): Section => {
       sheet,
     ),
   );
-  const legend = `The ${settings.length} settings in which three pitches are doubled, so that the ${LETTERS.length} strings of an octave give only four notes.`;
   return {
-    blocks: [...writeHead('Three doubled pitches at once', legend, sheet), ...flowCells(cells, sheet)],
+    blocks: [
+      ...writeHead(fullest, fullestLegend(settings.length, LETTERS.length), sheet),
+      ...flowCells(cells, sheet),
+    ],
     repeated: null,
   };
 };

@@ -3,10 +3,11 @@ import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } fr
 import { type BoundSheets, bindSheets } from '../sheets/bind-sheets.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { wallSheetOn } from '../sheets/sheet.ts';
+import { wordsOf } from '../words/words.ts';
 import { writeDoubledStrings } from './doubled-strings.ts';
 import { writeGlissandi } from './glissandi.ts';
 import type { WriteHandout } from './handout.ts';
-import { HANDOUTS, type HandoutName } from './handout-words.ts';
+import type { HandoutName } from './handout-words.ts';
 import { writeKeys } from './keys.ts';
 import { writePedals } from './pedals.ts';
 
@@ -20,18 +21,18 @@ const WRITERS: Readonly<Record<HandoutName, WriteHandout>> = {
 /**
  * Draws a wall chart: nothing in it is written by hand but its words.
  *
- * @param choice its paper and note names; the other options have no say
+ * @param choice its paper, language and note names; the other options have no say
  * @returns the pages and the PDF, or `unsupported` for a paper that cannot be drawn on
  */
 export const drawHandout = async (
   name: HandoutName,
-  choice: Pick<EngravingChoice, 'paper' | 'naming'> = {},
+  choice: Pick<EngravingChoice, 'paper' | 'naming' | 'language'> = {},
 ): Promise<Result<BoundSheets>> => {
   const engraving = checkEngraving(completeEngraving(choice));
   if (!engraving.ok) return engraving;
-  const { naming, paper } = engraving.value;
-  const sheet = wallSheetOn(paperSize(paper));
-  const { title } = HANDOUTS[name];
+  const { naming, paper, language } = engraving.value;
+  const sheet = wallSheetOn(paperSize(paper), language);
+  const title = wordsOf(sheet).handouts.titles[name];
   const drawings = WRITERS[name](sheet, naming).flatMap((section) => fillSheets(section, sheet));
   return ok(await bindSheets(drawings, sheet, title));
 };

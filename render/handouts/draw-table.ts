@@ -27,7 +27,7 @@ export const drawTable = async (
 ): Promise<Result<BoundSheets>> => {
   const engraving = checkEngraving(completeEngraving(choice));
   if (!engraving.ok) return engraving;
-  const sheet = sheetOn(paperSize(engraving.value.paper));
+  const sheet = sheetOn(paperSize(engraving.value.paper), 'english');
   const { head, rows } = setTable(table, sheet);
   const { text } = letteringsOf(sheet);
   const blocks = [

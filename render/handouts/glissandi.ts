@@ -6,6 +6,7 @@ import { type Cell, flowCells } from '../sheets/cells.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { wordsOf } from '../words/words.ts';
 import type { WriteHandout } from './handout.ts';
 import { titledSetting } from './setting-cell.ts';
 
@@ -39,8 +40,9 @@ const nameRoot = (root: string, naming: NoteNaming): string => {
   return nameInWords(letter, root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0, naming);
 };
 
-const writeSound = (sound: string, sheet: Sheet, naming: NoteNaming): readonly Block[] => {
+const writeSound = (sound: (typeof SOUNDS)[number], sheet: Sheet, naming: NoteNaming): readonly Block[] => {
   const { aside } = letteringsOf(sheet);
+  const { sounds, noSetting } = wordsOf(sheet).handouts;
   const found = ROOTS.map((root) => ({ name: nameRoot(root, naming), best: settingFor(root, sound) }));
   const cells = found.flatMap(({ name, best }): Cell[] =>
     best === null ? [] : [titledSetting(name, best.setting, naming, sheet)],
@@ -48,11 +50,11 @@ const writeSound = (sound: string, sheet: Sheet, naming: NoteNaming): readonly B
   const without = found.filter(({ best }) => best === null).map(({ name }) => name);
   const rows = flowCells(cells, sheet);
   return [
-    ...writeHeading(`${sound.charAt(0).toUpperCase()}${sound.slice(1)}`, sheet),
+    ...writeHeading(sounds[sound], sheet),
     ...rows,
     ...(without.length === 0
       ? []
-      : writeParagraph(`No setting gives just these notes on ${without.join(', ')}.`, sheet.widthMm, {
+      : writeParagraph(noSetting(without), sheet.widthMm, {
           lettering: aside,
         })),
   ];
@@ -62,11 +64,7 @@ const writeSound = (sound: string, sheet: Sheet, naming: NoteNaming): readonly B
 export const writeGlissandi: WriteHandout = (sheet, naming) => [
   {
     blocks: [
-      ...writeHead(
-        'Chords and scales for glissandi',
-        'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',
-        sheet,
-      ),
+      ...writeHead(wordsOf(sheet).handouts.glissandi, wordsOf(sheet).handouts.glissandiLegend, sheet),
       ...SOUNDS.flatMap((sound) => writeSound(sound, sheet, naming)),
     ],
     repeated: null,

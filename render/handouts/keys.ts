@@ -13,6 +13,7 @@ import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
+import { wordsOf } from '../words/words.ts';
 import type { WriteHandout } from './handout.ts';
 import { diagramCell, namesCell } from './setting-cell.ts';
 
@@ -37,11 +38,14 @@ const writePedals = (sheet: Sheet, naming: NoteNaming): Section => {
       wordsCell(tellChanges(pedalsForKey(fifths, 'melodic minor'), naming), text),
     ];
   });
-  const grid = setGrid(['Major', 'Minor', 'Setting', '', 'Harmonic', 'Melodic, rising'], rows, sheet);
-  const legend =
-    'A major key and its relative minor have one setting. For the harmonic minor and the rising melodic minor move these pedals too. A double sharp, in brackets here, no pedal gives: it is played on the string above, whose pedal moves for it.';
+  const { pedalKeys, pedalKeysLegend, pedalKeyHeads: heads } = wordsOf(sheet).handouts;
+  const grid = setGrid(
+    [heads.major, heads.minor, heads.setting, heads.names, heads.harmonic, heads.melodic],
+    rows,
+    sheet,
+  );
   return {
-    blocks: [...writeHead('Keys on the pedal harp', legend, sheet), grid.head, ...grid.rows],
+    blocks: [...writeHead(pedalKeys, pedalKeysLegend, sheet), grid.head, ...grid.rows],
     repeated: grid.head,
   };
 };
@@ -52,20 +56,17 @@ const tellChanges = ({ changes, beyond }: KeyPedals, naming: NoteNaming): string
     ...beyond.map((letter) => `(${nameInWords(letter, 2, naming)})`),
   ].join(' ');
 
-const LEVER_TABLES = [
-  ['Major and natural minor', 'major'],
-  ['Harmonic minor', 'harmonic minor'],
-  ['Melodic minor, rising', 'melodic minor'],
-] as const satisfies readonly (readonly [string, Mode])[];
+const LEVER_TABLES = ['major', 'harmonic minor', 'melodic minor'] as const satisfies readonly Mode[];
 
 const writeLevers = (sheet: Sheet, naming: NoteNaming): readonly Section[] => {
-  const legend = `The strings are tuned to ${nameInWords('E', -1, naming)} major with all levers down. “Up” is a lever to set; in the last column stand the strings of a letter to be retuned before the piece, in every octave. Do not raise a string above its usual pitch unless a harp technician agrees.`;
-  return LEVER_TABLES.map(([heading, mode]) => {
-    const { head, rows } = setTable(leverTable(mode, naming), sheet);
+  const { handouts, notes } = wordsOf(sheet);
+  const legend = handouts.leverKeysLegend(notes.major(nameInWords('E', -1, naming)));
+  return LEVER_TABLES.map((mode) => {
+    const { head, rows } = setTable(leverTable(mode, sheet, naming), sheet);
     return {
       blocks: [
-        ...writeHead('Keys on the lever harp', legend, sheet),
-        ...writeHeading(heading, sheet),
+        ...writeHead(handouts.leverKeys, legend, sheet),
+        ...writeHeading(handouts.leverTables[mode], sheet),
         head,
         ...rows,
       ],
@@ -74,27 +75,35 @@ const writeLevers = (sheet: Sheet, naming: NoteNaming): readonly Section[] => {
   });
 };
 
-const leverTable = (mode: Mode, naming: NoteNaming) => ({
-  heads: ['Key', ...LETTERS_FROM_C.map((letter) => nameInWords(letter, 0, naming)), 'To retune'],
-  rows: SIGNATURES.map((fifths) => {
-    const { up, retuned } = leversForKey(fifths, mode);
-    return [
-      nameKey(fifths, mode, naming),
-      ...LETTERS_FROM_C.map((letter) => (up.includes(letter) ? 'up' : '–')),
-      retuned
-        .map(
-          ({ letter, to }) =>
-            `${nameInWords(letter, 0, naming)} strings to ${nameChange(letter, to, naming)}`,
-        )
-        .join(', '),
-    ];
-  }),
-});
+const leverTable = (mode: Mode, sheet: Sheet, naming: NoteNaming) => {
+  const { handouts } = wordsOf(sheet);
+  return {
+    heads: [
+      handouts.key,
+      ...LETTERS_FROM_C.map((letter) => nameInWords(letter, 0, naming)),
+      handouts.toRetune,
+    ],
+    rows: SIGNATURES.map((fifths) => {
+      const { up, retuned } = leversForKey(fifths, mode);
+      return [
+        nameKey(fifths, mode, sheet, naming),
+        ...LETTERS_FROM_C.map((letter) => (up.includes(letter) ? handouts.up : '–')),
+        retuned
+          .map(({ letter, to }) =>
+            handouts.retune(nameInWords(letter, 0, naming), nameChange(letter, to, naming)),
+          )
+          .join(', '),
+      ];
+    }),
+  };
+};
 
-const nameKey = (fifths: number, mode: Mode, naming: NoteNaming): string =>
-  mode === 'major'
-    ? `${nameTonic(fifths, mode, naming)} major, ${nameTonic(fifths, 'natural minor', naming)} minor`
-    : `${nameTonic(fifths, mode, naming)} minor`;
+const nameKey = (fifths: number, mode: Mode, sheet: Sheet, naming: NoteNaming): string => {
+  const { major, minor } = wordsOf(sheet).notes;
+  return mode === 'major'
+    ? `${major(nameTonic(fifths, mode, naming))}, ${minor(nameTonic(fifths, 'natural minor', naming))}`
+    : minor(nameTonic(fifths, mode, naming));
+};
 
 /** Every major and minor key. */
 export const writeKeys: WriteHandout = (sheet, naming) => [

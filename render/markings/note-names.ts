@@ -1,7 +1,7 @@
 import type { Letter, Position } from '../../engine/index.ts';
 
-/** How notes are named in letters: `C♯ B♭ B♮`, `Cis B H`, or `Do♯ Si♭ Si♮`. */
-export type NoteNaming = 'english' | 'german' | 'fixed-do';
+/** How notes are named in letters: `C♯ D♭ B♮`, `Cis Des H`, `Do♯ Ré♭ Si♮`, or `Do♯ Re♭ Si♮`. */
+export type NoteNaming = 'english' | 'german' | 'fixed-do' | 'italian';
 
 /** What a printed name may carry: a string tuned sharp is a double sharp with its lever up. */
 export type PrintedAlter = Position | 2;
@@ -38,6 +38,8 @@ export const nameNote = (letter: Letter, position: PrintedAlter, naming: NoteNam
       return { word: letter, accidental: position };
     case 'fixed-do':
       return { word: FIXED_DO[letter], accidental: position };
+    case 'italian':
+      return { word: letter === 'D' ? 'Re' : FIXED_DO[letter], accidental: position };
     case 'german':
       return { word: germanName(letter, position), accidental: null };
   }

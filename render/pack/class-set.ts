@@ -53,13 +53,13 @@ interface BoundPiece extends ClassPiece {
 export const bindClassSet = (
   pieces: readonly ClassPiece[],
   refused: readonly RefusedPiece[],
-  choice: Pick<EngravingChoice, 'paper'> = {},
+  choice: Pick<EngravingChoice, 'paper' | 'language'> = {},
 ): Result<ClassSet> => {
   const engraving = checkEngraving(completeEngraving(choice));
   if (!engraving.ok) return engraving;
   const found = pieces.reduce((sum, { pages }) => sum + pages.length, 0);
   if (found > MOST_PAGES) return fail({ code: 'limit-exceeded', what: 'pages', limit: MOST_PAGES, found });
-  const sheet = sheetOn(paperSize(engraving.value.paper));
+  const sheet = sheetOn(paperSize(engraving.value.paper), engraving.value.language);
   // How many pages stand before the pieces does not depend on where these begin.
   const before = evenUp(drawFront(placePieces(pieces, 0), refused, sheet), sheet);
   const placed = placePieces(pieces, before.length);

@@ -1,6 +1,7 @@
 import { VERSION_DATE } from '../pages/document-date.ts';
 import { renderPdf } from '../pages/pdf.ts';
 import { embedFonts, mergeCharacters } from '../text/embed-fonts.ts';
+import { LANGUAGES } from '../words/language.ts';
 import type { Sheet } from './sheet.ts';
 import { finishSheet } from './sheet-page.ts';
 
@@ -24,6 +25,11 @@ export const bindSheets = async (
   const bookmarks = [{ text: title, page: 0, topMm: 0, level: 1 as const }];
   return {
     pages: await embedFonts(pages, mergeCharacters(finished.map(({ characters }) => characters))),
-    pdf: renderPdf(pages, sheet.paper, { title, author: '', date: VERSION_DATE }, bookmarks),
+    pdf: renderPdf(
+      pages,
+      sheet.paper,
+      { title, author: '', date: VERSION_DATE, language: LANGUAGES[sheet.language].tag },
+      bookmarks,
+    ),
   };
 };

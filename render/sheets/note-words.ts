@@ -1,4 +1,4 @@
-import { accidentalSign, type Letter } from '../../engine/index.ts';
+import { accidentalSign, type Letter, type Pitch, pitchName } from '../../engine/index.ts';
 import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
 
 /** A pedal in a position, or a lever’s string, as it is named on the pages: `C♯`, `D♮`, `Cis`, `Do♯`. */
@@ -11,4 +11,12 @@ export const nameChange = (letter: Letter, position: PrintedAlter, naming: NoteN
 export const nameInWords = (letter: Letter, alter: PrintedAlter, naming: NoteNaming): string => {
   const { word, accidental } = nameNote(letter, alter, naming);
   return accidental === null || accidental === 0 ? word : `${word}${accidentalSign(accidental)}`;
+};
+
+/** A pitch as words name it, with the number of its octave: `C♯4`, `Cis4`, `Do♯4`; C4 is the middle C everywhere. */
+export const namePitch = (pitch: Pitch, naming: NoteNaming): string => {
+  const { letter, alter, octave } = pitch;
+  return naming === 'german' && (alter === -1 || alter === 0 || alter === 1 || alter === 2)
+    ? `${nameInWords(letter, alter, naming)}${octave}`
+    : `${nameInWords(letter, 0, naming)}${pitchName(pitch).slice(1)}`;
 };

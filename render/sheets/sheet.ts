@@ -1,8 +1,10 @@
 import type { PaperSize } from '../pages/pdf.ts';
+import type { Language } from '../words/language.ts';
 import type { Lettering } from './words.ts';
 
 /** A sheet of words and drawings. All its lengths go with its em, so that it looks alike on any paper. */
 export interface Sheet {
+  readonly language: Language;
   readonly paper: PaperSize;
   readonly marginMm: number;
   /** The size of the text. */
@@ -24,22 +26,25 @@ const WALL_HEIGHT_EM = 76;
 const MARGIN_MM = 14;
 
 /** The sheet for a paper: on larger paper more stands on it, on smaller the text shrinks. */
-export const sheetOn = (paper: PaperSize): Sheet =>
-  sheetWith(paper, ({ widthMm, heightMm }) =>
+export const sheetOn = (paper: PaperSize, language: Language): Sheet =>
+  sheetWith(paper, language, ({ widthMm, heightMm }) =>
     Math.min(USUAL_EM_MM, widthMm / LEAST_WIDTH_EM, heightMm / LEAST_HEIGHT_EM),
   );
 
 /** The sheet for a paper that is hung up: whatever its size, as much stands on it as on A4. */
-export const wallSheetOn = (paper: PaperSize): Sheet =>
-  sheetWith(paper, ({ widthMm, heightMm }) => Math.min(widthMm / WALL_WIDTH_EM, heightMm / WALL_HEIGHT_EM));
+export const wallSheetOn = (paper: PaperSize, language: Language): Sheet =>
+  sheetWith(paper, language, ({ widthMm, heightMm }) =>
+    Math.min(widthMm / WALL_WIDTH_EM, heightMm / WALL_HEIGHT_EM),
+  );
 
 const sheetWith = (
   paper: PaperSize,
+  language: Language,
   emFor: (room: { readonly widthMm: number; readonly heightMm: number }) => number,
 ): Sheet => {
   const widthMm = paper.widthMm - 2 * MARGIN_MM;
   const heightMm = paper.heightMm - 2 * MARGIN_MM;
-  return { paper, marginMm: MARGIN_MM, emMm: emFor({ widthMm, heightMm }), widthMm, heightMm };
+  return { language, paper, marginMm: MARGIN_MM, emMm: emFor({ widthMm, heightMm }), widthMm, heightMm };
 };
 
 /** The letterings of a sheet. */

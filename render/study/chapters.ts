@@ -1,30 +1,30 @@
 import {
-  GRADE_WORDS,
   type HarpPlan,
   type LeverHarpProfile,
   type LeverPlan,
+  listStrings,
   type Plan,
   type Score,
-  tuningName,
 } from '../../engine/index.ts';
-import { tellTuning } from '../facts/tell-tuning.ts';
-import { TUNING_WORDS } from '../facts/tuning-words.ts';
+import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
+import { namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
+import type { Words } from '../words/worded.ts';
+import { wordsOf } from '../words/words.ts';
 import { writeFindings } from './findings-sheet.ts';
 import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './hard-spots.ts';
 import { tellChanges } from './levers/change-rows.ts';
 import { drawHandLine } from './levers/hand-line.ts';
-import { LEVER_WORDS } from './levers/lever-words.ts';
 import { tellTunedStrings } from './levers/tuning-sheet.ts';
 import { tellMoves } from './move-rows.ts';
 import { drawPedalChart } from './pedal-chart.ts';
-import { STUDY_WORDS as WORDS } from './words.ts';
+import { tellCause } from './tell-cause.ts';
 
 /** A chapter beside the part: its name, and its sheets as drawings. */
 export interface Chapter {
@@ -65,19 +65,25 @@ const writeTuningSheet = (
   sheet: Sheet,
 ): Chapter => {
   const { text } = letteringsOf(sheet);
-  const { sentences, raises } = tellTuning(harp, naming);
+  const words = wordsOf(sheet);
+  const { levers, tuning } = words;
+  const { sentences, raises } = tellTuning(harp, naming, words);
   const told =
-    sentences.length === 0
-      ? [TUNING_WORDS.nothing]
-      : [...sentences, ...(raises ? [TUNING_WORDS.caution] : [])];
+    sentences.length === 0 ? [tuning.nothing] : [...sentences, ...(raises ? [tuning.caution] : [])];
   return writeTable(
-    LEVER_WORDS.tuningSheet,
-    LEVER_WORDS.tuningLegend(tuningName(harp.plan.tuning), harp.profile.name),
-    { heads: LEVER_WORDS.tuningHeads, rows: tellTunedStrings(harp.plan, harp.profile, naming) },
+    levers.tuningSheet,
+    levers.tuningLegend(
+      nameTuning(harp.plan.tuning, naming, words),
+      levers.harp(listStrings(harp.profile).length),
+    ),
+    {
+      heads: headsOf(levers.tuningHeads, TUNING_COLUMNS),
+      rows: tellTunedStrings(harp.plan, harp.profile, naming, words),
+    },
     sheet,
     [
       emptySpace(sheet.emMm),
-      ...told.flatMap((words) => writeParagraph(words, sheet.widthMm, { lettering: text })),
+      ...told.flatMap((sentence) => writeParagraph(sentence, sheet.widthMm, { lettering: text })),
     ],
   );
 };
@@ -91,12 +97,35 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
     writeHardSpots(music, naming, sheet),
-    writeChapter(WORDS.findings, null, writeFindings(harp.plan.findings, sheet), sheet),
+    writeChapter(
+      wordsOf(sheet).study.findings,
+      null,
+      writeFindings(harp.plan.findings, naming, sheet),
+      sheet,
+    ),
   ];
 };
 
-const tellLead = (seconds: number | null): string =>
-  seconds === null ? WORDS.noLead : WORDS.seconds(seconds);
+/** The columns of the tables, in their order. */
+const TUNING_COLUMNS = ['string', 'custom', 'tuneTo', 'change', 'up', 'gives', 'fixed'] as const;
+const MOVE_COLUMNS = ['bar', 'beat', 'foot', 'pedal', 'from', 'to', 'lead', 'why'] as const;
+const CHANGE_COLUMNS = ['bar', 'beat', 'hand', 'lever', 'to', 'gives', 'lead', 'why'] as const;
+const PASSAGE_COLUMNS = ['bars', 'grade', 'moves', 'perMinute', 'why'] as const;
+
+const headsOf = <Column extends string>(
+  heads: Readonly<Record<Column, string>>,
+  columns: readonly Column[],
+): readonly string[] => columns.map((column) => heads[column]);
+
+/** Where no time can be told. */
+const NO_LEAD = '–';
+
+const tellLead = (seconds: number | null, { study }: Words): string =>
+  seconds === null ? NO_LEAD : study.seconds(seconds);
+
+/** How a table with pitches is read. */
+const withOctaves = (legend: string, naming: NoteNaming, { study }: Words): string =>
+  `${legend} ${study.octaves(namePitch({ letter: 'C', alter: 0, octave: 4 }, naming))}`;
 
 const writePedalChapters = (
   score: Score,
@@ -104,28 +133,35 @@ const writePedalChapters = (
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly Chapter[] => {
+  const words = wordsOf(sheet);
+  const { study } = words;
   const chart = writeChapter(
-    WORDS.chart,
-    WORDS.chartLegend,
+    study.chart,
+    study.chartLegend,
     drawPedalChart(score, plan, naming, sheet),
     sheet,
   );
-  if (plan.moves.length === 0) return [chart, writeChapter(WORDS.table, WORDS.noMoves, [], sheet)];
+  if (plan.moves.length === 0) return [chart, writeChapter(study.table, study.noMoves, [], sheet)];
   const alone = drawMovesAlone({ score, harp: { kind: 'pedal', plan } }, naming, sheet);
-  const rows = tellMoves(score, plan, naming).map(({ leadSeconds, ...row }) => [
+  const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
     row.barNumber,
     row.beat,
     row.foot,
     row.pedal,
     row.from,
     row.to,
-    tellLead(leadSeconds),
+    tellLead(leadSeconds, words),
     row.why,
   ]);
   return [
     chart,
-    writeChapter(WORDS.footwork, WORDS.footworkLegend, alone, sheet),
-    writeTable(WORDS.table, WORDS.tableLegend, { heads: WORDS.tableHeads, rows }, sheet),
+    writeChapter(study.footwork, study.footworkLegend, alone, sheet),
+    writeTable(
+      study.table,
+      withOctaves(study.tableLegend, naming, words),
+      { heads: headsOf(study.tableHeads, MOVE_COLUMNS), rows },
+      sheet,
+    ),
   ];
 };
 
@@ -135,47 +171,58 @@ const writeLeverChapters = (
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly Chapter[] => {
-  if (plan.moves.length === 0) return [writeChapter(LEVER_WORDS.table, LEVER_WORDS.noChanges, [], sheet)];
-  const rows = tellChanges(score, plan, naming).map(({ leadSeconds, ...row }) => [
+  const words = wordsOf(sheet);
+  const { levers } = words;
+  if (plan.moves.length === 0) return [writeChapter(levers.table, levers.noChanges, [], sheet)];
+  const rows = tellChanges(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
     row.barNumber,
     row.beat,
     row.hand,
     row.lever,
     row.to,
     row.gives,
-    tellLead(leadSeconds),
+    tellLead(leadSeconds, words),
     row.why,
   ]);
   return [
-    writeChapter(LEVER_WORDS.line, LEVER_WORDS.lineLegend, drawHandLine(score, plan, naming, sheet), sheet),
-    writeTable(LEVER_WORDS.table, LEVER_WORDS.tableLegend, { heads: LEVER_WORDS.tableHeads, rows }, sheet),
+    writeChapter(levers.line, levers.lineLegend, drawHandLine(score, plan, naming, sheet), sheet),
+    writeTable(
+      levers.table,
+      withOctaves(levers.tableLegend, naming, words),
+      { heads: headsOf(levers.tableHeads, CHANGE_COLUMNS), rows },
+      sheet,
+    ),
   ];
 };
 
 const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
+  const { study, difficulty, levers } = wordsOf(sheet);
   const { passages } = plan.summary.difficulty;
   if (passages.length === 0) return [];
   const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
-  const rows = passages.map(({ from, until, grade, measures, reasons }) => [
+  const rows = passages.map(({ from, until, grade, measures, causes }) => [
     from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
-    GRADE_WORDS[grade],
+    difficulty.grades[grade],
     `${measures.changes}`,
-    measures.changesPerMinute.toFixed(1),
-    reasons.join(' '),
+    study.rate(measures.changesPerMinute),
+    causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
   ]);
-  const heads = kind === 'pedal' ? WORDS.passageHeads : LEVER_WORDS.passageHeads;
-  return [writeTable(WORDS.passages, WORDS.ownScale, { heads, rows }, sheet)];
+  const named =
+    kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };
+  const heads = headsOf(named, PASSAGE_COLUMNS);
+  return [writeTable(study.passages, study.ownScale, { heads, rows }, sheet)];
 };
 
 /** Each spot on sheets of its own. */
 const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter => {
+  const { study, levers } = wordsOf(sheet);
   const spots = findHardSpots(music.harp.plan);
-  const legend = music.harp.kind === 'pedal' ? WORDS.spotsLegend : LEVER_WORDS.spotsLegend;
-  if (spots.length === 0) return writeChapter(WORDS.spots, WORDS.noSpots, [], sheet);
-  const head = writeHead(WORDS.spots, legend, sheet);
+  const legend = music.harp.kind === 'pedal' ? study.spotsLegend : levers.spotsLegend;
+  if (spots.length === 0) return writeChapter(study.spots, study.noSpots, [], sheet);
+  const head = writeHead(study.spots, legend, sheet);
   const sheets = spots.flatMap((spot, i) => {
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
     return fillSheets({ blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null }, sheet);
   });
-  return { name: WORDS.spots, sheets };
+  return { name: study.spots, sheets };
 };

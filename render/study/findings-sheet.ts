@@ -1,28 +1,58 @@
-import {
-  extentOf,
-  type HarpFinding,
-  nameExtent,
-  orderForPeople,
-  SEVERITY_WORDS,
-} from '../../engine/index.ts';
+import { extentOf, formatBeat, type HarpFinding, type NoteFix, orderForPeople } from '../../engine/index.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { STUDY_WORDS as WORDS } from './words.ts';
+import { wordsOf } from '../words/words.ts';
 
 /** What the player should know, the gravest first, each with what would help. */
-export const writeFindings = (findings: readonly HarpFinding[], sheet: Sheet): readonly Block[] => {
+export const writeFindings = (
+  findings: readonly HarpFinding[],
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Block[] => {
   const { text, strong } = letteringsOf(sheet);
   const { widthMm, emMm } = sheet;
-  if (findings.length === 0) return writeParagraph(WORDS.noFindings, widthMm, { lettering: text });
+  const words = wordsOf(sheet);
+  if (findings.length === 0) return writeParagraph(words.study.noFindings, widthMm, { lettering: text });
   return orderForPeople<HarpFinding>(findings).flatMap(({ finding }) => [
-    ...writeParagraph(`${SEVERITY_WORDS[finding.severity].name}: ${nameExtent(extentOf(finding))}`, widthMm, {
-      lettering: strong,
-      keepsWithNext: true,
-    }),
-    ...writeParagraph(finding.sentence, widthMm, { lettering: text }),
-    ...finding.suggestions.flatMap((suggestion) =>
-      writeParagraph(suggestion, widthMm, { lettering: text, indentMm: 1.2 * emMm, mark: '•' }),
+    ...writeParagraph(
+      `${words.findings.severities[finding.severity]}: ${tellPlace(finding, sheet)}`,
+      widthMm,
+      {
+        lettering: strong,
+        keepsWithNext: true,
+      },
+    ),
+    ...tellFinding(finding, sheet).flatMap((each) => writeParagraph(each, widthMm, { lettering: text })),
+    ...tellHelp(finding, naming, sheet).flatMap((each) =>
+      writeParagraph(each, widthMm, { lettering: text, indentMm: 1.2 * emMm, mark: '•' }),
     ),
     emptySpace(0.7 * emMm),
   ]);
+};
+
+const tellPlace = (finding: HarpFinding, sheet: Sheet): string =>
+  wordsOf(sheet).places.extent({ ...extentOf(finding), beat: formatBeat(finding.beat) });
+
+/** The engine tells findings in English sentences; in another language their titles are told. */
+const tellFinding = ({ code, sentence }: HarpFinding, sheet: Sheet): readonly string[] =>
+  sheet.language === 'english' ? [sentence] : [`${wordsOf(sheet).findings.titles[code]}.`];
+
+const tellHelp = (
+  { suggestions, fixes }: HarpFinding,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly string[] =>
+  sheet.language === 'english' ? suggestions : fixes.map((fix) => tellFix(fix, naming, sheet));
+
+const tellFix = ({ changes }: NoteFix, naming: NoteNaming, sheet: Sheet): string => {
+  const { respell, omit } = wordsOf(sheet).findings;
+  return changes
+    .map((change) =>
+      change.kind === 'respell'
+        ? respell(namePitch(change.from, naming), namePitch(change.to, naming))
+        : omit(namePitch(change.from, naming)),
+    )
+    .join(' ');
 };

@@ -1,24 +1,15 @@
-import {
-  capitalize,
-  compare,
-  GRADE_WORDS,
-  GRADES,
-  type HarpPlan,
-  nameBars,
-  type PassageDifficulty,
-  type Score,
-} from '../../engine/index.ts';
+import { compare, GRADES, type HarpPlan, type PassageDifficulty, type Score } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { wordsOf } from '../words/words.ts';
 import type { BarRange } from './counted-line.ts';
 import { excerptLines } from './excerpt.ts';
 import { drawFootwork } from './footwork-line.ts';
 import { drawHandLine } from './levers/hand-line.ts';
-import { LEVER_WORDS } from './levers/lever-words.ts';
-import { STUDY_WORDS as WORDS } from './words.ts';
+import { tellCause } from './tell-cause.ts';
 
 /** A part with its plan, and its pages for excerpts. */
 export interface Music {
@@ -50,17 +41,18 @@ export const writeHardSpot = (
   sheet: Sheet,
 ): readonly Block[] => {
   const { text } = letteringsOf(sheet);
-  const { from, until, grade, reasons } = spot;
+  const { study, difficulty } = wordsOf(sheet);
+  const { from, until, grade, causes } = spot;
   const item = (words: string, mark: string): readonly Block[] =>
     writeParagraph(words, sheet.widthMm, { lettering: text, indentMm: 1.5 * sheet.emMm, mark });
   const moves = harp.plan.moves.some(({ bar }) => bar >= from && bar <= until);
   return [
-    ...writeHeading(WORDS.spot(rank, nameSpan(score, from, until), GRADE_WORDS[grade]), sheet),
-    ...reasons.flatMap((reason) => item(reason, '•')),
+    ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
+    ...causes.flatMap((cause) => item(tellCause(cause, harp.kind, sheet), '•')),
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
-    ...writeHeading(WORDS.exercises, sheet),
-    ...tellExercises({ score, harp }, spot, moves).flatMap((words, i) => item(words, `${i + 1}.`)),
+    ...writeHeading(study.exercises, sheet),
+    ...tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`)),
   ];
 };
 
@@ -75,26 +67,28 @@ export const drawMovesAlone = (
     ? drawFootwork(score, harp.plan, naming, sheet, bars)
     : drawHandLine(score, harp.plan, naming, sheet, bars);
 
-const nameSpan = (score: Score, from: number, until: number): string => {
+const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): string => {
   const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  return capitalize(nameBars(first!, last!));
+  return wordsOf(sheet).places.bars(first!, last!);
 };
 
 const tellExercises = (
   { score, harp }: Omit<Music, 'pages'>,
   { from, measures: { shortestSpacing } }: PassageDifficulty,
   moves: boolean,
+  sheet: Sheet,
 ): readonly string[] => {
+  const { study, levers } = wordsOf(sheet);
   const tempo = tempoAt(score, from);
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
-  const words = harp.kind === 'pedal' ? WORDS : LEVER_WORDS;
-  const alone = harp.kind === 'pedal' ? [WORDS.feetAlone] : [LEVER_WORDS.leversAlone, LEVER_WORDS.aroundEach];
+  const words = harp.kind === 'pedal' ? study : levers;
+  const alone = harp.kind === 'pedal' ? [study.feetAlone] : [levers.leversAlone, levers.aroundEach];
   return [
     ...(moves ? alone : []),
     words.handsAlone,
-    ...(spacings.length > 0 ? [words.slowly(slow, slow < Math.round(tempo))] : []),
-    WORDS.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+    ...(spacings.length > 0 ? [slow < Math.round(tempo) ? words.slowly(slow) : words.inTempo(slow)] : []),
+    study.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];
 };
 

@@ -1,20 +1,20 @@
 import {
   beatAt,
   buildClock,
+  capitalize,
   compare,
   formatBeat,
   type Move,
   type Note,
   nameOfPosition,
   type Plan,
-  PRICES,
-  pitchName,
+  type PriceName,
   type Score,
 } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import { nameInWords } from '../sheets/note-words.ts';
-import { FOOT_WORDS, STUDY_WORDS as WORDS } from './words.ts';
+import { nameInWords, namePitch } from '../sheets/note-words.ts';
+import type { Words } from '../words/worded.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
@@ -34,7 +34,7 @@ const LEAST_DRAWBACK = 0.05;
 const MOST_DRAWBACKS = 2;
 
 /** The moves of a plan in their order, in words. */
-export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming): readonly MoveRow[] => {
+export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
   const notes = new Map(score.notes.map((note) => [note.id, note]));
   const secondsAt = buildClock(score.tempo);
   return plan.moves.map((move) => {
@@ -43,42 +43,47 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming): readonl
     return {
       barNumber: printedBarNumber(score.bars[move.bar]!.number),
       beat: formatBeat(move.beat),
-      foot: FOOT_WORDS[move.foot],
+      foot: words.feet[move.foot],
       pedal: nameInWords(move.letter, 0, naming),
-      from: nameOfPosition(move.from),
-      to: nameOfPosition(move.to),
+      from: words.notes.positions[nameOfPosition(move.from)],
+      to: words.notes.positions[nameOfPosition(move.to)],
       leadSeconds: straightOn ? secondsAt(needed.onset) - secondsAt(move.at) : null,
-      why: tellWhy(move, score, notes),
+      why: tellWhy(move, { score, notes, naming, words }),
     };
   });
 };
 
+/** What the words of a move are made of. */
+interface Told {
+  readonly score: Score;
+  readonly notes: ReadonlyMap<string, Note>;
+  readonly naming: NoteNaming;
+  readonly words: Words;
+}
+
 /** Between which notes the move has its place, and what speaks against the moment. */
-const tellWhy = (move: Move, score: Score, notes: ReadonlyMap<string, Note>): string => {
+const tellWhy = (move: Move, told: Told): string => {
+  const { study } = told.words;
   const { after, before } = move.window;
   const clauses = [
-    after === null ? WORDS.whyFromStart : WORDS.whyAfter(...noteAt(after.note, score, notes)),
+    after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, told)),
     before === null
-      ? WORDS.whyAfterJump
-      : WORDS.whyBefore(...noteAt(before.note, score, notes), beatOf(before.note, score, notes)),
-    ...(move.graceNote === null ? [] : [WORDS.whyBeforeGrace]),
-    ...(move.restores ? [WORDS.whyRestores] : []),
+      ? study.whyAfterJump
+      : study.whyBefore(...noteAt(before.note, told), beatOf(before.note, told)),
+    ...(move.graceNote === null ? [] : [study.whyBeforeGrace]),
+    ...(move.restores ? [study.whyRestores] : []),
   ];
-  const drawbacks = drawbacksOf(move);
+  const drawbacks = drawbacksOf(move, told.words);
   const sentence = `${capitalize(clauses.join(', '))}.`;
-  return drawbacks.length === 0 ? sentence : `${sentence} ${WORDS.whyAgainst(drawbacks)}.`;
+  return drawbacks.length === 0 ? sentence : `${sentence} ${study.whyAgainst(drawbacks)}.`;
 };
 
-const noteAt = (
-  id: string,
-  score: Score,
-  notes: ReadonlyMap<string, Note>,
-): readonly [note: string, bar: string] => {
+const noteAt = (id: string, { score, notes, naming }: Told): readonly [note: string, bar: string] => {
   const { pitch, bar } = findNote(id, notes);
-  return [pitchName(pitch), printedBarNumber(score.bars[bar]!.number)];
+  return [namePitch(pitch, naming), printedBarNumber(score.bars[bar]!.number)];
 };
 
-const beatOf = (id: string, score: Score, notes: ReadonlyMap<string, Note>): string => {
+const beatOf = (id: string, { score, notes }: Told): string => {
   const { onset, bar } = findNote(id, notes);
   return formatBeat(beatAt(score.bars[bar]!, onset));
 };
@@ -89,11 +94,9 @@ const findNote = (id: string, notes: ReadonlyMap<string, Note>): Note => {
   return note;
 };
 
-const drawbacksOf = ({ cost }: Move): readonly string[] =>
+const drawbacksOf = ({ cost }: Move, { drawbacks }: Words): readonly string[] =>
   cost
     .filter(({ amount }) => amount >= LEAST_DRAWBACK)
     .toSorted((a, b) => b.amount - a.amount)
     .slice(0, MOST_DRAWBACKS)
-    .map(({ name }) => (Object.hasOwn(PRICES, name) ? PRICES[name as keyof typeof PRICES].against : name));
-
-const capitalize = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+    .map(({ name }) => (Object.hasOwn(drawbacks, name) ? drawbacks[name as PriceName] : name));

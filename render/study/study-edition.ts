@@ -13,9 +13,9 @@ import { drawFoot, type Foot, finishSheet, layOver, overlaySheet } from '../shee
 import { drawWords } from '../sheets/words.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
+import { wordsOf } from '../words/words.ts';
 import { type Chapter, writeChaptersAfter, writeChaptersBefore } from './chapters.ts';
 import { writeTitleSheet } from './title-sheet.ts';
-import { STUDY_WORDS as WORDS } from './words.ts';
 
 /** Pages as they are handed out, with the outline of their PDF. */
 export interface BoundPages extends EngravedPages {
@@ -38,7 +38,8 @@ export const bindStudyEdition = (
   engraved: EngravedPages,
   use: 'alone' | 'in-class-set' = 'alone',
 ): BoundPages => {
-  const sheet = sheetOn(paperSize(engraving.paper));
+  const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
+  const { study } = wordsOf(sheet);
   const title = score.titles.title || score.harp.name;
   const opening = fillSheets(
     { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
@@ -52,12 +53,12 @@ export const bindStudyEdition = (
   const before = opening.length + contents + prepared.length + blank.length;
   const entries = [
     ...listEntries(first, opening.length + contents),
-    { name: WORDS.part, page: before },
+    { name: study.part, page: before },
     ...listEntries(chapters, before + engraved.pages.length),
   ];
   const listed = use === 'alone' ? [drawContents(entries, sheet)] : [];
   const front = [...opening, ...listed, ...prepared, ...blank];
-  const words = `${title} · ${WORDS.edition}`;
+  const words = `${title} · ${study.edition}`;
   const count = before + engraved.pages.length + chapters.reduce((sum, { sheets }) => sum + sheets.length, 0);
   // The part has page numbers of its own: out of how many tells these apart.
   const numberOf = (page: number): string => `${page + 1}/${count}`;
@@ -91,7 +92,7 @@ export const bindStudyEdition = (
     crowded: engraved.crowded.map((each) => ({ ...each, page: each.page + before })),
     bookmarks: [
       { text: title, page: 0, topMm: 0, level: 1 },
-      ...(use === 'alone' ? [markEntry({ name: WORDS.contents, page: opening.length })] : []),
+      ...(use === 'alone' ? [markEntry({ name: study.contents, page: opening.length })] : []),
       ...entries.slice(0, first.length + 1).map(markEntry),
       ...engraved.rehearsals.map(({ text, page, y }) => ({
         text,
@@ -137,7 +138,7 @@ const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
     }),
   );
   return fillSheets(
-    { blocks: [...writeHead(WORDS.contents, null, sheet), ...lines], repeated: null },
+    { blocks: [...writeHead(wordsOf(sheet).study.contents, null, sheet), ...lines], repeated: null },
     sheet,
   ).join('');
 };
@@ -145,7 +146,10 @@ const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
 const drawBlank = (sheet: Sheet): string => {
   const { aside } = letteringsOf(sheet);
   return fillSheets(
-    { blocks: writeParagraph(WORDS.blank, sheet.widthMm, { lettering: aside }), repeated: null },
+    {
+      blocks: writeParagraph(wordsOf(sheet).study.blank, sheet.widthMm, { lettering: aside }),
+      repeated: null,
+    },
     sheet,
   ).join('');
 };

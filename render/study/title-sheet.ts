@@ -3,7 +3,6 @@ import {
   capitalize,
   FEET,
   type Foot,
-  GRADE_WORDS,
   type HarpPlan,
   nameOfPosition,
   type Score,
@@ -13,21 +12,21 @@ import {
 import { drawSetting } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { tellTuning } from '../facts/tell-tuning.ts';
-import { TUNING_WORDS } from '../facts/tuning-words.ts';
+import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
-import { describeLeverStart } from '../levers/lever-words.ts';
+import { groupLevers } from '../levers/lever-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
+import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { placeDrawing } from '../sheets/ink.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import type { Words } from '../words/worded.ts';
+import { wordsOf } from '../words/words.ts';
 import { nameLeverChange } from './levers/hand-line.ts';
-import { LEVER_WORDS } from './levers/lever-words.ts';
-import { FOOT_HEADS, STUDY_WORDS as WORDS } from './words.ts';
+import { tellCause } from './tell-cause.ts';
 
 /** How wide the diagram of the opening setting is, and its names under it, as a share of the sheet. */
 const DIAGRAM_SHARE = 0.5;
@@ -42,39 +41,43 @@ export const writeTitleSheet = (
 ): readonly Block[] => {
   const write = writerOn(sheet);
   const { summary, moves } = harp.plan;
-  const { grade, verdict, reasons } = summary.difficulty;
+  const { grade, failing, measures, causes } = summary.difficulty;
+  const words = wordsOf(sheet);
+  const { study, difficulty } = words;
   return [
     ...writeNames(score, sheet),
     ...writeOpening(harp, naming, sheet),
-    ...write.heading(WORDS.tune),
-    ...tellToTune(harp, naming).flatMap(write.text),
-    ...write.heading(WORDS.difficulty(GRADE_WORDS[grade])),
-    ...write.text(`${capitalize(verdict)}.`),
-    ...reasons.flatMap(write.item),
-    ...write.aside(WORDS.ownScale),
-    ...write.heading(harp.kind === 'pedal' ? WORDS.moves : LEVER_WORDS.changes),
-    ...write.text(tellMoveCount(harp)),
-    ...(moves.length === 0 ? [] : write.heading(WORDS.busiest)),
-    ...(moves.length === 0 ? [] : tellBusiestBars(score, harp, naming).flatMap(write.item)),
+    ...write.heading(study.tune),
+    ...tellToTune(harp, naming, words).flatMap(write.text),
+    ...write.heading(study.difficulty(difficulty.grades[grade])),
+    ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
+    ...causes.map((cause) => tellCause(cause, harp.kind, sheet)).flatMap(write.item),
+    ...write.aside(study.ownScale),
+    ...write.heading(harp.kind === 'pedal' ? study.moves : words.levers.changes),
+    ...write.text(tellMoveCount(harp, words)),
+    ...(moves.length === 0 ? [] : write.heading(study.busiest)),
+    ...(moves.length === 0 ? [] : tellBusiestBars(score, harp, naming, words).flatMap(write.item)),
   ];
 };
 
 /** How the harp stands before the first note, drawn and in words. */
 const writeOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
   const write = writerOn(sheet);
+  const words = wordsOf(sheet);
+  const { study, levers } = words;
   if (harp.kind === 'pedal') {
     const { initial } = harp.plan;
     return [
-      ...write.heading(WORDS.opening),
+      ...write.heading(study.opening),
       ...drawOpening(initial, naming, sheet),
-      ...SIDES.flatMap((foot) => write.text(tellFoot(initial, foot, naming))),
+      ...SIDES.flatMap((foot) => write.text(tellFoot(initial, foot, naming, words))),
     ];
   }
   return [
-    ...write.heading(LEVER_WORDS.strings),
+    ...write.heading(levers.strings),
     drawStrings(harp.plan, harp.profile, naming, sheet),
-    ...describeLeverStart(leverStart(harp)).flatMap((sentence) => write.text(`${sentence}.`)),
-    ...write.aside(LEVER_WORDS.stringsLegend),
+    ...tellLeverStart(harp, naming, words).flatMap(write.text),
+    ...write.aside(levers.stringsLegend),
   ];
 };
 
@@ -98,7 +101,7 @@ const writeNames = (score: Score, sheet: Sheet): readonly Block[] => {
     [subtitle, heading],
     [composer, text],
     [arranger, text],
-    [`${score.harp.name}, ${WORDS.edition}`.replace(/^, /, ''), text],
+    [`${score.harp.name}, ${wordsOf(sheet).study.edition}`.replace(/^, /, ''), text],
   ] as const;
   return lines.flatMap(([words, lettering]) => writeParagraph(words, sheet.widthMm, { lettering }));
 };
@@ -122,24 +125,24 @@ const drawnBlock = (drawing: Drawing, widthMm: number): Block => {
   };
 };
 
-const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming): string => {
+const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, { notes, footHeads }: Words): string => {
   const pedals = FEET[foot].map(
-    (letter) => `${nameInWords(letter, 0, naming)} ${nameOfPosition(setting[letter])}`,
+    (letter) => `${nameInWords(letter, 0, naming)} ${notes.positions[nameOfPosition(setting[letter])]}`,
   );
-  return `${FOOT_HEADS[foot]}: ${pedals.join(', ')}.`;
+  return `${footHeads[foot]}: ${pedals.join(', ')}.`;
 };
 
-const tellToTune = (harp: HarpPlan, naming: NoteNaming): readonly string[] => {
-  const { sentences, raises } = tellTuning(harp, naming);
-  if (sentences.length === 0) return [TUNING_WORDS.nothing];
-  return [...sentences, ...(raises ? [TUNING_WORDS.caution] : [])];
+const tellToTune = (harp: HarpPlan, naming: NoteNaming, words: Words): readonly string[] => {
+  const { sentences, raises } = tellTuning(harp, naming, words);
+  if (sentences.length === 0) return [words.tuning.nothing];
+  return [...sentences, ...(raises ? [words.tuning.caution] : [])];
 };
 
-const tellMoveCount = ({ kind, plan: { moves, summary } }: HarpPlan): string => {
+const tellMoveCount = ({ kind, plan: { moves, summary } }: HarpPlan, { study, levers }: Words): string => {
   const { changesPerMinute } = summary.difficulty.measures;
   if (kind === 'pedal')
-    return moves.length === 0 ? WORDS.noMoves : WORDS.moveCount(moves.length, changesPerMinute);
-  return moves.length === 0 ? LEVER_WORDS.noChanges : LEVER_WORDS.changeCount(moves.length, changesPerMinute);
+    return moves.length === 0 ? study.noMoves : study.moveCount(moves.length, changesPerMinute);
+  return moves.length === 0 ? levers.noChanges : levers.changeCount(moves.length, changesPerMinute);
 };
 
 /** The bar of each move, and what it is called. */
@@ -151,8 +154,26 @@ const nameMoves = (
     ? harp.plan.moves.map(({ bar, letter, to }) => ({ bar, name: nameChange(letter, to, naming) }))
     : harp.plan.moves.map((move) => ({ bar: move.bar, name: nameLeverChange(move, naming) }));
 
-const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming): readonly string[] => {
-  const words = harp.kind === 'pedal' ? WORDS : LEVER_WORDS;
+/** How the strings are tuned, and which levers are up. */
+const tellLeverStart = (
+  harp: HarpPlan & { readonly kind: 'lever' },
+  naming: NoteNaming,
+  words: Words,
+): readonly string[] => {
+  const { tuning, up, levers } = leverStart(harp);
+  const { start } = words.levers;
+  const names = groupLevers(up, levers).map(({ kind, change }) => {
+    const name = nameChange(change.string.letter, printedAlter(change.alter), naming);
+    return kind === 'letter' ? start.allOf(name) : `${name}${change.string.octave}`;
+  });
+  return [
+    start.tuning(nameTuning(tuning, naming, words)),
+    names.length === 0 ? start.allDown : start.up(names),
+  ];
+};
+
+const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
+  const words = harp.kind === 'pedal' ? all.study : all.levers;
   const busy = [...group(nameMoves(harp, naming), ({ bar }) => bar)]
     .filter(([, moves]) => moves.length > 1)
     .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB)

@@ -20,12 +20,12 @@ const reportMeasures = (measures: Measures): ReportedDifficulty['measures'] => (
 
 /** What a report tells of how hard a part is. */
 export const reportDifficulty = (
-  difficulty: Difficulty,
+  { failing: _failing, causes: _causes, ...difficulty }: Difficulty,
   barNumbers: readonly string[],
 ): ReportedDifficulty => ({
   ...difficulty,
   measures: reportMeasures(difficulty.measures),
-  passages: difficulty.passages.map((passage) => ({
+  passages: difficulty.passages.map(({ causes: _ofPassage, ...passage }) => ({
     ...passage,
     from: barNumbers[passage.from]!,
     until: barNumbers[passage.until]!,

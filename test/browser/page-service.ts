@@ -47,6 +47,7 @@ const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
   const annotator = await createAnnotator();
   const annotate = async (job: AnnotateJob): Promise<Answer> => {
     const { choice, format: wish } = job;
+    if (wish.kind === 'piece') throw new Error('the page asks for no class set');
     if (isForTwo(choice)) {
       const divided = await annotateDivided(
         job,

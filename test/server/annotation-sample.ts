@@ -4,6 +4,8 @@ import type { Plan } from '../../engine/pedals/model.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { QUIET_MEASURES } from '../quiet-measures.ts';
 
+const ONE_BAR_FAILING = { feet: 1, hands: 0, strings: 0, first: '2a' };
+
 const BUSY_FOOT: FindingPlace = {
   bar: 1,
   barNumber: '2a',
@@ -102,6 +104,8 @@ export const PLAN: Plan = {
     difficulty: {
       grade: 'not-playable',
       verdict: 'not playable as printed: the first problem is in bar 2a; the feet have no time in 1 bar',
+      failing: ONE_BAR_FAILING,
+      causes: [{ kind: 'unplayable', failing: ONE_BAR_FAILING }],
       reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
       measures: QUIET_MEASURES,
       passages: [
@@ -109,6 +113,7 @@ export const PLAN: Plan = {
           from: 0,
           until: 1,
           grade: 'not-playable',
+          causes: [{ kind: 'unplayable', failing: ONE_BAR_FAILING }],
           reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
           measures: QUIET_MEASURES,
         },

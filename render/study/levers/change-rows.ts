@@ -6,15 +6,13 @@ import {
   type LeverMove,
   type LeverPlan,
   type Note,
-  pitchName,
   type Score,
 } from '../../../engine/index.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
-import { nameInWords } from '../../sheets/note-words.ts';
-import { STUDY_WORDS } from '../words.ts';
+import { nameInWords, namePitch } from '../../sheets/note-words.ts';
+import type { Words } from '../../words/worded.ts';
 import { nameLeverChange } from './hand-line.ts';
-import { HAND_WORDS, LEVER_WORDS as WORDS } from './lever-words.ts';
 
 /** One change of a lever as the table tells it. */
 export interface ChangeRow {
@@ -31,7 +29,13 @@ export interface ChangeRow {
 }
 
 /** The changes of a plan in their order, in words. */
-export const tellChanges = (score: Score, plan: LeverPlan, naming: NoteNaming): readonly ChangeRow[] => {
+export const tellChanges = (
+  score: Score,
+  plan: LeverPlan,
+  naming: NoteNaming,
+  words: Words,
+): readonly ChangeRow[] => {
+  const { hands, positions } = words.levers;
   const notes = new Map(score.notes.map((note) => [note.id, note]));
   const secondsAt = buildClock(score.tempo);
   return plan.moves.map((move) => {
@@ -40,18 +44,26 @@ export const tellChanges = (score: Score, plan: LeverPlan, naming: NoteNaming): 
     return {
       barNumber: printedBarNumber(score.bars[move.bar]!.number),
       beat: formatBeat(move.beat),
-      hand: HAND_WORDS[move.hand],
+      hand: hands[move.hand],
       lever: `${nameInWords(move.string.letter, 0, naming)}${move.string.octave}`,
-      to: WORDS[move.to],
+      to: positions[move.to],
       gives: nameLeverChange(move, naming),
       leadSeconds: straightOn ? secondsAt(needed.onset) - secondsAt(move.at) : null,
-      why: tellWhy(move, score, notes),
+      why: tellWhy(move, { score, notes, naming, words }),
     };
   });
 };
 
+/** What the words of a change are made of. */
+interface Told {
+  readonly score: Score;
+  readonly notes: ReadonlyMap<string, Note>;
+  readonly naming: NoteNaming;
+  readonly words: Words;
+}
+
 /** Between which notes the change has its place, and when its hand is away from the strings. */
-const tellWhy = (move: LeverMove, score: Score, notes: ReadonlyMap<string, Note>): string => {
+const tellWhy = (move: LeverMove, { score, notes, naming, words: { study, levers } }: Told): string => {
   const { after, before } = move.window;
   const find = (id: string): Note => {
     const note = notes.get(id);
@@ -60,21 +72,21 @@ const tellWhy = (move: LeverMove, score: Score, notes: ReadonlyMap<string, Note>
   };
   const barOf = (note: Note): string => printedBarNumber(score.bars[note.bar]!.number);
   const told = (id: string | undefined): string | null =>
-    id === undefined ? null : WORDS.noteAt(pitchName(find(id).pitch), barOf(find(id)));
+    id === undefined ? null : levers.noteAt(namePitch(find(id).pitch, naming), barOf(find(id)));
   const clauses = [
     after === null
-      ? STUDY_WORDS.whyFromStart
-      : STUDY_WORDS.whyAfter(pitchName(find(after.note).pitch), barOf(find(after.note))),
+      ? study.whyFromStart
+      : study.whyAfter(namePitch(find(after.note).pitch, naming), barOf(find(after.note))),
     before === null
-      ? STUDY_WORDS.whyAfterJump
-      : STUDY_WORDS.whyBefore(
-          pitchName(find(before.note).pitch),
+      ? study.whyAfterJump
+      : study.whyBefore(
+          namePitch(find(before.note).pitch, naming),
           barOf(find(before.note)),
           formatBeat(beatAt(score.bars[find(before.note).bar]!, before.onset)),
         ),
-    ...(move.graceNote === null ? [] : [STUDY_WORDS.whyBeforeGrace]),
-    ...(move.restores ? [STUDY_WORDS.whyRestores] : []),
-    WORDS.handFree(HAND_WORDS[move.hand], told(move.handAway.after?.note), told(move.handAway.before?.note)),
+    ...(move.graceNote === null ? [] : [study.whyBeforeGrace]),
+    ...(move.restores ? [study.whyRestores] : []),
+    levers.handFree(move.hand, told(move.handAway.after?.note), told(move.handAway.before?.note)),
   ];
   const sentence = clauses.join(', ');
   return `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.`;

@@ -3,8 +3,8 @@ import { type NoteNaming, printedAlter } from '../../markings/note-names.ts';
 import type { Block } from '../../sheets/block.ts';
 import { nameChange } from '../../sheets/note-words.ts';
 import type { Sheet } from '../../sheets/sheet.ts';
+import { wordsOf } from '../../words/words.ts';
 import { type BarRange, drawCountedLine, type Lanes } from '../counted-line.ts';
-import { HAND_LABELS } from './lever-words.ts';
 
 /** The right hand above the left, as on the staves. */
 const HANDS = ['right', 'left'] as const;
@@ -17,19 +17,23 @@ export const nameLeverChange = (
   naming: NoteNaming,
 ): string => `${nameChange(string.letter, printedAlter(alter), naming)}${string.octave}`;
 
-const handLanes = (moves: readonly LeverMove[], naming: NoteNaming): Lanes<LeverMove> => ({
+const handLanes = (
+  moves: readonly LeverMove[],
+  naming: NoteNaming,
+  labels: Readonly<Record<(typeof HANDS)[number], string>>,
+): Lanes<LeverMove> => ({
   middlesEm: HANDS.map((_, lane) => (lane + 0.5) * LANE_EM),
   restEm: LANE_EM,
   heightEm: HANDS.length * LANE_EM,
   laneOf: ({ hand }) => HANDS.indexOf(hand),
   nameOf: (move) => nameLeverChange(move, naming),
-  labelsAfter: () => HANDS.map((hand) => HAND_LABELS[hand]),
+  labelsAfter: () => HANDS.map((hand) => labels[hand]),
   // Of the widest letters too, so that passages of one part are alike.
   allNames: [
     ...moves.map((move) => nameLeverChange(move, naming)),
     ...LETTERS.map((letter) => nameLeverChange({ string: { letter, octave: 4 }, alter: 1 }, naming)),
   ],
-  allLabels: Object.values(HAND_LABELS),
+  allLabels: Object.values(labels),
 });
 
 /** The levers alone in rhythm: a line for each hand, what it sets, counts, and bars in which nothing changes as rests. */
@@ -39,4 +43,5 @@ export const drawHandLine = (
   naming: NoteNaming,
   sheet: Sheet,
   bars?: BarRange,
-): readonly Block[] => drawCountedLine(score, moves, handLanes(moves, naming), sheet, bars);
+): readonly Block[] =>
+  drawCountedLine(score, moves, handLanes(moves, naming, wordsOf(sheet).levers.handLabels), sheet, bars);

@@ -8,16 +8,20 @@ import {
 } from '../../../engine/index.ts';
 import { type NoteNaming, printedAlter } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
-import { LEVER_WORDS as WORDS } from './lever-words.ts';
+import type { Words } from '../../words/worded.ts';
 
 /** The strings of one letter that are tuned alike, as cells of the table. */
 type TuningRow = readonly string[];
+
+/** Where there is none. */
+const NONE = '–';
 
 /** How each letter is tuned by custom and for the piece, and which of its levers are up before the start. */
 export const tellTunedStrings = (
   { initial, tuning }: LeverPlan,
   profile: LeverHarpProfile,
   naming: NoteNaming,
+  { levers: words }: Words,
 ): readonly TuningRow[] => {
   const up = new Set(initial.map(({ letter, octave }) => `${letter}${octave}`));
   const strings = listStrings(profile).map((string) => ({
@@ -35,7 +39,7 @@ export const tellTunedStrings = (
       const alike = own.filter(({ custom, open }) => `${custom} ${open}` === way);
       const { custom, open } = alike[0]!;
       const octaves = (chosen: typeof alike): string =>
-        chosen.length === 0 ? WORDS.none : WORDS.octaves(chosen.map(({ octave }) => octave));
+        chosen.length === 0 ? NONE : words.octaves(chosen.map(({ octave }) => octave));
       const raised = alike.filter(({ isUp }) => isUp);
       const levered = alike.filter(({ isFixed }) => !isFixed);
       return [
@@ -44,9 +48,9 @@ export const tellTunedStrings = (
           : `${nameInWords(letter, 0, naming)}, ${octaves(alike)}`,
         name(custom),
         name(open),
-        open === custom ? WORDS.none : WORDS.retuned(open - custom),
-        raised.length > 1 && raised.length === levered.length ? WORDS.all : octaves(raised),
-        raised.length === 0 ? WORDS.none : name(open + 1),
+        open === custom ? NONE : words.retuned(open - custom),
+        raised.length > 1 && raised.length === levered.length ? words.all : octaves(raised),
+        raised.length === 0 ? NONE : name(open + 1),
         octaves(alike.filter(({ isFixed }) => isFixed)),
       ];
     });

@@ -3,7 +3,11 @@ import { HANDOUT_NAMES, HANDOUTS } from '../../../render/pure.ts';
 import { engravingShape } from './options.ts';
 
 /** How a wall chart looks. */
-const lookShape = { naming: engravingShape.naming, paper: engravingShape.paper };
+const lookShape = {
+  language: engravingShape.language,
+  naming: engravingShape.naming,
+  paper: engravingShape.paper,
+};
 
 /** What of a wall chart can be chosen on the command line, where all its pages are written. */
 export const handoutLook = z.strictObject(lookShape);

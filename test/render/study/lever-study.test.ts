@@ -11,6 +11,7 @@ import { formatBeat } from '../../../engine/words/format-beat.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { nameLeverChange } from '../../../render/study/levers/hand-line.ts';
 import { tellTunedStrings } from '../../../render/study/levers/tuning-sheet.ts';
+import { wordsOf } from '../../../render/words/words.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -80,7 +81,7 @@ describe('a study edition for the lever harp', () => {
 
   it('tells what each letter is tuned to, and which way', () => {
     // In C flat major B, E and A stand as by custom; D, G, C and F are a semitone lower.
-    const rows = tellTunedStrings(BUSY.plan, BUSY.profile, 'english');
+    const rows = tellTunedStrings(BUSY.plan, BUSY.profile, 'english', wordsOf({ language: 'english' }));
     expect(rows.map(([letter, custom, to, change]) => [letter, custom, to, change])).toEqual([
       ['C', 'C', 'C♭', '1 semitone down'],
       ['D', 'D', 'D♭', '1 semitone down'],

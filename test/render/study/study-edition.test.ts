@@ -7,6 +7,7 @@ import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/move-rows.ts';
+import { wordsOf } from '../../../render/words/words.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -83,7 +84,7 @@ describe('a study edition', () => {
     const score = smallPart({ upper: 'C4/1 r/3 | r/2 C#4/2', quartersPerMinute: 30 });
     const plan = planPedals(score);
     const [move] = plan.moves;
-    const [row] = tellMoves(score, plan, 'english');
+    const [row] = tellMoves(score, plan, 'english', wordsOf({ language: 'english' }));
     // At 30 quarters a minute a quarter takes two seconds; C♯ comes six quarters after the start.
     expect(row!.leadSeconds).toBeCloseTo((6 - toNumber(move!.at)) * 2, 9);
     expect(row).toMatchObject({ pedal: 'C', foot: 'left', from: 'natural', to: 'sharp' });
@@ -93,7 +94,7 @@ describe('a study edition', () => {
   it('names no lead where the note that needs the move comes after a jump', () => {
     const score = smallPart({ upper: 'C4/2 r/2 | r/2 C#4/2', playOrder: [0, 1, 0, 1] });
     const plan = planPedals(score);
-    const rows = tellMoves(score, plan, 'english');
+    const rows = tellMoves(score, plan, 'english', wordsOf({ language: 'english' }));
     const back = plan.moves.findIndex(({ to }) => to === 0);
     expect(back).not.toBe(-1);
     expect(rows[back]!.leadSeconds === null).toBe(

@@ -121,6 +121,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   leverLook: { on: RIBBONS, given: { leverLook: 'notes' } },
   leverHands: { on: RIBBONS, given: { leverHands: true } },
   naming: { on: PLAIN, given: { naming: 'german' } },
+  language: { on: PLAIN, given: { language: 'german' } },
   placement: { on: CHANGE, given: { placement: 'above' } },
   density: { on: PLAIN, given: { density: 'settings' } },
   legend: { on: CHANGE, given: { legend: true } },

@@ -1,0 +1,2 @@
+/** A number as it is written where a comma divides it. */
+export const withComma = (value: number, digits: number): string => value.toFixed(digits).replace('.', ',');

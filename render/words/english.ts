@@ -1,0 +1,294 @@
+import {
+  capitalize,
+  describeEasy,
+  describeShare,
+  describeStringRetuning,
+  describeUnplayable,
+  describeVerdict,
+  type FailingBars,
+  FINDINGS,
+  formatBeatText,
+  GRADE_WORDS,
+  type Grade,
+  type HarpKind,
+  listNames,
+  type Measures,
+  nameBars,
+  nameCount,
+  nameExtent,
+  OWN_SCALE,
+  openWithCount,
+  PRICES,
+  REASONS,
+  SEVERITY_WORDS,
+  type Side,
+} from '../../engine/index.ts';
+import { HANDOUTS } from '../handouts/handout-words.ts';
+
+const mapValues = <Key extends string, Value, Made>(
+  record: Readonly<Record<Key, Value>>,
+  make: (value: Value) => Made,
+): Readonly<Record<Key, Made>> =>
+  Object.fromEntries(
+    Object.entries<Value>(record).map(([key, value]) => [key, make(value)]),
+  ) as unknown as Readonly<Record<Key, Made>>;
+
+/** The words of the sheets in English: what the engine says, and what the sheets say beside it. */
+export const ENGLISH = {
+  notes: {
+    positions: { flat: 'flat', natural: 'natural', sharp: 'sharp' },
+    list: (names: readonly string[]) => listNames(names),
+    /** @param tonic its name */
+    major: (tonic: string) => `${tonic} major`,
+    minor: (tonic: string) => `${tonic} minor`,
+  },
+
+  feet: { left: 'left', right: 'right' },
+  footHeads: { left: 'Left foot', right: 'Right foot' },
+
+  places: {
+    /** Printed numbers of the first and the last bar. */
+    bars: (from: string, until: string) => capitalize(nameBars(from, until)),
+    extent: (where: {
+      readonly from: string;
+      readonly until: string;
+      readonly beat: string;
+      readonly places: number;
+      readonly notes: number;
+    }) => nameExtent(where),
+    beatInBar: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
+  },
+
+  study: {
+    edition: 'study edition',
+    contents: 'Contents',
+    opening: 'Opening setting',
+    tune: 'To tune beforehand',
+    difficulty: (grade: string) => `Difficulty: ${grade}`,
+    ownScale: OWN_SCALE as string,
+    moves: 'Moves',
+    noMoves: 'No pedal moves in this part.',
+    moveCount: (moves: number, perMinute: number) =>
+      `${openWithCount(moves, 'move')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+    busiest: 'Busiest bars',
+    noBusyBars: 'No bar has more than one move.',
+    busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,
+    passages: 'Difficulty by passage',
+    passageHeads: { bars: 'Bars', grade: 'Difficulty', moves: 'Moves', perMinute: 'A minute', why: 'Why' },
+    part: 'The part',
+    chart: 'Pedal chart',
+    chartLegend:
+      'One lane for each pedal: the left foot’s three above, the right foot’s four below. A line at the top of its lane is a flat, in the middle a natural, at the bottom a sharp, as the pedals stand. Each move bears the name that the pedal then gives; each line begins with the setting in force.',
+    table: 'Table of moves',
+    tableHeads: {
+      bar: 'Bar',
+      beat: 'Beat',
+      foot: 'Foot',
+      pedal: 'Pedal',
+      from: 'From',
+      to: 'To',
+      lead: 'Lead',
+      why: 'Why there',
+    },
+    tableLegend:
+      'Lead is the time from the move to the first note that needs it, at the written tempo, if the part is read straight on.',
+    /** @param middleC its name with the number of its octave */
+    octaves: (middleC: string) => `${middleC} is the middle C.`,
+    footwork: 'Footwork line',
+    footworkLegend:
+      'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
+    spots: 'Hard spots',
+    spotsLegend:
+      'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises.',
+    noSpots: 'Every passage is easy.',
+    spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
+    exercises: 'Exercises',
+    feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
+    handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
+    slowly: (tempo: number) =>
+      `Hands and feet together, slowly: at ♩ = ${tempo} each foot has a second between its moves.`,
+    inTempo: (tempo: number) =>
+      `Hands and feet together at the written tempo, ♩ = ${tempo}: each foot has a second between its moves.`,
+    ladder: (tempi: readonly number[]) =>
+      tempi.length === 1
+        ? `Three times without a fault at ♩ = ${tempi[0]}.`
+        : `Up the ladder, three times without a fault at each step: ♩ = ${tempi.join(', ')}.`,
+    findings: 'Findings',
+    noFindings: 'No problems found: the part is playable as printed.',
+    blank: 'This page is left blank so that pages turn where they should.',
+    seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
+    rate: (perMinute: number) => perMinute.toFixed(1),
+    whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
+    whyFromStart: 'any time from the start',
+    whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, beat ${beat}`,
+    whyAfterJump: 'the next note that needs it comes after a jump',
+    whyRestores: 'it brings the pedal back for the repeat',
+    whyBeforeGrace: 'before the grace note',
+    whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
+  },
+
+  tuning: {
+    withoutDisc: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
+    retunedLetter: (from: string, to: string) => `All ${from} strings to ${to}.`,
+    retunedStrings: (from: string, octaves: readonly string[], to: string) =>
+      octaves.length === 1
+        ? `The ${from} string of octave ${octaves[0]} to ${to}.`
+        : `The ${from} strings of octaves ${listNames(octaves)} to ${to}.`,
+    /** A string that the user tunes otherwise. */
+    byCents: (string: string, cents: number) => `${describeStringRetuning(string, cents)}.`,
+    nothing: 'Nothing beyond the usual tuning.',
+    // Common practice, no source.
+    caution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',
+  },
+
+  levers: {
+    harp: (strings: number) => `Lever harp, ${strings} strings`,
+    start: {
+      tuning: (key: string) => `Tuning ${key}.`,
+      allDown: 'All levers down.',
+      up: (names: readonly string[]) => `Levers up: ${names.join(', ')}.`,
+      allOf: (name: string) => `all ${name}`,
+    },
+    strings: 'Levers before the start',
+    stringsLegend:
+      'The strings from the lowest. A black lever across a string is up, a grey one beside it down. Over a raised string stands what it gives, under each what it is tuned to.',
+    tuningSheet: 'Tuning sheet',
+    tuningHeads: {
+      string: 'String',
+      custom: 'By custom',
+      tuneTo: 'Tune to',
+      change: 'Change',
+      up: 'Levers up',
+      gives: 'With the lever',
+      fixed: 'Without a lever',
+    },
+    tuningLegend: (tuning: string, harp: string) =>
+      `${harp}. Tune all strings with the levers down: ${tuning}. Then set the levers.`,
+    retuned: (semitones: number) =>
+      `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`,
+    all: 'all',
+    octaves: (octaves: readonly number[]) =>
+      `${octaves.length === 1 ? 'octave' : 'octaves'} ${octaves.join(', ')}`,
+    changes: 'Lever changes',
+    noChanges: 'No lever changes in this part.',
+    changeCount: (changes: number, perMinute: number) =>
+      `${openWithCount(changes, 'change')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+    noBusyBars: 'No bar has more than one change.',
+    busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} changes (${changes})`,
+    passageChanges: 'Changes',
+    line: 'Levers alone',
+    lineLegend:
+      'The levers without the strings: count aloud, and let the hand that is named set the lever on its count and go back. The name is what the string then gives. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Rest your hands before you begin again.',
+    table: 'Table of changes',
+    tableHeads: {
+      bar: 'Bar',
+      beat: 'Beat',
+      hand: 'Hand',
+      lever: 'Lever',
+      to: 'To',
+      gives: 'Gives',
+      lead: 'Lead',
+      why: 'Why there',
+    },
+    tableLegend:
+      'Lead is the time from the change to the first note that needs it, at the written tempo, if the part is read straight on.',
+    positions: { up: 'up', down: 'down' },
+    hands: { left: 'left', right: 'right' },
+    /** Short, as hands are named in the music. */
+    handLabels: { left: 'l.h.', right: 'r.h.' },
+    handFree: (hand: Side, leaves: string | null, returns: string | null) =>
+      leaves === null && returns === null
+        ? `the ${hand} hand is free throughout`
+        : `the ${hand} hand is free ${[
+            ...(leaves === null ? [] : [`after ${leaves}`]),
+            ...(returns === null ? [] : [`until ${returns}`]),
+          ].join(' ')}`,
+    noteAt: (note: string, bar: string) => `${note} in bar ${bar}`,
+    spotsLegend:
+      'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest your hands between two exercises.',
+    leversAlone:
+      'The levers alone: the line above, counting aloud, without the strings; each hand comes back to its place over the strings.',
+    aroundEach:
+      'Only what stands round each change, as slowly as you like: the last note of that hand before it, the lever, and its first note after it, until the hand finds all three without a look.',
+    handsAlone: 'The notes alone, the levers left where the passage begins: some notes sound otherwise.',
+    slowly: (tempo: number) =>
+      `Notes and levers together, slowly: at ♩ = ${tempo} each hand has a second between its levers.`,
+    inTempo: (tempo: number) =>
+      `Notes and levers together at the written tempo, ♩ = ${tempo}: each hand has a second between its levers.`,
+  },
+
+  drawbacks: mapValues(PRICES, ({ against }) => against),
+
+  difficulty: {
+    grades: GRADE_WORDS,
+    reasons: REASONS,
+    easy: (measures: Measures, harp: HarpKind) => describeEasy(measures, harp),
+    unplayable: (failing: FailingBars) => describeUnplayable(failing),
+    share: (passages: number, of: number, grade: Grade) => describeShare(passages, of, grade),
+    verdict: (failing: FailingBars, measures: Measures, harp: HarpKind) =>
+      describeVerdict(failing, measures, harp),
+  },
+
+  findings: {
+    severities: mapValues(SEVERITY_WORDS, ({ name }) => name),
+    titles: mapValues(FINDINGS, ({ title }) => title),
+    respell: (from: string, to: string) => `Play ${from} as ${to}.`,
+    omit: (note: string) => `Leave out ${note}.`,
+  },
+
+  handouts: {
+    titles: mapValues(HANDOUTS, ({ title }) => title as string),
+    pedalKeys: 'Keys on the pedal harp',
+    pedalKeysLegend:
+      'A major key and its relative minor have one setting. For the harmonic minor and the rising melodic minor move these pedals too. A double sharp, in brackets here, no pedal gives: it is played on the string above, whose pedal moves for it.',
+    pedalKeyHeads: {
+      major: 'Major',
+      minor: 'Minor',
+      setting: 'Setting',
+      names: '',
+      harmonic: 'Harmonic',
+      melodic: 'Melodic, rising',
+    },
+    leverKeys: 'Keys on the lever harp',
+    /** @param tuning the key that the open strings are tuned to */
+    leverKeysLegend: (tuning: string) =>
+      `The strings are tuned to ${tuning} with all levers down. “Up” is a lever to set; in the last column stand the strings of a letter to be retuned before the piece, in every octave. Do not raise a string above its usual pitch unless a harp technician agrees.`,
+    leverTables: {
+      major: 'Major and natural minor',
+      'harmonic minor': 'Harmonic minor',
+      'melodic minor': 'Melodic minor, rising',
+    },
+    key: 'Key',
+    toRetune: 'To retune',
+    up: 'up',
+    retune: (letter: string, to: string) => `${letter} strings to ${to}`,
+    glissandi: 'Chords and scales for glissandi',
+    glissandiLegend:
+      'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',
+    sounds: {
+      'diminished seventh': 'Diminished seventh',
+      'dominant ninth': 'Dominant ninth',
+      'dominant seventh': 'Dominant seventh',
+      'minor seventh': 'Minor seventh',
+      'half-diminished seventh': 'Half-diminished seventh',
+      'major sixth': 'Major sixth',
+      'whole tone': 'Whole tone',
+      'major pentatonic': 'Major pentatonic',
+      'minor pentatonic': 'Minor pentatonic',
+      major: 'Major',
+      'harmonic minor': 'Harmonic minor',
+    },
+    noSetting: (roots: readonly string[]) => `No setting gives just these notes on ${roots.join(', ')}.`,
+    doubled: 'Doubled strings',
+    doubledLegend:
+      'Two neighbouring strings can give one pitch: for repeated notes without damping, for a tremolo on one pitch, and for a fuller sound. Three pitches stand alone: the strings beside them would need a double sharp or a double flat.',
+    doubledHeads: { pitch: 'Pitch', strings: 'Strings', pedals: 'Pedals' },
+    oneString: 'one only',
+    twoStrings: 'two',
+    oneEachFoot: (pedals: string) => `${pedals}, one with each foot`,
+    bothOneFoot: (pedals: string, foot: Side) => `${pedals}, both with the ${foot} foot`,
+    fullest: 'Three doubled pitches at once',
+    fullestLegend: (settings: number, strings: number) =>
+      `The ${settings} settings in which three pitches are doubled, so that the ${strings} strings of an octave give only four notes.`,
+  },
+} as const;

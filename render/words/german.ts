@@ -1,0 +1,413 @@
+import type { FailingBars, Measures } from '../../engine/index.ts';
+import { withComma } from './decimal-comma.ts';
+import type { Words } from './worded.ts';
+
+const count = (number: number, one: string, several: string): string =>
+  `${number} ${number === 1 ? one : several}`;
+
+const list = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} und ${names.at(-1)}`;
+
+const bars = (from: string, until: string): string =>
+  from === '' || until === ''
+    ? 'Takt ohne Nummer'
+    : from === until
+      ? `Takt ${from}`
+      : `Takte ${from}–${until}`;
+
+const inBars = (number: number): string => `in ${count(number, 'Takt', 'Takten')}`;
+
+const failingWords = ({ feet, hands, strings }: FailingBars): string =>
+  [
+    ...(feet > 0 ? [`die Füße haben ${inBars(feet)} keine Zeit`] : []),
+    ...(hands > 0 ? [`${inBars(hands)} ist keine Hand für eine Klappe frei`] : []),
+    ...(strings > 0 ? [`die Saiten können ${inBars(strings)} die Töne nicht geben`] : []),
+  ].join(', ');
+
+const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
+  [
+    ...(left > 0 ? [`die linke Hand hat ${inBars(left)} zu viel`] : []),
+    ...(right > 0 ? [`die rechte Hand hat ${inBars(right)} zu viel`] : []),
+  ].join(', ');
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const GRADES = {
+  easy: 'leicht',
+  moderate: 'mittel',
+  hard: 'schwer',
+  'very-hard': 'sehr schwer',
+  'not-playable': 'nicht spielbar',
+} as const;
+
+/**
+ * The words of the sheets in German. From memory: Pedalstellung, Pedalwechsel, Klappe (the lever), Stimmscheibe
+ * (the disc), “Be”, “Auflöser” and “Kreuz” for the notches; no method was at hand.
+ */
+export const GERMAN: Words = {
+  notes: {
+    positions: { flat: 'Be', natural: 'Auflöser', sharp: 'Kreuz' },
+    list,
+    major: (tonic) => `${tonic}-Dur`,
+    minor: (tonic) => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}-Moll`,
+  },
+  feet: { left: 'links', right: 'rechts' },
+  footHeads: { left: 'Linker Fuß', right: 'Rechter Fuß' },
+  places: {
+    bars,
+    extent: ({ from, until, beat, places, notes }) =>
+      places === 1
+        ? `${bars(from, from)}, Zählzeit ${beat}`
+        : `${bars(from, until)}, ${notes > 0 ? count(notes, 'Note', 'Noten') : count(places, 'Stelle', 'Stellen')}`,
+    beatInBar: (bar, beat) => `Takt ${bar}, Zählzeit ${beat}`,
+  },
+  study: {
+    edition: 'Studienausgabe',
+    contents: 'Inhalt',
+    opening: 'Pedalstellung am Anfang',
+    tune: 'Vorher zu stimmen',
+    difficulty: (grade) => `Schwierigkeit: ${grade}`,
+    ownScale: 'Eine veröffentlichte Skala gibt es nicht: Die Grade sind unsere eigenen.',
+    moves: 'Pedalwechsel',
+    noMoves: 'In dieser Stimme wechselt kein Pedal.',
+    moveCount: (moves, perMinute) =>
+      `${moves} Pedalwechsel, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt.`,
+    busiest: 'Takte mit den meisten Wechseln',
+    noBusyBars: 'Kein Takt hat mehr als einen Wechsel.',
+    busyBar: (bar, moves, changes) => `Takt ${bar}: ${moves} Wechsel (${changes})`,
+    passages: 'Schwierigkeit nach Abschnitten',
+    passageHeads: {
+      bars: 'Takte',
+      grade: 'Schwierigkeit',
+      moves: 'Wechsel',
+      perMinute: 'je Minute',
+      why: 'Warum',
+    },
+    part: 'Die Stimme',
+    chart: 'Pedalplan',
+    chartLegend:
+      'Eine Bahn für jedes Pedal: oben die drei des linken Fußes, unten die vier des rechten. Oben in der Bahn steht das Pedal auf Be, in der Mitte auf Auflöser, unten auf Kreuz, wie an der Harfe. Jeder Wechsel trägt den Namen des Tons, den das Pedal dann gibt; jede Zeile beginnt mit der Stellung, die gerade gilt.',
+    table: 'Tabelle der Pedalwechsel',
+    tableHeads: {
+      bar: 'Takt',
+      beat: 'Zählzeit',
+      foot: 'Fuß',
+      pedal: 'Pedal',
+      from: 'von',
+      to: 'auf',
+      lead: 'Vorlauf',
+      why: 'Warum dort',
+    },
+    tableLegend:
+      'Der Vorlauf ist die Zeit vom Wechsel bis zur ersten Note, die ihn braucht, im notierten Tempo und ohne Sprünge gelesen.',
+    octaves: (middleC) => `${middleC} ist das eingestrichene C.`,
+    footwork: 'Die Füße allein',
+    footworkLegend:
+      'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
+    spots: 'Schwere Stellen',
+    spotsLegend:
+      'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße.',
+    noSpots: 'Alle Abschnitte sind leicht.',
+    spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
+    exercises: 'Übungen',
+    feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
+    handsAlone:
+      'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
+    slowly: (tempo) =>
+      `Hände und Füße zusammen, langsam: Bei ♩ = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
+    inTempo: (tempo) =>
+      `Hände und Füße zusammen im notierten Tempo, ♩ = ${tempo}: Jeder Fuß hat eine Sekunde zwischen seinen Wechseln.`,
+    ladder: (tempi) =>
+      tempi.length === 1
+        ? `Dreimal ohne Fehler bei ♩ = ${tempi[0]}.`
+        : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ♩ = ${tempi.join(', ')}.`,
+    findings: 'Hinweise',
+    noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
+    blank: 'Diese Seite bleibt leer, damit die Seiten an den richtigen Stellen gewendet werden.',
+    seconds: (seconds) => `${withComma(seconds, 1)} s`,
+    rate: (perMinute) => withComma(perMinute, 1),
+    whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
+    whyFromStart: 'jederzeit vom Anfang an',
+    whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
+    whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',
+    whyRestores: 'er stellt das Pedal für die Wiederholung zurück',
+    whyBeforeGrace: 'vor der Vorschlagsnote',
+    whyAgainst: (drawbacks) => `Dagegen spricht: ${drawbacks.join('; ')}`,
+  },
+
+  tuning: {
+    withoutDisc: (from, to) => `${from} auf ${to}: Diese Saite hat keine Stimmscheibe.`,
+    retunedLetter: (from, to) => `Alle ${from}-Saiten auf ${to}.`,
+    retunedStrings: (from, octaves, to) =>
+      `Die ${from}-${octaves.length === 1 ? 'Saite der Oktave' : 'Saiten der Oktaven'} ${list(octaves)} auf ${to}.`,
+    byCents: (string, cents) => `${string} um ${Math.abs(cents)} Cent ${cents > 0 ? 'höher' : 'tiefer'}.`,
+    nothing: 'Nichts außer der üblichen Stimmung.',
+    caution:
+      'Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.',
+  },
+
+  levers: {
+    harp: (strings) => `Klappenharfe mit ${strings} Saiten`,
+    start: {
+      tuning: (key) => `Stimmung ${key}.`,
+      allDown: 'Alle Klappen unten.',
+      up: (names) => `Klappen oben: ${names.join(', ')}.`,
+      allOf: (name) => `alle ${name}`,
+    },
+    strings: 'Klappen vor dem Anfang',
+    stringsLegend:
+      'Die Saiten von der tiefsten an. Eine schwarze Klappe quer über der Saite ist oben, eine graue daneben unten. Über einer erhöhten Saite steht, was sie gibt, unter jeder, worauf sie gestimmt ist.',
+    tuningSheet: 'Stimmblatt',
+    tuningHeads: {
+      string: 'Saite',
+      custom: 'Üblich',
+      tuneTo: 'Stimmen auf',
+      change: 'Änderung',
+      up: 'Klappen oben',
+      gives: 'Mit Klappe',
+      fixed: 'Ohne Klappe',
+    },
+    tuningLegend: (tuning, harp) =>
+      `${harp}. Alle Saiten mit den Klappen unten stimmen: ${tuning}. Dann die Klappen stellen.`,
+    retuned: (semitones) =>
+      `${count(Math.abs(semitones), 'Halbton', 'Halbtöne')} ${semitones > 0 ? 'höher' : 'tiefer'}`,
+    all: 'alle',
+    octaves: (octaves) => `${octaves.length === 1 ? 'Oktave' : 'Oktaven'} ${octaves.join(', ')}`,
+    changes: 'Klappenwechsel',
+    noChanges: 'In dieser Stimme wechselt keine Klappe.',
+    changeCount: (changes, perMinute) =>
+      `${changes} Klappenwechsel, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt.`,
+    noBusyBars: 'Kein Takt hat mehr als einen Klappenwechsel.',
+    busyBar: (bar, changes, names) => `Takt ${bar}: ${changes} Wechsel (${names})`,
+    passageChanges: 'Wechsel',
+    line: 'Die Klappen allein',
+    lineLegend:
+      'Die Klappen ohne die Saiten: laut zählen; die genannte Hand stellt die Klappe auf ihrer Zählzeit und geht zurück. Der Name ist der Ton, den die Saite dann gibt. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Hände ausruhen.',
+    table: 'Tabelle der Klappenwechsel',
+    tableHeads: {
+      bar: 'Takt',
+      beat: 'Zählzeit',
+      hand: 'Hand',
+      lever: 'Klappe',
+      to: 'Nach',
+      gives: 'Gibt',
+      lead: 'Vorlauf',
+      why: 'Warum dort',
+    },
+    tableLegend:
+      'Der Vorlauf ist die Zeit vom Klappenwechsel bis zur ersten Note, die ihn braucht, im notierten Tempo und ohne Sprünge gelesen.',
+    positions: { up: 'oben', down: 'unten' },
+    hands: { left: 'links', right: 'rechts' },
+    handLabels: { left: 'l.H.', right: 'r.H.' },
+    handFree: (hand, leaves, returns) =>
+      `die ${hand === 'left' ? 'linke' : 'rechte'} Hand ist ${[
+        ...(leaves === null ? [] : [`nach ${leaves}`]),
+        ...(returns === null ? [] : [`bis ${returns}`]),
+        ...(leaves === null && returns === null ? ['durchweg'] : []),
+      ].join(' ')} frei`,
+    noteAt: (note, bar) => `${note} in Takt ${bar}`,
+    spotsLegend:
+      'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen die Hände.',
+    leversAlone:
+      'Die Klappen allein, wie oben notiert: laut zählen, ohne Saiten; jede Hand kehrt an ihren Platz über den Saiten zurück.',
+    aroundEach:
+      'Nur was um jeden Wechsel steht, beliebig langsam: die letzte Note dieser Hand davor, die Klappe und ihre erste Note danach, bis die Hand alle drei ohne Hinsehen findet.',
+    handsAlone:
+      'Die Noten allein, die Klappen bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
+    slowly: (tempo) =>
+      `Noten und Klappen zusammen, langsam: Bei ♩ = ${tempo} hat jede Hand eine Sekunde zwischen ihren Klappen.`,
+    inTempo: (tempo) =>
+      `Noten und Klappen zusammen im notierten Tempo, ♩ = ${tempo}: Jede Hand hat eine Sekunde zwischen ihren Klappen.`,
+  },
+
+  drawbacks: {
+    move: 'jeder Wechsel zählt ein wenig',
+    respelling: 'eine Note wird dafür umgedeutet',
+    footTooBusy: 'der Fuß hat keine Zeit dafür',
+    pedalsTogether: 'ein Fuß bewegt zwei Pedale zugleich',
+    forbidden: 'hier sind keine Wechsel erlaubt',
+    stringSounding: 'eine Saite dieses Pedals klingt noch',
+    stringRinging: 'eine Saite dieses Pedals klingt vielleicht nach',
+    noLead: 'er fällt mit der Note zusammen, die ihn braucht',
+    shortLead: 'wenig Zeit vor der Note, die ihn braucht',
+    offBeat: 'er liegt zwischen den Zählzeiten',
+    betweenBeats: 'hier ist weder Zählzeit noch Note noch Pause',
+    betweenBeatsOfRest: 'er fällt zwischen die Zählzeiten einer Pause',
+    handsBusy: 'die Hände spielen',
+    handsHolding: 'Töne werden gehalten',
+    perNotePlucked: 'in diesem Augenblick werden Töne gezupft',
+    insideRun: 'er liegt mitten in einem Lauf',
+    closeMoves: 'derselbe Fuß hat kurz vorher gewechselt',
+    perSecondAhead: 'er kommt lange vor seiner Note',
+    perSecondForgotten: 'bis zur Note kann das Zeichen vergessen sein',
+    missedRest: 'die Pause vorher wäre der Ort dafür gewesen',
+    startsElsewhere: 'am Anfang steht das Pedal anders',
+    restoring: 'er wird nur gebraucht, wenn die Musik hierher zurückkehrt',
+    twoNotchesInHaste: 'zwei Stufen in wenig Zeit',
+  },
+  difficulty: {
+    grades: GRADES,
+    reasons: {
+      mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
+        `Bis zu ${most} ${harp === 'pedal' ? 'Pedalwechsel' : 'Klappenwechsel'} in zehn Sekunden.`,
+      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
+        const isLeft = right === null || (left !== null && left <= right);
+        const seconds = withComma(isLeft ? left! : right, 2);
+        const who =
+          harp === 'pedal'
+            ? `Der ${isLeft ? 'linke' : 'rechte'} Fuß`
+            : `Die ${isLeft ? 'linke' : 'rechte'} Hand`;
+        return `${who} hat nur ${seconds} s zwischen zwei ${harp === 'pedal' ? 'Pedalwechseln' : 'Klappen'}.`;
+      },
+      atThePluck: ({ atThePluck }) =>
+        `${Math.round(atThePluck * 100)} % der Wechsel fallen mit der Note zusammen, die sie braucht.`,
+      stringsBent: ({ stringsBent }) =>
+        stringsBent === 1
+          ? 'Ein Wechsel verbiegt einen Ton, der noch klingt.'
+          : `${stringsBent} Wechsel verbiegen einen Ton, der noch klingt.`,
+      barsOverloaded: (measures) => `${capital(handsWords(measures))}.`,
+      feetTogether: ({ feetTogether }) => `${feetTogether}-mal bewegen sich zwei Pedale zugleich.`,
+      notesPerSecond: ({ notesPerSecond }) =>
+        `Die Hände spielen ${notesPerSecond.toFixed(0)} Töne in der Sekunde.`,
+    },
+    easy: ({ changes }, harp) => {
+      const [none, seldom] =
+        harp === 'pedal'
+          ? ['Kein Pedal wechselt', 'Die Pedale wechseln selten']
+          : ['Keine Klappe wechselt', 'Die Klappen wechseln selten'];
+      return `${changes === 0 ? none : seldom}, und die Hände haben Zeit.`;
+    },
+    unplayable: (failing) => `Nicht spielbar, wie es gedruckt ist: ${failingWords(failing)}.`,
+    share: (passages, of, grade) =>
+      of === 1
+        ? `Die Stimme ist ${GRADES[grade]}.`
+        : `${passages} von ${of} Abschnitten ${passages === 1 ? 'ist' : 'sind'} ${GRADES[grade]}.`,
+    verdict: (failing, measures, harp) => {
+      const hands = handsWords(measures);
+      if (failing.first !== null) {
+        const where = failing.first === '' ? '' : `: das erste Hindernis steht in Takt ${failing.first}`;
+        return [`nicht spielbar, wie es gedruckt ist${where}`, failingWords(failing), hands]
+          .filter((each) => each !== '')
+          .join('; ');
+      }
+      const whole = harp === 'pedal' ? 'spielbar für Hände und Füße' : 'spielbar, wie es gedruckt ist';
+      const part = harp === 'pedal' ? 'spielbar für die Füße' : 'die Klappen sind spielbar';
+      return hands === '' ? whole : `${part}; ${hands}`;
+    },
+  },
+  findings: {
+    severities: { stop: 'Nicht spielbar', warn: 'Warnung', note: 'Hinweis' },
+    titles: {
+      'string-for-both-hands': 'Eine Saite für beide Hände',
+      'too-many-notes-in-hand': 'Zu viele Töne für eine Hand',
+      'stretch-too-wide': 'Griff zu weit',
+      'string-restruck-fast': 'Saite zu bald wieder gezupft',
+      'harmonic-out-of-range': 'Flageolett außerhalb der brauchbaren Lage',
+      'too-many-harmonics': 'Zu viele Flageoletts für eine Hand',
+      'strings-to-retune': 'Saiten vor dem Stück umzustimmen',
+      'no-string-in-tuning': 'Keine Saite in dieser Stimmung',
+      'no-free-hand': 'Keine Hand für die Klappe frei',
+      'hand-too-busy': 'Keine Zeit für die Klappe',
+      'other-hand-taken': 'Klappe für die andere Hand',
+      'lever-restored': 'Für die Wiederholung gestellt',
+      'lever-pin-not-honoured': 'Festlegung nicht befolgt',
+      'no-markings': 'Keine Pedalangaben',
+      'words-not-understood': 'Wörter nicht verstanden',
+      'notes-before-marking': 'Pedalstellung unbekannt',
+      'note-not-served': 'Falsches Pedal für eine Note',
+      'repeat-lands-wrong': 'Falsches Pedal nach einer Wiederholung',
+      'change-too-quick': 'Angaben zu dicht beieinander',
+      'markings-contradict': 'Angaben widersprechen sich',
+      'marking-needless': 'Angabe nicht nötig',
+      'marking-bends-string': 'Wechsel, während die Saite klingt',
+      'marking-late': 'Spät für den Fuß',
+      'marking-early': 'Früh für den Fuß',
+      'glissando-unlike-key': 'Glissando weicht von der Tonart ab',
+      'foot-too-busy': 'Keine Zeit für den Fuß',
+      'pedal-in-two-positions': 'Ein Pedal, zwei Stellungen',
+      'pedals-together': 'Zwei Pedale zugleich',
+      'foot-crossed': 'Fuß kreuzt hinüber',
+      'feet-hurried-passage': 'Die Füße haben es eilig',
+      'repeat-restored': 'Für die Wiederholung gestellt',
+      'pin-not-honoured': 'Festlegung nicht befolgt',
+      'marking-contradicts-notes': 'Gedruckte Angabe passt nicht zu den Noten',
+      'out-of-range': 'Außerhalb des Umfangs',
+      'string-in-two-pitches': 'Eine Saite, zwei Tonhöhen',
+      'quarter-tone': 'Viertelton',
+      'double-accidental': 'Doppelversetzung',
+      'played-on-other-string': 'Auf der Nachbarsaite gespielt',
+      'fixed-string-tuning': 'Saite vor dem Stück zu stimmen',
+      'fixed-string-in-two-pitches': 'Saite ohne Stimmscheibe in zwei Tonhöhen',
+      'string-retuned': 'Saiten tiefer gestimmt',
+      'string-tuned-higher': 'Saiten höher gestimmt',
+      'pitch-lost-by-retuning': 'Ton fehlt durch das Umstimmen',
+      'octaves-differ': 'Oktaven verschieden',
+      'ringing-string-moved': 'Eine Saite klingt noch',
+      'glissando-setting-guessed': 'Glissando nicht ganz angegeben',
+      'flat-key-rings-fuller': 'Eine Be-Tonart klingt voller',
+      'shared-notes-kept': 'Noten mehrerer Spieler nicht zu trennen',
+      'written-for-several': 'Für mehrere Spieler geschrieben',
+    },
+    respell: (from, to) => `${from} als ${to} spielen.`,
+    omit: (note) => `${note} weglassen.`,
+  },
+  handouts: {
+    titles: {
+      keys: 'Tonarten',
+      glissandi: 'Glissandi',
+      'doubled-strings': 'Doppelte Saiten',
+      pedals: 'So wirken Pedale und Scheiben',
+    },
+    pedalKeys: 'Tonarten auf der Pedalharfe',
+    pedalKeysLegend:
+      'Eine Durtonart und ihre parallele Molltonart haben dieselbe Stellung. Für harmonisches Moll und aufsteigendes melodisches Moll wechseln dazu diese Pedale. Ein Doppelkreuz, hier in Klammern, gibt kein Pedal: Es wird auf der Saite darüber gespielt, deren Pedal dafür wechselt.',
+    pedalKeyHeads: {
+      major: 'Dur',
+      minor: 'Moll',
+      setting: 'Stellung',
+      names: '',
+      harmonic: 'Harmonisch',
+      melodic: 'Melodisch auf',
+    },
+    leverKeys: 'Tonarten auf der Klappenharfe',
+    leverKeysLegend: (tuning) =>
+      `Die Saiten sind in ${tuning} gestimmt, alle Klappen unten. „Auf“ heißt: Klappe stellen. In der letzten Spalte stehen die Saiten eines Tonnamens, die vor dem Stück in allen Oktaven umzustimmen sind. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.`,
+    leverTables: {
+      major: 'Dur und natürliches Moll',
+      'harmonic minor': 'Harmonisches Moll',
+      'melodic minor': 'Melodisches Moll, aufsteigend',
+    },
+    key: 'Tonart',
+    toRetune: 'Umzustimmen',
+    up: 'auf',
+    retune: (letter, to) => `${letter}-Saiten auf ${to}`,
+    glissandi: 'Akkorde und Tonleitern für Glissandi',
+    glissandiLegend:
+      'Mit diesen Stellungen gibt jede Saite einen Ton des Akkords oder der Tonleiter und keine einen anderen. Von mehreren Stellungen ist die mit den wenigsten doppelten Saiten gezeigt.',
+    sounds: {
+      'diminished seventh': 'Verminderter Septakkord',
+      'dominant ninth': 'Dominantseptnonakkord',
+      'dominant seventh': 'Dominantseptakkord',
+      'minor seventh': 'Mollseptakkord',
+      'half-diminished seventh': 'Halbverminderter Septakkord',
+      'major sixth': 'Durakkord mit Sexte',
+      'whole tone': 'Ganztonleiter',
+      'major pentatonic': 'Durpentatonik',
+      'minor pentatonic': 'Mollpentatonik',
+      major: 'Dur',
+      'harmonic minor': 'Harmonisches Moll',
+    },
+    noSetting: (roots) => `Keine Stellung gibt genau diese Töne auf ${roots.join(', ')}.`,
+    doubled: 'Doppelte Saiten',
+    doubledLegend:
+      'Zwei benachbarte Saiten können denselben Ton geben: für Tonwiederholungen ohne Dämpfen, für ein Tremolo auf einem Ton und für vollen Klang. Drei Töne stehen allein: Die Saiten daneben brauchten ein Doppelkreuz oder ein Doppel-Be.',
+    doubledHeads: { pitch: 'Ton', strings: 'Saiten', pedals: 'Pedale' },
+    oneString: 'nur eine',
+    twoStrings: 'zwei',
+    oneEachFoot: (pedals) => `${pedals}, eines mit jedem Fuß`,
+    bothOneFoot: (pedals, foot) => `${pedals}, beide mit dem ${foot === 'left' ? 'linken' : 'rechten'} Fuß`,
+    fullest: 'Drei verdoppelte Töne zugleich',
+    fullestLegend: (settings, strings) =>
+      `Die ${settings} Stellungen, in denen drei Töne verdoppelt sind, so dass die ${strings} Saiten einer Oktave nur vier Töne geben.`,
+  },
+};

@@ -1,0 +1,415 @@
+import type { FailingBars, Measures } from '../../engine/index.ts';
+import { withComma } from './decimal-comma.ts';
+import type { Words } from './worded.ts';
+
+const count = (number: number, one: string, several: string): string =>
+  `${number} ${number === 1 ? one : several}`;
+
+const list = (names: readonly string[]): string =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} e ${names.at(-1)}`;
+
+const bars = (from: string, until: string): string =>
+  from === '' || until === ''
+    ? 'Battuta senza numero'
+    : from === until
+      ? `Battuta ${from}`
+      : `Battute ${from}–${until}`;
+
+const inBars = (number: number): string => `in ${count(number, 'battuta', 'battute')}`;
+
+const failingWords = ({ feet, hands, strings }: FailingBars): string =>
+  [
+    ...(feet > 0 ? [`i piedi non hanno tempo ${inBars(feet)}`] : []),
+    ...(hands > 0 ? [`nessuna mano è libera per una levetta ${inBars(hands)}`] : []),
+    ...(strings > 0 ? [`le corde non possono dare le note ${inBars(strings)}`] : []),
+  ].join(', ');
+
+const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
+  [
+    ...(left > 0 ? [`la mano sinistra ha troppo da fare ${inBars(left)}`] : []),
+    ...(right > 0 ? [`la mano destra ha troppo da fare ${inBars(right)}`] : []),
+  ].join(', ');
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const GRADES = {
+  easy: 'facile',
+  moderate: 'medio',
+  hard: 'difficile',
+  'very-hard': 'molto difficile',
+  'not-playable': 'non suonabile',
+} as const;
+
+/**
+ * The words of the sheets in Italian. From memory: posizione dei pedali, cambio di pedale, levetta (the lever), disco
+ * (the disc), bemolle, bequadro and diesis for the notches; no method was at hand.
+ */
+export const ITALIAN: Words = {
+  notes: {
+    positions: { flat: 'bemolle', natural: 'bequadro', sharp: 'diesis' },
+    list,
+    major: (tonic) => `${tonic} maggiore`,
+    minor: (tonic) => `${tonic} minore`,
+  },
+  feet: { left: 'sinistro', right: 'destro' },
+  footHeads: { left: 'Piede sinistro', right: 'Piede destro' },
+  places: {
+    bars,
+    extent: ({ from, until, beat, places, notes }) =>
+      places === 1
+        ? `${bars(from, from)}, tempo ${beat}`
+        : `${bars(from, until)}, ${notes > 0 ? count(notes, 'nota', 'note') : count(places, 'punto', 'punti')}`,
+    beatInBar: (bar, beat) => `Battuta ${bar}, tempo ${beat}`,
+  },
+  study: {
+    edition: 'edizione di studio',
+    contents: 'Indice',
+    opening: 'Pedali all’inizio',
+    tune: 'Da accordare prima',
+    difficulty: (grade) => `Difficoltà: ${grade}`,
+    ownScale: 'Non esiste una scala pubblicata: i gradi sono nostri.',
+    moves: 'Cambi di pedale',
+    noMoves: 'Nessun pedale cambia in questa parte.',
+    moveCount: (moves, perMinute) =>
+      `${count(moves, 'cambio di pedale', 'cambi di pedale')}, ${withComma(perMinute, 1)} al minuto mentre l’arpa suona.`,
+    busiest: 'Battute più fitte',
+    noBusyBars: 'Nessuna battuta ha più di un cambio.',
+    busyBar: (bar, moves, changes) => `Battuta ${bar}: ${moves} cambi (${changes})`,
+    passages: 'Difficoltà per passaggio',
+    passageHeads: {
+      bars: 'Battute',
+      grade: 'Difficoltà',
+      moves: 'Cambi',
+      perMinute: 'Al minuto',
+      why: 'Perché',
+    },
+    part: 'La parte',
+    chart: 'Tavola dei pedali',
+    chartLegend:
+      'Una corsia per ogni pedale: in alto i tre del piede sinistro, in basso i quattro del destro. La linea in alto nella corsia è il bemolle, al centro il bequadro, in basso il diesis, come stanno i pedali. Ogni cambio porta il nome che il pedale dà da lì in poi; ogni riga comincia con la posizione in vigore.',
+    table: 'Elenco dei cambi',
+    tableHeads: {
+      bar: 'Battuta',
+      beat: 'Tempo',
+      foot: 'Piede',
+      pedal: 'Pedale',
+      from: 'Da',
+      to: 'A',
+      lead: 'Anticipo',
+      why: 'Perché lì',
+    },
+    tableLegend:
+      'L’anticipo è il tempo dal cambio alla prima nota che ne ha bisogno, al tempo scritto e leggendo senza salti.',
+    octaves: (middleC) => `${middleC} è qui il do centrale, che in Italia si chiama anche do 3.`,
+    footwork: 'I piedi soli',
+    footworkLegend:
+      'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
+    spots: 'Passaggi difficili',
+    spotsLegend:
+      'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi.',
+    noSpots: 'Tutti i passaggi sono facili.',
+    spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
+    exercises: 'Esercizi',
+    feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
+    handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
+    slowly: (tempo) =>
+      `Mani e piedi insieme, lentamente: a ♩ = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
+    inTempo: (tempo) =>
+      `Mani e piedi insieme al tempo scritto, ♩ = ${tempo}: ogni piede ha un secondo tra i suoi cambi.`,
+    ladder: (tempi) =>
+      tempi.length === 1
+        ? `Tre volte senza errori a ♩ = ${tempi[0]}.`
+        : `Di gradino in gradino, tre volte senza errori su ciascuno: ♩ = ${tempi.join(', ')}.`,
+    findings: 'Osservazioni',
+    noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
+    blank: 'Questa pagina resta bianca perché le pagine si voltino al punto giusto.',
+    seconds: (seconds) => `${withComma(seconds, 1)} s`,
+    rate: (perMinute) => withComma(perMinute, 1),
+    whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
+    whyFromStart: 'in qualunque momento dall’inizio',
+    whyBefore: (note, bar, beat) => `prima di ${note} a battuta ${bar}, tempo ${beat}`,
+    whyAfterJump: 'la prossima nota che ne ha bisogno viene dopo un salto',
+    whyRestores: 'rimette il pedale per il ritornello',
+    whyBeforeGrace: 'prima dell’acciaccatura',
+    whyAgainst: (drawbacks) => `Contro: ${drawbacks.join('; ')}`,
+  },
+
+  tuning: {
+    withoutDisc: (from, to) => `${from} da accordare in ${to}: questa corda non ha disco.`,
+    retunedLetter: (from, to) => `Tutte le corde di ${from} in ${to}.`,
+    retunedStrings: (from, octaves, to) =>
+      octaves.length === 1
+        ? `La corda di ${from} dell’ottava ${octaves[0]} in ${to}.`
+        : `Le corde di ${from} delle ottave ${list(octaves)} in ${to}.`,
+    byCents: (string, cents) =>
+      `${string} di ${Math.abs(cents)} cent ${cents > 0 ? 'più alto' : 'più basso'}.`,
+    nothing: 'Nulla oltre all’accordatura abituale.',
+    caution:
+      'Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.',
+  },
+
+  levers: {
+    harp: (strings) => `Arpa a levette, ${strings} corde`,
+    start: {
+      tuning: (key) => `Accordatura: ${key}.`,
+      allDown: 'Tutte le levette giù.',
+      up: (names) => `Levette su: ${names.join(', ')}.`,
+      allOf: (name) => `tutti i ${name}`,
+    },
+    strings: 'Levette prima di cominciare',
+    stringsLegend:
+      'Le corde dalla più grave. Una levetta nera attraverso la corda è su, una grigia accanto è giù. Sopra una corda alzata sta ciò che dà, sotto ciascuna la sua accordatura.',
+    tuningSheet: 'Foglio di accordatura',
+    tuningHeads: {
+      string: 'Corda',
+      custom: 'Di solito',
+      tuneTo: 'Accordare in',
+      change: 'Differenza',
+      up: 'Levette su',
+      gives: 'Con levetta',
+      fixed: 'Senza levetta',
+    },
+    tuningLegend: (tuning, harp) =>
+      `${harp}. Accordare tutte le corde con le levette giù: ${tuning}. Poi mettere le levette.`,
+    retuned: (semitones) =>
+      `${count(Math.abs(semitones), 'semitono', 'semitoni')} ${semitones > 0 ? 'più alto' : 'più basso'}`,
+    all: 'tutte',
+    octaves: (octaves) => `${octaves.length === 1 ? 'ottava' : 'ottave'} ${octaves.join(', ')}`,
+    changes: 'Cambi di levetta',
+    noChanges: 'Nessuna levetta cambia in questa parte.',
+    changeCount: (changes, perMinute) =>
+      `${count(changes, 'cambio di levetta', 'cambi di levetta')}, ${withComma(perMinute, 1)} al minuto mentre l’arpa suona.`,
+    noBusyBars: 'Nessuna battuta ha più di un cambio di levetta.',
+    busyBar: (bar, changes, names) => `Battuta ${bar}: ${changes} cambi (${names})`,
+    passageChanges: 'Cambi',
+    line: 'Le levette sole',
+    lineLegend:
+      'Le levette senza le corde: contare ad alta voce; la mano indicata mette la levetta sul suo tempo e torna al posto. Il nome è la nota che la corda dà da lì in poi. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare le mani prima di ricominciare.',
+    table: 'Elenco dei cambi di levetta',
+    tableHeads: {
+      bar: 'Battuta',
+      beat: 'Tempo',
+      hand: 'Mano',
+      lever: 'Levetta',
+      to: 'Verso',
+      gives: 'Dà',
+      lead: 'Anticipo',
+      why: 'Perché lì',
+    },
+    tableLegend:
+      'L’anticipo è il tempo dal cambio di levetta alla prima nota che ne ha bisogno, al tempo scritto e leggendo senza salti.',
+    positions: { up: 'su', down: 'giù' },
+    hands: { left: 'sinistra', right: 'destra' },
+    handLabels: { left: 'm.s.', right: 'm.d.' },
+    handFree: (hand, leaves, returns) =>
+      `la mano ${hand === 'left' ? 'sinistra' : 'destra'} è libera ${[
+        ...(leaves === null ? [] : [`dopo ${leaves}`]),
+        ...(returns === null ? [] : [`fino a ${returns}`]),
+        ...(leaves === null && returns === null ? ['sempre'] : []),
+      ].join(' ')}`,
+    noteAt: (note, bar) => `${note} a battuta ${bar}`,
+    spotsLegend:
+      'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi.',
+    leversAlone:
+      'Le levette sole, come sopra, contando ad alta voce, senza le corde; ogni mano torna al suo posto sopra le corde.',
+    aroundEach:
+      'Solo ciò che sta intorno a ogni cambio, lentamente quanto si vuole: l’ultima nota di quella mano, la levetta e la sua prima nota dopo, finché la mano trova tutte e tre senza guardare.',
+    handsAlone:
+      'Le note sole, le levette lasciate come all’inizio del passaggio: alcune note suonano diverse.',
+    slowly: (tempo) =>
+      `Note e levette insieme, lentamente: a ♩ = ${tempo} ogni mano ha un secondo tra le sue levette.`,
+    inTempo: (tempo) =>
+      `Note e levette insieme al tempo scritto, ♩ = ${tempo}: ogni mano ha un secondo tra le sue levette.`,
+  },
+
+  drawbacks: {
+    move: 'ogni cambio conta un poco',
+    respelling: 'una nota è sostituita dalla sua enarmonica',
+    footTooBusy: 'il piede non ne ha il tempo',
+    pedalsTogether: 'un piede muove due pedali insieme',
+    forbidden: 'qui non sono permessi cambi',
+    stringSounding: 'una corda di questo pedale suona ancora',
+    stringRinging: 'una corda di questo pedale forse vibra ancora',
+    noLead: 'cade insieme alla nota che ne ha bisogno',
+    shortLead: 'poco tempo prima della nota che ne ha bisogno',
+    offBeat: 'cade tra i tempi',
+    betweenBeats: 'qui non c’è né un tempo, né una nota, né una pausa',
+    betweenBeatsOfRest: 'cade tra i tempi di una pausa',
+    handsBusy: 'le mani suonano',
+    handsHolding: 'alcune note sono tenute',
+    perNotePlucked: 'in questo momento si suonano note',
+    insideRun: 'cade dentro una volata',
+    closeMoves: 'lo stesso piede si è mosso poco prima',
+    perSecondAhead: 'viene molto prima della sua nota',
+    perSecondForgotten: 'l’indicazione può essere dimenticata prima della nota',
+    missedRest: 'la pausa precedente era il posto giusto',
+    startsElsewhere: 'all’inizio il pedale sta altrove',
+    restoring: 'serve solo quando la musica ritorna qui',
+    twoNotchesInHaste: 'due tacche in poco tempo',
+  },
+  difficulty: {
+    grades: GRADES,
+    reasons: {
+      mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
+        `Fino a ${harp === 'pedal' ? count(most, 'cambio di pedale', 'cambi di pedale') : count(most, 'cambio di levetta', 'cambi di levetta')} in dieci secondi.`,
+      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
+        const isLeft = right === null || (left !== null && left <= right);
+        const seconds = withComma(isLeft ? left! : right, 2);
+        return harp === 'pedal'
+          ? `Il piede ${isLeft ? 'sinistro' : 'destro'} ha solo ${seconds} s tra due cambi.`
+          : `La mano ${isLeft ? 'sinistra' : 'destra'} ha solo ${seconds} s tra due levette.`;
+      },
+      atThePluck: ({ atThePluck }) =>
+        `Il ${Math.round(atThePluck * 100)} % dei cambi cade insieme alla nota che ne ha bisogno.`,
+      stringsBent: ({ stringsBent }) =>
+        stringsBent === 1
+          ? 'Un cambio altera una corda che suona ancora.'
+          : `${stringsBent} cambi alterano una corda che suona ancora.`,
+      barsOverloaded: (measures) => `${capital(handsWords(measures))}.`,
+      feetTogether: ({ feetTogether }) =>
+        `Due pedali si muovono insieme ${count(feetTogether, 'volta', 'volte')}.`,
+      notesPerSecond: ({ notesPerSecond }) =>
+        `Le mani suonano ${count(Math.round(notesPerSecond), 'nota', 'note')} al secondo.`,
+    },
+    easy: ({ changes }, harp) => {
+      const [none, seldom] =
+        harp === 'pedal'
+          ? ['Nessun pedale cambia', 'I pedali cambiano di rado']
+          : ['Nessuna levetta cambia', 'Le levette cambiano di rado'];
+      return `${changes === 0 ? none : seldom}, e le mani hanno tempo.`;
+    },
+    unplayable: (failing) => `Non suonabile come è stampato: ${failingWords(failing)}.`,
+    share: (passages, of, grade) =>
+      of === 1
+        ? `Grado della parte: ${GRADES[grade]}.`
+        : `Passaggi di grado ${GRADES[grade]}: ${passages} su ${of}.`,
+    verdict: (failing, measures, harp) => {
+      const hands = handsWords(measures);
+      if (failing.first !== null) {
+        const where = failing.first === '' ? '' : `: il primo ostacolo è a battuta ${failing.first}`;
+        return [`non suonabile come è stampato${where}`, failingWords(failing), hands]
+          .filter((each) => each !== '')
+          .join('; ');
+      }
+      const whole = harp === 'pedal' ? 'suonabile per mani e piedi' : 'suonabile come è stampato';
+      const part = harp === 'pedal' ? 'suonabile per i piedi' : 'le levette sono suonabili';
+      return hands === '' ? whole : `${part}; ${hands}`;
+    },
+  },
+  findings: {
+    severities: { stop: 'Non suonabile', warn: 'Attenzione', note: 'Nota' },
+    titles: {
+      'string-for-both-hands': 'Una corda per due mani',
+      'too-many-notes-in-hand': 'Troppe note per una mano',
+      'stretch-too-wide': 'Estensione troppo ampia',
+      'string-restruck-fast': 'Corda ripetuta troppo presto',
+      'harmonic-out-of-range': 'Armonico fuori dalla zona utile',
+      'too-many-harmonics': 'Troppi armonici per una mano',
+      'strings-to-retune': 'Corde da accordare prima del brano',
+      'no-string-in-tuning': 'Nessuna corda in questa accordatura',
+      'no-free-hand': 'Nessuna mano libera per la levetta',
+      'hand-too-busy': 'Non c’è tempo per la levetta',
+      'other-hand-taken': 'Levetta per l’altra mano',
+      'lever-restored': 'Messo per il ritornello',
+      'lever-pin-not-honoured': 'Decisione non seguita',
+      'no-markings': 'Nessuna indicazione di pedale',
+      'words-not-understood': 'Parole non comprese',
+      'notes-before-marking': 'Posizione del pedale sconosciuta',
+      'note-not-served': 'Pedale sbagliato per una nota',
+      'repeat-lands-wrong': 'Pedale sbagliato dopo un ritornello',
+      'change-too-quick': 'Indicazioni troppo vicine',
+      'markings-contradict': 'Indicazioni in contrasto',
+      'marking-needless': 'Indicazione non necessaria',
+      'marking-bends-string': 'Cambio mentre la corda suona',
+      'marking-late': 'Tardi per il piede',
+      'marking-early': 'Presto per il piede',
+      'glissando-unlike-key': 'Glissando diverso dalla tonalità',
+      'foot-too-busy': 'Non c’è tempo per il piede',
+      'pedal-in-two-positions': 'Un pedale, due posizioni',
+      'pedals-together': 'Due pedali insieme',
+      'foot-crossed': 'Il piede incrocia',
+      'feet-hurried-passage': 'Piedi affrettati',
+      'repeat-restored': 'Messo per il ritornello',
+      'pin-not-honoured': 'Decisione non seguita',
+      'marking-contradicts-notes': 'L’indicazione stampata contraddice le note',
+      'out-of-range': 'Fuori dall’estensione',
+      'string-in-two-pitches': 'Una corda, due altezze',
+      'quarter-tone': 'Quarto di tono',
+      'double-accidental': 'Doppia alterazione',
+      'played-on-other-string': 'Suonato sulla corda vicina',
+      'fixed-string-tuning': 'Corda da accordare prima del brano',
+      'fixed-string-in-two-pitches': 'Corda senza disco a due altezze',
+      'string-retuned': 'Corde accordate più in basso',
+      'string-tuned-higher': 'Corde accordate più in alto',
+      'pitch-lost-by-retuning': 'Nota persa con l’accordatura',
+      'octaves-differ': 'Ottave diverse',
+      'ringing-string-moved': 'Una corda vibra ancora',
+      'glissando-setting-guessed': 'Glissando non del tutto indicato',
+      'flat-key-rings-fuller': 'Una tonalità con bemolli suona più piena',
+      'shared-notes-kept': 'Note di più esecutori non distinte',
+      'written-for-several': 'Scritto per più esecutori',
+    },
+    respell: (from, to) => `Suonare ${from} come ${to}.`,
+    omit: (note) => `Omettere ${note}.`,
+  },
+  handouts: {
+    titles: {
+      keys: 'Tonalità',
+      glissandi: 'Glissandi',
+      'doubled-strings': 'Corde doppie',
+      pedals: 'Come funzionano pedali e dischi',
+    },
+    pedalKeys: 'Tonalità sull’arpa a pedali',
+    pedalKeysLegend:
+      'Una tonalità maggiore e la sua relativa minore hanno la stessa posizione. Per il minore armonico e il minore melodico ascendente muovere anche questi pedali. Nessun pedale dà un doppio diesis, qui tra parentesi: si suona sulla corda superiore, il cui pedale cambia per esso.',
+    pedalKeyHeads: {
+      major: 'Maggiore',
+      minor: 'Minore',
+      setting: 'Pedali',
+      names: '',
+      harmonic: 'Armonico',
+      melodic: 'Melodico asc.',
+    },
+    leverKeys: 'Tonalità sull’arpa a levette',
+    leverKeysLegend: (tuning) =>
+      `Le corde sono accordate in ${tuning}, tutte le levette giù. «Su» è una levetta da alzare; nell’ultima colonna stanno le corde da riaccordare prima del brano, in tutte le ottave. Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.`,
+    leverTables: {
+      major: 'Maggiore e minore naturale',
+      'harmonic minor': 'Minore armonico',
+      'melodic minor': 'Minore melodico ascendente',
+    },
+    key: 'Tonalità',
+    toRetune: 'Da accordare',
+    up: 'su',
+    retune: (letter, to) => `corde di ${letter} in ${to}`,
+    glissandi: 'Accordi e scale per i glissandi',
+    glissandiLegend:
+      'Con queste posizioni ogni corda dà una nota dell’accordo o della scala, e nessun’altra. Tra più posizioni è mostrata quella con meno corde doppie.',
+    sounds: {
+      'diminished seventh': 'Settima diminuita',
+      'dominant ninth': 'Nona di dominante',
+      'dominant seventh': 'Settima di dominante',
+      'minor seventh': 'Settima minore',
+      'half-diminished seventh': 'Settima semidiminuita',
+      'major sixth': 'Maggiore con sesta',
+      'whole tone': 'Scala esatonale',
+      'major pentatonic': 'Pentatonica maggiore',
+      'minor pentatonic': 'Pentatonica minore',
+      major: 'Maggiore',
+      'harmonic minor': 'Minore armonico',
+    },
+    noSetting: (roots) => `Nessuna posizione dà proprio queste note su ${roots.join(', ')}.`,
+    doubled: 'Corde doppie',
+    doubledLegend:
+      'Due corde vicine possono dare la stessa nota: per note ribattute senza smorzare, per un tremolo su una nota e per un suono più pieno. Tre note restano sole: alle corde vicine servirebbe un doppio diesis o un doppio bemolle.',
+    doubledHeads: { pitch: 'Nota', strings: 'Corde', pedals: 'Pedali' },
+    oneString: 'una sola',
+    twoStrings: 'due',
+    oneEachFoot: (pedals) => `${pedals}, uno per piede`,
+    bothOneFoot: (pedals, foot) =>
+      `${pedals}, entrambi con il piede ${foot === 'left' ? 'sinistro' : 'destro'}`,
+    fullest: 'Tre note doppie insieme',
+    fullestLegend: (settings, strings) =>
+      `Le ${settings} posizioni in cui tre note sono doppie, così che le ${strings} corde di un’ottava danno solo quattro note.`,
+  },
+};

@@ -1,0 +1,113 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { planPart } from '../../../engine/plan-part.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { openScore } from '../../../engine/score/open.ts';
+import { completeEngraving } from '../../../render/engraving-options.ts';
+import { drawHandout } from '../../../render/handouts/draw-handout.ts';
+import { HANDOUT_NAMES } from '../../../render/handouts/handout-words.ts';
+import { nameInWords } from '../../../render/sheets/note-words.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
+import { wordsOf } from '../../../render/words/words.ts';
+import { smallPart } from '../../part-builder.ts';
+import { bindPart, bindPlanned } from '../study/bound-part.ts';
+import { findTouchingWords } from '../touching-words.ts';
+
+const ALL = Object.keys(LANGUAGES) as Language[];
+const OTHERS = ALL.filter((language) => language !== 'english');
+
+/** Where two languages have one word. */
+const SHARED = new Set(['', 'Pedal', 'Glissandi', 'Glissando', 'Note', 'Hand']);
+
+/** Every plain word of a catalogue, by its path. */
+const plainWords = (entry: unknown, path = ''): [string, string][] => {
+  if (typeof entry === 'string') return [[path, entry]];
+  if (typeof entry !== 'object' || entry === null) return [];
+  return Object.entries(entry).flatMap(([key, each]) => plainWords(each, `${path}.${key}`));
+};
+
+const demo = (name: string): Score => {
+  const url = new URL(`../../../server/demo/${name}.musicxml`, import.meta.url);
+  const opened = openScore(new Uint8Array(readFileSync(url)));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+const LANTERNS = demo('lanterns-at-the-lock');
+
+const RIBBONS = demo('the-ribbon-stall');
+
+const RIBBON_PLAN = planPart(RIBBONS, { levers: {} });
+
+/** A foot without time, a string without a disc, a repeat: the sheets have much to tell. */
+const troubled = (): Score =>
+  smallPart({
+    upper: 'C4/1 C#4/1 C4/1 C#4/1 | D4+E4+F4+G4/2 D#4+Eb4+F#4+G#4/2 | Fb4/2 B#4/2 | C4/4',
+    lower: 'Db1/4 | r/4 | D1/4 | r/4',
+    playOrder: [0, 1, 2, 0, 1, 2, 3],
+    quartersPerMinute: 200,
+  });
+
+const PAPERS = ['a4', { widthMm: 100, heightMm: 130 }] as const;
+
+describe.each(OTHERS)('in %s', (language) => {
+  it('nothing is left in English', () => {
+    const english = new Map(plainWords(wordsOf({ language: 'english' })));
+    const same = plainWords(wordsOf({ language })).filter(
+      ([path, words]) => english.get(path) === words && !SHARED.has(words),
+    );
+    expect(same).toEqual([]);
+  });
+
+  it('the sheets of a study edition hold no sentence of the English one', () => {
+    const words = (page: string): Set<string> =>
+      new Set([...page.matchAll(/>([^<>]*[a-z]{2} [a-z]{2}[^<>]*)</g)].map(([, text]) => text!.trim()));
+    const sheets = (choice: { readonly language: Language }): string =>
+      [bindPart(troubled(), choice), bindPlanned(RIBBONS, RIBBON_PLAN, choice)]
+        .flatMap(({ bound }) => bound.pages)
+        .join('');
+    const inEnglish = words(sheets({ language: 'english' }));
+    const here = words(sheets({ language }));
+    expect(here.size).toBeGreaterThan(20);
+    const ofTheFile = Object.values(RIBBONS.titles);
+    expect([...here].filter((text) => inEnglish.has(text) && !ofTheFile.includes(text))).toEqual([]);
+  });
+});
+
+describe.each(ALL)('in %s', (language) => {
+  it('notes are named as the language names them, unless other names are asked for', () => {
+    expect(completeEngraving({ language }).naming).toBe(LANGUAGES[language].naming);
+    expect(completeEngraving({ language, naming: 'german' }).naming).toBe('german');
+  });
+
+  it.each(PAPERS)('the sheets of a study edition have no words that touch, on %s', (paper) => {
+    for (const score of [LANTERNS, troubled()]) {
+      const { pages, missing } = bindPart(score, { language, paper }).bound;
+      expect(pages.flatMap(findTouchingWords)).toEqual([]);
+      expect(missing).toEqual([]);
+    }
+    const levers = bindPlanned(RIBBONS, RIBBON_PLAN, { language, paper }).bound;
+    expect(levers.pages.flatMap(findTouchingWords)).toEqual([]);
+  });
+
+  it.each(HANDOUT_NAMES)('the wall chart %s has no words that touch', async (name) => {
+    const drawn = await drawHandout(name, { language });
+    if (!drawn.ok) throw new Error(drawn.problem.code);
+    expect(drawn.value.pages.flatMap(findTouchingWords)).toEqual([]);
+  });
+});
+
+describe('the names of keys', () => {
+  it.each([
+    ['english', 'D♭ major', 'B♭ minor'],
+    ['german', 'Des-Dur', 'b-Moll'],
+    ['french', 'Ré♭ majeur', 'Si♭ mineur'],
+    ['italian', 'Re♭ maggiore', 'Si♭ minore'],
+    ['spanish', 'Re♭ mayor', 'Si♭ menor'],
+  ] as const)('are those of the language: %s', (language, major, minor) => {
+    const { notes } = wordsOf({ language });
+    const { naming } = LANGUAGES[language];
+    expect(notes.major(nameInWords('D', -1, naming))).toBe(major);
+    expect(notes.minor(nameInWords('B', -1, naming))).toBe(minor);
+  });
+});
