@@ -94,6 +94,14 @@ export { type HarpOptions, planPart } from './plan-part.ts';
 export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeDividedShare, takeShare } from './sharing/take-share.ts';
+export {
+  describeDivision,
+  describeLeast,
+  type SecondShare,
+  secondId,
+  takeShares,
+  withSecondIds,
+} from './sharing/divided-shares.ts';
 export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
@@ -170,7 +178,7 @@ export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisi
 export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
 export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
-export { nameNotes } from './decisions/notes-at.ts';
+export { callNotes, nameNotes } from './decisions/notes-at.ts';
 export { readSavedDecisions } from './decisions/read-saved-decisions.ts';
 export { decisionsInstruction } from './decisions/save-decisions.ts';
 

@@ -1,5 +1,6 @@
 import { type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
 import type { AnnotateForm, Annotation } from './annotation.ts';
+import { drawCard } from './card/summary-card.ts';
 import {
   checkEngraving,
   completeEngraving,
@@ -12,9 +13,9 @@ import { listUnplayablePlaces } from './markings/unplayable-places.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
 import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
-import { renderPdf } from './pages/pdf.ts';
-import { layoutRemarks, printingRemarks } from './remarks.ts';
-import { bindStudyEdition } from './study/study-edition.ts';
+import { type PaperSize, renderPdf } from './pages/pdf.ts';
+import { layoutRemarks, lettersMissing, printingRemarks } from './remarks.ts';
+import { type BoundPages, bindStudyEdition } from './study/study-edition.ts';
 import { embedFonts } from './text/embed-fonts.ts';
 
 /** Annotates scores one after the other. */
@@ -124,8 +125,11 @@ const annotateScore = async (
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
   }
-  const engraved = engravePages(score, harp, engraving, await obtainDrawer());
-  if (!engraved.ok) return engraved;
+  const drawn =
+    engraving.edition === 'card'
+      ? ok(drawCardEdition(score, harp, engraving))
+      : drawPart(score, harp, engraving, await obtainDrawer());
+  if (!drawn.ok) return drawn;
   const { title, composer } = score.titles;
   const meta = {
     title: title || score.harp.name,
@@ -133,21 +137,51 @@ const annotateScore = async (
     subject: score.harp.name,
     date: documentDate(score),
   };
-  const bound =
-    engraving.edition === 'study' && harp.kind === 'pedal'
-      ? bindStudyEdition(score, harp.plan, engraving, engraved.value)
-      : { ...engraved.value, bookmarks: readBookmarks(meta.title, engraved.value.rehearsals) };
-  const { pages, characters, turns, reminders, bookmarks } = bound;
-  const pdf = form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null;
+  const { pages, characters, turns, bookmarks, paper, remarks } = drawn.value;
   return ok({
     ...described,
-    remarks: [
-      ...score.remarks,
-      ...printingRemarks(score, harp, engraving, reminders),
-      ...layoutRemarks(score, bound, engraving),
-    ],
+    remarks: [...score.remarks, ...remarks],
     turns,
     pages: await embedFonts(pages, characters),
-    pdf,
+    pdf: form === 'pdf' ? renderPdf(pages, paper, meta, bookmarks) : null,
   });
+};
+
+/** An edition of a part, ready to be handed out. */
+interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 'turns' | 'bookmarks'> {
+  readonly paper: PaperSize;
+  readonly remarks: readonly Remark[];
+}
+
+/** The part alone, or with what is studied beside it. */
+const drawPart = (
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  drawer: Drawer,
+): Result<DrawnEdition> => {
+  const engraved = engravePages(score, harp, engraving, drawer);
+  if (!engraved.ok) return engraved;
+  const title = score.titles.title || score.harp.name;
+  const bound =
+    engraving.edition === 'study'
+      ? bindStudyEdition(score, harp, engraving, engraved.value)
+      : { ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) };
+  const remarks = [
+    ...printingRemarks(score, harp, engraving, bound.reminders),
+    ...layoutRemarks(score, bound, engraving),
+  ];
+  return ok({ ...bound, paper: paperSize(engraving.paper), remarks });
+};
+
+const drawCardEdition = (score: Score, harp: HarpPlan, engraving: EngravingOptions): DrawnEdition => {
+  const { page, size } = drawCard(score, harp, engraving);
+  return {
+    pages: [page.svg],
+    characters: page.characters,
+    turns: [],
+    bookmarks: [],
+    paper: size,
+    remarks: lettersMissing(page.missing),
+  };
 };

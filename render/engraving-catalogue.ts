@@ -219,14 +219,14 @@ export const ENGRAVING_CATALOGUE = {
     }),
   ),
   edition: entry(
-    'pedal',
+    'both',
     'page',
     oneOf({
       // On the page a download of its own.
       label: null,
       description:
-        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece, the feet alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words.',
-      values: { part: 'the part alone', study: 'study edition' },
+        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece or a tuning sheet for the levers, the feet or the levers alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words; card: a summary of the piece on one card of its own size, for a page of the web or a catalogue.',
+      values: { part: 'the part alone', study: 'study edition', card: 'summary card' },
       default: 'part',
     }),
   ),

@@ -12,6 +12,7 @@ export {
   prepareAnnotator,
 } from './annotate.ts';
 export type { Annotation } from './annotation.ts';
+export { paintPng } from './pages/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
 

@@ -5,6 +5,13 @@
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 export { HANDOUT_NAMES, HANDOUTS, type HandoutName } from './handouts/handout-words.ts';
 export { leverName } from './levers/lever-words.ts';
+export {
+  leverShape,
+  STRING_PICTURE,
+  stringColour,
+  stringEnd,
+  stringsWidth,
+} from './levers/string-picture.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

@@ -101,9 +101,7 @@ export const layoutRemarks = (
   engraved: EngravedPages,
   engraving: EngravingOptions,
 ): Remark[] => [
-  ...engraved.missing.map(
-    (letter): Remark => ({ code: 'letter-not-in-font', barNumber: '', message: missingLetter(letter) }),
-  ),
+  ...lettersMissing(engraved.missing),
   ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
     ({ page, overlaps }): Remark => ({
@@ -146,6 +144,10 @@ export const layoutRemarks = (
       ]
     : []),
 ];
+
+/** Letters that the fonts of the program do not draw. */
+export const lettersMissing = (letters: readonly string[]): Remark[] =>
+  letters.map((letter) => ({ code: 'letter-not-in-font', barNumber: '', message: missingLetter(letter) }));
 
 const missingLetter = (letter: string): string => {
   const code = letter.codePointAt(0)!.toString(16).toUpperCase();

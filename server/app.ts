@@ -32,6 +32,7 @@ import {
 import {
   annotateHandler,
   compareHandler,
+  divideHandler,
   fixesHandler,
   glissandiHandler,
   planHandler,
@@ -61,6 +62,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   compare: compareHandler(parts),
   tunes: tunesHandler(parts),
   fixes: fixesHandler(parts),
+  divide: divideHandler(parts),
   glissandi: glissandiHandler(parts),
   handout: handoutHandler(parts),
   instruments: instrumentsHandler(),

@@ -3,7 +3,8 @@ import { extensionOf, SOURCE_TYPES } from '../render/pure.ts';
 import { fileNameFrom } from './http/file-name.ts';
 import { reportAnnotation } from './reports/report.ts';
 import { noteNamer } from './reports/report-notes.ts';
-import type { AnnotatedHarp, AnnotatedHarps } from './threads/tasks/annotate-harps.ts';
+import { ALL_HARPS, type AnnotatedHarps } from './threads/tasks/annotate-harps.ts';
+import type { SourceFile } from './threads/tasks/source-file.ts';
 
 /** One of the files that are made of a score with several harps. */
 export interface HarpFile {
@@ -13,14 +14,11 @@ export interface HarpFile {
   readonly content: Uint8Array | string;
 }
 
-/** How the score of all harps is called, and the file with all markings. */
-const TOGETHER = 'all harps';
-
 /** A name for each harp that is fit for a file; harps of one name are counted. */
-const nameHarps = (harps: readonly AnnotatedHarp[]): readonly string[] => {
-  const taken = new Set([TOGETHER]);
-  return harps.map(({ score }) => {
-    const name = fileNameFrom(score.harp.name, 'harp');
+const nameHarps = (names: readonly string[]): readonly string[] => {
+  const taken = new Set([ALL_HARPS]);
+  return names.map((given) => {
+    const name = fileNameFrom(given, 'harp');
     let own = name;
     for (let number = 2; taken.has(own.toLowerCase()); number += 1) own = `${name} ${number}`;
     taken.add(own.toLowerCase());
@@ -46,29 +44,30 @@ const drawnFiles = (
   return [{ name, ending: 'pdf', content: drawn.pdf }];
 };
 
+const sourceFile = (name: string, source: SourceFile | null): readonly HarpFile[] =>
+  source === null ? [] : [{ name, ending: extensionOf(SOURCE_TYPES[source.kind]), content: source.bytes }];
+
 /**
- * The files of all harps of a score: a part or a report for each, the score of them all, and the user's own file with
- * all markings; of these what was made.
+ * The files of all harps of a score or of both players of a part: a part or a report for each, the score of them all, and
+ * the user's own file with the markings; of these what was made.
  *
- * @param form what the parts are; `source` where they are wanted only in the file with all markings
+ * @param form what the parts are; `source` where they are wanted only in the user's own file
  */
 export const listHarpFiles = (
-  { harps, together, source }: AnnotatedHarps,
+  { harps, names: given, together, source }: AnnotatedHarps,
   form: 'pdf' | 'svg' | 'report' | 'source',
 ): readonly HarpFile[] => {
-  const names = nameHarps(harps);
-  const parts = harps.flatMap(({ annotation, score }, index): readonly HarpFile[] => {
+  const names = nameHarps(given);
+  const parts = harps.flatMap(({ annotation, score, source: own }, index): readonly HarpFile[] => {
     const name = names[index]!;
-    if (form === 'source') return [];
+    if (form === 'source') return sourceFile(name, own);
     if (form !== 'report') return drawnFiles(name, annotation, form);
     const report = reportAnnotation(annotation, noteNamer(score));
     return [{ name, ending: 'json', content: `${JSON.stringify(report, null, 2)}\n` }];
   });
   const joined =
-    together === null || form === 'report' || form === 'source' ? [] : drawnFiles(TOGETHER, together, form);
-  const file =
-    source === null
+    together === null || form === 'report' || form === 'source'
       ? []
-      : [{ name: TOGETHER, ending: extensionOf(SOURCE_TYPES[source.kind]), content: source.bytes }];
-  return [...parts, ...joined, ...file];
+      : drawnFiles(together.name, together, form);
+  return [...parts, ...joined, ...sourceFile(ALL_HARPS, source)];
 };

@@ -59,6 +59,13 @@ export const twoHarps = (
   );
 };
 
+/** One harp as a file of MusicXML, of the same bars. */
+export const oneHarp = (bars: readonly string[], name = 'Harp'): Uint8Array =>
+  new TextEncoder().encode(
+    `<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="4.0"><work><work-title>Two lamps</work-title></work>\n` +
+      `<part-list><score-part id="P1"><part-name>${name}</part-name></score-part></part-list>\n${harpPart('P1', bars)}\n</score-partwise>\n`,
+  );
+
 /** Two harps that need pedals of their own: what one plays natural, the other plays sharp or flat. */
 export const FERRY_BELLS = twoHarps(
   [

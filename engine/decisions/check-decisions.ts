@@ -88,6 +88,7 @@ const NOTES_AT = {
   ...PLACE,
   pitch: isPitchText,
   staff: (value: unknown) => value === undefined || isWhole(1, DECISION_LIMITS.staff)(value),
+  grace: (value: unknown) => value === undefined || isWhole(0, DECISION_LIMITS.grace)(value),
 };
 
 const isNotesAt = (value: unknown): value is NotesAt => has(value, NOTES_AT);

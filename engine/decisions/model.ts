@@ -49,6 +49,11 @@ export interface NotesAt extends Place {
   readonly pitch: string;
   /** Those of one staff alone, the upper being 1: told where both hands have the pitch at once. */
   readonly staff?: number;
+  /**
+   * Told where a grace note and another note have the pitch at one place: which of the grace notes there, the first
+   * being 1, or 0 for the note that they lead to.
+   */
+  readonly grace?: number;
 }
 
 /**
@@ -95,6 +100,7 @@ export const DECISION_LIMITS = {
   pitchLength: 40,
   partLength: 200,
   staff: 99,
+  grace: 999,
 } as const;
 
 /** How beats and score times are written: a whole number or a fraction. */

@@ -2,6 +2,7 @@ import type { Score } from '../score/model.ts';
 import { namePlaceInBar } from '../words/bars.ts';
 import { listChoices } from '../words/lists.ts';
 import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
+import { callNotes } from './notes-at.ts';
 
 /** Why an entry of decisions has no place in a score. */
 export type UnplacedReason =
@@ -101,11 +102,11 @@ const describeEntry = (score: Score, decisions: Decisions, { list, index }: Deci
       return describePin(score, decisions.pins[index]!);
     case 'respell': {
       const entry = decisions.respell[index]!;
-      return `The respelling of ${entry.pitch} as ${entry.to} ${whereIs(score, entry)}`;
+      return `The respelling of ${callNotes(entry)} as ${entry.to} ${whereIs(score, entry)}`;
     }
     case 'omit': {
       const entry = decisions.omit[index]!;
-      return `The decision to leave out ${entry.pitch} ${whereIs(score, entry)}`;
+      return `The decision to leave out ${callNotes(entry)} ${whereIs(score, entry)}`;
     }
     case 'fullSettings': {
       const entry = decisions.fullSettings[index]!;

@@ -12,6 +12,7 @@ import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
+import { callNote } from '../words/notes.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import { FINGERS, HARMONIC_STRINGS, HARMONICS_IN_HAND, TENTH_STEPS } from './hand-limits.ts';
@@ -241,14 +242,16 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   if (gap >= (isReset ? LEAST_SOUNDING_SECONDS : RESTRIKE_SECONDS)) return [];
   // A natural note on its neighbour's string is harder to read than a sharp or flat one.
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
+  const isGrace = before.note.grace !== null && again.note.grace === null;
+  const first = isGrace
+    ? `the ${callNote(pitchName(before.string), true)}`
+    : `the first ${pitchName(before.string)}`;
   const fixes = isReset
     ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
     : [
         ...otherString(again, `the second ${pitchName(again.string)}`),
-        ...otherString(before, `the first ${pitchName(before.string)}`),
-        noteFix(`Leave out the first ${pitchName(before.string)}.`, [
-          { kind: 'omit', note: before.note.id, from: before.string },
-        ]),
+        ...otherString(before, first),
+        noteFix(`Leave out ${first}.`, [{ kind: 'omit', note: before.note.id, from: before.string }]),
       ];
   return [
     describeFinding(

@@ -7,6 +7,8 @@ export interface JoinedHarps {
   readonly score: Score;
   /** From the top. */
   readonly harps: readonly HarpPart[];
+  /** Ids of the notes that the player on whose staves they stand does not play. */
+  readonly others: ReadonlySet<string>;
 }
 
 /**
@@ -25,6 +27,7 @@ export const joinHarps = (parts: readonly Score[]): JoinedHarps => {
   const harps = parts.map(({ harp }) => harp);
   return {
     harps,
+    others: new Set(parts.flatMap(({ share }) => [...(share?.others ?? [])])),
     score: {
       ...first,
       harp: {

@@ -19,7 +19,7 @@ export const SHARING_CATALOGUE = {
     oneOf({
       label: null,
       description:
-        'Divides a part between two players; player says whose notes are planned. balanced: both have about as much to play; least: the second has only what one harp cannot play. Both parts are to be playable, with few moves, whole voices and changes of player at bar lines. What words and stems tell stays with its player.',
+        'Divides a part between two players; player says whose notes are planned, and without it both get a part, with a score of both. balanced: both have about as much to play; least: the second has only what one harp cannot play. Both parts are to be playable, with few moves, whole voices and changes of player at bar lines. What words and stems tell stays with its player.',
       values: {
         no: 'not divided',
         balanced: 'two players alike',

@@ -2,7 +2,8 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import type { PlayerShare, Remark, Score } from '../score/model.ts';
 import { nameCount } from '../words/counts.ts';
 import type { DivideChoice, PlayerChoice } from './catalogue.ts';
-import { type DividedPart, dividePart, shareOf } from './divide/divide-part.ts';
+import { dividePart } from './divide/divide-part.ts';
+import { takeShares } from './divided-shares.ts';
 import { tellPlayers } from './told-players.ts';
 
 /**
@@ -36,9 +37,6 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
   );
 };
 
-/** The place of a player in a divided part's figures. */
-const placeOf = (choice: Exclude<PlayerChoice, 'all'>): 0 | 1 => (choice === '1' ? 0 : 1);
-
 /**
  * One player's share of a part that is divided between two; the part's name tells the player.
  *
@@ -58,24 +56,8 @@ export const takeDividedShare = (
       'The part is divided only where one of the players is chosen: all of it is planned.',
     );
   }
-  const divided = dividePart(score, divide, options);
-  const player = placeOf(choice) === 0 ? 1 : 2;
-  const { score: own, others } = shareOf(score, divided.players, player);
-  const share: PlayerShare = { player, others, unclear: [] };
-  const named = { ...own, harp: { ...own.harp, name: `${own.harp.name} (${player}.)` }, share };
-  return withRemark(named, describeDivision(divided));
-};
-
-const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {
-  const notes = ([1, 2] as const).map(
-    (player) => [...players.values()].filter((whose) => whose === player || whose === 'both').length,
-  );
-  const left = stops[0] + stops[1];
-  const clean = left === 0 ? 'both parts are playable' : `not playable still: ${nameCount(left, 'place')}`;
-  const best = proved
-    ? 'No other way to share out these groups of notes is better by tringle’s weights.'
-    : 'It is the best that was found; a better one may exist.';
-  return `Divided between two players: ${nameCount(notes[0]!, 'note')} and ${nameCount(moves[0], 'move')} for the first, ${nameCount(notes[1]!, 'note')} and ${nameCount(moves[1], 'move')} for the second; ${clean}. ${best}`;
+  const [first, second] = takeShares(score, dividePart(score, divide, options));
+  return choice === '1' ? first : second;
 };
 
 const withRemark = (score: Score, message: string): Score => {

@@ -56,6 +56,8 @@ export interface DocumentRequest {
   readonly score: Score;
   /** The harps whose staves the score holds, from the top; for a part its own. */
   readonly harps: readonly HarpPart[];
+  /** Ids of the notes that the player on whose staves they stand does not play. */
+  readonly others: ReadonlySet<string>;
   readonly engraving: EngravingOptions;
   readonly played: PlayedNotes;
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
@@ -69,20 +71,22 @@ export const prepareDocument = (
   { score, harps, engraving, played, signEdits, ...request }: DocumentRequest,
   drawer: Drawer,
 ): LayoutDocument | null => {
-  const others = engraving.fileMarkings ? [] : replacedFileMarkings(score);
+  const theirs = engraving.fileMarkings ? [] : replacedFileMarkings(score);
   // What an earlier annotation wrote is drawn anew, never twice.
   const replaced = [
     ...ownElements(score).map((element) => element.span),
     ...staleBrackets(score, new Set(played.omitted)),
-    ...others,
+    ...theirs,
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
   const convert = (musicXml: string): string | null => convertToMei(drawer, musicXml);
-  const prepared = preparePartMei(score, harps, replaced, convert);
+  const prepared = preparePartMei({ score, harps, others: request.others }, replaced, convert);
   if (prepared === null) return null;
   const { mei } = prepared;
   const accidentals = findMissingAccidentals(score, mei);
-  const cues = cueEdits(mei, request.cues, (part) => preparePartMei(part, [part.harp], [], convert));
+  const cues = cueEdits(mei, request.cues, (part) =>
+    preparePartMei({ score: part, harps: [part.harp], others: new Set() }, [], convert),
+  );
   const lasting = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
@@ -93,14 +97,14 @@ export const prepareDocument = (
     ...fillerRestEdits(mei),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
-    ...noteLookEdits(score, mei, played, engraving),
+    ...noteLookEdits(score, mei, { ...played, others: request.others }, engraving),
     ...signEdits(mei),
     ...smallStaffEdits(mei, request.full),
     ...cues.edits,
   ];
   const rests = engraving.multiBarRests ? findSilences(score).flatMap((silence) => silence.rests) : [];
   return {
-    replacedMarkings: others.length,
+    replacedMarkings: theirs.length,
     accidentalsAdded: accidentals.bars,
     ledgerBars: barsOfManyLedgerLines(score, mei),
     footnotes: findFootnotes(score, mei),

@@ -12,6 +12,8 @@ export interface LayoutRequest {
   readonly score: Score;
   /** The harps whose staves the score holds, from the top; for a part its own. */
   readonly harps: readonly HarpPart[];
+  /** Ids of the notes that the player on whose staves they stand does not play. */
+  readonly others: ReadonlySet<string>;
   readonly engraving: EngravingOptions;
   readonly layout: PageLayout;
   readonly played: PlayedNotes;

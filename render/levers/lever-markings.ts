@@ -51,11 +51,7 @@ export const chooseLeverMarkings = (
       beat: beatAt(score.bars[0]!, score.bars[0]!.onset),
       graceNote: null,
     },
-    ...{
-      tuning: plan.tuning,
-      up: plan.initial.map((string) => ({ string, alter: openAlter(plan.tuning, string) + 1 })),
-      levers: stringsWithLevers(profile),
-    },
+    ...leverStart({ plan, profile }),
   };
   const hostOf = findNoteHosts(score);
   const { mark } = LEVER_LOOKS[look];
@@ -66,6 +62,19 @@ export const chooseLeverMarkings = (
   });
   return [start, ...changes];
 };
+
+/** How the levers stand before the first note. */
+export const leverStart = ({
+  plan: { initial, tuning },
+  profile,
+}: {
+  readonly plan: LeverPlan;
+  readonly profile: LeverHarpProfile;
+}) => ({
+  tuning,
+  up: initial.map((string) => ({ string, alter: openAlter(tuning, string) + 1 })),
+  levers: stringsWithLevers(profile),
+});
 
 const groupByMoment = (moves: readonly LeverMove[]): LeverMove[][] => [
   ...group(moves, ({ at, graceNote }) => `${rationalKey(at)};${graceNote ?? ''}`).values(),

@@ -87,12 +87,13 @@ interface PlacedHarp extends PlannedHarp {
 interface DrawnScore {
   readonly score: Score;
   readonly harps: readonly HarpPart[];
+  readonly others: ReadonlySet<string>;
   readonly parts: readonly PlacedHarp[];
 }
 
 /**
- * Lays out and draws the score of several harps of one file, each with its markings at its own staves; places that are
- * not playable are numbered in the parts alone.
+ * Lays out and draws the score of several harps of one file, or of two players of one part, each with their markings at
+ * their own staves; places that are not playable are numbered in the parts alone.
  *
  * @param parts in score order, at least one
  * @param engraving how the pages look
@@ -103,7 +104,7 @@ export const engraveTogether = (
   engraving: EngravingOptions,
   drawer: Drawer,
 ): Result<EngravedPages> => {
-  const { score, harps } = joinHarps(parts.map((part) => part.score));
+  const { score, harps, others } = joinHarps(parts.map((part) => part.score));
   let staves = 0;
   const placed = parts.map((part, index): PlacedHarp => {
     const top = staves;
@@ -111,7 +112,7 @@ export const engraveTogether = (
     const bottom = index === parts.length - 1 ? -1 : staves - 1;
     return { ...part, staves: { top, bottom }, prefix: `harp-${index + 1}-` };
   });
-  return engrave({ score, harps, parts: placed }, { ...engraving, numberUnplayable: false }, drawer);
+  return engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer);
 };
 
 /**
@@ -129,19 +130,22 @@ export const engravePages = (
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
   const part = { score, plan: harp, engraving, prefix: '' };
+  const others = othersOf(score);
   if (beside.value.length === 0)
     return engrave(
-      { score, harps: [score.harp], parts: [{ ...part, staves: ALL_STAVES }] },
+      { score, harps: [score.harp], others, parts: [{ ...part, staves: ALL_STAVES }] },
       engraving,
       drawer,
     );
   const joined = joinBeside(score, beside.value);
   return engrave(
-    { score: joined.score, harps: joined.parts, parts: [{ ...part, staves: joined.harpStaves }] },
+    { score: joined.score, harps: joined.parts, others, parts: [{ ...part, staves: joined.harpStaves }] },
     engraving,
     drawer,
   );
 };
+
+const othersOf = ({ share }: Score): ReadonlySet<string> => share?.others ?? new Set();
 
 /** What stands on pages besides a plan: drawings in the music, and words after it. */
 export interface PageNotes {
@@ -160,10 +164,15 @@ export const engraveNotes = (
   engraving: EngravingOptions,
   drawer: Drawer,
 ): Result<EngravedPages> =>
-  engrave({ score, harps: [score.harp], parts: [] }, { ...engraving, fileMarkings: true }, drawer, notes);
+  engrave(
+    { score, harps: [score.harp], others: othersOf(score), parts: [] },
+    { ...engraving, fileMarkings: true },
+    drawer,
+    notes,
+  );
 
 const engrave = (
-  { score, harps, parts }: DrawnScore,
+  { score, harps, others, parts }: DrawnScore,
   engraving: EngravingOptions,
   drawer: Drawer,
   notes: PageNotes = { drawings: [], sections: [] },
@@ -190,7 +199,7 @@ const engrave = (
   const cues = { cues: chosen.cues, score: parts[0]?.score ?? score, staves };
   const small = parts.length === 1 ? staves : ALL_STAVES;
   const laidOut = layOutHarp(
-    { score, harps, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
+    { score, harps, others, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
     drawer,
   );
   if (!laidOut.ok) return laidOut;

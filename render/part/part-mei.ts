@@ -6,10 +6,11 @@ import {
   type Span,
   type XmlElement,
 } from '../../engine/index.ts';
-import { cut, type Edit } from '../edit.ts';
+import { cut, type Edit, editSlices } from '../edit.ts';
 import { elementOwners, type LayoutMei } from '../layout/layout-mei.ts';
 import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
+import { setForTwo } from './for-two/set-for-two.ts';
 import { meiGlyphEdits } from './signs/music-glyphs.ts';
 
 /** A part as MEI, and the edits that leave it alone in its document. */
@@ -18,23 +19,39 @@ export interface PartMei {
   readonly edits: readonly Edit[];
 }
 
+/** What is to be set: the staves of a harp, of several, or of one part for each of two players. */
+export interface StavesToSet {
+  readonly score: Score;
+  /** From the top; for a part its own, twice where two players share it. */
+  readonly harps: readonly HarpPart[];
+  /** Ids of the notes that the player on whose staves they stand does not play. */
+  readonly others: ReadonlySet<string>;
+}
+
 /**
  * The part of a score as MEI.
  *
- * @param harps the harps of the score, from the top; for a part its own
  * @param replaced what else of the source is left out
  * @param convert of MusicXML, to MEI
  * @returns null where the layout cannot load the score
  */
 export const preparePartMei = (
-  score: Score,
-  harps: readonly HarpPart[],
+  { score, harps, others }: StavesToSet,
   replaced: readonly Span[],
   convert: (musicXml: string) => string | null,
-): PartMei | null =>
-  score.source.format === 'mei'
-    ? ownMei(score, replaced)
-    : convertedMei(convert(extractHarpMusicXml(score, harps, replaced)));
+): PartMei | null => {
+  const [first, second] = harps;
+  const isShared = second !== undefined && first!.partIds[0] === second.partIds[0];
+  const part = isShared ? { ...score, harp: first! } : score;
+  const prepared =
+    score.source.format === 'mei'
+      ? ownMei(part, replaced)
+      : convertedMei(convert(extractHarpMusicXml(part, isShared ? [first!] : harps, replaced)));
+  if (prepared === null || !isShared) return prepared;
+  const { mei, edits } = prepared;
+  const set = setForTwo(editSlices(mei.text, edits)(mei.root.span), mei.staves, harps, others);
+  return set === null ? null : { mei: set, edits: [] };
+};
 
 const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
   const { edits, dropped } = extractHarpMei(score);

@@ -1,8 +1,8 @@
-import { accidentalSign, type Letter, type Position } from '../../engine/index.ts';
+import { accidentalSign, type Letter } from '../../engine/index.ts';
 import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
 
-/** A pedal in a position, as it is named on the pages: `C♯`, `D♮`, `Cis`, `Do♯`. */
-export const nameChange = (letter: Letter, position: Position, naming: NoteNaming): string => {
+/** A pedal in a position, or a lever’s string, as it is named on the pages: `C♯`, `D♮`, `Cis`, `Do♯`. */
+export const nameChange = (letter: Letter, position: PrintedAlter, naming: NoteNaming): string => {
   const { word, accidental } = nameNote(letter, position, naming);
   return accidental === null ? word : `${word}${accidentalSign(accidental)}`;
 };

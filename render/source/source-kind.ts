@@ -17,6 +17,8 @@ export const extensionOf = (mediaType: string): string =>
 const ENDINGS: readonly (readonly [string, string])[] = [
   ...Object.entries(SOURCE_TYPES),
   ['pdf', 'application/pdf'],
+  ['svg', 'image/svg+xml'],
+  ['png', 'image/png'],
   ['json', 'application/json'],
   ['zip', 'application/zip'],
 ];

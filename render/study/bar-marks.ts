@@ -1,17 +1,18 @@
 import { group } from 'd3-array';
-import { LETTERS, type Move, type Plan, POSITIONS, type Score } from '../../engine/index.ts';
+import { LETTERS, type Move, POSITIONS, type Score } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameChange } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { shortenWords, widthOfWords } from '../sheets/words.ts';
+import type { Placed } from './columns.ts';
 
 /** A bar as lines of bars name it. */
-export interface BarMark {
+export interface BarMark<M extends Placed = Move> {
   readonly number: string;
   /** Its rehearsal mark, cut where it is long; empty for none. */
   readonly rehearsal: string;
-  readonly moves: readonly Move[];
+  readonly moves: readonly M[];
   /** How wide a bar must be for its names not to run into those of the next, in ems. */
   readonly leastEm: number;
 }
@@ -20,9 +21,13 @@ const LONGEST_REHEARSAL_EM = 9;
 const BETWEEN_NAMES_EM = 0.8;
 
 /** What is told of each bar of the score. */
-export const markBars = (score: Score, plan: Plan, sheet: Sheet): readonly BarMark[] => {
+export const markBars = <M extends Placed>(
+  score: Score,
+  { moves: made }: { readonly moves: readonly M[] },
+  sheet: Sheet,
+): readonly BarMark<M>[] => {
   const { small, strong } = letteringsOf(sheet);
-  const moves = group(plan.moves, ({ bar }) => bar);
+  const moves = group(made, ({ bar }) => bar);
   const rehearsals = group(
     score.landmarks.filter(({ kind }) => kind === 'rehearsal'),
     ({ bar }) => bar,

@@ -11,25 +11,28 @@ import {
   toNumber,
 } from '../../engine/index.ts';
 
+/** Something done at a moment: a move of a pedal or a change of a lever. */
+export type Placed = Pick<Move, 'at' | 'bar' | 'beat'>;
+
 /** A moment of a chart: a beat, moves, or both. */
-export interface Column {
+export interface Column<M extends Placed = Move> {
   readonly at: Rational;
   /** The number of the beat; null between beats. */
   readonly count: number | null;
-  /** At most one of each pedal. */
-  readonly moves: readonly Move[];
+  /** At most one in each lane. */
+  readonly moves: readonly M[];
   /** From here to the next moment, in ems. */
   readonly widthEm: number;
 }
 
 /** A bar of a chart, a part of one that is wider than a line, or several bars that are told as one. */
-export interface Stretch {
+export interface Stretch<M extends Placed = Move> {
   /** Indices of the first and the last bar. */
   readonly from: number;
   readonly until: number;
   /** Whether a bar begins here. */
   readonly opens: boolean;
-  readonly columns: readonly Column[];
+  readonly columns: readonly Column<M>[];
   readonly widthEm: number;
 }
 
@@ -42,13 +45,24 @@ export interface Spacing {
 /** Of bars with more beats than this, which no one counts, only the start is a beat. */
 const MOST_BEATS = 32;
 
-/** The moments of a bar: its beats, and the moves made in it in their order. */
-export const columnsOf = (bar: Bar, moves: readonly Move[], spacing: Spacing): readonly Column[] => {
+/**
+ * The moments of a bar: its beats, and the moves made in it in their order.
+ *
+ * @param laneOf the lane of a move: two in one lane stand one after the other, even where they are made at one moment
+ */
+export const columnsOf = <M extends Placed>(
+  bar: Bar,
+  moves: readonly M[],
+  spacing: Spacing,
+  laneOf: (move: M) => number | string,
+): readonly Column<M>[] => {
   const beats = beatsOf(bar);
   const counts = new Map(beats.map((at, i) => [rationalKey(at), i + 1]));
-  const groups = groupMoves(moves);
+  const groups = groupMoves(moves, laneOf);
   const moved = new Set(groups.map(({ at }) => rationalKey(at)));
-  const empty = beats.filter((at) => !moved.has(rationalKey(at))).map((at) => ({ at, moves: [] }));
+  const empty = beats
+    .filter((at) => !moved.has(rationalKey(at)))
+    .map((at) => ({ at, moves: [] as readonly M[] }));
   const told = new Set<string>();
   return [...empty, ...groups]
     .sort((a, b) => compare(a.at, b.at))
@@ -68,17 +82,18 @@ const beatsOf = (bar: Bar): readonly Rational[] => {
   );
 };
 
-/** Moves of one moment; a pedal that moves twice there, round a grace note, begins another. */
-const groupMoves = (
-  moves: readonly Move[],
-): readonly { readonly at: Rational; readonly moves: readonly Move[] }[] => {
-  const groups: { at: Rational; moves: Move[] }[] = [];
+/** Moves of one moment; a second one in a lane, as of a pedal that moves twice round a grace note, begins another. */
+const groupMoves = <M extends Placed>(
+  moves: readonly M[],
+  laneOf: (move: M) => number | string,
+): readonly { readonly at: Rational; readonly moves: readonly M[] }[] => {
+  const groups: { at: Rational; moves: M[] }[] = [];
   for (const move of moves) {
     const open = groups.at(-1);
     const fits =
       open !== undefined &&
       compare(open.at, move.at) === 0 &&
-      open.moves.every(({ letter }) => letter !== move.letter);
+      open.moves.every((each) => laneOf(each) !== laneOf(move));
     if (fits) open.moves.push(move);
     else groups.push({ at: move.at, moves: [move] });
   }
@@ -86,22 +101,26 @@ const groupMoves = (
 };
 
 /** A bar at least so wide, its moments spread over it. */
-export const stretchOf = (bar: number, columns: readonly Column[], leastEm: number): Stretch => {
+export const stretchOf = <M extends Placed>(
+  bar: number,
+  columns: readonly Column<M>[],
+  leastEm: number,
+): Stretch<M> => {
   const width = widthOf(columns);
   const factor = Math.max(1, leastEm / width);
   const spread = columns.map((column) => ({ ...column, widthEm: column.widthEm * factor }));
   return { from: bar, until: bar, opens: true, columns: spread, widthEm: width * factor };
 };
 
-const widthOf = (columns: readonly Column[]): number =>
+const widthOf = (columns: readonly Pick<Column, 'widthEm'>[]): number =>
   columns.reduce((sum, { widthEm }) => sum + widthEm, 0);
 
 /** Stretches in lines no wider than `widthEm`: broken between bars, and within a bar only where it is wider than a line. */
-export const breakLines = (
-  stretches: readonly Stretch[],
+export const breakLines = <M extends Placed>(
+  stretches: readonly Stretch<M>[],
   widthEm: number,
-): readonly (readonly Stretch[])[] => {
-  const lines: Stretch[][] = [];
+): readonly (readonly Stretch<M>[])[] => {
+  const lines: Stretch<M>[][] = [];
   let used = Number.POSITIVE_INFINITY;
   for (const stretch of stretches.flatMap((each) => splitWide(each, widthEm))) {
     if (used + stretch.widthEm > widthEm) {
@@ -114,9 +133,9 @@ export const breakLines = (
   return lines;
 };
 
-const splitWide = (stretch: Stretch, widthEm: number): readonly Stretch[] => {
+const splitWide = <M extends Placed>(stretch: Stretch<M>, widthEm: number): readonly Stretch<M>[] => {
   if (stretch.widthEm <= widthEm) return [stretch];
-  const parts: Column[][] = [[]];
+  const parts: Column<M>[][] = [[]];
   for (const column of stretch.columns) {
     const open = parts.at(-1)!;
     if (open.length > 0 && widthOf(open) + column.widthEm > widthEm) parts.push([column]);

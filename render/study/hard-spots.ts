@@ -3,9 +3,9 @@ import {
   compare,
   GRADE_WORDS,
   GRADES,
+  type HarpPlan,
   nameBars,
   type PassageDifficulty,
-  type Plan,
   type Score,
 } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
@@ -13,15 +13,25 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import type { BarRange } from './counted-line.ts';
 import { excerptLines } from './excerpt.ts';
 import { drawFootwork } from './footwork-line.ts';
+import { drawHandLine } from './levers/hand-line.ts';
+import { LEVER_WORDS } from './levers/lever-words.ts';
 import { STUDY_WORDS as WORDS } from './words.ts';
+
+/** A part with its plan, and its pages for excerpts. */
+export interface Music {
+  readonly score: Score;
+  readonly harp: HarpPlan;
+  readonly pages: readonly string[];
+}
 
 /** More are no longer spots. */
 const MOST_SPOTS = 5;
 
 /** The passages that are not easy, the hardest first. */
-export const findHardSpots = ({ summary }: Plan): readonly PassageDifficulty[] =>
+export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDifficulty[] =>
   summary.difficulty.passages
     .filter(({ grade }) => grade !== 'easy')
     .toSorted(
@@ -35,7 +45,7 @@ export const findHardSpots = ({ summary }: Plan): readonly PassageDifficulty[] =
 export const writeHardSpot = (
   spot: PassageDifficulty,
   rank: number,
-  { score, plan, pages }: { readonly score: Score; readonly plan: Plan; readonly pages: readonly string[] },
+  { score, harp, pages }: Music,
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly Block[] => {
@@ -43,16 +53,27 @@ export const writeHardSpot = (
   const { from, until, grade, reasons } = spot;
   const item = (words: string, mark: string): readonly Block[] =>
     writeParagraph(words, sheet.widthMm, { lettering: text, indentMm: 1.5 * sheet.emMm, mark });
-  const moves = plan.moves.some(({ bar }) => bar >= from && bar <= until);
+  const moves = harp.plan.moves.some(({ bar }) => bar >= from && bar <= until);
   return [
     ...writeHeading(WORDS.spot(rank, nameSpan(score, from, until), GRADE_WORDS[grade]), sheet),
     ...reasons.flatMap((reason) => item(reason, '•')),
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
-    ...(moves ? drawFootwork(score, plan, naming, sheet, { from, until }) : []),
+    ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(WORDS.exercises, sheet),
-    ...tellExercises(score, spot, moves).flatMap((words, i) => item(words, `${i + 1}.`)),
+    ...tellExercises({ score, harp }, spot, moves).flatMap((words, i) => item(words, `${i + 1}.`)),
   ];
 };
+
+/** Feet or hands in time, away from the strings. */
+export const drawMovesAlone = (
+  { score, harp }: Omit<Music, 'pages'>,
+  naming: NoteNaming,
+  sheet: Sheet,
+  bars?: BarRange,
+): readonly Block[] =>
+  harp.kind === 'pedal'
+    ? drawFootwork(score, harp.plan, naming, sheet, bars)
+    : drawHandLine(score, harp.plan, naming, sheet, bars);
 
 const nameSpan = (score: Score, from: number, until: number): string => {
   const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
@@ -60,17 +81,19 @@ const nameSpan = (score: Score, from: number, until: number): string => {
 };
 
 const tellExercises = (
-  score: Score,
+  { score, harp }: Omit<Music, 'pages'>,
   { from, measures: { shortestSpacing } }: PassageDifficulty,
   moves: boolean,
 ): readonly string[] => {
   const tempo = tempoAt(score, from);
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
+  const words = harp.kind === 'pedal' ? WORDS : LEVER_WORDS;
+  const alone = harp.kind === 'pedal' ? [WORDS.feetAlone] : [LEVER_WORDS.leversAlone, LEVER_WORDS.aroundEach];
   return [
-    ...(moves ? [WORDS.feetAlone] : []),
-    WORDS.handsAlone,
-    ...(spacings.length > 0 ? [WORDS.slowly(slow, slow < Math.round(tempo))] : []),
+    ...(moves ? alone : []),
+    words.handsAlone,
+    ...(spacings.length > 0 ? [words.slowly(slow, slow < Math.round(tempo))] : []),
     WORDS.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];
 };

@@ -46,7 +46,11 @@ export const drawPedalChart = (
   const marks = markBars(score, plan, sheet);
   const spacing = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
   const stretches = score.bars.map((bar, i) =>
-    stretchOf(i, columnsOf(bar, marks[i]!.moves, spacing), marks[i]!.leastEm),
+    stretchOf(
+      i,
+      columnsOf(bar, marks[i]!.moves, spacing, ({ letter }) => letter),
+      marks[i]!.leastEm,
+    ),
   );
   const lines = breakLines(stretches, sheet.widthMm / sheet.emMm - look.leftEm);
   return followSettings(plan.initial, lines).map(({ line, setting }) => setLine(line, setting, marks, look));

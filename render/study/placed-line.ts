@@ -4,7 +4,7 @@ import { drawLine, frameRectangle } from '../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
 import type { BarMark } from './bar-marks.ts';
-import type { Column, Stretch } from './columns.ts';
+import type { Column, Placed, Stretch } from './columns.ts';
 
 /** The pedals from above: D C B, then E F G A. */
 export const LANES: readonly Letter[] = [...FEET.left, ...FEET.right];
@@ -41,22 +41,20 @@ export const AFTER_SETTING_EM = 0.5;
 /** A line of bars is widened to the margin, but not so far that a short last line looks empty. */
 const MOST_WIDENED = 1.4;
 
-export interface PlacedColumn extends Column {
-  readonly x: number;
-}
+export type PlacedColumn<M extends Placed = Move> = Column<M> & { readonly x: number };
 
-export interface PlacedStretch {
-  readonly stretch: Stretch;
+export interface PlacedStretch<M extends Placed = Move> {
+  readonly stretch: Stretch<M>;
   readonly x: number;
   readonly widthMm: number;
-  readonly columns: readonly PlacedColumn[];
+  readonly columns: readonly PlacedColumn<M>[];
 }
 
 /** A line of bars at its place; lengths in millimetres. */
-export interface PlacedLine {
+export interface PlacedLine<M extends Placed = Move> {
   readonly left: number;
   readonly right: number;
-  readonly stretches: readonly PlacedStretch[];
+  readonly stretches: readonly PlacedStretch<M>[];
 }
 
 /**
@@ -64,16 +62,16 @@ export interface PlacedLine {
  *
  * @param roomMm from `left` to the margin
  */
-export const placeLine = (
-  line: readonly Stretch[],
+export const placeLine = <M extends Placed>(
+  line: readonly Stretch<M>[],
   left: number,
   roomMm: number,
   { emMm }: Sheet,
-): PlacedLine => {
+): PlacedLine<M> => {
   const ownEm = line.reduce((sum, { widthEm }) => sum + widthEm, 0);
   const mmPerEm = Math.min(roomMm / ownEm, emMm * MOST_WIDENED);
   let right = left;
-  const stretches = line.map((stretch): PlacedStretch => {
+  const stretches = line.map((stretch): PlacedStretch<M> => {
     const x = right;
     right += stretch.widthEm * mmPerEm;
     let at = x;
@@ -119,7 +117,7 @@ export const drawEndLine = (
 
 /** The line of a bar, its number, and over it its rehearsal mark in a frame. */
 export const drawBarLine = (
-  { number, rehearsal }: BarMark,
+  { number, rehearsal }: Pick<BarMark, 'number' | 'rehearsal'>,
   x: number,
   { top, bottom }: { readonly top: number; readonly bottom: number },
   sheet: Sheet,

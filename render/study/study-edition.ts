@@ -1,8 +1,7 @@
-import { GRADE_WORDS, type Plan, type Score } from '../../engine/index.ts';
+import type { HarpPlan, Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
 import type { Bookmark } from '../pages/bookmarks.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { makeIdsUnique } from '../pages/unique-ids.ts';
@@ -11,15 +10,10 @@ import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, overlaySheet } from '../sheets/sheet-page.ts';
-import { setTable } from '../sheets/table.ts';
 import { drawWords } from '../sheets/words.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
-import { writeFindings } from './findings-sheet.ts';
-import { drawFootwork } from './footwork-line.ts';
-import { findHardSpots, writeHardSpot } from './hard-spots.ts';
-import { tellMoves } from './move-rows.ts';
-import { drawPedalChart } from './pedal-chart.ts';
+import { type Chapter, writeChaptersAfter, writeChaptersBefore } from './chapters.ts';
 import { writeTitleSheet } from './title-sheet.ts';
 import { STUDY_WORDS as WORDS } from './words.ts';
 
@@ -28,15 +22,9 @@ export interface BoundPages extends EngravedPages {
   readonly bookmarks: readonly Bookmark[];
 }
 
-/** A chapter after the part: its name, and its sheets as drawings. */
-interface Chapter {
-  readonly name: string;
-  readonly sheets: readonly string[];
-}
-
 /**
- * Binds a part with what a teacher and a pupil need beside it: title page and contents before it; after it the chart of
- * the pedals, the table of moves, the passages by difficulty, and the findings.
+ * Binds a part with what a teacher and a pupil need beside it: title page and contents before it, for levers the tuning
+ * sheet; after it charts and tables of what moves, the passages by difficulty, the hard spots, and the findings.
  *
  * What stands before the part takes an even number of pages, so that its pages turn where the layout meant them to.
  *
@@ -44,25 +32,27 @@ interface Chapter {
  */
 export const bindStudyEdition = (
   score: Score,
-  plan: Plan,
+  harp: HarpPlan,
   engraving: EngravingOptions,
   engraved: EngravedPages,
 ): BoundPages => {
   const sheet = sheetOn(paperSize(engraving.paper));
   const title = score.titles.title || score.harp.name;
   const opening = fillSheets(
-    { blocks: writeTitleSheet(score, plan, engraving, sheet), repeated: null },
+    { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
     sheet,
   );
-  const chapters = writeChapters({ score, plan, pages: engraved.pages }, engraving, sheet);
-  const blank = opening.length % 2 === 0 ? [drawBlank(sheet)] : [];
-  const before = opening.length + 1 + blank.length;
-  const starts = chapterStarts(chapters, before + engraved.pages.length);
+  const chapters = writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet);
+  const first = writeChaptersBefore(harp, engraving.naming, sheet);
+  const prepared = first.flatMap(({ sheets }) => sheets);
+  const blank = (opening.length + 1 + prepared.length) % 2 === 0 ? [] : [drawBlank(sheet)];
+  const before = opening.length + 1 + prepared.length + blank.length;
   const entries = [
+    ...listEntries(first, opening.length + 1),
     { name: WORDS.part, page: before },
-    ...chapters.map(({ name }, i) => ({ name, page: starts[i]! })),
+    ...listEntries(chapters, before + engraved.pages.length),
   ];
-  const front = [...opening, drawContents(entries, sheet), ...blank];
+  const front = [...opening, drawContents(entries, sheet), ...prepared, ...blank];
   const words = `${title} · ${WORDS.edition}`;
   const count = before + engraved.pages.length + chapters.reduce((sum, { sheets }) => sum + sheets.length, 0);
   // The part has page numbers of its own: out of how many tells these apart.
@@ -96,14 +86,14 @@ export const bindStudyEdition = (
     bookmarks: [
       { text: title, page: 0, topMm: 0, level: 1 },
       { text: WORDS.contents, page: opening.length, topMm: 0, level: 1 },
-      ...entries.slice(0, 1).map(({ name, page }) => ({ text: name, page, topMm: 0, level: 1 as const })),
+      ...entries.slice(0, first.length + 1).map(markEntry),
       ...engraved.rehearsals.map(({ text, page, y }) => ({
         text,
         page: page + before,
         topMm: y / SVG_UNITS_PER_MM,
         level: 2 as const,
       })),
-      ...entries.slice(1).map(({ name, page }) => ({ text: name, page, topMm: 0, level: 1 as const })),
+      ...entries.slice(first.length + 1).map(markEntry),
     ],
   };
 };
@@ -113,107 +103,23 @@ const layOver = (page: string, overlay: string): string => {
   return `${page.slice(0, end)}${overlay}\n${page.slice(end)}`;
 };
 
-const chapterStarts = (chapters: readonly Chapter[], first: number): readonly number[] => {
-  let page = first;
-  return chapters.map(({ sheets }) => {
-    const own = page;
-    page += sheets.length;
-    return own;
-  });
-};
-
-const writeChapters = (
-  music: { readonly score: Score; readonly plan: Plan; readonly pages: readonly string[] },
-  engraving: EngravingOptions,
-  sheet: Sheet,
-): readonly Chapter[] => {
-  const { score, plan } = music;
-  const chapter = (
-    name: string,
-    legend: string | null,
-    blocks: readonly Block[],
-    repeated: Block | null = null,
-  ) => ({
-    name,
-    sheets: fillSheets({ blocks: [...writeHead(name, legend, sheet), ...blocks], repeated }, sheet),
-  });
-  const moves = tableOfMoves(score, plan, engraving, sheet);
-  const passages = tableOfPassages(score, plan, sheet);
-  return [
-    chapter(WORDS.chart, WORDS.chartLegend, drawPedalChart(score, plan, engraving.naming, sheet)),
-    ...(plan.moves.length === 0
-      ? []
-      : [chapter(WORDS.footwork, WORDS.footworkLegend, drawFootwork(score, plan, engraving.naming, sheet))]),
-    plan.moves.length === 0
-      ? chapter(WORDS.table, WORDS.noMoves, [])
-      : chapter(WORDS.table, WORDS.tableLegend, [moves.head, ...moves.rows], moves.head),
-    ...(passages.rows.length === 0
-      ? []
-      : [chapter(WORDS.passages, WORDS.ownScale, [passages.head, ...passages.rows], passages.head)]),
-    writeHardSpots(music, engraving, sheet),
-    chapter(WORDS.findings, null, writeFindings(plan, sheet)),
-  ];
-};
-
-/** Each spot on sheets of its own. */
-const writeHardSpots = (
-  music: Parameters<typeof writeHardSpot>[2],
-  { naming }: EngravingOptions,
-  sheet: Sheet,
-): Chapter => {
-  const spots = findHardSpots(music.plan);
-  const legend = spots.length === 0 ? WORDS.noSpots : WORDS.spotsLegend;
-  const head = writeHead(WORDS.spots, legend, sheet);
-  const sheets = spots.flatMap((spot, i) => {
-    const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
-    return fillSheets({ blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null }, sheet);
-  });
-  return {
-    name: WORDS.spots,
-    sheets: spots.length === 0 ? fillSheets({ blocks: head, repeated: null }, sheet) : sheets,
-  };
-};
-
-const tableOfMoves = (score: Score, plan: Plan, { naming }: EngravingOptions, sheet: Sheet) =>
-  setTable(
-    {
-      heads: WORDS.tableHeads,
-      rows: tellMoves(score, plan, naming).map((row) => [
-        row.barNumber,
-        row.beat,
-        row.foot,
-        row.pedal,
-        row.from,
-        row.to,
-        row.leadSeconds === null ? WORDS.noLead : WORDS.seconds(row.leadSeconds),
-        row.why,
-      ]),
-    },
-    sheet,
-  );
-
-const tableOfPassages = (score: Score, plan: Plan, sheet: Sheet) => {
-  const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
-  return setTable(
-    {
-      heads: WORDS.passageHeads,
-      rows: plan.summary.difficulty.passages.map(({ from, until, grade, measures, reasons }) => [
-        from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
-        GRADE_WORDS[grade],
-        `${measures.changes}`,
-        measures.changesPerMinute.toFixed(1),
-        reasons.join(' '),
-      ]),
-    },
-    sheet,
-  );
-};
-
 interface Entry {
   readonly name: string;
   /** Index of the page. */
   readonly page: number;
 }
+
+const markEntry = ({ name, page }: Entry): Bookmark => ({ text: name, page, topMm: 0, level: 1 });
+
+/** Where each chapter begins, the first on page `start`. */
+const listEntries = (chapters: readonly Chapter[], start: number): readonly Entry[] => {
+  let next = start;
+  return chapters.map(({ name, sheets }) => {
+    const page = next;
+    next += sheets.length;
+    return { name, page };
+  });
+};
 
 const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
   const { text } = letteringsOf(sheet);

@@ -5,10 +5,6 @@ export const STUDY_WORDS = {
   contents: 'Contents',
   opening: 'Opening setting',
   tune: 'To tune beforehand',
-  nothingToTune: 'Nothing beyond the usual tuning.',
-  tuneString: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
-  // Common practice, no source.
-  tuneCaution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',
   difficulty: (grade: string) => `Difficulty: ${grade}`,
   ownScale: OWN_SCALE,
   moves: 'Moves',

@@ -4,6 +4,7 @@ import { JOB_TYPES, SCORE_TYPES } from '../http/upload.ts';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
 import { compareOptions, compareReport } from './answers/comparison.ts';
+import { divideOptions, divisionReport } from './answers/division.ts';
 import { fixesReport } from './answers/fixes.ts';
 import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
 import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
@@ -109,7 +110,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. ${ONE_SCORE}`,
     options: annotateOptions,
     upload: SCORE_TYPES,
     answers: [
@@ -119,6 +120,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         content: {
           'application/pdf': 'bytes',
           'image/svg+xml': 'text',
+          'image/png': 'bytes',
           'application/json': anyAnnotateReport,
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
@@ -128,7 +130,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
         headers: {
           'Content-Disposition': 'A file name made from the title of the score.',
           'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
-          Link: 'For one page as SVG: the first, previous, next and last page.',
+          Link: 'For one page as SVG or PNG: the first, previous, next and last page.',
         },
       },
       KNOWN,
@@ -218,6 +220,35 @@ export const ENDPOINTS: readonly Endpoint[] = [
       KNOWN,
     ],
     problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'divide',
+    method: 'post',
+    path: '/v1/divide',
+    summary: 'Divide a part between two players',
+    description: `Divides a part that is too much for one harp, or that is written for two on one pair of staves: what the second harp must play at the least, who plays which notes, and the plan of each; or an annotated part for each and the score of both. Jobs divide too, with the option divide. ${ONE_SCORE}`,
+    options: divideOptions,
+    upload: SCORE_TYPES,
+    answers: [
+      {
+        status: 200,
+        description:
+          'The division as data, or the parts of both players and their score as PDF in an archive.',
+        content: { 'application/json': divisionReport, 'application/zip': 'bytes' },
+        headers: { 'Content-Disposition': 'A file name made from the title of the score, for the archive.' },
+      },
+      KNOWN,
+    ],
+    problems: [
+      ...READING,
+      'layout-failed',
+      'not-acceptable',
+      ...UPLOADING,
+      ...OPTIONS,
+      ...WORKING,
+      ...GUARDED,
+    ],
     guarded: true,
   },
   {

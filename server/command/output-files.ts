@@ -1,12 +1,15 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, extname } from 'node:path';
+import { paintPng } from '../../render/index.ts';
 import type { SourceKind } from '../../render/pure.ts';
+import { listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
+import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
 import type { Annotated, Target } from '../threads/tasks/annotate-score.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
-export const OUTPUT_KINDS = ['pdf', 'svg', 'json', 'musicxml', 'mxl', 'mei'] as const;
+export const OUTPUT_KINDS = ['pdf', 'svg', 'png', 'json', 'musicxml', 'mxl', 'mei'] as const;
 
 export type OutputKind = (typeof OUTPUT_KINDS)[number];
 
@@ -60,12 +63,31 @@ export const listOutputFiles = (
       if (annotation.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
       return [{ path, content: annotation.pdf }];
     case 'svg':
+    case 'png':
       return listPages(annotation.pages, path);
     case 'json':
       return [
         { path, content: `${JSON.stringify(reportAnnotation(annotation, noteNamer(score)), null, 2)}\n` },
       ];
   }
+};
+
+/** The files to write for all harps of a score, or for both players of a part. @param base what their names begin with */
+export const listSeveral = (
+  annotated: AnnotatedHarps,
+  kind: OutputKind,
+  base: string,
+): readonly OutputFile[] => {
+  return listHarpFiles(annotated, formOf(kind)).map(({ name, ending, content }) => ({
+    path: `${base}-${name}.${kind === 'png' && ending === 'svg' ? 'png' : ending}`,
+    content,
+  }));
+};
+
+const formOf = (kind: OutputKind): Parameters<typeof listHarpFiles>[1] => {
+  if (isSource(kind)) return 'source';
+  if (kind === 'json') return 'report';
+  return kind === 'pdf' ? 'pdf' : 'svg';
 };
 
 /** Whether two paths lead to one file, by whatever names and links. */
@@ -86,10 +108,11 @@ export const makeFolder = async (path: string): Promise<void> => {
   await mkdir(path, { recursive: true });
 };
 
-/** Writes files, each into its folder, which is made where it is missing. */
+/** Writes files, each into its folder, which is made where it is missing; drawings that go into a PNG are painted. */
 export const writeFiles = async (files: readonly OutputFile[]): Promise<void> => {
   for (const { path, content } of files) {
     await makeFolder(dirname(path));
-    await writeFile(path, content);
+    const isPainted = typeof content === 'string' && outputKind(path) === 'png';
+    await writeFile(path, isPainted ? await paintPng(content) : content);
   }
 };

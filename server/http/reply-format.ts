@@ -10,14 +10,24 @@ const SOURCES = SOURCE_KINDS.map((kind) => SOURCE_TYPES[kind]);
 export type ReplyType =
   | 'application/pdf'
   | 'image/svg+xml'
+  | 'image/png'
   | 'application/json'
   | 'application/zip'
   | (typeof SOURCES)[number];
 
 /** The media types the result for one harp comes in; the first is sent where the client has no wish. */
-const PART_TYPES: readonly ReplyType[] = ['application/pdf', 'image/svg+xml', 'application/json', ...SOURCES];
+const PART_TYPES: readonly ReplyType[] = [
+  'application/pdf',
+  'image/svg+xml',
+  'image/png',
+  'application/json',
+  ...SOURCES,
+];
 
-/** The same for all harps of a score. */
+/** Those that hold one page. */
+const PAGE_TYPES: readonly ReplyType[] = ['image/svg+xml', 'image/png'];
+
+/** The same for all harps of a score, and for both players of a part. */
 const HARPS_TYPES: readonly ReplyType[] = ['application/zip', ...SOURCES];
 
 /** The media types that the client takes, best first. */
@@ -31,14 +41,14 @@ export interface AcceptedTypes {
  * The media types the client takes (RFC 9110, 12.5.1).
  *
  * @param accepts the request's own comparison of its `Accept` with the types on offer, best first
- * @param allHarps whether all harps of the score are wanted
+ * @param several whether all harps of the score are wanted, or both players of a part
  * @returns the types, or `not-acceptable` with the types on offer
  */
 export const chooseReplyType = (
   accepts: (types: string[]) => string | false,
-  allHarps: boolean,
+  several: boolean,
 ): Outcome<AcceptedTypes> => {
-  const offered = allHarps ? HARPS_TYPES : PART_TYPES;
+  const offered = several ? HARPS_TYPES : PART_TYPES;
   const best = accepts([...offered]);
   const type = offered.find((each) => each === best);
   if (type === undefined) return fail({ code: 'not-acceptable', offered });
@@ -64,7 +74,9 @@ export const readReplyFormat = (
   { page, pages }: AnnotateChoice,
   address: ReplyAddress,
 ): Outcome<ReplyFormat> => {
-  if (page !== undefined && best !== 'image/svg+xml') return misplaced('page', page, 'image/svg+xml', best);
+  if (page !== undefined && !PAGE_TYPES.includes(best)) {
+    return misplaced('page', page, PAGE_TYPES.join(' and '), best);
+  }
   if (pages !== undefined && best !== 'application/json') {
     return misplaced('pages', pages, 'application/json', best);
   }
@@ -74,6 +86,8 @@ export const readReplyFormat = (
       return { ok: true, value: { kind: 'pdf' } };
     case 'image/svg+xml':
       return { ok: true, value: { kind: 'svg', page: page ?? 1, address } };
+    case 'image/png':
+      return { ok: true, value: { kind: 'png', page: page ?? 1, address } };
     case 'application/json':
       return { ok: true, value: { kind: 'report', withPages: pages !== 'none' } };
     default:

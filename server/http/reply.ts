@@ -65,37 +65,52 @@ const replyPdf = (annotation: Annotation): Outcome<Reply> => {
   return reply(headers, annotation.pdf);
 };
 
-/** One of several pages as a drawing. */
-const replyPage = (
+/** One of several pages, and what is told with it. */
+interface WantedPage {
+  readonly page: string;
+  readonly headers: Readonly<Record<string, string>>;
+}
+
+const findPage = (
   pages: readonly string[],
   wanted: number,
   address: ReplyAddress,
   fileName: string,
-): Outcome<Reply> => {
+): Outcome<WantedPage> => {
   const pageCount = pages.length;
   const page = pages[wanted - 1];
   if (page === undefined) return fail({ code: 'page-out-of-range', page: wanted, pageCount });
   const headers = {
-    'Content-Type': 'image/svg+xml',
-    // The styles of a drawing stand in its own elements, and its letters in them.
-    'Content-Security-Policy':
-      "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'",
     'Content-Disposition': fileName,
     'Tringle-Page-Count': `${pageCount}`,
     Link: linkPages(address, wanted, pageCount),
   };
-  return reply(headers, encode(page));
+  return { ok: true, value: { page, headers } };
 };
 
-const replySvg = (annotation: Annotation, wanted: number, address: ReplyAddress): Outcome<Reply> =>
-  replyPage(annotation.pages, wanted, address, nameFile(annotation, 'svg'));
+const DRAWING_HEADERS = {
+  'Content-Type': 'image/svg+xml',
+  // The styles of a drawing stand in its own elements, and its letters in them.
+  'Content-Security-Policy':
+    "default-src 'none'; style-src 'unsafe-inline'; font-src data:; frame-ancestors 'none'",
+} as const;
+
+const replyDrawing = (found: Outcome<WantedPage>): Outcome<Reply> =>
+  found.ok ? reply({ ...DRAWING_HEADERS, ...found.value.headers }, encode(found.value.page)) : found;
+
+const replyPainted = async (found: Outcome<WantedPage>): Promise<Outcome<Reply>> => {
+  if (!found.ok) return found;
+  // Whoever only sends answers does without the renderer.
+  const { paintPng } = await import('../../render/index.ts');
+  return reply({ 'Content-Type': 'image/png', ...found.value.headers }, await paintPng(found.value.page));
+};
 
 /** A wall chart: one page as a drawing, or all as PDF. @returns the answer, or `page-out-of-range` */
 export const replyHandout = (
   { pages, pdf }: BoundSheets,
   { name, page, address }: Extract<ComputeJob, { readonly kind: 'handout' }>,
 ): Outcome<Reply> => {
-  if (page !== null) return replyPage(pages, page, address, dispositionOf(`${name}.svg`));
+  if (page !== null) return replyDrawing(findPage(pages, page, address, dispositionOf(`${name}.svg`)));
   const headers = {
     'Content-Type': 'application/pdf',
     'Content-Disposition': dispositionOf(`${name}.pdf`),
@@ -121,13 +136,19 @@ const replySource = (annotation: Annotation, source: SourceFile | null): Outcome
  *
  * @returns the answer, or `page-out-of-range`
  */
-export const composeReply = (annotated: Annotated, format: ReplyFormat): Outcome<Reply> => {
+export const composeReply = async (annotated: Annotated, format: ReplyFormat): Promise<Outcome<Reply>> => {
   const { annotation, source } = annotated;
   switch (format.kind) {
     case 'pdf':
       return replyPdf(annotation);
     case 'svg':
-      return replySvg(annotation, format.page, format.address);
+      return replyDrawing(
+        findPage(annotation.pages, format.page, format.address, nameFile(annotation, 'svg')),
+      );
+    case 'png':
+      return replyPainted(
+        findPage(annotation.pages, format.page, format.address, nameFile(annotation, 'png')),
+      );
     case 'report':
       return replyReport(annotated);
     case 'source':
@@ -151,10 +172,10 @@ const packFiles = (files: readonly HarpFile[]): Uint8Array =>
     { mtime: ARCHIVE_DATE },
   );
 
-/** Puts all harps of a score into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
+/** Puts all harps of a score, or both players of a part, into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
 export const composeHarpsReply = (harps: AnnotatedHarps, format: ReplyFormat): Outcome<Reply> => {
   const { source, title } = harps;
   if (format.kind === 'source' && source !== null) return { ok: true, value: replySourceFile(title, source) };
   const headers = { 'Content-Type': ARCHIVE_TYPE, 'Content-Disposition': nameAfter(title, 'zip') };
-  return reply(headers, packFiles(listHarpFiles(harps, format.kind)));
+  return reply(headers, packFiles(listHarpFiles(harps, format.kind === 'png' ? 'svg' : format.kind)));
 };

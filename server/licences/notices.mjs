@@ -30,13 +30,17 @@ that is needed to find faults in such a change.
 The fonts Bravura (package @vexflow-fonts/bravura) and Tinos (package
 @expo-google-fonts/tinos) come under the SIL Open Font License, version 1.1.
 
+resvg (package @resvg/resvg-wasm) comes under the Mozilla Public License,
+version 2.0. It is used as published, unchanged, and is not bundled. Its source
+is at https://github.com/yisibl/resvg-js and https://github.com/linebender/resvg.
+
 Packages named for an operating system or a processor are builds of the
 package whose name they begin with; only the one for the machine is installed.
 The native libraries within them have notices of their own, kept with their
 source (https://github.com/Myriad-Dreamin/typst.ts and others below).
 `;
 
-const FULL_TEXTS = ['LGPL-3.0', 'GPL-3.0', 'Apache-2.0'];
+const FULL_TEXTS = ['LGPL-3.0', 'GPL-3.0', 'Apache-2.0', 'MPL-2.0'];
 
 const fullText = (name) =>
   readFileSync(fileURLToPath(new URL(`texts/${name}.txt`, import.meta.url)), 'utf8').trim();

@@ -17,13 +17,14 @@ import type { ReportedNoteFix } from '../api/answers/report.ts';
 export type NameNote = (noteId: string) => NotesAt;
 
 /** Names the notes of a score: of those that its plan speaks of. */
-export const noteNamer =
-  (score: Score): NameNote =>
-  (noteId) => {
-    const named = nameNotes(score, noteId);
+export const noteNamer = (score: Score): NameNote => {
+  const names = nameNotes(score);
+  return (noteId) => {
+    const named = names(noteId);
     if (named === null) throw new Error(`a plan speaks of ${noteId}, which is no note of its score`);
     return named;
   };
+};
 
 export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
   const { kind, note } = change;

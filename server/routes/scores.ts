@@ -2,6 +2,7 @@ import type { Request, RequestHandler, Response } from 'express';
 import type { z } from 'zod';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
+import { divideOptions } from '../api/answers/division.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
 import { tunesOptions } from '../api/answers/tune-table.ts';
 import {
@@ -30,6 +31,7 @@ import {
   TUNES_TYPES,
   type TunesType,
 } from '../threads/job.ts';
+import { forTwo, isForTwo } from '../threads/tasks/for-two.ts';
 
 /** What requests about one score need. */
 export interface ScoreDependencies {
@@ -72,19 +74,22 @@ const fileOf = ({ bytes, fileName }: Upload): ScoreFile => ({ bytes, fileName })
 
 const finish = (made: Outcome<Reply>): Answer => (made.ok ? answer(made.value) : problemAnswer(made.problem));
 
+/** Whether what is asked for is several parts. */
+const isOfSeveral = (choice: AnnotateChoice): boolean => choice.allHarps === true || isForTwo(choice);
+
 export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
     const gone = disconnectSignal(response);
     const address = { path: request.path, query: queryOf(request) };
     const formatFor = (choice: AnnotateChoice): Outcome<ReplyFormat> => {
-      const types = chooseReplyType((offered) => request.accepts(offered), choice.allHarps === true);
+      const types = chooseReplyType((offered) => request.accepts(offered), isOfSeveral(choice));
       return types.ok ? readReplyFormat(types.value, choice, address) : types;
     };
     const query = readOptions(annotateOptions, address.query, null);
     if (!query.ok) return problemAnswer(query.problem);
     const isForm = request.is(FORM_TYPE) !== false;
-    // What is refused without the score is refused before it is read; a form may still ask for all harps.
+    // What is refused without the score is refused before it is read; a form may still ask for several parts.
     const early = formatFor(query.value);
     if (!early.ok) {
       const mayFit = isForm && early.problem.code === 'not-acceptable' && request.accepts(ARCHIVE_TYPE);
@@ -162,6 +167,29 @@ export const tunesHandler = (parts: ScoreDependencies): RequestHandler =>
 
 export const fixesHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, fixesOptions, (file, choice) => ({ kind: 'fixes', ...file, choice }));
+
+/** The division as data, or the parts of both players. */
+export const divideHandler = (parts: ScoreDependencies): RequestHandler =>
+  handle(async (request, response) => {
+    response.vary('Accept');
+    const gone = disconnectSignal(response);
+    const offered = [...JSON_ONLY, ARCHIVE_TYPE];
+    const taken = accepts(request, offered);
+    if (!taken.ok) return problemAnswer(taken.problem);
+    const sent = await readUploadWithOptions(parts, divideOptions, SCORE_TYPES, request, response);
+    if (!sent.ok) return problemAnswer(sent.problem);
+    const { upload } = sent.value;
+    const choice = forTwo(sent.value.choice);
+    const type = request.accepts(offered);
+    const etag = etagOf({ path: request.path, type, choice, fileName: upload.fileName }, upload.digest);
+    if (setEtag(request, response, etag)) return { kind: 'known' };
+    const file = { ...fileOf(upload), choice };
+    return finish(
+      type === ARCHIVE_TYPE
+        ? await parts.annotate({ ...file, format: { kind: 'pdf' } }, gone)
+        : await parts.compute({ kind: 'divide', ...file }, gone),
+    );
+  });
 
 export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
   handle(async (request, response) => {

@@ -4,6 +4,7 @@ import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
 import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
+import { computeDivision } from './tasks/divide-score.ts';
 import { findFixes } from './tasks/find-fixes.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { tableOfTunes } from './tasks/table-of-tunes.ts';
@@ -46,6 +47,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return tableOfTunes(job, clock);
     case 'fixes':
       return asJson(await findFixes(job, job.choice, clock));
+    case 'divide':
+      return asJson(await computeDivision(job, job.choice, clock));
     case 'glissandi':
       return asJson(computeGlissandi(job.choice));
     case 'handout':

@@ -3,8 +3,10 @@ import { composeHarpsReply, composeReply } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
+import { annotateDivided } from './tasks/annotate-divided.ts';
 import { annotateHarps } from './tasks/annotate-harps.ts';
 import { annotateScore, type Target } from './tasks/annotate-score.ts';
+import { isForTwo } from './tasks/for-two.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
@@ -17,8 +19,10 @@ giveWay();
 const targetOf = (format: ReplyFormat): Target => {
   switch (format.kind) {
     case 'pdf':
+      return { kind: 'pdf' };
     case 'svg':
-      return { kind: format.kind };
+    case 'png':
+      return { kind: 'svg' };
     case 'report':
       return { kind: format.withPages ? 'svg' : 'plan' };
     case 'source':
@@ -32,6 +36,10 @@ const annotate = async (job: AnnotateJob, drawer: Annotator, clock: StageClock):
   if (choice.allHarps === true) {
     const harps = await annotateHarps(job, choice, target, drawer, clock);
     return harps.ok ? composeHarpsReply(harps.value, format) : harps;
+  }
+  if (isForTwo(choice)) {
+    const divided = await annotateDivided(job, choice, target, drawer, clock);
+    return divided.ok ? composeHarpsReply(divided.value, format) : divided;
   }
   const annotated = await annotateScore(job, choice, target, drawer, clock);
   return annotated.ok ? composeReply(annotated.value, format) : annotated;

@@ -33,6 +33,9 @@ const unpackedBytes = (bytes: Uint8Array): number => {
 /** Every fix is planned with. */
 const FIXING = 100;
 
+/** Both parts are planned, some times where bars have to be taken apart more finely. */
+const DIVIDING = 20;
+
 /** Two bytes a letter (UTF-16): one of the first two is zero, or both are a byte-order mark. */
 const isWide = ([first, second]: Uint8Array): boolean =>
   first === 0 || second === 0 || (first ?? 0) + (second ?? 0) === 0xff + 0xfe;
@@ -76,9 +79,13 @@ export const computingCost = (job: ComputeJob): number => {
       return planningCost(job.bytes) * 20;
     case 'fixes':
       return planningCost(job.bytes) * FIXING;
+    case 'divide':
+      return planningCost(job.bytes) * DIVIDING;
   }
 };
 
 /** Drawing takes longer than planning, but for every score by about as much. */
 export const drawingCost = ({ bytes, choice }: AnnotateJob): number =>
-  planningCost(bytes) * (choice.spelling === 'suggest' ? SUGGESTING : 1);
+  planningCost(bytes) *
+  (choice.spelling === 'suggest' ? SUGGESTING : 1) *
+  ((choice.divide ?? 'no') === 'no' ? 1 : DIVIDING);

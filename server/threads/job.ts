@@ -2,6 +2,7 @@ import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
+import type { DivideChoice } from '../api/answers/division.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
@@ -24,7 +25,8 @@ export interface ReplyAddress {
 /** The form in which an annotated score is wanted. */
 export type ReplyFormat =
   | { readonly kind: 'pdf' }
-  | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
+  /** One page as a drawing, or painted. */
+  | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
@@ -55,6 +57,7 @@ export type ComputeJob =
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
   | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
+  | (ScoreFile & { readonly kind: 'divide'; readonly choice: DivideChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */
   | {

@@ -118,7 +118,7 @@ describePage('what is taken away', (open) => {
     return { name: file.suggestedFilename(), bytes: await bytesOf(file) };
   };
 
-  it('is a PDF, a study edition, SVG pages, the table of moves, the file with markings, and the chart', async () => {
+  it('is a PDF, a study edition, a card, SVG pages, the table of moves, the file with markings, and the chart', async () => {
     const { page, complaints } = await open();
     await openDemo(page);
     const pdf = await download(page, 'PDF');
@@ -127,6 +127,9 @@ describePage('what is taken away', (open) => {
     const study = await download(page, 'Study edition');
     expect(study.name).toBe('Lanterns at the Lock study edition.pdf');
     expect(study.bytes.length).toBeGreaterThan(pdf.bytes.length);
+    const card = await download(page, 'Summary card (PNG)');
+    expect(card.name).toBe('Lanterns at the Lock card.png');
+    expect(card.bytes.subarray(1, 4).toString()).toBe('PNG');
     const zip = await download(page, 'Pages as SVG');
     expect(zip.bytes.subarray(0, 2).toString()).toBe('PK');
     const table = (await download(page, 'Table of moves (CSV)')).bytes.toString('utf8').split('\r\n');

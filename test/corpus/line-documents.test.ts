@@ -30,7 +30,7 @@ describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/
     if (!opened.ok) throw new Error(`${file}: ${opened.problem.code}`);
     const score = opened.value;
     const request = {
-      ...{ score, harps: [score.harp], engraving, layout },
+      ...{ score, harps: [score.harp], others: new Set<string>(), engraving, layout },
       played: { respellings: [], omitted: [] },
       signEdits: () => [],
       cues: { cues: [], score, staves: ALL_STAVES },

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../engine/pedals/model.ts';
 import { listFixes } from '../../engine/pedals/offers/list-fixes.ts';
-import { withChanges } from '../../engine/pedals/offers/trials.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
+import { asDecided } from '../engine/pedals/fix-law.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 
 const stopsOf = ({ findings }: Plan): readonly string[] =>
@@ -31,7 +31,7 @@ describe.skipIf(!hasScores)('every fix offered for real parts (skipped where the
       for (const { code, notes, offers } of places.slice(0, MOST_PLACES)) {
         for (const { kind, changes } of offers) {
           if (kind === 'tempo') continue;
-          const after = stopsOf(planPedals(score, withChanges(DEFAULT_PLAN_OPTIONS, changes)));
+          const after = stopsOf(planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...asDecided(score, changes) }));
           expect(after).not.toContain(`${code} ${notes.join(' ')}`);
           expect(after.filter((each) => !before.includes(each))).toEqual([]);
         }

@@ -32,11 +32,12 @@ const open = (bytes: Uint8Array, part?: string): Score => {
 /** Every third note left out, and a setting put at every tenth. */
 const workOn = (score: Score): Decisions => {
   const played = score.notes.filter(({ role }) => role !== 'cue');
+  const names = nameNotes(score);
   const every = (nth: number) => played.filter((_, i) => i % nth === 0);
   return {
     ...NO_DECISIONS,
     omit: every(3)
-      .flatMap(({ id }) => nameNotes(score, id) ?? [])
+      .flatMap(({ id }) => names(id) ?? [])
       .slice(0, 1000),
     fullSettings: every(10)
       .flatMap(({ onset }) => namePlace(score, onset) ?? [])

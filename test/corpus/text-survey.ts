@@ -107,6 +107,7 @@ export const surveyScore = (
     {
       score,
       harps: [score.harp],
+      others: new Set<string>(),
       engraving,
       played: { respellings: [], omitted: [] },
       signEdits: () => [],

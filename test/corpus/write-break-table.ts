@@ -44,6 +44,7 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
   const request = {
     score,
     harps: [score.harp],
+    others: new Set<string>(),
     engraving,
     layout,
     played: playedNotes(planPart(score, {})),

@@ -222,7 +222,7 @@ describe('every option', () => {
   it.each(uploads.flatMap(({ path, options }) => nameOptions(options!).map(({ name }) => [path, name])))(
     'of %s: %s is taken',
     async (path, name) => {
-      const archive = name === 'allHarps' && path === '/v1/annotate';
+      const archive = ['allHarps', 'divide'].includes(name!) && path === '/v1/annotate';
       const accept = name === 'page' ? 'image/svg+xml' : archive ? 'application/zip' : 'application/json';
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
@@ -322,6 +322,16 @@ describe('every form of an annotated score', () => {
       ),
     );
     expect(new Set(etags).size).toBe(3);
+  });
+});
+
+describe('a part for two', () => {
+  it('comes as data, with what the second must play at the least', async () => {
+    const send = (accept: string) =>
+      request(app).post('/v1/divide').set('Content-Type', XML).set('Accept', accept);
+    const data = await call('post', '/v1/divide', send('application/json').send(SCORE));
+    expect(data.body.least.sentence).toBe('The least that the second harp must play: nothing.');
+    expect(data.body.players).toHaveLength(2);
   });
 });
 

@@ -70,6 +70,7 @@ describe('the form of the answer', () => {
     expect(response.body.offered).toEqual([
       'application/pdf',
       'image/svg+xml',
+      'image/png',
       'application/json',
       'application/vnd.recordare.musicxml+xml',
       'application/vnd.recordare.musicxml',
@@ -123,6 +124,22 @@ describe('an SVG page', () => {
       option: 'page',
       value: number,
     });
+  });
+});
+
+describe('a painted page', () => {
+  const drawing = '<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="5mm"/>';
+  const painted = () =>
+    send(setUp(() => ({ ok: true, value: sampleAnnotation({ pages: [drawing, drawing] }) })).app, '?page=2')
+      .set('Accept', 'image/png')
+      .send(SCORE);
+
+  it('comes as PNG, with its links', async () => {
+    const response = await painted();
+    expect(response.headers['content-type']).toBe('image/png');
+    expect(response.body.subarray(1, 4).toString()).toBe('PNG');
+    expect(response.headers['tringle-page-count']).toBe('2');
+    expect(response.headers.link).toContain('rel="prev"');
   });
 });
 

@@ -1,7 +1,7 @@
 import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';
 import { slotOf } from '../course/slots.ts';
 import type { LeverSolution, SolvedChange } from '../course/solve.ts';
@@ -52,7 +52,7 @@ export const changeFindings = (
             {
               notes: after === undefined ? made : [after, ...made],
               place,
-              suggestions: [`Damp the ${pitchName(elsewhere)} before the change, or shorten it.`],
+              suggestions: ['Damp the string before the change, or shorten its note.'],
             },
           ),
         ]

@@ -5,6 +5,7 @@ import type { Score } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import { nameCount } from '../../words/counts.ts';
+import { callNote } from '../../words/notes.ts';
 import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import {
@@ -181,16 +182,20 @@ const movesWithin = ({ moves }: PedalSolution, { from, until }: Span) =>
 
 /** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
 export const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
-  [...group(changes, (change) => describeChange(change, score))]
+  [...group(changes, describeChange(score))]
     .map(([what, { length }]) => `${what}${length === 1 ? '' : ` (${nameCount(length, 'note')})`}.`)
     .join(' ');
 
-const describeChange = (change: NoteChange, score: Score): string => {
-  const bar = score.bars[score.notes.find((note) => note.id === change.note)?.bar ?? 0]!.number;
-  return change.kind === 'respell'
-    ? `Write ${pitchName(change.to)} for the ${pitchName(change.from)} in bar ${bar}`
-    : `Leave out the ${pitchName(change.from)} in bar ${bar}`;
-};
+const describeChange =
+  ({ notes, bars }: Score) =>
+  (change: NoteChange): string => {
+    const note = notes.find(({ id }) => id === change.note)!;
+    const what = callNote(pitchName(change.from), note.grace !== null);
+    const bar = bars[note.bar]!.number;
+    return change.kind === 'respell'
+      ? `Write ${pitchName(change.to)} for the ${what} in bar ${bar}`
+      : `Leave out the ${what} in bar ${bar}`;
+  };
 
 /** The needs a busy foot's place is about: those of its moves close together, before and after each. */
 export const needsAroundMove = (solution: PedalSolution, move: SolvedMove, context: PedalContext): Need[] => {

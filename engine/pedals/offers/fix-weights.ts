@@ -18,3 +18,6 @@ export const MOVE_COST = 0.5;
 
 /** Of each place with a warning that the plan then has more. */
 export const WARNING_COST = 0.5;
+
+/** Of each string without a disc that has to be tuned for it before the piece. */
+export const TUNING_COST = 2;

@@ -1,14 +1,18 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
+import { nameString } from '../../harp/scordatura.ts';
+import { formatChange } from '../../harp/setting.ts';
+import { areDeepEqual } from '../../memoize.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
 import { buildClock } from '../../score/bars/clock.ts';
 import type { Score } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { isSameChange } from '../fixes/fix-trials.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';
-import type { Plan } from '../model.ts';
+import type { Plan, StringTuning } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
 import { planPedals } from '../plan.ts';
-import { FIX_COST, MOVE_COST, WARNING_COST } from './fix-weights.ts';
+import { FIX_COST, MOVE_COST, TUNING_COST, WARNING_COST } from './fix-weights.ts';
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { areDoubled, type Candidate, candidatesFor, doubleOf } from './note-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
@@ -68,7 +72,7 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
       moreMoves: after.moves.length - before.moves.length,
       moreWarnings: countWarnings(after) - countWarnings(before),
     };
-    offers.push(...offersOf(score, changes, growth));
+    offers.push(...offersOf(score, changes, { ...growth, tuned: newTunings(before, after) }));
   }
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
@@ -76,9 +80,15 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
   return { code, bar, barNumber, beat, notes, sentence, offers: bestOfEach(offers) };
 };
 
-const distinct = (candidates: readonly Candidate[]): readonly Candidate[] => [
-  ...new Map(candidates.map((each) => [JSON.stringify(each), each])).values(),
-];
+/** Strings without discs that a plan has tuned, and the one before it has not. */
+const newTunings = (before: Plan, after: Plan): readonly StringTuning[] =>
+  after.tunings.filter((tuning) => !before.tunings.some((known) => areDeepEqual(known, tuning)));
+
+const distinct = (candidates: readonly Candidate[]): readonly Candidate[] =>
+  candidates.filter((each, i) => candidates.findIndex((other) => areSameChanges(other, each)) === i);
+
+const areSameChanges = (a: Candidate, b: Candidate): boolean =>
+  a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));
 
 const kindOf = (score: Score, changes: Candidate): FixKind => {
   if (changes.every((each) => each.kind === 'omit'))
@@ -90,22 +100,27 @@ const kindOf = (score: Score, changes: Candidate): FixKind => {
 const isOctave = (change: NoteChange): boolean =>
   change.kind === 'respell' && midiOf(change.from) !== midiOf(change.to);
 
-type Growth = Pick<OfferedFix, 'moreMoves' | 'moreWarnings'>;
+/** What a plan has more than the one before. */
+interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings'> {
+  readonly tuned: readonly StringTuning[];
+}
 
-const costOf = ({ moreMoves, moreWarnings }: Growth): number =>
-  MOVE_COST * Math.max(0, moreMoves) + WARNING_COST * Math.max(0, moreWarnings);
+const costOf = ({ moreMoves, moreWarnings, tuned }: Growth): number =>
+  MOVE_COST * Math.max(0, moreMoves) + WARNING_COST * Math.max(0, moreWarnings) + TUNING_COST * tuned.length;
 
 /** What is left out may be given to a second harp as well. */
 const offersOf = (score: Score, changes: Candidate, growth: Growth): readonly OfferedFix[] => {
   const kind = kindOf(score, changes);
-  const sentence = describeChanges(changes, score);
+  const { moreMoves, moreWarnings, tuned } = growth;
+  const sentence = [describeChanges(changes, score), ...tuned.map(describeTuning)].join(' ');
   const offer: OfferedFix = {
     kind,
     sentence,
     heard: heardOf(score, kind, changes),
     changes,
     tempo: null,
-    ...growth,
+    moreMoves,
+    moreWarnings,
     cost: FIX_COST[kind] * changes.length + costOf(growth),
   };
   const isLeftOut = changes.every((each) => each.kind === 'omit');
@@ -119,6 +134,10 @@ const offersOf = (score: Score, changes: Candidate, growth: Growth): readonly Of
   };
   return [offer, second];
 };
+
+/** “Tune the string D1, which has no disc, to D♯ before the piece.” */
+const describeTuning = ({ string, alter }: StringTuning): string =>
+  `Tune the string ${nameString(string)}, which has no disc, to ${formatChange(string.letter, alter)} before the piece.`;
 
 const heardOf = (score: Score, kind: FixKind, changes: Candidate): string => {
   const names = (list: readonly NoteChange[]): string => list.map(({ from }) => pitchName(from)).join(', ');
@@ -157,7 +176,7 @@ const tempoOffer = (score: Score, tempo: NonNullable<OfferedFix['tempo']>): Offe
     moreWarnings,
     cost:
       FIX_COST.tempo * Math.max(1, 100 * (1 - quartersPerMinute / written)) +
-      costOf({ moreMoves, moreWarnings }),
+      costOf({ moreMoves, moreWarnings, tuned: [] }),
   };
 };
 

@@ -102,11 +102,12 @@ export const areDoubled = (score: Score, changes: readonly NoteChange[]): boolea
   });
 };
 
-/** A note that sounds when another begins, of the same name in sound. */
+/** A note that sounds when another begins, of the same name in sound; a grace note before it is gone by then. */
 export const doubleOf = (score: Score, note: Note, out: ReadonlySet<string>): Note | undefined =>
   score.notes.find(
     (other) =>
       other.role === 'played' &&
+      other.grace === null &&
       other.id !== note.id &&
       !out.has(other.id) &&
       isSameClass(other.pitch, note.pitch) &&

@@ -1,3 +1,4 @@
+import { midiOf } from '../../music/pitch.ts';
 import type { Plan } from '../../pedals/model.ts';
 import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
@@ -8,7 +9,7 @@ import { headsOfTies } from '../../sounding/ties.ts';
 import { tellPlayers } from '../told-players.ts';
 import { DIVISION_WEIGHTS, type DivisionAim } from './division-weights.ts';
 import { type Division, solveDivision } from './solve-division.ts';
-import { type Fineness, listSlices, type Players, type Slice } from './strands.ts';
+import { type BarCut, type Fineness, listSlices, type Players, type Slice } from './strands.ts';
 
 /** A part divided between two players. */
 export interface DividedPart {
@@ -28,7 +29,8 @@ const MOST_ROUNDS = 4;
 /**
  * Divides a part that is too much for one harp, or that is written for two on one pair of staves, between two players.
  * What words and stems tell stays with its player. Strands of notes go to one player each, by the weights of the aim
- * (`solveDivision`); then both parts are planned, and bars that still cannot be played are taken apart more finely.
+ * (`solveDivision`); then both parts are planned, and bars that still cannot be played are taken apart more finely. Where
+ * the second is to have as little as can be, so are the bars in which they play.
  *
  * Bars are divided in printed order; the plans follow every repeat.
  */
@@ -37,30 +39,74 @@ export const dividePart = (
   aim: DivisionAim,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
 ): DividedPart => {
-  const prepared = prepareScore(score, options);
-  const { needs } = buildPedalProblem(prepared, new Map()).listed;
-  const told = score.harp.players > 1 ? tellPlayers(score) : new Map();
-  const fineness = new Map<number, Fineness>();
-  let best: DividedPart | null = null;
+  const attempt = divisionsOf(score, aim, options);
+  const cuts = new Map<number, BarCut>();
+  let best: Attempt | null = null;
   for (let round = 0; round < MOST_ROUNDS; round += 1) {
-    const slices = listSlices(score, needs, told, (bar) => fineness.get(bar) ?? 0);
+    const found = attempt(cuts);
+    if (best === null || sum(found.stops) < sum(best.stops)) best = found;
+    const open = new Set(
+      found.bars.flatMap((each) => [each - 1, each]).filter((bar) => !isFinest(cuts, bar)),
+    );
+    if (open.size === 0) break;
+    for (const bar of open) cuts.set(bar, finer(cuts, bar, true));
+  }
+  const playable = best!;
+  return aim === 'least' ? withLess(playable, attempt, cuts) : playable;
+};
+
+/** A division that was planned. */
+interface Attempt extends DividedPart {
+  /** Bars (indices) that cannot be played, those of either player. */
+  readonly bars: readonly number[];
+  /** The notes that only the second plays. */
+  readonly second: readonly Note[];
+}
+
+type Cuts = Map<number, BarCut>;
+
+const WHOLE: BarCut = { fineness: 0, crowded: false };
+
+const isFinest = (cuts: Cuts, bar: number): boolean => cuts.get(bar)?.fineness === 2;
+
+const finer = (cuts: Cuts, bar: number, inTime: boolean): BarCut => {
+  const { fineness, crowded } = cuts.get(bar) ?? WHOLE;
+  const next = Math.min(2, fineness + 1) as Fineness;
+  return { fineness: next, crowded: crowded || (inTime && next === 2) };
+};
+
+const divisionsOf = (score: Score, aim: DivisionAim, options: PlanOptions): ((cuts: Cuts) => Attempt) => {
+  const { needs } = buildPedalProblem(prepareScore(score, options), new Map()).listed;
+  const told = score.harp.players > 1 ? tellPlayers(score) : new Map();
+  return (cuts) => {
+    const slices = listSlices(score, needs, told, (bar) => cuts.get(bar) ?? WHOLE);
     const division = solveDivision(slices, DIVISION_WEIGHTS[aim]);
-    const players = playersOf(score, slices, division);
+    const players = higherFirst(playersOf(score, slices, division), score, aim);
     const plans = ([1, 2] as const).map((player) => planShare(score, players, player, options));
     const [first, second] = plans.map(barsOfStops);
-    const found: DividedPart = {
+    return {
       players,
       stops: [first!.length, second!.length],
       moves: [plans[0]!.moves.length, plans[1]!.moves.length],
       proved: division.proved,
+      bars: [...first!, ...second!],
+      second: score.notes.filter(({ id }) => players.get(id) === 2),
     };
-    if (best === null || sum(found.stops) < sum(best.stops)) best = found;
-    if (sum(found.stops) === 0) break;
-    for (const bar of [...first!, ...second!].flatMap((each) => [each - 1, each])) {
-      fineness.set(bar, Math.min(2, (fineness.get(bar) ?? 0) + 1) as Fineness);
-    }
+  };
+};
+
+/** From whole voices to beats of their lines. */
+const MOST_ROUNDS_FOR_LESS = 2;
+
+/** Takes the bars in which the second plays apart more finely, as long as that leaves them less. */
+const withLess = (playable: Attempt, attempt: (cuts: Cuts) => Attempt, cuts: Cuts): Attempt => {
+  let best = playable;
+  for (let round = 0; round < MOST_ROUNDS_FOR_LESS; round += 1) {
+    for (const bar of new Set(best.second.map(({ bar }) => bar))) cuts.set(bar, finer(cuts, bar, false));
+    const found = attempt(cuts);
+    if (sum(found.stops) <= sum(best.stops) && found.second.length < best.second.length) best = found;
   }
-  return best!;
+  return best;
 };
 
 const sum = ([a, b]: readonly [number, number]): number => a + b;
@@ -89,6 +135,24 @@ const playersOf = (
   }
   return own;
 };
+
+/** Where nothing else tells the players apart, the first has the higher notes. */
+const higherFirst = (
+  players: ReadonlyMap<string, Players>,
+  score: Score,
+  aim: DivisionAim,
+): ReadonlyMap<string, Players> => {
+  if (aim === 'least' || score.harp.players > 1) return players;
+  const [first, second] = ([1, 2] as const).map((player) =>
+    mean(score.notes.filter(({ id }) => players.get(id) === player).map(({ pitch }) => midiOf(pitch))),
+  );
+  if (!(first! < second!)) return players;
+  return new Map([...players].map(([id, player]) => [id, player === 1 ? 2 : player === 2 ? 1 : player]));
+};
+
+/** @returns not a number where there are none, which is neither more nor less */
+const mean = (values: readonly number[]): number =>
+  values.reduce((all, value) => all + value, 0) / values.length;
 
 /** The score with the notes of one player alone as played. */
 export const shareOf = (

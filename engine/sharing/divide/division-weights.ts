@@ -38,8 +38,8 @@ const SHARED: Omit<DivisionWeights, 'second' | 'unbalanced'> = {
 export const DIVISION_WEIGHTS = {
   /** Both have about as much to play. */
   balanced: { ...SHARED, second: 0, unbalanced: 0.25 },
-  /** The first plays what one harp can, the second the rest. */
-  least: { ...SHARED, second: 40, unbalanced: 0 },
+  /** The first plays what one harp can, the second the rest; what hands do not reach can be broken, and is no reason. */
+  least: { ...SHARED, reach: 0, second: 40, unbalanced: 0 },
 } as const satisfies Readonly<Record<string, DivisionWeights>>;
 
 /** One of the aims. */

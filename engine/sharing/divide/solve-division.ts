@@ -14,14 +14,21 @@ export interface Division {
 /** How far the division has come: where the pedals were last wanted, and who has each voice. */
 interface State {
   readonly cost: number;
-  readonly pedals: readonly (Position | null)[];
-  readonly voices: SliceWay['voices'];
+  /** Two bits for each pedal of each player, as `codeOf` has positions. */
+  readonly pedals: number;
+  readonly voices: VoiceOwners;
   readonly way: SliceWay | null;
   readonly before: State | null;
 }
 
+/** Who has each voice, with a number by which it is known again. */
+interface VoiceOwners {
+  readonly id: number;
+  readonly owners: SliceWay['voices'];
+}
+
 /** Beyond, the cheapest are followed, and the division is not proved. */
-const MOST_STATES = 800;
+const MOST_STATES = 256;
 
 /**
  * The division of strands between two players that costs least: a dynamic programme over the bars in printed order, whose
@@ -33,22 +40,13 @@ const MOST_STATES = 800;
  */
 export const solveDivision = (slices: readonly Slice[], weights: DivisionWeights): Division => {
   let proved = slices.every(({ joined }) => !joined);
-  let states: readonly State[] = [
-    { cost: 0, pedals: Array(14).fill(null), voices: new Map(), way: null, before: null },
-  ];
+  const known = internVoices();
+  let states: readonly State[] = [{ cost: 0, pedals: 0, voices: known(new Map()), way: null, before: null }];
   for (const [i, slice] of slices.entries()) {
     const follows = i > 0 && slices[i - 1]!.bar === slice.bar - 1;
-    const ways = waysOf(slice, weights);
-    const reached = new Map<string, State>();
-    for (const state of states) {
-      for (const way of ways) {
-        const next = advance(state, way, slice, follows, weights);
-        const key = keyOf(next);
-        const known = reached.get(key);
-        if (known === undefined || next.cost < known.cost) reached.set(key, next);
-      }
-    }
-    const kept = dropDominated([...reached.values()], weights, slices);
+    const ways = waysOf(slice, weights).map((way) => packWay(way, known));
+    const reached = reachStates(states, ways, readPrices(slice, follows, weights));
+    const kept = dropDominated(reached, weights, slices);
     if (kept.length > MOST_STATES) proved = false;
     states = kept.slice(0, MOST_STATES);
   }
@@ -60,41 +58,108 @@ export const solveDivision = (slices: readonly Slice[], weights: DivisionWeights
   return { players, cost: best!.cost, proved };
 };
 
-const keyOf = ({ pedals, voices }: State): string =>
-  `${pedals.map((position) => position ?? '').join()};${[...voices].map(([voice, player]) => `${voice}=${player}`).join()}`;
+const internVoices = (): ((owners: SliceWay['voices']) => VoiceOwners) => {
+  const known = new Map<string, VoiceOwners>();
+  return (owners) => {
+    const name = [...owners].map((each) => each.join('=')).join();
+    const found = known.get(name) ?? { id: known.size, owners };
+    known.set(name, found);
+    return found;
+  };
+};
 
-const advance = (
-  state: State,
-  way: SliceWay,
-  { inPhrase, crowded }: Slice,
-  follows: boolean,
-  weights: DivisionWeights,
-): State => {
-  let cost = state.cost + way.cost;
-  const moved: number[] = Array(FOOT_COUNT).fill(0);
-  const pedals = state.pedals.map((position, index) => {
-    const course = way.courses[index]!;
-    if (course === null) return position;
-    const enters = position !== null && position !== course.first ? 1 : 0;
-    moved[footAt(index)]! += enters + course.changes;
-    return course.last;
-  });
-  for (const count of moved) {
-    cost += weights.move * count;
-    if (crowded) cost += (weights.crowded * count * (count - 1)) / 2;
-  }
-  if (follows) {
-    const price = inPhrase ? weights.handOverInPhrase : weights.handOver;
-    for (const [voice, player] of way.voices) {
-      const had = state.voices.get(voice);
-      if (had !== undefined && had !== player) cost += price;
+/** A position in two bits; nought where a pedal was not wanted yet. */
+const codeOf = (position: Position | null): number => (position === null ? 0 : position + 2);
+
+/** A way to divide a bar, as numbers by pedal. */
+interface PackedWay {
+  readonly way: SliceWay;
+  readonly voices: VoiceOwners;
+  readonly first: readonly number[];
+  readonly last: readonly number[];
+  readonly changes: readonly number[];
+}
+
+const packWay = (way: SliceWay, known: (owners: SliceWay['voices']) => VoiceOwners): PackedWay => ({
+  way,
+  voices: known(way.voices),
+  first: way.courses.map((course) => codeOf(course?.first ?? null)),
+  last: way.courses.map((course) => codeOf(course?.last ?? null)),
+  changes: way.courses.map((course) => course?.changes ?? 0),
+});
+
+/** What the moves of a foot cost in a bar, and what it costs that voices change hands at its start. */
+interface Prices {
+  readonly ofMoves: (count: number) => number;
+  readonly ofHandOver: number;
+}
+
+const readPrices = ({ inPhrase, crowded }: Slice, follows: boolean, weights: DivisionWeights): Prices => ({
+  ofMoves: (count) => weights.move * count + (crowded ? (weights.crowded * count * (count - 1)) / 2 : 0),
+  ofHandOver: follows ? (inPhrase ? weights.handOverInPhrase : weights.handOver) : 0,
+});
+
+/** The cheapest state of each kind that a bar leads to. */
+const reachStates = (
+  states: readonly State[],
+  ways: readonly PackedWay[],
+  prices: Prices,
+): readonly State[] => {
+  const reached = new Map<number, State>();
+  const handOvers = new Map<number, number>();
+  for (const state of states) {
+    for (const way of ways) {
+      const pair = state.voices.id * VOICES_KNOWN + way.voices.id;
+      const changed = handOvers.get(pair) ?? countHandOvers(state.voices.owners, way.voices.owners);
+      handOvers.set(pair, changed);
+      const { moves, pedals } = step(state.pedals, way, prices);
+      const cost = state.cost + way.way.cost + moves + prices.ofHandOver * changed;
+      const key = way.voices.id * PEDAL_STATES + pedals;
+      const known = reached.get(key);
+      if (known === undefined || cost < known.cost)
+        reached.set(key, { cost, pedals, voices: way.voices, way: way.way, before: state });
     }
   }
-  return { cost, pedals, voices: way.voices, way, before: state };
+  return [...reached.values()];
 };
+
+/** Two bits for each of fourteen pedals. */
+const PEDAL_STATES = 2 ** 28;
+/** More than there are ways to own the voices of a bar, in all bars. */
+const VOICES_KNOWN = 2 ** 24;
+
+const PEDALS = Array.from({ length: 14 }, (_, index) => index);
+const FOOT_OF = PEDALS.map(footAt);
+
+/** What one bar makes of the pedals, and what their moves cost. */
+const step = (
+  pedals: number,
+  { first, last, changes }: PackedWay,
+  prices: Prices,
+): { readonly moves: number; readonly pedals: number } => {
+  const moved: number[] = Array(FOOT_COUNT).fill(0);
+  let next = 0;
+  for (const index of PEDALS) {
+    const stands = (pedals >> (2 * index)) & 3;
+    if (first[index] === 0) {
+      next |= stands << (2 * index);
+      continue;
+    }
+    const enters = stands !== 0 && stands !== first[index] ? 1 : 0;
+    moved[FOOT_OF[index]!]! += enters + changes[index]!;
+    next |= last[index]! << (2 * index);
+  }
+  return { moves: moved.reduce((sum, count) => sum + prices.ofMoves(count), 0), pedals: next };
+};
+
+const countHandOvers = (had: SliceWay['voices'], has: SliceWay['voices']): number =>
+  [...has].filter(([voice, player]) => had.has(voice) && had.get(voice) !== player).length;
 
 /** Pedals of a foot that a difference in the state can hinder, in a crowded bar. */
 const MOST_WITH = 4;
+
+/** Moves of one foot in a bar, far more than any has. */
+const MOST_MOVES = 16;
 
 /**
  * Without the states that the cheapest one is never worse than, since it comes to their pedals by a move each and to
@@ -113,13 +178,13 @@ const dropDominated = (
   const perVoice = Math.max(weights.handOver, weights.handOverInPhrase);
   return sorted.filter((state) => {
     if (state === best) return true;
-    const pedals = best.pedals.filter(
-      (position, i) => position !== null && position !== state.pedals[i],
+    const pedals = PEDALS.filter((index) => {
+      const stands = (best.pedals >> (2 * index)) & 3;
+      return stands !== 0 && stands !== ((state.pedals >> (2 * index)) & 3);
+    }).length;
+    const voices = [...best.voices.owners].filter(
+      ([voice, player]) => state.voices.owners.get(voice) !== player,
     ).length;
-    const voices = [...best.voices].filter(([voice, player]) => state.voices.get(voice) !== player).length;
     return state.cost < best.cost + pedals * perPedal + voices * perVoice;
   });
 };
-
-/** Moves of one foot in a bar, far more than any has. */
-const MOST_MOVES = 16;

@@ -44,15 +44,22 @@ export interface Slice {
 /** How finely a bar is taken apart: whole voices, the lines of their chords, or these beat by beat. */
 export type Fineness = 0 | 1 | 2;
 
+/** How a bar is taken apart. */
+export interface BarCut {
+  readonly fineness: Fineness;
+  /** Whether feet were found to have no time here. */
+  readonly crowded: boolean;
+}
+
 /** More strands of a bar are joined: each doubles the ways to divide it. */
 export const MOST_STRANDS = 6;
 
-/** Takes a part apart into strands. @param finenessOf by the index of a bar */
+/** Takes a part apart into strands. @param cutOf by the index of a bar */
 export const listSlices = (
   score: Score,
   needs: readonly Need[],
   told: ReadonlyMap<string, ToldPlayers>,
-  finenessOf: (bar: number) => Fineness,
+  cutOf: (bar: number) => BarCut,
 ): readonly Slice[] => {
   const needsOf = group(needs, ({ note }) => note.id);
   const byBar = group(
@@ -60,7 +67,7 @@ export const listSlices = (
     ({ bar }) => bar,
   );
   return [...byBar].map(([bar, notes]) => {
-    const fineness = finenessOf(bar);
+    const { fineness, crowded } = cutOf(bar);
     const voices = [...group(notes, ({ staff, voice }) => `${staff};${voice}`)];
     const strands = voices.flatMap(([voice, own]) =>
       splitVoice(own, needsOf, told, fineness, score).map(
@@ -75,7 +82,7 @@ export const listSlices = (
       inPhrase: score.phrases.some(
         ({ kind, start, last }) => kind === 'slur' && compare(start, onset) < 0 && compare(onset, last) <= 0,
       ),
-      crowded: fineness === 2,
+      crowded,
       joined: joined.length < strands.length,
     };
   });

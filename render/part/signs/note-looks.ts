@@ -33,14 +33,14 @@ export type PlayedNotes = Pick<Plan, 'respellings' | 'omitted'>;
 export const noteLookEdits = (
   score: Score,
   mei: LayoutMei,
-  { respellings, omitted }: PlayedNotes,
+  { respellings, omitted, others }: PlayedNotes & { readonly others: ReadonlySet<string> },
   looks: Looks,
 ): Edit[] => {
   const respelled = new Map(respellings.map((each) => [each.note, each]));
   const silent = new Set(omitted);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
-    if (tag !== undefined && score.share?.others.has(note.id)) {
+    if (tag !== undefined && others.has(note.id)) {
       return [setAttribute(mei.text, tag, 'head.color', GREY)];
     }
     if (tag === undefined || note.role !== 'played') return [];

@@ -109,6 +109,10 @@ const notesAtShape = {
     .max(DECISION_LIMITS.staff)
     .exactOptional()
     .meta({ description: 'Only notes of this staff: 1 is the upper. All staves if not given.' }),
+  grace: z.int().min(0).max(DECISION_LIMITS.grace).exactOptional().meta({
+    description:
+      'Which of the grace notes there, the first being 1; 0 for the note that they lead to. All of them if not given.',
+  }),
 };
 
 /** Notes as answers name them and as requests give them back. */

@@ -81,7 +81,7 @@ export const annotateOptions = z
       .min(1)
       .max(999_999)
       .exactOptional()
-      .meta({ description: 'The page to draw, counting from 1; for image/svg+xml.' }),
+      .meta({ description: 'The page to draw, counting from 1; for image/svg+xml and image/png.' }),
     allHarps: z.boolean().exactOptional().meta({
       description:
         'Annotate every harp of the score: a part for each, a score of them all, and one file with all markings, together as application/zip; or that file alone, in its own media type. The part and the decisions of the request are those of one harp.',

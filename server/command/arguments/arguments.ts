@@ -4,6 +4,7 @@ import { TUNE_SORTS, type TuneFilter, type TuneSort, type TuneSummary } from '..
 import { HANDOUT_NAMES, type HandoutName } from '../../../render/pure.ts';
 import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
+import { divideOptions } from '../../api/answers/division.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
@@ -153,7 +154,7 @@ const FLAGS = {
     'out-dir': VALUE,
     to: VALUE,
     options: VALUE,
-    ...flagsFor(annotateChoice.omit({ player: true, allHarps: true })),
+    ...flagsFor(divideOptions),
   },
   fixes: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(fixesOptions) },
   tunes: {
@@ -268,7 +269,7 @@ const readFolder = (inputs: readonly string[], folder: string, to: string, optio
 };
 
 const readDivide = (words: Words): Parsed => {
-  const given = readGiven(annotateChoice.omit({ player: true, allHarps: true }), words);
+  const given = readGiven(divideOptions, words);
   if (!given.ok) return given;
   const [input, ...more] = words.positionals;
   if (input === undefined) return wrong('divide needs a file. See tringle --help.');

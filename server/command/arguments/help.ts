@@ -17,10 +17,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       -o, --output FILE   what to write, by its ending:
                             .pdf    the part (without -o, beside the input file)
                             .svg    drawings; several pages become FILE-1.svg, FILE-2.svg ...
+                            .png    the same, painted
                             .json   a report: the opening setting, every move with its reasons, the findings
                             .musicxml, .mxl, .mei   your own file with the markings in it
       --out-dir DIR       the folder for the results of several files
-      --to KIND           with --out-dir: pdf (if not given), svg, json, musicxml, mxl or mei
+      --to KIND           with --out-dir: pdf (if not given), svg, png, json, musicxml, mxl or mei
 
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
@@ -34,7 +35,8 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
 
   tringle divide FILE --out-dir DIR [--divide balanced|least] [--to KIND] [options]
-      divides a part between two players and writes a part for each, in which the other's notes are grey
+      says what a second harp must play at the least, divides a part between two players, and writes a part for each,
+      in which the other's notes are grey, and as pages a score of both
 
   tringle fixes FILE [--json] [options of plan]
       for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,

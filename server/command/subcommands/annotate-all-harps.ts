@@ -1,25 +1,19 @@
-import { join } from 'node:path';
 import type { prepareAnnotator } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
-import { listHarpFiles } from '../../harp-files.ts';
 import { annotateHarps } from '../../threads/tasks/annotate-harps.ts';
 import type { Target } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import type { FilePair } from '../arguments/arguments.ts';
 import { readScoreFile } from '../arguments/choice.ts';
-import { findOverwrite, isSource, type OutputKind, withoutExtension } from '../output-files.ts';
+import { findOverwrite, isSource, listSeveral, type OutputKind, withoutExtension } from '../output-files.ts';
 import { writeOutput } from '../write-output.ts';
 import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
 
 /** Reports need no pages. */
 const targetFor = (form: OutputKind): Target => {
   if (isSource(form)) return { kind: 'source', kinds: [form] };
-  return { kind: form === 'json' ? 'plan' : form };
-};
-
-const partsFor = (form: OutputKind): Parameters<typeof listHarpFiles>[1] => {
-  if (isSource(form)) return 'source';
-  return form === 'json' ? 'report' : form;
+  if (form === 'json') return { kind: 'plan' };
+  return { kind: form === 'pdf' ? 'pdf' : 'svg' };
 };
 
 /**
@@ -43,11 +37,7 @@ export const annotateAllHarps = async (
       ? formRefusal({ input, output }, problem.offered)
       : refusal(input, problem);
   }
-  const base = withoutExtension(output);
-  const files = listHarpFiles(annotated.value, partsFor(form)).map(({ name, ending, content }) => ({
-    path: join(`${base}-${name}.${ending}`),
-    content,
-  }));
+  const files = listSeveral(annotated.value, form, withoutExtension(output));
   const paths = files.map(({ path }) => path);
   const overwritten = await findOverwrite(paths, input);
   if (overwritten !== null) return overwriteRefusal(overwritten);

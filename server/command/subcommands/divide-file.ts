@@ -1,51 +1,73 @@
 import { join } from 'node:path';
-import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
-import { annotateScore } from '../../threads/tasks/annotate-score.ts';
+import { nameCount } from '../../../engine/index.ts';
+import { type Annotation, EngraverError, prepareAnnotator } from '../../../render/index.ts';
+import { divideOptions } from '../../api/answers/division.ts';
+import { annotateDivided } from '../../threads/tasks/annotate-divided.ts';
+import { forTwo } from '../../threads/tasks/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { annotateChoice, type DivideCommand } from '../arguments/arguments.ts';
+import type { DivideCommand } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { findOverwrite, listOutputFiles, targetOf } from '../output-files.ts';
-import { summarize } from '../summary.ts';
+import { findOverwrite, listSeveral, targetOf } from '../output-files.ts';
+import { oneLine, summarize } from '../summary.ts';
 import { writeOutput } from '../write-output.ts';
 
-const PLAYERS = [
-  ['1', 'first player'],
-  ['2', 'second player'],
-] as const;
+type Remark = Annotation['remarks'][number];
 
-/** Divides a part between two players and writes a part for each. */
+const isSameRemark = (a: Remark, b: Remark): boolean =>
+  a.barNumber === b.barNumber && a.message === b.message;
+
+/** Divides a part between two players and writes a part for each, and where pages are written a score of both. */
 export const divideFile = async (
   { input, name, folder, form, options }: DivideCommand,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const choice = await readChoice(annotateChoice, options);
+  const choice = await readChoice(divideOptions, options);
   if (!choice.ok) return choice.ending;
   const read = await readScoreFile(input);
   if (!read.ok) return read.ending;
   const annotator = prepareAnnotator();
-  for (const [player, words] of PLAYERS) {
-    const { divide = 'balanced' } = choice.value;
-    const chosen = { ...choice.value, player, divide: divide === 'no' ? ('balanced' as const) : divide };
-    const clock = startStageClock(IGNORE_PROGRESS);
-    const annotated = await annotateScore(read.value, chosen, targetOf(form), annotator, clock).catch(
-      (error: unknown) => {
-        if (error instanceof EngraverError) return { ok: false, problem: { code: 'layout-failed' } } as const;
-        throw error;
-      },
+  const clock = startStageClock(IGNORE_PROGRESS);
+  const divided = await annotateDivided(
+    read.value,
+    forTwo(choice.value),
+    targetOf(form),
+    annotator,
+    clock,
+  ).catch((error: unknown) => {
+    if (error instanceof EngraverError) return { ok: false, problem: { code: 'layout-failed' } } as const;
+    throw error;
+  });
+  if (!divided.ok) return resultOfProblem(input, divided.problem);
+  const files = listSeveral(divided.value, form, join(folder, name));
+  const paths = files.map(({ path }) => path);
+  const overwritten = await findOverwrite(paths, input);
+  if (overwritten !== null)
+    return {
+      code: EXIT.usage,
+      message: `${overwritten} is the input file, which tringle never overwrites.`,
+    };
+  const ending = await writeOutput(files, folder);
+  if (ending !== null) return ending;
+  print(oneLine(divided.value.least.sentence));
+  const { harps, names } = divided.value;
+  let told: Annotation['remarks'] = [];
+  for (const [index, { annotation }] of harps.entries()) {
+    // What concerns both parts is told once.
+    const remarks = annotation.remarks.filter((remark) => !told.some((known) => isSameRemark(known, remark)));
+    told = [...told, ...remarks];
+    const own = paths.filter((path) => path.startsWith(join(folder, `${name}-${names[index]}`)));
+    for (const line of summarize({ ...annotation, remarks }, own)) print(line);
+  }
+  if (divided.value.together !== null) {
+    const score = paths.filter((path) =>
+      path.startsWith(join(folder, `${name}-${divided.value.together!.name}`)),
     );
-    if (!annotated.ok) return resultOfProblem(input, annotated.problem);
-    const files = listOutputFiles(annotated.value, form, join(folder, `${name}-${words}.${form}`));
-    const paths = files.map(({ path }) => path);
-    const overwritten = await findOverwrite(paths, input);
-    if (overwritten !== null)
-      return {
-        code: EXIT.usage,
-        message: `${overwritten} is the input file, which tringle never overwrites.`,
-      };
-    const ending = await writeOutput(files, folder);
-    if (ending !== null) return ending;
-    for (const line of summarize(annotated.value.annotation, paths)) print(line);
+    print(
+      oneLine(
+        `${nameCount(divided.value.together.pages.length, 'page')} for both players: ${score.join(', ')}`,
+      ),
+    );
   }
   return { code: EXIT.done };
 };

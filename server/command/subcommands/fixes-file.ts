@@ -42,6 +42,7 @@ const describeTempo = ({
   const widest = Math.max(...steps.map(({ stops }) => stops));
   return [
     up,
+    'Places not playable, by the first tempo of the part; its other tempos are slowed alike:',
     ...steps.map(
       ({ quartersPerMinute, stops }) =>
         `  ♩ = ${Math.round(quartersPerMinute)}: ${stops} ${'▪'.repeat(Math.ceil((MOST_MARKS * stops) / widest))}`,

@@ -162,7 +162,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
         </header>
         <main>
           <ScorePages
-            {...{ part, drawn, selection, listening, onPeek }}
+            {...{ part, drawn, selection, actions, listening, onPeek }}
             onSelect={selectFrom('score')}
             onRedraw={redraw}
             onBarInView={setBarInView}

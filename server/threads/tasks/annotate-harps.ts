@@ -8,19 +8,26 @@ import { openFile, type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
 
-/** One harp of a score, annotated. */
-export type AnnotatedHarp = Omit<Annotated, 'source'>;
+/** The score of several harps, and what its files are called. */
+export interface NamedScore extends HarpScore {
+  readonly name: string;
+}
 
-/** All harps of a score. */
+/** All harps of a score, or both players of a part. */
 export interface AnnotatedHarps {
   readonly title: string;
-  /** In score order; the pages of each are its part. */
-  readonly harps: readonly AnnotatedHarp[];
+  /** In score order; the pages of each are its part, and it has a file of its own where the players share the staves. */
+  readonly harps: readonly Annotated[];
+  /** What each is called. */
+  readonly names: readonly string[];
   /** All harps under each other; null where no pages are wanted, or there is one harp. */
-  readonly together: HarpScore | null;
+  readonly together: NamedScore | null;
   /** The user's own file with the markings of all harps; null where a report is wanted. */
   readonly source: SourceFile | null;
 }
+
+/** How the score of all harps is called, and the file with all markings. */
+export const ALL_HARPS = 'all harps';
 
 /**
  * Annotates every harp of a score: a part for each, the score of all, and the user's own file with all markings. What
@@ -45,19 +52,21 @@ export const annotateHarps = async (
     if (!drawable.ok) return drawable;
   }
   if (drawn) clock.begin('engrave', planned.value[0]!.score.bars.length);
-  const harps: AnnotatedHarp[] = [];
+  const harps: Annotated[] = [];
   for (const each of planned.value) {
     const form = target.kind === 'source' ? 'plan' : target.kind;
     const annotation = await annotator.engrave(each.score, each.plan, engravingFor(choice, each), form);
     if (!annotation.ok) return annotation;
-    harps.push({ annotation: annotation.value, score: each.score });
+    harps.push({ annotation: annotation.value, score: each.score, source: null });
   }
   const together = drawn
     ? await drawTogether(planned.value, choice, target.kind, annotator)
     : ({ ok: true, value: null } as const);
   if (!together.ok) return together;
   const title = planned.value[0]!.score.titles.title;
-  if (target.kind === 'plan') return { ok: true, value: { title, harps, together: null, source: null } };
+  const names = harps.map(({ score }) => score.harp.name);
+  if (target.kind === 'plan')
+    return { ok: true, value: { title, harps, names, together: null, source: null } };
   clock.begin('write', planned.value[0]!.score.bars.length);
   const kinds = target.kind === 'source' ? target.kinds : (['musicxml', 'mxl', 'mei'] as const);
   const marked = markAll(planned.value, file.bytes, choice, kinds);
@@ -65,11 +74,17 @@ export const annotateHarps = async (
   const told = harps.map((harp, index) => withRemarks(harp, marked.value.remarks[index]!));
   return {
     ok: true,
-    value: { title, harps: told, together: together.value, source: marked.value.file },
+    value: {
+      title,
+      harps: told,
+      names,
+      together: together.value === null ? null : { name: ALL_HARPS, ...together.value },
+      source: marked.value.file,
+    },
   };
 };
 
-const withRemarks = (harp: AnnotatedHarp, remarks: Annotation['remarks']): AnnotatedHarp => ({
+const withRemarks = (harp: Annotated, remarks: Annotation['remarks']): Annotated => ({
   ...harp,
   annotation: { ...harp.annotation, remarks: [...harp.annotation.remarks, ...remarks] },
 });

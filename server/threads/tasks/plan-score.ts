@@ -75,16 +75,31 @@ export const planScore = async (
   clock: StageClock,
   tuneFormat: TuneFormat = 'mei',
 ): Promise<Outcome<PlannedScore>> => {
+  const read = await readWhole(file, choice, clock, tuneFormat);
+  if (!read.ok) return read;
+  const { player, divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const { profile } = harpFor(choice, read.value);
+  const score =
+    profile.kind === 'pedal'
+      ? takeDividedShare(read.value, player, divide, { ...pedalOptionsFor(choice), profile })
+      : takeShare(read.value, player);
+  return planShare(score, choice, clock);
+};
+
+/** A part as it is written, whoever plays it, without markings of an earlier annotation by us. */
+export const readWhole = async (
+  file: ScoreFile,
+  choice: PlanChoice,
+  clock: StageClock,
+  tuneFormat: TuneFormat = 'mei',
+): Promise<Outcome<Score>> => {
   clock.begin('read', null);
   const opened = await openFile(file, choice, tuneFormat);
-  if (!opened.ok) return opened;
-  const { player, divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
-  const whole = withoutOwnMarkings(opened.value);
-  const { profile: wholeHarp } = harpFor(choice, whole);
-  const score =
-    wholeHarp.kind === 'pedal'
-      ? takeDividedShare(whole, player, divide, { ...pedalOptionsFor(choice), profile: wholeHarp })
-      : takeShare(whole, player);
+  return opened.ok ? { ok: true, value: withoutOwnMarkings(opened.value) } : opened;
+};
+
+/** Plans what one player has of a part. */
+export const planShare = (score: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
   clock.begin('plan', score.bars.length);
   const decisions = decisionsFor(choice, score);
   if (!decisions.ok) return decisions;

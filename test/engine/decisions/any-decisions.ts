@@ -13,8 +13,18 @@ const aim = { pedal: fc.constantFrom(...LETTERS), position: fc.constantFrom('fla
 const pitch = fc.string({ unit: 'grapheme', maxLength: 10 });
 
 const notesAt = fc
-  .tuple(place, pitch, fc.option(fc.integer({ min: 1, max: 99 }), { nil: null }))
-  .map(([at, name, staff]) => ({ ...at, pitch: name, ...(staff === null ? {} : { staff }) }));
+  .tuple(
+    place,
+    pitch,
+    fc.option(fc.integer({ min: 1, max: 99 }), { nil: null }),
+    fc.option(fc.nat(999), { nil: null }),
+  )
+  .map(([at, name, staff, grace]) => ({
+    ...at,
+    pitch: name,
+    ...(staff === null ? {} : { staff }),
+    ...(grace === null ? {} : { grace }),
+  }));
 
 /** Any decisions that the types allow, the places and pitches being in no score in particular. */
 export const anyDecisions: fc.Arbitrary<Decisions> = fc.record({

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
-import { nameNotes } from '../../../engine/decisions/notes-at.ts';
+import { callNotes, nameNotes } from '../../../engine/decisions/notes-at.ts';
 import { placeDecisions } from '../../../engine/decisions/place-decisions.ts';
 import { namePlace, placeTime } from '../../../engine/decisions/places.ts';
 import { add, compare, rational, rationalKey } from '../../../engine/music/rational.ts';
@@ -92,16 +92,27 @@ describe('the notes of decisions', () => {
     );
   });
 
+  it('grace notes and the note that they lead to are told apart where they have the pitch in common', () => {
+    const part = smallPart({ upper: '(D4) (C4) (D4) D4/1 (E4) F4/1 r/2' });
+    const names = part.notes.map(({ id }) => nameNotes(part)(id)!);
+    expect(names.map(callNotes)).toEqual(['grace note D4', 'C4', 'grace note D4', 'D4', 'E4', 'F4']);
+    for (const [i, name] of names.entries()) {
+      expect([...place({ omit: [name] }, part).omitted]).toEqual([part.notes[i]!.id]);
+    }
+    const [all] = names.map(({ barIndex, beat, pitch }) => ({ barIndex, beat, pitch }));
+    expect(place({ omit: [all!] }, part).omitted.size).toBe(3);
+  });
+
   it('a note that a tie holds is told by where it is plucked', () => {
     const [head] = noteIds('F04', 0);
     const [held] = noteIds('F04', 1);
-    expect(nameNotes(PART, held!)).toEqual(nameNotes(PART, head!));
+    expect(nameNotes(PART)(held!)).toEqual(nameNotes(PART)(head!));
     expect([...place({ omit: [{ barIndex: 1, beat: '1', pitch: 'F4' }] }).omitted]).toEqual([head]);
   });
 
   it('names every note so that the name leads back to it, and to no note of another string or time', () => {
     for (const note of PART.notes) {
-      const name = nameNotes(PART, note.id)!;
+      const name = nameNotes(PART)(note.id)!;
       const { omitted, unplaced: lost } = place({ omit: [name] });
       const found = PART.notes.filter(({ id }) => omitted.has(id));
       expect(lost).toEqual([]);
@@ -115,7 +126,7 @@ describe('the notes of decisions', () => {
 
   it('a harmonic is told by the string that is plucked', () => {
     const part = smallPart({ upper: 'C4/1o' });
-    expect(nameNotes(part, part.notes[0]!.id)).toEqual({ barIndex: 0, beat: '1', pitch: 'C4' });
+    expect(nameNotes(part)(part.notes[0]!.id)).toEqual({ barIndex: 0, beat: '1', pitch: 'C4' });
   });
 
   it('C♯4 may be played as D♭4; a note may be told to stay as it is written', () => {

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { listFixes } from '../../../engine/pedals/offers/list-fixes.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
-import { expectLaw } from './fix-law.ts';
+import { asDecided, expectLaw } from './fix-law.ts';
 
 const pitch = (...octaves: number[]) =>
   fc
@@ -70,6 +71,36 @@ describe('a fix alone', () => {
     for (const each of changes) {
       const toFlat = each.some((change) => change.kind === 'respell' && change.to.alter === -1);
       if (toFlat) expect(each.length).toBeGreaterThan(1);
+    }
+  });
+});
+
+describe('a grace note and the note that it leads to', () => {
+  const part = smallPart({ upper: 'E#4+D5/2 r/2', lower: '(D#2) D#2/2 r/2' });
+
+  it('are told apart: “Leave out the grace note D♯2.” is not “Leave out the D♯2 in bar 1.”', () => {
+    const [grace, main] = part.notes.filter(({ pitch }) => pitch.octave === 2);
+    const { findings } = planPedals(part);
+    const offered = [
+      ...findings.flatMap(({ fixes }) => fixes),
+      ...listFixes(part).places.flatMap(({ offers }) => offers.filter(({ kind }) => kind !== 'second-harp')),
+    ];
+    const sentencesFor = (note: string) => [
+      ...new Set(
+        offered
+          .filter(({ changes }) => changes.length === 1 && changes[0]!.kind === 'omit')
+          .filter(({ changes }) => changes[0]!.note === note)
+          .map(({ sentence }) => sentence),
+      ),
+    ];
+    expect(sentencesFor(grace!.id)).toEqual(['Leave out the grace note D♯2.']);
+    expect(sentencesFor(main!.id)).toEqual(['Leave out the D♯2 in bar 1.']);
+  });
+
+  it('are left out alone, as they are sent back by their place', () => {
+    for (const note of part.notes) {
+      const { omitted } = asDecided(part, [{ kind: 'omit', note: note.id, from: note.pitch }]);
+      expect([...omitted]).toEqual([note.id]);
     }
   });
 });

@@ -1,11 +1,15 @@
 import { expect } from 'vitest';
+import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
+import { nameNotes } from '../../../engine/decisions/notes-at.ts';
+import { placeDecisions } from '../../../engine/decisions/place-decisions.ts';
 import type { PedalFinding } from '../../../engine/findings/catalogue.ts';
 import type { NoteFix } from '../../../engine/findings/model.ts';
+import { pitchName } from '../../../engine/music/pitch.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
-import { withChanges } from '../../../engine/pedals/offers/trials.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
+import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
 
 /** A finding, and one of the fixes that it offers. */
 export interface Choice {
@@ -43,6 +47,20 @@ const announced = (choices: readonly Choice[]): number =>
 const troublesOf = (findings: readonly PedalFinding[]): ReadonlySet<string> =>
   new Set(places(findings).map(({ code, notes }) => `${code} ${notes.join(' ')}`));
 
+/** Changes as a user sends them: each note by its place, as answers name it. */
+export const asDecided = (score: Score, changes: readonly NoteChange[]) => {
+  const names = nameNotes(score);
+  const { respelled, omitted, unplaced } = placeDecisions(score, {
+    ...NO_DECISIONS,
+    respell: changes.flatMap((each) =>
+      each.kind === 'respell' ? [{ ...names(each.note)!, to: pitchName(each.to) }] : [],
+    ),
+    omit: changes.flatMap((each) => (each.kind === 'omit' ? [names(each.note)!] : [])),
+  });
+  expect(unplaced).toEqual([]);
+  return { respelled, omitted };
+};
+
 /** What taking fixes breaks of the law, in words. */
 export const breaksOfLaw = (
   score: Score,
@@ -50,13 +68,11 @@ export const breaksOfLaw = (
   choices: readonly Choice[],
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
 ): string[] => {
-  const after = planPedals(
+  const decided = asDecided(
     score,
-    withChanges(
-      options,
-      choices.flatMap(({ fix }) => fix.changes),
-    ),
+    choices.flatMap(({ fix }) => fix.changes),
   );
+  const after = planPedals(score, { ...options, ...decided });
   const [stops, left] = [countStops(before), countStops(after)];
   const allowed = before.summary.moves + announced(choices);
   const troubles = troublesOf(after.findings);

@@ -123,7 +123,7 @@ describe.each(FILES)('decisions saved into %s', (_, text) => {
     const own = fc.tuple(anyDecisions, fc.subarray(notes.map(({ id }) => id))).map(
       ([any, left]): Decisions => ({
         ...any,
-        omit: [...any.omit, ...left.map((id) => nameNotes(open(bytes), id)!)],
+        omit: [...any.omit, ...left.map((id) => nameNotes(open(bytes))(id)!)],
       }),
     );
     fc.assert(

@@ -1,3 +1,4 @@
+import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { completeEngraving, type EngravingChoice, paperSize } from '../../../render/engraving-options.ts';
@@ -29,9 +30,14 @@ const emptyPages = (count: number, { widthMm, heightMm }: ReturnType<typeof pape
 /** The study edition of a score, without the cost of laying out its music. */
 export const bindPart = (score: Score, choice: EngravingChoice = {}, partPages = 1) => {
   const plan = planPedals(score);
-  const engraving = completeEngraving(choice);
-  const bound = bindStudyEdition(score, plan, engraving, emptyPages(partPages, paperSize(engraving.paper)));
-  return { plan, bound, pdf: () => pdfOf(bound, engraving) };
+  return { plan, ...bindPlanned(score, { kind: 'pedal', plan }, choice, partPages) };
+};
+
+/** The same of a part for either harp that is planned. */
+export const bindPlanned = (score: Score, harp: HarpPlan, choice: EngravingChoice = {}, partPages = 1) => {
+  const engraving = completeEngraving(choice, harp.kind);
+  const bound = bindStudyEdition(score, harp, engraving, emptyPages(partPages, paperSize(engraving.paper)));
+  return { bound, pdf: () => pdfOf(bound, engraving) };
 };
 
 const pdfOf = (bound: BoundPages, { paper }: ReturnType<typeof completeEngraving>): Uint8Array =>

@@ -86,4 +86,13 @@ describe('decisions about a part', () => {
     ]);
     expect(decisions.omit).toHaveLength(2);
   });
+
+  it('keep a grace note apart from the note that it leads to', () => {
+    const decisions = addDecisions(NO_DECISIONS, [
+      { kind: 'omit', notes: { ...at, pitch: 'C♯4', grace: 0 } },
+      { kind: 'omit', notes: { ...at, pitch: 'C♯4', grace: 1 } },
+    ]);
+    expect(decisions.omit).toHaveLength(2);
+    expect(addDecisions(decisions, [{ kind: 'omit', notes: { ...at, pitch: 'C♯4' } }]).omit).toHaveLength(1);
+  });
 });

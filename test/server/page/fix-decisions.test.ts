@@ -11,14 +11,14 @@ import { decisionsOf } from '../../../server/page/client/findings/fix-decisions.
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 /** The notes of a part as the page has them, as far as decisions go by them. */
-const notesOf = (score: Score) => ({
-  notes: new Map(
-    score.notes.map(({ id, bar, onset }) => [
-      id,
-      { name: id, bar, onset, notes: nameNotes(score, id)!, others: [] },
-    ]),
-  ),
-});
+const notesOf = (score: Score) => {
+  const names = nameNotes(score);
+  return {
+    notes: new Map(
+      score.notes.map(({ id, bar, onset }) => [id, { name: id, bar, onset, notes: names(id)!, others: [] }]),
+    ),
+  };
+};
 
 /** What the next plan is made with once changes are applied on the page. */
 const applied = (score: Score, changes: readonly NoteChange[]) => {
@@ -40,6 +40,8 @@ const PARTS: readonly SmallPart[] = [
   { upper: 'D4/1:4 D#4/1:4 E5/1:4 D#5/1:4 D4/1:4 D#4/1:4 E4/1:2 r/2', quartersPerMinute: 100 },
   { upper: 'A4/1:4 A#4/1:4 B4/1:4 A#5/1:4 A4/1:4 A#4/1:4 B5/1:2 r/2' },
   { upper: 'C4/1', lower: 'C4/1' },
+  { upper: '(D#4) D#4+Eb5/2 D5/2' },
+  { upper: 'D5/2 r/2', lower: '(D#2) D#2/2 r/2' },
 ];
 
 describe('a fix or suggestion that is applied on the page', () => {

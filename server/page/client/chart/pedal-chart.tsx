@@ -23,7 +23,7 @@ import { ChartSection, useFollowedBar } from './chart-section.tsx';
 import { ChartTools, type ChartZoom } from './chart-tools.tsx';
 import { isNear, type QuarterSpan } from './chart-window.ts';
 import { type MoveDrag, useMoveDrag } from './drag/chart-drag.ts';
-import { useHeldTouch } from './drag/held-touch.ts';
+import { HELD_IN_CHART, useHeldTouch } from './drag/held-touch.ts';
 import { readMoveKey } from './drag/move-keys.ts';
 import { LaneNames } from './lane-names.tsx';
 import { useKeptFocus, useLongChart } from './long-chart.ts';
@@ -191,7 +191,7 @@ export const PedalChart = (props: PedalChartProps) => {
   const chosen = movesOf(selection?.spot ?? null, index);
   const title = part.titles.title;
   const { near, wanted, goToMove, savePicture } = useLongChart({ pane, drawing, width, total, title });
-  useHeldTouch(pane);
+  useHeldTouch(pane, HELD_IN_CHART);
   const focusWatch = useKeptFocus(drawing, part, chosen[0]);
   const { drag, handlersFor } = useMoveDrag({
     allowedFor: (move) => allowedFor(part, move),

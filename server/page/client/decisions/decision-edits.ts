@@ -36,11 +36,12 @@ export const decisionKey = (decision: Decision): string => keyOf(decision);
 
 const isSamePlace = (a: Place, b: Place): boolean => a.barIndex === b.barIndex && a.beat === b.beat;
 
-/** A decision about both hands is also one about each. */
+/** A decision about both hands is also one about each, and one about all grace notes about each of them. */
 const areSameNotes = (a: NotesAt, b: NotesAt): boolean =>
-  isSamePlace(a, b) &&
-  a.pitch === b.pitch &&
-  (a.staff === undefined || b.staff === undefined || a.staff === b.staff);
+  isSamePlace(a, b) && a.pitch === b.pitch && agree(a.staff, b.staff) && agree(a.grace, b.grace);
+
+const agree = (a: number | undefined, b: number | undefined): boolean =>
+  a === undefined || b === undefined || a === b;
 
 /** Whether two pins cannot both hold, since they fix the same thing. */
 const isSamePin = (a: DecisionPin, b: DecisionPin): boolean => {

@@ -1,4 +1,5 @@
 import {
+  callNotes,
   formatChange,
   type LeverDecisionPin,
   type PedalDecisionPin,
@@ -35,9 +36,9 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return words.position(nameAim(pin), at(pin.from), pin.until === null ? words.end : at(pin.until));
     }
     case 'respell':
-      return words.respell(decision.notes.pitch, at(decision.notes), decision.notes.to);
+      return words.respell(callNotes(decision.notes), at(decision.notes), decision.notes.to);
     case 'omit':
-      return words.omit(decision.notes.pitch, at(decision.notes));
+      return words.omit(callNotes(decision.notes), at(decision.notes));
     case 'setting':
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
     case 'cue':

@@ -1,11 +1,19 @@
-import { compare, formatChange, nameOfPosition, type Place, rationalKey } from '../../../../engine/index.ts';
+import {
+  callNotes,
+  compare,
+  type DecisionPin,
+  formatChange,
+  nameOfPosition,
+  type Place,
+  rationalKey,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../planner/asking-notes.ts';
 import { stepMoment } from '../planner/moved-moment.ts';
 import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
 import type { DecisionActions } from './decision-actions.ts';
-import { moveTo, pinOfMove, pinTo } from './decision-edits.ts';
+import { dropDecision, moveTo, pinOfMove, pinTo } from './decision-edits.ts';
 import { describeDecision } from './decision-words.ts';
 
 const words = STRINGS.decisions;
@@ -17,18 +25,51 @@ interface MoveProps {
   readonly at: number;
 }
 
+/** Moves that are made together at another moment, as undoing tells of them. */
+const describeMoved = (part: PlannedPart, moves: readonly number[], place: Place): string =>
+  moves
+    .map((at) => {
+      const { letter, to } = part.plan.moves[at]!;
+      return describeDecision(part, { kind: 'pin', pin: pinTo(letter, to, place) });
+    })
+    .join(', ');
+
+/** Makes moves together at another moment. */
+export const makeAllAt = (
+  { part, actions }: Omit<MoveProps, 'at'>,
+  moves: readonly number[],
+  place: Place,
+): void =>
+  actions.change(
+    describeMoved(part, moves, place),
+    moves.reduce((now, at) => moveTo(now, part.plan.moves[at]!, place), actions.decisions),
+  );
+
 /** Makes a move at another moment. */
-export const makeAt = ({ part, actions, at }: MoveProps, place: Place): void => {
-  const move = part.plan.moves[at]!;
-  const pin = pinTo(move.letter, move.to, place);
-  actions.change(describeDecision(part, { kind: 'pin', pin }), moveTo(actions.decisions, move, place));
+export const makeAt = ({ at, ...props }: MoveProps, place: Place): void => makeAllAt(props, [at], place);
+
+/** Drops pins as one step; no step where there are none. */
+export const removePins = (
+  part: Pick<PlannedPart, 'bars'>,
+  actions: DecisionActions,
+  pins: readonly DecisionPin[],
+): void => {
+  const decisions = pins.map((pin) => ({ kind: 'pin', pin }) as const);
+  if (decisions.length === 0) return;
+  actions.change(
+    STRINGS.decisions.removed(decisions.map((each) => describeDecision(part, each)).join(', ')),
+    decisions.reduce(dropDecision, actions.decisions),
+  );
+};
+
+/** Lets moves go that the user fixed; nothing where they are free. */
+export const letAllGo = ({ part, actions }: Omit<MoveProps, 'at'>, moves: readonly number[]): void => {
+  const pins = moves.flatMap((at) => pinOfMove(actions.decisions, part.plan.moves[at]!) ?? []);
+  removePins(part, actions, pins);
 };
 
 /** Lets a move go that the user fixed; nothing where it is free. */
-export const letGo = ({ part, actions, at }: MoveProps): void => {
-  const pin = pinOfMove(actions.decisions, part.plan.moves[at]!);
-  if (pin !== null) actions.remove({ kind: 'pin', pin });
-};
+export const letGo = ({ at, ...props }: MoveProps): void => letAllGo(props, [at]);
 
 const Placing = (props: MoveProps) => {
   const { part, actions, at } = props;
@@ -111,7 +152,7 @@ export const MoveActions = (props: MoveProps) => {
               key={to}
               onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}
             >
-              {words.playAs(notes.pitch, to)}
+              {words.playAs(callNotes(notes), to)}
             </SmallStepButton>
           )),
         )}

@@ -3,6 +3,7 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { DrawnPages } from '../score/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
 import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
+import { cardFiles } from './card-files.ts';
 import { FileButtons, type TakenFile } from './file-buttons.tsx';
 import { tabulateMoves } from './moves-table.ts';
 import { PrintMoves } from './print-moves.tsx';
@@ -35,6 +36,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
     { what: words.study, ready: true, save: saveStudy },
+    ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), title),
     // Pages of an earlier plan are not given away as those of this one.
     { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
     { what: words.csv, ready: true, save: saveMoves },

@@ -2,7 +2,6 @@ import {
   extentOf,
   formatChange,
   type Move,
-  type MoveWindow,
   type PedalFinding,
   rationalKey,
 } from '../../../../engine/index.ts';
@@ -12,6 +11,7 @@ import { pinOfMove } from '../decisions/decision-edits.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
 import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
+import { describeEnd } from '../score/drag/moved-markings.ts';
 import type { PageIndex, PageMarking } from '../score/page-markings.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Spot } from '../selection/spot.ts';
@@ -19,16 +19,6 @@ import { Fixes } from './fixes.tsx';
 import { NoteCard } from './note-card.tsx';
 
 const words = STRINGS.detail;
-
-const describeEnd = (
-  part: PlannedPart,
-  end: MoveWindow['after'],
-  tell: (note: string, bar: string) => string,
-  otherwise: string,
-): string => {
-  const note = end === null ? undefined : part.notes.get(end.note);
-  return note === undefined ? otherwise : tell(note.name, part.bars[note.bar]!.number);
-};
 
 /** The first note that asks for a move, which leads to it, and how many more. */
 const Asking = ({

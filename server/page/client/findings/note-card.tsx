@@ -1,9 +1,9 @@
-import { formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
+import { callNotes, formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
-import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import { type NoteCourse, noteCourse } from './note-course.ts';
 
@@ -67,18 +67,11 @@ const Course = ({
   );
 };
 
-const NoteActions = ({
-  part,
-  actions,
-  place,
-  course,
-}: {
-  readonly part: PlannedPart;
-  readonly actions: DecisionActions;
-  readonly place: NotePlace;
-  readonly course: NoteCourse;
-}) => {
-  const { notes, others, bar } = place;
+/** What can be decided about a note. */
+export const NoteActions = ({ part, actions, note }: Omit<NoteCardProps, 'onGo'>) => {
+  const course = noteCourse(part, note);
+  if (course === null) return null;
+  const { notes, others, bar } = part.notes.get(note)!;
   const at = { barIndex: notes.barIndex, beat: notes.beat };
   const act = (key: string, label: string, onClick: () => void) => (
     <StepButton key={key} small atEnd={false} onClick={onClick}>
@@ -89,7 +82,7 @@ const NoteActions = ({
     <div class="actions">
       <div class="buttons">
         {others.map((to) =>
-          act(to, STRINGS.decisions.playAs(notes.pitch, to), () =>
+          act(to, STRINGS.decisions.playAs(callNotes(notes), to), () =>
             actions.decide({ kind: 'respell', notes: { ...notes, to } }),
           ),
         )}
@@ -146,7 +139,7 @@ export const NoteCard = ({ part, actions, note, onGo }: NoteCardProps) => {
         !part.omitted.has(note) && <p>{words.noPedal}</p>
       ) : (
         <>
-          <NoteActions part={part} actions={actions} place={place} course={course} />
+          <NoteActions part={part} actions={actions} note={note} />
           <Course part={part} course={course} onGo={onGo} />
         </>
       )}

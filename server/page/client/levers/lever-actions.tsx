@@ -1,9 +1,10 @@
-import type { Place, Side } from '../../../../engine/index.ts';
+import { callNotes, type Place, type Side } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { describeDecision } from '../decisions/decision-words.ts';
+import { removePins } from '../decisions/move-actions.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { type LeverMoves, makeChange, pinOfChange, placeOfChange, stepChange } from './lever-moves.ts';
 
@@ -17,20 +18,40 @@ export interface ChangeProps {
   readonly at: number;
 }
 
-/** Makes a change at another place, or by another hand. */
-export const makeChangeAt = (
-  { part, moves, actions, at }: ChangeProps,
-  wanted: { readonly at: Place; readonly hand?: Side },
+type Changing = Omit<ChangeProps, 'at'>;
+
+interface Wanted {
+  readonly at: Place;
+  readonly hand?: Side;
+}
+
+/** Makes changes together at another place, or by another hand. */
+export const makeChangesAt = (
+  { part, moves, actions }: Changing,
+  changes: readonly number[],
+  wanted: Wanted,
 ): void => {
-  const { pin, decisions } = makeChange(actions.decisions, moves[at]!, wanted);
-  actions.change(describeDecision(part, { kind: 'pin', pin }), decisions);
+  let { decisions } = actions;
+  const names = changes.map((at) => {
+    const made = makeChange(decisions, moves[at]!, wanted);
+    decisions = made.decisions;
+    return describeDecision(part, { kind: 'pin', pin: made.pin });
+  });
+  actions.change(names.join(', '), decisions);
+};
+
+/** Makes a change at another place, or by another hand. */
+export const makeChangeAt = ({ at, ...changing }: ChangeProps, wanted: Wanted): void =>
+  makeChangesAt(changing, [at], wanted);
+
+/** Lets changes go that the user fixed; nothing where they are free. */
+export const letChangesGo = ({ part, moves, actions }: Changing, changes: readonly number[]): void => {
+  const pins = changes.flatMap((at) => pinOfChange(actions.decisions, moves[at]!) ?? []);
+  removePins(part, actions, pins);
 };
 
 /** Lets a change go that the user fixed; nothing where it is free. */
-export const letChangeGo = ({ moves, actions, at }: ChangeProps): void => {
-  const pin = pinOfChange(actions.decisions, moves[at]!);
-  if (pin !== null) actions.remove({ kind: 'pin', pin });
-};
+export const letChangeGo = ({ at, ...changing }: ChangeProps): void => letChangesGo(changing, [at]);
 
 const Placing = (props: ChangeProps) => {
   const { part, moves, actions, at } = props;
@@ -101,11 +122,11 @@ const Respelling = ({ part, moves, actions, at }: ChangeProps) => {
           key={to}
           onClick={() => actions.decide({ kind: 'respell', notes: { ...note.notes, to } })}
         >
-          {STRINGS.decisions.playAs(note.notes.pitch, to)}
+          {STRINGS.decisions.playAs(callNotes(note.notes), to)}
         </SmallStepButton>
       ))}
       <SmallStepButton onClick={() => actions.decide({ kind: 'omit', notes: note.notes })}>
-        {words.leaveOut(note.notes.pitch)}
+        {words.leaveOut(callNotes(note.notes))}
       </SmallStepButton>
     </div>
   );

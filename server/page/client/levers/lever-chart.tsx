@@ -8,7 +8,7 @@ import { Playhead } from '../chart/chart-playhead.tsx';
 import { ChartPoint, type PointUse } from '../chart/chart-point.tsx';
 import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';
 import { type MoveDrag, useMoveDrag } from '../chart/drag/chart-drag.ts';
-import { useHeldTouch } from '../chart/drag/held-touch.ts';
+import { HELD_IN_CHART, useHeldTouch } from '../chart/drag/held-touch.ts';
 import { readMoveKey } from '../chart/drag/move-keys.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
@@ -136,7 +136,7 @@ export const LeverChart = (props: LeverChartProps) => {
   const quartersAt = (clientX: number): number =>
     (clientX - drawing.current!.getBoundingClientRect().left - xOf(0)) / QUARTER;
   useFollowedBar(pane, barInView, (bar) => xOf(bars[bar]!.onsetQuarters) - LEFT);
-  useHeldTouch(pane);
+  useHeldTouch(pane, HELD_IN_CHART);
   const { drag, handlersFor } = useMoveDrag({
     allowedFor: (move) => allowedForChange(part, moves, move),
     quartersOf: (move) => quartersOf(moves[move]!.at),

@@ -1,13 +1,19 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { useFollowing } from '../score/follow-pages.ts';
 import { type OnPage, PagesHeading, PagesPane } from '../score/pages-pane.tsx';
+import { ChangeActions } from './lever-actions.tsx';
 import type { LeverIndex } from './lever-markings.ts';
+import type { LeverMoves } from './lever-moves.ts';
+import { leverMovesOnPage } from './lever-moves-on-page.ts';
 
 export interface LeverPagesProps {
-  readonly part: Pick<ReadPart, 'bars' | 'notes'>;
+  readonly part: ReadPart;
+  readonly moves: LeverMoves;
+  readonly actions: DecisionActions;
   readonly pages: readonly string[];
   readonly index: LeverIndex;
   readonly listening: Listening | null;
@@ -27,7 +33,7 @@ export interface LeverPagesProps {
 
 /** The pages of a part for the lever harp. */
 export const LeverPages = (all: LeverPagesProps) => {
-  const { asking, selected, trouble, part, index, listening, ...props } = all;
+  const { asking, selected, trouble, part, moves, actions, index, listening, ...props } = all;
   const { markings } = index;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
@@ -35,6 +41,7 @@ export const LeverPages = (all: LeverPagesProps) => {
     () => ({ selected, notes: asking, tabStop: selected ?? markings[0]?.id ?? null }),
     [selected, asking, markings],
   );
+  const onPage = useMemo(() => leverMovesOnPage(part, moves, index, actions), [part, moves, index, actions]);
   return (
     <section class="score">
       <PagesHeading />
@@ -46,6 +53,12 @@ export const LeverPages = (all: LeverPagesProps) => {
         pane={pane}
         listening={listening !== null}
         emphasis={emphasis}
+        moves={onPage}
+        actionsOn={({ kind, id }) => {
+          const told = index.markingOfMove.flatMap((marking, at) => (marking?.id === id ? [at] : []));
+          if (kind === 'note' || told.length === 0) return null;
+          return told.map((at) => <ChangeActions key={at} {...{ part, moves, actions, at }} />);
+        }}
         onNote={() => {}}
         onPeek={() => {}}
       />

@@ -5,6 +5,7 @@ import { optionsOf } from '../options/choices.ts';
 import {
   type Answer,
   askService,
+  bindingOf,
   decisionsFor,
   type FetchedFile,
   fileOptions,
@@ -36,8 +37,12 @@ const isLeverReport = (found: unknown): found is LeverAnnotateReport =>
 const isComparison = (found: unknown): found is CompareReport =>
   typeof found === 'object' && found !== null && Reflect.has(found, 'transpositions');
 
-const orderForm = ({ file, choices, decisions }: Order): FormData =>
-  formOf(file, { ...optionsOf(choices, 'lever'), ...decisionsFor('lever', decisions) });
+const orderForm = (order: Order): FormData =>
+  formOf(order.file, {
+    ...optionsOf(order.choices, 'lever'),
+    ...bindingOf(order),
+    ...decisionsFor('lever', order.decisions),
+  });
 
 /** The plan of the levers with its pages. */
 export const fetchLevers = async (

@@ -1,6 +1,7 @@
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
+import { cardFiles } from '../downloads/card-files.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import {
   ANY_SOURCE,
@@ -31,6 +32,8 @@ const filesOf = (
   const words = STRINGS.take;
   const title = report.title || part.partName;
   const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(order, accept), title);
+  const saveStudy = async () =>
+    saveAnswer(await fetchLeverFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
   const savePagesOf = async (): Promise<string | null> => {
     if (isLarge) {
       const answer = await fetchLevers(order, null);
@@ -45,6 +48,8 @@ const filesOf = (
   };
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
+    { what: words.study, ready: true, save: saveStudy },
+    ...cardFiles((accept) => fetchLeverFile({ ...order, edition: 'card' }, accept), title),
     { what: words.svg, ready: !stale, save: savePagesOf },
     { what: LEVER_STRINGS.take.csv, ready: !stale, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },

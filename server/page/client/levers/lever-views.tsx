@@ -99,6 +99,8 @@ export const LeverViews = (props: LeverViewsProps) => {
         <LeverPages
           part={part}
           pages={report.pages}
+          moves={report.moves}
+          actions={actions}
           index={index}
           listening={listening}
           stale={stale}

@@ -1,16 +1,12 @@
 import {
   type Bar,
-  beatAt,
   beatLength,
   buildPlayback,
-  headsOfTies,
-  type Note,
-  type NotesAt,
+  nameNotes,
   otherStrings,
   type Pitch,
   pitchName,
   type Remark,
-  rationalKey,
   type Score,
   toNumber,
   writtenString,
@@ -37,31 +33,18 @@ const namePitches = () => {
   };
 };
 
-/** Where each note is to be found by the user's decisions: what `nameNotes` tells, for all notes in one pass. */
-const placeNotes = ({ notes, bars }: Score): Map<string, NotePlace> => {
+/** What each note is called, and where it is to be found by the user's decisions. */
+const placeNotes = (score: Score): Map<string, NotePlace> => {
   const of = namePitches();
-  const onsetAndString = (note: Note): string => `${rationalKey(note.onset)} ${of(writtenString(note)).name}`;
-  const staves = new Map<string, Set<number>>();
-  const heads = headsOfTies(notes);
-  for (const note of notes) {
-    if (note.role === 'cue') continue;
-    const key = onsetAndString(note);
-    staves.set(key, (staves.get(key) ?? new Set()).add(note.staff));
-  }
-  const nameHead = (head: Note): NotesAt => ({
-    barIndex: head.bar,
-    beat: rationalKey(beatAt(bars[head.bar]!, head.onset)),
-    pitch: of(writtenString(head)).name,
-    ...((staves.get(onsetAndString(head))?.size ?? 1) > 1 ? { staff: head.staff } : {}),
-  });
+  const names = nameNotes(score);
   return new Map(
-    notes.map((note) => [
+    score.notes.map((note) => [
       note.id,
       {
         name: of(note.pitch).name,
         bar: note.bar,
         onset: note.onset,
-        notes: nameHead(heads.get(note.id)!),
+        notes: names(note.id)!,
         others: of(writtenString(note)).others,
       },
     ]),

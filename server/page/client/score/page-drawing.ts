@@ -10,7 +10,7 @@ const HALO = 0.6;
 const STYLE = `
   :host { display: block; }
   svg { display: block; width: 100%; height: 100%; }
-  .pedal-marking, .lever-marking { cursor: pointer; outline: none; }
+  .pedal-marking, .lever-marking { cursor: pointer; outline: none; touch-action: none; }
   .halo { fill: transparent; stroke: none; pointer-events: all; vector-effect: non-scaling-stroke; }
   .note { cursor: pointer; }
   @media screen {

@@ -1,6 +1,9 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { centreIn, scrollTo } from '../controls/scrolling.ts';
+import type { AskedAt } from './at-hand.tsx';
+import { DragOverlay } from './drag/drag-overlay.tsx';
+import { type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
 import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
 
 /** What is to be seen on a page beside the page itself. */
@@ -33,6 +36,10 @@ export interface PageSheetProps {
   /** A note was clicked or tapped. */
   readonly onNote: (note: string) => void;
   readonly onPeek: (marking: string | null) => void;
+  /** It was asked what can be done with something. @returns whether there is an answer */
+  readonly onAsk: (asked: AskedAt) => boolean;
+  /** How markings are moved on the page; null where they stay. */
+  readonly moves: MarkingMoves | null;
   /** A key was pressed on a marking. */
   readonly onKey: (marking: string, event: KeyboardEvent) => void;
 }
@@ -108,14 +115,21 @@ export const PageSheet = (props: PageSheetProps) => {
 
   useLayoutEffect(() => {
     const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: 'open' });
+    const hadFocus = root.activeElement !== null;
     if (wanted) setDrawable(drawPage(root, svg, STRINGS.score.page(page, of)));
     else root.replaceChildren();
+    // Drawn anew, the page goes on having the focus that it had.
+    if (hadFocus && emphasis.tabStop !== null) {
+      root.querySelector<SVGGElement>(`#${CSS.escape(emphasis.tabStop)}`)?.focus({ preventScroll: true });
+    }
   }, [wanted, svg]);
 
   useLayoutEffect(() => emphasise(host.current!.shadowRoot!, emphasis), [wanted, svg, emphasis]);
   useLayoutEffect(() => {
     if (wish !== null) fulfil(host.current!, wish);
   }, [wish]);
+
+  const drag = useMarkingDrag(host, props.moves);
 
   useEffect(() => {
     const root = host.current!.shadowRoot!;
@@ -133,6 +147,15 @@ export const PageSheet = (props: PageSheetProps) => {
       const marking = markingAt(event);
       if (marking !== null) latest.current.onKey(marking, event as KeyboardEvent);
     };
+    const ask = (event: MouseEvent): void => {
+      const marking = markingAt(event);
+      const id = marking ?? noteAt(root, event);
+      if (id === null) return;
+      const { clientX: x, clientY: y } = event;
+      const kind = marking === null ? 'note' : 'marking';
+      if (latest.current.onAsk({ kind, id, x, y })) event.preventDefault();
+    };
+    root.addEventListener('contextmenu', (event) => ask(event as MouseEvent));
     root.addEventListener('focusin', select);
     root.addEventListener('click', (event) => click(event as MouseEvent));
     root.addEventListener('pointerover', peek);
@@ -151,6 +174,7 @@ export const PageSheet = (props: PageSheetProps) => {
   return (
     <div class="sheet" data-page={page}>
       <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
+      {drag !== null && props.moves !== null && <DragOverlay drag={drag} moves={props.moves} />}
       {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
     </div>
   );

@@ -1,10 +1,15 @@
-import { useState } from 'preact/hooks';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
+import { useHeldTouch } from '../chart/drag/held-touch.ts';
+import { readMoveKey } from '../chart/drag/move-keys.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { ALONG_ROW, type StepKeys } from '../controls/step-keys.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
+import { type AskedAt, AtHand } from './at-hand.tsx';
 import { useBarInView } from './bar-in-view.ts';
+import type { MarkingMoves } from './drag/marking-drag.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
 import { usePaperSize } from './paper-size.ts';
 import { useChosenLayout } from './screen-layout.ts';
@@ -16,6 +21,9 @@ const WIDEST = '58rem';
 
 /** Page widths, in percent. */
 const ZOOMS = [50, 75, 100, 150, 200, 300] as const;
+
+/** What a finger takes hold of. */
+const MARKINGS = 'g.pedal-marking, g.lever-marking';
 
 type Zoom = (typeof ZOOMS)[number];
 
@@ -88,6 +96,10 @@ export interface PagesPaneProps {
   readonly onSelect: (marking: string) => void;
   readonly onNote: (note: string) => void;
   readonly onPeek: (marking: string | null) => void;
+  /** How markings are moved on the pages; null where they stay. */
+  readonly moves: MarkingMoves | null;
+  /** What can be done with something on the pages; null for nothing. */
+  readonly actionsOn: (what: Pick<AskedAt, 'kind' | 'id'>) => ComponentChildren | null;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
 }
@@ -97,10 +109,15 @@ export const PagesPane = (props: PagesPaneProps) => {
   const { bars, pages, markings, stale, listening, emphasis, pane, onSelect, onNote, onPeek } = props;
   const { look, onTurn, ...scrolling } = useBarInView(bars, props.onBarInView);
   usePaperSize(pages);
+  useHeldTouch(pane, MARKINGS);
   const [zoom, setZoom] = useState<Zoom>(100);
   const [page, setPage] = useState(1);
   const [stepped, setStepped] = useState<OnPage | null>(null);
+  const [asked, setAsked] = useState<AskedAt | null>(null);
   const wish = props.wish ?? stepped;
+  // What stood on pages of before may be gone.
+  useEffect(() => setAsked(null), [pages]);
+  const atHand = asked === null || stale ? null : props.actionsOn(asked);
 
   const goToPage = (wanted: number): void => {
     onTurn();
@@ -109,6 +126,13 @@ export const PagesPane = (props: PagesPaneProps) => {
   };
   const stepZoom = (step: number): void => setZoom((now) => ZOOMS[ZOOMS.indexOf(now) + step] ?? now);
   const stepMarking = (id: string, event: KeyboardEvent): void => {
+    const asked = stale ? null : readMoveKey(event, 0, 0);
+    if (props.moves !== null && asked !== null && asked.kind !== 'go') {
+      event.preventDefault();
+      if (asked.kind === 'step') props.moves.onStep(id, asked.direction);
+      else props.moves.onFree(id);
+      return;
+    }
     const step = STEPS[event.key];
     if (step === undefined) return;
     event.preventDefault();
@@ -163,11 +187,22 @@ export const PagesPane = (props: PagesPaneProps) => {
                 onNote(id);
               }}
               onPeek={onPeek}
+              moves={stale ? null : props.moves}
               onKey={stepMarking}
+              onAsk={(what) => {
+                const answers = !stale && props.actionsOn(what) !== null;
+                if (answers) setAsked(what);
+                return answers;
+              }}
             />
           ))}
         </div>
       </section>
+      {asked !== null && atHand !== null && (
+        <AtHand x={asked.x} y={asked.y} onClose={() => setAsked(null)}>
+          {atHand}
+        </AtHand>
+      )}
     </>
   );
 };

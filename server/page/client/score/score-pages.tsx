@@ -1,10 +1,15 @@
 import { useMemo, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { MoveActions } from '../decisions/move-actions.tsx';
+import { NoteActions } from '../findings/note-card.tsx';
+import { noteCourse } from '../findings/note-course.ts';
 import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
+import { movesOnPage } from './drag/moved-markings.ts';
 import { type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
@@ -16,6 +21,7 @@ export interface ScorePagesProps {
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
   readonly selection: Selection | null;
+  readonly actions: DecisionActions;
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
@@ -63,10 +69,14 @@ type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
 };
 
 const Pages = (props: DrawnProps) => {
-  const { part, pages, index, stale, selection, onSelect, onPeek, listening } = props;
+  const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening } = props;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
+  const moves = useMemo(
+    () => movesOnPage(part, index, actions, (move) => onSelect({ kind: 'move', move })),
+    [part, index, actions],
+  );
   // Pages that are drawn anew bring nothing into view again: they stay where they are.
   const wish = useMemo(() => wishFor(part, index, selection), [selection]);
   return (
@@ -78,6 +88,16 @@ const Pages = (props: DrawnProps) => {
       stale={stale}
       listening={listening !== null}
       emphasis={emphasis}
+      moves={moves}
+      actionsOn={({ kind, id }) => {
+        if (kind === 'note') {
+          const isMovable = part.notes.has(id) && noteCourse(part, id) !== null;
+          return isMovable ? <NoteActions part={part} actions={actions} note={id} /> : null;
+        }
+        const told = movesOf({ kind: 'marking', id }, index);
+        if (told.length === 0) return null;
+        return told.map((at) => <MoveActions key={at} part={part} actions={actions} at={at} />);
+      }}
       wish={wish}
       onSelect={(id) => onSelect({ kind: 'marking', id })}
       onNote={(id) => part.notes.has(id) && onSelect({ kind: 'note', id })}

@@ -20,8 +20,8 @@ export interface Order {
   readonly file: ScoreFile;
   readonly choices: Choices;
   readonly decisions: Decisions;
-  /** The study edition, where not the part alone is wanted. */
-  readonly edition?: 'study';
+  /** Another edition, where not the part alone is wanted. */
+  readonly edition?: 'study' | 'card';
   /** Whether all harps of the score are wanted, in one archive. */
   readonly allHarps?: true;
 }
@@ -48,16 +48,22 @@ export const decisionsFor = (
   ...(harp === 'pedal' ? { fullSettings } : {}),
 });
 
+/** What of an order is more than the part, as options of the service. */
+export const bindingOf = ({ edition, allHarps }: Order): object => ({
+  ...(edition === undefined ? {} : { edition }),
+  ...(allHarps === true ? { allHarps } : {}),
+});
+
 /** All options go into the form: what the user decided has no place in an address. */
-const formOf = ({ file, choices, decisions, edition, allHarps }: Order): FormData => {
-  const bound = { ...(edition === undefined ? {} : { edition }), ...(allHarps === true ? { allHarps } : {}) };
+const formOf = (order: Order): FormData => {
+  const { file, choices, decisions } = order;
   const form = new FormData();
   form.append(
     'options',
     JSON.stringify({
       ...optionsOf(choices, 'pedal'),
       ...fileOptions(file),
-      ...bound,
+      ...bindingOf(order),
       ...decisionsFor('pedal', decisions),
     }),
   );

@@ -1,5 +1,5 @@
-import highsModule from 'highs';
 import type { FootTask } from '../../../../engine/pedals/course/foot-changes.ts';
+import { solveProgramme } from '../../integer-programme.ts';
 
 /** What a course of a foot comes to, goal by goal. */
 export interface Goals {
@@ -17,31 +17,17 @@ export interface Goals {
  * follow another closely. Prices may not depend on where a move comes from.
  */
 export const solveByIntegerProgramme = async (task: FootTask): Promise<Goals> => {
-  const highs = await loadHighs();
   const { goals, rules, binaries } = writeProgramme(task);
   const found: number[] = [];
   const bounds: string[] = [];
   for (const goal of goals) {
-    const programme = [
-      'Minimize',
-      ` obj: ${goal.join(' + ')}`,
-      'Subject To',
-      ...[...rules, ...bounds].map((rule, i) => ` r${i}: ${rule}`),
-      'Binary',
-      ` ${binaries.join(' ')}`,
-      'End',
-    ].join('\n');
-    const solved = highs.solve(programme, { mip_rel_gap: 0, mip_abs_gap: 1e-6 });
-    if (solved.Status !== 'Optimal') throw new Error(`HiGHS: ${solved.Status}`);
-    found.push(solved.ObjectiveValue);
-    bounds.push(`${goal.join(' + ')} <= ${Math.round(solved.ObjectiveValue)}`);
+    const least = await solveProgramme({ goal, rules: [...rules, ...bounds], binaries });
+    found.push(least);
+    bounds.push(`${goal.join(' + ')} <= ${Math.round(least)}`);
   }
   const [tooSoon, moves, comfort] = found;
   return { tooSoon: Math.round(tooSoon!), moves: Math.round(moves!), comfort: comfort! };
 };
-
-/** The package's types are written for CommonJS, where the loader is a member; as an ES module it is the default. */
-const loadHighs = highsModule as unknown as typeof highsModule.default;
 
 interface Programme {
   /** Sums to be made least, the first before the second before the third. */

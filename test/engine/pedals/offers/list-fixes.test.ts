@@ -49,6 +49,25 @@ describe('the fixes of what cannot be played', () => {
     expect(kinds.some(([kind]) => kind === 'second-harp')).toBe(true);
   });
 
+  it('say what is to be tuned before the piece where a note goes to a string without a disc', () => {
+    const octaves = offersOf(smallPart({ upper: 'D5/4', lower: 'D#2/4' })).filter(
+      ({ kind }) => kind === 'octave',
+    );
+    expect(octaves.map(({ sentence }) => sentence)).toContain(
+      'Write D♯1 for the D♯2 in bar 1. Tune the string D1, which has no disc, to D♯ before the piece.',
+    );
+    const plain = offersOf(smallPart({ upper: 'D5/4', lower: 'D#3/4' }));
+    expect(plain.map(({ sentence }) => sentence).join(' ')).not.toContain('Tune');
+  });
+
+  it('are listed once, and a grace note does not stand for the note that it leads to', () => {
+    const offers = offersOf(smallPart({ upper: 'D5/2 r/2', lower: '(D#2) D#2/2 r/2' }));
+    const sentences = offers.map(({ sentence }) => sentence);
+    expect(new Set(sentences).size).toBe(sentences.length);
+    expect(offers.filter(({ changes }) => changes.some(({ kind }) => kind === 'omit'))).not.toEqual([]);
+    expect(offers.map(({ kind }) => kind)).not.toContain('leave-out-doubled');
+  });
+
   it('are offered only where a plan with them has lost the trouble and no new one', () => {
     for (const score of [hurry(200), smallPart({ upper: 'C4+C#5/4 | G4+Gb3+G#5/4', lower: 'C8/4 | r/4' })]) {
       const before = stopsOf(planPedals(score).findings);

@@ -1,19 +1,16 @@
-import highsModule from 'highs';
 import type { DivisionWeights } from '../../../../engine/sharing/divide/division-weights.ts';
 import type { Slice } from '../../../../engine/sharing/divide/strands.ts';
+import { solveProgramme } from '../../integer-programme.ts';
 import { LETTERS_USED, ownCost, positionsAt, voiceOf, waysToGive } from './random-slices.ts';
-
-const loadHighs = highsModule as unknown as typeof highsModule.default;
 
 /**
  * The cost of the cheapest division as an integer programme: `w` says which way a bar is divided, `p` where a pedal
  * stands at a moment, `m` that it has moved, `h` that a voice has changed players.
  */
-export const divisionByIntegerProgramme = async (
+export const divisionByIntegerProgramme = (
   slices: readonly Slice[],
   weights: DivisionWeights,
 ): Promise<number> => {
-  const highs = await loadHighs();
   const goal: string[] = [];
   const rules: string[] = [];
   const binaries: string[] = [];
@@ -83,16 +80,5 @@ export const divisionByIntegerProgramme = async (
       goal.push(`${slice.inPhrase ? weights.handOverInPhrase : weights.handOver} ${change}`);
     }
   }
-  const programme = [
-    'Minimize',
-    ` obj: ${goal.length === 0 ? `0 ${binaries[0]}` : goal.join(' + ')}`,
-    'Subject To',
-    ...rules.map((rule, i) => ` r${i}: ${rule}`),
-    'Binary',
-    ` ${binaries.join(' ')}`,
-    'End',
-  ].join('\n');
-  const solved = highs.solve(programme, { mip_rel_gap: 0, mip_abs_gap: 1e-6 });
-  if (solved.Status !== 'Optimal') throw new Error(`HiGHS: ${solved.Status}`);
-  return solved.ObjectiveValue;
+  return solveProgramme({ goal, rules, binaries });
 };

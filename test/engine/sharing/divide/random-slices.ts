@@ -37,17 +37,19 @@ export const someSlices = (bars: number, strands: number): fc.Arbitrary<readonly
         strands: fc.array(someStrand(3), { minLength: 1, maxLength: strands }),
         inPhrase: fc.boolean(),
         rests: fc.boolean(),
+        crowded: fc.boolean(),
       }),
       { minLength: 1, maxLength: bars },
     )
     .map((drawn) => {
       let bar = -1;
-      return drawn.map(({ strands: each, inPhrase, rests }): Slice => {
+      return drawn.map(({ strands: each, inPhrase, rests, crowded }): Slice => {
         bar += rests ? 2 : 1;
-        return { bar, strands: each, inPhrase, crowded: false, joined: false };
+        return { bar, strands: each, inPhrase, crowded, joined: false };
       });
     });
 
+/** Prices unlike the usual ones, so that each of them decides now and then. */
 export const SOME_WEIGHTS: DivisionWeights = {
   clash: 1000,
   reach: 100,
@@ -59,6 +61,12 @@ export const SOME_WEIGHTS: DivisionWeights = {
   broken: 4,
   unbalanced: 0.25,
 };
+
+/** The same where the second is to have as little as can be. */
+export const WEIGHTS_FOR_LESS: DivisionWeights = { ...SOME_WEIGHTS, second: 7, unbalanced: 0 };
+
+/** The same where feet may lack time. */
+export const WEIGHTS_OF_TIME: DivisionWeights = { ...SOME_WEIGHTS, crowded: 9 };
 
 /** Every way to give the strands of a bar to players. */
 export const waysToGive = ({ strands }: Slice): readonly (readonly Players[])[] => {

@@ -1,23 +1,22 @@
+import {
+  leverShape,
+  STRING_PICTURE,
+  stringColour,
+  stringEnd,
+  stringsWidth,
+} from '../../../../../render/pure.ts';
 import type { LeverAnnotateReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../lever-strings.ts';
 import { ANNOUNCED_BEATS, type LeverBoardState } from './lever-board-state.ts';
 
 type HarpStrings = LeverAnnotateReport['strings'];
 
-/** Units of the picture: the strings side by side, the lowest left; their levers under the neck. */
-const APART = 11;
-const MARGIN = 14;
-const NECK = 18;
-const LEVER_TOP = 30;
-const LEVER = 16;
-const LONGEST = 118;
-const SHORTEST = 46;
+/** Under the strings: their names. */
 const NAMES = 14;
-const HEIGHT = LEVER_TOP + LONGEST + NAMES + 8;
+const { apart: APART, lever: LEVER, leverTop: LEVER_TOP, margin: MARGIN, neck: NECK } = STRING_PICTURE;
+const HEIGHT = LEVER_TOP + STRING_PICTURE.longest + NAMES + 8;
 
-/** The C strings are red, the F strings black or dark blue (common practice, no source). */
-const colourOf = (string: string): string =>
-  string.startsWith('C') ? 'red' : string.startsWith('F') ? 'dark' : 'plain';
+const colourOf = (string: string) => stringColour(string.charAt(0));
 
 interface StringProps {
   readonly each: HarpStrings[number];
@@ -26,15 +25,16 @@ interface StringProps {
   readonly state: LeverBoardState;
 }
 
-/** A lever that is up lies across its string; one that is down hangs beside it. */
-const leverPath = (isUp: boolean): string =>
-  isUp ? `M-4.5 ${LEVER_TOP + 3}h9v4h-9z` : `M1.5 ${LEVER_TOP + 3}h4v${LEVER - 4}h-4z`;
+const leverPath = (isUp: boolean): string => {
+  const { x, y, width, height } = leverShape(isUp);
+  return `M${x} ${y}h${width}v${height}h${-width}z`;
+};
 
 const BoardString = ({ each, place, of, state }: StringProps) => {
   const { string, lever } = each;
   const isUp = state.up.has(string);
   const coming = state.coming.find(({ played }) => played.string === string);
-  const length = LONGEST - ((LONGEST - SHORTEST) * place) / Math.max(1, of - 1);
+  const end = stringEnd(place, of);
   const classes = [
     'string',
     colourOf(string),
@@ -50,7 +50,7 @@ const BoardString = ({ each, place, of, state }: StringProps) => {
       data-lever={lever ? (isUp ? 'up' : 'down') : 'none'}
       transform={`translate(${MARGIN + place * APART} 0)`}
     >
-      <path class="line" d={`M0 ${NECK}v${LEVER_TOP - NECK + length}`} />
+      <path class="line" d={`M0 ${NECK}V${end}`} />
       {lever && <path class="lever" d={leverPath(isUp)} />}
       {coming !== undefined && (
         <g class="coming">
@@ -62,7 +62,7 @@ const BoardString = ({ each, place, of, state }: StringProps) => {
         </g>
       )}
       {isNamed && (
-        <text class="name" y={LEVER_TOP + length + NAMES}>
+        <text class="name" y={end + NAMES}>
           {string}
         </text>
       )}
@@ -78,7 +78,7 @@ export const LeverBoard = ({
   readonly strings: HarpStrings;
   readonly state: LeverBoardState;
 }) => {
-  const width = 2 * MARGIN + (strings.length - 1) * APART;
+  const width = stringsWidth(strings.length);
   return (
     <svg
       class="lever-board"

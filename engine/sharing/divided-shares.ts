@@ -1,0 +1,80 @@
+import type { Note, PlayerShare, Remark, Score } from '../score/model.ts';
+import { listBars } from '../words/bars.ts';
+import { nameCount } from '../words/counts.ts';
+import { type DividedPart, shareOf } from './divide/divide-part.ts';
+
+/** The parts of both players of a divided part: each is named for its player, and a remark tells how the part was divided. */
+export const takeShares = (score: Score, divided: DividedPart): readonly [Score, Score] => {
+  const take = (player: 1 | 2): Score => {
+    const { score: own, others } = shareOf(score, divided.players, player);
+    const share: PlayerShare = { player, others, unclear: [] };
+    const remark: Remark = { code: 'harp-chosen', barNumber: '', message: describeDivision(divided) };
+    const harp = { ...own.harp, name: `${own.harp.name} (${player}.)` };
+    return { ...own, harp, share, remarks: [...own.remarks, remark] };
+  };
+  return [take(1), take(2)];
+};
+
+/** What the second player has of a divided part. */
+export interface SecondShare {
+  readonly notes: number;
+  /** Indices of the bars with notes of the second player, in order. */
+  readonly bars: readonly number[];
+  readonly sentence: string;
+}
+
+/** The least that a second harp must play, as a part divided with that aim has it. */
+export const describeLeast = (score: Score, divided: DividedPart): SecondShare => {
+  const own = score.notes.filter(({ id, tiedFrom }) => tiedFrom === null && divided.players.get(id) === 2);
+  const bars = [...new Set(own.map(({ bar }) => bar))];
+  const where = listBars(bars.map((bar) => score.bars[bar]!.number));
+  const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}`;
+  const left = divided.stops[0] + divided.stops[1];
+  const unplayable = left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable.`;
+  return {
+    notes: own.length,
+    bars,
+    sentence: `The least that the second harp must play: ${amount}.${unplayable}`,
+  };
+};
+
+/** What a division comes to, in words. */
+export const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {
+  const notes = ([1, 2] as const).map(
+    (player) => [...players.values()].filter((whose) => whose === player || whose === 'both').length,
+  );
+  const left = stops[0] + stops[1];
+  const clean = left === 0 ? 'both parts are playable' : `not playable still: ${nameCount(left, 'place')}`;
+  const best = proved
+    ? 'No other way to share out these groups of notes is better by tringle’s weights.'
+    : 'It is the best that was found; a better one may exist.';
+  return `Divided between two players: ${nameCount(notes[0]!, 'note')} and ${nameCount(moves[0], 'move')} for the first, ${nameCount(notes[1]!, 'note')} and ${nameCount(moves[1], 'move')} for the second; ${clean}. ${best}`;
+};
+
+const SECOND = '-p2';
+
+/** The id that a note has where the same part stands a second time, for the second player. */
+export const secondId = (id: string): string => `${id}${SECOND}`;
+
+/** A part whose notes and rests have ids of their own, so that it can stand beside the first player's in one score. */
+export const withSecondIds = (score: Score): Score => {
+  const maybe = (id: string | null): string | null => (id === null ? null : secondId(id));
+  const rename = (note: Note): Note => ({
+    ...note,
+    id: secondId(note.id),
+    chord: secondId(note.chord),
+    tiedFrom: maybe(note.tiedFrom),
+    beam: maybe(note.beam),
+    tremolo: note.tremolo === null ? null : { ...note.tremolo, pair: maybe(note.tremolo.pair) },
+  });
+  return {
+    ...score,
+    notes: score.notes.map(rename),
+    rests: score.rests.map((rest) => ({ ...rest, id: secondId(rest.id) })),
+    sweeps: score.sweeps.map((sweep) => ({ ...sweep, from: secondId(sweep.from), to: secondId(sweep.to) })),
+    share:
+      score.share === null
+        ? null
+        : { ...score.share, others: new Set([...score.share.others].map(secondId)) },
+  };
+};

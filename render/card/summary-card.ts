@@ -1,0 +1,138 @@
+import { capitalize, GRADE_WORDS, type HarpPlan, type Score } from '../../engine/index.ts';
+import { drawSetting } from '../draw/draw-marking.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { collectFacts } from '../facts/part-facts.ts';
+import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { TUNING_WORDS } from '../facts/tuning-words.ts';
+import { drawStrings } from '../levers/strings-block.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import type { PaperSize } from '../pages/pdf.ts';
+import { type Block, baselineOf, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { drawingCell, stackCells } from '../sheets/cells.ts';
+import { frameRectangle } from '../sheets/ink.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { overlaySheet } from '../sheets/sheet-page.ts';
+import { drawWords, widthOfWords } from '../sheets/words.ts';
+import type { FinishedPage } from '../text/finish-page.ts';
+import { CARD_WORDS as WORDS } from './card-words.ts';
+
+/** The card's own size: nothing is printed on it that a screen does not show. */
+const WIDTH_MM = 160;
+const LEAST_HEIGHT_MM = 90;
+const MARGIN_MM = 9;
+const EM_MM = 3.6;
+
+/** A summary card, and how large it is. */
+export interface SummaryCard {
+  readonly page: FinishedPage;
+  readonly size: PaperSize;
+}
+
+/** A piece on one card, for a page of the web or the catalogue of a library: as high as what it says. */
+export const drawCard = (
+  score: Score,
+  harp: HarpPlan,
+  { naming }: Pick<EngravingOptions, 'naming'>,
+): SummaryCard => {
+  const sheet = cardSheet(LEAST_HEIGHT_MM);
+  const blocks = [
+    ...writeNames(score, harp, sheet),
+    emptySpace(0.8 * EM_MM),
+    ...drawOpening(harp, naming, sheet),
+    emptySpace(0.8 * EM_MM),
+    ...tellFacts(score, harp, naming).flatMap(([name, told]) => writeFact(name, told, sheet)),
+  ];
+  const needed = blocks.reduce((sum, { heightMm }) => sum + heightMm, 0) + 2 * MARGIN_MM;
+  const full = cardSheet(Math.ceil(Math.max(LEAST_HEIGHT_MM, needed)));
+  return { page: overlaySheet(drawFrame(full) + stackBlocks(blocks), full), size: full.paper };
+};
+
+const cardSheet = (heightMm: number): Sheet => ({
+  paper: { widthMm: WIDTH_MM, heightMm },
+  marginMm: MARGIN_MM,
+  emMm: EM_MM,
+  widthMm: WIDTH_MM - 2 * MARGIN_MM,
+  heightMm: heightMm - 2 * MARGIN_MM,
+});
+
+const drawFrame = ({ paper }: Sheet): string =>
+  frameRectangle(
+    { x: 1, y: 1, widthMm: paper.widthMm - 2, heightMm: paper.heightMm - 2 },
+    { widthMm: 0.3, colour: '#999' },
+  );
+
+const stackBlocks = (blocks: readonly Block[]): string => {
+  let top = MARGIN_MM;
+  return blocks
+    .map(({ draw, heightMm }) => {
+      const drawn = draw(MARGIN_MM, top);
+      top += heightMm;
+      return drawn;
+    })
+    .join('\n');
+};
+
+const writeNames = (score: Score, harp: HarpPlan, sheet: Sheet): readonly Block[] => {
+  const { section, heading, text } = letteringsOf(sheet);
+  const { title, subtitle, authors, harp: part } = collectFacts(score, harp);
+  const lines = [
+    [title, section],
+    [subtitle, heading],
+    [[...authors, ...(part === title ? [] : [part])].join(' · '), text],
+  ] as const;
+  return lines.flatMap(([words, lettering]) => writeParagraph(words, sheet.widthMm, { lettering }));
+};
+
+/** How wide the setting of a pedal harp is, as a share of the card. */
+const DIAGRAM_SHARE = 0.42;
+
+const drawOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
+  const { strong } = letteringsOf(sheet);
+  const lever = harp.kind === 'lever';
+  const head = writeParagraph(lever ? WORDS.strings : WORDS.opening, sheet.widthMm, { lettering: strong });
+  if (lever) return [...head, drawStrings(harp.plan, harp.profile, naming, sheet)];
+  const toDraw = { setting: harp.plan.initial, ringed: [], naming };
+  const widthMm = DIAGRAM_SHARE * sheet.widthMm;
+  return [
+    ...head,
+    stackCells(
+      (['diagram', 'letters-one-row'] as const).map((look) => {
+        const drawing = drawSetting(toDraw, look);
+        return drawingCell(drawing, widthMm / drawing.box.widthVu);
+      }),
+    ),
+  ];
+};
+
+/** What is told of the piece: each fact by its name. */
+const tellFacts = (
+  score: Score,
+  harp: HarpPlan,
+  naming: NoteNaming,
+): readonly (readonly [name: string, told: string])[] => {
+  const facts = collectFacts(score, harp);
+  const { sentences, raises } = tellTuning(harp, naming);
+  const tune =
+    sentences.length === 0
+      ? [TUNING_WORDS.nothing]
+      : [...sentences, ...(raises ? [TUNING_WORDS.caution] : [])];
+  return [
+    [WORDS.difficulty, `${GRADE_WORDS[facts.grade]}: ${facts.verdict}`],
+    [
+      harp.kind === 'pedal' ? WORDS.moves : WORDS.changes,
+      WORDS.perMinute(facts.changes, facts.changesPerMinute),
+    ],
+    [WORDS.duration, WORDS.lasts(facts.seconds, facts.bars, facts.tempoAssumed)],
+    ...(harp.kind === 'lever' ? ([[WORDS.tuning, nameTuning(harp)]] as const) : []),
+    [WORDS.tune, tune.join(' ')],
+  ].map(([name, told]) => [name!, capitalize(told!)] as const);
+};
+
+const writeFact = (name: string, told: string, sheet: Sheet): readonly Block[] => {
+  const { text, strong } = letteringsOf(sheet);
+  const indentMm = Math.max(9 * EM_MM, widthOfWords(name, strong) + EM_MM);
+  return writeParagraph(told, sheet.widthMm, { lettering: text, indentMm }).map((line, i) => ({
+    ...line,
+    draw: (x, y) => (i === 0 ? drawWords(name, x, y + baselineOf(0, strong), strong) : '') + line.draw(x, y),
+  }));
+};

@@ -1,0 +1,52 @@
+import { add, buildClock, type Grade, type HarpPlan, type Measures, type Score } from '../../engine/index.ts';
+
+/** What is told of a part where it is one among several: on its card, and in the table of a class set. */
+export interface PartFacts {
+  readonly title: string;
+  readonly subtitle: string;
+  /** Composer and arranger, those that are named. */
+  readonly authors: readonly string[];
+  /** The name of the part. */
+  readonly harp: string;
+  readonly bars: number;
+  readonly grade: Grade;
+  readonly verdict: string;
+  readonly changes: number;
+  readonly changesPerMinute: Measures['changesPerMinute'];
+  /** How long the piece lasts with its repeats, at the written tempo. */
+  readonly seconds: number;
+  /** Whether the score states no tempo at its start, so that the length is an assumption. */
+  readonly tempoAssumed: boolean;
+}
+
+/** @param fallback what a score is called that has no title */
+export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.harp.name): PartFacts => {
+  const { title, subtitle, composer, arranger } = score.titles;
+  const { grade, verdict, measures } = plan.summary.difficulty;
+  return {
+    title: title || fallback,
+    subtitle,
+    authors: [composer, arranger].filter((name) => name !== ''),
+    harp: score.harp.name,
+    bars: score.bars.length,
+    grade,
+    verdict,
+    changes: plan.moves.length,
+    changesPerMinute: measures.changesPerMinute,
+    seconds: playedSeconds(score),
+    tempoAssumed: score.tempo[0]?.origin === 'assumed',
+  };
+};
+
+/** The clock time of all bars in the order in which they are played. */
+export const playedSeconds = ({
+  bars,
+  playOrder,
+  tempo,
+}: Pick<Score, 'bars' | 'playOrder' | 'tempo'>): number => {
+  const secondsAt = buildClock(tempo);
+  return playOrder.reduce((sum, index) => {
+    const { onset, duration } = bars[index]!;
+    return sum + secondsAt(add(onset, duration)) - secondsAt(onset);
+  }, 0);
+};

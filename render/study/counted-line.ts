@@ -1,0 +1,199 @@
+import { formatBeat, rational, type Score, subtract } from '../../engine/index.ts';
+import type { Block } from '../sheets/block.ts';
+import { drawLine, fillRectangle } from '../sheets/ink.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
+import { type BarMark, markBars } from './bar-marks.ts';
+import { breakLines, columnsOf, type Placed, type Stretch, stretchOf } from './columns.ts';
+import { drawMoveName } from './pedal-chart.ts';
+import {
+  AFTER_SETTING_EM,
+  drawBarLine,
+  drawEndLine,
+  HEAD_EM,
+  type PlacedColumn,
+  type PlacedStretch,
+  placeLine,
+} from './placed-line.ts';
+
+/** Sizes in ems. */
+const BEAT_EM = 1.4;
+/** Under the lanes: the counts. */
+const COUNTS_EM = 1.5;
+const BELOW_EM = 1.3;
+const REST_EM = 4;
+const LABEL_AIR_EM = 0.6;
+const COUNT_AIR_EM = 0.5;
+
+/** What moves, in lanes of its own: the pedals, or the hands at the levers. */
+export interface Lanes<M extends Placed> {
+  /** From the top to the middle of each lane, and to the line of a rest; in ems. */
+  readonly middlesEm: readonly number[];
+  readonly restEm: number;
+  readonly heightEm: number;
+  readonly laneOf: (move: M) => number;
+  readonly nameOf: (move: M) => string;
+  /** What stands before each lane where a line of bars begins: as the moves before it have left it. */
+  readonly labelsAfter: (before: readonly M[]) => readonly string[];
+  /** Everything that names and labels can be, for the room they take. */
+  readonly allNames: readonly string[];
+  readonly allLabels: readonly string[];
+}
+
+/** Indices of the first and the last of some bars. */
+export interface BarRange {
+  readonly from: number;
+  readonly until: number;
+}
+
+interface LineLook<M extends Placed> {
+  readonly lanes: Lanes<M>;
+  readonly sheet: Sheet;
+  /** Room for the labels at the start of a line, in ems. */
+  readonly leftEm: number;
+}
+
+/** Moves alone in rhythm: lanes, counts under them, and bars in which nothing moves as rests. */
+export const drawCountedLine = <M extends Placed>(
+  score: Score,
+  moves: readonly M[],
+  lanes: Lanes<M>,
+  sheet: Sheet,
+  { from, until }: BarRange = { from: 0, until: score.bars.length - 1 },
+): readonly Block[] => {
+  const { smallStrong } = letteringsOf(sheet);
+  const widestEm = (names: readonly string[]): number =>
+    Math.max(0, ...names.map((name) => widthOfWords(name, smallStrong))) / sheet.emMm;
+  const marks = markBars(score, { moves }, sheet);
+  const counts = [...new Set(moves.map((move) => tellCount({ count: null, moves: [move] })))];
+  const moveEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm(counts) + COUNT_AIR_EM);
+  const leftEm = widestEm(lanes.allLabels) + AFTER_SETTING_EM;
+  const stretches = joinRests(marks.slice(from, until + 1), from, (i) => {
+    const columns = columnsOf(score.bars[i]!, marks[i]!.moves, { beatEm: BEAT_EM, moveEm }, lanes.laneOf);
+    return stretchOf(i, columns, marks[i]!.leastEm);
+  });
+  const before = moves.filter(({ bar }) => bar < from);
+  return breakLines(stretches, sheet.widthMm / sheet.emMm - leftEm).map((line) => {
+    const labels = lanes.labelsAfter(before);
+    before.push(...line.flatMap(({ columns }) => columns.flatMap((column) => column.moves)));
+    return setLine(line, labels, marks, { lanes, sheet, leftEm });
+  });
+};
+
+/** Bars with moves as they are; those between them as one rest, up to a rehearsal mark. */
+const joinRests = <M extends Placed>(
+  marks: readonly BarMark<M>[],
+  first: number,
+  barAt: (bar: number) => Stretch<M>,
+): readonly Stretch<M>[] => {
+  const stretches: Stretch<M>[] = [];
+  for (const [index, { moves, rehearsal, leastEm }] of marks.entries()) {
+    const bar = first + index;
+    const open = stretches.at(-1);
+    if (moves.length > 0) stretches.push(barAt(bar));
+    else if (open !== undefined && open.columns.length === 0 && rehearsal === '')
+      stretches[stretches.length - 1] = { ...open, until: bar };
+    else {
+      const widthEm = Math.max(REST_EM, leastEm);
+      stretches.push({ from: bar, until: bar, opens: true, columns: [], widthEm });
+    }
+  }
+  return stretches;
+};
+
+const setLine = <M extends Placed>(
+  line: readonly Stretch<M>[],
+  labels: readonly string[],
+  marks: readonly BarMark<M>[],
+  { lanes, sheet, leftEm }: LineLook<M>,
+): Block => {
+  const em = sheet.emMm;
+  const { smallStrong } = letteringsOf(sheet);
+  const half = (smallStrong.sizeMm * CAPITAL_EM) / 2;
+  return {
+    heightMm: (HEAD_EM + lanes.heightEm + COUNTS_EM + BELOW_EM) * em,
+    draw: (x, y) => {
+      const top = y + HEAD_EM * em;
+      const edges = { top, bottom: top + lanes.heightEm * em };
+      const placed = placeLine(line, x + leftEm * em, sheet.widthMm - leftEm * em, sheet);
+      const { left, right, stretches } = placed;
+      return [
+        ...labels.map((label, lane) => {
+          const level = top + lanes.middlesEm[lane]! * em;
+          const course = [
+            [left, level],
+            [right, level],
+          ] as const;
+          return (
+            drawLine(course, { widthMm: 0.045 * em, colour: '#777' }) +
+            drawWords(label, x, level + half, smallStrong)
+          );
+        }),
+        ...stretches
+          .filter(({ stretch }) => stretch.opens)
+          .map((each) => drawBarLine(marks[each.stretch.from]!, each.x, edges, sheet)),
+        drawEndLine(placed, edges, sheet),
+        ...stretches.map((each) =>
+          each.columns.length === 0
+            ? drawRest(each, top + lanes.restEm * em, sheet)
+            : each.columns.map((column) => drawColumn(column, edges, lanes, sheet)).join(''),
+        ),
+      ].join('\n');
+    },
+  };
+};
+
+/** The moves of a moment, each in its lane, and the count to make them on. */
+const drawColumn = <M extends Placed>(
+  column: PlacedColumn<M>,
+  { top, bottom }: { readonly top: number; readonly bottom: number },
+  { middlesEm, laneOf, nameOf }: Lanes<M>,
+  sheet: Sheet,
+): string => {
+  const { small, smallStrong } = letteringsOf(sheet);
+  const em = sheet.emMm;
+  const moved = column.moves.length > 0;
+  return [
+    ...column.moves.map((move) =>
+      drawMoveName(nameOf(move), column.x, top + middlesEm[laneOf(move)]! * em, '#fff', sheet),
+    ),
+    drawWords(tellCount(column), column.x + 0.3 * em, bottom + 1.1 * em, moved ? smallStrong : small),
+  ].join('');
+};
+
+/** The beat, or between beats the part of one that has passed. */
+const tellCount = ({ count, moves }: Pick<PlacedColumn<Placed>, 'count' | 'moves'>): string => {
+  if (count !== null) return `${count}`;
+  const beat = moves[0]!.beat;
+  const part = formatBeat(subtract(beat, rational(Math.floor(beat.num / beat.den))));
+  return part === '0' ? '' : part;
+};
+
+/** Bars in which nothing moves: a thick line, and over it how many they are. */
+const drawRest = <M extends Placed>(
+  { stretch, x, widthMm }: PlacedStretch<M>,
+  y: number,
+  sheet: Sheet,
+): string => {
+  const em = sheet.emMm;
+  const { strong } = letteringsOf(sheet);
+  const thick = [
+    [x + 0.6 * em, y],
+    [x + widthMm - 0.6 * em, y],
+  ] as const;
+  const count = `${stretch.until - stretch.from + 1}`;
+  const middle = x + widthMm / 2;
+  const baseline = y - 0.6 * em;
+  const width = widthOfWords(count, strong) + 0.4 * em;
+  const ground = {
+    x: middle - width / 2,
+    y: baseline - (CAPITAL_EM + 0.15) * em,
+    widthMm: width,
+    heightMm: (CAPITAL_EM + 0.3) * em,
+  };
+  return (
+    drawLine(thick, { widthMm: 0.35 * em }) +
+    fillRectangle(ground, '#fff') +
+    drawWords(count, middle, baseline, strong, 'middle')
+  );
+};

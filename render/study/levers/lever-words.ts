@@ -1,0 +1,58 @@
+import { capitalize, nameCount, openWithCount } from '../../../engine/index.ts';
+
+/** What the sheets of a study edition for the lever harp say beside what the plan says itself. */
+export const LEVER_WORDS = {
+  strings: 'Levers before the start',
+  stringsLegend:
+    'The strings from the lowest. A black lever across a string is up, a grey one beside it down. Over a raised string stands what it gives, under each what it is tuned to.',
+  tuningSheet: 'Tuning sheet',
+  tuningHeads: ['String', 'By custom', 'Tune to', 'Change', 'Levers up', 'With the lever', 'Without a lever'],
+  tuningLegend: (tuning: string, harp: string) =>
+    `${capitalize(harp)}. Tune all strings with the levers down: ${tuning}. Then set the levers.`,
+  retuned: (semitones: number) =>
+    `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`,
+  all: 'all',
+  none: '–',
+  octaves: (octaves: readonly number[]) =>
+    `${octaves.length === 1 ? 'octave' : 'octaves'} ${octaves.join(', ')}`,
+  changes: 'Lever changes',
+  noChanges: 'No lever changes in this part.',
+  changeCount: (changes: number, perMinute: number) =>
+    `${openWithCount(changes, 'change')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+  noBusyBars: 'No bar has more than one change.',
+  busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} changes (${changes})`,
+  passageHeads: ['Bars', 'Difficulty', 'Changes', 'A minute', 'Why'],
+  line: 'Levers alone',
+  lineLegend:
+    'The levers without the strings: count aloud, and let the hand that is named set the lever on its count and go back. The name is what the string then gives. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Rest your hands before you begin again.',
+  table: 'Table of changes',
+  tableHeads: ['Bar', 'Beat', 'Hand', 'Lever', 'To', 'Gives', 'Lead', 'Why there'],
+  tableLegend:
+    'Lead is the time from the change to the first note that needs it, at the written tempo, if the part is read straight on.',
+  up: 'up',
+  down: 'down',
+  handFree: (hand: string, leaves: string | null, returns: string | null) =>
+    leaves === null && returns === null
+      ? `the ${hand} hand is free throughout`
+      : `the ${hand} hand is free ${[
+          ...(leaves === null ? [] : [`after ${leaves}`]),
+          ...(returns === null ? [] : [`until ${returns}`]),
+        ].join(' ')}`,
+  noteAt: (note: string, bar: string) => `${note} in bar ${bar}`,
+  spotsLegend:
+    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest your hands between two exercises.',
+  leversAlone:
+    'The levers alone: the line above, counting aloud, without the strings; each hand comes back to its place over the strings.',
+  aroundEach:
+    'Only what stands round each change, as slowly as you like: the last note of that hand before it, the lever, and its first note after it, until the hand finds all three without a look.',
+  handsAlone: 'The notes alone, the levers left where the passage begins: some notes sound otherwise.',
+  slowly: (tempo: number, slower: boolean) =>
+    slower
+      ? `Notes and levers together, slowly: at ♩ = ${tempo} each hand has a second between its levers.`
+      : `Notes and levers together at the written tempo, ♩ = ${tempo}: each hand has a second between its levers.`,
+} as const;
+
+export const HAND_WORDS = { left: 'left', right: 'right' } as const;
+
+/** The trade's abbreviations. */
+export const HAND_LABELS = { left: 'l.h.', right: 'r.h.' } as const;

@@ -1,0 +1,54 @@
+import {
+  isFixedString,
+  LETTERS_FROM_C,
+  type LeverHarpProfile,
+  type LeverPlan,
+  listStrings,
+  openAlter,
+} from '../../../engine/index.ts';
+import { type NoteNaming, printedAlter } from '../../markings/note-names.ts';
+import { nameInWords } from '../../sheets/note-words.ts';
+import { LEVER_WORDS as WORDS } from './lever-words.ts';
+
+/** The strings of one letter that are tuned alike, as cells of the table. */
+type TuningRow = readonly string[];
+
+/** How each letter is tuned by custom and for the piece, and which of its levers are up before the start. */
+export const tellTunedStrings = (
+  { initial, tuning }: LeverPlan,
+  profile: LeverHarpProfile,
+  naming: NoteNaming,
+): readonly TuningRow[] => {
+  const up = new Set(initial.map(({ letter, octave }) => `${letter}${octave}`));
+  const strings = listStrings(profile).map((string) => ({
+    ...string,
+    custom: openAlter(profile.tuning, string),
+    open: openAlter(tuning, string),
+    isUp: up.has(`${string.letter}${string.octave}`),
+    isFixed: isFixedString(profile, string),
+  }));
+  return LETTERS_FROM_C.flatMap((letter) => {
+    const own = strings.filter((each) => each.letter === letter);
+    const ways = [...new Set(own.map(({ custom, open }) => `${custom} ${open}`))];
+    const name = (alter: number): string => nameInWords(letter, printedAlter(alter), naming);
+    return ways.map((way): TuningRow => {
+      const alike = own.filter(({ custom, open }) => `${custom} ${open}` === way);
+      const { custom, open } = alike[0]!;
+      const octaves = (chosen: typeof alike): string =>
+        chosen.length === 0 ? WORDS.none : WORDS.octaves(chosen.map(({ octave }) => octave));
+      const raised = alike.filter(({ isUp }) => isUp);
+      const levered = alike.filter(({ isFixed }) => !isFixed);
+      return [
+        ways.length === 1
+          ? nameInWords(letter, 0, naming)
+          : `${nameInWords(letter, 0, naming)}, ${octaves(alike)}`,
+        name(custom),
+        name(open),
+        open === custom ? WORDS.none : WORDS.retuned(open - custom),
+        raised.length > 1 && raised.length === levered.length ? WORDS.all : octaves(raised),
+        raised.length === 0 ? WORDS.none : name(open + 1),
+        octaves(alike.filter(({ isFixed }) => isFixed)),
+      ];
+    });
+  });
+};

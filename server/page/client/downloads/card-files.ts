@@ -1,0 +1,20 @@
+import { STRINGS } from '../../strings.ts';
+import type { Answer, FetchedFile } from '../service/annotate-request.ts';
+import type { TakenFile } from './file-buttons.tsx';
+import { saveAnswer } from './taken-files.ts';
+
+const KINDS = [
+  ['SVG', 'image/svg+xml'],
+  ['PNG', 'image/png'],
+] as const;
+
+/** The summary card of a piece, drawn or painted. */
+export const cardFiles = (
+  fetchCard: (accept: string) => Promise<Answer<FetchedFile>>,
+  title: string,
+): readonly TakenFile[] =>
+  KINDS.map(([kind, mediaType]) => ({
+    what: STRINGS.take.card(kind),
+    ready: true,
+    save: async () => saveAnswer(await fetchCard(mediaType), STRINGS.take.cardName(title)),
+  }));

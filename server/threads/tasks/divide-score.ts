@@ -1,0 +1,90 @@
+import {
+  completeChoice,
+  type DividedPart,
+  type DivisionAim,
+  describeDivision,
+  describeLeast,
+  dividePart,
+  pedalOptionsFor,
+  type Score,
+  type SecondShare,
+  SHARING_CATALOGUE,
+  takeShares,
+} from '../../../engine/index.ts';
+import type { DivisionReport } from '../../api/answers/division.ts';
+import type { AnnotateChoice } from '../../api/requests/options.ts';
+import { reportPlannedScore } from '../../reports/report.ts';
+import { reportRemark } from '../../reports/report-notes.ts';
+import { fail, type Outcome } from '../../service-problem.ts';
+import type { ScoreFile } from '../job.ts';
+import { harpFor, type PlannedScore, planShare, readWhole } from './plan-score.ts';
+import type { StageClock } from './stage-clock.ts';
+
+/** A part divided between two players, and what each has. */
+export interface DividedScore {
+  readonly whole: Score;
+  readonly aim: DivisionAim;
+  readonly divided: DividedPart;
+  /** Whatever the aim. */
+  readonly least: SecondShare;
+  readonly players: readonly [PlannedScore, PlannedScore];
+}
+
+/** Divides a part and plans both players. @returns `unsupported` for a lever harp, and the problems of planning */
+export const divideScore = async (
+  file: ScoreFile,
+  choice: AnnotateChoice,
+  clock: StageClock,
+): Promise<Outcome<DividedScore>> => {
+  const read = await readWhole(file, choice, clock);
+  if (!read.ok) return read;
+  const whole = read.value;
+  const { profile } = harpFor(choice, whole);
+  if (profile.kind === 'lever') {
+    return fail({
+      code: 'unsupported',
+      feature: `Dividing a part for the ${profile.name}`,
+      advice: 'Choose a pedal harp with the option instrument, or divide the part by hand.',
+    });
+  }
+  clock.begin('plan', whole.bars.length);
+  const { divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
+  const aim = divide === 'no' ? 'balanced' : divide;
+  const options = { ...pedalOptionsFor(choice), profile };
+  const divided = dividePart(whole, aim, options);
+  const smallest = aim === 'least' ? divided : dividePart(whole, 'least', options);
+  const [first, second] = takeShares(whole, divided).map((share) => planShare(share, choice, clock));
+  if (!first!.ok) return first!;
+  if (!second!.ok) return second!;
+  const least = describeLeast(whole, smallest);
+  return { ok: true, value: { whole, aim, divided, least, players: [first!.value, second!.value] } };
+};
+
+/** How a part is divided between two players, and the plan of each. */
+export const computeDivision = async (
+  file: ScoreFile,
+  choice: AnnotateChoice,
+  clock: StageClock,
+): Promise<Outcome<DivisionReport>> => {
+  const done = await divideScore(file, choice, clock);
+  if (!done.ok) return done;
+  const { whole, aim, divided, least, players } = done.value;
+  return {
+    ok: true,
+    value: {
+      ...whole.titles,
+      part: { ids: whole.harp.partIds, name: whole.harp.name },
+      parts: whole.parts,
+      bars: whole.bars.length,
+      least: { ...least, bars: least.bars.map((bar) => whole.bars[bar]!.number) },
+      aim,
+      sentence: describeDivision(divided),
+      proved: divided.proved,
+      players: players.map(({ score, plan }) => ({
+        notes: score.notes.filter(({ role }) => role !== 'cue').map(({ id }) => id),
+        plan: reportPlannedScore(score, plan),
+      })),
+      remarks: whole.remarks.map(reportRemark),
+    },
+  };
+};

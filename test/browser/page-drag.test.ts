@@ -1,0 +1,108 @@
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { describePage, openDemo } from './open-page.ts';
+
+const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
+
+/** B flat in bar 10 of the demo; it may be made from bar 8 on. */
+const B_FLAT = '.pedal-change[data-pedals="B♭"][data-bar="10"]';
+
+const middleOf = async (page: Page, selector: string) => {
+  const box = (await page.locator(selector).first().boundingBox())!;
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+};
+
+const takeAndPull = async (page: Page, selector: string, target: { readonly x: number }): Promise<void> => {
+  await page.locator(selector).first().scrollIntoViewIfNeeded();
+  const { x, y } = await middleOf(page, selector);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move((x + target.x) / 2, y, { steps: 3 });
+  await page.mouse.move(target.x, y, { steps: 3 });
+};
+
+describePage('a change that is dragged on the page', (open) => {
+  it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
+    const { page, complaints } = await open();
+    await openDemo(page);
+    await page.locator(B_FLAT).waitFor();
+    await page.locator(B_FLAT).scrollIntoViewIfNeeded();
+    // Three quarters into the bar before the one it stands in.
+    const bar = (await page.locator('#b9').boundingBox())!;
+    await takeAndPull(page, B_FLAT, { x: bar.x + 0.76 * bar.width });
+    expect(await page.locator('.page-drag .allowed').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^Bar 9, beat [34]/);
+    await page.mouse.up();
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    expect((await decisions(page))[0]).toMatch(/^B♭ in bar 9, beat [34]/);
+    await page.locator('.pedal-change[data-pedals="B♭"][data-bar="9"]').waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('goes no further than the notes let it, and says which note that is', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.locator(B_FLAT).waitFor();
+    await page.locator(B_FLAT).scrollIntoViewIfNeeded();
+    const bar = (await page.locator('#b12').boundingBox())!;
+    await takeAndPull(page, B_FLAT, { x: bar.x + 0.9 * bar.width });
+    await expect
+      .poll(() => page.locator('.page-drag p').textContent())
+      .toMatch(/: before B♭\d in bar \d+, the first note that needs the new one$/);
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await page.locator('.page-drag').count()).toBe(0);
+    expect(await decisions(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('goes by key too, keeps the focus while the pages are drawn anew, and is let go by Delete', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.locator(B_FLAT).waitFor();
+    await page.locator(B_FLAT).first().focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
+    await page.locator('.pedal-change[data-pedals="B♭"][data-beat="7/2"]').waitFor();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
+    await page.locator('.pedal-change[data-pedals="B♭"][data-beat="3"]').waitFor();
+    await page.keyboard.press('Delete');
+    await expect.poll(() => decisions(page)).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describePage('what can be done with something on the page', (open) => {
+  it('stands beside it at a click of the other button: a move later, a note left out', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.locator(B_FLAT).first().click({ button: 'right' });
+    const atHand = page.getByRole('dialog', { name: 'What can be done here' });
+    await atHand.getByRole('button', { name: 'Earlier' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
+    expect(await atHand.count()).toBe(0);
+    await page.locator('.pedal-change[data-pedals="B♭"][data-beat="7/2"]').waitFor();
+    await page.locator('#b8s2e1 .notehead').first().click({ button: 'right' });
+    await atHand.waitFor();
+    await page.keyboard.press('Escape');
+    expect(await atHand.count()).toBe(0);
+    await page.context().close();
+  });
+});
+
+describePage('a change of a lever that is dragged on the page', (open) => {
+  it('goes to another moment, and is undone by name', async () => {
+    const { page } = await open();
+    await page.getByRole('button', { name: /lever/i }).first().click();
+    await page.locator('.paper g.lever-marking').first().waitFor();
+    const marking = '.paper g.lever-marking[data-onset]:not([data-onset="0"])';
+    await page.locator(marking).first().focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    await page.getByRole('button', { name: /^Undo: / }).click();
+    await expect.poll(() => decisions(page)).toEqual([]);
+    await page.context().close();
+  });
+});

@@ -1,0 +1,118 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import type { HarpPlan } from '../../../engine/harp-plan.ts';
+import { planPart } from '../../../engine/plan-part.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { openScore } from '../../../engine/score/open.ts';
+import { prepareAnnotator } from '../../../render/annotate.ts';
+import { drawCard } from '../../../render/card/summary-card.ts';
+import type { NoteNaming } from '../../../render/markings/note-names.ts';
+import { leverPlanFor } from '../../lever-plan-builder.ts';
+import { smallPart } from '../../part-builder.ts';
+import { groupsOf } from '../page-tree.ts';
+import { findTouchingWords } from '../touching-words.ts';
+
+const demo = (name: string): Score => {
+  const url = new URL(`../../../server/demo/${name}.musicxml`, import.meta.url);
+  const opened = openScore(new Uint8Array(readFileSync(url)));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+const LANTERNS = demo('lanterns-at-the-lock');
+const RIBBONS = demo('the-ribbon-stall');
+const RIBBON_PLAN = leverPlanFor(RIBBONS, { up: 'A3 A4 A5', moves: ['9.4 F#4', '16.4 F4'] });
+
+/** What the card says, word by word, in the order of the drawing. */
+const wordsOn = (score: Score, harp: HarpPlan, naming: NoteNaming = 'english'): string =>
+  [...drawCard(score, harp, { naming }).page.svg.matchAll(/<text[^>]*>(.*?)<\/text>/gs)]
+    .map(([, inner]) => inner!.replace(/<[^>]*>/g, ''))
+    .join(' ');
+
+describe('a summary card', () => {
+  it('tells title, difficulty, moves a minute, length and what to tune', () => {
+    const plan = planPart(LANTERNS, {});
+    const { grade, measures } = plan.plan.summary.difficulty;
+    const words = wordsOn(LANTERNS, plan).toLowerCase();
+    expect(words).toContain('lanterns at the lock');
+    expect(words).toContain(`difficulty ${grade}`);
+    expect(words).toContain(
+      `pedal moves ${plan.plan.moves.length}, ${measures.changesPerMinute.toFixed(1)} a minute`,
+    );
+    // 60 bars, of which some are played twice.
+    expect(words).toContain('length 3 min 06 s, 60 bars');
+    expect(words).toContain('this string has no disc');
+  });
+
+  it('counts what is repeated into the length', () => {
+    // Two bars of four quarters at 60, the second played twice.
+    const score = smallPart({ upper: 'C4/4 | D4/4', quartersPerMinute: 60, playOrder: [0, 1, 1] });
+    expect(wordsOn(score, planPart(score, {}))).toContain('12 s, 2 bars');
+  });
+
+  it('says that nothing is to be tuned, and that no pedal moves', () => {
+    const score = smallPart({ upper: 'C4/4' });
+    const words = wordsOn(score, planPart(score, {}));
+    expect(words).toContain('Nothing beyond the usual tuning');
+    expect(words).toContain('Pedal moves None');
+  });
+
+  it('shows the levers that are up before the start, and no others', () => {
+    const { page } = drawCard(RIBBONS, RIBBON_PLAN, { naming: 'english' });
+    const strings = groupsOf(page.svg, 'set-string');
+    expect(strings).toHaveLength(34);
+    const up = strings.filter(({ attributes }) => attributes['data-lever'] === 'up');
+    expect(up.map(({ attributes }) => attributes['data-string'])).toEqual(['A3', 'A4', 'A5']);
+  });
+
+  it('names the strings of a letter that are tuned otherwise than by custom, and warns where that raises them', () => {
+    // The signs are outlines. In C major the open E, A and B strings stand a semitone above E flat major.
+    const plan = leverPlanFor(RIBBONS, { tuning: tuneToKey(0) });
+    const words = wordsOn(RIBBONS, plan);
+    expect(words).toContain('All Estrings to E.');
+    expect(words).toContain('technician');
+  });
+
+  it('needs no layout of music', async () => {
+    const made = await prepareAnnotator().engrave(
+      LANTERNS,
+      planPart(LANTERNS, {}),
+      { edition: 'card' },
+      'pdf',
+    );
+    if (!made.ok) throw new Error(made.problem.code);
+    expect(made.value.pages).toHaveLength(1);
+    expect(new TextDecoder('latin1').decode(made.value.pdf!.subarray(0, 5))).toBe('%PDF-');
+  });
+
+  const long = 'The slow boat that nobody saw come in before the fog had lifted off the upper lock';
+  it.each([
+    ['the demo', LANTERNS, planPart(LANTERNS, {})],
+    ['the lever demo', RIBBONS, RIBBON_PLAN],
+    [
+      'long names',
+      {
+        ...LANTERNS,
+        titles: { ...LANTERNS.titles, title: `${long}, ${long}`, subtitle: long, arranger: long },
+      },
+      planPart(LANTERNS, {}),
+    ],
+    ['every string retuned', RIBBONS, leverPlanFor(RIBBONS, { tuning: tuneToKey(7) })],
+  ] as const)('keeps the words of %s apart', (_name, score, plan) => {
+    for (const naming of ['english', 'german', 'fixed-do'] as const) {
+      expect(findTouchingWords(drawCard(score, plan, { naming }).page.svg)).toEqual([]);
+    }
+  });
+
+  it('knows a lever harp of any size', () => {
+    const profile = {
+      ...LEVER_HARP,
+      lowest: { letter: 'C', octave: 1 },
+      highest: { letter: 'G', octave: 7 },
+    } as const;
+    const plan = { ...RIBBON_PLAN, profile } as HarpPlan;
+    expect(findTouchingWords(drawCard(RIBBONS, plan, { naming: 'fixed-do' }).page.svg)).toEqual([]);
+  });
+});

@@ -1,0 +1,148 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { planPart } from '../../../engine/plan-part.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { openScore } from '../../../engine/score/open.ts';
+import { formatBeat } from '../../../engine/words/format-beat.ts';
+import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { nameLeverChange } from '../../../render/study/levers/hand-line.ts';
+import { tellTunedStrings } from '../../../render/study/levers/tuning-sheet.ts';
+import { leverPlanFor } from '../../lever-plan-builder.ts';
+import { groupsOf } from '../page-tree.ts';
+import { findTouchingWords } from '../touching-words.ts';
+import { bindPlanned } from './bound-part.ts';
+
+const url = new URL('../../../server/demo/the-ribbon-stall.musicxml', import.meta.url);
+const opened = openScore(new Uint8Array(readFileSync(url)));
+if (!opened.ok) throw new Error(opened.problem.code);
+const SCORE: Score = opened.value;
+
+const PLANNED = planPart(SCORE, { levers: {} });
+if (PLANNED.kind !== 'lever') throw new Error('the demo is for the lever harp');
+
+/** Many changes, some at one moment, in a tuning far from the usual one. */
+const BUSY = leverPlanFor(SCORE, {
+  tuning: tuneToKey(-7),
+  up: 'F3 F4 C4 G4',
+  moves: Array.from({ length: 30 }, (_, i) => `${i + 1}.${(i % 5) + 1} ${i % 2 === 0 ? 'D4 E4' : 'Db4 Eb4'}`),
+});
+
+const poppler = spawnSync('pdftotext', ['-v']).error === undefined;
+if (!poppler)
+  console.warn('skipped: the text of a lever study’s PDF, because poppler-utils is not installed');
+
+const readPdf = (pdf: Uint8Array): string => {
+  const folder = mkdtempSync(join(tmpdir(), 'tringle-levers-'));
+  try {
+    writeFileSync(join(folder, 'pack.pdf'), pdf);
+    return execFileSync('pdftotext', ['-layout', join(folder, 'pack.pdf'), '-']).toString();
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+};
+
+describe('a study edition for the lever harp', () => {
+  it('has the tuning sheet before the part, and the part on a right-hand page', () => {
+    const { bound } = bindPlanned(SCORE, PLANNED, {}, 3);
+    expect(bound.bookmarks.map(({ text }) => text)).toEqual([
+      'The Ribbon Stall',
+      'Contents',
+      'Tuning sheet',
+      'The part',
+      'A',
+      'Levers alone',
+      'Table of changes',
+      'Difficulty by passage',
+      'Hard spots',
+      'Findings',
+    ]);
+    expect(bound.bookmarks.find(({ text }) => text === 'The part')!.page % 2).toBe(0);
+    for (const { text, page } of bound.bookmarks.filter(
+      ({ text: name }) => name !== 'A' && name !== 'The part',
+    ))
+      expect(bound.pages[page]).toContain(`>${text}<`);
+  });
+
+  it('shows each change once in the line of the hands', () => {
+    const { bound } = bindPlanned(SCORE, BUSY);
+    const [from, until] = ['Levers alone', 'Table of changes'].map(
+      (name) => bound.bookmarks.find(({ text }) => text === name)!.page,
+    );
+    const shown = bound.pages
+      .slice(from, until)
+      .flatMap((page) => groupsOf(page, 'chart-move').map(({ attributes }) => attributes['data-change']!));
+    expect(shown.sort()).toEqual(BUSY.plan.moves.map((move) => nameLeverChange(move, 'english')).sort());
+  });
+
+  it('tells what each letter is tuned to, and which way', () => {
+    // In C flat major B, E and A stand as by custom; D, G, C and F are a semitone lower.
+    const rows = tellTunedStrings(BUSY.plan, BUSY.profile, 'english');
+    expect(rows.map(([letter, custom, to, change]) => [letter, custom, to, change])).toEqual([
+      ['C', 'C', 'C♭', '1 semitone down'],
+      ['D', 'D', 'D♭', '1 semitone down'],
+      ['E', 'E♭', 'E♭', '–'],
+      ['F', 'F', 'F♭', '1 semitone down'],
+      ['G', 'G', 'G♭', '1 semitone down'],
+      ['A', 'A♭', 'A♭', '–'],
+      ['B', 'B♭', 'B♭', '–'],
+    ]);
+    expect(rows[3]!.slice(4, 6)).toEqual(['octaves 3, 4', 'F']);
+  });
+
+  it('cautions where a string is raised, and not where all are lowered', () => {
+    const sheetOf = (fifths: number): string => {
+      const { bound } = bindPlanned(SCORE, leverPlanFor(SCORE, { tuning: tuneToKey(fifths) }));
+      return bound.pages[bound.bookmarks.find(({ text }) => text === 'Tuning sheet')!.page]!;
+    };
+    expect(sheetOf(0)).toContain('harp technician');
+    expect(sheetOf(-7)).not.toContain('harp technician');
+  });
+
+  it('says so where no lever changes', () => {
+    const { bound } = bindPlanned(SCORE, leverPlanFor(SCORE, { up: 'A4' }));
+    expect(bound.bookmarks.map(({ text }) => text)).not.toContain('Levers alone');
+    expect(bound.pages.join('')).toContain('No lever changes in this part.');
+  });
+
+  it.skipIf(!poppler)('has every change of the plan in the table of its PDF, in order', () => {
+    const rows = [
+      ...readPdf(bindPlanned(SCORE, PLANNED).pdf()).matchAll(
+        /^\s*(\S+)\s+(\S+)\s+(left|right)\s+([A-G]\d)\s+(up|down)\s+\S+\s+\d+\.\d s/gm,
+      ),
+    ].map((row) => row.slice(1));
+    expect(rows).not.toEqual([]);
+    expect(rows).toEqual(
+      PLANNED.plan.moves.map(({ bar, beat, hand, string, to }) => [
+        SCORE.bars[bar]!.number,
+        formatBeat(beat),
+        hand,
+        `${string.letter}${string.octave}`,
+        to,
+      ]),
+    );
+  });
+});
+
+const LOOKS: readonly (readonly [string, EngravingChoice])[] = [
+  ['A4', {}],
+  ['fixed do', { naming: 'fixed-do' }],
+  ['small paper', { paper: { widthMm: 100, heightMm: 100 }, naming: 'german' }],
+  ['wide paper', { paper: { widthMm: 420, heightMm: 150 } }],
+];
+
+describe.each(LOOKS)('on the sheets of a study edition for the lever harp, %s,', (_name, choice) => {
+  it.each([
+    ['the demo', PLANNED],
+    ['a part with changes everywhere', BUSY],
+  ])('no words of %s touch others or leave the paper', (_part, harp) => {
+    const { bound } = bindPlanned(SCORE, harp, choice);
+    const touching = bound.pages.flatMap((page, index) =>
+      findTouchingWords(page).map((told) => `${index}: ${told}`),
+    );
+    expect(touching).toEqual([]);
+  });
+});

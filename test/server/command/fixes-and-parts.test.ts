@@ -1,0 +1,65 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readArguments } from '../../../server/command/arguments/arguments.ts';
+import { divideFile } from '../../../server/command/subcommands/divide-file.ts';
+import { fixesOfFile } from '../../../server/command/subcommands/fixes-file.ts';
+
+/** Six moves of the right foot in a bar that has no time for them. */
+const HURRIED = `X:1
+T:Hurried
+M:4/4
+L:1/8
+Q:1/4=200
+K:C
+EFGA_E^F^G_A|=E8|]
+`;
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'fixes-'));
+  writeFileSync(join(folder, 'hurried.abc'), HURRIED);
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** What a command prints of the file. */
+const linesOf = async (name: 'fixes' | 'divide', ...words: readonly string[]): Promise<string[]> => {
+  const parsed = readArguments([name, join(folder, 'hurried.abc'), ...words], {});
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed));
+  const lines: string[] = [];
+  const print = (line: string): void => {
+    lines.push(line);
+  };
+  const { command } = parsed;
+  if (command.kind === 'fixes') await fixesOfFile(command, print);
+  else if (command.kind === 'divide') await divideFile(command, print);
+  return lines;
+};
+
+describe('the command that lists fixes', () => {
+  it('says by which tempo its table counts', async () => {
+    const lines = await linesOf('fixes', '--instrument', 'concert-harp');
+    const head = lines.indexOf(
+      'Places not playable, by the first tempo of the part; its other tempos are slowed alike:',
+    );
+    expect(lines[head - 1]).toMatch(/^Playable up to ♩ = \d+; written 200\.$/);
+    expect(lines[head + 1]).toMatch(/^ {2}♩ = \d+: \d+/);
+  });
+});
+
+describe('the command that divides a part', () => {
+  it('says once what concerns both players, and sums up for each', async () => {
+    const lines = await linesOf(
+      'divide',
+      '--instrument',
+      'concert-harp',
+      '--out-dir',
+      folder,
+      '--to',
+      'json',
+    );
+    expect(lines.filter((line) => line.includes('Divided between two players'))).toHaveLength(1);
+    expect(lines.filter((line) => /player\.\w+$/.test(line))).toHaveLength(2);
+  });
+});

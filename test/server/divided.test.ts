@@ -1,0 +1,127 @@
+import { unzipSync } from 'fflate';
+import { describe, expect, it } from 'vitest';
+import type { AnnotateChoice } from '../../server/api/requests/options.ts';
+import { listHarpFiles } from '../../server/harp-files.ts';
+import { composeHarpsReply } from '../../server/http/reply.ts';
+import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
+import { computeDivision } from '../../server/threads/tasks/divide-score.ts';
+import { forTwo } from '../../server/threads/tasks/for-two.ts';
+import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
+import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
+import { annotator } from '../render/shared-annotator.ts';
+import { meiScore } from '../render/small-score.ts';
+import { oneHarp } from '../two-harps.ts';
+
+/** Two hands that want the C pedal natural and sharp at once. */
+const CROSSED = oneHarp([
+  'C5 E5 G5 E5 / C#3 A3 E3 A3',
+  'C5 E5 G5 C6 / C#3 A3 E3 C#3',
+  'G4 B4 D5 G5 / G2 D3 G3 B3',
+]);
+
+const divided = async (bytes: Uint8Array, choice: AnnotateChoice = {}, kind: 'svg' | 'pdf' = 'svg') => {
+  const done = await annotateDivided(
+    { bytes, fileName: '' },
+    forTwo(choice),
+    { kind },
+    annotator,
+    startStageClock(IGNORE_PROGRESS),
+  );
+  if (!done.ok) throw new Error(JSON.stringify(done.problem));
+  return done.value;
+};
+
+const reportOf = async (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
+  const done = await computeDivision(
+    { bytes, fileName: '' },
+    forTwo(choice),
+    startStageClock(IGNORE_PROGRESS),
+  );
+  if (!done.ok) throw new Error(JSON.stringify(done.problem));
+  return done.value;
+};
+
+const headsIn = (pages: readonly string[]): number => pages.join('').match(/class="notehead"/g)?.length ?? 0;
+
+describe('a part divided between two players', () => {
+  it('becomes a part for each and a score of both', async () => {
+    const files = listHarpFiles(await divided(CROSSED), 'svg');
+    expect(files.map(({ name, ending }) => `${name}.${ending}`)).toEqual([
+      'first player.svg',
+      'second player.svg',
+      'both players.svg',
+    ]);
+  });
+
+  it('has every note once in the score of both, at the staves of its player; what another plays is a rest', async () => {
+    const { harps, together } = await divided(CROSSED);
+    const svg = together!.pages.join('');
+    expect(headsIn(harps[0]!.annotation.pages)).toBe(24);
+    expect(headsIn(together!.pages)).toBe(24);
+    expect(svg.match(/class="mRest[ "]/g)).toHaveLength(6);
+    expect(svg).not.toContain('#999999');
+  });
+
+  it('has the pedals of each player at their own staves', async () => {
+    const { together } = await divided(CROSSED);
+    const heights = [1, 2].map((harp) => {
+      const place = new RegExp(`id="harp-${harp}-[^"]*" class="pedal-marking[^>]*translate\\(\\S+ (\\S+)\\)`);
+      return Number(place.exec(together!.pages.join(''))![1]);
+    });
+    expect(heights[0]).toBeLessThan(heights[1]!);
+  });
+
+  it('has every note once too where the file is MEI', async () => {
+    const { harps, together } = await divided(
+      meiScore({
+        bars: ['c5 e5 g5 e5 / c#3 a3 e3 a3', 'c5+e5.2 r.2 / c#3 a2.8 b2.8 r.2'],
+        events: { 1: '<dir tstamp="1" staff="2">dolce</dir>' },
+      }),
+    );
+    expect(headsIn(together!.pages)).toBe(13);
+    expect(headsIn(harps[0]!.annotation.pages)).toBe(13);
+  });
+
+  it('comes from words that say whose notes are whose, and “a 2” is played by both', async () => {
+    const told = new TextEncoder().encode(
+      buildHarp(
+        words('I') + note('C5', 4),
+        words('II') + note('C#5', 4),
+        words('a 2') + note('E5', 4),
+      ).replace('<part-name>Harp</part-name>', '<part-name>Harps</part-name>'),
+    );
+    const { together } = await divided(told);
+    expect(headsIn(together!.pages)).toBe(4);
+  });
+
+  it('is sent as one archive', async () => {
+    const reply = composeHarpsReply(await divided(CROSSED, {}, 'pdf'), { kind: 'pdf' });
+    expect(reply.ok && Object.keys(unzipSync(reply.value.body))).toEqual([
+      'first player.pdf',
+      'second player.pdf',
+      'both players.pdf',
+    ]);
+  });
+
+  it('tells first what a second harp must play at the least, whatever the aim', async () => {
+    const { least, aim, players, proved } = await reportOf(CROSSED);
+    expect(aim).toBe('balanced');
+    expect(least).toEqual({
+      notes: 3,
+      bars: ['1', '2'],
+      sentence: 'The least that the second harp must play: 3 notes in bars 1 and 2.',
+    });
+    expect(players.map(({ plan }) => plan.harp === 'pedal' && plan.summary.playable)).toEqual([true, true]);
+    expect(new Set(players.flatMap(({ notes }) => notes)).size).toBe(24);
+    expect(proved).toBe(true);
+  });
+
+  it('is refused for a lever harp', async () => {
+    const done = await computeDivision(
+      { bytes: CROSSED, fileName: '' },
+      forTwo({ instrument: 'lever-harp-34' }),
+      startStageClock(IGNORE_PROGRESS),
+    );
+    expect(done.ok ? null : done.problem.code).toBe('unsupported');
+  });
+});
