@@ -10,6 +10,7 @@ import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
 import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
 import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
+import { settingAtBarOptions, settingOptions, settingReport } from './answers/settings.ts';
 import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
@@ -164,27 +165,40 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/proof',
     summary: 'Proofread the pedal markings of a score',
-    description: `Follows only the markings in the file and reports what would go wrong for the player, and the fewest edits that put it right; with the option repair, gives back the file with these edits made. ${ONE_SCORE}`,
+    description: `Follows only the markings in the file and reports what would go wrong for the player, and the fewest edits that put it right; as data, as pages on which each fault is numbered and each edit stands beside it, or as the file with these edits made. ${ONE_SCORE}`,
     options: proofOptions,
     upload: SCORE_TYPES,
     answers: [
       {
         status: 200,
         description:
-          'The findings; with the option repair, the corrected file in the format in which it came.',
+          'The findings, in the format that Accept asks for: a report, the pages of the part with its faults and edits, or the corrected file in the format in which it came, which the option repair asks for too.',
         content: {
           'application/json': proofReport,
+          'application/pdf': 'bytes',
+          'image/svg+xml': 'text',
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',
         },
         headers: {
-          'Content-Disposition': 'For the corrected file, a name made from the title of the score.',
+          'Content-Disposition': 'For pages and the corrected file, a name made from the title of the score.',
+          'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
+          Link: 'For one page as SVG: the first, previous, next and last page.',
         },
       },
       KNOWN,
     ],
-    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
+    problems: [
+      ...READING,
+      'layout-failed',
+      'page-out-of-range',
+      'not-acceptable',
+      ...UPLOADING,
+      ...OPTIONS,
+      ...WORKING,
+      ...GUARDED,
+    ],
     guarded: true,
   },
   {
@@ -274,6 +288,31 @@ export const ENDPOINTS: readonly Endpoint[] = [
     upload: null,
     answers: [json(glissandoReport, 'The settings.'), KNOWN],
     problems: ['not-acceptable', ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'setting',
+    method: 'get',
+    path: '/v1/settings',
+    summary: 'See what a setting of the pedals holds',
+    description:
+      'The scales, chords and doubled strings of a setting, and what each single move of a pedal adds and takes. With the option to, the shortest way to another setting; with the option sound, the nearest settings for a sound.',
+    options: settingOptions,
+    upload: null,
+    answers: [json(settingReport, 'What the setting holds.'), KNOWN],
+    problems: ['not-acceptable', ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'setting-at-bar',
+    method: 'post',
+    path: '/v1/settings',
+    summary: 'See what the pedals hold at a bar of a score',
+    description: `The same of the setting with which the first notes of a bar are played, by the plan of the score. ${ONE_SCORE}`,
+    options: settingAtBarOptions,
+    upload: SCORE_TYPES,
+    answers: [json(settingReport, 'What the setting holds.'), KNOWN],
+    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },
   {

@@ -1,17 +1,11 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { z } from 'zod';
-import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { divideOptions } from '../api/answers/division.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
+import { settingAtBarOptions, settingOptions } from '../api/answers/settings.ts';
 import { tunesOptions } from '../api/answers/tune-table.ts';
-import {
-  type AnnotateChoice,
-  annotateOptions,
-  fixesOptions,
-  planOptions,
-  proofOptions,
-} from '../api/requests/options.ts';
+import { type AnnotateChoice, annotateOptions, fixesOptions, planOptions } from '../api/requests/options.ts';
 import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
@@ -142,12 +136,6 @@ const computeHandler = <T extends z.ZodObject>(
 export const planHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, planOptions, (file, choice) => ({ kind: 'plan', ...file, choice }));
 
-export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
-  computeHandler(parts, proofOptions, (file, choice) => ({ kind: 'proof', ...file, choice }), [
-    ...JSON_ONLY,
-    ...Object.values(SOURCE_TYPES),
-  ]);
-
 export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, compareOptions, (file, choice) => ({ kind: 'compare', ...file, choice }));
 
@@ -191,16 +179,28 @@ export const divideHandler = (parts: ScoreDependencies): RequestHandler =>
     );
   });
 
-export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
+export const settingAtBarHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, settingAtBarOptions, (file, choice) => ({ kind: 'setting-at-bar', ...file, choice }));
+
+/** What is computed without a score: all that is asked stands in the query. */
+const queryHandler = <T extends z.ZodObject>(
+  parts: ScoreDependencies,
+  schema: T,
+  jobFor: (choice: z.infer<T>) => ComputeJob,
+): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
     const taken = accepts(request, JSON_ONLY);
     if (!taken.ok) return problemAnswer(taken.problem);
-    const choice = readOptions(glissandoOptions, queryOf(request), null);
+    const choice = readOptions(schema, queryOf(request), null);
     if (!choice.ok) return problemAnswer(choice.problem);
     const etag = etagOf({ path: request.path, choice: choice.value }, null);
     if (setEtag(request, response, etag)) return { kind: 'known' };
-    return finish(
-      await parts.compute({ kind: 'glissandi', choice: choice.value }, disconnectSignal(response)),
-    );
+    return finish(await parts.compute(jobFor(choice.value), disconnectSignal(response)));
   });
+
+export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
+  queryHandler(parts, glissandoOptions, (choice) => ({ kind: 'glissandi', choice }));
+
+export const settingHandler = (parts: ScoreDependencies): RequestHandler =>
+  queryHandler(parts, settingOptions, (choice) => ({ kind: 'setting', choice }));
