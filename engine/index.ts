@@ -15,6 +15,7 @@
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
+export type { TuneFormat } from './score/abc/convert-tune.ts';
 export type {
   Bar,
   HarpLabel,
