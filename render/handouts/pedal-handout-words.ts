@@ -23,7 +23,7 @@ export const PEDAL_HANDOUT_WORDS = {
   diagramLegend: (setting: string) =>
     `The same setting as it is printed: one stroke for each pedal in their order, left foot and right foot parted by the upright line. Above the line is flat, across it natural, below it sharp: ${setting}.`,
   fixed: 'Strings without discs',
-  fixedHeads: ['Strings', 'Range', 'Without discs'],
+  fixedHeads: ['Strings', 'Range', 'Without discs', 'Harp'],
   fixedLegend:
     'No pedal moves these strings. They are tuned by hand before the piece to what it needs, and keep that pitch throughout. Do not raise a string above its usual pitch unless a harp technician agrees.',
   none: 'none',

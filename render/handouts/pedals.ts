@@ -1,6 +1,7 @@
 import {
   FEET,
   type Foot,
+  formatSetting,
   HARP_NAMES,
   HARPS,
   isFixedString,
@@ -26,8 +27,8 @@ import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
 import { drawWords } from '../sheets/words.ts';
-import { wordsOf } from '../words/words.ts';
 import type { WriteHandout } from './handout.ts';
+import { PEDAL_HANDOUT_WORDS as WORDS } from './pedal-handout-words.ts';
 
 /** Sizes in ems: the slot of a pedal with its notches, and the string with its discs. */
 const SLOT = { height: 6, notch: 1.6, width: 0.9 } as const;
@@ -51,7 +52,6 @@ export const discsHolding = (position: Position): number => notchOf(position);
 
 /** The three positions: where the pedal stands, and which discs hold the string. */
 const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block => {
-  const words = wordsOf(sheet).pedalHandout;
   const em = sheet.emMm;
   const picture = POSITIONS_ENLARGED * em;
   const { strong, text } = letteringsOf(sheet);
@@ -62,11 +62,11 @@ const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block 
       POSITIONS.map((position, i) => {
         const left = x + i * step;
         return [
-          drawWords(wordsOf(sheet).notes.positions[nameOfPosition(position)], left, y + em, strong),
-          drawWords(words.gives(nameChange(letter, position, naming)), left, y + 2.3 * em, text),
+          drawWords(nameOfPosition(position), left, y + em, strong),
+          drawWords(WORDS.gives(nameChange(letter, position, naming)), left, y + 2.3 * em, text),
           drawSlot(notchOf(position), left, y + 3.4 * em + 1.2 * picture, picture),
           drawString(discsHolding(position), left + 5 * picture, y + 3.2 * em, picture),
-          drawWords(words.notch[position], left, y + STRING_EM * picture + 4.6 * em, text),
+          drawWords(WORDS.notch[position], left, y + STRING_EM * picture + 4.6 * em, text),
         ].join('');
       }).join('\n'),
   };
@@ -118,10 +118,8 @@ const drawString = (holding: number, x: number, y: number, em: number): string =
   ].join('');
 };
 
-const nameFoot = (foot: Foot, naming: NoteNaming, sheet: Sheet): string =>
-  wordsOf(sheet).pedalHandout.foot[foot](
-    FEET[foot].map((letter) => nameInWords(letter, 0, naming)).join(', '),
-  );
+const nameFoot = (foot: Foot, naming: NoteNaming): string =>
+  WORDS.foot[foot](FEET[foot].map((letter) => nameInWords(letter, 0, naming)).join(', '));
 
 /** The seven pedals as the player sees them, each in its notch. */
 const drawPedals = (setting: Setting, naming: NoteNaming, sheet: Sheet): Block => {
@@ -151,16 +149,10 @@ const drawPedals = (setting: Setting, naming: NoteNaming, sheet: Sheet): Block =
   };
 };
 
-const nameSetting = (setting: Setting, naming: NoteNaming): string =>
-  SIDES.map((foot) => FEET[foot].map((letter) => nameChange(letter, setting[letter], naming)).join(' ')).join(
-    ' | ',
-  );
-
 const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
-  const words = wordsOf(sheet).pedalHandout;
   const { text } = letteringsOf(sheet);
-  const paragraph = (told: string): readonly Block[] =>
-    writeParagraph(told, sheet.widthMm, { lettering: text });
+  const paragraph = (words: string): readonly Block[] =>
+    writeParagraph(words, sheet.widthMm, { lettering: text });
   const { setting } = pedalsForKey(2, 'major');
   const toDraw = { setting, ringed: [], naming };
   const drawn = (['diagram', 'letters-one-row'] as const).map((look): Block => {
@@ -169,18 +161,18 @@ const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
   });
   return {
     blocks: [
-      ...writeHead(words.title, words.legend, sheet),
-      ...writeHeading(words.positions, sheet),
+      ...writeHead(WORDS.title, WORDS.legend, sheet),
+      ...writeHeading(WORDS.positions, sheet),
       drawPositions('C', naming, sheet),
-      ...paragraph(words.positionsLegend),
-      ...writeHeading(words.feet, sheet),
-      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
+      ...paragraph(WORDS.positionsLegend),
+      ...writeHeading(WORDS.feet, sheet),
+      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming))),
       emptySpace(0.6 * sheet.emMm),
       drawPedals(setting, naming, sheet),
-      ...paragraph(words.feetLegend(nameInWords('D', 0, naming))),
-      ...writeHeading(words.diagram, sheet),
+      ...paragraph(WORDS.feetLegend(nameInWords('D', 0, naming))),
+      ...writeHeading(WORDS.diagram, sheet),
       ...drawn,
-      ...paragraph(words.diagramLegend(nameSetting(setting, naming))),
+      ...paragraph(WORDS.diagramLegend(formatSetting(setting))),
     ],
     repeated: null,
   };
@@ -188,7 +180,6 @@ const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
 
 /** The strings that no pedal moves, harp by harp. */
 const writeFixedStrings = (sheet: Sheet): Section => {
-  const words = wordsOf(sheet).pedalHandout;
   const rows = HARP_NAMES.flatMap((name) => {
     const profile = HARPS[name];
     if (profile.kind !== 'pedal') return [];
@@ -198,13 +189,14 @@ const writeFixedStrings = (sheet: Sheet): Section => {
       [
         `${strings.length}`,
         `${nameString(profile.lowest)}–${nameString(profile.highest)}`,
-        fixed.length === 0 ? words.none : fixed.join(', '),
+        fixed.length === 0 ? WORDS.none : fixed.join(', '),
+        profile.name,
       ],
     ];
   });
-  const { head, rows: set } = setTable({ heads: words.fixedHeads, rows }, sheet);
+  const { head, rows: set } = setTable({ heads: WORDS.fixedHeads, rows }, sheet);
   return {
-    blocks: [...writeHead(words.fixed, words.fixedLegend, sheet), head, ...set],
+    blocks: [...writeHead(WORDS.fixed, WORDS.fixedLegend, sheet), head, ...set],
     repeated: head,
   };
 };

@@ -1,4 +1,4 @@
-import { fail, GRADES, ok, type Result } from '../../engine/index.ts';
+import { fail, GRADE_WORDS, GRADES, OWN_SCALE, ok, type Result } from '../../engine/index.ts';
 import { nameSeconds } from '../card/card-words.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
 import type { PartFacts } from '../facts/part-facts.ts';
@@ -13,7 +13,7 @@ import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
 import { setTable } from '../sheets/table.ts';
 import { drawWords, shortenWords } from '../sheets/words.ts';
-import { wordsOf } from '../words/words.ts';
+import { PACK_WORDS as WORDS } from './pack-words.ts';
 
 /** A piece as it was drawn, to be bound with others. */
 export interface ClassPiece {
@@ -60,7 +60,6 @@ export const bindClassSet = (
   const found = pieces.reduce((sum, { pages }) => sum + pages.length, 0);
   if (found > MOST_PAGES) return fail({ code: 'limit-exceeded', what: 'pages', limit: MOST_PAGES, found });
   const sheet = sheetOn(paperSize(engraving.value.paper), engraving.value.language);
-  const words = wordsOf(sheet).classSet;
   // How many pages stand before the pieces does not depend on where these begin.
   const before = evenUp(drawFront(placePieces(pieces, 0), refused, sheet), sheet);
   const placed = placePieces(pieces, before.length);
@@ -68,7 +67,7 @@ export const bindClassSet = (
   const numbered = [
     ...front.map((drawing) => ({
       page: finishSheet(drawing, sheet, null).svg,
-      words: words.title,
+      words: WORDS.title as string,
     })),
     ...placed.flatMap(({ facts, pages }, i) =>
       [...pages, ...(pages.length % 2 === 1 && i < placed.length - 1 ? [blankPage(sheet)] : [])].map(
@@ -83,8 +82,8 @@ export const bindClassSet = (
     const foot = drawFoot(sheet, { words, page: `${i + 1}/${numbered.length}` });
     return layOver(page, overlaySheet(foot, sheet).svg);
   });
-  const meta = { title: words.title, author: '', date: VERSION_DATE };
-  const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(placed, words.contents));
+  const meta = { title: WORDS.title, author: '', date: VERSION_DATE };
+  const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(placed));
   return ok({ pdf, pageCount: pages.length });
 };
 
@@ -102,7 +101,7 @@ const evenUp = (drawings: readonly string[], sheet: Sheet): readonly string[] =>
 
 const drawBlank = (sheet: Sheet): string => {
   const { aside } = letteringsOf(sheet);
-  const blocks = writeParagraph(wordsOf(sheet).classSet.blank, sheet.widthMm, { lettering: aside });
+  const blocks = writeParagraph(WORDS.blank, sheet.widthMm, { lettering: aside });
   return fillSheets({ blocks, repeated: null }, sheet).join('');
 };
 
@@ -122,18 +121,13 @@ const drawFront = (
       mark: '•',
     }),
   );
-  const words = wordsOf(sheet);
   const contents = [
-    ...writeHead(words.classSet.contents, null, sheet),
+    ...writeHead(WORDS.contents, null, sheet),
     ...placed.flatMap((piece) => listPiece(piece, sheet)),
-    ...(told.length === 0 ? [] : [...writeHeading(words.classSet.refused, sheet), ...told]),
+    ...(told.length === 0 ? [] : [...writeHeading(WORDS.refused, sheet), ...told]),
   ];
   const { head, rows } = tableOfDifficulty(placed, sheet);
-  const table = [
-    ...writeHead(words.classSet.difficulty, words.classSet.difficultyLegend(words.study.ownScale), sheet),
-    head,
-    ...rows,
-  ];
+  const table = [...writeHead(WORDS.difficulty, WORDS.difficultyLegend(OWN_SCALE), sheet), head, ...rows];
   return [
     ...fillSheets({ blocks: contents, repeated: null }, sheet),
     ...fillSheets({ blocks: table, repeated: head }, sheet),
@@ -171,8 +165,8 @@ const listPiece = ({ facts, bookmarks, start }: BoundPiece, sheet: Sheet): reado
 const chaptersOf = (bookmarks: readonly Bookmark[]): readonly Bookmark[] =>
   bookmarks.filter(({ level }) => level === 1).slice(1);
 
-const listBookmarks = (placed: readonly BoundPiece[], contents: string): readonly Bookmark[] => [
-  { text: contents, page: 0, topMm: 0, level: 1 },
+const listBookmarks = (placed: readonly BoundPiece[]): readonly Bookmark[] => [
+  { text: WORDS.contents, page: 0, topMm: 0, level: 1 },
   ...placed.flatMap(({ facts, bookmarks, start }): readonly Bookmark[] => [
     { text: facts.title, page: start, topMm: 0, level: 1 },
     ...chaptersOf(bookmarks).map((each): Bookmark => ({ ...each, page: start + each.page, level: 2 })),
@@ -186,14 +180,13 @@ export const sortByDifficulty = <P extends Pick<ClassPiece, 'facts'>>(pieces: re
       GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade) || a.changesPerMinute - b.changesPerMinute,
   );
 
-const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) => {
-  const words = wordsOf(sheet);
-  return setTable(
+const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) =>
+  setTable(
     {
-      heads: words.classSet.heads,
+      heads: WORDS.heads,
       rows: sortByDifficulty(placed).map(({ facts, start }) => [
         `${start + 1}`,
-        words.difficulty.grades[facts.grade],
+        GRADE_WORDS[facts.grade],
         `${facts.changes}`,
         facts.changesPerMinute.toFixed(1),
         nameSeconds(facts.seconds),
@@ -202,4 +195,3 @@ const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) => {
     },
     sheet,
   );
-};

@@ -24,8 +24,6 @@ import {
   type Side,
 } from '../../engine/index.ts';
 import { HANDOUTS } from '../handouts/handout-words.ts';
-import { PEDAL_HANDOUT_WORDS } from '../handouts/pedal-handout-words.ts';
-import { PACK_WORDS } from '../pack/pack-words.ts';
 
 const mapValues = <Key extends string, Value, Made>(
   record: Readonly<Record<Key, Value>>,
@@ -293,8 +291,4 @@ export const ENGLISH = {
     fullestLegend: (settings: number, strings: number) =>
       `The ${settings} settings in which three pitches are doubled, so that the ${strings} strings of an octave give only four notes.`,
   },
-
-  pedalHandout: PEDAL_HANDOUT_WORDS,
-
-  classSet: PACK_WORDS,
 } as const;

@@ -412,46 +412,4 @@ export const FRENCH: Words = {
     fullestLegend: (settings, strings) =>
       `Les ${settings} réglages où trois notes sont doublées, si bien que les ${strings} cordes d’une octave ne donnent que quatre notes.`,
   },
-
-  // Usage courant ; termes de mémoire.
-  pedalHandout: {
-    title: 'Comment agissent pédales et fourchettes',
-    legend:
-      'Sept pédales, une pour chaque nom de note. Une pédale commande à la fois toutes les cordes de son nom, à toutes les octaves, par des tringles dans la colonne et deux fourchettes à chaque corde.',
-    positions: 'Trois positions',
-    positionsLegend:
-      'Chaque fourchette qui tient la corde l’élève d’un demi-ton : la partie épaisse est celle qui sonne. Toutes les autres pédales agissent de même. Aucune pédale ne donne de double dièse ni de double bémol : une telle note se joue sur une corde voisine.',
-    gives: (name) => `donne ${name}`,
-    notch: {
-      [-1]: 'cran du haut, aucune fourchette ne tient',
-      0: 'cran du milieu, la fourchette du haut tient',
-      1: 'cran du bas, les deux fourchettes tiennent',
-    },
-    feet: 'Deux pieds',
-    foot: {
-      left: (letters) => `Le pied gauche a les pédales ${letters}, de l’extérieur vers l’intérieur.`,
-      right: (letters) => `Le pied droit a les pédales ${letters}, de l’intérieur vers l’extérieur.`,
-    },
-    feetLegend: (tonic) =>
-      `Vu de la place de l’exécutant, ici réglé en ${tonic} majeur. Un pied ne change qu’une pédale à la fois, de préférence quand les cordes de ce nom se taisent : une corde qui sonne grésille ou se tord.`,
-    diagram: 'Comment se lit un diagramme',
-    diagramLegend: (setting) =>
-      `La même position telle qu’on l’imprime : un trait par pédale, dans leur ordre, le pied gauche et le pied droit séparés par le trait vertical. Au-dessus de la ligne, bémol ; sur elle, bécarre ; au-dessous, dièse : ${setting}.`,
-    fixed: 'Cordes sans fourchettes',
-    fixedHeads: ['Cordes', 'Étendue', 'Sans fourchettes'],
-    fixedLegend:
-      'Aucune pédale n’agit sur ces cordes. On les accorde à la main avant la pièce selon ce qu’elle demande, et elles gardent cette hauteur. Ne pas monter une corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.',
-    none: 'aucune',
-  },
-
-  classSet: {
-    title: 'Recueil pour la classe',
-    contents: 'Table des matières',
-    difficulty: 'Difficulté',
-    difficultyLegend: (ownScale) =>
-      `Les plus faciles d’abord. Une minute ne compte que lorsque la harpe joue. ${ownScale}`,
-    heads: ['Page', 'Difficulté', 'Changements', 'Par minute', 'Durée', 'Pièce'],
-    refused: 'Absent de ce recueil',
-    blank: 'Cette page reste blanche pour que la pièce suivante commence sur une page de droite.',
-  },
 };

@@ -410,46 +410,4 @@ export const GERMAN: Words = {
     fullestLegend: (settings, strings) =>
       `Die ${settings} Stellungen, in denen drei Töne verdoppelt sind, so dass die ${strings} Saiten einer Oktave nur vier Töne geben.`,
   },
-
-  // Common practice, the terms from memory.
-  pedalHandout: {
-    title: 'So wirken Pedale und Scheiben',
-    legend:
-      'Sieben Pedale, eines für jeden Tonnamen. Ein Pedal regiert alle Saiten seines Tonnamens zugleich, in jeder Oktave, über Zugstangen in der Säule und zwei Drehscheiben an jeder Saite.',
-    positions: 'Drei Stellungen',
-    positionsLegend:
-      'Jede Scheibe, die die Saite hält, erhöht sie um einen Halbton: Was dick gezeichnet ist, klingt. Alle anderen Pedale wirken ebenso. Kein Pedal gibt ein Doppelkreuz oder ein Doppel-Be: Ein solcher Ton wird auf einer Nachbarsaite gespielt.',
-    gives: (name) => `gibt ${name}`,
-    notch: {
-      [-1]: 'obere Raste, keine Scheibe hält',
-      0: 'mittlere Raste, die obere Scheibe hält',
-      1: 'untere Raste, beide Scheiben halten',
-    },
-    feet: 'Zwei Füße',
-    foot: {
-      left: (letters) => `Der linke Fuß hat die Pedale ${letters}, von außen nach innen.`,
-      right: (letters) => `Der rechte Fuß hat die Pedale ${letters}, von innen nach außen.`,
-    },
-    feetLegend: (tonic) =>
-      `Vom Platz der Spielenden aus gesehen, hier für ${tonic}-Dur. Ein Fuß bewegt immer nur ein Pedal, am besten, während die Saiten dieses Tonnamens schweigen: Eine klingende schnarrt oder verzieht sich.`,
-    diagram: 'So wird ein Diagramm gelesen',
-    diagramLegend: (setting) =>
-      `Dieselbe Stellung, wie sie gedruckt wird: ein Strich für jedes Pedal in ihrer Reihenfolge, linker und rechter Fuß durch den senkrechten Strich getrennt. Über der Linie ist Be, auf ihr Auflösung, unter ihr Kreuz: ${setting}.`,
-    fixed: 'Saiten ohne Scheiben',
-    fixedHeads: ['Saiten', 'Umfang', 'Ohne Scheiben'],
-    fixedLegend:
-      'Diese Saiten bewegt kein Pedal. Sie werden vor dem Stück von Hand so gestimmt, wie es sie braucht, und bleiben so. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.',
-    none: 'keine',
-  },
-
-  classSet: {
-    title: 'Klassensatz',
-    contents: 'Inhalt',
-    difficulty: 'Schwierigkeit',
-    difficultyLegend: (ownScale) =>
-      `Die leichtesten zuerst. Eine Minute zählt nur, solange die Harfe spielt. ${ownScale}`,
-    heads: ['Seite', 'Schwierigkeit', 'Wechsel', 'Je Minute', 'Dauer', 'Stück'],
-    refused: 'Nicht in diesem Satz',
-    blank: 'Diese Seite bleibt leer, damit das nächste Stück auf einer rechten Seite beginnt.',
-  },
 };

@@ -412,46 +412,4 @@ export const ITALIAN: Words = {
     fullestLegend: (settings, strings) =>
       `Le ${settings} posizioni in cui tre note sono doppie, così che le ${strings} corde di un’ottava danno solo quattro note.`,
   },
-
-  // Pratica comune; termini a memoria.
-  pedalHandout: {
-    title: 'Come funzionano pedali e dischi',
-    legend:
-      'Sette pedali, uno per ogni nome di nota. Un pedale comanda insieme tutte le corde del suo nome, in ogni ottava, per mezzo di tiranti nella colonna e di due dischi per ogni corda.',
-    positions: 'Tre posizioni',
-    positionsLegend:
-      'Ogni disco che tiene la corda la alza di un semitono: suona la parte disegnata più grossa. Tutti gli altri pedali agiscono allo stesso modo. Nessun pedale dà un doppio diesis o un doppio bemolle: una nota simile si suona su una corda vicina.',
-    gives: (name) => `dà ${name}`,
-    notch: {
-      [-1]: 'tacca alta, nessun disco tiene',
-      0: 'tacca di mezzo, tiene il disco superiore',
-      1: 'tacca bassa, tengono entrambi i dischi',
-    },
-    feet: 'Due piedi',
-    foot: {
-      left: (letters) => `Il piede sinistro ha i pedali ${letters}, dall’esterno verso l’interno.`,
-      right: (letters) => `Il piede destro ha i pedali ${letters}, dall’interno verso l’esterno.`,
-    },
-    feetLegend: (tonic) =>
-      `Visto dal posto di chi suona, qui in ${tonic} maggiore. Un piede muove un solo pedale alla volta, meglio mentre le corde di quel nome tacciono: una che suona ronza o si piega.`,
-    diagram: 'Come si legge un diagramma',
-    diagramLegend: (setting) =>
-      `La stessa posizione come si stampa: un tratto per ogni pedale nel loro ordine, piede sinistro e piede destro separati dal tratto verticale. Sopra la linea bemolle, su di essa bequadro, sotto diesis: ${setting}.`,
-    fixed: 'Corde senza dischi',
-    fixedHeads: ['Corde', 'Estensione', 'Senza dischi'],
-    fixedLegend:
-      'Nessun pedale muove queste corde. Si accordano a mano prima del pezzo secondo ciò che chiede, e restano così. Non tirare una corda oltre la sua altezza abituale senza il parere di un tecnico dell’arpa.',
-    none: 'nessuna',
-  },
-
-  classSet: {
-    title: 'Raccolta per la classe',
-    contents: 'Indice',
-    difficulty: 'Difficoltà',
-    difficultyLegend: (ownScale) =>
-      `I più facili per primi. Un minuto conta solo mentre l’arpa suona. ${ownScale}`,
-    heads: ['Pagina', 'Difficoltà', 'Cambi', 'Al minuto', 'Durata', 'Pezzo'],
-    refused: 'Non in questa raccolta',
-    blank: 'Questa pagina resta bianca perché il pezzo seguente cominci su una pagina destra.',
-  },
 };

@@ -410,46 +410,4 @@ export const SPANISH: Words = {
     fullestLegend: (settings, strings) =>
       `Las ${settings} posiciones en que tres notas están dobles, de modo que las ${strings} cuerdas de una octava dan solo cuatro notas.`,
   },
-
-  // Práctica común; términos de memoria.
-  pedalHandout: {
-    title: 'Cómo funcionan los pedales y los discos',
-    legend:
-      'Siete pedales, uno para cada nombre de nota. Un pedal gobierna a la vez todas las cuerdas de su nombre, en cada octava, por medio de varillas en la columna y de dos discos en cada cuerda.',
-    positions: 'Tres posiciones',
-    positionsLegend:
-      'Cada disco que sujeta la cuerda la sube un semitono: suena la parte dibujada más gruesa. Todos los demás pedales actúan igual. Ningún pedal da un doble sostenido ni un doble bemol: esa nota se toca en una cuerda vecina.',
-    gives: (name) => `da ${name}`,
-    notch: {
-      [-1]: 'muesca alta, ningún disco sujeta',
-      0: 'muesca media, sujeta el disco superior',
-      1: 'muesca baja, sujetan ambos discos',
-    },
-    feet: 'Dos pies',
-    foot: {
-      left: (letters) => `El pie izquierdo tiene los pedales ${letters}, de fuera hacia dentro.`,
-      right: (letters) => `El pie derecho tiene los pedales ${letters}, de dentro hacia fuera.`,
-    },
-    feetLegend: (tonic) =>
-      `Visto desde el asiento de quien toca, aquí en ${tonic} mayor. Un pie mueve un solo pedal a la vez, mejor mientras las cuerdas de ese nombre callan: una que suena zumba o se desafina.`,
-    diagram: 'Cómo se lee un diagrama',
-    diagramLegend: (setting) =>
-      `La misma posición como se imprime: un trazo para cada pedal en su orden, el pie izquierdo y el derecho separados por el trazo vertical. Sobre la línea es bemol, en ella becuadro, debajo sostenido: ${setting}.`,
-    fixed: 'Cuerdas sin discos',
-    fixedHeads: ['Cuerdas', 'Extensión', 'Sin discos'],
-    fixedLegend:
-      'Ningún pedal mueve estas cuerdas. Se afinan a mano antes de la pieza según lo que pide, y se quedan así. No subir una cuerda por encima de su altura habitual sin el visto bueno de un técnico de arpas.',
-    none: 'ninguna',
-  },
-
-  classSet: {
-    title: 'Colección para la clase',
-    contents: 'Índice',
-    difficulty: 'Dificultad',
-    difficultyLegend: (ownScale) =>
-      `Las más fáciles primero. Un minuto solo cuenta mientras toca el arpa. ${ownScale}`,
-    heads: ['Página', 'Dificultad', 'Cambios', 'Por minuto', 'Duración', 'Pieza'],
-    refused: 'Fuera de esta colección',
-    blank: 'Esta página queda en blanco para que la pieza siguiente empiece en una página derecha.',
-  },
 };
