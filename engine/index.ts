@@ -208,6 +208,24 @@ export {
 export { chromaOfNote, readWantedSound, splitRoot, type WantedSound } from './glissando/wanted-sound.ts';
 export { SOUND_NAMES } from './glissando/sound-names.ts';
 
+// From settings to music: what a setting holds, what one move makes of it, and the way to another.
+export {
+  describeSetting,
+  type NeighbourSetting,
+  type SettingContents,
+} from './settings/describe-setting.ts';
+export { type HeldSound, listHeldSounds } from './settings/held-sounds.ts';
+export {
+  findShortestWay,
+  measureWay,
+  type SettingWay,
+  type WayLength,
+  type WayMove,
+  type WayStep,
+} from './settings/shortest-way.ts';
+export { type FoundSetting, type SettingSearch, searchSettings } from './settings/search-settings.ts';
+export { type PedalCourse, settingAtQuarters } from './settings/setting-at.ts';
+
 // Harps, strings, pedals and settings.
 export {
   HARP_NAMES,

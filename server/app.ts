@@ -37,6 +37,8 @@ import {
   glissandiHandler,
   planHandler,
   proofHandler,
+  settingAtBarHandler,
+  settingHandler,
   tunesHandler,
 } from './routes/scores.ts';
 
@@ -64,6 +66,8 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   fixes: fixesHandler(parts),
   divide: divideHandler(parts),
   glissandi: glissandiHandler(parts),
+  setting: settingHandler(parts),
+  'setting-at-bar': settingAtBarHandler(parts),
   handout: handoutHandler(parts),
   instruments: instrumentsHandler(),
   'submit-job': submitHandler(parts),

@@ -1,5 +1,6 @@
 import type { Position, Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
+import { countBits, maskOf } from '../music/pitch-classes.ts';
 import { ALL_SETTINGS, isCrossed, pitchClassOf } from './settings.ts';
 
 /** `exact` sounds the wanted pitch classes and no others; null where no setting does. `nearest` is as near as one comes. */
@@ -38,19 +39,6 @@ export const fitSettings = (
 const CROSSED = LETTERS.length + 1;
 const FOREIGN = 2 * CROSSED;
 const MISSING = (LETTERS.length + 1) * FOREIGN;
-
-/** Bit 0 is the pitch class C, bit 11 is B. */
-const maskOf = (pitchClasses: Iterable<number>): number => {
-  let mask = 0;
-  for (const pitchClass of pitchClasses) mask |= 1 << pitchClass;
-  return mask;
-};
-
-const countBits = (mask: number): number => {
-  let count = 0;
-  for (let rest = mask; rest !== 0; rest &= rest - 1) count += 1;
-  return count;
-};
 
 const MASKED_SETTINGS = ALL_SETTINGS.map((setting) => ({
   setting,

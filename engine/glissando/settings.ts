@@ -57,6 +57,14 @@ export const findGlissandi = (
 /** Whether neighbouring strings stand out of pitch order: E sharp with F flat, B sharp with C flat. */
 export const isCrossed = ({ E, F, B, C }: Setting): boolean => (E === 1 && F === -1) || (B === 1 && C === -1);
 
+/** Pairs of letters whose strings sound one pitch, lower letter first. */
+export const listDoubledStrings = (setting: Setting): readonly (readonly [Letter, Letter])[] =>
+  LETTERS_FROM_C.flatMap((a, i) =>
+    LETTERS_FROM_C.slice(i + 1)
+      .filter((b) => pitchClassOf(a, setting) === pitchClassOf(b, setting))
+      .map((b): readonly [Letter, Letter] => [a, b]),
+  );
+
 const rateSetting = (
   setting: Setting,
   wanted: Pick<WantedSound, 'pitchClasses'>,
@@ -64,14 +72,9 @@ const rateSetting = (
 ): GlissandoSetting => {
   const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
   const given = new Set(sounding);
-  const unisons = LETTERS_FROM_C.flatMap((a, i) =>
-    LETTERS_FROM_C.slice(i + 1)
-      .filter((b) => pitchClassOf(a, setting) === pitchClassOf(b, setting))
-      .map((b): readonly [Letter, Letter] => [a, b]),
-  );
   return {
     setting,
-    unisons,
+    unisons: listDoubledStrings(setting),
     outOfOrder: isCrossed(setting),
     moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
     missing: [...wanted.pitchClasses].filter((pitchClass) => !given.has(pitchClass)),

@@ -34,6 +34,7 @@ const USUAL_NAMES: Readonly<Record<string, TonalName>> = {
   'ø 7': chord('m7b5'),
   'augmented 7': chord('aug7'),
   'aug 7': chord('aug7'),
+  'augmented major 7': chord('maj7#5'),
   'major 6': chord('6'),
   'minor 6': chord('m6'),
   'dominant 9': chord('9'),

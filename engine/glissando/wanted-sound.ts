@@ -22,7 +22,7 @@ export const readWantedSound = (text: string): Result<WantedSound> => {
   const name = text
     .trim()
     .replace(/\s+/g, ' ')
-    .replace(/(?<=^[A-G])[ -](?:flat|♭)|♭/gi, 'b')
+    .replace(/(?<=^[A-G])[ -](?:flat(?! (?:three|six) )|♭)|♭/gi, 'b')
     .replace(/(?<=^[A-G])[ -](?:sharp|♯)|♯/gi, '#')
     .replaceAll('♮', '');
   const notes = notesOf(name).filter((note) => Note.chroma(note) !== undefined);

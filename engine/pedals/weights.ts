@@ -104,8 +104,14 @@ export const PRICES = {
   // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
     10,
-    'Price of a move at a moment with neither a beat, a note nor a rest.',
+    'Price of a move between the beats while notes are held and none is plucked.',
     'there is no beat, note or rest here to move on',
+  ),
+  // There the foot has all the time; the marking stands at no sign, though.
+  betweenBeatsOfRest: price(
+    6,
+    'Price of a move in a rest, at a moment between its beats.',
+    'it falls between the beats of a rest',
   ),
   // A rest is better, and so is the end of a phrase: a slur that ends, a fermata, a breath mark, a caesura.
   handsBusy: price(
@@ -220,7 +226,7 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
   const ofOneMove =
     Math.max(2 * weights.stringSounding, weights.stringRinging) +
     Math.max(weights.noLead, weights.shortLead + farthest * (perSecondAhead + perSecondForgotten)) +
-    Math.max(weights.offBeat, weights.betweenBeats) +
+    Math.max(weights.offBeat, weights.betweenBeats, weights.betweenBeatsOfRest) +
     weights.handsBusy +
     MOST_PLUCKED * weights.perNotePlucked +
     weights.insideRun +

@@ -10,6 +10,7 @@ import { glissandoOptions, glissandoReport } from './answers/glissandi.ts';
 import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
 import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
+import { settingAtBarOptions, settingOptions, settingReport } from './answers/settings.ts';
 import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
@@ -274,6 +275,31 @@ export const ENDPOINTS: readonly Endpoint[] = [
     upload: null,
     answers: [json(glissandoReport, 'The settings.'), KNOWN],
     problems: ['not-acceptable', ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'setting',
+    method: 'get',
+    path: '/v1/settings',
+    summary: 'See what a setting of the pedals holds',
+    description:
+      'The scales, chords and doubled strings of a setting, and what each single move of a pedal adds and takes. With the option to, the shortest way to another setting; with the option sound, the nearest settings for a sound.',
+    options: settingOptions,
+    upload: null,
+    answers: [json(settingReport, 'What the setting holds.'), KNOWN],
+    problems: ['not-acceptable', ...OPTIONS, ...WORKING, ...GUARDED],
+    guarded: true,
+  },
+  {
+    id: 'setting-at-bar',
+    method: 'post',
+    path: '/v1/settings',
+    summary: 'See what the pedals hold at a bar of a score',
+    description: `The same of the setting with which the first notes of a bar are played, by the plan of the score. ${ONE_SCORE}`,
+    options: settingAtBarOptions,
+    upload: SCORE_TYPES,
+    answers: [json(settingReport, 'What the setting holds.'), KNOWN],
+    problems: [...READING, 'not-acceptable', ...UPLOADING, ...OPTIONS, ...WORKING, ...GUARDED],
     guarded: true,
   },
   {

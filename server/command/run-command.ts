@@ -54,6 +54,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { findGlissando } = await import('./subcommands/plan-and-proofread-files.ts');
       return findGlissando(parsed.command, print);
     }
+    case 'setting': {
+      const { describeSettingOf } = await import('./subcommands/describe-setting.ts');
+      return describeSettingOf(parsed.command, print);
+    }
     case 'handout': {
       const { writeHandout } = await import('./subcommands/write-handout.ts');
       return writeHandout(parsed.command, print);

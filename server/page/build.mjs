@@ -11,7 +11,7 @@ const folder = at('../../dist/server/page/assets');
 
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
-// Page and thread are bundled each by itself: a chunk that both share would bring the whole engine to the first view.
+// Page and threads are bundled each by itself: a chunk that both share would bring the whole engine to the first view.
 // What is bundled is named by its content, so that a browser can keep it for good (see serve-page.ts).
 const bundle = async (entryPoints, define = {}) => {
   const { metafile } = await build({
@@ -39,10 +39,16 @@ const bundle = async (entryPoints, define = {}) => {
   const made = Object.entries(metafile.outputs).filter(([, { entryPoint }]) => entryPoint !== undefined);
   return (source) => basename(made.find(([, { entryPoint }]) => resolve(entryPoint) === at(source))[0]);
 };
-const thread = await bundle({ 'engine-worker': at('client/planner/engine-worker.ts') });
+const thread = await bundle({
+  'engine-worker': at('client/planner/engine-worker.ts'),
+  'settings-worker': at('client/settings/settings-worker.ts'),
+});
 const page = await bundle(
   { main: at('client/main.tsx'), style: at('styles/style.css') },
-  { ENGINE_WORKER: JSON.stringify(thread('client/planner/engine-worker.ts')) },
+  {
+    ENGINE_WORKER: JSON.stringify(thread('client/planner/engine-worker.ts')),
+    SETTINGS_WORKER: JSON.stringify(thread('client/settings/settings-worker.ts')),
+  },
 );
 await drawFirstPicture(folder);
 const html = readFileSync(at('index.html'), 'utf8')

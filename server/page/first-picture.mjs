@@ -57,7 +57,8 @@ const drawPassage = async () => {
   const { pages } = must(await engrave(score, planPart(score, {}), { paper: PAPER }, 'svg'));
   const size = `width="${PAPER.widthMm}mm" height="${PAPER.heightMm}mm"`;
   if (!pages[0].includes(size)) throw new Error('the page does not say its size as it did');
-  return pages[0].replace(
+  // What is shown of the page are outlines: no letters are set there, and the font would weigh as much as a third.
+  return pages[0].replace(/<style type="text\/css">@font-face[^<]*<\/style>/, '').replace(
     size,
     `width="${LINE.widthMm}mm" height="${LINE.heightMm}mm" viewBox="${inPx(LINE.xMm)} ${inPx(LINE.yMm)} ` +
       `${inPx(PAPER.widthMm)} ${inPx(PAPER.heightMm)}" preserveAspectRatio="xMinYMin slice"`,

@@ -48,6 +48,11 @@ export const STRINGS = {
     afterPicture:
       'The same three bars with a diagram of the pedal setting before the first note, and the changes F sharp and B natural under the notes that need them.',
   },
+  settings: {
+    heading: 'Settings and sounds',
+    open: 'Explore a setting',
+  },
+  viewFailed: 'This could not be loaded. Try again.',
   recent: {
     heading: 'Recent pieces',
     where: 'Kept only in this browser, with your decisions.',
@@ -326,7 +331,6 @@ export const STRINGS = {
   listen: {
     heading: 'Playback',
     open: 'Listen to the part and watch the pedals',
-    failed: 'The player could not be loaded. Try again.',
     play: 'Play',
     pause: 'Pause',
     stop: 'Back to the start',

@@ -4,6 +4,7 @@ import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { divideOptions } from '../api/answers/division.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
+import { settingAtBarOptions, settingOptions } from '../api/answers/settings.ts';
 import { tunesOptions } from '../api/answers/tune-table.ts';
 import {
   type AnnotateChoice,
@@ -191,16 +192,28 @@ export const divideHandler = (parts: ScoreDependencies): RequestHandler =>
     );
   });
 
-export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
+export const settingAtBarHandler = (parts: ScoreDependencies): RequestHandler =>
+  computeHandler(parts, settingAtBarOptions, (file, choice) => ({ kind: 'setting-at-bar', ...file, choice }));
+
+/** What is computed without a score: all that is asked stands in the query. */
+const queryHandler = <T extends z.ZodObject>(
+  parts: ScoreDependencies,
+  schema: T,
+  jobFor: (choice: z.infer<T>) => ComputeJob,
+): RequestHandler =>
   handle(async (request, response) => {
     response.vary('Accept');
     const taken = accepts(request, JSON_ONLY);
     if (!taken.ok) return problemAnswer(taken.problem);
-    const choice = readOptions(glissandoOptions, queryOf(request), null);
+    const choice = readOptions(schema, queryOf(request), null);
     if (!choice.ok) return problemAnswer(choice.problem);
     const etag = etagOf({ path: request.path, choice: choice.value }, null);
     if (setEtag(request, response, etag)) return { kind: 'known' };
-    return finish(
-      await parts.compute({ kind: 'glissandi', choice: choice.value }, disconnectSignal(response)),
-    );
+    return finish(await parts.compute(jobFor(choice.value), disconnectSignal(response)));
   });
+
+export const glissandiHandler = (parts: ScoreDependencies): RequestHandler =>
+  queryHandler(parts, glissandoOptions, (choice) => ({ kind: 'glissandi', choice }));
+
+export const settingHandler = (parts: ScoreDependencies): RequestHandler =>
+  queryHandler(parts, settingOptions, (choice) => ({ kind: 'setting', choice }));

@@ -5,6 +5,7 @@ import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
 import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
 import { computeDivision } from './tasks/divide-score.ts';
+import { exploreSetting, exploreSettingAtBar } from './tasks/explore-setting.ts';
 import { findFixes } from './tasks/find-fixes.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { tableOfTunes } from './tasks/table-of-tunes.ts';
@@ -47,6 +48,10 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return tableOfTunes(job, clock);
     case 'fixes':
       return asJson(await findFixes(job, job.choice, clock));
+    case 'setting-at-bar':
+      return asJson(await exploreSettingAtBar(job, job.choice, clock));
+    case 'setting':
+      return asJson(exploreSetting(job.choice));
     case 'divide':
       return asJson(await computeDivision(job, job.choice, clock));
     case 'glissandi':

@@ -60,6 +60,7 @@ export const planningCost = (bytes: Uint8Array): number => {
 export const computingCost = (job: ComputeJob): number => {
   switch (job.kind) {
     case 'glissandi':
+    case 'setting':
       return 0;
     case 'handout':
       return DRAWING_HANDOUT;
@@ -72,6 +73,7 @@ export const computingCost = (job: ComputeJob): number => {
     case 'proof':
       return planningCost(job.bytes);
     case 'plan':
+    case 'setting-at-bar':
       return planningCost(job.bytes) * (job.choice.spelling === 'suggest' ? SUGGESTING : 1);
     case 'tunes':
       return planningCost(job.bytes) * (job.choice.maxSemitones === undefined ? 4 : 20);

@@ -4,6 +4,7 @@ import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { DivideChoice } from '../api/answers/division.ts';
 import type { GlissandoChoice } from '../api/answers/glissandi.ts';
+import type { SettingAtBarChoice, SettingChoice } from '../api/answers/settings.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
 import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
@@ -57,6 +58,8 @@ export type ComputeJob =
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
   | (ScoreFile & { readonly kind: 'fixes'; readonly choice: FixesChoice })
+  | (ScoreFile & { readonly kind: 'setting-at-bar'; readonly choice: SettingAtBarChoice })
+  | { readonly kind: 'setting'; readonly choice: SettingChoice }
   | (ScoreFile & { readonly kind: 'divide'; readonly choice: DivideChoice })
   | { readonly kind: 'glissandi'; readonly choice: GlissandoChoice }
   /** A wall chart; `page` where one page is wanted as a drawing, null for all of them as PDF. */

@@ -176,6 +176,8 @@ const VALUES: Readonly<Record<string, string>> = {
   savedDecisions: 'false',
   output: 'report',
   sound: 'Eb9',
+  bar: '1',
+  to: 'D C# B E F G A',
   from: 'D C B E F G A',
   only: '1',
   sort: 'changes',
@@ -227,7 +229,8 @@ describe('every option', () => {
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;
-      const address = `${path}?${pair}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
+      const needed = path === '/v1/settings' && name !== 'bar' ? '&bar=1' : '';
+      const address = `${path}?${pair}${needed}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
       const [type, body] = name === 'tune' ? ['text/vnd.abc', TUNES] : [XML, SCORE];
       const sent = request(app).post(address).set('Content-Type', type).set('Accept', accept).send(body);
       const response = await call('post', address, sent);
@@ -240,6 +243,16 @@ describe('every option', () => {
   it('of glissandi is taken', async () => {
     const response = await get('/v1/glissandi?sound=Eb9&from=D%20C%20B%20E%20F%20G%20A');
     expect(response.body.exact.length).toBeGreaterThan(0);
+  });
+
+  it('of a setting is taken', async () => {
+    const setting = encodeURIComponent('D C B | E F G A');
+    const address = `/v1/settings?setting=${setting}&to=D%20C%23%20B%20E%20F%20G%20A&sound=C%20E%20G`;
+    const { body } = await get(`${address}&footRestSeconds=0.5`);
+    expect(body.way).toMatchObject({ moves: 1, seconds: 0, steps: [{ changes: [{ change: 'C♯' }] }] });
+    expect(body.search.holding.settings[0]).toMatchObject({ setting: 'D♮ C♮ B♮ | E♮ F♮ G♮ A♮', moves: 0 });
+    expect(body.neighbours).toHaveLength(14);
+    expect((await get(`/v1/settings?setting=D`)).status).toBe(400);
   });
 });
 

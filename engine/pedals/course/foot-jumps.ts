@@ -1,6 +1,6 @@
 import type { PlayEdge } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
-import { changesForArrival, costOfMoves, type FootTask, movesOf } from './foot-changes.ts';
+import { changesForArrival, costOfMoves, type FootTask } from './foot-changes.ts';
 import { pedalIndices } from './foot-positions.ts';
 import type { FootState } from './foot-state.ts';
 import {
@@ -49,7 +49,6 @@ const jumpBack = (task: FootTask, edge: PlayEdge, state: FootState): FootState =
     costOfMoves(task, added, edge.to, [arrival], landing.positions) +
     task.restoring * pedalIndices(added.printed).length +
     task.tooSoon * tooSoon.length;
-  const moves = movesOf(added, edge.to, [arrival], landing.positions);
   const landings = mapLandings(state.open.landings, (each, at) => ({
     ...each,
     ...(at === edge.to ? { printed: each.printed | all.printed, tooSoon: each.tooSoon | all.tooSoon } : {}),
@@ -60,7 +59,17 @@ const jumpBack = (task: FootTask, edge: PlayEdge, state: FootState): FootState =
     ...state,
     open: changeJumps(state.open, landings, departures),
     cost: state.cost + cost,
-    history: moves.length + tooSoon.length === 0 ? state.history : { moves, tooSoon, earlier: state.history },
+    history:
+      added.printed === 0 && tooSoon.length === 0
+        ? state.history
+        : {
+            changes: added,
+            moment: edge.to,
+            arrivals: [arrival],
+            positions: landing.positions,
+            tooSoon,
+            earlier: state.history,
+          },
   };
 };
 

@@ -1,7 +1,7 @@
 import type { PlayEdge } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
-import { changesForArrival, costOfMoves, type FootTask, movesOf } from './foot-changes.ts';
-import type { FootPositions, PedalMask } from './foot-positions.ts';
+import { changesForArrival, costOfMoves, type FootTask } from './foot-changes.ts';
+import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from './foot-positions.ts';
 import {
   ageJumps,
   BestStates,
@@ -9,6 +9,7 @@ import {
   type Departure,
   type FootState,
   mapLandings,
+  NONE_TOO_SOON,
   nextMoves,
   type OpenJumps,
   pendingOf,
@@ -34,12 +35,18 @@ export const readOn = (
   const agedJumps = shareAgedJumps(seconds, task.footRestSeconds);
   const canMove = states.some(({ positions }) => choices.length > 1 || choices[0] !== positions);
   const toMove = canMove ? statesToMove(task, states, seconds) : NONE;
+  // Without jumps all moves to one stand are of one kind: what cannot come to less than the best is not worked out.
+  const cheapest = new Float64Array(choices.length).fill(Number.POSITIVE_INFINITY);
   for (const state of states) {
     const stayed = stay(task, state, seconds, agedJumps(state.open));
-    const moves = toMove.has(state);
-    for (const positions of choices) {
+    const mover = toMove.has(state) ? moverOf(task, state, stayed) : null;
+    for (let i = 0; i < choices.length; i += 1) {
+      const positions = choices[i]!;
       if (positions === state.positions) list.offer(stayed);
-      else if (moves) offerMove(task, list, moment, state, stayed, positions);
+      else if (mover !== null && mayCostLess(task, mover, positions, cheapest[i]!)) {
+        const cost = offerMove(task, list, moment, mover, positions);
+        if (state.open.key === '' && cost < cheapest[i]!) cheapest[i] = cost;
+      }
     }
   }
   return list.states;
@@ -84,6 +91,34 @@ interface Mover {
   readonly cost: number;
 }
 
+/** A state that is to move, once the time to the moment has gone by. */
+interface Moving extends Mover {
+  readonly stayed: FootState;
+  readonly isRested: boolean;
+}
+
+const moverOf = ({ footRestSeconds, spacing }: FootTask, state: FootState, stayed: FootState): Moving => ({
+  state,
+  stayed,
+  cost: state.cost + priceOfSpacing(spacing, footRestSeconds, stayed.sinceRead),
+  isRested: hasRested(stayed.since, footRestSeconds),
+});
+
+/** Prices are sums of 1024ths: what is apart by more than one of them is not so by the order of adding. */
+const LEAST_APART = 1e-3;
+
+/** Whether moves to a stand may come to less than a cost, by their number and haste alone. */
+const mayCostLess = (
+  { perMove, tooSoon, together }: FootTask,
+  { state, cost, isRested }: Moving,
+  positions: FootPositions,
+  known: number,
+): boolean => {
+  const moves = pedalIndices(movedPedals(state.positions, positions)).length;
+  const haste = (moves - 1) * Math.min(tooSoon, together ?? tooSoon) + (isRested ? 0 : tooSoon);
+  return cost + moves * perMove + haste - LEAST_APART < known;
+};
+
 /**
  * The states that moves are worth trying from: of those for which moves cost alike otherwise the cheapest, and the
  * first, so that of equal courses the same is taken as if all were tried.
@@ -110,16 +145,14 @@ const statesToMove = (
   return chosen;
 };
 
-/** @param stayed the same state once the time to the moment has gone by */
+/** @returns what the moves to the stand come to */
 const offerMove = (
   task: FootTask,
   list: BestStates,
   moment: number,
-  before: FootState,
-  stayed: FootState,
+  { state: before, stayed, cost: costBefore }: Moving,
   positions: FootPositions,
-): void => {
-  const { spacing, footRestSeconds } = task;
+): number => {
   const arrival: Departure = {
     positions: before.positions,
     since: stayed.since,
@@ -127,16 +160,13 @@ const offerMove = (
   };
   const arrivals = [arrival];
   const changes = changesForArrival(task, arrival, positions);
-  const cost =
-    before.cost +
-    costOfMoves(task, changes, moment, arrivals, positions) +
-    priceOfSpacing(spacing, footRestSeconds, stayed.sinceRead);
+  const cost = costBefore + costOfMoves(task, changes, moment, arrivals, positions);
   const open = recordMoves(before.open, arrivals, positions, moment, changes.tooSoon);
-  const kind = { positions, since: 0, sinceRead: 0, open };
-  if (!list.wants(kind, cost)) return;
-  const moves = movesOf(changes, moment, arrivals, positions);
-  const history = { moves, tooSoon: [], earlier: before.history };
-  list.offer({ ...kind, initial: before.initial, cost, history });
+  if (!list.wants({ positions, since: 0, sinceRead: 0, open }, cost)) return cost;
+  const earlier = before.history;
+  const history = { changes, moment, arrivals, positions, tooSoon: NONE_TOO_SOON, earlier };
+  list.offer({ initial: before.initial, positions, since: 0, sinceRead: 0, open, cost, history });
+  return cost;
 };
 
 const recordMoves = (

@@ -1,6 +1,6 @@
 import type { Position } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
-import type { FootMove, FootTask } from './foot-changes.ts';
+import { type FootMove, type FootTask, movesOf } from './foot-changes.ts';
 import { footLowerBound, type LowerBound } from './foot-lower-bound.ts';
 import { type FootPositions, footPositionsByMoment, positionOf } from './foot-positions.ts';
 import { advanceTime, type FootState } from './foot-state.ts';
@@ -172,7 +172,7 @@ const readSchedule = (winner: FootState, pedals: number, provenOptimal: boolean)
   const moves: FootMove[] = [];
   const tooSoonMoves = new Set<string>();
   for (let trail = winner.history; trail !== null; trail = trail.earlier) {
-    moves.push(...trail.moves);
+    moves.push(...movesOf(trail.changes, trail.moment, trail.arrivals, trail.positions));
     for (const { moment, pedal } of trail.tooSoon) tooSoonMoves.add(`${moment}.${pedal}`);
   }
   moves.sort((a, b) => a.moment - b.moment || a.pedal - b.pedal);

@@ -1,5 +1,5 @@
 import { hasRested } from '../../time/rested.ts';
-import type { Arrival, FootMove } from './foot-changes.ts';
+import type { Arrival, ChangesAtMoment } from './foot-changes.ts';
 import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from './foot-positions.ts';
 
 /** How a foot may have come to a moment: all that the cost of what follows depends on, and how it came there. */
@@ -15,12 +15,20 @@ export interface FootState {
   readonly history: FootHistory | null;
 }
 
-/** What was decided, newest first; `hurried` names moves that a later jump leaves no time for. */
+/**
+ * What was decided, newest first: moves as `movesOf` reads them, which are read of the cheapest course alone. `tooSoon`
+ * names moves that a later jump leaves no time for.
+ */
 export interface FootHistory {
-  readonly moves: readonly FootMove[];
+  readonly changes: ChangesAtMoment;
+  readonly moment: number;
+  readonly arrivals: readonly Arrival[];
+  readonly positions: FootPositions;
   readonly tooSoon: readonly { readonly moment: number; readonly pedal: number }[];
   readonly earlier: FootHistory | null;
 }
+
+export const NONE_TOO_SOON: FootHistory['tooSoon'] = [];
 
 export const startState = (positions: FootPositions, cost: number): FootState => ({
   initial: positions,

@@ -5,7 +5,6 @@ import {
   costOfMoves,
   costOfStart,
   type FootTask,
-  movesOf,
   NO_CHANGES,
 } from './foot-changes.ts';
 import { leaveByJumps } from './foot-jumps.ts';
@@ -23,6 +22,7 @@ import {
   type Landings,
   leastPending,
   mapLandings,
+  NONE_TOO_SOON,
   nextMoves,
   type OpenJumps,
   pendingOf,
@@ -101,8 +101,10 @@ const arriveAt = (
         costOfMoves(task, changes, moment, arrivals, positions) +
         (movesOn ? priceOfMovingOn : 0);
       if (!list.wants(key, cost)) continue;
-      const moves = still ? [] : movesOf(changes, moment, arrivals, positions);
-      const history = still ? before.history : { moves, tooSoon: [], earlier: before.history };
+      const earlier = before.history;
+      const history = still
+        ? earlier
+        : { changes, moment, arrivals, positions, tooSoon: NONE_TOO_SOON, earlier };
       list.offer({ ...key, initial: before.initial, cost, history });
     }
   }

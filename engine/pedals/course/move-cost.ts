@@ -66,6 +66,12 @@ const CHORD_NOTES = 3;
 const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, inRun: boolean): boolean =>
   endsPhrase && !inRun && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
 
+/** A marking off the beat has a note or a rest to stand at, or none. */
+const priceOffBeat = ({ notesPlucked, atRest, handsBusy }: Moment): WeightName => {
+  if (notesPlucked > 0 || atRest) return 'offBeat';
+  return handsBusy ? 'betweenBeats' : 'betweenBeatsOfRest';
+};
+
 const chargeMove = (
   { index, moment, inRun, from, to, around, inSettings, weights, forbidden }: PossibleMove,
   add: (name: WeightName, amount: number) => void,
@@ -79,7 +85,7 @@ const chargeMove = (
   else charge('stringRinging', Math.min(1, around.audibleLeft[index]!));
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
-  if (!moment.onBeat) charge(moment.notesPlucked > 0 || moment.atRest ? 'offBeat' : 'betweenBeats', 1);
+  if (!moment.onBeat) charge(priceOffBeat(moment), 1);
   if (moment.handsBusy && !canWait(moment, inRun)) {
     charge(moment.notesPlucked > 0 ? 'handsBusy' : 'handsHolding', 1);
   }

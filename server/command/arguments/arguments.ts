@@ -6,6 +6,7 @@ import { type Address, DEFAULT_ADDRESS } from '../../address.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { divideOptions } from '../../api/answers/division.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
+import { settingAtBarOptions, settingOptions } from '../../api/answers/settings.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
 import { annotateOptions, fixesOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
@@ -27,6 +28,7 @@ export type Command =
   | DivideCommand
   | TunesCommand
   | GlissandiCommand
+  | SettingCommand
   | HandoutCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
@@ -106,6 +108,14 @@ export interface GlissandiCommand {
   readonly options: GivenOptions;
 }
 
+export interface SettingCommand {
+  readonly kind: 'setting';
+  /** The score at a bar of which the pedals stand so; null where the setting itself is given. */
+  readonly input: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
 export interface HandoutCommand {
   readonly kind: 'handout';
   readonly name: HandoutName;
@@ -172,6 +182,13 @@ const FLAGS = {
     ...flagsFor(compareOptions),
   },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  setting: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    options: VALUE,
+    decisions: VALUE,
+    ...flagsFor(settingAtBarOptions),
+  },
   handout: { ...EVERYWHERE, output: { kind: 'value', short: 'o' }, ...flagsFor(handoutLook) },
   serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
 } as const satisfies Readonly<Record<string, Flags>>;
@@ -366,6 +383,34 @@ const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
   return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
 };
 
+/** With a bar the words name a score; without one they are the setting itself. */
+const readSetting = (words: Words): Parsed => {
+  const { positionals, values, switches } = words;
+  const json = switches.has('json');
+  const example = 'such as tringle setting "D C# Bb | E F# G Ab", or a score with --bar';
+  if (positionals.length === 0) return wrong(`setting needs seven note names, ${example}`);
+  if (values.has('bar')) {
+    const given = readGiven(settingAtBarOptions, words);
+    if (!given.ok) return given;
+    const [input = '', ...more] = positionals;
+    if (more.length > 0)
+      return wrong(`with --bar, setting takes one file, but “${more.join('”, “')}” came after “${input}”`);
+    return { ok: true, command: { kind: 'setting', input, json, options: given.options } };
+  }
+  const alone = Object.keys(flagsFor(settingOptions));
+  const further = [...values.keys()].find((name) => !alone.includes(name));
+  if (further !== undefined) return wrong(`--${further} belongs to a score: name its bar with --bar`);
+  const named = readNamed(settingOptions, [
+    ['setting', positionals.join(' ')],
+    ...optionsAmong(settingOptions, words),
+  ]);
+  if (!named.ok) return wrong(anyProblemMessage(named.problem));
+  return {
+    ok: true,
+    command: { kind: 'setting', input: null, json, options: { named: named.value, file: null } },
+  };
+};
+
 const readHandout = (words: Words): Parsed => {
   const given = readGiven(handoutLook, words);
   if (!given.ok) return given;
@@ -423,6 +468,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readTunes(words);
     case 'glissandi':
       return readGlissandi(words);
+    case 'setting':
+      return readSetting(words);
     case 'handout':
       return readHandout(words);
     case 'serve':

@@ -52,6 +52,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
 
+  tringle setting "D C# Bb | E F# G Ab" [--to SETTING] [--sound SOUND] [--foot-rest-seconds N] [--json]
+  tringle setting FILE --bar N [--to SETTING] [--sound SOUND] [--json] [options of plan]
+      tells the scales, chords and doubled strings of a pedal setting, or of the one at a bar of a score, and what each
+      single move adds and takes; with --to the shortest way to another, with --sound the nearest for a sound
+
   tringle handout NAME [-o FILE] ${nameFlags(handoutLook)}
       writes a wall chart as .pdf (NAME.pdf without -o) or .svg. The names:
 ${describeHandouts()

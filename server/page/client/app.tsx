@@ -1,6 +1,6 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { HarpName, TuneSummary } from '../../../engine/index.ts';
+import { type HarpName, PEDAL_CATALOGUE, type TuneSummary } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../lever-strings.ts';
 import { STRINGS } from '../strings.ts';
 import type { BookStepsProps } from './book/book-steps.tsx';
@@ -17,6 +17,7 @@ import { RecentList } from './opening/recent-list.tsx';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
 import { KeyDialog } from './service/key-dialog.tsx';
+import { SettingSection } from './settings/setting-section.tsx';
 import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
@@ -179,6 +180,10 @@ interface Workspaces {
   readonly BookSteps: ComponentType<BookStepsProps>;
 }
 
+/** Where nothing is open the pedals stand at naturals, and the feet rest as plans have it. */
+const WITHOUT_SCORE = { setting: { D: 0, C: 0, B: 0, E: 0, F: 0, G: 0, A: 0 }, bar: null } as const;
+const FOOT_REST_SECONDS = PEDAL_CATALOGUE.footRestSeconds.default;
+
 const Stages = () => {
   const opener = useScoreOpener();
   const { stage, open } = opener;
@@ -243,6 +248,9 @@ const Stages = () => {
       <Start stage={stage} open={open} BookView={workspaces?.BookView ?? null} />
       {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
       {stage.kind === 'none' && <FirstPicture />}
+      {stage.kind === 'none' && (
+        <SettingSection standing={WITHOUT_SCORE} footRestSeconds={FOOT_REST_SECONDS} />
+      )}
     </main>
   );
 };

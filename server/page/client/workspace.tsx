@@ -1,8 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { formatSetting, type Plan } from '../../../engine/index.ts';
+import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
+import { OpenedSection } from './controls/opened-section.tsx';
 import { createDecisionActions } from './decisions/decision-actions.ts';
 import { DecisionForms } from './decisions/decision-forms.tsx';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';
@@ -22,7 +23,6 @@ import type { EngineClient } from './planner/engine-client.ts';
 import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
 import { useReplannedPart } from './planner/replanned-part.ts';
-import { ListenSection } from './playback/listen-section.tsx';
 import type { Listening } from './playback/listening.ts';
 import { type DrawnPages, usePages } from './score/drawn-pages.ts';
 import { ScorePages } from './score/score-pages.tsx';
@@ -31,6 +31,8 @@ import { useSelection } from './selection/followed-selection.ts';
 import { selectedBar } from './selection/selected-bar.ts';
 import type { Spot, View } from './selection/spot.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
+import type { SettingOrigin } from './settings/setting-explorer.tsx';
+import { SettingSection } from './settings/setting-section.tsx';
 
 export interface WorkspaceProps {
   readonly file: ScoreFile;
@@ -86,6 +88,12 @@ const useChoices = () => {
   return [choices, setChoices] as const;
 };
 
+/** Where the pedals stand at a bar: an index into the bars. */
+const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => ({
+  setting: settingAtQuarters(plan, bars[bar]?.onsetQuarters ?? 0),
+  bar: bars[bar]?.number ?? null,
+});
+
 const loadPlayer = async () => (await import('./playback/pedal-listen.tsx')).PedalListen;
 
 /** Everything about one open score. */
@@ -112,6 +120,8 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     setPeek(null);
     select({ spot, origin });
   };
+  const atBar = selectedBar(selection, part, index) ?? barInView ?? 0;
+  const standing = useMemo(() => standingAt(part, atBar), [part, atBar]);
   // What is long is drawn anew only when it changes, not with every marking that is pointed at.
   const findings = useMemo(
     () => (
@@ -179,10 +189,12 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           />
         </main>
         <aside aria-label={STRINGS.detail.panel}>
-          <ListenSection
+          <OpenedSection
+            name="listen"
+            heading={STRINGS.listen.heading}
             label={STRINGS.listen.open}
             load={loadPlayer}
-            player={{
+            view={{
               part,
               selectedBar: selectedBar(selection, part, index),
               onListening: setListening,
@@ -195,6 +207,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
             actions={actions}
             onGo={selectFrom('detail')}
           />
+          <SettingSection standing={standing} footRestSeconds={part.plan.footRestSeconds} />
           {findings}
           {decided}
           <TakeAway order={order} part={part} drawn={drawn} />

@@ -1,13 +1,4 @@
-import {
-  findGlissandi,
-  ok,
-  parseSetting,
-  pedalOptionsFor,
-  proofreadScore,
-  type Result,
-  readWantedSound,
-  type Setting,
-} from '../../../engine/index.ts';
+import { findGlissandi, pedalOptionsFor, proofreadScore } from '../../../engine/index.ts';
 import type { ProofPages } from '../../../render/index.ts';
 import { ENGRAVING_CATALOGUE, ownMarksAt, SOURCE_TYPES } from '../../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../../api/answers/glissandi.ts';
@@ -19,7 +10,7 @@ import { reportPlannedScore } from '../../reports/report.ts';
 import { reportProof } from '../../reports/report-proof.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { offerNearestSounds } from './nearest-sounds.ts';
+import { readSettingOption, readSoundOption } from './explore-setting.ts';
 import { harpFor, openFile, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -96,19 +87,9 @@ export const computeProof = async (
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */
 export const computeGlissandi = ({ sound, from }: GlissandoChoice): Outcome<GlissandoReport> => {
-  const wanted = readWantedSound(sound);
-  if (!wanted.ok) {
-    return fail({
-      code: 'bad-option',
-      option: 'sound',
-      value: sound,
-      expected: `it must be a chord, a scale or a list of notes; the closest known sounds are ${offerNearestSounds(sound)}`,
-    });
-  }
-  const before: Result<Setting | null> = from === undefined ? ok(null) : parseSetting(from);
-  if (!before.ok) {
-    const expected = 'it must be seven note names, such as “D C# Bb | E F# G Ab”';
-    return fail({ code: 'bad-option', option: 'from', value: from ?? '', expected });
-  }
+  const wanted = readSoundOption(sound);
+  if (!wanted.ok) return wanted;
+  const before = from === undefined ? ({ ok: true, value: null } as const) : readSettingOption('from', from);
+  if (!before.ok) return before;
   return { ok: true, value: reportGlissandi(wanted.value, findGlissandi(wanted.value, before.value)) };
 };

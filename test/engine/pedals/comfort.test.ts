@@ -67,6 +67,21 @@ describe('moves of the two feet', () => {
   });
 });
 
+describe('three pedals of one foot that change in a silence of one long beat', () => {
+  const part = {
+    upper: 'r/1:2 Eb4+Gb4+F#4+Bb4/1:2 r/3 | F4+A4+A2+D4/1:3 E4+G4/11:3',
+    meter: { beats: 2, beatUnit: 2 },
+    quartersPerMinute: 52,
+  };
+
+  it('are all set there, between its beats, and none with the chord that comes after', () => {
+    const times = planOf(part).moves.map(({ at }) => toNumber(at));
+    expect(times).toHaveLength(3);
+    expect(Math.max(...times)).toBeLessThan(4);
+    expect(Math.min(...spacings(part))).toBeGreaterThanOrEqual(1);
+  });
+});
+
 describe('a move before a run', () => {
   const run = 'C4/1:4 D4/1:4 E4/1:4 F#4/1:4';
 

@@ -162,3 +162,13 @@ describe('a part with repeats', () => {
     expect(moves(part)).toEqual(['1:4 C♯', '2:4 C♮']);
   });
 });
+
+describe('the share of moves at the pluck', () => {
+  const shareOf = (upper: string): number =>
+    planPedals(smallPart({ upper, quartersPerMinute: 100 })).summary.difficulty.measures.atThePluck;
+
+  it('counts those at the very moment of their note, not one 0.15 seconds before it', () => {
+    expect(shareOf('C4/1 C#4/1 r/2')).toBe(1);
+    expect(shareOf('C4/1:2 D4/1:4 E4/1:4 C#4/1 r/2')).toBe(0);
+  });
+});

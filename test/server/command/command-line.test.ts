@@ -258,6 +258,32 @@ describe('tringle proof', () => {
   });
 });
 
+describe('tringle setting', () => {
+  it('tells the sounds of a setting and the shortest way to another', () => {
+    const { status, stdout } = run('setting', 'D C B E F G A', '--to', 'Db C# Bb Eb F# G A');
+    expect(status).toBe(0);
+    const told = lines({ stdout }.stdout);
+    expect(told.slice(0, 2)).toEqual([
+      'D♮ C♮ B♮ | E♮ F♮ G♮ A♮',
+      'all strings together: C major, D dorian, E phrygian, F lydian, G mixolydian, A minor, B locrian',
+    ]);
+    expect(told).toContain(
+      'to D♭ C♯ B♭ | E♭ F♯ G♮ A♮: 5 moves, 0.5 s from the first to the last; no way is shorter',
+    );
+  });
+
+  it.each([
+    [['D C B'], /“D C B” is not a valid value for the option setting: it must be seven note names/],
+    [['D C B E F G A', '--sound', 'C wobbly'], /option sound: it must be a chord.*the closest known/],
+    [['D C B E F G A', '--spelling', 'free'], /--spelling belongs to a score: name its bar with --bar/],
+    [[], /setting needs seven note names/],
+  ])('refuses %j', (words, sentence) => {
+    const { status, stderr } = run('setting', ...words);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(sentence);
+  });
+});
+
 describe('tringle glissandi', () => {
   it('finds settings, the nearest to the one before first', () => {
     const { status, stdout } = run('glissandi', 'C whole tone', '--from', 'D C B | E F G A');

@@ -2,12 +2,13 @@ import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { STRINGS } from '../../strings.ts';
+import { OpenedSection } from '../controls/opened-section.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { DecisionsPanel } from '../decisions/decisions-panel.tsx';
 import { type Choices, chosenOf } from '../options/choices.ts';
 import { ChoicesPanel } from '../options/choices-panel.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
-import { ListenSection } from '../playback/listen-section.tsx';
 import type { Listening } from '../playback/listening.ts';
 import type { OnPage } from '../score/pages-pane.tsx';
 import type { Order } from '../service/annotate-request.ts';
@@ -122,10 +123,12 @@ export const LeverViews = (props: LeverViewsProps) => {
         />
       </main>
       <aside aria-label={LEVER_STRINGS.detail.panel}>
-        <ListenSection
+        <OpenedSection
+          name="listen"
+          heading={STRINGS.listen.heading}
           label={LEVER_STRINGS.listen.open}
           load={loadPlayer}
-          player={{
+          view={{
             part,
             report,
             omitted,

@@ -1,0 +1,84 @@
+import { useState } from 'preact/hooks';
+import { type FoundSetting, formatSetting, type Setting } from '../../../../engine/index.ts';
+import { SETTING_STRINGS } from '../../setting-strings.ts';
+import type { SoundFound } from './setting-messages.ts';
+
+const words = SETTING_STRINGS.search;
+
+const MOST_SHOWN = 8;
+
+interface FoundProps {
+  readonly title: string;
+  readonly found: readonly FoundSetting[];
+  readonly onTake: (setting: Setting) => void;
+}
+
+const Found = ({ title, found, onTake }: FoundProps) =>
+  found.length === 0 ? null : (
+    <>
+      <h4>{title}</h4>
+      <ul class="found-settings">
+        {found.slice(0, MOST_SHOWN).map(({ setting, moves, seconds }) => {
+          const names = formatSetting(setting);
+          return (
+            <li key={names}>
+              <button type="button" onClick={() => onTake(setting)}>
+                <span class="names">{names}</span>
+              </button>{' '}
+              {words.about(moves, seconds)}
+            </li>
+          );
+        })}
+      </ul>
+      {found.length > MOST_SHOWN && <p>{words.more(found.length - MOST_SHOWN)}</p>}
+    </>
+  );
+
+export interface SoundSearchProps {
+  readonly sound: SoundFound | null;
+  readonly onAsk: (text: string) => void;
+  readonly onTake: (setting: Setting) => void;
+}
+
+/** The settings for a sound, the nearest first. */
+export const SoundSearch = ({ sound, onAsk, onTake }: SoundSearchProps) => {
+  const [typed, setTyped] = useState('');
+  const found = sound?.found ?? null;
+  return (
+    <form
+      class="sound-search"
+      onSubmit={(event) => {
+        event.preventDefault();
+        onAsk(typed.trim());
+      }}
+    >
+      <h3>{words.heading}</h3>
+      <label>
+        {words.label}{' '}
+        <input
+          type="text"
+          name="sound"
+          maxLength={200}
+          placeholder={words.example}
+          value={typed}
+          onInput={({ currentTarget }) => setTyped(currentTarget.value)}
+        />
+      </label>
+      <button type="submit">{words.ask}</button>
+      <p role="status">
+        {sound === null ? '' : found === null ? words.unknown(sound.text) : words.understood(found.notes)}
+      </p>
+      {found !== null && (
+        <>
+          <Found title={words.whole(found.search.whole.length)} found={found.search.whole} onTake={onTake} />
+          <Found
+            title={words.holding(found.search.holding.length)}
+            found={found.search.holding}
+            onTake={onTake}
+          />
+          <Found title={words.nearest} found={found.search.nearest} onTake={onTake} />
+        </>
+      )}
+    </form>
+  );
+};
