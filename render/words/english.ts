@@ -103,6 +103,7 @@ export const ENGLISH = {
     noSpots: 'Every passage is easy.',
     spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
     exercises: 'Exercises',
+    noExercises: 'None: as printed this passage cannot be played. Choose a remedy from the findings first.',
     feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
     handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
     slowly: (tempo: number) =>

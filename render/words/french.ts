@@ -110,6 +110,8 @@ export const FRENCH: Words = {
     noSpots: 'Tous les passages sont faciles.',
     spot: (rank, where, grade) => `${rank}. ${where} : ${grade}`,
     exercises: 'Exercices',
+    noExercises:
+      'Aucun : tel qu’il est imprimé, ce passage est injouable. Choisissez d’abord un remède parmi les remarques.',
     feetAlone: 'Les pieds seuls, comme ci-dessus, en comptant à voix haute, sans les cordes.',
     handsAlone:
       'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
@@ -235,6 +237,7 @@ export const FRENCH: Words = {
     shortLead: 'peu de temps avant la note qui en a besoin',
     offBeat: 'il tombe entre les temps',
     betweenBeats: 'il n’y a ici ni temps, ni note, ni silence',
+    betweenBeatsOfRest: 'dans le silence, il tombe entre les temps',
     handsBusy: 'les mains jouent',
     handsHolding: 'des notes sont tenues',
     perNotePlucked: 'des notes sont jouées à cet instant',

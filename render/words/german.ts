@@ -110,6 +110,8 @@ export const GERMAN: Words = {
     noSpots: 'Alle Abschnitte sind leicht.',
     spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
     exercises: 'Übungen',
+    noExercises:
+      'Keine: Wie er gedruckt ist, lässt sich dieser Abschnitt nicht spielen. Zuerst unter den Hinweisen eine Abhilfe wählen.',
     feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
     handsAlone:
       'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
@@ -232,6 +234,7 @@ export const GERMAN: Words = {
     shortLead: 'wenig Zeit vor der Note, die ihn braucht',
     offBeat: 'er liegt zwischen den Zählzeiten',
     betweenBeats: 'hier ist weder Zählzeit noch Note noch Pause',
+    betweenBeatsOfRest: 'in der Pause liegt er zwischen den Zählzeiten',
     handsBusy: 'die Hände spielen',
     handsHolding: 'Töne werden gehalten',
     perNotePlucked: 'in diesem Augenblick werden Töne gezupft',

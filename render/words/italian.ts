@@ -110,6 +110,8 @@ export const ITALIAN: Words = {
     noSpots: 'Tutti i passaggi sono facili.',
     spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
     exercises: 'Esercizi',
+    noExercises:
+      'Nessuno: com’è stampato, questo passaggio non è suonabile. Scegliere prima un rimedio tra le osservazioni.',
     feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
     handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
     slowly: (tempo) =>
@@ -234,6 +236,7 @@ export const ITALIAN: Words = {
     shortLead: 'poco tempo prima della nota che ne ha bisogno',
     offBeat: 'cade tra i tempi',
     betweenBeats: 'qui non c’è né un tempo, né una nota, né una pausa',
+    betweenBeatsOfRest: 'nella pausa cade tra i tempi',
     handsBusy: 'le mani suonano',
     handsHolding: 'alcune note sono tenute',
     perNotePlucked: 'in questo momento si suonano note',

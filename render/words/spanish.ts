@@ -110,6 +110,8 @@ export const SPANISH: Words = {
     noSpots: 'Todos los pasajes son fáciles.',
     spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
     exercises: 'Ejercicios',
+    noExercises:
+      'Ninguno: como está impreso, este pasaje no se puede tocar. Elija antes un remedio entre las observaciones.',
     feetAlone: 'Los pies solos, como arriba, contando en voz alta, sin las cuerdas.',
     handsAlone:
       'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
@@ -233,6 +235,7 @@ export const SPANISH: Words = {
     shortLead: 'poco tiempo antes de la nota que lo necesita',
     offBeat: 'cae entre los tiempos',
     betweenBeats: 'aquí no hay ni tiempo, ni nota, ni silencio',
+    betweenBeatsOfRest: 'en el silencio cae entre los tiempos',
     handsBusy: 'las manos están tocando',
     handsHolding: 'hay notas mantenidas',
     perNotePlucked: 'en este momento se tocan notas',
