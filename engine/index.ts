@@ -194,6 +194,7 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 // Proofreading the markings of a file.
 export { proofreadScore } from './proof/proof.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
+export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { describeFixes } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.

@@ -59,7 +59,8 @@ export type Problem =
         | 'tunes'
         | 'tune-length'
         | 'line-length'
-        | 'staves';
+        | 'staves'
+        | 'pages';
       readonly limit: number;
       readonly found: number;
     }
@@ -138,6 +139,7 @@ const NAMES_OF_LIMITS = {
   'tune-length': 'characters in one tune',
   'line-length': 'characters in one line',
   staves: 'staves',
+  pages: 'pages',
 } as const;
 
 /** The sentence for a person: what is wrong, where, and what to do. */

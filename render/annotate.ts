@@ -8,8 +8,10 @@ import {
   type EngravingOptions,
   paperSize,
 } from './engraving-options.ts';
+import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
+import type { ClassPiece } from './pack/class-set.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
 import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
@@ -28,6 +30,12 @@ export interface Annotator {
     choice: EngravingChoice | undefined,
     form: AnnotateForm,
   ) => Promise<Result<Annotation>>;
+  /** A part that is to be bound with others into a class set; its edition is the part or the study edition. */
+  readonly engravePiece: (
+    score: Score,
+    harp: HarpPlan,
+    choice: EngravingChoice | undefined,
+  ) => Promise<Result<ClassPiece>>;
   /**
    * The score of several harps of one file, each read and planned by the caller; at least one. The options of the first say
    * how the pages look.
@@ -72,6 +80,14 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
     engrave: async (score, harp, choice, form) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
+    },
+    engravePiece: async (score, harp, choice) => {
+      const engraving = checkEngraving(completeEngraving(choice, harp.kind));
+      if (!engraving.ok) return engraving;
+      const drawn = drawPart(score, harp, engraving.value, await obtainDrawer(), 'in-class-set');
+      if (!drawn.ok) return drawn;
+      const { pages, bookmarks } = drawn.value;
+      return ok({ facts: collectFacts(score, harp), pages, bookmarks });
     },
     engraveTogether: async (parts, form) => {
       const planned: PlannedHarp[] = [];
@@ -161,13 +177,14 @@ const drawPart = (
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
+  use: 'alone' | 'in-class-set' = 'alone',
 ): Result<DrawnEdition> => {
   const engraved = engravePages(score, harp, engraving, drawer);
   if (!engraved.ok) return engraved;
   const title = score.titles.title || score.harp.name;
   const bound =
     engraving.edition === 'study'
-      ? bindStudyEdition(score, harp, engraving, engraved.value)
+      ? bindStudyEdition(score, harp, engraving, engraved.value, use)
       : { ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) };
   const remarks = [
     ...printingRemarks(score, harp, engraving, bound.reminders),

@@ -21,6 +21,9 @@ export { drawHandout } from './handouts/draw-handout.ts';
 export type { BoundSheets } from './sheets/bind-sheets.ts';
 export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 
+// Class sets.
+export { bindClassSet, type ClassPiece, type ClassSet, type RefusedPiece } from './pack/class-set.ts';
+
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';

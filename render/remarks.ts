@@ -121,6 +121,7 @@ export const layoutRemarks = (
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
   ...farNotes(score, engraved.ledgerBars),
+  ...leftLetters(score, engraved.lettersLeftOut),
   ...(engraving.fifthFinger ? [] : leftFingerings(score)),
   ...cueRemarks(score, engraved.cues, engraving),
   ...(engraved.breaksGivenUp
@@ -228,6 +229,14 @@ const leftFingerings = (score: Score): Remark[] => {
   const are = bars.length === 1 ? 'is' : 'are';
   const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${printedBars(score, bars)}).`;
   return [{ code: 'fingering-left-out', barNumber: '', message }];
+};
+
+const leftLetters = (score: Score, left: readonly number[]): Remark[] => {
+  if (left.length === 0) return [];
+  const letters = openWithCount(left.length, 'coloured letter');
+  const are = left.length === 1 ? 'is' : 'are';
+  const message = `${letters} under the notes ${are} not printed: an analysis has them where the words of a song would stand (${printedBars(score, left)}).`;
+  return [{ code: 'letters-left-out', barNumber: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */

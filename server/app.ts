@@ -29,6 +29,7 @@ import {
   statusHandler,
   submitHandler,
 } from './routes/jobs.ts';
+import { proofHandler } from './routes/proof.ts';
 import {
   annotateHandler,
   compareHandler,
@@ -36,7 +37,6 @@ import {
   fixesHandler,
   glissandiHandler,
   planHandler,
-  proofHandler,
   settingAtBarHandler,
   settingHandler,
   tunesHandler,

@@ -44,7 +44,7 @@ const graceOf = ({ grace }: Note): number => (grace === null ? 0 : grace.order +
 /** Names a note by its id, and with it those that share its string at the same time: as the first note of its tie. */
 export type NoteNames = (noteId: string) => NotesAt | null;
 
-/** @returns names for all notes of a score, made in one pass; null for an id that no note has */
+/** Names the notes of a score as decisions do, all in one pass. @returns null for an id that no note has */
 export const nameNotes = (score: Score): NoteNames => {
   const heads = headsOfTies(score.notes);
   const nameString = createStringNames();

@@ -120,7 +120,7 @@ const judge = (task: PedalTask, input: ComfortInput): readonly UneasyMarking[] =
   if (sounding !== null && compare(sounding.release, at) > 0)
     return easier(task, 'bends', sounding, [sounding.release, onset], input);
   const isFree = sounding !== null && secondsBetween(sounding.release, at) >= FREE_SECONDS;
-  if (lead < LATE_SECONDS && isFree && isIdle(task, input.tasks))
+  if (lead < LATE_SECONDS && isFree && isIdle(task, input.tasks) && !isBound(task, at, input))
     return easier(task, 'late', task.before, [sounding.release, at], input);
   if (lead > EARLY_SECONDS && input.barsPlayed(at, onset) > EARLY_BARS)
     return easier(task, 'early', task.before, [at, onset], input);
@@ -142,6 +142,14 @@ const isIdle = ({ foot, letter, release }: PedalTask, tasks: readonly PedalTask[
     (other) =>
       other.foot === foot && other.letter !== letter && Math.abs(other.release - release) < IDLE_SECONDS,
   );
+
+/** Whether it is printed with the change of another pedal that has sounded until now: the two are read as one. */
+const isBound = ({ letter }: PedalTask, at: Rational, { score, tasks, ...input }: ComfortInput): boolean =>
+  tasks.some((other) => {
+    if (other.letter === letter || !equals(score.markings[other.marking]!.at, at)) return false;
+    const sounding = lastSounding(input.notesBefore(other.letter, at), other, at);
+    return sounding !== null && input.secondsBetween(sounding.release, at) < LATE_SECONDS;
+  });
 
 /** The easiest place there is, if any is easier and does no harm. */
 const easier = (

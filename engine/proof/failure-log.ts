@@ -64,7 +64,7 @@ export class FailureLog {
   ): string {
     const { note, letter, octave, position, kind } = need;
     const key = `${note.id} ${letter}${octave} ${position} ${kind} ${pass}${whileHeld ? ' held' : ''}`;
-    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, landedIn, stands, isFault });
+    if (!this.#needFaults.has(key)) this.#needFaults.set(key, { need, pass, landedIn, stands, isFault });
     return key;
   }
 }

@@ -24,6 +24,7 @@ export interface Failure {
 /** One need that was not met on one pass. */
 export interface NeedFault {
   readonly need: Need;
+  readonly pass: number;
   /** The bar to which the music jumped since the pedal was marked; null where it did not. */
   readonly landedIn: number | null;
   /** Where the pedal stands instead; null where no marking has said so. */

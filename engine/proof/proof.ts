@@ -6,7 +6,7 @@ import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
 import type { Score } from '../score/model.ts';
 import { createRivalSearch } from '../sounding/rival-needs.ts';
-import { listUneasy } from './comfort.ts';
+import { listUneasy, type UneasyMarking } from './comfort.ts';
 import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
 import type { Proof } from './model.ts';
@@ -65,7 +65,20 @@ export const proofreadScore = (
     part.moments,
   );
   const trials = startTrials(score, part, performance, footRestSeconds, rivalOf, options.marksAt);
-  const repair = repairPart({ score, part, needs, trials, plan });
+  const uneasyIn = (marked: Score, disputed: ReadonlySet<string>): readonly UneasyMarking[] => {
+    if (options.marksAt !== 'foot') return [];
+    const played = playByMarkings(marked, placeMarkings(marked, part));
+    const tried = startTrials(marked, part, played, footRestSeconds, rivalOf, options.marksAt);
+    return listUneasy(marked, part, needs, played.tasks, tried, disputed, plan);
+  };
+  const repair = repairPart({
+    score,
+    part,
+    needs,
+    trials,
+    plan,
+    listUneasy: (marked) => uneasyIn(marked, new Set()),
+  });
   const { edits, markings, proven, faultsLeft } = repair;
   const needless = listNeedless(score, performance, contradictions, repair, trials);
   const disputed = new Set([
@@ -77,10 +90,6 @@ export const proofreadScore = (
       ),
     ),
   ]);
-  const uneasy =
-    options.marksAt === 'foot'
-      ? listUneasy(score, part, needs, performance.tasks, trials, disputed, plan)
-      : [];
   const editsFor = assignEdits(repair, score, trials);
   const findings = listProofFindings({
     score,
@@ -88,7 +97,7 @@ export const proofreadScore = (
     late,
     contradictions,
     needless,
-    uneasy,
+    uneasy: uneasyIn(score, disputed),
     editsFor,
     additions: edits.flatMap(({ fixes }) => fixes).filter(({ kind }) => kind === 'add'),
     hasGivenUp: trials.isExhausted(),

@@ -14,6 +14,8 @@ import { type MarksAt, playByMarkings } from './play-by-markings.ts';
 export interface Fault {
   readonly letter: Letter;
   readonly need: NeedFault | null;
+  /** The change that comes too late. */
+  readonly task: PedalTask | null;
 }
 
 /** What is wrong when a part is played by some markings, seen from one pedal or from all. */
@@ -25,9 +27,23 @@ export interface TrialOutcome {
   readonly fixed: FixedMarkings;
 }
 
-/** Keys of the faults that were not there before. */
-export const addedFaults = (before: TrialOutcome, after: TrialOutcome): readonly string[] =>
-  [...after.faults.keys()].filter((key) => !before.faults.has(key));
+/** Keys of the faults that were not there before. A change that comes too late for a note that was wrong anyway is none. */
+export const addedFaults = (before: TrialOutcome, after: TrialOutcome): readonly string[] => {
+  let wrong: ReadonlySet<string> | null = null;
+  return [...after.faults].flatMap(([key, { task }]) => {
+    if (before.faults.has(key)) return [];
+    if (task === null) return [key];
+    wrong ??= wrongNotes(before);
+    return wrong.has(`${task.letter} ${task.before.note.id} ${task.pass}`) ? [] : [key];
+  });
+};
+
+const wrongNotes = ({ faults }: TrialOutcome): ReadonlySet<string> =>
+  new Set(
+    [...faults.values()].flatMap(({ letter, need }) =>
+      need === null ? [] : [`${letter} ${need.need.note.id} ${need.pass}`],
+    ),
+  );
 
 /** Plays a part by other markings than those of its file. */
 export interface Trials {
@@ -90,15 +106,15 @@ export const startTrials = (
     for (const [key, need] of performance.needFaults) {
       // A glissando that differs from the key is worth a look, and no fault.
       if (!need.isFault) continue;
-      const fault = { letter: need.need.letter, need };
+      const fault = { letter: need.need.letter, need, task: null };
       const rival = rivalOf(need.need);
       if (rival !== undefined) faults.set(rivalKey(need.need, rival), fault);
       if (rival === undefined || need.stands !== rival.position) faults.set(key, fault);
     }
     const late = findLateChanges(tasks, footRestSeconds).map(({ task }) => task);
-    for (const task of late) faults.set(lateKey(task), { letter: task.letter, need: null });
+    for (const task of late) faults.set(lateKey(task), { letter: task.letter, need: null, task });
     for (const { letter, first } of listContradictions(of, letters))
-      faults.set(contradictionKey(letter, of.markings[first]!.at), { letter, need: null });
+      faults.set(contradictionKey(letter, of.markings[first]!.at), { letter, need: null, task: null });
     return { faults, late, tasks, fixed };
   };
   const play = (fixed: FixedMarkings, letter: Letter | null): TrialOutcome => {

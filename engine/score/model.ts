@@ -340,6 +340,7 @@ export interface Remark {
     | 'accidentals-added'
     | 'fingering-left-out'
     | 'many-ledger-lines'
+    | 'letters-left-out'
     | 'cues'
     | 'moves-not-printed'
     | 'move-before-mark'

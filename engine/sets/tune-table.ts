@@ -12,6 +12,7 @@ export interface TuneLine extends Omit<TuneRating, 'levers'> {
 /** The orders in which the tunes of a table can stand. */
 export const TUNE_SORTS = ['file', 'title', 'changes', 'retune', 'difficulty'] as const;
 
+/** One of them. */
 export type TuneSort = (typeof TUNE_SORTS)[number];
 
 /** Which tunes of a table are wanted. */

@@ -35,6 +35,8 @@ export interface CueEdits {
   readonly bars: ReadonlySet<number>;
   /** Layers of a staff that a measure lacks, by `bar staff`. */
   readonly layers: ReadonlyMap<string, string>;
+  /** Clefs at the end of a bar that prepare a cue in the next one, by `bar staff`. */
+  readonly clefs: ReadonlyMap<string, string>;
 }
 
 /** Rests that stand below a cue: at most so high over the lowest line, and so far under its notes, in steps. */
@@ -67,6 +69,7 @@ export const cueEdits = (
     edits: written.flatMap(({ edits }) => edits),
     bars: new Set(written.flatMap(({ bars }) => bars)),
     layers: new Map(written.flatMap(({ layers }) => layers)),
+    clefs: new Map(written.flatMap(({ clefs }) => clefs)),
   };
 };
 
@@ -86,6 +89,7 @@ interface WrittenCue {
   readonly edits: readonly Edit[];
   readonly bars: readonly number[];
   readonly layers: readonly (readonly [string, string])[];
+  readonly clefs: readonly (readonly [string, string])[];
 }
 
 const writeCue = (
@@ -100,6 +104,10 @@ const writeCue = (
   const first = before.get(place.n);
   const edits: Edit[] = [];
   const layers: (readonly [string, string])[] = [];
+  const opening = first === place.lowest ? '' : clefElement(place.lowest);
+  // Clefs change before the bar line, but for the first bar.
+  const [start] = cue.bars;
+  const prepares = opening !== '' && start! > 0;
   let clef = first;
   for (const bar of cue.bars) {
     const measure = mei.measureOf(score.bars[bar]!);
@@ -112,8 +120,8 @@ const writeCue = (
     for (const change of changes) clef = lowestOf(change) ?? clef;
     const isLast = bar === cue.bars.at(-1);
     const after = isLast && clef !== undefined && clef !== place.lowest ? clefElement(clef) : '';
-    const opening = bar === cue.bars[0] && first !== place.lowest ? clefElement(place.lowest) : '';
-    const layer = `<layer n="1">${opening}${eventsOf(score, cue, source, bar)}${after}</layer>`;
+    const begin = bar === start && !prepares ? opening : '';
+    const layer = `<layer n="1">${begin}${eventsOf(score, cue, source, bar)}${after}</layer>`;
     const rest = restPlace(cue, bar, place);
     if (staff === undefined) layers.push([`${bar} ${place.n}`, `${layer}${lowRest(rest)}`]);
     else if (staff.inner.end === staff.span.end)
@@ -122,7 +130,12 @@ const writeCue = (
     if (measure.inner.end < measure.span.end)
       edits.push(insertAt(measure.inner.end, signsOf(score, cue, bar, place.n)));
   }
-  return { edits, bars: cue.bars, layers };
+  return {
+    edits,
+    bars: cue.bars,
+    layers,
+    clefs: prepares ? [[`${start! - 1} ${place.n}`, opening]] : [],
+  };
 };
 
 /** Where the note stands with which the harp comes in. */

@@ -56,12 +56,14 @@ const write = (element: XmlElement, bar: CueBar): string => {
   if (name === 'mRest' || name === 'mSpace') return '<mSpace/>';
   const shaped = WRAPPERS[name];
   if (shaped === undefined) return '';
-  const events = element.children.map((each) => write(each, bar)).filter((each) => each !== '');
-  const inner = events.join('');
+  const inner = element.children.map((each) => write(each, bar)).join('');
   // What the entry cuts short may leave nothing to be beamed.
-  if (name === 'beam' && events.filter((each) => !each.startsWith('<space')).length < 2) return inner;
+  if (name === 'beam' && countBeamed(inner) < 2) return inner;
   return inner === '' ? '' : `<${name}${kept(element, shaped)}>${inner}</${name}>`;
 };
+
+const countBeamed = (events: string): number =>
+  events.replace(/<chord[\s\S]*?<\/chord>/g, '<note/>').match(/<(?:note|rest)[\s/]/g)?.length ?? 0;
 
 const writeNote = (
   element: XmlElement,
@@ -88,10 +90,13 @@ const writeChord = (element: XmlElement, bar: CueBar): string => {
   return inner === '' ? '' : `<chord${kept(element, LENGTH)} cue="true" stem.dir="up">${inner}</chord>`;
 };
 
+/** The line in the middle of the staff: the harp's own rests stand below. */
+const MIDDLE = 4;
+
 const writeRest = (element: XmlElement, { rests, entry }: CueBar): string => {
   const rest = rests.get(element.span.start);
   if (rest !== undefined && compare(rest.onset, entry) >= 0) return '';
-  return tag('rest', `${kept(element, ['dur', 'dots'])} cue="true"`);
+  return tag('rest', `${kept(element, ['dur', 'dots'])} cue="true" loc="${MIDDLE}"`);
 };
 
 const tag = (name: string, attributes: string): string => `<${name}${attributes}/>`;

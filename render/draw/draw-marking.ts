@@ -25,7 +25,8 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
   const ringed = LETTERS.filter(
     (letter) => marking.moved.includes(letter) || (look.circleChanged && marking.changed.includes(letter)),
   );
-  const setting = drawSetting({ setting: marking.setting, ringed, naming: look.naming }, look.settingLook);
+  const drawn = drawSetting({ setting: marking.setting, ringed, naming: look.naming }, look.settingLook);
+  const setting = marking.withNote ? pointToNote(drawn) : drawn;
   const first = marking.firstTimeOnly ? [drawRows([[wordsItem(FIRST_TIME)]], look.naming)] : [];
   return stackDrawings([...first, setting, ...back.map((row) => drawRows([row], look.naming))]);
 };

@@ -69,7 +69,8 @@ const textLayer = ({ box: { widthVu, heightVu }, text }: Drawing): string => {
   );
 };
 
+/** No larger than the ink, which touches nothing that may not run behind it. */
 const groundRect = (size: BoxSize | null): string =>
   size === null
     ? ''
-    : `<rect width="${roundUnits(size.widthVu)}" height="${roundUnits(size.heightVu)}" fill="#fff"/>`;
+    : `<rect x="${PADDING_VU}" y="${PADDING_VU}" width="${roundUnits(size.widthVu - 2 * PADDING_VU)}" height="${roundUnits(size.heightVu - 2 * PADDING_VU)}" fill="#fff"/>`;

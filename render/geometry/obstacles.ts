@@ -1,6 +1,7 @@
 import type { XmlElement } from '../../engine/index.ts';
 import { glyphPath, hasGlyph } from '../text/glyphs.ts';
 import type { Box } from '../text/outline.ts';
+import type { MovedGroups } from './moved-groups.ts';
 import { boxAround, lineBoxes, type Point, pathBoxes, readPoints, slopeBoxes } from './outline-boxes.ts';
 import { textBoxes } from './text-boxes.ts';
 import { applyMatrix, compose, IDENTITY, type Matrix, readTransform } from './transform.ts';
@@ -17,8 +18,7 @@ export interface Obstacle {
 export interface ObstacleSearch {
   /** Ids of groups that are passed over with what they hold. */
   readonly skipped: ReadonlySet<string>;
-  /** Groups, by id, that are drawn so far to the left of where they stand. */
-  readonly shifts: ReadonlyMap<string, number>;
+  readonly moved: MovedGroups;
   /** Heights of interest, in the page's units: ink that lies outside them all is left out. */
   readonly zones: readonly Zone[];
   /** Kinds that may be crossed. */
@@ -54,8 +54,9 @@ export const findObstacles = (svg: string, root: XmlElement, search: ObstacleSea
     const own = name?.split(' ')[0] ?? '';
     const inner = own === '' || NOT_KINDS.has(own) ? kind : own;
     const placed = transform === undefined ? above : compose(above, readTransform(transform));
-    const shift = id === undefined ? undefined : search.shifts.get(id);
-    const matrix = shift === undefined ? placed : { ...placed, e: placed.e - shift };
+    const shift = search.moved.get(element.span.start);
+    const matrix =
+      shift === undefined ? placed : { ...placed, e: placed.e + shift.dx, f: placed.f + shift.dy };
     for (const each of element.children) visit(each, inner, matrix);
   };
   visit(root, 'page', IDENTITY);

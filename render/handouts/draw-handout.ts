@@ -9,11 +9,13 @@ import { writeGlissandi } from './glissandi.ts';
 import type { WriteHandout } from './handout.ts';
 import type { HandoutName } from './handout-words.ts';
 import { writeKeys } from './keys.ts';
+import { writePedals } from './pedals.ts';
 
 const WRITERS: Readonly<Record<HandoutName, WriteHandout>> = {
   keys: writeKeys,
   glissandi: writeGlissandi,
   'doubled-strings': writeDoubledStrings,
+  pedals: writePedals,
 };
 
 /**

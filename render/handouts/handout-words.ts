@@ -14,6 +14,11 @@ export const HANDOUTS = {
     description:
       'which pitches two strings can give, with which pedals, and the settings that double three at once',
   },
+  pedals: {
+    title: 'Pedals and discs',
+    description:
+      'how pedals and discs work: the three positions, which foot has which pedals, how a diagram is read, and the strings without discs',
+  },
 } as const satisfies Readonly<Record<string, { readonly title: string; readonly description: string }>>;
 
 /** The name of a wall chart. */

@@ -1,6 +1,8 @@
 import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
+import { clearOfMusic } from '../geometry/clear-of-music.ts';
+import type { MovedGroups } from '../geometry/moved-groups.ts';
 import { readNoteEdges } from '../geometry/note-edges.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
 import type { Point } from '../geometry/outline-boxes.ts';
@@ -9,6 +11,7 @@ import { textBoxes } from '../geometry/text-boxes.ts';
 import { findOverhangs } from '../geometry/text-overhang.ts';
 import { parsePage } from '../text/finish-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
+import { dropFlags, flagZones } from './spaces/drop-flags.ts';
 import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
 import { inkOf, type PlacedSpace } from './spaces/placed-space.ts';
 import { placedBox } from './spaces/placeholder.ts';
@@ -27,8 +30,8 @@ export interface LaidOutSystem {
   readonly origin: Point;
   readonly placed: readonly PlacedSpace[];
   readonly overlaps: readonly Overlap[];
-  /** Words that would run over the right margin: ids of their groups, and how far each is moved to the left. */
-  readonly overhangs: ReadonlyMap<string, number>;
+  /** Words and numbers that would run over the right margin, or stood on something. */
+  readonly moved: MovedGroups;
   /** From where to where it reaches, with our drawings and without its heading. */
   readonly top: number;
   readonly bottom: number;
@@ -70,12 +73,18 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const firstBar = systems[0]?.bars.map((id) => indexOf.get(id)).find((index) => index !== undefined);
   if (firstBar === undefined) return null;
   const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
+  const heading = findHeading(svg, root, origin);
+  const passed = new Set([...rooms.keys(), heading?.element.attributes.id ?? '']);
+  const cleared = clearOfMusic(svg, root, {
+    overhangs,
+    passed,
+    staffTop: systems[0]!.staffTop,
+    unitsPerVu: svgUnitsPerVu(layout),
+  });
   const asLaid = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
   );
-  const heading = findHeading(svg, root, origin);
-  const passed = new Set([...rooms.keys(), heading?.element.attributes.id ?? '']);
-  const { overlaps, placed } = settle(svg, root, asLaid, { passed, overhangs }, reading);
+  const { overlaps, placed } = settle(svg, root, asLaid, { passed, moved: cleared.moved }, reading);
   const boxes = placed.map(({ box }) => box);
   return {
     svg,
@@ -84,9 +93,9 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     origin,
     placed,
     overlaps,
-    overhangs,
-    top: Math.min(heading?.bottom ?? origin.y, ...boxes.map(({ y0 }) => y0)),
-    bottom: Math.max(heightOf(root) - origin.y, ...boxes.map(({ y1 }) => y1)),
+    moved: cleared.moved,
+    top: Math.min(heading?.bottom ?? origin.y, cleared.top, ...boxes.map(({ y0 }) => y0)),
+    bottom: Math.max(heightOf(root) - origin.y, cleared.bottom, ...boxes.map(({ y1 }) => y1)),
     heading,
   };
 };
@@ -105,10 +114,7 @@ const settle = (
   svg: string,
   root: XmlElement,
   asLaid: readonly PlacedSpace[],
-  {
-    passed,
-    overhangs,
-  }: { readonly passed: ReadonlySet<string>; readonly overhangs: ReadonlyMap<string, number> },
+  { passed, moved }: { readonly passed: ReadonlySet<string>; readonly moved: MovedGroups },
   { layout, passable, placement }: SystemReading,
 ): Settled => {
   const unitsPerVu = svgUnitsPerVu(layout);
@@ -116,7 +122,7 @@ const settle = (
     const reach = (farthest + 1) * unitsPerVu;
     const obstacles = findObstacles(svg, root, {
       skipped: passed,
-      shifts: overhangs,
+      moved,
       zones: joinZones(asLaid.map(({ box }) => ({ y0: box.y0 - reach, y1: box.y1 + reach }))),
       passable,
     });
@@ -125,7 +131,14 @@ const settle = (
     return { placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu) };
   };
   const near = within(shiftLimit.near);
-  return near.overlaps.length === 0 ? near : within(shiftLimit.far);
+  const settled = near.overlaps.length === 0 ? near : within(shiftLimit.far);
+  const obstacles = findObstacles(svg, root, {
+    skipped: passed,
+    moved,
+    zones: joinZones(flagZones(settled.placed, unitsPerVu)),
+    passable,
+  });
+  return { ...settled, placed: dropFlags(settled.placed, obstacles, unitsPerVu) };
 };
 
 /** Height of the drawing in its own units. */

@@ -26,6 +26,8 @@ export interface LaidOutScore {
   readonly accidentalsAdded: readonly number[];
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
+  /** Bars (indices) with coloured letters of an analysis, which are left out, one for each. */
+  readonly lettersLeftOut: readonly number[];
   /** Notes of the file that stand under the music. */
   readonly footnotes: readonly Footnote[];
   /** The breaks of the file were asked for, but it has none, or its lines or pages are too full for the paper. */
@@ -60,6 +62,7 @@ export const layOutHarp = (request: LayoutRequest, drawer: Drawer): Result<LaidO
     replacedMarkings: document.replacedMarkings,
     accidentalsAdded: document.accidentalsAdded,
     ledgerBars: document.ledgerBars,
+    lettersLeftOut: document.lettersLeftOut,
     footnotes: document.footnotes,
     breaksGivenUp: engraving.keepBreaks && kept === null,
   });

@@ -1,6 +1,6 @@
-import type { HarpPart, Score, XmlElement } from '../../engine/index.ts';
+import { childrenNamed, firstChild, type HarpPart, type Score, type XmlElement } from '../../engine/index.ts';
 import { type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
-import { type Edit, editSlices } from '../edit.ts';
+import { type Edit, editSlices, insertAt } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
@@ -16,6 +16,7 @@ import { barsOfManyLedgerLines } from '../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
 import { smallStaffEdits } from '../part/small-staves.ts';
+import { analysisLetters } from '../part/texts/analysis-letters.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
 import { scoreTextEdits } from '../part/texts/score-texts.ts';
@@ -36,6 +37,8 @@ export interface LayoutDocument {
   readonly accidentalsAdded: readonly number[];
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
+  /** Bars (indices) with coloured letters of an analysis, which are left out, one for each. */
+  readonly lettersLeftOut: readonly number[];
   /** Notes of the file that stand under the music. */
   readonly footnotes: readonly Footnote[];
   /** Bars (indices) that follow a final bar line. */
@@ -72,11 +75,13 @@ export const prepareDocument = (
   drawer: Drawer,
 ): LayoutDocument | null => {
   const theirs = engraving.fileMarkings ? [] : replacedFileMarkings(score);
+  const letters = analysisLetters(score);
   // What an earlier annotation wrote is drawn anew, never twice.
   const replaced = [
     ...ownElements(score).map((element) => element.span),
     ...staleBrackets(score, new Set(played.omitted)),
     ...theirs,
+    ...letters.map(({ span }) => span),
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
   const convert = (musicXml: string): string | null => convertToMei(drawer, musicXml);
@@ -107,11 +112,12 @@ export const prepareDocument = (
     replacedMarkings: theirs.length,
     accidentalsAdded: accidentals.bars,
     ledgerBars: barsOfManyLedgerLines(score, mei),
+    lettersLeftOut: letters.map(({ bar }) => bar),
     footnotes: findFootnotes(score, mei),
     movements: movementStarts(score, mei),
     write: (rooms, lines, others = []) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...lines, ...others, ...cues.bars]);
-      const joined = multiBarRests(score, mei, rests, begun);
+      const joined = multiBarRests(score, mei, rests, begun, cues.clefs);
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
       const edits = [
@@ -121,8 +127,13 @@ export const prepareDocument = (
           missingStaffEdits(
             measure,
             mei.staves,
-            (n) => cues.layers.get(`${bar} ${n}`) ?? '<layer n="1"><mRest/></layer>',
+            (n) =>
+              cues.layers.get(`${bar} ${n}`) ??
+              `<layer n="1"><mRest/>${cues.clefs.get(`${bar} ${n}`) ?? ''}</layer>`,
           ),
+        ),
+        ...single.flatMap(({ bar, measure }) =>
+          mei.staves.flatMap((n) => clefAtEnd(measure, n, cues.clefs.get(`${bar} ${n}`))),
         ),
         ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
         ...endTagEdits(shown.map(({ measure }) => measure)),
@@ -133,6 +144,14 @@ export const prepareDocument = (
       return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, edits)(mei.root.span)}`;
     },
   };
+};
+
+/** A clef after what the first layer of a staff holds. */
+const clefAtEnd = (measure: XmlElement, n: string, clef: string | undefined): Edit[] => {
+  const staff = childrenNamed(measure, 'staff').find(({ attributes }) => attributes.n === n);
+  const layer = staff === undefined ? undefined : firstChild(staff, 'layer');
+  if (clef === undefined || layer === undefined) return [];
+  return layer.inner.end < layer.span.end ? [insertAt(layer.inner.end, clef)] : [];
 };
 
 const movementStarts = ({ bars }: Score, mei: LayoutMei): Set<number> =>

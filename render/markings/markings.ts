@@ -37,6 +37,8 @@ export type Marking = MarkingPlace &
         readonly moved: readonly Letter[];
         /** It holds for the first time only: when the music comes back here, pedals stand elsewhere. */
         readonly firstTimeOnly: boolean;
+        /** As of a change. */
+        readonly withNote: boolean;
       }
     | {
         readonly kind: 'change';
@@ -111,7 +113,13 @@ const markPlaces = (
     if (pedals.isSettingDue(place)) {
       const firstTimeOnly = passes.differ(place);
       const onReturn = firstTimeOnly ? changesOnReturn(place.moves) : [];
-      markings.push({ ...pedals.printSetting(here, place.moves), firstTimeOnly, onReturn, timesPlayed });
+      markings.push({
+        ...pedals.printSetting(here, place.moves),
+        withNote: areWithNote(place.moves, mustWait),
+        firstTimeOnly,
+        onReturn,
+        timesPlayed,
+      });
     } else if (options.density === 'settings' && place.setting !== 'dropped') {
       unprintedMoves += place.moves.length;
     } else if (place.moves.length > 0) {
@@ -163,13 +171,16 @@ class PedalBoard {
 
 const NO_MOVES: ReadonlySet<Move> = new Set();
 
+const areWithNote = (moves: readonly Move[], mustWait: ReadonlySet<Move>): boolean =>
+  moves.some((move) => !move.restores && mustWait.has(move));
+
 const changeAt = (place: MarkingPlace, moves: readonly Move[], mustWait: ReadonlySet<Move>) => {
   const always = moves.filter(({ restores }) => !restores);
   return {
     kind: 'change' as const,
     left: changesOf(always, 'left'),
     right: changesOf(always, 'right'),
-    withNote: always.some((move) => mustWait.has(move)),
+    withNote: areWithNote(moves, mustWait),
     neededLaterBy: notesInNeedLater(moves),
     onReturn: changesOnReturn(moves),
     ...place,
@@ -220,7 +231,8 @@ export const describeMarking = (marking: Marking): string => {
     marking.onReturn.length === 0 ? [] : [`${returnWords(marking)} ${joinChanges(marking.onReturn)}`];
   if (marking.kind === 'setting') {
     const first = marking.firstTimeOnly ? [FIRST_TIME] : [];
-    return [`Pedal setting ${formatSetting(marking.setting)}`, ...first, ...back].join(', ');
+    const how = marking.withNote ? ['with the note'] : [];
+    return [`Pedal setting ${formatSetting(marking.setting)}`, ...how, ...first, ...back].join(', ');
   }
   const changes = [...marking.right, ...marking.left];
   const now =

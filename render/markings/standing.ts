@@ -30,13 +30,12 @@ export const standingFinder = (
   return (marking) => {
     if (marking.kind === 'levers' || marking.kind === 'tuning') return BEGINS_WITH_BAR;
     const { at, bar, graceNote } = marking;
-    // The names of levers stand between the staves, where there is no room beside a note.
-    if (marking.kind === 'lever-change' || (marksAt === 'note' && marking.kind === 'change'))
-      return STANDS_OVER;
+    if (marksAt === 'note' && marking.kind === 'change') return STANDS_OVER;
     const here = events.at(at);
     // Who comes back to a bar does not see what stands before it.
-    const beginsInBar = marking.kind === 'setting' || marking.onReturn.length > 0;
-    const endsInBar = marking.kind === 'change';
+    const beginsInBar =
+      marking.kind === 'setting' || (marking.kind === 'change' && marking.onReturn.length > 0);
+    const endsInBar = marking.kind !== 'setting';
     if (beginsInBar && graceNote === null && equals(at, score.bars[bar]!.onset))
       return {
         stance: 'from',

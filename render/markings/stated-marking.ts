@@ -12,7 +12,15 @@ export const statedMarking = (
   const always = { ...place, graceNote: null, onReturn: [], timesPlayed: 1 };
   const setting = Object.fromEntries(positions);
   if (isSetting(setting))
-    return { ...always, kind: 'setting', setting, changed: [], moved: [], firstTimeOnly: false };
+    return {
+      ...always,
+      kind: 'setting',
+      setting,
+      changed: [],
+      moved: [],
+      firstTimeOnly: false,
+      withNote: false,
+    };
   const of = (foot: Side): readonly PedalChange[] =>
     positions
       .filter(([letter]) => footOf(letter) === foot)

@@ -34,6 +34,14 @@ interface Row {
   readonly height: number;
 }
 
+/** The height of all sections under one another with the space before them, in the page's units; 0 where there are none. */
+export const closingHeight = (sections: readonly ClosingSection[], layout: PageLayout): number => {
+  if (sections.every(({ notes }) => notes.length === 0)) return 0;
+  const size = sizesOf(sections, layout);
+  const rows = sections.flatMap((section) => rowsOf(section, size));
+  return rows.reduce((sum, { gapBefore, height }) => sum + gapBefore + height, size.em);
+};
+
 /**
  * Writes sections under the music of the last page, as far as there is room, and the rest on further pages.
  *

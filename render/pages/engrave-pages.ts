@@ -37,7 +37,7 @@ import type { PlayedNotes } from '../part/signs/note-looks.ts';
 import type { Footnote } from '../part/texts/long-directions.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
-import { addClosingNotes, type ClosingSection } from './closing-notes.ts';
+import { addClosingNotes, type ClosingSection, closingHeight } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
 import { pedalLegend } from './legend.ts';
 import { setPages } from './set-pages.ts';
@@ -61,6 +61,8 @@ export interface EngravedPages {
   readonly accidentalsAdded: readonly number[];
   /** Bars (indices) with many ledger lines within reach of the other staff. */
   readonly ledgerBars: readonly number[];
+  /** Bars (indices) with coloured letters of an analysis, which are left out, one for each. */
+  readonly lettersLeftOut: readonly number[];
   readonly breaksGivenUp: boolean;
   /** The lines could not be laid out one by one. */
   readonly isWhole: boolean;
@@ -221,21 +223,18 @@ const engrave = (
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
-  const paged = setPages(finished, { ...score.titles, turns }, layout);
   const printed = parts
     .filter(({ plan }) => plan.kind === 'pedal')
     .flatMap((part) => markingsOf(part, laidOut.value.reminders));
-  const closing = addClosingNotes(
-    paged.pages,
-    [
-      listFootnotes(score, laidOut.value.footnotes),
-      listPlaces(places),
-      ...notes.sections,
-      ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
-    ],
-    layout,
-    paged.end,
-  );
+  const sections = [
+    listFootnotes(score, laidOut.value.footnotes),
+    listPlaces(places),
+    ...notes.sections,
+    ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
+  ];
+  const under = closingHeight(sections, layout);
+  const paged = setPages(finished, { ...score.titles, turns }, layout, under);
+  const closing = addClosingNotes(paged.pages, sections, layout, paged.end);
   return ok({
     ...laidOut.value,
     cues: chosen,

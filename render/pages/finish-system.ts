@@ -36,7 +36,7 @@ export const finishSystem = (
   unitsPerVu: number,
   backed: boolean,
 ): FinishedSystem => {
-  const { heading, origin, overhangs, placed, root, svg } = system;
+  const { heading, origin, moved, placed, root, svg } = system;
   const replacements = placed.map(({ room, box, placeholder }) => {
     const place: DrawingPlace = {
       x: box.x0 - origin.x,
@@ -46,7 +46,7 @@ export const finishSystem = (
     };
     return { ...placeholder.span, put: drawings.get(room.id)!.draw(place) };
   });
-  const { characters, missing, read } = finishDrawing(svg, root, [...replacements, ...named], overhangs);
+  const { characters, missing, read } = finishDrawing(svg, root, [...replacements, ...named], moved);
   const { inner } = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin')!;
   const cut = heading?.element.span ?? { start: inner.end, end: inner.end };
   return {

@@ -32,7 +32,7 @@ export const pedalLegend = (
       ...explain(settings.find(hasMoved), movedWords(engraving)),
       ...explain(changes[0] && plainChange(changes[0]), CHANGE_WORDS[engraving.marksAt]),
       ...explain(
-        changes.find(({ withNote }) => withNote),
+        changes.find(({ withNote }) => withNote) ?? settings.find(({ withNote }) => withNote),
         'With the wedge: move exactly with the note, because until then a string of this pedal sounds.',
       ),
       ...explain(
@@ -70,7 +70,7 @@ const movedWords = ({ circleChanged }: EngravingOptions): string =>
 
 const plainSetting = (marking: PedalMarking<'setting'>): Marking => ({
   ...marking,
-  ...{ changed: [], moved: [], firstTimeOnly: false, onReturn: [] },
+  ...{ changed: [], moved: [], firstTimeOnly: false, withNote: false, onReturn: [] },
 });
 
 const plainChange = (marking: PedalMarking<'change'>): Marking => {

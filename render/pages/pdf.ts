@@ -1,8 +1,10 @@
 import { createRequire } from 'node:module';
 import type { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
 import { readFontFile, TEXT_FACES } from '../text/fonts.ts';
+import { claimAccessible } from './accessible-pdf.ts';
 import type { Bookmark } from './bookmarks.ts';
 import type { DocumentDate } from './document-date.ts';
+import { describePage } from './page-description.ts';
 
 export interface PaperSize {
   readonly widthMm: number;
@@ -29,8 +31,8 @@ const FOLDER = '/tringle-pages';
  * from whatever font the machine has, so look at `FinishedPage.missing` first. About 25 ms a page.
  *
  * It is a document for archives and screen readers, tagged and with every letter told (PDF/A-2a, which holds PDF/A-2u);
- * where the score has a letter that no font draws, or one of private use, which the standard forbids, an ordinary PDF. Typst writes one standard a
- * file, so it does not call itself PDF/UA as well.
+ * where the score has a letter that no font draws, or one of private use, which the standard forbids, an ordinary PDF. It names PDF/UA-1 as
+ * well, whose rules Typst finds kept (`pdf.test.ts`), but for headings that skip a level.
  *
  * @param pages SVG documents from `finishPage`, each filling one page of `paper`
  * @returns the bytes of the file; pages that Typst cannot set are a bug and throw
@@ -41,22 +43,69 @@ export const renderPdf = (
   meta: PdfMeta,
   bookmarks: readonly Bookmark[] = [],
 ): Uint8Array => {
+  const isForReaders = meta.title !== '' && areNested(bookmarks);
+  return withDocument({ pages, paper, meta, bookmarks }, (compiler, source) => {
+    const { pdf, isStandard } = setPages(compiler, source);
+    return isStandard && isForReaders ? claimAccessible(pdf) : new Uint8Array(pdf);
+  });
+};
+
+/** What Typst finds in pages against PDF/UA-1; empty where it finds nothing. Arguments are those of `renderPdf`. */
+export const checkForReaders = (
+  pages: readonly string[],
+  paper: PaperSize,
+  meta: PdfMeta,
+  bookmarks: readonly Bookmark[] = [],
+): string =>
+  withDocument({ pages, paper, meta, bookmarks }, (compiler, source) => {
+    try {
+      compiler.pdf(source, { pdfStandard: UA_1 });
+      return '';
+    } catch (thrown) {
+      return readDiagnostic(thrown);
+    }
+  });
+
+/** Typst knows it; the types of its package do not. */
+const UA_1 = 'ua-1' as 'a-2a';
+
+interface PdfRequest {
+  readonly pages: readonly string[];
+  readonly paper: PaperSize;
+  readonly meta: PdfMeta;
+  readonly bookmarks: readonly Bookmark[];
+}
+
+type Source = { readonly mainFileContent: string; readonly resetRead: true };
+
+/** Puts the files of a document before the compiler, and takes them away again. */
+const withDocument = <T>(
+  { bookmarks, meta, pages, paper }: PdfRequest,
+  use: (compiler: NodeCompiler, source: Source) => T,
+): T => {
   if (pages.length === 0) throw new Error('a PDF needs at least one page');
   const compiler = obtainCompiler();
   const files = new Map(pages.map((page, index) => [pageFile(index), page]));
   files.set('meta.json', JSON.stringify(completeMeta(meta)));
-  files.set(
-    'bookmarks.json',
-    JSON.stringify(bookmarks.map((each) => ({ ...each, text: cleanText(each.text) }))),
-  );
+  const descriptions = pages.map((page, index) => cleanText(describePage(page, meta.title, index + 1)));
+  files.set('descriptions.json', JSON.stringify(descriptions));
+  const marks = bookmarks.map((each) => ({ ...each, text: cleanText(each.text) }));
+  files.set('bookmarks.json', JSON.stringify(marks));
   try {
     for (const [name, content] of files) compiler.mapShadow(`${FOLDER}/${name}`, Buffer.from(content));
-    return new Uint8Array(setPages(compiler, writeDocument(pages.length, paper, meta.date)));
+    return use(compiler, {
+      mainFileContent: writeDocument(pages.length, paper, meta.date),
+      resetRead: true,
+    });
   } finally {
     compiler.resetShadow();
     compiler.evictCache(KEPT_RUNS);
   }
 };
+
+/** A heading is at most one level below the one before it (ISO 14289-1, 7.4.2). */
+const areNested = (bookmarks: readonly Bookmark[]): boolean =>
+  bookmarks.every(({ level }, i) => level <= (bookmarks[i - 1]?.level ?? 0) + 1);
 
 /** How many compilations a memoised result outlives: none, so that one user's pages are not kept for the next. */
 const KEPT_RUNS = 0;
@@ -108,13 +157,14 @@ const writeDocument = (
 #set text(lang: meta.language)
 #set page(width: ${widthMm}mm, height: ${heightMm}mm, margin: 0pt)
 #let bookmarks = json("bookmarks.json")
+#let descriptions = json("descriptions.json")
 #show heading: none
 #for (index, file) in (${pages},).enumerate() {
   if index > 0 { pagebreak() }
   for mark in bookmarks.filter(each => each.page == index) {
     place(top + left, dy: mark.topMm * 1mm, heading(level: mark.level, outlined: false, bookmarked: true, mark.text))
   }
-  image(file, width: 100%, height: 100%, alt: meta.title + ", " + str(index + 1))
+  image(file, width: 100%, height: 100%, alt: descriptions.at(index))
 }
 `;
 };
@@ -123,12 +173,14 @@ const writeDocument = (
  * Compiles and exports in one call: a compiled document handed to JavaScript keeps its memory (3 MB a page) until
  * garbage is collected, which native memory does not prompt.
  */
-const setPages = (compiler: NodeCompiler, mainFileContent: string): Buffer => {
-  const source = { mainFileContent, resetRead: true };
+const setPages = (
+  compiler: NodeCompiler,
+  source: Source,
+): { readonly pdf: Buffer; readonly isStandard: boolean } => {
   try {
-    return compiler.pdf(source, { pdfStandard: 'a-2a' });
+    return { pdf: compiler.pdf(source, { pdfStandard: 'a-2a' }), isStandard: true };
   } catch (thrown) {
-    if (breaksStandard(thrown)) return compiler.pdf(source);
+    if (breaksStandard(thrown)) return { pdf: compiler.pdf(source), isStandard: false };
     throw new Error(`Typst refused the pages: ${readDiagnostic(thrown)}`, { cause: thrown });
   }
 };

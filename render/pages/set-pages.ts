@@ -30,17 +30,23 @@ export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
   readonly turns: ReadonlyMap<number, string>;
 }
 
-/** Sets systems on pages, one below the other. */
+/**
+ * Sets systems on pages, one below the other.
+ *
+ * @param under height of what is to stand under the music of the last page, in the page's units
+ */
 export const setPages = (
   pages: readonly (readonly SystemToSet[])[],
   { title, rights, turns }: PageWords,
   layout: PageLayout,
+  under = 0,
 ): SetPages => {
   const unitsPerVu = svgUnitsPerVu(layout);
   const gaps = systemGaps(
-    pages.map((systems) => ({
+    pages.map((systems, page) => ({
       heights: systems.map(({ system }) => (system.bottom - system.top) / unitsPerVu),
       room: roomOf(systems, layout),
+      under: page === pages.length - 1 ? under / unitsPerVu : 0,
     })),
   );
   const feet = pages.map((_, page) => {

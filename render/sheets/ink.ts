@@ -34,6 +34,10 @@ export interface Rectangle {
 export const fillRectangle = ({ x, y, widthMm, heightMm }: Rectangle, colour: string): string =>
   `<rect x="${unitsOf(x)}" y="${unitsOf(y)}" width="${unitsOf(widthMm)}" height="${unitsOf(heightMm)}" fill="${colour}"/>`;
 
+/** A filled circle. */
+export const fillCircle = (x: number, y: number, radiusMm: number, colour: string): string =>
+  `<circle cx="${unitsOf(x)}" cy="${unitsOf(y)}" r="${unitsOf(radiusMm)}" fill="${colour}"/>`;
+
 /** The outline of a rectangle. */
 export const frameRectangle = (
   { x, y, widthMm, heightMm }: Rectangle,

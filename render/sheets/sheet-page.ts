@@ -11,9 +11,15 @@ export interface Foot {
   readonly page: string;
 }
 
-/** A sheet as a page. */
-export const finishSheet = (drawing: string, sheet: Sheet, foot: Foot): FinishedPage =>
-  finishPage(`${openSvg(sheet.paper)}${drawing}${drawFoot(sheet, foot)}</svg>`);
+/** A sheet as a page; `foot` is null for one that is bound with others and gets its foot there. */
+export const finishSheet = (drawing: string, sheet: Sheet, foot: Foot | null): FinishedPage =>
+  finishPage(`${openSvg(sheet.paper)}${drawing}${foot === null ? '' : drawFoot(sheet, foot)}</svg>`);
+
+/** A page with a drawing over it. */
+export const layOver = (page: string, overlay: string): string => {
+  const end = page.lastIndexOf('</svg>');
+  return `${page.slice(0, end)}${overlay}\n${page.slice(end)}`;
+};
 
 const openSvg = ({ widthMm, heightMm }: PaperSize): string =>
   `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" ${viewBoxOf({ widthMm, heightMm })}>`;

@@ -9,7 +9,7 @@ import { type Block, baselineOf, heightOfLines, writeParagraph } from '../sheets
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
-import { drawFoot, finishSheet, overlaySheet } from '../sheets/sheet-page.ts';
+import { drawFoot, type Foot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
 import { drawWords } from '../sheets/words.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
@@ -29,12 +29,14 @@ export interface BoundPages extends EngravedPages {
  * What stands before the part takes an even number of pages, so that its pages turn where the layout meant them to.
  *
  * @param engraved the pages of the part
+ * @param use in a class set contents and page numbers are those of the set
  */
 export const bindStudyEdition = (
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   engraved: EngravedPages,
+  use: 'alone' | 'in-class-set' = 'alone',
 ): BoundPages => {
   const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
   const { study } = wordsOf(sheet);
@@ -46,23 +48,27 @@ export const bindStudyEdition = (
   const chapters = writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet);
   const first = writeChaptersBefore(harp, engraving.naming, sheet);
   const prepared = first.flatMap(({ sheets }) => sheets);
-  const blank = (opening.length + 1 + prepared.length) % 2 === 0 ? [] : [drawBlank(sheet)];
-  const before = opening.length + 1 + prepared.length + blank.length;
+  const contents = use === 'alone' ? 1 : 0;
+  const blank = (opening.length + contents + prepared.length) % 2 === 0 ? [] : [drawBlank(sheet)];
+  const before = opening.length + contents + prepared.length + blank.length;
   const entries = [
-    ...listEntries(first, opening.length + 1),
+    ...listEntries(first, opening.length + contents),
     { name: study.part, page: before },
     ...listEntries(chapters, before + engraved.pages.length),
   ];
-  const front = [...opening, drawContents(entries, sheet), ...prepared, ...blank];
+  const listed = use === 'alone' ? [drawContents(entries, sheet)] : [];
+  const front = [...opening, ...listed, ...prepared, ...blank];
   const words = `${title} · ${study.edition}`;
   const count = before + engraved.pages.length + chapters.reduce((sum, { sheets }) => sum + sheets.length, 0);
   // The part has page numbers of its own: out of how many tells these apart.
   const numberOf = (page: number): string => `${page + 1}/${count}`;
-  const finish = (sheets: readonly string[], first: number): readonly FinishedPage[] =>
-    sheets.map((drawing, i) => finishSheet(drawing, sheet, { words, page: numberOf(first + i) }));
-  const feet = engraved.pages.map((_, i) =>
-    overlaySheet(drawFoot(sheet, { words, page: numberOf(before + i) }), sheet),
-  );
+  const footOf = (page: number): Foot | null => (use === 'alone' ? { words, page: numberOf(page) } : null);
+  const finish = (sheets: readonly string[], start: number): readonly FinishedPage[] =>
+    sheets.map((drawing, i) => finishSheet(drawing, sheet, footOf(start + i)));
+  const feet = engraved.pages.map((_, i) => {
+    const foot = footOf(before + i);
+    return overlaySheet(foot === null ? '' : drawFoot(sheet, foot), sheet);
+  });
   const made = [
     ...finish(front, 0),
     ...finish(
@@ -86,7 +92,7 @@ export const bindStudyEdition = (
     crowded: engraved.crowded.map((each) => ({ ...each, page: each.page + before })),
     bookmarks: [
       { text: title, page: 0, topMm: 0, level: 1 },
-      { text: study.contents, page: opening.length, topMm: 0, level: 1 },
+      ...(use === 'alone' ? [markEntry({ name: study.contents, page: opening.length })] : []),
       ...entries.slice(0, first.length + 1).map(markEntry),
       ...engraved.rehearsals.map(({ text, page, y }) => ({
         text,
@@ -97,11 +103,6 @@ export const bindStudyEdition = (
       ...entries.slice(first.length + 1).map(markEntry),
     ],
   };
-};
-
-const layOver = (page: string, overlay: string): string => {
-  const end = page.lastIndexOf('</svg>');
-  return `${page.slice(0, end)}${overlay}\n${page.slice(end)}`;
 };
 
 interface Entry {

@@ -7,6 +7,7 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
+import type { MovedGroups } from '../geometry/moved-groups.ts';
 import type { FontCharacters } from './embed-fonts.ts';
 import { TEXT_FAMILIES, type TextFace } from './fonts.ts';
 import { readTextRuns, type TextRun } from './text-runs.ts';
@@ -57,14 +58,14 @@ export const finishPage = (svg: string): FinishedPage => {
  * @param svg a drawing from Verovio with the options `mmOutput` and `smuflTextFont: 'none'`; text that is not XML, or
  * that uses SVG in a way Verovio does not, is a bug and throws
  * @param root the drawing as parsed
- * @param shifts groups, by id, to be moved so far to the left
+ * @param moved groups that are moved
  * @param replacements edits of whole elements, whose text is then not looked at
  */
 export const finishDrawing = (
   svg: string,
   root: XmlElement,
   replacements: readonly Edit[] = [],
-  shifts: ReadonlyMap<string, number> = new Map(),
+  moved: MovedGroups = new Map(),
 ): FinishedDrawing => {
   const seen: SeenLetters = { missing: new Set(), shown: new Map() };
   const edits: Edit[] = [...replacements];
@@ -75,9 +76,11 @@ export const finishDrawing = (
     else {
       if (element.attributes['font-family'] !== undefined)
         edits.push(rewriteStartTag(svg, element, KEEP_PLACE));
-      const shift = shifts.get(element.attributes.id ?? '');
-      if (shift !== undefined)
-        edits.push(setAttribute(svg, element.span.start, 'transform', `translate(${round(-shift)}, 0)`));
+      const shift = moved.get(element.span.start);
+      if (shift !== undefined) {
+        const put = `translate(${round(shift.dx)}, ${round(shift.dy)})`;
+        edits.push(setAttribute(svg, element.span.start, 'transform', put));
+      }
       for (const each of element.children) visit(each);
     }
   };

@@ -1,4 +1,5 @@
 import type { Span, XmlElement } from '../../engine/index.ts';
+import { decodeEntities } from './entities.ts';
 import type { TextFace } from './fonts.ts';
 
 /** What SVG text inherits from element to element. Lengths in the SVG's own unit. */
@@ -159,14 +160,6 @@ const readLength = (value: string): number => {
   return Number(number);
 };
 
-const NAMED: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" };
-
-/** Character data as characters: XML's five entities and numbers, which are all that a parsed document can hold. */
+/** Character data as characters. */
 const decodeCharacterData = (source: string): string =>
-  source
-    .replace(/<!--[\s\S]*?-->/g, '')
-    .replace(/&(?:#x([\da-f]+)|#(\d+)|(\w+));/gi, (whole, hex?: string, decimal?: string, name?: string) => {
-      if (hex !== undefined) return String.fromCodePoint(Number.parseInt(hex, 16));
-      if (decimal !== undefined) return String.fromCodePoint(Number(decimal));
-      return NAMED[name ?? ''] ?? whole;
-    });
+  decodeEntities(source.replace(/<!--[\s\S]*?-->/g, ''));

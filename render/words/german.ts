@@ -354,7 +354,12 @@ export const GERMAN: Words = {
     omit: (note) => `${note} weglassen.`,
   },
   handouts: {
-    titles: { keys: 'Tonarten', glissandi: 'Glissandi', 'doubled-strings': 'Doppelte Saiten' },
+    titles: {
+      keys: 'Tonarten',
+      glissandi: 'Glissandi',
+      'doubled-strings': 'Doppelte Saiten',
+      pedals: 'Pedale und Stimmscheiben',
+    },
     pedalKeys: 'Tonarten auf der Pedalharfe',
     pedalKeysLegend:
       'Eine Durtonart und ihre parallele Molltonart haben dieselbe Stellung. Für harmonisches Moll und aufsteigendes melodisches Moll wechseln dazu diese Pedale. Ein Doppelkreuz, hier in Klammern, gibt kein Pedal: Es wird auf der Saite darüber gespielt, deren Pedal dafür wechselt.',
@@ -406,5 +411,51 @@ export const GERMAN: Words = {
     fullest: 'Drei verdoppelte Töne zugleich',
     fullestLegend: (settings, strings) =>
       `Die ${settings} Stellungen, in denen drei Töne verdoppelt sind, so dass die ${strings} Saiten einer Oktave nur vier Töne geben.`,
+    mechanism: 'Wie Pedale und Stimmscheiben wirken',
+    mechanismLegend:
+      'Sieben Pedale, eines für jeden Tonnamen. Ein Pedal verstellt alle Saiten seines Namens zugleich, in allen Oktaven, über Stangen in der Säule und zwei Stimmscheiben an jeder Saite.',
+    positions: 'Drei Stellungen',
+    positionsLegend:
+      'Jede Scheibe, die die Saite fasst, lässt sie einen Halbton höher klingen: Der dicke Teil der Saite klingt. Alle anderen Pedale wirken ebenso. Kein Pedal gibt ein Doppelkreuz oder ein Doppel-Be: Eine solche Note wird auf der Nachbarsaite gespielt.',
+    gives: (name) => `gibt ${name}`,
+    notches: {
+      flat: 'obere Raste, keine Scheibe fasst',
+      natural: 'mittlere Raste, die obere fasst',
+      sharp: 'untere Raste, beide fassen',
+    },
+    twoFeet: 'Zwei Füße',
+    pedalsOfFoot: {
+      left: (letters) => `Der linke Fuß hat die Pedale ${letters}, von außen nach innen.`,
+      right: (letters) => `Der rechte Fuß hat die Pedale ${letters}, von innen nach außen.`,
+    },
+    twoFeetLegend: (key) =>
+      `Vom Platz der Spielenden gesehen, hier für ${key} gestellt. Ein Fuß bewegt ein Pedal auf einmal, am besten, solange die Saiten dieses Namens schweigen: Eine klingende schnarrt oder zieht.`,
+    diagram: 'Wie ein Pedalbild gelesen wird',
+    diagramLegend: (setting) =>
+      `Dieselbe Stellung, wie sie gedruckt wird: ein Strich für jedes Pedal in ihrer Reihenfolge, linker und rechter Fuß durch die senkrechte Linie getrennt. Über der Linie ist Be, auf ihr Auflöser, unter ihr Kreuz: ${setting}.`,
+    fixed: 'Saiten ohne Stimmscheiben',
+    fixedHeads: { strings: 'Saiten', range: 'Umfang', fixed: 'Ohne Scheiben', harp: 'Harfe' },
+    fixedLegend:
+      'Diese Saiten bewegt kein Pedal. Sie werden vor dem Stück von Hand auf das gestimmt, was es braucht, und behalten diesen Ton. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.',
+    noFixed: 'keine',
+    pedalHarp: (strings) => `Pedalharfe mit ${strings} Saiten`,
+  },
+
+  set: {
+    title: 'Klassensatz',
+    contents: 'Inhalt',
+    difficulty: 'Schwierigkeit',
+    difficultyLegend: (ownScale) =>
+      `Das leichteste Stück zuerst. Eine Minute zählt nur, solange die Harfe spielt. ${ownScale}`,
+    heads: {
+      page: 'Seite',
+      grade: 'Schwierigkeit',
+      changes: 'Wechsel',
+      perMinute: 'je Minute',
+      length: 'Dauer',
+      piece: 'Stück',
+    },
+    refused: 'Nicht in diesem Satz',
+    blank: 'Diese Seite bleibt leer, damit das nächste Stück auf einer rechten Seite beginnt.',
   },
 };

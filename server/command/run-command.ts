@@ -54,6 +54,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { findGlissando } = await import('./subcommands/plan-and-proofread-files.ts');
       return findGlissando(parsed.command, print);
     }
+    case 'watch': {
+      const { watchFile } = await import('./subcommands/watch-file.ts');
+      return watchFile(parsed.command, print);
+    }
     case 'setting': {
       const { describeSettingOf } = await import('./subcommands/describe-setting.ts');
       return describeSettingOf(parsed.command, print);
@@ -61,6 +65,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
     case 'handout': {
       const { writeHandout } = await import('./subcommands/write-handout.ts');
       return writeHandout(parsed.command, print);
+    }
+    case 'pack': {
+      const { packFiles } = await import('./subcommands/pack-files.ts');
+      return packFiles(parsed.command, print);
     }
     case 'serve': {
       const { runService } = await import('./subcommands/run-service.ts');

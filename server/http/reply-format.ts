@@ -1,7 +1,7 @@
 import { SOURCE_TYPES, type SourceKind } from '../../render/pure.ts';
-import type { AnnotateChoice } from '../api/requests/options.ts';
+import type { AnnotateChoice, ProofChoice } from '../api/requests/options.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { ProofFormat, ReplyAddress, ReplyFormat } from '../threads/job.ts';
 
 const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
 
@@ -92,5 +92,48 @@ export const readReplyFormat = (
       return { ok: true, value: { kind: 'report', withPages: pages !== 'none' } };
     default:
       return { ok: true, value: { kind: 'source', kinds: sources } };
+  }
+};
+
+/** A proofread score: the first is sent where the client has no wish. */
+export const PROOF_TYPES: readonly ReplyType[] = [
+  'application/json',
+  'application/pdf',
+  'image/svg+xml',
+  ...SOURCES,
+];
+
+/**
+ * The form in which a proofread score is wanted: who asks for a score file means the corrected one.
+ *
+ * @returns the wish, `not-acceptable`, or `bad-option` for an option of another media type
+ */
+export const readProofFormat = (
+  accepts: (types: string[]) => string | false,
+  { repair, edits, page }: ProofChoice,
+  address: ReplyAddress,
+): Outcome<ProofFormat> => {
+  const offered = repair === true ? SOURCES : PROOF_TYPES;
+  const best = accepts([...offered]);
+  const type = offered.find((each) => each === best);
+  if (type === undefined) return fail({ code: 'not-acceptable', offered });
+  if (page !== undefined && type !== 'image/svg+xml') return misplaced('page', page, 'image/svg+xml', type);
+  if (edits !== undefined && !SOURCES.some((source) => source === type))
+    return misplaced('edits', edits, 'the corrected file', type);
+  switch (type) {
+    case 'application/json':
+      return { ok: true, value: { kind: 'report' } };
+    case 'application/pdf':
+      return { ok: true, value: { kind: 'pdf' } };
+    case 'image/svg+xml':
+      return { ok: true, value: { kind: 'svg', page: page ?? 1, address } };
+    default:
+      return {
+        ok: true,
+        value: {
+          kind: 'source',
+          kinds: SOURCE_KINDS.filter((kind) => accepts([SOURCE_TYPES[kind]]) !== false),
+        },
+      };
   }
 };

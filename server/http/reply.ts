@@ -1,13 +1,14 @@
 import { strToU8, zipSync } from 'fflate';
-import type { Annotation, BoundSheets } from '../../render/index.ts';
+import type { Annotation, BoundSheets, ClassSet } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { ComputeJob, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { ComputeJob, ProofFormat, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
 import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
 import type { Annotated } from '../threads/tasks/annotate-score.ts';
+import type { Proofread } from '../threads/tasks/compute.ts';
 import type { SourceFile } from '../threads/tasks/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 
@@ -119,6 +120,25 @@ export const replyHandout = (
   return reply(headers, pdf);
 };
 
+/** A proofread score in the form that was wished for. @returns the answer, or `page-out-of-range` */
+export const replyProof = (
+  { report, title, repaired, drawn }: Proofread,
+  format: ProofFormat,
+): Outcome<Reply> => {
+  if (repaired !== null) return { ok: true, value: replySourceFile(title, repaired) };
+  if (drawn === null) return { ok: true, value: replyJson(report) };
+  const named = `${fileNameFrom(title, 'harp part')} proof`;
+  if (format.kind === 'svg')
+    return replyDrawing(findPage(drawn.pages, format.page, format.address, dispositionOf(`${named}.svg`)));
+  if (drawn.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': dispositionOf(`${named}.pdf`),
+    'Tringle-Page-Count': `${drawn.pages.length}`,
+  };
+  return reply(headers, drawn.pdf);
+};
+
 const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
   const report = reportAnnotation(annotation, noteNamer(score));
   const headers: Readonly<Record<string, string>> =
@@ -131,12 +151,15 @@ const replySource = (annotation: Annotation, source: SourceFile | null): Outcome
   return { ok: true, value: replySourceFile(annotation.titles.title, source) };
 };
 
+/** A form in which a score is sent; a piece stays in the service. */
+export type SentFormat = Exclude<ReplyFormat, { readonly kind: 'piece' }>;
+
 /**
  * Puts an annotated score into the form that was wished for.
  *
  * @returns the answer, or `page-out-of-range`
  */
-export const composeReply = async (annotated: Annotated, format: ReplyFormat): Promise<Outcome<Reply>> => {
+export const composeReply = async (annotated: Annotated, format: SentFormat): Promise<Outcome<Reply>> => {
   const { annotation, source } = annotated;
   switch (format.kind) {
     case 'pdf':
@@ -158,6 +181,24 @@ export const composeReply = async (annotated: Annotated, format: ReplyFormat): P
 
 export const ARCHIVE_TYPE = 'application/zip';
 
+/** The header that tells a class set, with the number of its pieces. */
+const PIECES_HEADER = 'Tringle-Pieces';
+
+/** Whether a result is a class set. */
+export const isClassSet = (headers: Reply['headers'] | null): boolean =>
+  headers?.[PIECES_HEADER] !== undefined;
+
+/** Several pieces as one PDF. */
+export const replyClassSet = ({ pdf, pageCount }: ClassSet, pieces: number): Outcome<Reply> => {
+  const headers = {
+    'Content-Type': 'application/pdf',
+    'Content-Disposition': dispositionOf('class set.pdf'),
+    'Tringle-Page-Count': `${pageCount}`,
+    [PIECES_HEADER]: `${pieces}`,
+  };
+  return reply(headers, pdf);
+};
+
 /** A fixed date: the same score gives the same bytes. */
 const ARCHIVE_DATE = new Date(1980, 0, 1);
 
@@ -173,7 +214,7 @@ const packFiles = (files: readonly HarpFile[]): Uint8Array =>
   );
 
 /** Puts all harps of a score, or both players of a part, into one archive; the file with all markings, where it alone is wished for, is sent as it is. */
-export const composeHarpsReply = (harps: AnnotatedHarps, format: ReplyFormat): Outcome<Reply> => {
+export const composeHarpsReply = (harps: AnnotatedHarps, format: SentFormat): Outcome<Reply> => {
   const { source, title } = harps;
   if (format.kind === 'source' && source !== null) return { ok: true, value: replySourceFile(title, source) };
   const headers = { 'Content-Type': ARCHIVE_TYPE, 'Content-Disposition': nameAfter(title, 'zip') };

@@ -5,7 +5,7 @@ import type { AnyProblem, Outcome } from '../service-problem.ts';
 import type { Reply, ReplyFormat, Stage } from '../threads/job.ts';
 
 /** What the scores of a job are to become. */
-export const JOB_OUTPUTS = ['pdf', 'report', 'source'] as const;
+export const JOB_OUTPUTS = ['pdf', 'report', 'source', 'class-set'] as const;
 
 export type JobOutput = (typeof JOB_OUTPUTS)[number];
 
@@ -14,6 +14,7 @@ export const TYPES_OF_OUTPUT: Readonly<Record<JobOutput, readonly string[]>> = {
   pdf: ['application/pdf'],
   report: ['application/json'],
   source: Object.values(SOURCE_TYPES),
+  'class-set': ['application/pdf'],
 };
 
 /** What a job is to do, apart from the bytes of its scores. */
@@ -30,6 +31,8 @@ export const replyFormatOf = (output: JobOutput): ReplyFormat => {
       return { kind: 'pdf' };
     case 'report':
       return { kind: 'report', withPages: true };
+    case 'class-set':
+      return { kind: 'piece' };
     case 'source':
       return { kind: 'source', kinds: ['musicxml', 'mxl', 'mei'] };
   }

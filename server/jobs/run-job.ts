@@ -2,6 +2,7 @@ import type { TuneSummary } from '../../engine/index.ts';
 import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
 import { nameTuneFiles } from '../tune-files.ts';
+import { bindSet } from './bind-set.ts';
 import {
   type BlobStore,
   failedFile,
@@ -93,7 +94,10 @@ export const runJob = async (
     if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
     else if (done !== null) show({ state: 'done', stage: null, headers: done.headers });
   }
-  return files;
+  if (order.output !== 'class-set') return files;
+  const bound = await bindSet(id, order, files, workers, stop);
+  if (signal.aborted) throw new JobAborted();
+  return bound;
 };
 
 /**

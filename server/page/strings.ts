@@ -209,6 +209,26 @@ export const STRINGS = {
     remarks: 'How the file was read',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
   },
+  proof: {
+    heading: 'Markings in the file',
+    asking: 'Proofreading the markings that the file brings …',
+    told: (markings: number, correct: boolean, edits: number) =>
+      `${nameCount(markings, 'marking')}: ${correct ? 'they are right.' : edits === 0 ? 'no change of a marking was found that helps.' : 'they need fixing.'}`,
+    edits: (edits: number, proven: boolean, left: number) =>
+      left > 0
+        ? nameCount(edits, 'edit')
+        : edits === 1
+          ? 'One edit leaves no fault'
+          : `${edits} edits leave no fault${proven ? '; no fewer would do' : ''}`,
+    left: (faults: number) => `${nameCount(faults, 'fault')} will be left that no marking can fix.`,
+    repair: (taken: number, of: number) => (taken === of ? 'Repair' : `Make ${taken} of ${of} edits`),
+    repaired: 'The corrected file',
+    repairedName: (title: string) => `${title} corrected`,
+    all: 'Select all edits',
+    none: 'Select no edit',
+    pages: 'Report as PDF',
+    pagesName: (title: string) => `${title} proof`,
+  },
   summary: {
     moves: (moves: number, least: number) =>
       `${nameCount(moves, 'move')}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
@@ -322,6 +342,13 @@ export const STRINGS = {
       print: 'Print',
       drop: 'Do not print',
       wrongOrder: 'The end must come after the start.',
+      cue: 'Cue after a rest',
+      entry: 'Entry',
+      entryAt: (bar: string, rest: number) =>
+        `bar ${bar}, after ${rest === 1 ? 'a bar' : `${rest} bars`} of rest`,
+      cuedPart: 'Part to cue',
+      showCue: 'Show this part',
+      noCue: 'No cue here',
     },
     bars: (from: string, to: string) => capitalize(nameBars(from, to)),
     forbidBars: 'No moves here',

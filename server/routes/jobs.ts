@@ -2,11 +2,12 @@ import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
 import { unzipSync, Zip, ZipPassThrough } from 'fflate';
 import { type JobReport, jobOptions } from '../api/answers/service-answers.ts';
+import { checkClassSet } from '../api/requests/class-set.ts';
 import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
 import { dispositionOf, fileNameFrom } from '../http/file-name.ts';
 import { disconnectSignal } from '../http/protect.ts';
-import { ARCHIVE_TYPE, replyJson } from '../http/reply.ts';
+import { ARCHIVE_TYPE, isClassSet, replyJson } from '../http/reply.ts';
 import { type Answer, answer, handle, problemAnswer, setEtag } from '../http/send.ts';
 import { JOB_TYPES } from '../http/upload.ts';
 import { type JobFile, type JobQueue, type JobStatus, TYPES_OF_OUTPUT } from '../jobs/job.ts';
@@ -64,6 +65,8 @@ export const submitHandler = (parts: JobDependencies): RequestHandler =>
     const sent = await readUploadWithOptions(parts, jobOptions, JOB_TYPES, request, response);
     if (!sent.ok) return problemAnswer(sent.problem);
     const { output = 'pdf', ...choice } = sent.value.choice;
+    const fits = output === 'class-set' ? checkClassSet(choice) : ({ ok: true } as const);
+    if (!fits.ok) return problemAnswer(fits.problem);
     // The answer is the job's state; who names the type of its results is understood too.
     const offered = [...new Set(['application/json', ...TYPES_OF_OUTPUT[output], ARCHIVE_TYPE])];
     if (request.accepts(offered) === false) return problemAnswer(notAcceptable(offered));
@@ -175,7 +178,7 @@ const sendArchive = async (
 
 const sendSingle = async (status: JobStatus, file: JobFile, jobs: JobQueue): Promise<Answer> => {
   if (file.problem !== null) return problemAnswer(file.problem);
-  const body = file.headers === null ? null : await jobs.readResult(status.id, 0);
+  const body = file.headers === null ? null : await jobs.readResult(status.id, status.files.indexOf(file));
   return body === null ? problemAnswer({ code: 'job-not-found' }) : answer({ headers: file.headers!, body });
 };
 
@@ -187,7 +190,9 @@ export const resultHandler =
     const status = await jobs.find(idOf(request));
     if (status === null) return next({ code: 'job-not-found' });
     if (status.state !== 'done') return next({ code: 'job-without-result', state: status.state });
-    const single = hasSingleScore(status.files) ? status.files[0]! : null;
+    const single =
+      status.files.find(({ headers }) => isClassSet(headers)) ??
+      (hasSingleScore(status.files) ? status.files[0]! : null);
     response.vary('Accept');
     const type = single === null ? ARCHIVE_TYPE : single.headers?.['Content-Type'];
     if (type !== undefined && request.accepts([type]) === false) return next(notAcceptable([type]));

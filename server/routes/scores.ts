@@ -1,18 +1,11 @@
 import type { Request, RequestHandler, Response } from 'express';
 import type { z } from 'zod';
-import { SOURCE_TYPES } from '../../render/pure.ts';
 import { compareOptions } from '../api/answers/comparison.ts';
 import { divideOptions } from '../api/answers/division.ts';
 import { glissandoOptions } from '../api/answers/glissandi.ts';
 import { settingAtBarOptions, settingOptions } from '../api/answers/settings.ts';
 import { tunesOptions } from '../api/answers/tune-table.ts';
-import {
-  type AnnotateChoice,
-  annotateOptions,
-  fixesOptions,
-  planOptions,
-  proofOptions,
-} from '../api/requests/options.ts';
+import { type AnnotateChoice, annotateOptions, fixesOptions, planOptions } from '../api/requests/options.ts';
 import { readOptions } from '../api/requests/read-options.ts';
 import { etagOf } from '../http/etag.ts';
 import { disconnectSignal } from '../http/protect.ts';
@@ -142,12 +135,6 @@ const computeHandler = <T extends z.ZodObject>(
 
 export const planHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, planOptions, (file, choice) => ({ kind: 'plan', ...file, choice }));
-
-export const proofHandler = (parts: ScoreDependencies): RequestHandler =>
-  computeHandler(parts, proofOptions, (file, choice) => ({ kind: 'proof', ...file, choice }), [
-    ...JSON_ONLY,
-    ...Object.values(SOURCE_TYPES),
-  ]);
 
 export const compareHandler = (parts: ScoreDependencies): RequestHandler =>
   computeHandler(parts, compareOptions, (file, choice) => ({ kind: 'compare', ...file, choice }));

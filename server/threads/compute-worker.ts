@@ -1,9 +1,10 @@
 import { type ArchiveEntry, listTunes, unpackEntry, unpackScore } from '../../engine/index.ts';
-import { replyHandout, replyJson, replySourceFile } from '../http/reply.ts';
+import type { ClassPiece } from '../../render/index.ts';
+import { replyClassSet, replyHandout, replyJson, replyProof } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
-import { computeGlissandi, computePlan, computeProof, type Proofread } from './tasks/compute.ts';
+import { computeGlissandi, computePlan, computeProof } from './tasks/compute.ts';
 import { computeDivision } from './tasks/divide-score.ts';
 import { exploreSetting, exploreSettingAtBar } from './tasks/explore-setting.ts';
 import { findFixes } from './tasks/find-fixes.ts';
@@ -13,12 +14,6 @@ import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>
   computed.ok ? { ok: true, value: replyJson(computed.value) } : computed;
-
-const replyProof = (computed: Outcome<Proofread>): Outcome<Reply> => {
-  if (!computed.ok) return computed;
-  const { report, title, repaired } = computed.value;
-  return { ok: true, value: repaired === null ? replyJson(report) : replySourceFile(title, repaired) };
-};
 
 const unpack = (bytes: Uint8Array, entry: ArchiveEntry): Outcome<Reply> => {
   const unpacked = unpackEntry(bytes, entry);
@@ -40,8 +35,10 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
   switch (job.kind) {
     case 'plan':
       return asJson(await computePlan(job, job.choice, clock));
-    case 'proof':
-      return replyProof(await computeProof(job, job.choice, clock));
+    case 'proof': {
+      const proofread = await computeProof(job, job.choice, clock, job.format);
+      return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
+    }
     case 'compare':
       return asJson(await compareScore(job, job.choice, clock));
     case 'tunes':
@@ -58,6 +55,8 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
       return asJson(computeGlissandi(job.choice));
     case 'handout':
       return drawOne(job, clock);
+    case 'bind-set':
+      return bindSet(job, clock);
     case 'unpack-score':
       return unpackWhole(job.bytes);
     case 'list-tunes':
@@ -76,6 +75,18 @@ const drawOne = async (
   const { drawHandout } = await import('../../render/index.ts');
   const drawn = await drawHandout(job.name, job.choice);
   return drawn.ok ? replyHandout(drawn.value, job) : drawn;
+};
+
+/** @returns the pieces as one PDF, or `limit-exceeded` */
+const bindSet = async (
+  { pieces, refused, choice }: Extract<ComputeJob, { kind: 'bind-set' }>,
+  clock: StageClock,
+): Promise<Outcome<Reply>> => {
+  clock.begin('write', null);
+  const { bindClassSet } = await import('../../render/index.ts');
+  const drawn = pieces.map((bytes): ClassPiece => JSON.parse(new TextDecoder().decode(bytes)));
+  const bound = bindClassSet(drawn, refused, choice);
+  return bound.ok ? replyClassSet(bound.value, pieces.length) : bound;
 };
 
 /** The job of threads that have no layout engine. */

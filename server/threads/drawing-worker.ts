@@ -1,11 +1,12 @@
 import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
-import { composeHarpsReply, composeReply } from '../http/reply.ts';
+import { composeHarpsReply, composeReply, replyJson } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
 import { annotateDivided } from './tasks/annotate-divided.ts';
 import { annotateHarps } from './tasks/annotate-harps.ts';
 import { annotateScore, type Target } from './tasks/annotate-score.ts';
+import { drawPiece } from './tasks/draw-piece.ts';
 import { isForTwo } from './tasks/for-two.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
@@ -16,7 +17,7 @@ annotator.catch(() => {});
 
 giveWay();
 
-const targetOf = (format: ReplyFormat): Target => {
+const targetOf = (format: Exclude<ReplyFormat, { kind: 'piece' }>): Target => {
   switch (format.kind) {
     case 'pdf':
       return { kind: 'pdf' };
@@ -32,6 +33,10 @@ const targetOf = (format: ReplyFormat): Target => {
 
 const annotate = async (job: AnnotateJob, drawer: Annotator, clock: StageClock): Promise<Outcome<Reply>> => {
   const { choice, format } = job;
+  if (format.kind === 'piece') {
+    const piece = await drawPiece(job, choice, drawer, clock);
+    return piece.ok ? { ok: true, value: replyJson(piece.value) } : piece;
+  }
   const target = targetOf(format);
   if (choice.allHarps === true) {
     const harps = await annotateHarps(job, choice, target, drawer, clock);

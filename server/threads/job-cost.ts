@@ -1,5 +1,5 @@
 import { isZip, listEntries } from '../../engine/index.ts';
-import type { AnnotateJob, ComputeJob } from './job.ts';
+import type { AnnotateJob, ComputeJob, ProofFormat } from './job.ts';
 
 /**
  * About how many milliseconds the planning of a score takes, by what is written: measured on parts that move pedals in
@@ -40,8 +40,16 @@ const DIVIDING = 20;
 const isWide = ([first, second]: Uint8Array): boolean =>
   first === 0 || second === 0 || (first ?? 0) + (second ?? 0) === 0xff + 0xfe;
 
+/** A page of some 100 kB is set in 25 ms. */
+const PIECE_BYTES_A_MS = 4_000;
+
 /** A wall chart searches many settings, and the first of a thread loads fonts. */
 const DRAWING_HANDOUT = 1_000;
+
+/** Pages of a proofread part begin with a layout engine of their own. */
+const DRAWING_PROOF = 2_000;
+
+const isDrawn = ({ kind }: ProofFormat): boolean => kind === 'pdf' || kind === 'svg';
 
 /** @returns about how long the score takes to plan, in milliseconds. Linear in the bytes, and quick */
 export const planningCost = (bytes: Uint8Array): number => {
@@ -56,7 +64,7 @@ export const planningCost = (bytes: Uint8Array): number => {
   return COST.bar * bars + COST.note * notes + (COST.kilobyte * bytes.length) / 1000;
 };
 
-/** About how long a job takes that draws nothing; comparing plans for two harps in many keys. */
+/** About how long a job takes that is no annotation; comparing plans for two harps in many keys. */
 export const computingCost = (job: ComputeJob): number => {
   switch (job.kind) {
     case 'glissandi':
@@ -64,6 +72,8 @@ export const computingCost = (job: ComputeJob): number => {
       return 0;
     case 'handout':
       return DRAWING_HANDOUT;
+    case 'bind-set':
+      return job.pieces.reduce((sum, { length }) => sum + length, 0) / PIECE_BYTES_A_MS;
     case 'unpack-score':
       return unpackedBytes(job.bytes) / 100_000;
     case 'unpack':
@@ -71,7 +81,7 @@ export const computingCost = (job: ComputeJob): number => {
     case 'list-tunes':
       return job.bytes.length / 100_000;
     case 'proof':
-      return planningCost(job.bytes);
+      return planningCost(job.bytes) + (isDrawn(job.format) ? DRAWING_PROOF : 0);
     case 'plan':
     case 'setting-at-bar':
       return planningCost(job.bytes) * (job.choice.spelling === 'suggest' ? SUGGESTING : 1);

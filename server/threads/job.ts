@@ -29,8 +29,16 @@ export type ReplyFormat =
   /** One page as a drawing, or painted. */
   | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
+  /** Loose pages, to be bound into a class set. */
+  | { readonly kind: 'piece' }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
   | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
+
+/** The form in which a proofread score is wanted. */
+export type ProofFormat =
+  | { readonly kind: 'report' }
+  | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
+  | Extract<ReplyFormat, { readonly kind: 'pdf' | 'source' }>;
 
 /** A score as it was sent. */
 export interface ScoreFile {
@@ -50,10 +58,10 @@ export const TUNES_TYPES = ['application/json', 'text/csv', 'application/pdf'] a
 
 export type TunesType = (typeof TUNES_TYPES)[number];
 
-/** What is worked out without a layout engine. */
+/** What is worked out, and drawn only where that is asked for by the way. */
 export type ComputeJob =
   | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
-  | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice })
+  | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice; readonly format: ProofFormat })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
@@ -69,6 +77,13 @@ export type ComputeJob =
       readonly choice: Omit<HandoutChoice, 'page'>;
       readonly page: number | null;
       readonly address: ReplyAddress;
+    }
+  /** Pieces of a class set as they were drawn, and what was refused of it by its name, in the order of the set. */
+  | {
+      readonly kind: 'bind-set';
+      readonly pieces: readonly Uint8Array[];
+      readonly refused: readonly { readonly name: string; readonly reason: string }[];
+      readonly choice: Pick<AnnotateChoice, 'paper'>;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }

@@ -4,14 +4,16 @@ import compression from 'compression';
 import express, { type ErrorRequestHandler } from 'express';
 import { createAnnotator } from '../../render/annotate.ts';
 import { drainUpload, setSecurityHeaders } from '../../server/http/protect.ts';
-import { composeReply, replyJson } from '../../server/http/reply.ts';
+import { composeReply, replyJson, replyProof, type SentFormat } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
+import { proofHandler } from '../../server/routes/proof.ts';
 import { annotateHandler, compareHandler, tunesHandler } from '../../server/routes/scores.ts';
 import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/threads/job.ts';
 import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
+import { computeProof } from '../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { tableOfTunes } from '../../server/threads/tasks/table-of-tunes.ts';
 
@@ -43,7 +45,7 @@ const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
       annotator,
       startStageClock(IGNORE_PROGRESS),
     );
-    return made.ok ? composeReply(made.value, wish) : made;
+    return made.ok ? composeReply(made.value, wish as SentFormat) : made;
   };
   const answers = new Map<string, Promise<Answer>>();
   return (job) => {
@@ -74,6 +76,10 @@ export const startPageService = async (): Promise<PageService> => {
     annotate: await annotateHere(),
     compute: async (job: ComputeJob) => {
       if (job.kind === 'tunes') return tableOfTunes(job, startStageClock(IGNORE_PROGRESS));
+      if (job.kind === 'proof') {
+        const proofread = await computeProof(job, job.choice, startStageClock(IGNORE_PROGRESS), job.format);
+        return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
+      }
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
       const compared = await compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
@@ -84,6 +90,7 @@ export const startPageService = async (): Promise<PageService> => {
   app.use(setSecurityHeaders, drainUpload, compression(), createPageRouter());
   app.post('/v1/annotate', annotateHandler(parts));
   app.post('/v1/compare', compareHandler(parts));
+  app.post('/v1/proof', proofHandler(parts));
   app.post('/v1/tunes', tunesHandler(parts));
   app.use(answerProblem);
   const server = app.listen(0, '127.0.0.1');

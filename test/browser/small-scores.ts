@@ -76,3 +76,22 @@ export const IMPOSSIBLE = score([
     ],
   },
 ]);
+
+const BAR_OF_REST = '<note><rest measure="yes"/><duration>4</duration></note>';
+
+/** A harp that rests for two bars while two others play. */
+export const RESTING_HARP = score([
+  {
+    name: 'Harp',
+    bars: [
+      bar(1, scale('C4', 'D4', 'E4', 'F4')),
+      bar(2, BAR_OF_REST),
+      bar(3, BAR_OF_REST),
+      bar(4, scale('C4', 'D4', 'E4', 'F4')),
+    ],
+  },
+  ...['Flute', 'Oboe'].map((name) => ({
+    name,
+    bars: [1, 2, 3, 4].map((number) => bar(number, scale('C5', 'D5', 'E5', 'F5'))),
+  })),
+]);

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { bytesOf, chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
-import { IMPOSSIBLE } from './small-scores.ts';
+import { IMPOSSIBLE, RESTING_HARP } from './small-scores.ts';
 
 const told = (page: Page): Promise<string | null> => page.locator('.announced').textContent();
 
@@ -202,6 +202,31 @@ describePage('deciding', (open) => {
     await form.getByRole('button', { name: 'Add' }).click();
     await expect.poll(() => told(page)).toMatch(/C♯ from.*Not possible: C♯ cannot be pinned/);
     await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ cannot be pinned');
+    await page.context().close();
+  });
+
+  it('cues another part before the harp comes in, or none, by the form', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'resting.xml', RESTING_HARP);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await watchOrders(page);
+    await page.getByText('Add a decision', { exact: true }).click();
+    const form = page.locator('fieldset', { hasText: 'Cue after a rest' });
+    expect(await form.getByLabel('Entry').locator('option').allTextContents()).toEqual([
+      'bar 4, after 2 bars of rest',
+    ]);
+    await form.getByLabel('Part to cue').selectOption('Oboe');
+    await form.getByRole('button', { name: 'Show this part' }).click();
+    await expect
+      .poll(async () => (await lastOrder(page))?.cueParts)
+      .toEqual([{ barIndex: 3, beat: '1', part: 'P3' }]);
+    const name = page.locator('.paper g.dir', { hasText: 'Oboe' });
+    await name.first().waitFor();
+    await form.getByRole('button', { name: 'No cue here' }).click();
+    await expect
+      .poll(async () => (await lastOrder(page))?.cueParts)
+      .toEqual([{ barIndex: 3, beat: '1', part: null }]);
+    await name.first().waitFor({ state: 'detached' });
     await page.context().close();
   });
 

@@ -3,4 +3,4 @@ export const ONCE = { onReturn: [], timesPlayed: 1 } as const;
 
 export const PLAIN_CHANGE = { ...ONCE, withNote: false, neededLaterBy: null } as const;
 
-export const PLAIN_SETTING = { ...ONCE, moved: [], firstTimeOnly: false } as const;
+export const PLAIN_SETTING = { ...ONCE, moved: [], firstTimeOnly: false, withNote: false } as const;

@@ -18,5 +18,6 @@ const work = async <T>(request: (annotator: Annotator) => Promise<T>): Promise<T
  */
 export const annotator: Annotator = {
   engrave: (...request) => work(({ engrave }) => engrave(...request)),
+  engravePiece: (...request) => work(({ engravePiece }) => engravePiece(...request)),
   engraveTogether: (...request) => work(({ engraveTogether }) => engraveTogether(...request)),
 };

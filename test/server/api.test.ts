@@ -167,6 +167,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   repair: 'true',
+  edits: '',
   allHarps: 'true',
   tune: '2',
   part: 'P1',
@@ -225,7 +226,9 @@ describe('every option', () => {
     'of %s: %s is taken',
     async (path, name) => {
       const archive = ['allHarps', 'divide'].includes(name!) && path === '/v1/annotate';
-      const accept = name === 'page' ? 'image/svg+xml' : archive ? 'application/zip' : 'application/json';
+      const accept =
+        { page: 'image/svg+xml', repair: XML, edits: XML }[name!] ??
+        (archive ? 'application/zip' : 'application/json');
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;

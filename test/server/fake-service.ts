@@ -2,7 +2,7 @@ import type express from 'express';
 import type { Annotation } from '../../render/annotation.ts';
 import type { AppDependencies } from '../../server/app.ts';
 import { createApp } from '../../server/app.ts';
-import { composeReply } from '../../server/http/reply.ts';
+import { composeReply, type SentFormat } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import type { BlobStore } from '../../server/jobs/job.ts';
 import { createLocalQueue } from '../../server/jobs/local-queue.ts';
@@ -44,7 +44,7 @@ export const annotating =
   async (job): Promise<Outcome<Reply>> => {
     const annotated = await answer(job);
     return annotated.ok
-      ? composeReply({ annotation: annotated.value, score: SCORE, source }, job.format)
+      ? composeReply({ annotation: annotated.value, score: SCORE, source }, job.format as SentFormat)
       : annotated;
   };
 

@@ -110,7 +110,17 @@ const cheapest = (
 };
 
 const keyOf = (waiting: readonly number[], last: LastChanges, moment: number, task: LeverTask): string =>
-  `${waiting.join()};${last.map((each) => (isHandRested(each, moment, task) ? '' : each)).join()}`;
+  keyOfWaiting(waiting) + keyOfHands(last, moment, task);
+
+/** Indices are letters of the key: there are never as many changes as letters. */
+const keyOfWaiting = (waiting: readonly number[]): string => {
+  let key = '';
+  for (const change of waiting) key += String.fromCharCode(change);
+  return key;
+};
+
+const keyOfHands = ([left, right]: LastChanges, moment: number, task: LeverTask): string =>
+  `;${isHandRested(left, moment, task) ? '' : left},${isHandRested(right, moment, task) ? '' : right}`;
 
 /** Leaves out states that another betters: it has done one change more for no more than that change will cost at least. */
 const dropDearer = (
@@ -119,14 +129,15 @@ const dropDearer = (
   changes: readonly Change[],
   task: LeverTask,
 ): State[] =>
-  [...states.values()].filter(({ waiting, last, cost }) =>
-    waiting.every((change) => {
-      const fewer = waiting.filter((each) => each !== change);
-      const further = states.get(keyOf(fewer, last, moment, task));
+  [...states.values()].filter(({ waiting, last, cost }) => {
+    const all = keyOfWaiting(waiting);
+    const hands = keyOfHands(last, moment, task);
+    return waiting.every((change, i) => {
+      const further = states.get(all.slice(0, i) + all.slice(i + 1) + hands);
       const { slots, leastFrom } = changes[change]!;
       return further === undefined || further.cost > cost + leastFrom[firstFrom(slots, moment + 1)]! + 1e-9;
-    }),
-  );
+    });
+  });
 
 const firstMoment = ({ slots }: Pick<Change, 'slots'>): number => momentOfSlot(slots[0]!);
 const lastMoment = ({ slots }: Pick<Change, 'slots'>): number => momentOfSlot(slots.at(-1)!);
@@ -200,12 +211,14 @@ interface Step {
 
 /** Does nothing at a moment, or some of what waits, each with one of the hands. */
 const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean => {
+  const seconds = task.printedSeconds[moment]!;
+  const places = state.waiting.map((change) => firstFrom(changes[change]!.slots, moment));
   const decide = (index: number, waiting: readonly number[], now: State, rest: number): boolean => {
     if (now.cost + rest >= bound) return true;
     const change = state.waiting[index];
-    if (change === undefined) return keep({ ...now, waiting });
+    if (change === undefined) return keep({ waiting, last: now.last, cost: now.cost, trail: now.trail });
     const { string, slots, prices, leastFrom, first } = changes[change]!;
-    let at = firstFrom(slots, moment);
+    let at = places[index]!;
     const others = rest - leastFrom[at]!;
     const mayBeMade = !first.some((each) => waiting.includes(each));
     for (; at < slots.length && momentOfSlot(slots[at]!) === moment; at += 1) {
@@ -213,7 +226,6 @@ const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean 
       const slot = slots[at]!;
       const hand = slot & 1;
       const dearer = isHandRested(now.last[hand]!, moment, task) ? 0 : task.noTime;
-      const seconds = task.printedSeconds[moment]!;
       const done: State = {
         waiting,
         last: hand === 0 ? [seconds, now.last[1]] : [now.last[0], seconds],
@@ -225,10 +237,7 @@ const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean 
     const later = leastFrom[at];
     return later === undefined || decide(index + 1, [...waiting, change], now, others + later);
   };
-  const rest = state.waiting.reduce((sum, i) => {
-    const { slots, leastFrom } = changes[i]!;
-    return sum + leastFrom[firstFrom(slots, moment)]!;
-  }, 0);
+  const rest = state.waiting.reduce((sum, i, index) => sum + changes[i]!.leastFrom[places[index]!]!, 0);
   return decide(0, [], state, rest);
 };
 

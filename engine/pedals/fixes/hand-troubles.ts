@@ -37,7 +37,7 @@ export const createHandTroubles = (part: PlannedPart): HandTroubles => {
 
 const byOnset = bisector((note: Note, at: Note['onset']) => compare(note.onset, at));
 
-/** The same for a finding about the hands and for the trouble that it tells of. */
+/** The same for a finding, for one of its places and for the trouble that they tell of, in any plan of the part. */
 export const keyOfTrouble = ({
   code,
   notes,

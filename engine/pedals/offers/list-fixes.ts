@@ -8,6 +8,7 @@ import { buildClock } from '../../score/bars/clock.ts';
 import type { Score } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { isSameChange } from '../fixes/fix-trials.ts';
+import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';
 import type { Plan, StringTuning } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
@@ -16,7 +17,7 @@ import { FIX_COST, MOVE_COST, TUNING_COST, WARNING_COST } from './fix-weights.ts
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { areDoubled, type Candidate, candidatesFor, doubleOf } from './note-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
-import { countWarnings, createTrials, isRemoved, type OfferTrials, troubleAt } from './trials.ts';
+import { countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
 
 /** Places that are looked at, in the order of the page. */
 const MOST_PLACES = 40;
@@ -62,7 +63,7 @@ interface Search {
 const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): PlaceFixes => {
   const { score, plan, before, trials } = search;
   const { code } = finding;
-  const trouble = troubleAt(code, place.notes);
+  const trouble = keyOfTrouble({ code, notes: place.notes });
   const { found, octaves, without } = candidatesFor(score, plan, finding, place, buildClock(score.tempo));
   const offers: OfferedFix[] = [];
   for (const changes of distinct([...found, ...octaves, ...without]).slice(0, MOST_TRIALS)) {

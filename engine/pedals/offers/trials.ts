@@ -5,6 +5,7 @@ import type { Score } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
+import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan } from '../model.ts';
 import type { PlanOptions } from '../options.ts';
 import { memoizeNeeds, prepareScore } from '../pedal-problem.ts';
@@ -57,9 +58,6 @@ export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]
   ]),
 });
 
-/** What goes wrong at one place, so that it is known again in another plan. */
-export const troubleAt = (code: string, notes: readonly string[]): string => `${code} ${notes.join(' ')}`;
-
 const placesOf = ({ findings }: Plan, severity: PedalFinding['severity']) =>
   findings
     .filter((finding) => finding.severity === severity)
@@ -67,8 +65,7 @@ const placesOf = ({ findings }: Plan, severity: PedalFinding['severity']) =>
 
 export const countStops = (plan: Plan): number => placesOf(plan, 'stop').length;
 
-const stopsOf = (plan: Plan): ReadonlySet<string> =>
-  new Set(placesOf(plan, 'stop').map(({ code, notes }) => troubleAt(code, notes)));
+const stopsOf = (plan: Plan): ReadonlySet<string> => new Set(placesOf(plan, 'stop').map(keyOfTrouble));
 
 /** Places with a warning. */
 export const countWarnings = (plan: Plan): number => placesOf(plan, 'warn').length;

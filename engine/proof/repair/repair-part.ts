@@ -5,10 +5,12 @@ import type { Plan } from '../../pedals/model.ts';
 import type { Score } from '../../score/model.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { applyFixes } from '../apply-fixes.ts';
+import type { UneasyMarking } from '../comfort.ts';
 import type { MarkingEdit, MarkingFix, Repair } from '../model.ts';
 import { type PartEvents, placeMarkings } from '../part-events.ts';
 import { addedFaults, type Trials } from '../trials.ts';
 import { type DraftEdit, gatherFixes } from './draft-edits.ts';
+import { easePlaces } from './ease-places.ts';
 import { type EditSet, findDependencies, lettersOf, placeOf } from './edit-dependencies.ts';
 import { giveFeetTime } from './feet-in-time.ts';
 import { fewestEdits } from './fewest-edits.ts';
@@ -26,6 +28,8 @@ export interface RepairInput {
   readonly trials: Trials;
   /** The plan for the notes alone; asked for only where something is to be added or moved. */
   readonly plan: () => Plan;
+  /** Changes that are right and uneasy in a part with other markings than its own. */
+  readonly listUneasy: (marked: Score) => readonly UneasyMarking[];
 }
 
 /** A repair, and what comes of each edit with those it depends on. */
@@ -59,14 +63,17 @@ export const repairPart = (input: RepairInput): PartRepair => {
   const lateBefore = before.late.length;
   let best: Outcome | null = null;
   for (const { drafts } of rankWays(base, places, (each) => groupsOf(each).length).slice(0, MOST_WAYS)) {
-    const planned = groupsOf(giveFeetTime(drafts, { ...input, places, fixesOf }));
+    const inTime = giveFeetTime(drafts, { ...input, places, fixesOf });
+    const planned = groupsOf(inTime);
     const groups = withoutNewFaults(planned, input);
     const { faults, late } = trials.prove(groups.flat());
-    const isBetter = best === null || faults.size < best.left;
-    if (isBetter) best = { groups, left: faults.size };
-    if (groups.length === planned.length && late.length <= lateBefore) break;
+    const isWhole = groups.length === planned.length;
+    if (best === null || faults.size < best.left)
+      best = { groups, left: faults.size, drafts: isWhole ? inTime : null };
+    if (isWhole && late.length <= lateBefore) break;
   }
-  const { groups } = best!;
+  const { drafts } = best!;
+  const groups = drafts === null ? best!.groups : groupsOf(easePlaces(drafts, { ...input, groupsOf }));
   const isExact = passes.complete && [...base.repairs.values()].every(({ exact }) => exact);
   const isProven = isExact && groups.length > 0 && groups.length <= fewestEdits(score, part.moments, base);
   return finish(groups, input, isProven);
@@ -77,6 +84,8 @@ const MOST_WAYS = 4;
 
 interface Outcome {
   readonly groups: readonly FixGroup[];
+  /** The edits that they are made of; null where some were left out. */
+  readonly drafts: readonly DraftEdit[] | null;
   /** Faults that are left. */
   readonly left: number;
 }

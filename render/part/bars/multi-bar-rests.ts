@@ -25,12 +25,14 @@ const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
  *
  * @param runs bars of rest in a row without a change of key, meter or section
  * @param begun bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line
+ * @param prepared clefs that a bar ends with beside those of the document, by `bar staff`
  */
 export const multiBarRests = (
   score: Score,
   mei: LayoutMei,
   runs: readonly RestRun[],
   begun: ReadonlySet<number>,
+  prepared: ReadonlyMap<string, string> = new Map(),
 ): CondensedRests => {
   const measures = score.bars.map((bar) => mei.measureOf(bar));
   const crossed = crossedBars(measures);
@@ -52,7 +54,8 @@ export const multiBarRests = (
   };
   for (const run of runs) {
     for (const [first, last] of stretches(run, isSilent, follows)) {
-      edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[]));
+      const clefOf = (n: string): string => prepared.get(`${last} ${n}`) ?? '';
+      edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[], clefOf));
       for (let bar = first; bar <= last; bar += 1) homes.set(bar, first);
     }
   }
@@ -78,12 +81,16 @@ const stretches = (
   return found.filter(([from, to]) => to > from);
 };
 
-const joinEdits = (mei: LayoutMei, measures: readonly XmlElement[]): Edit[] => {
+const joinEdits = (
+  mei: LayoutMei,
+  measures: readonly XmlElement[],
+  clefOf: (n: string) => string,
+): Edit[] => {
   const [home, ...joined] = measures as [XmlElement, ...XmlElement[]];
   const last = measures.at(-1)!;
   const right = last.attributes.right;
   const layerOf = (n: string): string =>
-    `<layer n="1"><multiRest num="${measures.length}"/>${clefsAfter(n)}</layer>`;
+    `<layer n="1"><multiRest num="${measures.length}"/>${clefsAfter(n)}${clefOf(n)}</layer>`;
   const clefsAfter = (staff: string): string =>
     clefsIn(last, [staff])
       .map(({ span }) => mei.text.slice(span.start, span.end).replace(HIDDEN, ''))

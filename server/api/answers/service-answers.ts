@@ -21,7 +21,7 @@ export const jobOptions = annotateOptions
   .extend({
     output: z.enum(JOB_OUTPUTS).exactOptional().meta({
       description:
-        'The kind of result for each score: its pages as a PDF (if not given), a report in JSON with its pages, or the file itself with markings in it.',
+        'The kind of result for each score: its pages as a PDF (if not given), a report in JSON with its pages, or the file itself with markings in it. class-set: all scores as one PDF with contents, a table of difficulty and page numbers through; what is refused is named in it.',
     }),
   })
   .meta({ id: 'JobOptions' });

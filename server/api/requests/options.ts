@@ -52,12 +52,27 @@ export const fixesOptions = z
 
 export type FixesChoice = z.infer<typeof fixesOptions>;
 
+const pageOption = (types: string) =>
+  z
+    .int()
+    .min(1)
+    .max(999_999)
+    .exactOptional()
+    .meta({ description: `The page to draw, counting from 1; for ${types}.` });
+
 /** What a file says of itself holds where nothing is asked for. */
 const marksAtShape = {
   marksAt: z.enum(['foot', 'note']).exactOptional().meta({
     description:
       'Where the file has its changes: where the foot moves, or at the notes that need them. If not given, a file that tringle has annotated tells it itself; else where the foot moves.',
   }),
+};
+
+/** How the pages of a proofread part look: the rest is as in the file. */
+export const proofLookShape = {
+  naming: engravingShape.naming,
+  paper: engravingShape.paper,
+  staffMm: engravingShape.staffMm,
 };
 
 export const proofOptions = z
@@ -70,18 +85,25 @@ export const proofOptions = z
       description:
         'Whether to give back the score file with its own markings corrected, and nothing else changed, in place of the report.',
     }),
+    edits: z
+      .string()
+      .max(40_000)
+      .regex(/^(?:\d+(?:,\d+)*)?$/u, 'it must be indices of edits with commas between, such as 0,3')
+      .exactOptional()
+      .meta({
+        description:
+          'For the corrected file: which edits of the repair to make, by their indices in the report, counted from 0, with commas between. Those that they depend on are made too. All if not given.',
+        examples: ['0,3'],
+      }),
+    page: pageOption('image/svg+xml'),
+    ...proofLookShape,
   })
   .meta({ id: 'ProofOptions' });
 
 export const annotateOptions = z
   .strictObject({
     ...partShape,
-    page: z
-      .int()
-      .min(1)
-      .max(999_999)
-      .exactOptional()
-      .meta({ description: 'The page to draw, counting from 1; for image/svg+xml and image/png.' }),
+    page: pageOption('image/svg+xml and image/png'),
     allHarps: z.boolean().exactOptional().meta({
       description:
         'Annotate every harp of the score: a part for each, a score of them all, and one file with all markings, together as application/zip; or that file alone, in its own media type. The part and the decisions of the request are those of one harp.',

@@ -29,7 +29,9 @@ export type Command =
   | TunesCommand
   | GlissandiCommand
   | SettingCommand
+  | WatchCommand
   | HandoutCommand
+  | PackCommand
   | { readonly kind: 'serve'; readonly address: Address };
 
 /** A file to read, and what is made of it. */
@@ -108,11 +110,25 @@ export interface GlissandiCommand {
   readonly options: GivenOptions;
 }
 
+export interface WatchCommand {
+  readonly kind: 'watch';
+  readonly input: string;
+  readonly options: GivenOptions;
+}
+
 export interface SettingCommand {
   readonly kind: 'setting';
   /** The score at a bar of which the pedals stand so; null where the setting itself is given. */
   readonly input: string | null;
   readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** Several pieces as one class set. */
+export interface PackCommand {
+  readonly kind: 'pack';
+  readonly inputs: readonly string[];
+  readonly output: string;
   readonly options: GivenOptions;
 }
 
@@ -134,8 +150,12 @@ interface Environment {
   readonly HOST?: string | undefined;
 }
 
-/** On the command line pages are files, and all are written. */
+/** On the command line pages are files, and all are written; all edits of a repair are made. */
 export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
+
+export const proofChoice = proofOptions.omit({ page: true, edits: true });
+/** Pieces are chosen as files; decisions are those of one. */
+export const packChoice = annotateChoice.omit({ allHarps: true, part: true, tune: true });
 
 const VALUE = { kind: 'value' } as const;
 const SWITCH = { kind: 'switch' } as const;
@@ -150,13 +170,19 @@ const FLAGS = {
     decisions: VALUE,
     ...flagsFor(annotateChoice),
   },
+  pack: {
+    ...EVERYWHERE,
+    output: { kind: 'value', short: 'o' },
+    options: VALUE,
+    ...flagsFor(packChoice),
+  },
   plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
   proof: {
     ...EVERYWHERE,
     json: SWITCH,
     options: VALUE,
     output: { kind: 'value', short: 'o' },
-    ...flagsFor(proofOptions),
+    ...flagsFor(proofChoice),
   },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   divide: {
@@ -182,6 +208,7 @@ const FLAGS = {
     ...flagsFor(compareOptions),
   },
   glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
+  watch: { ...EVERYWHERE, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
   setting: {
     ...EVERYWHERE,
     json: SWITCH,
@@ -351,8 +378,18 @@ const readTunes = (words: Words): Parsed => {
   };
 };
 
+const readPack = (words: Words): Parsed => {
+  const given = readGiven(packChoice, words);
+  if (!given.ok) return given;
+  const { positionals: inputs, values } = words;
+  if (inputs.length === 0) return wrong('pack needs files to read. See tringle --help.');
+  const output = values.get('output') ?? 'class set.pdf';
+  if (outputKind(output) !== 'pdf') return wrong('pack writes a PDF: end the name with .pdf');
+  return { ok: true, command: { kind: 'pack', inputs, output, options: given.options } };
+};
+
 const readProof = (words: Words): Parsed => {
-  const given = readGiven(proofOptions, words);
+  const given = readGiven(proofChoice, words);
   if (!given.ok) return given;
   const inputs = words.positionals;
   if (inputs.length === 0) return wrong('proof needs a file. See tringle --help.');
@@ -381,6 +418,15 @@ const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
   if (!named.ok) return wrong(anyProblemMessage(named.problem));
   const options = { named: named.value, file: null };
   return { ok: true, command: { kind: 'glissandi', json: switches.has('json'), options } };
+};
+
+const readWatch = (words: Words): Parsed => {
+  const given = readGiven(planOptions, words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong('watch needs a file. See tringle --help.');
+  if (more.length > 0) return wrong(`watch takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  return { ok: true, command: { kind: 'watch', input, options: given.options } };
 };
 
 /** With a bar the words name a score; without one they are the setting itself. */
@@ -468,10 +514,14 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readTunes(words);
     case 'glissandi':
       return readGlissandi(words);
+    case 'watch':
+      return readWatch(words);
     case 'setting':
       return readSetting(words);
     case 'handout':
       return readHandout(words);
+    case 'pack':
+      return readPack(words);
     case 'serve':
       return readServe(words, environment);
   }

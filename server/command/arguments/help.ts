@@ -26,9 +26,11 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
 
-  tringle proof FILE... [--json] ${nameFlags(proofOptions)}
+  tringle proof FILE... [--json] [-o FILE] ${nameFlags(proofOptions.pick({ part: true, tune: true, instrument: true, repair: true }))}
+          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, edits: true, page: true }))}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
       --repair -o FILE    writes the file with its own markings corrected
+      -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it
 
   tringle compare FILE [--json]
           ${nameFlags(compareOptions)}
@@ -52,6 +54,10 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"
 
+  tringle watch FILE [options of plan]
+      prints the plan, and whenever the file is saved what changed: moves added, gone or moved, findings new or solved;
+      ends with Ctrl-C
+
   tringle setting "D C# Bb | E F# G Ab" [--to SETTING] [--sound SOUND] [--foot-rest-seconds N] [--json]
   tringle setting FILE --bar N [--to SETTING] [--sound SOUND] [--json] [options of plan]
       tells the scales, chords and doubled strings of a pedal setting, or of the one at a bar of a score, and what each
@@ -62,6 +68,10 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 ${describeHandouts()
   .map((line) => `      ${line}`)
   .join('\n')}
+
+  tringle pack FILE... [-o FILE.pdf] [options of annotate]
+      binds several pieces, of files, tune books and ZIP archives, as one class set (class set.pdf without -o), with
+      contents, a table of difficulty and page numbers through; what cannot be read is named in it, the rest is done
 
   tringle serve [--port N] [--host H]
       starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say
@@ -77,8 +87,7 @@ ${describeInGroups(z.strictObject(engravingShape)).join('\n')}
 Option of annotate alone, with --out-dir:
 ${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
 
-Option of proof alone, with -o FILE for the corrected file; without it, -o FILE.pdf or FILE.svg draws the part with
-each fault numbered and each edit beside it:
+Option of proof alone, with -o FILE for the corrected file:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
 
 Option of compare alone:

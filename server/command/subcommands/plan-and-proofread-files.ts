@@ -1,10 +1,11 @@
 import { nameCount } from '../../../engine/index.ts';
 import type { ProofPages } from '../../../render/index.ts';
+import { SOURCE_TYPES, type SourceKind } from '../../../render/pure.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import type { ProofReport } from '../../api/answers/proof-report.ts';
-import { planOptions, proofOptions } from '../../api/requests/options.ts';
+import { type ProofChoice, planOptions, proofOptions } from '../../api/requests/options.ts';
 import { anyProblemMessage, type Outcome } from '../../service-problem.ts';
-import { computeGlissandi, computePlan, computeProof } from '../../threads/tasks/compute.ts';
+import { computeGlissandi, computePlan, computeProof, type ProofExtra } from '../../threads/tasks/compute.ts';
 import type { SourceFile } from '../../threads/tasks/source-file.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import type { GlissandiCommand, PlanCommand, ProofCommand } from '../arguments/arguments.ts';
@@ -101,7 +102,12 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
   for (const input of command.inputs) {
     const read = await readScoreFile(input);
     const proofed = read.ok
-      ? await computeProof(read.value, choice.value, startStageClock(IGNORE_PROGRESS), reportForm(command))
+      ? await computeProof(
+          read.value,
+          choice.value,
+          startStageClock(IGNORE_PROGRESS),
+          extraOf(command, choice.value),
+        )
       : null;
     const ending = !read.ok ? read.ending : !proofed!.ok ? refused(input, proofed!) : null;
     if (ending !== null && ending.code !== EXIT.done) {
@@ -133,10 +139,11 @@ export const proofFiles = async (command: ProofCommand, print: Print): Promise<C
     : { code: EXIT.incorrect, message: sumUp(command.inputs.length, incorrect) };
 };
 
-/** A report on pages, where no repair is asked for. */
-const reportForm = ({ output }: ProofCommand): 'pdf' | 'svg' | null => {
+/** The corrected file, or a report on pages, where one is to be written. */
+const extraOf = ({ output }: ProofCommand, { repair }: ProofChoice): ProofExtra => {
+  if (repair === true) return { kind: 'source', kinds: Object.keys(SOURCE_TYPES) as SourceKind[] };
   const kind = output === null ? null : outputKind(output);
-  return kind === 'pdf' || kind === 'svg' ? kind : null;
+  return kind === 'pdf' || kind === 'svg' ? { kind } : { kind: 'report' };
 };
 
 const writeDrawn = async (output: string, { pages, pdf }: ProofPages): Promise<CommandResult> => {

@@ -7,18 +7,16 @@ import {
   nameLeversUp,
   orderSet,
   TUNE_COLUMNS,
-  unpackEntry,
 } from '../../../engine/index.ts';
 import { drawTable } from '../../../render/index.ts';
 import { type CompareChoice, compareOptions } from '../../api/answers/comparison.ts';
-import { openArchive } from '../../jobs/open-archive.ts';
 import { type RatedTune, reportTunes, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
-import { anyProblemMessage, type Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../../threads/job.ts';
+import { anyProblemMessage } from '../../service-problem.ts';
 import { rateBook } from '../../threads/tasks/rate-book.ts';
 import type { TunesCommand } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
+import { openBooks } from '../open-books.ts';
 import { listPages } from '../output-files.ts';
 import { oneLine, tabulate } from '../summary.ts';
 import { writeOutput } from '../write-output.ts';
@@ -42,9 +40,9 @@ const rateFiles = async (
       failures.push(read.ending.code === EXIT.done ? file : read.ending.message);
       continue;
     }
-    for (const book of openBooks(read.value, file)) {
+    for (const { name, file: book } of openBooks(read.value, file)) {
       if (!book.ok) {
-        failures.push(`${file}: ${anyProblemMessage(book.problem)}`);
+        failures.push(`${name}: ${anyProblemMessage(book.problem)}`);
         continue;
       }
       const rated = await rateBook(book.value, choice, inOneTuning);
@@ -57,20 +55,6 @@ const rateFiles = async (
     }
   }
   return { tunes, failures };
-};
-
-/** As many scores of an archive as a job takes. */
-const MOST_SCORES = 10_000;
-
-/** The score files of an input: itself, or what an archive holds. */
-const openBooks = (bytes: Uint8Array, name: string): readonly Outcome<ScoreFile>[] => {
-  const opened = openArchive(bytes, name, MOST_SCORES);
-  if (!opened.ok) return [opened];
-  return opened.value.scores.map((score): Outcome<ScoreFile> => {
-    if (score.kind === 'file') return { ok: true, value: { bytes: score.bytes, fileName: name } };
-    const unpacked = unpackEntry(score.bytes, score.entry);
-    return unpacked.ok ? { ok: true, value: { bytes: unpacked.value, fileName: score.name } } : unpacked;
-  });
 };
 
 const nameLever = ({ string, up }: { readonly string: string; readonly up: boolean }): string =>

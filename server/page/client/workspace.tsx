@@ -24,6 +24,7 @@ import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
 import { useReplannedPart } from './planner/replanned-part.ts';
 import type { Listening } from './playback/listening.ts';
+import { FileProof } from './proof/file-proof.tsx';
 import { type DrawnPages, usePages } from './score/drawn-pages.ts';
 import { ScorePages } from './score/score-pages.tsx';
 import { choicesOnScreen, ScreenLayoutProvider, useScreenLayout } from './score/screen-layout.ts';
@@ -129,6 +130,10 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     ),
     [part, selection, actions],
   );
+  const proofread = useMemo(
+    () => <FileProof file={file} part={opened.part} onSelect={selectFrom('findings')} />,
+    [file, opened.part],
+  );
   const decided = useMemo(
     () => (
       <DecisionsPanel
@@ -209,6 +214,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           />
           <SettingSection standing={standing} footRestSeconds={part.plan.footRestSeconds} />
           {findings}
+          {opened.part.markings > 0 && proofread}
           {decided}
           <TakeAway order={order} part={part} drawn={drawn} />
           {choosing}

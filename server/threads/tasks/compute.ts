@@ -1,6 +1,14 @@
-import { findGlissandi, pedalOptionsFor, proofreadScore } from '../../../engine/index.ts';
+import {
+  findGlissandi,
+  fixesOf,
+  type MarkingFix,
+  type Proof,
+  pedalOptionsFor,
+  proofreadScore,
+  type Score,
+} from '../../../engine/index.ts';
 import type { ProofPages } from '../../../render/index.ts';
-import { ENGRAVING_CATALOGUE, ownMarksAt, SOURCE_TYPES } from '../../../render/pure.ts';
+import { ENGRAVING_CATALOGUE, ownMarksAt, type SourceKind } from '../../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../../api/answers/glissandi.ts';
 import type { LeverPlanReport } from '../../api/answers/lever-report.ts';
 import type { ProofReport } from '../../api/answers/proof-report.ts';
@@ -29,22 +37,28 @@ export const computePlan = async (
 
 const DEFAULT_MARKS_AT = ENGRAVING_CATALOGUE.marksAt.default;
 
-/** What the markings in a file lead to, and the file with them corrected where that is wanted. */
+/** What the markings in a file lead to. */
 export interface Proofread {
   readonly report: ProofReport;
   readonly title: string;
-  /** Null where no repair is asked for. */
+  /** The file with its markings corrected; null where it is not asked for. */
   readonly repaired: SourceFile | null;
   /** The part with its faults and edits on its pages; null where none are asked for. */
   readonly drawn: ProofPages | null;
 }
 
-/** What the markings in a file lead to, ours included; with the file that has them corrected, where asked for. */
+/** What is wanted besides the report. */
+export type ProofExtra =
+  | { readonly kind: 'report' }
+  | { readonly kind: 'pdf' | 'svg' }
+  | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
+
+/** What the markings in a file lead to, ours included; with the corrected file or pages, where asked for. */
 export const computeProof = async (
   file: ScoreFile,
   choice: ProofChoice,
   clock: StageClock,
-  pages: 'pdf' | 'svg' | null = null,
+  extra: ProofExtra = { kind: 'report' },
 ): Promise<Outcome<Proofread>> => {
   clock.begin('read', null);
   const opened = await openFile(file, choice);
@@ -64,25 +78,65 @@ export const computeProof = async (
   const marksAt = choice.marksAt ?? ownMarksAt(score) ?? DEFAULT_MARKS_AT;
   const proof = proofreadScore(score, { profile, weights, marksAt });
   const report = reportProof(score, proof);
-  const { title } = score.titles;
-  if (choice.repair !== true && pages === null)
-    return { ok: true, value: { report, title, repaired: null, drawn: null } };
-  // The renderer is loaded only where a file is to be written.
-  const { drawProof, repairSource } = await import('../../../render/index.ts');
-  if (pages !== null) {
-    const drawn = await drawProof(score, proof, {}, pages);
-    return drawn.ok ? { ok: true, value: { report, title, repaired: null, drawn: drawn.value } } : drawn;
+  const proofread = { report, title: score.titles.title, repaired: null, drawn: null };
+  switch (extra.kind) {
+    case 'report':
+      return { ok: true, value: proofread };
+    case 'source': {
+      const fixes = chosenFixes(proof, choice);
+      if (!fixes.ok) return fixes;
+      const repaired = await writeRepaired(score, fixes.value, file.bytes, extra.kinds);
+      return repaired.ok ? { ok: true, value: { ...proofread, repaired: repaired.value } } : repaired;
+    }
+    default: {
+      clock.begin('engrave', score.bars.length);
+      const drawn = await drawPages(score, proof, choice, extra.kind);
+      return drawn.ok ? { ok: true, value: { ...proofread, drawn: drawn.value } } : drawn;
+    }
   }
-  const source = repairSource(
-    score,
-    proof.repair.edits.flatMap(({ fixes }) => fixes),
-  );
-  if (!source.ok) return source;
-  const kinds = Object.keys(SOURCE_TYPES) as (keyof typeof SOURCE_TYPES)[];
-  const repaired = writeSourceFile(score, file.bytes, source.value.bytes, kinds);
-  return repaired.ok
-    ? { ok: true, value: { report, title, repaired: repaired.value, drawn: null } }
-    : repaired;
+};
+
+// The renderer is loaded only where a file or pages are to be written.
+const loadRenderer = () => import('../../../render/index.ts');
+
+const chosenFixes = ({ repair: { edits } }: Proof, choice: ProofChoice): Outcome<readonly MarkingFix[]> => {
+  if (choice.edits === undefined) return { ok: true, value: fixesOf(edits, edits.keys()) };
+  const chosen = choice.edits === '' ? [] : choice.edits.split(',').map(Number);
+  if (chosen.every((index) => index < edits.length)) return { ok: true, value: fixesOf(edits, chosen) };
+  const expected =
+    edits.length === 0 ? 'the repair has no edits' : `the repair has edits 0 to ${edits.length - 1}`;
+  return fail({ code: 'bad-option', option: 'edits', value: choice.edits, expected });
+};
+
+const writeRepaired = async (
+  score: Score,
+  fixes: readonly MarkingFix[],
+  original: Uint8Array,
+  kinds: readonly SourceKind[],
+): Promise<Outcome<SourceFile>> => {
+  const { repairSource } = await loadRenderer();
+  const source = repairSource(score, fixes);
+  return source.ok ? writeSourceFile(score, original, source.value.bytes, kinds) : source;
+};
+
+const drawPages = async (
+  score: Score,
+  proof: Proof,
+  { naming, paper, staffMm }: ProofChoice,
+  form: 'pdf' | 'svg',
+): Promise<Outcome<ProofPages>> => {
+  const { drawProof, EngraverError } = await loadRenderer();
+  const look = {
+    ...(naming === undefined ? {} : { naming }),
+    ...(paper === undefined ? {} : { paper }),
+    ...(staffMm === undefined ? {} : { staffMm }),
+  };
+  try {
+    return await drawProof(score, proof, look, form);
+  } catch (error) {
+    if (!(error instanceof EngraverError)) throw error;
+    return fail({ code: 'layout-failed' });
+  }
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */

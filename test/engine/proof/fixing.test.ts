@@ -4,6 +4,7 @@ import type { Position } from '../../../engine/harp/setting.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
 import { compare, type Rational, rational } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import { fixesOf } from '../../../engine/proof/choose-edits.ts';
 import type { MarkingFix, ProofFinding } from '../../../engine/proof/model.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score, SourceMarking } from '../../../engine/score/model.ts';
@@ -197,6 +198,9 @@ describe('the fixes that a proof proposes', () => {
             const together = [...edit.with.flatMap((index) => repair.edits[index]!.fixes), ...edit.fixes];
             expect([...faultsOf(part, fix(markings, together))].filter(isNew)).toEqual([]);
           }
+          const some = repair.edits.map((_, index) => index).filter((index) => index % 2 === 0);
+          const alone = faultsOf(part, fix(markings, fixesOf(repair.edits, some)));
+          expect([...alone].filter(isNew)).toEqual([]);
           const all = repair.edits.flatMap(({ fixes }) => fixes);
           const left = faultsOf(part, fix(markings, all));
           expect([...left].filter(isNew)).toEqual([]);

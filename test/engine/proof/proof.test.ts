@@ -241,6 +241,19 @@ describe('a change that is right and uneasy', () => {
 });
 
 describe('a fix', () => {
+  it('corrects a wrong sign though the foot has no time for the right one: the note was wrong anyway', () => {
+    const part = marked(
+      { upper: 'D4+C4/1 D#4+C#4/1 r/2', quartersPerMinute: 480 },
+      [1, 1, NATURALS],
+      [1, 2, 'D♯ C♭'],
+    );
+    const { repair } = proofreadScore(part);
+    expect(repair.edits).toMatchObject([
+      { fixes: [{ kind: 'alter', marking: 1, letter: 'C', position: 1 }] },
+    ]);
+    expect(repair.faultsLeft).toBe(1);
+  });
+
   it('moves a marking that is early behind the last note that needs what it takes away', () => {
     const early = marked({ upper: 'E5/4 | r/2 Eb5/2' }, [1, 1, NATURALS], [1, 1, 'E♭']);
     const move = { kind: 'move', marking: 1, letter: 'E', bar: 1 };

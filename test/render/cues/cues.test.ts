@@ -254,6 +254,37 @@ describe('a cue on the page', () => {
     expect(drawn).not.toMatch(/class="(?:beam|space)/);
   });
 
+  /** The measure of the cue, and the text of the one before it. */
+  const measuresOf = (page: string): { readonly cue: string; readonly before: string } => {
+    const measures = groupsOf(page, 'measure').map(({ span }) => page.slice(span.start, span.end));
+    const cue = measures.findIndex((each) => each.includes('id="cue-'));
+    return { cue: measures[cue]!, before: measures[cue - 1]! };
+  };
+
+  it('is prepared by its clef before the bar line, and beams the notes of a tuplet', async () => {
+    const triplet = [0, 1, 2].map((i) =>
+      note(['E2', 'F2', 'G2'][i]!, 0.5)
+        .replace('<duration>120', '<duration>80')
+        .replace(
+          '<staff>',
+          `<time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification><beam number="1">${['begin', 'continue', 'end'][i]}</beam><staff>`,
+        )
+        .replace(
+          '</note>',
+          i === 1
+            ? '</note>'
+            : `<notations><tuplet type="${i === 0 ? 'start' : 'stop'}"/></notations></note>`,
+        ),
+    );
+    const low = scoreOf([{ name: 'Cello', last: [triplet.join('') + run('A2', 'G2', 'F2')] }]);
+    const { before, cue } = measuresOf((await annotated(low, { cues: RESTS })).pages[0]!);
+    expect(before).toMatch(/class="multiRest".*class="clef"/s);
+    expect(cue.indexOf('class="note')).toBeGreaterThan(0);
+    expect(cue.slice(0, cue.indexOf('class="note'))).not.toContain('class="clef');
+    expect(cue).toMatch(/class="beam/);
+    expect(cue).not.toMatch(/class="flag/);
+  });
+
   it('is offered by a remark where none was asked for', async () => {
     const { pages, remarks } = await annotated(CUED, {});
     expect(pages[0]).not.toContain('cue-');

@@ -1,9 +1,13 @@
 import { Chord, Note, Scale } from 'tonal';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { ALL_SETTINGS, pitchClassOf } from '../../../engine/glissando/settings.ts';
+import { HARPS } from '../../../engine/harp/harps.ts';
+import { POSITIONS } from '../../../engine/harp/setting.ts';
 import { descendantsNamed } from '../../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES, type HandoutName } from '../../../render/handouts/handout-words.ts';
+import { discsHolding } from '../../../render/handouts/pedals.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
@@ -115,5 +119,26 @@ describe('the chart of doubled strings', () => {
     );
     expect(settings.length).toBeGreaterThan(10);
     for (const setting of settings) expect(sorted(chromas(setting))).toHaveLength(4);
+  });
+});
+
+describe('the chart of pedals and discs', () => {
+  it('holds a string by one disc more for each semitone', () => {
+    const letters = POSITIONS.map((position) => [
+      discsHolding(position),
+      pitchClassOf('G', { ...ALL_SETTINGS[0]!, G: position }),
+    ]);
+    for (const [discs, pitchClass] of letters)
+      expect(pitchClass! - discs!).toBe(letters[0]![1]! - letters[0]![0]!);
+    expect(letters.map(([discs]) => discs)).toEqual([0, 1, 2]);
+  });
+
+  it('names the pedals of each foot, and the strings without discs of every pedal harp', async () => {
+    const words = (await draw('pedals')).pages.flatMap(textOf);
+    expect(words).toContain('The left foot has the pedals D, C, B, from the outside inwards.');
+    expect(words).toContain('The right foot has the pedals E, F, G, A, from the inside outwards.');
+    // The concert harp: C1, D1 and G7 (facts of the trade; its profile names the source).
+    expect(words).toContain('C1, D1, G7');
+    for (const harp of Object.values(HARPS)) if (harp.kind === 'pedal') expect(words).toContain(harp.name);
   });
 });

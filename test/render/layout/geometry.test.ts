@@ -17,7 +17,9 @@ const obstaclesIn = (inside: string, zones = EVERYWHERE) => {
   const svg = `<svg><g class="page-margin" transform="translate(100, 50)">${inside}</g></svg>`;
   return findObstacles(svg, treeOf(svg), {
     skipped: new Set(['ours']),
-    shifts: new Map([['moved', 30]]),
+    moved: new Map(
+      svg.includes('"moved"') ? [[svg.lastIndexOf('<g', svg.indexOf('"moved"')), { dx: -30, dy: 0 }]] : [],
+    ),
     zones,
     passable: new Set(['barLine']),
   });

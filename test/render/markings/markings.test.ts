@@ -191,6 +191,14 @@ describe('a move that cannot wait and cannot be early', () => {
     const free = smallPart({ upper: 'C4/2 r/2 | C#4/4' });
     expect(chooseMarkings(free, planPedals(free))[1]).toMatchObject({ withNote: false });
   });
+
+  it('is marked so in a full setting as well, and said in words', () => {
+    const held = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4' }), 1);
+    const setting = chooseMarkings(held, planPedals(held))[1]!;
+    expect(setting).toMatchObject({ kind: 'setting', withNote: true });
+    expect(describeMarking(setting)).toMatch(/, with the note$/);
+    expect(drawMarking(setting, completeEngraving({})).body).toContain('class="with-note"');
+  });
 });
 
 describe('settings at a change of key', () => {

@@ -87,3 +87,31 @@ describe('a part beside the harp', () => {
     expect(heights[0]! / heights[1]!).toBeCloseTo(0.75, 1);
   });
 });
+
+describe('coloured letters where words would be sung', () => {
+  const song = (syllables: readonly [string, string]): Uint8Array =>
+    new TextEncoder().encode(
+      buildScore([
+        { id: 'H', name: 'Harp', bars: [note('C4', 4), note('D4', 4)] },
+        {
+          id: 'V',
+          name: 'Flute',
+          bars: [sung('F4', syllables[0]), sung('C5', syllables[1])],
+        },
+      ]).replaceAll('<lyric>', '<lyric color="#FF0000">'),
+    );
+
+  it('are those of an analysis: left out, and told', async () => {
+    const { pages, remarks } = await annotated(song(['a', 'c']), { withPart: 'Flute' });
+    expect(groupsOf(pages[0]!, 'verse')).toHaveLength(0);
+    expect(remarks.filter(({ code }) => code === 'letters-left-out').map(({ message }) => message)).toEqual([
+      expect.stringMatching(/^2 coloured letters .*\(bars 1 and 2\)/),
+    ]);
+  });
+
+  it('are sung where whole words have the same colour', async () => {
+    const { pages, remarks } = await annotated(song(['a', 'rose']), { withPart: 'Flute' });
+    expect(groupsOf(pages[0]!, 'verse')).toHaveLength(2);
+    expect(remarks.map(({ code }) => code)).not.toContain('letters-left-out');
+  });
+});

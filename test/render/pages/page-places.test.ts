@@ -35,6 +35,24 @@ describe('a number for an impossible place', () => {
   });
 });
 
+describe('the numbers of impossible places in one line', () => {
+  it('stand each near its own note, not all as high as the highest', async () => {
+    const clash = (octave: number): string =>
+      note(`F${octave}`, 4) + note(`F#${octave - 1}`, 0, { chord: true });
+    const { pages } = await annotate(
+      buildHarp(
+        clash(7).replace('<duration>0', '<duration>960'),
+        clash(5).replace('<duration>0', '<duration>960'),
+      ),
+    );
+    const heights = groupsOf(pages[0]!, 'place-flag').map(({ attributes }) =>
+      Number(/translate\(\S+ (\S+)\)/.exec(attributes.transform!)![1]),
+    );
+    expect(heights).toHaveLength(2);
+    expect(heights[1]! - heights[0]!).toBeGreaterThan(500);
+  });
+});
+
 describe('a key signature inside a bar', () => {
   it('leaves no note before it without its accidental, though it is printed at the bar’s start', async () => {
     const late = '<attributes><key><fifths>2</fifths></key></attributes>';

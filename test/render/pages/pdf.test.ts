@@ -6,8 +6,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEFAULT_ENGRAVING } from '../../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
 import { startEngraver } from '../../../render/layout/verovio.ts';
-import { renderPdf } from '../../../render/pages/pdf.ts';
+import { describePage } from '../../../render/pages/page-description.ts';
+import { checkForReaders, renderPdf } from '../../../render/pages/pdf.ts';
 import { finishPage } from '../../../render/text/finish-page.ts';
+
+const hasPdfinfo = spawnSync('pdfinfo', ['-v']).status === 0;
 
 const A4 = { widthMm: 210, heightMm: 297 };
 const PART = pageLayoutOf(DEFAULT_ENGRAVING);
@@ -37,6 +40,47 @@ describe('a PDF', () => {
     expect(standardOf('Lento')).toBe('2A');
     expect(standardOf('Lento \u{10FFFD}')).toBe('2A');
     expect(standardOf('Lento \u{13000}')).toBe('none');
+  });
+
+  it('names the standard for readers as well, shows its title, and says nothing of suspects', () => {
+    const text = Buffer.from(renderPdf([pageSaying('Lento')], A4, META)).toString('latin1');
+    const catalog = text.slice(text.lastIndexOf('/Type /Catalog'));
+    expect(catalog.slice(0, catalog.indexOf('endobj'))).toContain('/DisplayDocTitle true');
+    expect(catalog).not.toContain('/Suspects');
+    expect(text.slice(text.lastIndexOf('<?xpacket begin'))).toMatch(/<pdfuaid:part>1<.*<pdfaid:part>2</s);
+    // A heading that skips a level breaks ISO 14289-1, and an untitled document has nothing to show.
+    const at = { page: 0, topMm: 0 };
+    const claims = (pdf: Uint8Array): boolean =>
+      Buffer.from(pdf).toString('latin1').includes('<pdfuaid:part>');
+    expect(claims(renderPdf([pageSaying('x')], A4, META, [{ ...at, text: 'A', level: 2 }]))).toBe(false);
+    expect(claims(renderPdf([pageSaying('x')], A4, { ...META, title: '' }))).toBe(false);
+  });
+
+  it('keeps the rules for readers, as Typst checks them', () => {
+    const checked = checkForReaders([pageSaying('Lento'), pageSaying('B♭')], A4, META, [
+      { text: 'Rain', page: 0, topMm: 0, level: 1 },
+      { text: 'A', page: 1, topMm: 9, level: 2 },
+    ]);
+    expect(checked).toBe('');
+    expect(checkForReaders([pageSaying('x')], A4, { ...META, title: '' })).toMatch(/title/);
+  });
+
+  it('tells what each page shows, every marking with its bar', () => {
+    const marked = pageSaying('x').replace(
+      '</svg>',
+      '<g id="m" data-bar="7" role="img"><title>Pedal change A♭ &amp; so on</title></g></svg>',
+    );
+    expect(describePage(marked, 'Rain', 2)).toBe('Rain, page 2. Bar 7: Pedal change A♭ & so on');
+  });
+
+  it.skipIf(!hasPdfinfo)('is read by Poppler without a complaint (skipped without it)', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'tringle-pdf-'));
+    const path = join(folder, 'page.pdf');
+    writeFileSync(path, renderPdf([pageSaying('Lento')], A4, META));
+    const { stdout, stderr } = spawnSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8' });
+    expect(stderr).toBe('');
+    expect(stdout).toMatch(/Document\s+Figure/);
+    rmSync(folder, { recursive: true });
   });
 
   it('of other pages has other bytes, though the files in memory have the same names', () => {

@@ -24,6 +24,7 @@ const emptyPages = (count: number, { widthMm, heightMm }: ReturnType<typeof pape
   isWhole: false,
   reminders: [],
   ledgerBars: [],
+  lettersLeftOut: [],
   cues: { cues: [], without: [] },
 });
 

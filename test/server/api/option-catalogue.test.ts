@@ -16,9 +16,9 @@ import { OPTION_CATALOGUE } from '../../../render/option-catalogue.ts';
 import { compareOptions } from '../../../server/api/answers/comparison.ts';
 import { describeApi } from '../../../server/api/openapi.ts';
 import { checkHarpOptions } from '../../../server/api/requests/harp-options.ts';
-import { annotateOptions, planOptions, proofOptions } from '../../../server/api/requests/options.ts';
+import { annotateOptions, planOptions } from '../../../server/api/requests/options.ts';
 import { nameOptions, readOptions } from '../../../server/api/requests/read-options.ts';
-import { annotateChoice } from '../../../server/command/arguments/arguments.ts';
+import { annotateChoice, proofChoice } from '../../../server/command/arguments/arguments.ts';
 import { flagOf } from '../../../server/command/arguments/flags.ts';
 import { writeHelp } from '../../../server/command/arguments/help.ts';
 
@@ -114,7 +114,7 @@ describe('every option of the catalogue', () => {
 });
 
 describe('the help of the command line', () => {
-  const all = [annotateChoice, planOptions, proofOptions, compareOptions].flatMap((schema) =>
+  const all = [annotateChoice, planOptions, proofChoice, compareOptions].flatMap((schema) =>
     nameOptions(schema),
   );
 

@@ -8,6 +8,7 @@ import {
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
+import { CueForm } from './cue-form.tsx';
 import type { DecisionActions } from './decision-actions.ts';
 import { PlaceFields, START } from './place-fields.tsx';
 import { FoldedForms, ForbidForm, StayForm } from './shared-forms.tsx';
@@ -91,6 +92,7 @@ export const DecisionForms = (props: FormProps) => {
       <ForbidForm {...props} heading={words.forbid} />
       <SettingForm {...props} />
       <PositionForm {...props} />
+      <CueForm {...props} />
     </FoldedForms>
   );
 };

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { CueForm } from '../decisions/cue-form.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { FoldedForms, ForbidForm, StayForm } from '../decisions/shared-forms.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
@@ -57,6 +58,7 @@ export const LeverForms = (props: LeverFormProps) => {
     <FoldedForms>
       <ForbidForm part={props.part} actions={props.actions} heading={own.forbid} />
       <PositionForm {...props} />
+      <CueForm part={props.part} actions={props.actions} />
     </FoldedForms>
   );
 };

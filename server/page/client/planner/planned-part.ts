@@ -3,6 +3,7 @@ import type {
   HarpLabel,
   Letter,
   NotesAt,
+  PartSummary,
   Place,
   Plan,
   Playback,
@@ -56,6 +57,12 @@ export interface MomentRange {
   readonly end: number;
 }
 
+/** Where the harp comes in after a rest. */
+export interface EntryPlace extends Place {
+  /** Whole bars of rest before it. */
+  readonly rest: number;
+}
+
 /** A harp part that was read: all that the page shows of it, without the source text. */
 export interface ReadPart {
   readonly titles: Titles;
@@ -64,6 +71,9 @@ export interface ReadPart {
   readonly partIds: readonly string[];
   /** All harps of the score; the first is taken where none is named. */
   readonly harps: readonly HarpLabel[];
+  /** The other parts of the score that play. */
+  readonly others: readonly PartSummary[];
+  readonly entries: readonly EntryPlace[];
   readonly format: ScoreFormat;
   readonly compressed: boolean;
   readonly bars: readonly BarPlace[];
@@ -74,6 +84,8 @@ export interface ReadPart {
   /** What is heard of it. */
   readonly hearing: Playback;
   readonly remarks: readonly Remark[];
+  /** How many markings the file has that are not tringle's. */
+  readonly markings: number;
 }
 
 /** What was worked out about a part with what the user decided. */

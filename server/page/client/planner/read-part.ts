@@ -3,6 +3,7 @@ import {
   beatLength,
   buildPlayback,
   nameNotes,
+  namePlace,
   otherStrings,
   type Pitch,
   pitchName,
@@ -11,8 +12,9 @@ import {
   toNumber,
   writtenString,
 } from '../../../../engine/index.ts';
+import { restsBeforeEntries } from '../../../../render/pure.ts';
 import { listMomentPlaces } from './allowed-moments.ts';
-import type { BarPlace, NotePlace, ReadPart } from './planned-part.ts';
+import type { BarPlace, EntryPlace, NotePlace, ReadPart } from './planned-part.ts';
 
 const placeBar = (bar: Bar): BarPlace => ({
   id: bar.id,
@@ -51,12 +53,20 @@ const placeNotes = (score: Score): Map<string, NotePlace> => {
   );
 };
 
+const placeEntries = (score: Score): EntryPlace[] =>
+  restsBeforeEntries(score).flatMap(({ bars, entry }) => {
+    const place = namePlace(score, entry);
+    return place === null ? [] : [{ ...place, rest: bars }];
+  });
+
 /** All that the page shows of a score; `remarks` are those that its reader did not make. */
 export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => ({
   titles: score.titles,
   partName: score.harp.name,
   partIds: score.harp.partIds,
   harps: score.harps,
+  others: score.parts.filter(({ id, notes }) => notes > 0 && !score.harp.partIds.includes(id)),
+  entries: placeEntries(score),
   format: score.source.format,
   compressed: score.source.archivePath !== null,
   bars: score.bars.map(placeBar),
@@ -64,4 +74,5 @@ export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => 
   moments: listMomentPlaces(score),
   hearing: buildPlayback(score),
   remarks: [...score.remarks, ...remarks],
+  markings: score.markings.length,
 });

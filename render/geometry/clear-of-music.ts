@@ -1,0 +1,240 @@
+import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
+import type { Box } from '../text/outline.ts';
+import type { MovedGroups, Shift } from './moved-groups.ts';
+import { findObstacles, type ObstacleSearch } from './obstacles.ts';
+import { boxesMeet, type Point } from './outline-boxes.ts';
+import { readSystems } from './page-systems.ts';
+import { readTransform } from './transform.ts';
+
+/*
+ * What the layout sets without a look at everything that is there, in the order in which it is settled: chord symbols, the figures of
+ * tuplets with their brackets, hairpins, words over a system, and bar numbers, which give way to all others.
+ */
+const TUPLET_SIGNS = ['tupletNum', 'tupletBracket'] as const;
+const HAIRPIN = 'hairpin';
+const CHORD_SYMBOL = 'harm';
+const WORDS = ['tempo', 'dir', 'reh'] as const;
+const NUMBER = 'mNum';
+
+/** Clear of ink to their sides and above and below, in vu. */
+const BESIDE_VU = 0.8;
+const ABOVE_VU = 0.3;
+const STEP_VU = 0.5;
+/** How far each may go from where it was: inside a system there is no room to go far. */
+const FARTHEST_INSIDE_VU = 7;
+const FARTHEST_ABOVE_VU = 40;
+
+/** Groups that move as one, and the ways they may. */
+interface Movable {
+  readonly groups: readonly XmlElement[];
+  /** Where the layout, and what runs over the margin, leaves them. */
+  readonly boxes: readonly Box[];
+  readonly shift: Shift;
+  /** Up is -1. */
+  readonly directions: readonly (-1 | 1)[];
+  readonly farthestVu: number;
+  readonly turn: number;
+}
+
+export interface ClearingRequest {
+  readonly overhangs: MovedGroups;
+  /** Ids of groups that are passed over: they are placed later. */
+  readonly passed: ReadonlySet<string>;
+  /** The top line of the first staff. */
+  readonly staffTop: number;
+  readonly unitsPerVu: number;
+}
+
+export interface ClearedGroups {
+  readonly moved: MovedGroups;
+  /** Where the highest of those that were moved ends; infinity where none was. */
+  readonly top: number;
+  /** Where the lowest of them ends. */
+  readonly bottom: number;
+}
+
+/**
+ * Moves words, bar numbers, figures of tuplets and hairpins off whatever they touch: notes, beams, slurs, one another. Each
+ * goes as little as it must, and stays where it was if nothing is free.
+ */
+export const clearOfMusic = (
+  svg: string,
+  root: XmlElement,
+  { overhangs, passed, staffTop, unitsPerVu }: ClearingRequest,
+): ClearedGroups => {
+  const settled = findObstacles(svg, root, {
+    ...EVERYTHING,
+    skipped: passed,
+    passable: new Set([...TUPLET_SIGNS, HAIRPIN, CHORD_SYMBOL, ...WORDS, NUMBER]),
+  })
+    .filter(({ kind }) => !STAFF_LINES.has(kind))
+    .map(({ box }) => box);
+  const moved = new Map(overhangs);
+  const chords = findChordSymbols(svg, root, { passed, staffTop, unitsPerVu });
+  if (chords !== null) {
+    const down = dropDepth(chords.boxes, settled, staffTop, unitsPerVu);
+    settled.push(...chords.boxes.map((box) => lower(box, down)));
+    for (const group of chords.groups) moved.set(group.span.start, { dx: 0, dy: down });
+  }
+  let top = Number.POSITIVE_INFINITY;
+  let bottom = Number.NEGATIVE_INFINITY;
+  for (const each of findMovable(svg, root, overhangs, staffTop)) {
+    const down = freeShift(each, settled, unitsPerVu);
+    const own = each.boxes.map((box) => lower(box, down));
+    settled.push(...own);
+    if (down === 0) continue;
+    for (const group of each.groups)
+      moved.set(group.span.start, { dx: each.shift.dx, dy: each.shift.dy + down });
+    top = Math.min(top, ...own.map(({ y0 }) => y0));
+    bottom = Math.max(bottom, bottomOf(own));
+  }
+  return { moved, top, bottom };
+};
+
+/** From chord symbols to the staff, in vu; less than the second is not worth a move. */
+const OVER_STAFF_VU = 2;
+const LEAST_DROP_VU = 3;
+
+/** The chord symbols over a system, which keep one level: the layout sets them outside all that we reserve. */
+const findChordSymbols = (
+  svg: string,
+  root: XmlElement,
+  { passed, staffTop }: Omit<ClearingRequest, 'overhangs'>,
+): Pick<Movable, 'groups' | 'boxes'> | null => {
+  const { origin } = readSystems(root);
+  const found = descendantsNamed(root, 'g')
+    .filter((group) => kindOf(group) === CHORD_SYMBOL && !passed.has(group.attributes.id ?? ''))
+    .map((group) => ({
+      group,
+      boxes: findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin)),
+    }))
+    .filter(({ boxes }) => boxes.length > 0 && boxes.every(({ y1 }) => y1 < staffTop));
+  if (found.length === 0) return null;
+  return { groups: found.map(({ group }) => group), boxes: found.flatMap(({ boxes }) => boxes) };
+};
+
+/** How far all of them together come down to the staff. */
+const dropDepth = (
+  boxes: readonly Box[],
+  settled: readonly Box[],
+  staffTop: number,
+  unitsPerVu: number,
+): number => {
+  const most = staffTop - OVER_STAFF_VU * unitsPerVu - bottomOf(boxes);
+  const wide = boxes.map((box) => widen(box, unitsPerVu));
+  let down = 0;
+  for (let next = 0; next <= most; next += STEP_VU * unitsPerVu) {
+    if (wide.some((box) => settled.some((other) => boxesMeet(lower(box, next), other)))) break;
+    down = next;
+  }
+  return down < LEAST_DROP_VU * unitsPerVu ? 0 : down;
+};
+
+const EVERYTHING: ObstacleSearch = {
+  skipped: new Set(),
+  moved: new Map(),
+  zones: [{ y0: Number.NEGATIVE_INFINITY, y1: Number.POSITIVE_INFINITY }],
+  passable: new Set(),
+};
+
+/** What runs through the whole system, and the words of a song, which have their own line. */
+const STAFF_LINES: ReadonlySet<string> = new Set(['staff', 'barLine', 'ledgerLines']);
+
+/** How far down something has to go, up being below 0; 0 where nothing is free as far as it may go. */
+const freeShift = (
+  { boxes, directions, farthestVu }: Movable,
+  settled: readonly Box[],
+  unitsPerVu: number,
+): number => {
+  const wide = boxes.map((box) => widen(box, unitsPerVu));
+  const x0 = Math.min(...wide.map((box) => box.x0));
+  const x1 = Math.max(...wide.map((box) => box.x1));
+  const near = settled.filter((box) => box.x0 < x1 && x0 < box.x1);
+  for (let step = 0; step <= farthestVu; step += STEP_VU) {
+    for (const direction of directions) {
+      const down = direction * step * unitsPerVu;
+      if (wide.every((box) => near.every((other) => !boxesMeet(lower(box, down), other)))) return down;
+    }
+  }
+  return 0;
+};
+
+const widen = ({ x0, y0, x1, y1 }: Box, unitsPerVu: number): Box => ({
+  x0: x0 - BESIDE_VU * unitsPerVu,
+  y0: y0 - ABOVE_VU * unitsPerVu,
+  x1: x1 + BESIDE_VU * unitsPerVu,
+  y1: y1 + ABOVE_VU * unitsPerVu,
+});
+
+const lower = ({ x0, y0, x1, y1 }: Box, down: number): Box => ({ x0, y0: y0 + down, x1, y1: y1 + down });
+
+const NO_SHIFT: Shift = { dx: 0, dy: 0 };
+
+/** What may be moved, in the order in which it is settled. */
+const findMovable = (svg: string, root: XmlElement, overhangs: MovedGroups, staffTop: number): Movable[] => {
+  const found: Movable[] = [];
+  const visit = (element: XmlElement, origin: Point): void => {
+    const kind = kindOf(element);
+    const inkOf = (group: XmlElement): Box[] =>
+      findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin));
+    const inside = { shift: NO_SHIFT, farthestVu: FARTHEST_INSIDE_VU };
+    if (kind === 'tuplet') {
+      const groups = element.children.filter((each) =>
+        (TUPLET_SIGNS as readonly string[]).includes(kindOf(each)),
+      );
+      const boxes = groups.flatMap(inkOf);
+      const heads = descendantsNamed(element, 'g')
+        .filter((each) => kindOf(each) === 'notehead')
+        .flatMap(inkOf);
+      if (boxes.length > 0 && heads.length > 0)
+        found.push({
+          ...inside,
+          groups,
+          boxes,
+          directions: middleOf(boxes) < middleOf(heads) ? [-1] : [1],
+          turn: 0,
+        });
+    }
+    if (kind === HAIRPIN) {
+      const boxes = inkOf(element);
+      if (boxes.length > 0) found.push({ ...inside, groups: [element], boxes, directions: [1, -1], turn: 1 });
+      return;
+    }
+    const turn = kind === NUMBER ? 3 : (WORDS as readonly string[]).includes(kind) ? 2 : null;
+    if (turn !== null) {
+      const shift = overhangs.get(element.span.start) ?? NO_SHIFT;
+      const boxes = inkOf(element).map((box) => move(box, { x: shift.dx, y: shift.dy }));
+      if (boxes.length > 0 && boxes.every(({ y1 }) => y1 < staffTop))
+        found.push({
+          groups: [element],
+          boxes,
+          shift,
+          directions: [-1],
+          farthestVu: FARTHEST_ABOVE_VU,
+          turn,
+        });
+      return;
+    }
+    const { e, f } =
+      element.attributes.class === 'page-margin'
+        ? readTransform(element.attributes.transform)
+        : { e: origin.x, f: origin.y };
+    for (const each of element.children) visit(each, { x: e, y: f });
+  };
+  visit(root, { x: 0, y: 0 });
+  return found.sort((a, b) => a.turn - b.turn || bottomOf(b.boxes) - bottomOf(a.boxes));
+};
+
+const kindOf = ({ attributes }: XmlElement): string => (attributes.class ?? '').split(' ')[0]!;
+
+const bottomOf = (boxes: readonly Box[]): number => Math.max(...boxes.map(({ y1 }) => y1));
+
+const middleOf = (boxes: readonly Box[]): number =>
+  boxes.reduce((sum, { y0, y1 }) => sum + (y0 + y1) / 2, 0) / boxes.length;
+
+const move = ({ x0, y0, x1, y1 }: Box, { x, y }: Point): Box => ({
+  x0: x0 + x,
+  y0: y0 + y,
+  x1: x1 + x,
+  y1: y1 + y,
+});

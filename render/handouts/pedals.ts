@@ -1,0 +1,227 @@
+import {
+  FEET,
+  type Foot,
+  HARP_NAMES,
+  HARPS,
+  type HarpString,
+  isFixedString,
+  LETTERS,
+  type Letter,
+  listStrings,
+  nameOfPosition,
+  POSITIONS,
+  type Position,
+  pedalsForKey,
+  type Setting,
+  SIDES,
+} from '../../engine/index.ts';
+import { drawSetting } from '../draw/draw-marking.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { drawingCell } from '../sheets/cells.ts';
+import type { Section } from '../sheets/fill-sheets.ts';
+import { writeHead, writeHeading } from '../sheets/headings.ts';
+import { drawLine, fillCircle, fillRectangle, frameRectangle } from '../sheets/ink.ts';
+import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { setTable } from '../sheets/table.ts';
+import { drawWords } from '../sheets/words.ts';
+import { wordsOf } from '../words/words.ts';
+import type { WriteHandout } from './handout.ts';
+
+/** Sizes in ems: the slot of a pedal with its notches, and the string with its discs. */
+const SLOT = { height: 6, notch: 1.6, width: 0.9 } as const;
+const STRING_EM = 9;
+const DISC_EM = 0.75;
+const PIN_EM = 0.62;
+
+/** The three positions are drawn so much larger than the seven pedals. */
+const POSITIONS_ENLARGED = 1.5;
+/** How wide the diagram is, as a share of the sheet. */
+const DIAGRAM_SHARE = 0.4;
+
+/** The notch of a position, from the top: flat, natural, sharp. */
+const notchOf = (position: Position): number => POSITIONS.indexOf(position);
+
+/**
+ * How many discs hold a string in a position: none in flat, the upper in natural, both in sharp, each a semitone (common
+ * practice, no source).
+ */
+export const discsHolding = (position: Position): number => notchOf(position);
+
+/** The three positions: where the pedal stands, and which discs hold the string. */
+const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block => {
+  const em = sheet.emMm;
+  const picture = POSITIONS_ENLARGED * em;
+  const { strong, text } = letteringsOf(sheet);
+  const { notes, handouts } = wordsOf(sheet);
+  const step = sheet.widthMm / POSITIONS.length;
+  return {
+    heightMm: STRING_EM * picture + 5.4 * em,
+    draw: (x, y) =>
+      POSITIONS.map((position, i) => {
+        const left = x + i * step;
+        return [
+          drawWords(notes.positions[nameOfPosition(position)], left, y + em, strong),
+          drawWords(handouts.gives(nameChange(letter, position, naming)), left, y + 2.3 * em, text),
+          drawSlot(notchOf(position), left, y + 3.4 * em + 1.2 * picture, picture),
+          drawString(discsHolding(position), left + 5 * picture, y + 3.2 * em, picture),
+          drawWords(
+            handouts.notches[nameOfPosition(position)],
+            left,
+            y + STRING_EM * picture + 4.6 * em,
+            text,
+          ),
+        ].join('');
+      }).join('\n'),
+  };
+};
+
+/** The slot in the base with its three notches, and the pedal in one of them. */
+const drawSlot = (notch: number, x: number, y: number, em: number): string => {
+  const slot = { x, y, widthMm: SLOT.width * em, heightMm: SLOT.height * em };
+  const notches = POSITIONS.map((_, i) => {
+    const top = y + (0.5 + i * 1.9) * em;
+    const room = { x: x + slot.widthMm, y: top, widthMm: SLOT.notch * em, heightMm: 1.2 * em };
+    const pedal = {
+      x: x + slot.widthMm - 0.2 * em,
+      y: top + 0.25 * em,
+      widthMm: 2.4 * em,
+      heightMm: 0.7 * em,
+    };
+    return frameRectangle(room, { widthMm: 0.06 * em }) + (i === notch ? fillRectangle(pedal, '#000') : '');
+  });
+  return frameRectangle(slot, { widthMm: 0.06 * em }) + notches.join('');
+};
+
+/** A string from its tuning pin over two discs: a disc that holds it has turned its pins against it. */
+const drawString = (holding: number, x: number, y: number, em: number): string => {
+  const string = [
+    [x, y],
+    [x, y + STRING_EM * em],
+  ] as const;
+  const discs = [2.6, 5].map((down, i) => {
+    const middle = y + down * em;
+    const isHolding = i < holding;
+    const pins = isHolding ? PIN_EM * 0.35 : PIN_EM;
+    return [
+      fillCircle(x, middle, DISC_EM * em, '#ddd'),
+      drawLine(string, { widthMm: 0.09 * em }),
+      fillCircle(x - pins * em, middle - (isHolding ? 0.45 : 0) * em, 0.17 * em, '#000'),
+      fillCircle(x + pins * em, middle + (isHolding ? 0.45 : 0) * em, 0.17 * em, '#000'),
+    ].join('');
+  });
+  // What sounds is the string below the last disc that holds it.
+  const sounding = [
+    [x, y + (holding === 0 ? 0.6 : holding === 1 ? 2.6 : 5) * em],
+    [x, y + STRING_EM * em],
+  ] as const;
+  return [
+    fillCircle(x, y + 0.4 * em, 0.3 * em, '#000'),
+    ...discs,
+    drawLine(sounding, { widthMm: 0.22 * em }),
+  ].join('');
+};
+
+const nameFoot = (foot: Foot, naming: NoteNaming, sheet: Sheet): string =>
+  wordsOf(sheet).handouts.pedalsOfFoot[foot](
+    FEET[foot].map((letter) => nameInWords(letter, 0, naming)).join(', '),
+  );
+
+/** The seven pedals as the player sees them, each in its notch. */
+const drawPedals = (setting: Setting, naming: NoteNaming, sheet: Sheet): Block => {
+  const em = sheet.emMm;
+  const { strong } = letteringsOf(sheet);
+  const step = sheet.widthMm / (LETTERS.length + 1);
+  const order = [...FEET.left, null, ...FEET.right];
+  return {
+    heightMm: (SLOT.height + 2.6) * em,
+    draw: (x, y) =>
+      order
+        .map((letter, i) => {
+          const left = x + i * step;
+          if (letter === null) {
+            const column = [
+              [left + step / 3, y],
+              [left + step / 3, y + (SLOT.height + 1.8) * em],
+            ] as const;
+            return drawLine(column, { widthMm: 0.15 * em });
+          }
+          return (
+            drawWords(nameInWords(letter, 0, naming), left, y + em, strong) +
+            drawSlot(notchOf(setting[letter]), left, y + 1.6 * em, em)
+          );
+        })
+        .join('\n'),
+  };
+};
+
+/** All seven as they are written. */
+const nameSetting = (setting: Setting, naming: NoteNaming): string =>
+  SIDES.map((foot) => FEET[foot].map((letter) => nameChange(letter, setting[letter], naming)).join(' ')).join(
+    ' | ',
+  );
+
+const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
+  const { notes, handouts: words } = wordsOf(sheet);
+  const { text } = letteringsOf(sheet);
+  const paragraph = (told: string): readonly Block[] =>
+    writeParagraph(told, sheet.widthMm, { lettering: text });
+  const { setting } = pedalsForKey(2, 'major');
+  const toDraw = { setting, ringed: [], naming };
+  const drawn = (['diagram', 'letters-one-row'] as const).map((look): Block => {
+    const drawing = drawSetting(toDraw, look);
+    return drawingCell(drawing, (DIAGRAM_SHARE * sheet.widthMm) / drawing.box.widthVu);
+  });
+  return {
+    blocks: [
+      ...writeHead(words.mechanism, words.mechanismLegend, sheet),
+      ...writeHeading(words.positions, sheet),
+      drawPositions('C', naming, sheet),
+      ...paragraph(words.positionsLegend),
+      ...writeHeading(words.twoFeet, sheet),
+      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
+      emptySpace(0.6 * sheet.emMm),
+      drawPedals(setting, naming, sheet),
+      ...paragraph(words.twoFeetLegend(notes.major(nameInWords('D', 0, naming)))),
+      ...writeHeading(words.diagram, sheet),
+      ...drawn,
+      ...paragraph(words.diagramLegend(nameSetting(setting, naming))),
+    ],
+    repeated: null,
+  };
+};
+
+/** The strings that no pedal moves, harp by harp. */
+const writeFixedStrings = (sheet: Sheet, naming: NoteNaming): Section => {
+  const { fixed: title, fixedHeads: heads, fixedLegend, noFixed, pedalHarp } = wordsOf(sheet).handouts;
+  const nameString = (string: HarpString): string => namePitch({ ...string, alter: 0 }, naming);
+  const rows = HARP_NAMES.flatMap((name) => {
+    const profile = HARPS[name];
+    if (profile.kind !== 'pedal') return [];
+    const strings = listStrings(profile);
+    const fixed = strings.filter((string) => isFixedString(profile, string)).map(nameString);
+    return [
+      [
+        `${strings.length}`,
+        `${nameString(profile.lowest)}–${nameString(profile.highest)}`,
+        fixed.length === 0 ? noFixed : fixed.join(', '),
+        pedalHarp(strings.length, profile.name),
+      ],
+    ];
+  });
+  const { head, rows: set } = setTable(
+    { heads: [heads.strings, heads.range, heads.fixed, heads.harp], rows },
+    sheet,
+  );
+  return {
+    blocks: [...writeHead(title, fixedLegend, sheet), head, ...set],
+    repeated: head,
+  };
+};
+
+/** How pedals and discs work. */
+export const writePedals: WriteHandout = (sheet, naming) => [
+  writeMechanism(sheet, naming),
+  writeFixedStrings(sheet, naming),
+];

@@ -1,0 +1,167 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { ProofReport } from '../../../api/answers/proof-report.ts';
+import { STRINGS } from '../../strings.ts';
+import { useKeptFocus } from '../controls/kept-focus.ts';
+import { quartersOfPlace } from '../decisions/places.ts';
+import { PDF, saveAnswer } from '../downloads/taken-files.ts';
+import { FindingItems } from '../findings/finding-items.tsx';
+import { FixList, listSuggestions } from '../findings/fix-list.tsx';
+import type { ReadPart } from '../planner/planned-part.ts';
+import type { Spot } from '../selection/spot.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
+import { fetchProof, fetchProofPages, fetchRepaired } from './proof-request.ts';
+import { toggleEdit } from './taken-edits.ts';
+
+const words = STRINGS.proof;
+
+type Asked =
+  | { readonly kind: 'asking' }
+  | { readonly kind: 'ready'; readonly report: ProofReport }
+  | { readonly kind: 'failed'; readonly sentence: string };
+
+const useProof = (file: ScoreFile): readonly [Asked, () => void] => {
+  const [asked, setAsked] = useState<Asked>({ kind: 'asking' });
+  useEffect(() => {
+    if (asked.kind !== 'asking') return;
+    const leaving = new AbortController();
+    void fetchProof(file, leaving.signal).then(
+      (answer) =>
+        setAsked(
+          answer.ok ? { kind: 'ready', report: answer.value } : { kind: 'failed', sentence: answer.sentence },
+        ),
+      (error: unknown) => {
+        if (!leaving.signal.aborted) throw error;
+      },
+    );
+    return () => leaving.abort();
+  }, [asked.kind === 'asking']);
+  return [asked, () => setAsked({ kind: 'asking' })];
+};
+
+interface FileProofProps {
+  readonly file: ScoreFile;
+  readonly part: ReadPart;
+  readonly onSelect: (spot: Spot) => void;
+}
+
+/** What goes wrong by the markings that the file brings, and the file with them corrected. */
+export const FileProof = ({ file, part, onSelect }: FileProofProps) => {
+  const [asked, askAgain] = useProof(file);
+  const section = useKeptFocus();
+  return (
+    <section ref={section} class="findings proof">
+      <h2 tabIndex={-1}>{words.heading}</h2>
+      {asked.kind === 'asking' && <p role="status">{words.asking}</p>}
+      {asked.kind === 'failed' && (
+        <>
+          <p role="status">{asked.sentence}</p>
+          <button type="button" onClick={askAgain}>
+            {STRINGS.score.again}
+          </button>
+        </>
+      )}
+      {asked.kind === 'ready' && (
+        <>
+          <p role="status">
+            {words.told(asked.report.markings, asked.report.correct, asked.report.repair.edits.length)}
+          </p>
+          <Findings report={asked.report} part={part} onSelect={onSelect} />
+          <Repair report={asked.report} part={part} file={file} />
+        </>
+      )}
+    </section>
+  );
+};
+
+const Findings = ({
+  report: { findings },
+  part,
+  onSelect,
+}: Pick<FileProofProps, 'part' | 'onSelect'> & { readonly report: ProofReport }) => {
+  const [chosen, setChosen] = useState<number | null>(null);
+  const choose = (at: number): void => {
+    const { barIndex, beat } = findings[at]!;
+    setChosen(at);
+    onSelect({ kind: 'place', bar: barIndex, quarters: quartersOfPlace(part, { barIndex, beat }) });
+  };
+  return (
+    <FindingItems
+      findings={findings.map(({ severity, sentence, bar, untilBar, beat, places, notes }) => ({
+        severity,
+        sentence,
+        extent: { from: bar, until: untilBar, beat, places: places.length, notes: notes.length },
+      }))}
+      chosen={chosen}
+      onChoose={choose}
+      below={(at) => <FixList items={listSuggestions(findings[at]!.suggestions)} />}
+    />
+  );
+};
+
+/** The edits, all taken at first; one that is taken alone brings those along that it depends on. */
+const Repair = ({
+  report: { repair },
+  part,
+  file,
+}: Pick<FileProofProps, 'file' | 'part'> & { readonly report: ProofReport }) => {
+  const { edits, proven, faultsLeft } = repair;
+  const [taken, setTaken] = useState<readonly number[]>(() => edits.map((_, index) => index));
+  const [told, setTold] = useState('');
+  const title = part.titles.title || part.partName;
+  const save = async (
+    what: string,
+    name: string,
+    fetched: ReturnType<typeof fetchRepaired>,
+  ): Promise<void> => {
+    setTold(STRINGS.take.preparing(what));
+    const wrong = saveAnswer(await fetched, name);
+    setTold(wrong === null ? STRINGS.take.done(what) : STRINGS.take.failed(what, wrong));
+  };
+  return (
+    <>
+      {edits.length > 0 && (
+        <fieldset class="edits">
+          <legend>{words.edits(edits.length, proven, faultsLeft)}</legend>
+          {edits.map(({ sentence }, index) => (
+            <label key={index}>
+              <input
+                type="checkbox"
+                checked={taken.includes(index)}
+                onChange={() => setTaken(toggleEdit(edits, taken, index))}
+              />
+              <span>{sentence}</span>
+            </label>
+          ))}
+          {faultsLeft > 0 && <p>{words.left(faultsLeft)}</p>}
+        </fieldset>
+      )}
+      <div class="buttons">
+        {edits.length > 0 && (
+          <>
+            <button
+              type="button"
+              disabled={taken.length === 0}
+              onClick={() => void save(words.repaired, words.repairedName(title), fetchRepaired(file, taken))}
+            >
+              {words.repair(taken.length, edits.length)}
+            </button>
+            <button
+              type="button"
+              class="small"
+              onClick={() => setTaken(taken.length === edits.length ? [] : edits.map((_, index) => index))}
+            >
+              {taken.length === edits.length ? words.none : words.all}
+            </button>
+          </>
+        )}
+        <button
+          type="button"
+          onClick={() => void save(words.pages, words.pagesName(title), fetchProofPages(file, PDF))}
+        >
+          {words.pages}
+        </button>
+      </div>
+      <p role="status">{told}</p>
+    </>
+  );
+};

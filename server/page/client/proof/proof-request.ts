@@ -1,0 +1,37 @@
+import type { ProofReport } from '../../../api/answers/proof-report.ts';
+import { ANY_SOURCE } from '../downloads/taken-files.ts';
+import {
+  type Answer,
+  askService,
+  type FetchedFile,
+  fileOptions,
+  type ScoreFile,
+} from '../service/annotate-request.ts';
+
+const formOf = (file: ScoreFile, options: object): FormData => {
+  const form = new FormData();
+  form.append('options', JSON.stringify({ ...options, ...fileOptions(file) }));
+  form.append('score', new Blob([file.bytes]), file.name);
+  return form;
+};
+
+/** What the markings in a file lead to. */
+export const fetchProof = async (file: ScoreFile, signal: AbortSignal): Promise<Answer<ProofReport>> => {
+  const answer = await askService('v1/proof', formOf(file, {}), 'application/json', signal);
+  return answer.ok ? { ok: true, value: (await answer.value.json()) as ProofReport } : answer;
+};
+
+const fetchAs = async (file: ScoreFile, options: object, accept: string): Promise<Answer<FetchedFile>> => {
+  const answer = await askService('v1/proof', formOf(file, options), accept, null);
+  if (!answer.ok) return answer;
+  const mediaType = answer.value.headers.get('Content-Type')?.split(';')[0] ?? '';
+  return { ok: true, value: { blob: await answer.value.blob(), mediaType } };
+};
+
+/** The file with some edits made, by their indices. */
+export const fetchRepaired = (file: ScoreFile, edits: readonly number[]): Promise<Answer<FetchedFile>> =>
+  fetchAs(file, { edits: edits.join(',') }, ANY_SOURCE);
+
+/** The part on pages, with its faults and edits. */
+export const fetchProofPages = (file: ScoreFile, type: string): Promise<Answer<FetchedFile>> =>
+  fetchAs(file, {}, type);

@@ -1,0 +1,70 @@
+import { expect, it } from 'vitest';
+import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
+import { violations } from './axe.ts';
+import { bytesOf, chooseFile, describePage } from './open-page.ts';
+
+/** C♭ is printed where C♯ is needed, and the first setting has F♮ where F♯ is needed. */
+const SCORE = buildHarp(
+  words('D♮ C♮ B♮ E♮ F♮ G♮ A♮') + note('C4', 4),
+  words('C♭') + note('C#4', 4),
+  note('A4', 4),
+  note('F#4', 4),
+);
+
+describePage('a score that brings markings of its own', (open) => {
+  it('is proofread, each finding with its edit, and leads to their places', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'brook.musicxml', SCORE);
+    const proof = page.locator('section.proof');
+    await proof.getByText('2 markings: they need fixing.').waitFor();
+    const finding = proof.getByRole('button', { name: /C♯4 will sound wrong/u });
+    expect(await proof.textContent()).toContain('Print C♯ instead of C♭ at bar 2, beat 1.');
+    await finding.click();
+    expect(await finding.getAttribute('aria-pressed')).toBe('true');
+    expect(await violations(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('is repaired at once, or by some of the edits, by keyboard as well', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'brook.musicxml', SCORE);
+    const proof = page.locator('section.proof');
+    const repair = proof.getByRole('button', { name: 'Repair' });
+    const [whole] = await Promise.all([page.waitForEvent('download'), repair.click()]);
+    const repaired = String(await bytesOf(whole));
+    expect(whole.suggestedFilename()).toMatch(/corrected\.musicxml$/u);
+    expect(repaired).not.toContain('C♭');
+    expect(repaired).toContain('F♯');
+    await expect
+      .poll(() => proof.getByRole('status').last().textContent())
+      .toBe('The corrected file was saved to your downloads.');
+    const edit = proof.getByRole('checkbox', { name: /F♯/u });
+    await edit.focus();
+    await page.keyboard.press('Space');
+    // Past the other edit, to the button.
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    const [some] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
+    expect(String(await bytesOf(some))).toBe(SCORE.replace('C♭', 'C♯'));
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('can be handed back as pages with its faults', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'brook.musicxml', SCORE);
+    const report = page.locator('section.proof').getByRole('button', { name: 'Report as PDF' });
+    const [pdf] = await Promise.all([page.waitForEvent('download'), report.click()]);
+    expect((await bytesOf(pdf)).subarray(0, 5).toString()).toBe('%PDF-');
+    await page.context().close();
+  });
+
+  it('has no such panel where it brings none', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'brook.musicxml', buildHarp(note('C4', 4)));
+    await page.locator('.chart').waitFor();
+    expect(await page.locator('section.proof').count()).toBe(0);
+    await page.context().close();
+  });
+});

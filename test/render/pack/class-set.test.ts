@@ -1,0 +1,102 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { Grade } from '../../../engine/difficulty/model.ts';
+import { bindClassSet, type ClassPiece, sortByDifficulty } from '../../../render/pack/class-set.ts';
+
+const PAGE =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 21000 29700"></svg>';
+
+const piece = (title: string, grade: Grade, changesPerMinute: number, pages: number): ClassPiece => ({
+  facts: {
+    title,
+    subtitle: '',
+    authors: [],
+    harp: 'Harp',
+    bars: 8,
+    grade,
+    verdict: 'playable',
+    changes: 3,
+    changesPerMinute,
+    seconds: 65,
+    tempoAssumed: false,
+  },
+  pages: Array.from({ length: pages }, () => PAGE),
+  bookmarks: [{ text: title, page: 0, topMm: 0, level: 1 }],
+});
+
+const PIECES = [piece('Rowan', 'hard', 9, 3), piece('Alder', 'easy', 4, 1), piece('Birch', 'easy', 1, 2)];
+
+const poppler = spawnSync('pdftotext', ['-v']).error === undefined;
+if (!poppler) console.warn('skipped: the text of a class set, because poppler-utils is not installed');
+
+/** The text of each page. */
+const readPages = (pdf: Uint8Array): string[] => {
+  const folder = mkdtempSync(join(tmpdir(), 'tringle-set-'));
+  try {
+    writeFileSync(join(folder, 'set.pdf'), pdf);
+    return execFileSync('pdftotext', ['-layout', join(folder, 'set.pdf'), '-'])
+      .toString()
+      .split('\f')
+      .slice(0, -1);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+};
+
+const bind = (pieces = PIECES, refused: Parameters<typeof bindClassSet>[1] = []) => {
+  const bound = bindClassSet(pieces, refused);
+  if (!bound.ok) throw new Error(bound.problem.code);
+  return bound.value;
+};
+
+describe('a class set', () => {
+  it('sorts its table by difficulty, then by changes a minute', () => {
+    expect(sortByDifficulty(PIECES).map(({ facts }) => facts.title)).toEqual(['Birch', 'Alder', 'Rowan']);
+  });
+
+  it.skipIf(!poppler)('tells of each piece the page it begins on, a right-hand one', () => {
+    const pages = readPages(bind().pdf);
+    expect(pages).toHaveLength(10);
+    const listed = [...pages[0]!.matchAll(/^\s*(Rowan|Alder|Birch)\s+(\d+)$/gm)];
+    expect(listed.map(([, title, page]) => [title, page])).toEqual([
+      ['Rowan', '3'],
+      ['Alder', '7'],
+      ['Birch', '9'],
+    ]);
+    for (const [, title, page] of listed) expect(pages[Number(page) - 1]).toContain(title);
+    const rows = [...pages[1]!.matchAll(/^\s*(\d+)\s+(easy|hard)\s+3\s+(\S+)\s+1 min 05 s\s+(\w+)$/gm)];
+    expect(rows.map((row) => row.slice(1))).toEqual([
+      ['9', 'easy', '1.0', 'Birch'],
+      ['7', 'easy', '4.0', 'Alder'],
+      ['3', 'hard', '9.0', 'Rowan'],
+    ]);
+  });
+
+  it.skipIf(!poppler)('numbers its pages through', () => {
+    const pages = readPages(bind().pdf);
+    for (const [i, page] of pages.entries()) expect(page).toContain(`${i + 1}/${pages.length}`);
+  });
+
+  it.skipIf(!poppler)('names what was refused, with the reason', () => {
+    const [contents] = readPages(bind(PIECES, [{ name: 'broken.mei', reason: 'This is no score.' }]).pdf);
+    expect(contents).toContain('broken.mei: This is no score.');
+  });
+
+  it.skipIf(!poppler)('goes on over as many pages of contents as many pieces need', () => {
+    const many = Array.from({ length: 120 }, (_, i) => piece(`Piece ${i}`, 'easy', i, 1));
+    const pages = readPages(bind(many).pdf);
+    const [, first] = /^\s*Piece 0\s+(\d+)$/m.exec(pages[0]!)!;
+    expect(Number(first) % 2).toBe(1);
+    expect(pages[Number(first) - 1]).toContain('Piece 0');
+  });
+
+  it('is refused where it would have too many pages', () => {
+    expect(bindClassSet([piece('Long', 'easy', 1, 1_501)], [])).toMatchObject({
+      ok: false,
+      problem: { code: 'limit-exceeded', what: 'pages' },
+    });
+  });
+});

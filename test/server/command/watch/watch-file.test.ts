@@ -1,0 +1,76 @@
+import { mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { watchFile } from '../../../../server/command/subcommands/watch-file.ts';
+import { buildHarp, note } from '../../../engine/score/musicxml/musicxml-builder.ts';
+
+let folder = '';
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'tringle-watch-'));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+const score = (...names: readonly string[]): string => buildHarp(...names.map((name) => note(name, 4)));
+
+/** The command on a part, and what it has printed since it was last asked. */
+const startWatching = (first: string) => {
+  const path = join(folder, 'part.musicxml');
+  writeFileSync(path, first);
+  const stopping = new AbortController();
+  let printed: string[] = [];
+  const ended = watchFile(
+    { kind: 'watch', input: path, options: { named: {}, file: null } },
+    (line) => printed.push(line),
+    stopping.signal,
+  );
+  const until = async (wanted: RegExp): Promise<string> => {
+    await expect.poll(() => printed.join('\n'), { timeout: 20_000 }).toMatch(wanted);
+    const text = printed.join('\n');
+    printed = [];
+    return text;
+  };
+  const stop = async () => {
+    stopping.abort();
+    return ended;
+  };
+  return { path, until, stop };
+};
+
+describe('tringle watch', { timeout: 60_000 }, () => {
+  it('prints the plan first, and then what each save changed, until it is stopped', async () => {
+    const { path, until, stop } = startWatching(score('C4', 'C#4', 'D4'));
+    expect(await until(/1 move /)).toContain('C♯');
+    writeFileSync(path, score('C4', 'D4', 'C#4'));
+    await until(/saved/);
+    writeFileSync(path, score('C4', 'D4', 'C#4', 'Eb4', 'E4'));
+    expect(await until(/saved: 2 moves/)).toMatch(/added: E♮, bar 5/);
+    writeFileSync(path, score('C4', 'D4', 'C#4'));
+    expect(await until(/saved: 1 move/)).toMatch(/gone: E♮, bar 5/);
+    expect(await stop()).toEqual({ code: 0 });
+  });
+
+  it('sees a file that is written beside and renamed, and of several saves at once the last', async () => {
+    const { path, until, stop } = startWatching(score('C4', 'D4'));
+    await until(/0 moves/);
+    for (const names of [['C4'], ['C4', 'F4'], ['C4', 'C#4']]) {
+      writeFileSync(`${path}.new`, score(...names));
+      renameSync(`${path}.new`, path);
+    }
+    expect(await until(/added: C♯, bar 2/)).toMatch(/saved: 1 move/);
+    await stop();
+  });
+
+  it('tells a broken file and one that vanished, and compares the next save with the last good plan', async () => {
+    const whole = score('C4', 'C#4');
+    const { path, until, stop } = startWatching(whole);
+    await until(/1 move /);
+    writeFileSync(path, whole.slice(0, 300));
+    expect(await until(/last plan stands/)).toMatch(/broken/);
+    rmSync(path);
+    await until(/cannot read .*part\.musicxml.*; the last plan stands/);
+    writeFileSync(path, whole);
+    await until(/saved: the plan is the same/);
+    await stop();
+  });
+});
