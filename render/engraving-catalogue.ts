@@ -243,7 +243,7 @@ export const ENGRAVING_CATALOGUE = {
     oneOf({
       label: null,
       description:
-        'The language of the sheets of a study edition and of wall charts; note names follow it. Findings are told in sentences in English, in other languages by their titles and fixes.',
+        'The language of the sheets of a study edition, of a class set and of wall charts; note names follow it. In languages other than English findings are told by their titles and fixes. The markings on the pages of music, remarks and the summary card stay in English.',
       values: labelLanguages(),
       default: 'english',
     }),

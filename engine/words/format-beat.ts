@@ -1,18 +1,12 @@
 import { type Rational, toNumber } from '../music/rational.ts';
 
-/** The fractions that have a sign of their own in Unicode. */
+/** The fractions that have a sign of their own in Unicode and in the fonts of the pages, which lack fifths and sixths. */
 const SIGNS: Readonly<Record<string, string>> = {
   '1/2': '½',
   '1/3': '⅓',
   '2/3': '⅔',
   '1/4': '¼',
   '3/4': '¾',
-  '1/5': '⅕',
-  '2/5': '⅖',
-  '3/5': '⅗',
-  '4/5': '⅘',
-  '1/6': '⅙',
-  '5/6': '⅚',
   '1/8': '⅛',
   '3/8': '⅜',
   '5/8': '⅝',

@@ -1,15 +1,14 @@
 import {
   FEET,
   type Foot,
-  formatSetting,
   HARP_NAMES,
   HARPS,
+  type HarpString,
   isFixedString,
   LETTERS,
   type Letter,
   listStrings,
   nameOfPosition,
-  nameString,
   POSITIONS,
   type Position,
   pedalsForKey,
@@ -23,12 +22,12 @@ import { drawingCell } from '../sheets/cells.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { drawLine, fillCircle, fillRectangle, frameRectangle } from '../sheets/ink.ts';
-import { nameChange, nameInWords } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
 import { drawWords } from '../sheets/words.ts';
+import { wordsOf } from '../words/words.ts';
 import type { WriteHandout } from './handout.ts';
-import { PEDAL_HANDOUT_WORDS as WORDS } from './pedal-handout-words.ts';
 
 /** Sizes in ems: the slot of a pedal with its notches, and the string with its discs. */
 const SLOT = { height: 6, notch: 1.6, width: 0.9 } as const;
@@ -55,6 +54,7 @@ const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block 
   const em = sheet.emMm;
   const picture = POSITIONS_ENLARGED * em;
   const { strong, text } = letteringsOf(sheet);
+  const { notes, handouts } = wordsOf(sheet);
   const step = sheet.widthMm / POSITIONS.length;
   return {
     heightMm: STRING_EM * picture + 5.4 * em,
@@ -62,11 +62,16 @@ const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block 
       POSITIONS.map((position, i) => {
         const left = x + i * step;
         return [
-          drawWords(nameOfPosition(position), left, y + em, strong),
-          drawWords(WORDS.gives(nameChange(letter, position, naming)), left, y + 2.3 * em, text),
+          drawWords(notes.positions[nameOfPosition(position)], left, y + em, strong),
+          drawWords(handouts.gives(nameChange(letter, position, naming)), left, y + 2.3 * em, text),
           drawSlot(notchOf(position), left, y + 3.4 * em + 1.2 * picture, picture),
           drawString(discsHolding(position), left + 5 * picture, y + 3.2 * em, picture),
-          drawWords(WORDS.notch[position], left, y + STRING_EM * picture + 4.6 * em, text),
+          drawWords(
+            handouts.notches[nameOfPosition(position)],
+            left,
+            y + STRING_EM * picture + 4.6 * em,
+            text,
+          ),
         ].join('');
       }).join('\n'),
   };
@@ -118,8 +123,10 @@ const drawString = (holding: number, x: number, y: number, em: number): string =
   ].join('');
 };
 
-const nameFoot = (foot: Foot, naming: NoteNaming): string =>
-  WORDS.foot[foot](FEET[foot].map((letter) => nameInWords(letter, 0, naming)).join(', '));
+const nameFoot = (foot: Foot, naming: NoteNaming, sheet: Sheet): string =>
+  wordsOf(sheet).handouts.pedalsOfFoot[foot](
+    FEET[foot].map((letter) => nameInWords(letter, 0, naming)).join(', '),
+  );
 
 /** The seven pedals as the player sees them, each in its notch. */
 const drawPedals = (setting: Setting, naming: NoteNaming, sheet: Sheet): Block => {
@@ -149,10 +156,17 @@ const drawPedals = (setting: Setting, naming: NoteNaming, sheet: Sheet): Block =
   };
 };
 
+/** All seven as they are written. */
+const nameSetting = (setting: Setting, naming: NoteNaming): string =>
+  SIDES.map((foot) => FEET[foot].map((letter) => nameChange(letter, setting[letter], naming)).join(' ')).join(
+    ' | ',
+  );
+
 const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
+  const { notes, handouts: words } = wordsOf(sheet);
   const { text } = letteringsOf(sheet);
-  const paragraph = (words: string): readonly Block[] =>
-    writeParagraph(words, sheet.widthMm, { lettering: text });
+  const paragraph = (told: string): readonly Block[] =>
+    writeParagraph(told, sheet.widthMm, { lettering: text });
   const { setting } = pedalsForKey(2, 'major');
   const toDraw = { setting, ringed: [], naming };
   const drawn = (['diagram', 'letters-one-row'] as const).map((look): Block => {
@@ -161,25 +175,27 @@ const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
   });
   return {
     blocks: [
-      ...writeHead(WORDS.title, WORDS.legend, sheet),
-      ...writeHeading(WORDS.positions, sheet),
+      ...writeHead(words.mechanism, words.mechanismLegend, sheet),
+      ...writeHeading(words.positions, sheet),
       drawPositions('C', naming, sheet),
-      ...paragraph(WORDS.positionsLegend),
-      ...writeHeading(WORDS.feet, sheet),
-      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming))),
+      ...paragraph(words.positionsLegend),
+      ...writeHeading(words.twoFeet, sheet),
+      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
       emptySpace(0.6 * sheet.emMm),
       drawPedals(setting, naming, sheet),
-      ...paragraph(WORDS.feetLegend(nameInWords('D', 0, naming))),
-      ...writeHeading(WORDS.diagram, sheet),
+      ...paragraph(words.twoFeetLegend(notes.major(nameInWords('D', 0, naming)))),
+      ...writeHeading(words.diagram, sheet),
       ...drawn,
-      ...paragraph(WORDS.diagramLegend(formatSetting(setting))),
+      ...paragraph(words.diagramLegend(nameSetting(setting, naming))),
     ],
     repeated: null,
   };
 };
 
 /** The strings that no pedal moves, harp by harp. */
-const writeFixedStrings = (sheet: Sheet): Section => {
+const writeFixedStrings = (sheet: Sheet, naming: NoteNaming): Section => {
+  const { fixed: title, fixedHeads: heads, fixedLegend, noFixed, pedalHarp } = wordsOf(sheet).handouts;
+  const nameString = (string: HarpString): string => namePitch({ ...string, alter: 0 }, naming);
   const rows = HARP_NAMES.flatMap((name) => {
     const profile = HARPS[name];
     if (profile.kind !== 'pedal') return [];
@@ -189,14 +205,17 @@ const writeFixedStrings = (sheet: Sheet): Section => {
       [
         `${strings.length}`,
         `${nameString(profile.lowest)}–${nameString(profile.highest)}`,
-        fixed.length === 0 ? WORDS.none : fixed.join(', '),
-        profile.name,
+        fixed.length === 0 ? noFixed : fixed.join(', '),
+        pedalHarp(strings.length, profile.name),
       ],
     ];
   });
-  const { head, rows: set } = setTable({ heads: WORDS.fixedHeads, rows }, sheet);
+  const { head, rows: set } = setTable(
+    { heads: [heads.strings, heads.range, heads.fixed, heads.harp], rows },
+    sheet,
+  );
   return {
-    blocks: [...writeHead(WORDS.fixed, WORDS.fixedLegend, sheet), head, ...set],
+    blocks: [...writeHead(title, fixedLegend, sheet), head, ...set],
     repeated: head,
   };
 };
@@ -204,5 +223,5 @@ const writeFixedStrings = (sheet: Sheet): Section => {
 /** How pedals and discs work. */
 export const writePedals: WriteHandout = (sheet, naming) => [
   writeMechanism(sheet, naming),
-  writeFixedStrings(sheet),
+  writeFixedStrings(sheet, naming),
 ];

@@ -1,4 +1,4 @@
-import { fail, GRADE_WORDS, GRADES, OWN_SCALE, ok, type Result } from '../../engine/index.ts';
+import { fail, GRADES, ok, type Result } from '../../engine/index.ts';
 import { nameSeconds } from '../card/card-words.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
 import type { PartFacts } from '../facts/part-facts.ts';
@@ -13,7 +13,8 @@ import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
 import { setTable } from '../sheets/table.ts';
 import { drawWords, shortenWords } from '../sheets/words.ts';
-import { PACK_WORDS as WORDS } from './pack-words.ts';
+import { LANGUAGES } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
 
 /** A piece as it was drawn, to be bound with others. */
 export interface ClassPiece {
@@ -59,7 +60,9 @@ export const bindClassSet = (
   if (!engraving.ok) return engraving;
   const found = pieces.reduce((sum, { pages }) => sum + pages.length, 0);
   if (found > MOST_PAGES) return fail({ code: 'limit-exceeded', what: 'pages', limit: MOST_PAGES, found });
-  const sheet = sheetOn(paperSize(engraving.value.paper), engraving.value.language);
+  const { paper, language } = engraving.value;
+  const sheet = sheetOn(paperSize(paper), language);
+  const { title } = wordsOf(sheet).set;
   // How many pages stand before the pieces does not depend on where these begin.
   const before = evenUp(drawFront(placePieces(pieces, 0), refused, sheet), sheet);
   const placed = placePieces(pieces, before.length);
@@ -67,7 +70,7 @@ export const bindClassSet = (
   const numbered = [
     ...front.map((drawing) => ({
       page: finishSheet(drawing, sheet, null).svg,
-      words: WORDS.title as string,
+      words: title,
     })),
     ...placed.flatMap(({ facts, pages }, i) =>
       [...pages, ...(pages.length % 2 === 1 && i < placed.length - 1 ? [blankPage(sheet)] : [])].map(
@@ -82,8 +85,8 @@ export const bindClassSet = (
     const foot = drawFoot(sheet, { words, page: `${i + 1}/${numbered.length}` });
     return layOver(page, overlaySheet(foot, sheet).svg);
   });
-  const meta = { title: WORDS.title, author: '', date: VERSION_DATE };
-  const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(placed));
+  const meta = { title, author: '', date: VERSION_DATE, language: LANGUAGES[language].tag };
+  const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(placed, sheet));
   return ok({ pdf, pageCount: pages.length });
 };
 
@@ -101,7 +104,7 @@ const evenUp = (drawings: readonly string[], sheet: Sheet): readonly string[] =>
 
 const drawBlank = (sheet: Sheet): string => {
   const { aside } = letteringsOf(sheet);
-  const blocks = writeParagraph(WORDS.blank, sheet.widthMm, { lettering: aside });
+  const blocks = writeParagraph(wordsOf(sheet).set.blank, sheet.widthMm, { lettering: aside });
   return fillSheets({ blocks, repeated: null }, sheet).join('');
 };
 
@@ -114,6 +117,7 @@ const drawFront = (
   sheet: Sheet,
 ): readonly string[] => {
   const { text } = letteringsOf(sheet);
+  const { set: words, study } = wordsOf(sheet);
   const told = refused.flatMap(({ name, reason }) =>
     writeParagraph(`${name}: ${reason}`, sheet.widthMm, {
       lettering: text,
@@ -122,12 +126,16 @@ const drawFront = (
     }),
   );
   const contents = [
-    ...writeHead(WORDS.contents, null, sheet),
+    ...writeHead(words.contents, null, sheet),
     ...placed.flatMap((piece) => listPiece(piece, sheet)),
-    ...(told.length === 0 ? [] : [...writeHeading(WORDS.refused, sheet), ...told]),
+    ...(told.length === 0 ? [] : [...writeHeading(words.refused, sheet), ...told]),
   ];
   const { head, rows } = tableOfDifficulty(placed, sheet);
-  const table = [...writeHead(WORDS.difficulty, WORDS.difficultyLegend(OWN_SCALE), sheet), head, ...rows];
+  const table = [
+    ...writeHead(words.difficulty, words.difficultyLegend(study.ownScale), sheet),
+    head,
+    ...rows,
+  ];
   return [
     ...fillSheets({ blocks: contents, repeated: null }, sheet),
     ...fillSheets({ blocks: table, repeated: head }, sheet),
@@ -165,8 +173,8 @@ const listPiece = ({ facts, bookmarks, start }: BoundPiece, sheet: Sheet): reado
 const chaptersOf = (bookmarks: readonly Bookmark[]): readonly Bookmark[] =>
   bookmarks.filter(({ level }) => level === 1).slice(1);
 
-const listBookmarks = (placed: readonly BoundPiece[]): readonly Bookmark[] => [
-  { text: WORDS.contents, page: 0, topMm: 0, level: 1 },
+const listBookmarks = (placed: readonly BoundPiece[], sheet: Sheet): readonly Bookmark[] => [
+  { text: wordsOf(sheet).set.contents, page: 0, topMm: 0, level: 1 },
   ...placed.flatMap(({ facts, bookmarks, start }): readonly Bookmark[] => [
     { text: facts.title, page: start, topMm: 0, level: 1 },
     ...chaptersOf(bookmarks).map((each): Bookmark => ({ ...each, page: start + each.page, level: 2 })),
@@ -180,18 +188,21 @@ export const sortByDifficulty = <P extends Pick<ClassPiece, 'facts'>>(pieces: re
       GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade) || a.changesPerMinute - b.changesPerMinute,
   );
 
-const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) =>
-  setTable(
+const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) => {
+  const { set, study, difficulty } = wordsOf(sheet);
+  const { page, grade, changes, perMinute, length, piece } = set.heads;
+  return setTable(
     {
-      heads: WORDS.heads,
+      heads: [page, grade, changes, perMinute, length, piece],
       rows: sortByDifficulty(placed).map(({ facts, start }) => [
         `${start + 1}`,
-        GRADE_WORDS[facts.grade],
+        difficulty.grades[facts.grade],
         `${facts.changes}`,
-        facts.changesPerMinute.toFixed(1),
+        study.rate(facts.changesPerMinute),
         nameSeconds(facts.seconds),
         facts.title,
       ]),
     },
     sheet,
   );
+};

@@ -210,7 +210,7 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const named =
     kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };
   const heads = headsOf(named, PASSAGE_COLUMNS);
-  return [writeTable(study.passages, study.ownScale, { heads, rows }, sheet)];
+  return [writeTable(study.passages, null, { heads, rows }, sheet)];
 };
 
 /** Each spot on sheets of its own. */

@@ -52,7 +52,9 @@ export const writeHardSpot = (
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(study.exercises, sheet),
-    ...tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`)),
+    ...(grade === 'not-playable'
+      ? writeParagraph(study.noExercises, sheet.widthMm, { lettering: text })
+      : tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`))),
   ];
 };
 

@@ -103,6 +103,7 @@ export const ENGLISH = {
     noSpots: 'Every passage is easy.',
     spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
     exercises: 'Exercises',
+    noExercises: 'None: as printed this passage cannot be played. Choose a remedy from the findings first.',
     feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
     handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
     slowly: (tempo: number) =>
@@ -290,5 +291,54 @@ export const ENGLISH = {
     fullest: 'Three doubled pitches at once',
     fullestLegend: (settings: number, strings: number) =>
       `The ${settings} settings in which three pitches are doubled, so that the ${strings} strings of an octave give only four notes.`,
+    mechanism: 'How pedals and discs work',
+    // Common practice, no source, where the engine does not know it.
+    mechanismLegend:
+      'Seven pedals, one for each letter. A pedal governs all strings of its letter at once, in every octave, over rods in the column and two discs at each string.',
+    positions: 'Three positions',
+    positionsLegend:
+      'Each disc that holds the string makes it sound a semitone higher: the thick part of the string is what sounds. All other pedals work alike. No pedal gives a double sharp or a double flat: such a note is played on a neighbouring string.',
+    gives: (name: string) => `gives ${name}`,
+    notches: {
+      flat: 'top notch, no disc holds',
+      natural: 'middle notch, the upper disc holds',
+      sharp: 'bottom notch, both discs hold',
+    },
+    twoFeet: 'Two feet',
+    pedalsOfFoot: {
+      left: (letters: string) => `The left foot has the pedals ${letters}, from the outside inwards.`,
+      right: (letters: string) => `The right foot has the pedals ${letters}, from the inside outwards.`,
+    },
+    /** @param key that the picture is set for */
+    twoFeetLegend: (key: string) =>
+      `Seen from the player’s seat, here set for ${key}. A foot moves one pedal at a time, best while the strings of that letter are silent: one that sounds buzzes or bends.`,
+    diagram: 'How a diagram is read',
+    diagramLegend: (setting: string) =>
+      `The same setting as it is printed: one stroke for each pedal in their order, left foot and right foot parted by the upright line. Above the line is flat, across it natural, below it sharp: ${setting}.`,
+    fixed: 'Strings without discs',
+    fixedHeads: { strings: 'Strings', range: 'Range', fixed: 'Without discs', harp: 'Harp' },
+    fixedLegend:
+      'No pedal moves these strings. They are tuned by hand before the piece to what it needs, and keep that pitch throughout. Do not raise a string above its usual pitch unless a harp technician agrees.',
+    noFixed: 'none',
+    /** @param name as the harp is called in English */
+    pedalHarp: (_strings: number, name: string) => name,
+  },
+
+  set: {
+    title: 'Class set',
+    contents: 'Contents',
+    difficulty: 'Difficulty',
+    difficultyLegend: (ownScale: string) =>
+      `The easiest first. A minute counts only while the harp plays. ${ownScale}`,
+    heads: {
+      page: 'Page',
+      grade: 'Difficulty',
+      changes: 'Changes',
+      perMinute: 'A minute',
+      length: 'Length',
+      piece: 'Piece',
+    },
+    refused: 'Not in this set',
+    blank: 'This page is left blank so that the next piece begins on a right-hand page.',
   },
 } as const;

@@ -110,6 +110,8 @@ export const FRENCH: Words = {
     noSpots: 'Tous les passages sont faciles.',
     spot: (rank, where, grade) => `${rank}. ${where} : ${grade}`,
     exercises: 'Exercices',
+    noExercises:
+      'Aucun : tel qu’il est imprimé, ce passage est injouable. Choisissez d’abord un remède parmi les remarques.',
     feetAlone: 'Les pieds seuls, comme ci-dessus, en comptant à voix haute, sans les cordes.',
     handsAlone:
       'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
@@ -235,7 +237,7 @@ export const FRENCH: Words = {
     shortLead: 'peu de temps avant la note qui en a besoin',
     offBeat: 'il tombe entre les temps',
     betweenBeats: 'il n’y a ici ni temps, ni note, ni silence',
-    betweenBeatsOfRest: 'il tombe entre les temps d’un silence',
+    betweenBeatsOfRest: 'dans le silence, il tombe entre les temps',
     handsBusy: 'les mains jouent',
     handsHolding: 'des notes sont tenues',
     perNotePlucked: 'des notes sont jouées à cet instant',
@@ -358,7 +360,7 @@ export const FRENCH: Words = {
       keys: 'Tonalités',
       glissandi: 'Glissandi',
       'doubled-strings': 'Cordes doublées',
-      pedals: 'Comment agissent pédales et fourchettes',
+      pedals: 'Pédales et disques',
     },
     pedalKeys: 'Tonalités sur la harpe à pédales',
     pedalKeysLegend:
@@ -411,5 +413,51 @@ export const FRENCH: Words = {
     fullest: 'Trois notes doublées à la fois',
     fullestLegend: (settings, strings) =>
       `Les ${settings} réglages où trois notes sont doublées, si bien que les ${strings} cordes d’une octave ne donnent que quatre notes.`,
+    mechanism: 'Comment agissent pédales et disques',
+    mechanismLegend:
+      'Sept pédales, une pour chaque nom de note. Une pédale commande toutes les cordes de son nom à la fois, à toutes les octaves, par des tringles dans la colonne et deux disques à chaque corde.',
+    positions: 'Trois positions',
+    positionsLegend:
+      'Chaque disque qui serre la corde la hausse d’un demi-ton : la partie épaisse de la corde est celle qui sonne. Toutes les autres pédales agissent de même. Aucune pédale ne donne un double dièse ou un double bémol : une telle note se joue sur une corde voisine.',
+    gives: (name) => `donne ${name}`,
+    notches: {
+      flat: 'cran du haut, aucun disque',
+      natural: 'cran du milieu, disque supérieur',
+      sharp: 'cran du bas, les deux disques',
+    },
+    twoFeet: 'Deux pieds',
+    pedalsOfFoot: {
+      left: (letters) => `Le pied gauche a les pédales ${letters}, de l’extérieur vers l’intérieur.`,
+      right: (letters) => `Le pied droit a les pédales ${letters}, de l’intérieur vers l’extérieur.`,
+    },
+    twoFeetLegend: (key) =>
+      `Vu de la place du harpiste, ici en ${key}. Un pied change une pédale à la fois, de préférence quand les cordes de ce nom se taisent : celle qui sonne frise ou glisse.`,
+    diagram: 'Comment lire un schéma',
+    diagramLegend: (setting) =>
+      `Les mêmes pédales comme on les imprime : un trait pour chacune dans leur ordre, le trait vertical sépare le pied gauche du droit. Au-dessus de la ligne c’est le bémol, à cheval le bécarre, au-dessous le dièse : ${setting}.`,
+    fixed: 'Cordes sans disques',
+    fixedHeads: { strings: 'Cordes', range: 'Étendue', fixed: 'Sans disques', harp: 'Harpe' },
+    fixedLegend:
+      'Aucune pédale ne change ces cordes. On les accorde à la main avant le morceau selon son besoin, et elles gardent cette note. N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.',
+    noFixed: 'aucune',
+    pedalHarp: (strings) => `Harpe à pédales, ${strings} cordes`,
+  },
+
+  set: {
+    title: 'Recueil de classe',
+    contents: 'Table',
+    difficulty: 'Difficulté',
+    difficultyLegend: (ownScale) =>
+      `Le plus facile d’abord. Une minute ne compte que pendant que la harpe joue. ${ownScale}`,
+    heads: {
+      page: 'Page',
+      grade: 'Difficulté',
+      changes: 'Changements',
+      perMinute: 'Par minute',
+      length: 'Durée',
+      piece: 'Morceau',
+    },
+    refused: 'Absents de ce recueil',
+    blank: 'Cette page reste blanche pour que le morceau suivant commence sur une page de droite.',
   },
 };

@@ -110,6 +110,8 @@ export const GERMAN: Words = {
     noSpots: 'Alle Abschnitte sind leicht.',
     spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
     exercises: 'Übungen',
+    noExercises:
+      'Keine: Wie er gedruckt ist, lässt sich dieser Abschnitt nicht spielen. Zuerst unter den Hinweisen eine Abhilfe wählen.',
     feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
     handsAlone:
       'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
@@ -232,7 +234,7 @@ export const GERMAN: Words = {
     shortLead: 'wenig Zeit vor der Note, die ihn braucht',
     offBeat: 'er liegt zwischen den Zählzeiten',
     betweenBeats: 'hier ist weder Zählzeit noch Note noch Pause',
-    betweenBeatsOfRest: 'er fällt zwischen die Zählzeiten einer Pause',
+    betweenBeatsOfRest: 'in der Pause liegt er zwischen den Zählzeiten',
     handsBusy: 'die Hände spielen',
     handsHolding: 'Töne werden gehalten',
     perNotePlucked: 'in diesem Augenblick werden Töne gezupft',
@@ -356,7 +358,7 @@ export const GERMAN: Words = {
       keys: 'Tonarten',
       glissandi: 'Glissandi',
       'doubled-strings': 'Doppelte Saiten',
-      pedals: 'So wirken Pedale und Scheiben',
+      pedals: 'Pedale und Stimmscheiben',
     },
     pedalKeys: 'Tonarten auf der Pedalharfe',
     pedalKeysLegend:
@@ -409,5 +411,51 @@ export const GERMAN: Words = {
     fullest: 'Drei verdoppelte Töne zugleich',
     fullestLegend: (settings, strings) =>
       `Die ${settings} Stellungen, in denen drei Töne verdoppelt sind, so dass die ${strings} Saiten einer Oktave nur vier Töne geben.`,
+    mechanism: 'Wie Pedale und Stimmscheiben wirken',
+    mechanismLegend:
+      'Sieben Pedale, eines für jeden Tonnamen. Ein Pedal verstellt alle Saiten seines Namens zugleich, in allen Oktaven, über Stangen in der Säule und zwei Stimmscheiben an jeder Saite.',
+    positions: 'Drei Stellungen',
+    positionsLegend:
+      'Jede Scheibe, die die Saite fasst, lässt sie einen Halbton höher klingen: Der dicke Teil der Saite klingt. Alle anderen Pedale wirken ebenso. Kein Pedal gibt ein Doppelkreuz oder ein Doppel-Be: Eine solche Note wird auf der Nachbarsaite gespielt.',
+    gives: (name) => `gibt ${name}`,
+    notches: {
+      flat: 'obere Raste, keine Scheibe fasst',
+      natural: 'mittlere Raste, die obere fasst',
+      sharp: 'untere Raste, beide fassen',
+    },
+    twoFeet: 'Zwei Füße',
+    pedalsOfFoot: {
+      left: (letters) => `Der linke Fuß hat die Pedale ${letters}, von außen nach innen.`,
+      right: (letters) => `Der rechte Fuß hat die Pedale ${letters}, von innen nach außen.`,
+    },
+    twoFeetLegend: (key) =>
+      `Vom Platz der Spielenden gesehen, hier für ${key} gestellt. Ein Fuß bewegt ein Pedal auf einmal, am besten, solange die Saiten dieses Namens schweigen: Eine klingende schnarrt oder zieht.`,
+    diagram: 'Wie ein Pedalbild gelesen wird',
+    diagramLegend: (setting) =>
+      `Dieselbe Stellung, wie sie gedruckt wird: ein Strich für jedes Pedal in ihrer Reihenfolge, linker und rechter Fuß durch die senkrechte Linie getrennt. Über der Linie ist Be, auf ihr Auflöser, unter ihr Kreuz: ${setting}.`,
+    fixed: 'Saiten ohne Stimmscheiben',
+    fixedHeads: { strings: 'Saiten', range: 'Umfang', fixed: 'Ohne Scheiben', harp: 'Harfe' },
+    fixedLegend:
+      'Diese Saiten bewegt kein Pedal. Sie werden vor dem Stück von Hand auf das gestimmt, was es braucht, und behalten diesen Ton. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.',
+    noFixed: 'keine',
+    pedalHarp: (strings) => `Pedalharfe mit ${strings} Saiten`,
+  },
+
+  set: {
+    title: 'Klassensatz',
+    contents: 'Inhalt',
+    difficulty: 'Schwierigkeit',
+    difficultyLegend: (ownScale) =>
+      `Das leichteste Stück zuerst. Eine Minute zählt nur, solange die Harfe spielt. ${ownScale}`,
+    heads: {
+      page: 'Seite',
+      grade: 'Schwierigkeit',
+      changes: 'Wechsel',
+      perMinute: 'je Minute',
+      length: 'Dauer',
+      piece: 'Stück',
+    },
+    refused: 'Nicht in diesem Satz',
+    blank: 'Diese Seite bleibt leer, damit das nächste Stück auf einer rechten Seite beginnt.',
   },
 };

@@ -110,6 +110,8 @@ export const ITALIAN: Words = {
     noSpots: 'Tutti i passaggi sono facili.',
     spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
     exercises: 'Esercizi',
+    noExercises:
+      'Nessuno: com’è stampato, questo passaggio non è suonabile. Scegliere prima un rimedio tra le osservazioni.',
     feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
     handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
     slowly: (tempo) =>
@@ -234,7 +236,7 @@ export const ITALIAN: Words = {
     shortLead: 'poco tempo prima della nota che ne ha bisogno',
     offBeat: 'cade tra i tempi',
     betweenBeats: 'qui non c’è né un tempo, né una nota, né una pausa',
-    betweenBeatsOfRest: 'cade tra i tempi di una pausa',
+    betweenBeatsOfRest: 'nella pausa cade tra i tempi',
     handsBusy: 'le mani suonano',
     handsHolding: 'alcune note sono tenute',
     perNotePlucked: 'in questo momento si suonano note',
@@ -357,7 +359,7 @@ export const ITALIAN: Words = {
       keys: 'Tonalità',
       glissandi: 'Glissandi',
       'doubled-strings': 'Corde doppie',
-      pedals: 'Come funzionano pedali e dischi',
+      pedals: 'Pedali e dischi',
     },
     pedalKeys: 'Tonalità sull’arpa a pedali',
     pedalKeysLegend:
@@ -411,5 +413,51 @@ export const ITALIAN: Words = {
     fullest: 'Tre note doppie insieme',
     fullestLegend: (settings, strings) =>
       `Le ${settings} posizioni in cui tre note sono doppie, così che le ${strings} corde di un’ottava danno solo quattro note.`,
+    mechanism: 'Come agiscono pedali e dischi',
+    mechanismLegend:
+      'Sette pedali, uno per ogni nome di nota. Un pedale comanda insieme tutte le corde del suo nome, in tutte le ottave, con aste nella colonna e due dischi per ogni corda.',
+    positions: 'Tre posizioni',
+    positionsLegend:
+      'Ogni disco che stringe la corda la alza di un semitono: suona la parte spessa della corda. Tutti gli altri pedali agiscono allo stesso modo. Nessun pedale dà un doppio diesis o un doppio bemolle: una nota simile si suona su una corda vicina.',
+    gives: (name) => `dà ${name}`,
+    notches: {
+      flat: 'tacca alta, nessun disco',
+      natural: 'tacca media, disco superiore',
+      sharp: 'tacca bassa, entrambi i dischi',
+    },
+    twoFeet: 'Due piedi',
+    pedalsOfFoot: {
+      left: (letters) => `Il piede sinistro ha i pedali ${letters}, da fuori verso dentro.`,
+      right: (letters) => `Il piede destro ha i pedali ${letters}, da dentro verso fuori.`,
+    },
+    twoFeetLegend: (key) =>
+      `Visto dal posto di chi suona, qui in ${key}. Un piede muove un pedale alla volta, meglio mentre le corde di quel nome tacciono: una che suona frigge o scivola.`,
+    diagram: 'Come si legge uno schema',
+    diagramLegend: (setting) =>
+      `La stessa posizione come viene stampata: un tratto per ogni pedale nel loro ordine, la linea verticale divide il piede sinistro dal destro. Sopra la linea è bemolle, a cavallo bequadro, sotto diesis: ${setting}.`,
+    fixed: 'Corde senza dischi',
+    fixedHeads: { strings: 'Corde', range: 'Estensione', fixed: 'Senza dischi', harp: 'Arpa' },
+    fixedLegend:
+      'Nessun pedale muove queste corde. Si accordano a mano prima del brano secondo il bisogno, e tengono quella nota. Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.',
+    noFixed: 'nessuna',
+    pedalHarp: (strings) => `Arpa a pedali, ${strings} corde`,
+  },
+
+  set: {
+    title: 'Raccolta per la classe',
+    contents: 'Indice',
+    difficulty: 'Difficoltà',
+    difficultyLegend: (ownScale) =>
+      `Il più facile per primo. Un minuto conta solo mentre l’arpa suona. ${ownScale}`,
+    heads: {
+      page: 'Pagina',
+      grade: 'Difficoltà',
+      changes: 'Cambi',
+      perMinute: 'Al minuto',
+      length: 'Durata',
+      piece: 'Brano',
+    },
+    refused: 'Non in questa raccolta',
+    blank: 'Questa pagina resta bianca perché il brano seguente cominci su una pagina destra.',
   },
 };

@@ -110,6 +110,8 @@ export const SPANISH: Words = {
     noSpots: 'Todos los pasajes son fáciles.',
     spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
     exercises: 'Ejercicios',
+    noExercises:
+      'Ninguno: como está impreso, este pasaje no se puede tocar. Elija antes un remedio entre las observaciones.',
     feetAlone: 'Los pies solos, como arriba, contando en voz alta, sin las cuerdas.',
     handsAlone:
       'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
@@ -233,7 +235,7 @@ export const SPANISH: Words = {
     shortLead: 'poco tiempo antes de la nota que lo necesita',
     offBeat: 'cae entre los tiempos',
     betweenBeats: 'aquí no hay ni tiempo, ni nota, ni silencio',
-    betweenBeatsOfRest: 'cae entre los tiempos de un silencio',
+    betweenBeatsOfRest: 'en el silencio cae entre los tiempos',
     handsBusy: 'las manos están tocando',
     handsHolding: 'hay notas mantenidas',
     perNotePlucked: 'en este momento se tocan notas',
@@ -356,7 +358,7 @@ export const SPANISH: Words = {
       keys: 'Tonalidades',
       glissandi: 'Glissandos',
       'doubled-strings': 'Cuerdas dobles',
-      pedals: 'Cómo funcionan los pedales y los discos',
+      pedals: 'Pedales y discos',
     },
     pedalKeys: 'Tonalidades en el arpa de pedales',
     pedalKeysLegend:
@@ -409,5 +411,51 @@ export const SPANISH: Words = {
     fullest: 'Tres notas dobles a la vez',
     fullestLegend: (settings, strings) =>
       `Las ${settings} posiciones en que tres notas están dobles, de modo que las ${strings} cuerdas de una octava dan solo cuatro notas.`,
+    mechanism: 'Cómo actúan pedales y discos',
+    mechanismLegend:
+      'Siete pedales, uno para cada nombre de nota. Un pedal gobierna a la vez todas las cuerdas de su nombre, en todas las octavas, por varillas en la columna y dos discos en cada cuerda.',
+    positions: 'Tres posiciones',
+    positionsLegend:
+      'Cada disco que sujeta la cuerda la sube un semitono: suena la parte gruesa de la cuerda. Todos los demás pedales actúan igual. Ningún pedal da un doble sostenido ni un doble bemol: una nota así se toca en una cuerda vecina.',
+    gives: (name) => `da ${name}`,
+    notches: {
+      flat: 'muesca alta, ningún disco',
+      natural: 'muesca media, disco superior',
+      sharp: 'muesca baja, los dos discos',
+    },
+    twoFeet: 'Dos pies',
+    pedalsOfFoot: {
+      left: (letters) => `El pie izquierdo tiene los pedales ${letters}, de fuera hacia dentro.`,
+      right: (letters) => `El pie derecho tiene los pedales ${letters}, de dentro hacia fuera.`,
+    },
+    twoFeetLegend: (key) =>
+      `Visto desde el asiento de quien toca, aquí en ${key}. Un pie mueve un pedal cada vez, mejor mientras las cuerdas de ese nombre callan: la que suena zumba o se desliza.`,
+    diagram: 'Cómo se lee un esquema',
+    diagramLegend: (setting) =>
+      `La misma posición como se imprime: un trazo para cada pedal en su orden, la línea vertical separa el pie izquierdo del derecho. Sobre la línea es bemol, en ella becuadro, debajo sostenido: ${setting}.`,
+    fixed: 'Cuerdas sin discos',
+    fixedHeads: { strings: 'Cuerdas', range: 'Extensión', fixed: 'Sin discos', harp: 'Arpa' },
+    fixedLegend:
+      'Ningún pedal mueve estas cuerdas. Se afinan a mano antes de la pieza según lo que pide, y conservan esa nota. No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.',
+    noFixed: 'ninguna',
+    pedalHarp: (strings) => `Arpa de pedales, ${strings} cuerdas`,
+  },
+
+  set: {
+    title: 'Cuaderno de clase',
+    contents: 'Índice',
+    difficulty: 'Dificultad',
+    difficultyLegend: (ownScale) =>
+      `Primero la más fácil. Un minuto cuenta solo mientras toca el arpa. ${ownScale}`,
+    heads: {
+      page: 'Página',
+      grade: 'Dificultad',
+      changes: 'Cambios',
+      perMinute: 'Por minuto',
+      length: 'Duración',
+      piece: 'Pieza',
+    },
+    refused: 'No están en este cuaderno',
+    blank: 'Esta página queda en blanco para que la pieza siguiente empiece en una página derecha.',
   },
 };

@@ -80,6 +80,20 @@ describe('a study edition', () => {
     expect(bound.pages.join('')).toContain('No pedal moves in this part.');
   });
 
+  it('gives no exercises for a passage that cannot be played', () => {
+    // At 300 quarters a minute no foot moves at every note.
+    const upper = 'C4/1 C#4/1 C4/1 C#4/1';
+    const text = (quartersPerMinute: number): string =>
+      bindPart(smallPart({ upper, quartersPerMinute })).bound.pages.join('');
+    expect(text(300)).toContain('this passage cannot be played');
+    expect(text(300)).not.toContain('The hands alone');
+    expect(text(60)).toContain('The hands alone');
+  });
+
+  it('says once that the grades are our own', () => {
+    expect(bindPart(demo()).bound.pages.join('').split('No scale for this is published')).toHaveLength(2);
+  });
+
   it('tells the seconds from a move to its note', () => {
     const score = smallPart({ upper: 'C4/1 r/3 | r/2 C#4/2', quartersPerMinute: 30 });
     const plan = planPedals(score);

@@ -17,7 +17,7 @@ const ALL = Object.keys(LANGUAGES) as Language[];
 const OTHERS = ALL.filter((language) => language !== 'english');
 
 /** Where two languages have one word. */
-const SHARED = new Set(['', 'Pedal', 'Glissandi', 'Glissando', 'Note', 'Hand']);
+const SHARED = new Set(['', 'Pedal', 'Glissandi', 'Glissando', 'Note', 'Hand', 'Page']);
 
 /** Every plain word of a catalogue, by its path. */
 const plainWords = (entry: unknown, path = ''): [string, string][] => {
