@@ -16,8 +16,7 @@ export const HANDOUTS = {
   },
   pedals: {
     title: 'Pedals and discs',
-    description:
-      'how pedals and discs work: the three positions, which foot has which pedals, how a diagram is read, and the strings without discs',
+    description: 'three positions, which foot has which pedals, how a diagram is read, strings without discs',
   },
 } as const satisfies Readonly<Record<string, { readonly title: string; readonly description: string }>>;
 

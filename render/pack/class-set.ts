@@ -30,6 +30,7 @@ export interface RefusedPiece {
   readonly reason: string;
 }
 
+/** Several pieces bound as one document. */
 export interface ClassSet {
   readonly pdf: Uint8Array;
   readonly pageCount: number;

@@ -286,7 +286,7 @@ describe('the table of a tune book', () => {
 
 describe('a wall chart', () => {
   it('comes as PDF, with every option', async () => {
-    const chart = await get('/v1/handouts/doubled-strings?naming=german&paper=a3');
+    const chart = await get('/v1/handouts/doubled-strings?language=french&naming=german&paper=a3');
     expect(chart.headers['content-type']).toBe('application/pdf');
     expect(chart.headers['content-disposition']).toContain('doubled-strings.pdf');
     const own = await get('/v1/handouts/doubled-strings?paper.widthMm=200&paper.heightMm=280');

@@ -15,6 +15,7 @@ export interface ConvertedTune {
 /** The formats that a tune can be written out in, its own first. */
 export const TUNE_FORMATS = ['mei', 'musicxml'] as const;
 
+/** The format of one that is written out. */
 export type TuneFormat = (typeof TUNE_FORMATS)[number];
 
 const WRITERS: Readonly<Record<TuneFormat, (tune: Tune, partName: string) => string>> = {

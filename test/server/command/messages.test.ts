@@ -106,7 +106,8 @@ describe('the command line', () => {
 
   it('has help for every option that proof takes, and for strings tuned otherwise', () => {
     const help = writeHelp();
-    expect(help).toMatch(/tringle proof .*--part.*--instrument.*--foot-rest-seconds/);
+    const proof = help.slice(help.indexOf('tringle proof'), help.indexOf('tringle compare'));
+    for (const flag of ['--part', '--instrument', '--foot-rest-seconds']) expect(proof).toContain(flag);
     expect(help).toContain('--scordatura');
   });
 });
