@@ -15,6 +15,7 @@
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
+export type { TuneFormat } from './score/abc/convert-tune.ts';
 export type {
   Bar,
   HarpLabel,
@@ -91,6 +92,8 @@ export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
 export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
+export { comparePedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
+export { type KeyMode, nameKey } from './music/key-names.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeDividedShare, takeShare } from './sharing/take-share.ts';
 export {
@@ -368,6 +371,8 @@ export {
   nameLeversUp,
   nameTransposition,
   NO_BETTER_KEY,
+  nameKeyTried,
+  PEDAL_KEYS_HEADING,
   OWN_SCALE,
   SEARCH_ENDED,
   TUNING_COLUMNS,

@@ -241,7 +241,7 @@ export const ENGRAVING_CATALOGUE = {
     'both',
     'page',
     oneOf({
-      label: null,
+      label: 'Language of study sheets',
       description:
         'The language of the sheets of a study edition, of a class set and of wall charts; note names follow it. In languages other than English findings are told by their titles and fixes. The markings on the pages of music, remarks and the summary card stay in English.',
       values: labelLanguages(),

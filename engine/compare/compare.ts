@@ -1,3 +1,4 @@
+import type { Grade } from '../difficulty/model.ts';
 import type { Severity } from '../findings/model.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpFinding } from '../harp-plan.ts';
@@ -5,6 +6,7 @@ import { type LeverContext, prepareLevers } from '../levers/context.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
 import { allTunings, boundBestTuning, keyTunings } from '../levers/tuning/tunings.ts';
+import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import type { Score } from '../score/model.ts';
@@ -21,6 +23,8 @@ export interface HarpVerdict {
   readonly warnings: number;
   /** Pedals moved, or levers set, during the piece. */
   readonly changes: number;
+  /** How hard it is. */
+  readonly grade: Grade;
 }
 
 export interface LeverVerdict extends HarpVerdict {
@@ -142,14 +146,18 @@ const planKey = (
   };
 };
 
-const ratePedalHarp = (score: Score, options: PlanOptions): HarpVerdict => {
-  const { findings, summary } = planPedals(score, options);
+const ratePedalHarp = (score: Score, options: PlanOptions): HarpVerdict =>
+  ratePedalPlan(planPedals(score, options), options.profile.name);
+
+/** What a plan says of how a part goes. @param harp its name */
+export const ratePedalPlan = ({ findings, summary }: Plan, harp: string): HarpVerdict => {
   return {
-    harp: options.profile.name,
+    harp,
     playable: summary.playable,
     stops: count(findings, 'stop'),
     warnings: count(findings, 'warn'),
     changes: summary.moves,
+    grade: summary.difficulty.grade,
   };
 };
 
@@ -162,6 +170,7 @@ const rateLeverHarp = (score: Score, options: LeverOptions): LeverVerdict => {
     stops: count(findings, 'stop'),
     warnings: count(findings, 'warn'),
     changes: summary.changes,
+    grade: summary.difficulty.grade,
     tuning: name,
     retuned,
     leversUp: summary.leversUp,

@@ -63,5 +63,6 @@ export const LETTERS_BY_FIFTHS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E
 export const keyAlter = (fifths: number, letter: Letter): number => {
   const place = LETTERS_BY_FIFTHS.indexOf(letter);
   const count = fifths >= 0 ? fifths - place : -fifths - (6 - place);
-  return Math.sign(fifths) * Math.max(0, Math.ceil(count / 7));
+  const times = Math.ceil(count / 7);
+  return times <= 0 ? 0 : Math.sign(fifths) * times;
 };

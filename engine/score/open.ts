@@ -100,6 +100,9 @@ const kindOfBytes = (bytes: Uint8Array): string | null => {
   return SIGNATURES.find(([signature]) => start.startsWith(signature))?.[1] ?? null;
 };
 
+/** Reference records and comments begin with two exclamation marks; the first other line names the spines. */
+const HUMDRUM = /^(?:!![^\n]*(?:\n|$))*(?:\*\*[a-z]|$)/u;
+
 const kindOfText = (text: string): string | null => {
   const start = text
     .slice(0, 1000)
@@ -107,6 +110,7 @@ const kindOfText = (text: string): string | null => {
     .replace(/<!--[\s\S]*?-->/gu, '')
     .trimStart();
   if (/^(?:<!doctype\s+html|<html)/iu.test(start)) return 'an HTML page';
+  if (start !== '' && HUMDRUM.test(start)) return 'a Humdrum file (**kern)';
   if (start.startsWith('{') || start.startsWith('[')) return 'a JSON file';
   return start === '' || start.startsWith('<') ? null : 'a text file';
 };

@@ -43,3 +43,10 @@ export const describePlayable = (stops: number): string =>
 /** Another key by its distance. @param semitones not 0 */
 export const nameTransposition = (semitones: number): string =>
   `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`;
+
+/** A key that was tried, with its name. @example nameKeyTried(3, 'C minor') // '3 semitones up: C minor' */
+export const nameKeyTried = (semitones: number, key: string): string =>
+  `${semitones === 0 ? 'as written' : nameTransposition(semitones)}: ${key}`;
+
+/** Over the keys of the pedal harp. */
+export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';

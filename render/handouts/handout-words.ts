@@ -17,7 +17,7 @@ export const HANDOUTS = {
   pedals: {
     title: 'Pedals and discs',
     description:
-      'how pedals and discs work: the three positions, which foot has which pedals, how a diagram is read, and the strings without discs',
+      'how pedals and discs work: positions, feet, how a diagram is read, and the strings without discs',
   },
 } as const satisfies Readonly<Record<string, { readonly title: string; readonly description: string }>>;
 

@@ -206,7 +206,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/compare',
     summary: 'Compare pedal harp and lever harp for a score',
-    description: `How playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better. ${ONE_SCORE}`,
+    description: `How playable and how hard the part is on a pedal harp and on a lever harp, which other keys suit the lever harp better, and how it goes on the pedal harp in other keys. ${ONE_SCORE}`,
     options: compareOptions,
     upload: SCORE_TYPES,
     answers: [json(compareReport, 'The comparison.'), KNOWN],

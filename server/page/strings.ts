@@ -2,6 +2,7 @@ import {
   accidentalSign,
   capitalize,
   describeGains,
+  describePlayable,
   type Extent,
   FINDINGS,
   type FindingCode,
@@ -13,6 +14,7 @@ import {
   nameBars,
   nameCount,
   nameExtent,
+  nameKeyTried,
   nameOfPosition,
   nameOrdinal,
   namePlaceInBar,
@@ -412,6 +414,36 @@ export const STRINGS = {
       `${severity}. ${capitalize(nameExtent(extent))}: ${sentence}`,
     source: (moves: number) => `${nameCount(moves, 'move')}. Made with tringle.`,
   },
+  offers: {
+    heading: 'Smallest changes',
+    ask: 'Find the smallest changes that make it playable',
+    asking: 'Planning with every change …',
+    place: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
+    none: 'No single change was found that helps.',
+    untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
+    heard: (heard: string) =>
+      `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
+    costs: (moves: number) =>
+      moves === 0 ? '' : `${moves > 0 ? 'Costs' : 'Saves'} ${nameCount(Math.abs(moves), 'move')}.`,
+    tryIt: 'Try it',
+    tryWhat: (sentence: string) => `Try it: ${sentence}`,
+    tried: (sentence: string) => `Tried: ${sentence}`,
+    playableUpTo: (tempo: number | null, written: number) =>
+      tempo === null
+        ? 'Not playable at any tempo down to a quarter of the written one.'
+        : `Playable up to ♩ = ${tempo}; written ♩ = ${written}.`,
+    graph: (steps: readonly (readonly [number, number])[]) =>
+      `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ♩ = ${tempo}`).join(', ')}`,
+  },
+  compare: {
+    heading: 'In other keys',
+    ask: 'Compare the keys',
+    asking: 'Planning the part in every key …',
+    columns: ['Key', 'Verdict', 'Difficulty', 'Moves'],
+    key: nameKeyTried,
+    playable: describePlayable,
+    grade: (grade: Grade) => GRADE_WORDS[grade],
+  },
   take: {
     heading: 'Download',
     pdf: 'PDF',
@@ -425,6 +457,8 @@ export const STRINGS = {
     source: 'Your file with markings',
     allHarps: 'All harps (ZIP)',
     allHarpsName: (title: string) => `${title} all harps`,
+    forTwo: 'For two players (ZIP)',
+    forTwoName: (title: string) => `${title} for two players`,
     preparing: (what: string) => `Preparing: ${what} …`,
     done: (what: string) => `${what} was saved to your downloads.`,
     failed: (what: string, why: string) => `${what}: ${why}`,

@@ -88,7 +88,7 @@ export const computingCost = (job: ComputeJob): number => {
     case 'tunes':
       return planningCost(job.bytes) * (job.choice.maxSemitones === undefined ? 4 : 20);
     case 'compare':
-      return planningCost(job.bytes) * 20;
+      return planningCost(job.bytes) * 35;
     case 'fixes':
       return planningCost(job.bytes) * FIXING;
     case 'divide':

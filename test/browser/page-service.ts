@@ -4,16 +4,25 @@ import compression from 'compression';
 import express, { type ErrorRequestHandler } from 'express';
 import { createAnnotator } from '../../render/annotate.ts';
 import { drainUpload, setSecurityHeaders } from '../../server/http/protect.ts';
-import { composeReply, replyJson, replyProof, type SentFormat } from '../../server/http/reply.ts';
+import {
+  composeHarpsReply,
+  composeReply,
+  replyJson,
+  replyProof,
+  type SentFormat,
+} from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
 import { proofHandler } from '../../server/routes/proof.ts';
-import { annotateHandler, compareHandler, tunesHandler } from '../../server/routes/scores.ts';
+import { annotateHandler, compareHandler, fixesHandler, tunesHandler } from '../../server/routes/scores.ts';
 import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/threads/job.ts';
+import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
 import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
+import { findFixes } from '../../server/threads/tasks/find-fixes.ts';
+import { isForTwo } from '../../server/threads/tasks/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { tableOfTunes } from '../../server/threads/tasks/table-of-tunes.ts';
 
@@ -38,6 +47,17 @@ const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
   const annotator = await createAnnotator();
   const annotate = async (job: AnnotateJob): Promise<Answer> => {
     const { choice, format: wish } = job;
+    if (wish.kind === 'piece') throw new Error('the page asks for no class set');
+    if (isForTwo(choice)) {
+      const divided = await annotateDivided(
+        job,
+        choice,
+        targetOf(wish),
+        annotator,
+        startStageClock(IGNORE_PROGRESS),
+      );
+      return divided.ok ? composeHarpsReply(divided.value, wish) : divided;
+    }
     const made = await annotateScore(
       job,
       choice,
@@ -80,6 +100,10 @@ export const startPageService = async (): Promise<PageService> => {
         const proofread = await computeProof(job, job.choice, startStageClock(IGNORE_PROGRESS), job.format);
         return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
       }
+      if (job.kind === 'fixes') {
+        const found = await findFixes(job, job.choice, startStageClock(IGNORE_PROGRESS));
+        return found.ok ? { ok: true as const, value: replyJson(found.value) } : found;
+      }
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
       const compared = await compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
@@ -91,6 +115,7 @@ export const startPageService = async (): Promise<PageService> => {
   app.post('/v1/annotate', annotateHandler(parts));
   app.post('/v1/compare', compareHandler(parts));
   app.post('/v1/proof', proofHandler(parts));
+  app.post('/v1/fixes', fixesHandler(parts));
   app.post('/v1/tunes', tunesHandler(parts));
   app.use(answerProblem);
   const server = app.listen(0, '127.0.0.1');

@@ -2,6 +2,7 @@ import { ok, type Result } from '../../problem.ts';
 import type { Remark } from '../model.ts';
 import { chooseTune, readTuneBook } from './book/tune-book.ts';
 import { writeMei } from './mei/write-mei.ts';
+import { writeMusicXml } from './musicxml/write-musicxml.ts';
 import { readTune } from './read-tune.ts';
 import type { Tune } from './tune.ts';
 
@@ -10,6 +11,16 @@ export interface ConvertedTune {
   readonly text: string;
   readonly remarks: readonly Remark[];
 }
+
+/** The formats that a tune can be written out in, its own first. */
+export const TUNE_FORMATS = ['mei', 'musicxml'] as const;
+
+export type TuneFormat = (typeof TUNE_FORMATS)[number];
+
+const WRITERS: Readonly<Record<TuneFormat, (tune: Tune, partName: string) => string>> = {
+  mei: writeMei,
+  musicxml: writeMusicXml,
+};
 
 const PART_NAME = 'Harp';
 
@@ -22,6 +33,7 @@ const PART_NAME = 'Harp';
 export const convertTune = async (
   text: string,
   wanted: string | undefined,
+  format: TuneFormat,
 ): Promise<Result<ConvertedTune>> => {
   const book = readTuneBook(text);
   if (!book.ok) return book;
@@ -30,7 +42,7 @@ export const convertTune = async (
   const read = await readTune(book.value, chosen.value);
   if (!read.ok) return read;
   const { tune, remarks } = read.value;
-  return ok({ text: writeMei(tune, PART_NAME), remarks: [...handsRemark(tune), ...remarks] });
+  return ok({ text: WRITERS[format](tune, PART_NAME), remarks: [...handsRemark(tune), ...remarks] });
 };
 
 const handsRemark = ({ staves }: Tune): readonly Remark[] => {

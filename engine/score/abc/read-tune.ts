@@ -39,7 +39,14 @@ export const readTune = async ({ header }: TuneBook, chosen: BookTune): Promise<
   if (!bars.some(({ layers }) => layers.some(({ events }) => events.some(({ kind }) => kind === 'note'))))
     return fail({ code: 'no-music', tune: chosen.number });
   const { titles, composer, fields } = source;
-  const tune = { titles, composer, fields, staves, bars: withStart(bars, parsed.value, losses), spans };
+  const tune = {
+    titles,
+    composer,
+    fields,
+    staves,
+    bars: withStart(bars, parsed.value, orderLine(chosen), losses),
+    spans,
+  };
   return ok({ tune, remarks: losses.remarks() });
 };
 
@@ -68,10 +75,18 @@ const namesOf = ({ lines }: ParsedTune): readonly string[] => {
   });
 };
 
+/** The line of the head that states the order of the parts; null where the file’s own head does. */
+const orderLine = ({ line, lines }: BookTune): number | null => {
+  const head = lines.findIndex((each) => each.startsWith('K:'));
+  const at = lines.slice(0, Math.max(head, 0)).findIndex((each) => each.startsWith('P:'));
+  return at < 0 ? null : line + at;
+};
+
 /** The tempo and the order of parts that the head of the tune states stand over its first bar. */
 const withStart = (
   bars: readonly TuneBar[],
   { metaText: { tempo, partOrder } }: ParsedTune,
+  line: number | null,
   losses: Losses,
 ): readonly TuneBar[] => {
   const read = tempo === undefined ? null : readTempo(tempo);
@@ -79,7 +94,7 @@ const withStart = (
   if (order !== '')
     losses.inLine(
       'The order of the parts (P:) is printed; the plan takes the parts in the order of the page',
-      null,
+      line,
     );
   const marks: readonly BarMark[] = [
     ...(read === null ? [] : [{ at: ZERO, ...read }]),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { COMPARE_CATALOGUE } from '../../../engine/index.ts';
+import { COMPARE_CATALOGUE, GRADES } from '../../../engine/index.ts';
 import { shapeOf } from '../requests/option-schemas.ts';
 import { footRestShape, instrumentShape, leverShape, partShape } from '../requests/options.ts';
 import { remark, scoreShape } from './report.ts';
@@ -28,6 +28,7 @@ const verdictShape = {
   stops: z.int().meta({ description: 'How many places are not playable.' }),
   warnings: z.int().meta({ description: 'How many places have a warning.' }),
   changes: z.int().meta({ description: 'How many pedal moves or lever changes there are during the piece.' }),
+  grade: z.enum(GRADES).meta({ description: 'How hard it is.' }),
 };
 
 const pedalVerdict = z
@@ -43,7 +44,14 @@ const leverVerdict = z
   })
   .meta({ id: 'LeverVerdict', description: 'How playable the part is on a lever harp.' });
 
+const keyName = z.string().meta({
+  description:
+    'The key in words; of both keys with the signature where the last bass note does not tell the mode.',
+  examples: ['C minor'],
+});
+
 const keyShape = {
+  keyName,
   semitones: z.int().meta({ description: 'Positive for up, negative for down.' }),
   keyFifths: z.int().meta({
     description:
@@ -54,12 +62,20 @@ const keyShape = {
 export const compareReport = z
   .object({
     ...scoreShape,
+    keyName,
     pedal: pedalVerdict,
     lever: leverVerdict,
     transpositions: z
       .array(z.object({ ...keyShape, pedal: pedalVerdict, lever: leverVerdict }))
       .readonly()
       .meta({ description: 'Keys that suit the lever harp better than the written one, the best first.' }),
+    pedalKeys: z
+      .array(z.object({ ...keyShape, pedal: pedalVerdict }))
+      .readonly()
+      .meta({
+        description:
+          'All keys that were tried for the pedal harp, the written one (0 semitones) among them, the best first: by the places that are not playable, then by the moves, then by the flats, in which strings ring fuller.',
+      }),
     considered: z
       .array(z.object({ ...keyShape, missingNotes: z.int(), changes: z.int() }))
       .readonly()

@@ -34,7 +34,8 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle compare FILE [--json]
           ${nameFlags(compareOptions)}
-      says how playable the part is on a pedal harp and on a lever harp, and which other keys suit the lever harp better
+      says how playable and how hard the part is on a pedal harp and on a lever harp, which other keys suit the lever
+      harp better, and how it goes on the pedal harp in every key
 
   tringle divide FILE --out-dir DIR [--divide balanced|least] [--to KIND] [options]
       says what a second harp must play at the least, divides a part between two players, and writes a part for each,

@@ -1,8 +1,9 @@
 import {
   describePlayable,
+  GRADE_WORDS,
   NO_BETTER_KEY,
-  nameKeySignature,
-  nameTransposition,
+  nameKeyTried,
+  PEDAL_KEYS_HEADING,
 } from '../../../engine/index.ts';
 import { type CompareReport, compareOptions } from '../../api/answers/comparison.ts';
 import { compareScore } from '../../threads/tasks/compare-score.ts';
@@ -15,22 +16,38 @@ import { tabulate } from '../summary.ts';
 type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
 
 const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly string[])[] => [
-  [key, pedal.harp, describePlayable(pedal.stops), `${pedal.changes}`, '', ''],
-  [key, lever.harp, describePlayable(lever.stops), `${lever.changes}`, lever.tuning, `${lever.retuned}`],
+  [key, pedal.harp, describePlayable(pedal.stops), GRADE_WORDS[pedal.grade], `${pedal.changes}`, '', ''],
+  [
+    key,
+    lever.harp,
+    describePlayable(lever.stops),
+    GRADE_WORDS[lever.grade],
+    `${lever.changes}`,
+    lever.tuning,
+    `${lever.retuned}`,
+  ],
 ];
-
-const keyName = ({ semitones, keyFifths }: CompareReport['transpositions'][number]): string =>
-  `${nameTransposition(semitones)}: signature of ${nameKeySignature(keyFifths)}`;
 
 const describeComparison = (report: CompareReport): readonly string[] => [
   ...tabulate(
-    ['key', 'harp', 'result', 'changes', 'tuning', 'strings to retune'],
+    ['key', 'harp', 'result', 'difficulty', 'changes', 'tuning', 'strings to retune'],
     [
-      ...rowsOf('as written', report),
-      ...report.transpositions.flatMap((each) => rowsOf(keyName(each), each)),
+      ...rowsOf(nameKeyTried(0, report.keyName), report),
+      ...report.transpositions.flatMap((each) => rowsOf(nameKeyTried(each.semitones, each.keyName), each)),
     ],
   ),
   ...(report.transpositions.length === 0 ? [NO_BETTER_KEY] : []),
+  '',
+  PEDAL_KEYS_HEADING,
+  ...tabulate(
+    ['key', 'result', 'difficulty', 'moves'],
+    report.pedalKeys.map(({ semitones, keyName, pedal }) => [
+      nameKeyTried(semitones, keyName),
+      describePlayable(pedal.stops),
+      GRADE_WORDS[pedal.grade],
+      `${pedal.changes}`,
+    ]),
+  ),
 ];
 
 /** Compares the harps for one file and prints the verdicts. */

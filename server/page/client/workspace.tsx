@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
 import { STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
+import { PedalCompare } from './compare/pedal-compare.tsx';
 import { OpenedSection } from './controls/opened-section.tsx';
 import { createDecisionActions } from './decisions/decision-actions.ts';
 import { DecisionForms } from './decisions/decision-forms.tsx';
@@ -13,6 +14,7 @@ import { DifficultyDetails } from './difficulty-details.tsx';
 import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
+import { OfferedFixes } from './findings/offered-fixes.tsx';
 import { useKeeping } from './memory/keeping.ts';
 import { recallChoices, rememberChoices } from './memory/remembered-choices.ts';
 import { recallHistory } from './memory/session-history.ts';
@@ -126,9 +128,13 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   // What is long is drawn anew only when it changes, not with every marking that is pointed at.
   const findings = useMemo(
     () => (
-      <FindingsList part={part} selection={selection} actions={actions} onSelect={selectFrom('findings')} />
+      <FindingsList part={part} selection={selection} actions={actions} onSelect={selectFrom('findings')}>
+        {!part.plan.summary.playable && (
+          <OfferedFixes key={JSON.stringify(part.inForce)} order={order} actions={actions} />
+        )}
+      </FindingsList>
     ),
-    [part, selection, actions],
+    [part, order, selection, actions],
   );
   const proofread = useMemo(
     () => <FileProof file={file} part={opened.part} onSelect={selectFrom('findings')} />,
@@ -216,6 +222,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           {findings}
           {opened.part.markings > 0 && proofread}
           {decided}
+          <PedalCompare file={file} />
           <TakeAway order={order} part={part} drawn={drawn} />
           {choosing}
         </aside>

@@ -1,9 +1,9 @@
-import { checkDrawingLimits, DECISION_LISTS, type Score } from '../../../engine/index.ts';
+import { checkDrawingLimits, DECISION_LISTS, type Score, type TuneFormat } from '../../../engine/index.ts';
 import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { type Annotated, engravingFor, markSource, type Target } from './annotate-score.ts';
+import { type Annotated, engravingFor, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
 import { openFile, type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -44,7 +44,7 @@ export const annotateHarps = async (
   annotator: Pick<Annotator, 'engrave' | 'engraveTogether'>,
   clock: StageClock,
 ): Promise<Outcome<AnnotatedHarps>> => {
-  const planned = await planHarps(file, choice, clock);
+  const planned = await planHarps(file, choice, clock, tuneFormatFor(target));
   if (!planned.ok) return planned;
   const drawn = target.kind === 'pdf' || target.kind === 'svg';
   for (const { score } of drawn ? planned.value : []) {
@@ -93,13 +93,19 @@ const planHarps = async (
   file: ScoreFile,
   choice: AnnotateChoice,
   clock: StageClock,
+  tuneFormat: TuneFormat,
 ): Promise<Outcome<readonly PlannedScore[]>> => {
-  const opened = await openFile(file, choice);
+  const opened = await openFile(file, choice, tuneFormat);
   if (!opened.ok) return opened;
   const planned: PlannedScore[] = [];
   for (const id of harpsOf(opened.value)) {
     const isNamed = opened.value.harp.partIds.includes(id);
-    const each = await planScore(file, { ...(isNamed ? choice : ofNoHarp(choice)), part: id }, clock);
+    const each = await planScore(
+      file,
+      { ...(isNamed ? choice : ofNoHarp(choice)), part: id },
+      clock,
+      tuneFormat,
+    );
     if (!each.ok) return each;
     planned.push(each.value);
   }

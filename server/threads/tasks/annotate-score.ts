@@ -1,4 +1,4 @@
-import { checkDrawingLimits, pickChoice, type Score } from '../../../engine/index.ts';
+import { checkDrawingLimits, pickChoice, type Score, type TuneFormat } from '../../../engine/index.ts';
 import {
   type AnnotatedSource,
   type Annotation,
@@ -44,7 +44,7 @@ export const annotateScore = async (
   annotator: Pick<Annotator, 'engrave'>,
   clock: StageClock,
 ): Promise<Outcome<Annotated>> => {
-  const planned = await planScore(file, choice, clock);
+  const planned = await planScore(file, choice, clock, tuneFormatFor(target));
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
   const drawn = target.kind === 'pdf' || target.kind === 'svg';
@@ -71,6 +71,10 @@ export const annotateScore = async (
   const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...marked.value.remarks] };
   return { ok: true, value: { annotation: told, score, source: written.value } };
 };
+
+/** A tune in ABC comes back as MEI, unless MusicXML alone will do. */
+export const tuneFormatFor = (target: Target): TuneFormat =>
+  target.kind === 'source' && !target.kinds.includes('mei') ? 'musicxml' : 'mei';
 
 export const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
   ...pickChoice(ENGRAVING_CATALOGUE, choice),

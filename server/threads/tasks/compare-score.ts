@@ -2,11 +2,14 @@ import {
   COMPARE_CATALOGUE,
   CONCERT_HARP,
   compareHarps,
+  comparePedalKeys,
   completeChoice,
   DEFAULT_COMPARE_OPTIONS,
   LEVER_HARP,
   leverOptionsFor,
+  nameKey,
   pedalOptionsFor,
+  readMode,
 } from '../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../render/pure.ts';
 import type { CompareChoice, CompareReport } from '../../api/answers/comparison.ts';
@@ -16,7 +19,7 @@ import type { ScoreFile } from '../job.ts';
 import { harpFor, openFile } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
-/** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits the lever harp better. */
+/** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits either better. */
 export const compareScore = async (
   file: ScoreFile,
   choice: CompareChoice,
@@ -29,11 +32,17 @@ export const compareScore = async (
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
   const { maxSemitones } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);
+  const pedal = { ...pedalOptionsFor(choice), profile: profile.kind === 'pedal' ? profile : CONCERT_HARP };
   const compared = compareHarps(score, {
     ...DEFAULT_COMPARE_OPTIONS,
     maxSemitones,
-    pedal: { ...pedalOptionsFor(choice), profile: profile.kind === 'pedal' ? profile : CONCERT_HARP },
+    pedal,
     lever: { ...leverOptionsFor(choice), profile: profile.kind === 'lever' ? profile : LEVER_HARP },
+  });
+  const mode = readMode(score);
+  const named = <Key extends { readonly keyFifths: number }>(key: Key) => ({
+    ...key,
+    keyName: nameKey(key.keyFifths, mode),
   });
   return {
     ok: true,
@@ -43,6 +52,10 @@ export const compareScore = async (
       parts: score.parts,
       bars: score.bars.length,
       ...compared,
+      keyName: nameKey(score.bars[0]?.keyFifths ?? 0, mode),
+      transpositions: compared.transpositions.map(named),
+      considered: compared.considered.map(named),
+      pedalKeys: comparePedalKeys(score, pedal, maxSemitones).map(named),
       remarks: score.remarks.map(reportRemark),
     },
   };

@@ -15,6 +15,7 @@ import {
   type Result,
   type Score,
   SHARING_CATALOGUE,
+  type TuneFormat,
   takeDividedShare,
   takeShare,
 } from '../../../engine/index.ts';
@@ -34,13 +35,19 @@ export interface PlannedScore {
   readonly decisions: ChosenDecisions;
 }
 
-/** Reads the tune and the part that the user names, or the part that is found to be the harp. */
+/**
+ * Reads the tune and the part that the user names, or the part that is found to be the harp.
+ *
+ * @param tuneFormat what a tune in ABC is written out as
+ */
 export const openFile = (
   { bytes, fileName }: ScoreFile,
   { part, tune }: { readonly part?: string; readonly tune?: string },
+  tuneFormat: TuneFormat = 'mei',
 ): Promise<Result<Score>> =>
   openScoreFile(bytes, {
     fileName,
+    tuneFormat,
     ...(part === undefined ? {} : { part }),
     ...(tune === undefined ? {} : { tune }),
   });
@@ -66,8 +73,9 @@ export const planScore = async (
   file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
+  tuneFormat: TuneFormat = 'mei',
 ): Promise<Outcome<PlannedScore>> => {
-  const read = await readWhole(file, choice, clock);
+  const read = await readWhole(file, choice, clock, tuneFormat);
   if (!read.ok) return read;
   const { player, divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const { profile } = harpFor(choice, read.value);
@@ -83,9 +91,10 @@ export const readWhole = async (
   file: ScoreFile,
   choice: PlanChoice,
   clock: StageClock,
+  tuneFormat: TuneFormat = 'mei',
 ): Promise<Outcome<Score>> => {
   clock.begin('read', null);
-  const opened = await openFile(file, choice);
+  const opened = await openFile(file, choice, tuneFormat);
   return opened.ok ? { ok: true, value: withoutOwnMarkings(opened.value) } : opened;
 };
 

@@ -1,10 +1,12 @@
 import fc from 'fast-check';
-import { Note as TonalNote } from 'tonal';
+import { Key as TonalKey, Note as TonalNote } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
+import { comparePedalKeys, readMode } from '../../../engine/compare/pedal-keys.ts';
 import { transposePitch, transposeScore, transposingInterval } from '../../../engine/compare/transpose.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
+import { nameKey } from '../../../engine/music/key-names.ts';
 import { LETTERS, midiOf, pitchName } from '../../../engine/music/pitch.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { readPitch, smallPart } from '../../part-builder.ts';
@@ -110,6 +112,46 @@ describe('whether a part can be played on the other harp', () => {
       expect(each.lever.stops < lever.stops || each.lever.changes < lever.changes).toBe(true);
       const moved = transposeScore(tune, transposingInterval(0, each.semitones));
       expect(each.pedal.changes).toBe(planPedals(moved).summary.moves);
+    }
+  });
+});
+
+describe('a part on the pedal harp in other keys', () => {
+  /** In D minor; the B pedal and the A pedal move. */
+  const tune = smallPart({ upper: 'A4/1 B4/1 C5/1 Bb4/1 | A4/2 Ab4/2', lower: 'A2/4 | D2/4', keyFifths: -1 });
+
+  it('is planned in each, the written one too, and each goes as its own plan says', () => {
+    const keys = comparePedalKeys(tune, DEFAULT_COMPARE_OPTIONS.pedal, 6);
+    expect(keys.map(({ semitones }) => semitones).sort((a, b) => a - b)).toEqual(
+      Array.from({ length: 13 }, (_, i) => i - 6),
+    );
+    for (const { semitones, pedal } of keys) {
+      const { summary } = planPedals(transposeScore(tune, transposingInterval(-1, semitones)));
+      expect([pedal.changes, pedal.grade]).toEqual([summary.moves, summary.difficulty.grade]);
+    }
+  });
+
+  it('stands before others where it has fewer moves, and of equals the one with more flats', () => {
+    const keys = comparePedalKeys(tune, DEFAULT_COMPARE_OPTIONS.pedal, 6);
+    const ranks = keys.map(({ pedal, keyFifths }) => [pedal.stops, pedal.changes, keyFifths]);
+    expect(ranks).toEqual([...ranks].sort((a, b) => a[0]! - b[0]! || a[1]! - b[1]! || a[2]! - b[2]!));
+    const scale = smallPart({ upper: 'C4/1 D4/1 E4/1 F4/1', lower: 'C3/4' });
+    expect(comparePedalKeys(scale, DEFAULT_COMPARE_OPTIONS.pedal, 6)[0]!.keyFifths).toBe(-6);
+  });
+
+  it('is named by its last bass note where that tells the mode', () => {
+    expect(readMode(tune)).toBe('minor');
+    expect(nameKey(-4, 'minor')).toBe('F minor');
+    expect(readMode(smallPart({ upper: 'C4/4', lower: 'C3/4' }))).toBe('major');
+    expect(readMode(smallPart({ upper: 'C4/4', lower: 'E3/4' }))).toBeNull();
+    expect(nameKey(-3, null)).toBe('E♭ major or C minor');
+  });
+
+  it('has the name that others have for it (tonal)', () => {
+    for (let fifths = -7; fifths <= 7; fifths += 1) {
+      const { tonic, minorRelative } = TonalKey.majorKey(TonalKey.majorTonicFromKeySignature(fifths)!);
+      const spelled = (name: string): string => name.replaceAll('b', '♭').replaceAll('#', '♯');
+      expect(nameKey(fifths, null)).toBe(`${spelled(tonic)} major or ${spelled(minorRelative)} minor`);
     }
   });
 });

@@ -19,6 +19,8 @@ describe('a file that is no score is named for what it is', () => {
     ['MThd\0\0', 'a MIDI file'],
     ['{"a": 1}', 'a JSON file'],
     ['Lorem ipsum', 'a text file'],
+    ['**kern\t**kern\n4c\t4e\n*-\t*-\n', 'a Humdrum file (**kern)'],
+    ['!!!COM: A friend\n!!!OTL: Own\n**kern\n4c\n*-\n', 'a Humdrum file (**kern)'],
     ['<svg xmlns="http://www.w3.org/2000/svg"/>', 'an SVG picture'],
     ['<opus/>', 'a MusicXML opus, which only lists scores,'],
     ['<constructor/>', 'an XML file with the root element “constructor”'],

@@ -13,9 +13,9 @@ import type {
   TunePitch,
   TuneSpan,
 } from '../tune.ts';
+import { type Attributes, element, textElement } from '../write-xml.ts';
 import { type EventGroup, groupEvents } from './event-groups.ts';
 import { writeMarks, writeNoteSigns, writeSpan } from './write-mei-signs.ts';
-import { type Attributes, element, textElement } from './write-xml.ts';
 
 /** What holds at a bar. */
 interface Now {

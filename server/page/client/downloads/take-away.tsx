@@ -24,6 +24,8 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
     saveAnswer(await fetchFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
   const saveHarps = async () =>
     saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), words.allHarpsName(title));
+  const saveForTwo = async () =>
+    saveAnswer(await fetchFile({ ...order, forTwo: true }, ZIP), words.forTwoName(title));
   const savePagesOf = async (): Promise<string | null> => {
     if (isLarge) return saveFetchedPages(await fetchPages(order), title);
     if (drawn.kind === 'drawn') await savePages(drawn.pages, title);
@@ -41,6 +43,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
     { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
     { what: words.csv, ready: true, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
+    { what: words.forTwo, ready: true, save: saveForTwo },
     ...(part.harps.length > 1 ? [{ what: words.allHarps, ready: true, save: saveHarps }] : []),
   ];
 };

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { extentOf } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
@@ -15,11 +16,13 @@ export const FindingsList = ({
   selection,
   onSelect,
   actions,
+  children,
 }: {
   readonly part: PlannedPart;
   readonly actions: DecisionActions;
   readonly selection: Selection | null;
   readonly onSelect: (spot: Spot) => void;
+  readonly children?: ComponentChildren;
 }) => {
   const { findings: words } = STRINGS;
   const section = useKeptFocus();
@@ -40,6 +43,7 @@ export const FindingsList = ({
         below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} actions={actions} />}
       />
       <Suggestions part={part} actions={actions} />
+      {children}
       <ReadingRemarks remarks={part.remarks} />
     </section>
   );

@@ -1,18 +1,11 @@
-import { useEffect, useState } from 'preact/hooks';
 import type { CompareReport } from '../../../api/answers/comparison.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { useKeptFocus } from '../controls/kept-focus.ts';
-import { StepButton } from '../controls/step-button.tsx';
+import { AskedSection } from '../controls/asked-section.tsx';
 import { TableHead } from '../controls/table-head.tsx';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { fetchComparison } from './lever-request.ts';
+import { fetchComparison } from '../service/report-request.ts';
 
 const words = LEVER_STRINGS.compare;
-
-type Asked =
-  | { readonly kind: 'no' | 'asking' }
-  | { readonly kind: 'ready'; readonly report: CompareReport }
-  | { readonly kind: 'failed'; readonly sentence: string };
 
 const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & { readonly name: string }) => (
   <>
@@ -21,6 +14,7 @@ const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & {
         <th scope="row">{name}</th>
         <td>{verdict.harp}</td>
         <td>{words.playable(verdict.stops)}</td>
+        <td>{words.grade(verdict.grade)}</td>
         <td>{verdict.changes}</td>
         <td>{'tuning' in verdict ? lever.tuning : ''}</td>
       </tr>
@@ -29,49 +23,23 @@ const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & {
 );
 
 /** How the part goes on both harps, asked for on request: it plans several keys. */
-export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => {
-  const [asked, setAsked] = useState<Asked>({ kind: 'no' });
-  const section = useKeptFocus();
-  useEffect(() => {
-    if (asked.kind !== 'asking') return;
-    const leaving = new AbortController();
-    void fetchComparison(file, leaving.signal).then(
-      (answer) =>
-        setAsked(
-          answer.ok ? { kind: 'ready', report: answer.value } : { kind: 'failed', sentence: answer.sentence },
-        ),
-      (error: unknown) => {
-        if (!leaving.signal.aborted) throw error;
-      },
-    );
-    return () => leaving.abort();
-  }, [asked.kind === 'asking']);
-  return (
-    <section ref={section} class="compare">
-      <h2 tabIndex={-1}>{words.heading}</h2>
-      {asked.kind === 'ready' ? (
-        <>
-          <div class="table-pane">
-            <table>
-              <TableHead columns={words.columns} />
-              <tbody>
-                <Rows name={words.asWritten} pedal={asked.report.pedal} lever={asked.report.lever} />
-                {asked.report.transpositions.map(({ semitones, pedal, lever }) => (
-                  <Rows key={semitones} name={words.key(semitones)} pedal={pedal} lever={lever} />
-                ))}
-              </tbody>
-            </table>
-          </div>
-          {asked.report.transpositions.length === 0 && <p>{words.noKey}</p>}
-        </>
-      ) : (
-        <StepButton atEnd={asked.kind === 'asking'} onClick={() => setAsked({ kind: 'asking' })}>
-          {words.ask}
-        </StepButton>
-      )}
-      <p role="status">
-        {asked.kind === 'asking' ? words.asking : asked.kind === 'failed' ? asked.sentence : ''}
-      </p>
-    </section>
-  );
-};
+export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => (
+  <AskedSection name="compare" words={words} fetchAnswer={(signal) => fetchComparison(file, signal)}>
+    {({ keyName, pedal, lever, transpositions }) => (
+      <>
+        <div class="table-pane">
+          <table>
+            <TableHead columns={words.columns} />
+            <tbody>
+              <Rows name={words.key(0, keyName)} pedal={pedal} lever={lever} />
+              {transpositions.map((each) => (
+                <Rows key={each.semitones} {...each} name={words.key(each.semitones, each.keyName)} />
+              ))}
+            </tbody>
+          </table>
+        </div>
+        {transpositions.length === 0 && <p>{words.noKey}</p>}
+      </>
+    )}
+  </AskedSection>
+);

@@ -24,6 +24,8 @@ export interface Order {
   readonly edition?: 'study' | 'card';
   /** Whether all harps of the score are wanted, in one archive. */
   readonly allHarps?: true;
+  /** Whether the part is to be divided, and both players' parts are wanted, in one archive. */
+  readonly forTwo?: true;
 }
 
 export type Answer<T> =
@@ -49,9 +51,10 @@ export const decisionsFor = (
 });
 
 /** What of an order is more than the part, as options of the service. */
-export const bindingOf = ({ edition, allHarps }: Order): object => ({
+export const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
   ...(edition === undefined ? {} : { edition }),
   ...(allHarps === true ? { allHarps } : {}),
+  ...(forTwo === true ? { divide: 'balanced', player: 'all' } : {}),
 });
 
 /** All options go into the form: what the user decided has no place in an address. */

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { lossesOf, tune } from './abc-builder.ts';
+import { lossesOf, readAbc, tune } from './abc-builder.ts';
 
 const README = readFileSync(new URL('../../../../README.md', import.meta.url), 'utf8');
 
@@ -24,6 +24,20 @@ describe('what is lost of a tune', () => {
     expect(await lossesOf(tune('C|\nC|\n!slide!C|!slide!C|\n!slide!D|]'))).toEqual([
       'The sign !slide! is left out (lines 8 and 9).',
     ]);
+  });
+
+  it('is the order of the parts, by its line: it is printed, and played as on the page', async () => {
+    const parts = 'P:A\nC4|\nP:B\nD4|';
+    const { remarks, texts, landmarks, playOrder, source } = await readAbc(
+      tune(parts, 'P:ABA\nM:2/4\nL:1/8\nK:C'),
+    );
+    expect(remarks.map(({ message }) => message)).toContain(
+      'The order of the parts (P:) is printed; the plan takes the parts in the order of the page (line 3).',
+    );
+    expect(landmarks.map(({ text }) => text)).toEqual(['A', 'B']);
+    expect(source.text).toContain('>ABA<');
+    expect(playOrder).toEqual([0, 1]);
+    expect(texts.filter(({ kind }) => kind === 'rehearsal')).toHaveLength(2);
   });
 
   it('is nothing where all is kept', async () => {

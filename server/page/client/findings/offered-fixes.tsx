@@ -1,0 +1,80 @@
+import type { FixesReport } from '../../../api/answers/fixes.ts';
+import { STRINGS } from '../../strings.ts';
+import { AskedSection } from '../controls/asked-section.tsx';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { addDecisions, type Decision } from '../decisions/decision-edits.ts';
+import type { Order } from '../service/annotate-request.ts';
+import { fetchFixes } from '../service/report-request.ts';
+import { TempoGraph } from './tempo-graph.tsx';
+
+const words = STRINGS.offers;
+
+type Place = FixesReport['places'][number];
+type Offer = Place['fixes'][number];
+
+/**
+ * The smallest changes for what cannot be played, asked for on request: some thirty plans for each place. What is tried is a
+ * decision like any other, planned with at once, and can be undone.
+ */
+export const OfferedFixes = ({
+  order,
+  actions,
+}: {
+  readonly order: Order;
+  readonly actions: DecisionActions;
+}) => (
+  <AskedSection name="offers" words={words} fetchAnswer={(signal) => fetchFixes(order, signal)}>
+    {({ places, untried, tempo }) => (
+      <>
+        {places.map((place) => (
+          <section key={`${place.code} ${place.notes.join(' ')}`}>
+            <h3>{words.place(place.bar, place.beat)}</h3>
+            <p>{place.sentence}</p>
+            {place.fixes.length === 0 ? (
+              <p>{words.none}</p>
+            ) : (
+              <ol class="fixes">
+                {place.fixes.map((offer) => (
+                  <OfferItem key={offer.sentence} offer={offer} actions={actions} />
+                ))}
+              </ol>
+            )}
+          </section>
+        ))}
+        {untried > 0 && <p>{words.untried(untried)}</p>}
+        <TempoGraph tempo={tempo} />
+      </>
+    )}
+  </AskedSection>
+);
+
+const OfferItem = ({ offer, actions }: { readonly offer: Offer; readonly actions: DecisionActions }) => (
+  <li>
+    <span>
+      {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}
+    </span>
+    {offer.changes.length > 0 && offer.kind !== 'second-harp' && (
+      <button
+        type="button"
+        class="small"
+        aria-label={words.tryWhat(offer.sentence)}
+        onClick={() =>
+          actions.change(words.tried(offer.sentence), addDecisions(actions.decisions, decisionsOf(offer)))
+        }
+      >
+        {words.tryIt}
+      </button>
+    )}
+  </li>
+);
+
+const decisionsOf = ({ changes }: Offer): readonly Decision[] => [
+  ...new Map(
+    changes.map((change): readonly [string, Decision] => [
+      JSON.stringify(change.at),
+      change.kind === 'respell'
+        ? { kind: 'respell', notes: { ...change.at, to: change.to } }
+        : { kind: 'omit', notes: change.at },
+    ]),
+  ).values(),
+];

@@ -1,0 +1,56 @@
+import { unzipSync } from 'fflate';
+import { expect, it } from 'vitest';
+import { violations } from './axe.ts';
+import { bytesOf, chooseFile, describePage } from './open-page.ts';
+import { IMPOSSIBLE } from './small-scores.ts';
+
+describePage('the smallest changes, other keys and two players on the page', (open) => {
+  it('finds the smallest changes with what is heard otherwise, and tries one by planning again', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const ask = page.getByRole('button', { name: 'Find the smallest changes' });
+    await ask.focus();
+    await page.keyboard.press('Enter');
+    const first = page.locator('.offers .fixes li').first();
+    await first.waitFor();
+    expect(await first.textContent()).toMatch(/Write .* for the .* Heard otherwise: nothing\./);
+    await expect
+      .poll(() => page.locator('.offers [role=img]').getAttribute('aria-label'))
+      .toContain('1 at ♩ =');
+    expect(await violations(page)).toEqual([]);
+    const attempt = first.getByRole('button', { name: 'Try it' });
+    await attempt.focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
+    // The list is gone with what it was for; the focus stays among the findings.
+    await expect.poll(() => page.locator('.offers').count()).toBe(0);
+    expect(await page.evaluate(() => document.activeElement?.closest('.findings') !== null)).toBe(true);
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await page.getByRole('button', { name: 'Find the smallest changes' }).waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('compares the keys for the pedal harp, with names and difficulty', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+    await page.getByRole('button', { name: 'Compare the keys' }).click();
+    const rows = page.locator('.compare tbody tr');
+    await rows.first().waitFor();
+    expect(await rows.count()).toBe(13);
+    expect(await rows.locator('th', { hasText: 'as written: C major' }).count()).toBe(1);
+    await page.context().close();
+  });
+
+  it('divides the part between two players and hands over a part for each and the score of both', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const saved = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'For two players (ZIP)' }).click();
+    const names = Object.keys(unzipSync(await bytesOf(await saved)));
+    expect(names).toEqual(['first player.pdf', 'second player.pdf', 'both players.pdf']);
+    await page.context().close();
+  });
+});
