@@ -26,9 +26,12 @@ describe.skipIf(!hasScores)('every fix offered for real parts (skipped where the
       if (!opened.ok) throw new Error(opened.problem.code);
       const score = opened.value;
       const before = stopsOf(planPedals(score));
-      const { places } = listFixes(score);
-      expect(places.map(({ code, notes }) => `${code} ${notes.join(' ')}`)).toEqual(before);
-      for (const { code, notes, offers } of places.slice(0, MOST_PLACES)) {
+      const { places, untried } = listFixes(score, DEFAULT_PLAN_OPTIONS, MOST_PLACES);
+      expect(places.map(({ code, notes }) => `${code} ${notes.join(' ')}`)).toEqual(
+        before.slice(0, MOST_PLACES),
+      );
+      expect(untried).toBe(before.length - places.length);
+      for (const { code, notes, offers } of places) {
         for (const { kind, changes } of offers) {
           if (kind === 'tempo') continue;
           const after = stopsOf(planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...asDecided(score, changes) }));

@@ -19,7 +19,7 @@ import { areDoubled, type Candidate, candidatesFor, doubleOf } from './note-cand
 import { findTempoLimit, followTempo } from './tempo.ts';
 import { countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
 
-/** Places that are looked at, in the order of the page. */
+/** Places that are looked at, in the order of the page, where it is not said how many. */
 const MOST_PLACES = 40;
 
 /** Sets of notes that are planned with for one place. */
@@ -33,9 +33,15 @@ const CODE_OF_TIME: PedalFinding['code'] = 'foot-too-busy';
  * left out, a slower tempo, notes for a second harp. Each is planned with, and offered only where the trouble is gone
  * and nothing else has become unplayable.
  *
- * Makes some thirty plans for a place, and looks at 40 places at most.
+ * Makes some thirty plans for a place.
+ *
+ * @param mostPlaces how many places are looked at; of a part with more the answer says how many were not
  */
-export const listFixes = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTIONS): PartFixes => {
+export const listFixes = (
+  score: Score,
+  options: PlanOptions = DEFAULT_PLAN_OPTIONS,
+  mostPlaces = MOST_PLACES,
+): PartFixes => {
   const plan = planPedals(score, options);
   const trials = createTrials(score, options);
   const places = plan.findings
@@ -44,9 +50,9 @@ export const listFixes = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPTI
   const quick = trials.planWith([]);
   return {
     places: places
-      .slice(0, MOST_PLACES)
+      .slice(0, mostPlaces)
       .map(({ finding, place }) => fixesAt({ score, plan, before: quick, trials }, finding, place)),
-    untried: Math.max(0, places.length - MOST_PLACES),
+    untried: Math.max(0, places.length - mostPlaces),
     tempo: followTempo(score, quick, trials),
   };
 };
