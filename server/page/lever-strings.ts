@@ -108,6 +108,7 @@ export const LEVER_STRINGS = {
   },
   book: {
     ask: 'Show what each tune asks of the levers',
+    tableHarp: 'Lever harp for the table',
     askAgain: 'Work the table out anew',
     asking: 'Planning every tune of the book …',
     betterKeys: 'Look for keys that suit the harp better (takes longer)',

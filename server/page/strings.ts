@@ -223,7 +223,8 @@ export const STRINGS = {
           ? 'One edit leaves no fault'
           : `${edits} edits leave no fault${proven ? '; no fewer would do' : ''}`,
     left: (faults: number) => `${nameCount(faults, 'fault')} will be left that no marking can fix.`,
-    repair: (taken: number, of: number) => (taken === of ? 'Repair' : `Make ${taken} of ${of} edits`),
+    repair: (taken: number, of: number) =>
+      taken === of ? 'Save the corrected file' : `Save the file with ${taken} of ${of} edits`,
     repaired: 'The corrected file',
     repairedName: (title: string) => `${title} corrected`,
     all: 'Select all edits',
@@ -427,7 +428,7 @@ export const STRINGS = {
       moves === 0 ? '' : `${moves > 0 ? 'Costs' : 'Saves'} ${nameCount(Math.abs(moves), 'move')}.`,
     tryIt: 'Try it',
     tryWhat: (sentence: string) => `Try it: ${sentence}`,
-    tried: (sentence: string) => `Tried: ${sentence}`,
+    tried: (sentence: string) => `Tried: ${sentence.replace(/\.$/, '')}`,
     playableUpTo: (tempo: number | null, written: number) =>
       tempo === null
         ? 'Not playable at any tempo down to a quarter of the written one.'

@@ -30,7 +30,7 @@ describePage('a score that brings markings of its own', (open) => {
     const { page, complaints } = await open();
     await chooseFile(page, 'brook.musicxml', SCORE);
     const proof = page.locator('section.proof');
-    const repair = proof.getByRole('button', { name: 'Repair' });
+    const repair = proof.getByRole('button', { name: 'Save the corrected file' });
     const [whole] = await Promise.all([page.waitForEvent('download'), repair.click()]);
     const repaired = String(await bytesOf(whole));
     expect(whole.suggestedFilename()).toMatch(/corrected\.musicxml$/u);

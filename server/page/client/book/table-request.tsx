@@ -57,7 +57,7 @@ export const TableRequest = ({
   return (
     <div class="table-request">
       <label class="instrument">
-        <span>{LEVER_STRINGS.harp.label}</span>{' '}
+        <span>{words.tableHarp}</span>{' '}
         <select
           name="table-harp"
           value={harp}

@@ -153,6 +153,9 @@ export const PageSheet = (props: PageSheetProps) => {
       if (id === null) return;
       const { clientX: x, clientY: y } = event;
       const kind = marking === null ? 'note' : 'marking';
+      // What is asked about is what is looked at.
+      if (marking === null) latest.current.onNote(id);
+      else latest.current.onSelect(id);
       if (latest.current.onAsk({ kind, id, x, y })) event.preventDefault();
     };
     root.addEventListener('contextmenu', (event) => ask(event as MouseEvent));

@@ -1,4 +1,4 @@
-import { type MoveWindow, toNumber } from '../../../../../engine/index.ts';
+import { formatChange, type MoveWindow, toNumber } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { letAllGo, makeAllAt } from '../../decisions/move-actions.tsx';
@@ -62,8 +62,9 @@ export const movesOnPage = (
     makeAllAt({ part, actions }, moves, to);
   },
   describe: (marking, to, wanted) => {
-    const place = words.at(part.bars[to.barIndex]!.number, to.beat);
     const moves = movesTold(index, marking);
+    const changes = moves.map((at) => formatChange(part.plan.moves[at]!.letter, part.plan.moves[at]!.to));
+    const place = `${changes.join(' ')}, ${words.at(part.bars[to.barIndex]!.number, to.beat)}`;
     const allowed = sharedMoments(part, moves);
     const windows = moves.map((move) => part.plan.moves[move]!.window);
     const [first, last] = [allowed[0]!.quarters, allowed.at(-1)!.quarters];
