@@ -384,6 +384,7 @@ export const STRINGS = {
       beats: 'Beats',
       countIn: 'One bar counted before',
     },
+    countedIn: (place: string) => `Counting to: ${place}`,
     percent: (percent: number) => `${percent} %`,
     place: (bar: string, beat: number, pass: number) =>
       `${capitalize(namePlaceInBar(bar, `${beat}`))}${pass === 1 ? '' : `, the ${nameOrdinal(pass)} time`}`,

@@ -100,6 +100,15 @@ describePage('the player', (open) => {
     await page.context().close();
   });
 
+  it('brings what is played into view when it starts, wherever the pages were scrolled to', async () => {
+    const { page } = await openPlayer(open);
+    const pane = page.locator('.pages');
+    await pane.evaluate((element) => element.scrollTo({ top: 900 }));
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await expect.poll(() => pane.evaluate((element) => element.scrollTop)).toBeLessThan(300);
+    await page.context().close();
+  });
+
   it('turns the page to the place that is played', async () => {
     const { page } = await openPlayer(open);
     await page.getByRole('slider', { name: 'Position' }).fill('200');
@@ -143,6 +152,7 @@ describePage('the player', (open) => {
     await heard.getByLabel('Beats').check();
     await heard.getByLabel('One bar counted before').check();
     await playFromSecondMove(page);
+    await expect.poll(() => placeTold(page)).toBe('Counting to: Bar 10, beat 1');
     await expect.poll(async () => (await hertz()).filter((each) => each > 1000).length).toBeGreaterThan(3);
     expect(await plucks(page)).toBe(0);
     await expect.poll(async () => (await hertz()).filter((each) => each < 200)).toEqual([165]);

@@ -146,7 +146,9 @@ describe('the player', () => {
     const { player, wait, heard } = onTestClock(SCALE);
     player.setTempo(2);
     player.play(true);
+    expect(player.isCountedIn()).toBe(true);
     wait(3);
+    expect(player.isCountedIn()).toBe(false);
     expect(heard).toEqual(['0 ONE', '0.5 beat', '1 beat', '1.5 beat', '2 60', '2.5 62', '3 64']);
     expect(player.seconds()).toBeCloseTo(2);
   });

@@ -58,7 +58,12 @@ const describePlace = (part: PlayedPart['part'], player: Player): string => {
   const bar = performance.bars[played];
   if (bar === undefined) return '';
   const { number, onsetQuarters, beatQuarters } = part.bars[bar.bar]!;
-  return words.place(number, Math.floor((quarters - onsetQuarters) / beatQuarters + 1e-6) + 1, bar.pass);
+  const place = words.place(
+    number,
+    Math.floor((quarters - onsetQuarters) / beatQuarters + 1e-6) + 1,
+    bar.pass,
+  );
+  return player.isCountedIn() ? words.countedIn(place) : place;
 };
 
 const showNow = ({ part, pictureAt }: PlayedPart, player: Player): Shown => {

@@ -8,6 +8,8 @@ export interface Player {
   /** Seconds into the performance, at its written tempo. */
   readonly seconds: () => number;
   readonly isPlaying: () => boolean;
+  /** Strokes are counted before the music goes on. */
+  readonly isCountedIn: () => boolean;
   /** 1 is the written tempo. */
   readonly tempo: () => number;
   /** What is heard from here on; before it is said, the strings. */
@@ -102,6 +104,7 @@ export const startPlayer = (sound: Sound, first: Performance): Player => {
     performance: () => state.performance,
     seconds,
     isPlaying: () => state.playing,
+    isCountedIn: () => state.playing && sound.now() < state.anchor.clock,
     tempo: () => state.tempo,
     setHeard: (kinds) => {
       state.heard = kinds;

@@ -35,6 +35,7 @@ const followOn = (
   let markedFor = '';
   // Where it stands at first is not forced upon the user's view.
   let { bar } = listening.place();
+  let wasPlaying = listening.isPlaying();
   let frame = 0;
   const unmark = (): void => {
     for (const each of marked) each.classList.remove('sounding');
@@ -44,7 +45,10 @@ const followOn = (
     const page = index.pageOfBar(place.bar);
     const root = rootOf(pane, page);
     const measure = root?.getElementById(part.bars[place.bar]?.id ?? '') ?? null;
-    if (place.bar !== bar) showBar(pane, measure ?? root?.host ?? pane);
+    // What is played is brought into view when it starts, wherever the user had scrolled to.
+    const starts = listening.isPlaying() && !wasPlaying;
+    wasPlaying = listening.isPlaying();
+    if (place.bar !== bar || starts) showBar(pane, measure ?? root?.host ?? pane);
     bar = place.bar;
     const heads = listening.heads();
     const wanted = heads.join(' ');
