@@ -1,14 +1,13 @@
 import { capitalize, GRADE_WORDS, type HarpPlan, type Score } from '../../engine/index.ts';
-import { drawSetting } from '../draw/draw-marking.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { collectFacts } from '../facts/part-facts.ts';
-import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { PaperSize } from '../pages/pdf.ts';
-import { type Block, baselineOf, emptySpace, writeParagraph } from '../sheets/block.ts';
-import { drawingCell, stackCells } from '../sheets/cells.ts';
+import { type Block, baselineOf, drawBlocks, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { frameRectangle } from '../sheets/ink.ts';
+import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { overlaySheet } from '../sheets/sheet-page.ts';
 import { drawWords, widthOfWords } from '../sheets/words.ts';
@@ -44,7 +43,10 @@ export const drawCard = (
   ];
   const needed = blocks.reduce((sum, { heightMm }) => sum + heightMm, 0) + 2 * MARGIN_MM;
   const full = cardSheet(Math.ceil(Math.max(LEAST_HEIGHT_MM, needed)));
-  return { page: overlaySheet(drawFrame(full) + stackBlocks(blocks), full), size: full.paper };
+  return {
+    page: overlaySheet(drawFrame(full) + drawBlocks(blocks, MARGIN_MM, MARGIN_MM), full),
+    size: full.paper,
+  };
 };
 
 const cardSheet = (heightMm: number): Sheet => ({
@@ -61,17 +63,6 @@ const drawFrame = ({ paper }: Sheet): string =>
     { x: 1, y: 1, widthMm: paper.widthMm - 2, heightMm: paper.heightMm - 2 },
     { widthMm: 0.3, colour: '#999' },
   );
-
-const stackBlocks = (blocks: readonly Block[]): string => {
-  let top = MARGIN_MM;
-  return blocks
-    .map(({ draw, heightMm }) => {
-      const drawn = draw(MARGIN_MM, top);
-      top += heightMm;
-      return drawn;
-    })
-    .join('\n');
-};
 
 const writeNames = (score: Score, harp: HarpPlan, sheet: Sheet): readonly Block[] => {
   const { section, heading, text } = letteringsOf(sheet);
@@ -92,17 +83,8 @@ const drawOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly
   const lever = harp.kind === 'lever';
   const head = writeParagraph(lever ? WORDS.strings : WORDS.opening, sheet.widthMm, { lettering: strong });
   if (lever) return [...head, drawStrings(harp.plan, harp.profile, naming, sheet)];
-  const toDraw = { setting: harp.plan.initial, ringed: [], naming };
   const widthMm = DIAGRAM_SHARE * sheet.widthMm;
-  return [
-    ...head,
-    stackCells(
-      (['diagram', 'letters-one-row'] as const).map((look) => {
-        const drawing = drawSetting(toDraw, look);
-        return drawingCell(drawing, widthMm / drawing.box.widthVu);
-      }),
-    ),
-  ];
+  return [...head, ...drawSettingWide(harp.plan.initial, naming, widthMm)];
 };
 
 /** What is told of the piece: each fact by its name. */
@@ -112,11 +94,6 @@ const tellFacts = (
   naming: NoteNaming,
 ): readonly (readonly [name: string, told: string])[] => {
   const facts = collectFacts(score, harp);
-  const { sentences, raises } = tellTuning(harp, naming, ENGLISH);
-  const tune =
-    sentences.length === 0
-      ? [ENGLISH.tuning.nothing]
-      : [...sentences, ...(raises ? [ENGLISH.tuning.caution] : [])];
   return [
     [WORDS.difficulty, `${GRADE_WORDS[facts.grade]}: ${facts.verdict}`],
     [
@@ -127,7 +104,7 @@ const tellFacts = (
     ...(harp.kind === 'lever'
       ? ([[WORDS.tuning, nameTuning(harp.plan.tuning, naming, ENGLISH)]] as const)
       : []),
-    [WORDS.tune, tune.join(' ')],
+    [WORDS.tune, tellToTune(harp, naming, ENGLISH).join(' ')],
   ].map(([name, told]) => [name!, capitalize(told!)] as const);
 };
 

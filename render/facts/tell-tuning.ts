@@ -37,6 +37,13 @@ export const tellTuning = (harp: HarpPlan, naming: NoteNaming, words: Words): To
   };
 };
 
+/** The same for a sheet: what is tuned with the caution that belongs to it, or that nothing is. */
+export const tellToTune = (harp: HarpPlan, naming: NoteNaming, words: Words): readonly string[] => {
+  const { sentences, raises } = tellTuning(harp, naming, words);
+  if (sentences.length === 0) return [words.tuning.nothing];
+  return [...sentences, ...(raises ? [words.tuning.caution] : [])];
+};
+
 /** A string that is written as `A4`. */
 const nameByText = (text: string, naming: NoteNaming): string => {
   const pitch = parsePitch(text);

@@ -15,14 +15,13 @@ import {
   type Setting,
   SIDES,
 } from '../../engine/index.ts';
-import { drawSetting } from '../draw/draw-marking.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
-import { drawingCell } from '../sheets/cells.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { drawLine, fillCircle, fillRectangle, frameRectangle } from '../sheets/ink.ts';
 import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
 import { drawWords } from '../sheets/words.ts';
@@ -168,11 +167,7 @@ const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
   const paragraph = (told: string): readonly Block[] =>
     writeParagraph(told, sheet.widthMm, { lettering: text });
   const { setting } = pedalsForKey(2, 'major');
-  const toDraw = { setting, ringed: [], naming };
-  const drawn = (['diagram', 'letters-one-row'] as const).map((look): Block => {
-    const drawing = drawSetting(toDraw, look);
-    return drawingCell(drawing, (DIAGRAM_SHARE * sheet.widthMm) / drawing.box.widthVu);
-  });
+  const drawn = drawSettingWide(setting, naming, DIAGRAM_SHARE * sheet.widthMm);
   return {
     blocks: [
       ...writeHead(words.mechanism, words.mechanismLegend, sheet),

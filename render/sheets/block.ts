@@ -9,6 +9,18 @@ export interface Block {
   readonly keepsWithNext?: boolean;
 }
 
+/** Blocks one under the other. */
+export const drawBlocks = (blocks: readonly Block[], x: number, y: number): string => {
+  let top = y;
+  return blocks
+    .map(({ draw, heightMm }) => {
+      const drawn = draw(x, top);
+      top += heightMm;
+      return drawn;
+    })
+    .join('\n');
+};
+
 export const emptySpace = (heightMm: number): Block => ({ heightMm, draw: () => '' });
 
 /** From one baseline to the next, in ems. */

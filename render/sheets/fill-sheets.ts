@@ -1,4 +1,4 @@
-import type { Block } from './block.ts';
+import { type Block, drawBlocks } from './block.ts';
 import type { Sheet } from './sheet.ts';
 
 /** A stretch of sheets: what stands on them one under the other. */
@@ -44,15 +44,3 @@ const joinRuns = (blocks: readonly Block[]): readonly (readonly Block[])[] => {
 
 const heightOf = (blocks: readonly Block[]): number =>
   blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
-
-/** Blocks one under the other. */
-const drawBlocks = (blocks: readonly Block[], x: number, y: number): string => {
-  let top = y;
-  return blocks
-    .map(({ draw, heightMm }) => {
-      const drawn = draw(x, top);
-      top += heightMm;
-      return drawn;
-    })
-    .join('\n');
-};

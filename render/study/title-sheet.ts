@@ -9,10 +9,8 @@ import {
   type Setting,
   SIDES,
 } from '../../engine/index.ts';
-import { drawSetting } from '../draw/draw-marking.ts';
-import type { Drawing } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
 import { groupLevers } from '../levers/lever-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
@@ -20,8 +18,8 @@ import { printedBarNumber } from '../markings/bar-number.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
-import { placeDrawing } from '../sheets/ink.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
+import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
@@ -109,20 +107,7 @@ const writeNames = (score: Score, sheet: Sheet): readonly Block[] => {
 /** The opening setting as a large diagram, and under it the names of the seven pedals. */
 const drawOpening = (setting: Setting, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
   const widthMm = DIAGRAM_SHARE * sheet.widthMm;
-  const toDraw = { setting, ringed: [], naming };
-  return [
-    drawnBlock(drawSetting(toDraw, 'diagram'), widthMm),
-    drawnBlock(drawSetting(toDraw, 'letters-one-row'), widthMm),
-    emptySpace(0.5 * sheet.emMm),
-  ];
-};
-
-const drawnBlock = (drawing: Drawing, widthMm: number): Block => {
-  const mmPerVu = widthMm / drawing.box.widthVu;
-  return {
-    heightMm: drawing.box.heightVu * mmPerVu,
-    draw: (x, y) => placeDrawing(drawing, x, y, mmPerVu),
-  };
+  return [...drawSettingWide(setting, naming, widthMm), emptySpace(0.5 * sheet.emMm)];
 };
 
 const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, { notes, footHeads }: Words): string => {
@@ -130,12 +115,6 @@ const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, { notes, foo
     (letter) => `${nameInWords(letter, 0, naming)} ${notes.positions[nameOfPosition(setting[letter])]}`,
   );
   return `${footHeads[foot]}: ${pedals.join(', ')}.`;
-};
-
-const tellToTune = (harp: HarpPlan, naming: NoteNaming, words: Words): readonly string[] => {
-  const { sentences, raises } = tellTuning(harp, naming, words);
-  if (sentences.length === 0) return [words.tuning.nothing];
-  return [...sentences, ...(raises ? [words.tuning.caution] : [])];
 };
 
 const tellMoveCount = ({ kind, plan: { moves, summary } }: HarpPlan, { study, levers }: Words): string => {

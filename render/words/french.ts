@@ -1,4 +1,4 @@
-import type { FailingBars, Measures } from '../../engine/index.ts';
+import { capitalize, type FailingBars, type Measures } from '../../engine/index.ts';
 import { withComma } from './decimal-comma.ts';
 import type { Words } from './worded.ts';
 
@@ -29,8 +29,6 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
     ...(left > 0 ? [`la main gauche a trop à faire ${inBars(left)}`] : []),
     ...(right > 0 ? [`la main droite a trop à faire ${inBars(right)}`] : []),
   ].join(', ');
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const GRADES = {
   easy: 'facile',
@@ -268,7 +266,7 @@ export const FRENCH: Words = {
         stringsBent === 1
           ? 'Un changement fait glisser une corde qui sonne encore.'
           : `${stringsBent} changements font glisser une corde qui sonne encore.`,
-      barsOverloaded: (measures) => `${capital(handsWords(measures))}.`,
+      barsOverloaded: (measures) => `${capitalize(handsWords(measures))}.`,
       feetTogether: ({ feetTogether }) => `Deux pédales changent ensemble ${feetTogether} fois.`,
       notesPerSecond: ({ notesPerSecond }) =>
         `Les mains jouent ${count(Math.round(notesPerSecond), 'note', 'notes')} par seconde.`,

@@ -1,4 +1,4 @@
-import type { FailingBars, Measures } from '../../engine/index.ts';
+import { capitalize, type FailingBars, type Measures } from '../../engine/index.ts';
 import { withComma } from './decimal-comma.ts';
 import type { Words } from './worded.ts';
 
@@ -29,8 +29,6 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
     ...(left > 0 ? [`die linke Hand hat ${inBars(left)} zu viel`] : []),
     ...(right > 0 ? [`die rechte Hand hat ${inBars(right)} zu viel`] : []),
   ].join(', ');
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const GRADES = {
   easy: 'leicht',
@@ -267,7 +265,7 @@ export const GERMAN: Words = {
         stringsBent === 1
           ? 'Ein Wechsel verbiegt einen Ton, der noch klingt.'
           : `${stringsBent} Wechsel verbiegen einen Ton, der noch klingt.`,
-      barsOverloaded: (measures) => `${capital(handsWords(measures))}.`,
+      barsOverloaded: (measures) => `${capitalize(handsWords(measures))}.`,
       feetTogether: ({ feetTogether }) => `${feetTogether}-mal bewegen sich zwei Pedale zugleich.`,
       notesPerSecond: ({ notesPerSecond }) =>
         `Die Hände spielen ${notesPerSecond.toFixed(0)} Töne in der Sekunde.`,

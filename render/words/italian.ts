@@ -1,4 +1,4 @@
-import type { FailingBars, Measures } from '../../engine/index.ts';
+import { capitalize, type FailingBars, type Measures } from '../../engine/index.ts';
 import { withComma } from './decimal-comma.ts';
 import type { Words } from './worded.ts';
 
@@ -29,8 +29,6 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
     ...(left > 0 ? [`la mano sinistra ha troppo da fare ${inBars(left)}`] : []),
     ...(right > 0 ? [`la mano destra ha troppo da fare ${inBars(right)}`] : []),
   ].join(', ');
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const GRADES = {
   easy: 'facile',
@@ -267,7 +265,7 @@ export const ITALIAN: Words = {
         stringsBent === 1
           ? 'Un cambio altera una corda che suona ancora.'
           : `${stringsBent} cambi alterano una corda che suona ancora.`,
-      barsOverloaded: (measures) => `${capital(handsWords(measures))}.`,
+      barsOverloaded: (measures) => `${capitalize(handsWords(measures))}.`,
       feetTogether: ({ feetTogether }) =>
         `Due pedali si muovono insieme ${count(feetTogether, 'volta', 'volte')}.`,
       notesPerSecond: ({ notesPerSecond }) =>

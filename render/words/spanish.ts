@@ -1,4 +1,4 @@
-import type { FailingBars, Measures } from '../../engine/index.ts';
+import { capitalize, type FailingBars, type Measures } from '../../engine/index.ts';
 import { withComma } from './decimal-comma.ts';
 import type { Words } from './worded.ts';
 
@@ -29,8 +29,6 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
     ...(left > 0 ? [`la mano izquierda tiene demasiado ${inBars(left)}`] : []),
     ...(right > 0 ? [`la mano derecha tiene demasiado ${inBars(right)}`] : []),
   ].join(', ');
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const GRADES = {
   easy: 'fácil',
@@ -266,7 +264,7 @@ export const SPANISH: Words = {
         stringsBent === 1
           ? 'Un cambio altera una cuerda que suena todavía.'
           : `${stringsBent} cambios alteran una cuerda que suena todavía.`,
-      barsOverloaded: (measures) => `${capital(handsWords(measures))}.`,
+      barsOverloaded: (measures) => `${capitalize(handsWords(measures))}.`,
       feetTogether: ({ feetTogether }) =>
         `Dos pedales se mueven a la vez ${count(feetTogether, 'vez', 'veces')}.`,
       notesPerSecond: ({ notesPerSecond }) =>

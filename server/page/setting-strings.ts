@@ -14,9 +14,9 @@ export const SETTING_STRINGS = {
     pairs.length === 0 ? 'No two strings sound the same pitch.' : `Same pitch: ${pairs.join(', ')}.`,
   outOfOrder: 'A string sounds lower than the string below it.',
   origin: (bar: string | null) =>
-    bar === null ? 'Counted from this setting' : `Where the pedals stand at bar ${bar}`,
-  back: 'Back to it',
-  startHere: 'Count from here',
+    bar === null ? 'Moves are counted from this setting' : `Where the pedals stand at bar ${bar}`,
+  back: 'Back to that setting',
+  startHere: 'Count moves from here',
   takeBar: (bar: string) => `Take the setting of bar ${bar}`,
   way: {
     none: 'No pedal moves.',

@@ -26,6 +26,7 @@ import {
   reportRemark,
   reportRespelling,
 } from './report-notes.ts';
+import { reportScore } from './report-score.ts';
 
 const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => ({
   ...reportMoment(move, barNumbers),
@@ -79,10 +80,7 @@ const reportPlan = (harp: HarpPlan, barNumbers: readonly string[], nameNote: Nam
 
 /** The report of a score that was planned and not drawn. */
 export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | LeverPlanReport => ({
-  ...score.titles,
-  part: { ids: score.harp.partIds, name: score.harp.name },
-  parts: score.parts,
-  bars: score.bars.length,
+  ...reportScore(score),
   ...reportPlan(
     harp,
     score.bars.map((bar) => bar.number),

@@ -29,7 +29,7 @@ import type { Listening } from './playback/listening.ts';
 import { FileProof } from './proof/file-proof.tsx';
 import { type DrawnPages, usePages } from './score/drawn-pages.ts';
 import { ScorePages } from './score/score-pages.tsx';
-import { choicesOnScreen, ScreenLayoutProvider, useScreenLayout } from './score/screen-layout.ts';
+import { ScreenLayoutProvider, useOrderOnScreen } from './score/screen-layout.ts';
 import { useSelection } from './selection/followed-selection.ts';
 import { selectedBar } from './selection/selected-bar.ts';
 import type { Spot, View } from './selection/spot.ts';
@@ -109,8 +109,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   const actions = useMemo(() => createDecisionActions(part, decisions, act), [part, decisions]);
   // The pages follow the plan: they are asked for with the decisions that it was made with.
   const order = useMemo(() => ({ file, choices, decisions: part.inForce }), [file, choices, part.inForce]);
-  const layout = useScreenLayout();
-  const onScreen = useMemo(() => ({ ...order, choices: choicesOnScreen(choices, layout) }), [order, layout]);
+  const { layout, onScreen } = useOrderOnScreen(order);
   const { drawn, redraw } = usePages(onScreen, part);
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const [selection, select] = useSelection(part.plan, index);

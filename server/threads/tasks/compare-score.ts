@@ -14,6 +14,7 @@ import {
 import { withoutOwnMarkings } from '../../../render/pure.ts';
 import type { CompareChoice, CompareReport } from '../../api/answers/comparison.ts';
 import { reportRemark } from '../../reports/report-notes.ts';
+import { reportScore } from '../../reports/report-score.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { harpFor, openFile } from './plan-score.ts';
@@ -47,10 +48,7 @@ export const compareScore = async (
   return {
     ok: true,
     value: {
-      ...score.titles,
-      part: { ids: score.harp.partIds, name: score.harp.name },
-      parts: score.parts,
-      bars: score.bars.length,
+      ...reportScore(score),
       ...compared,
       keyName: nameKey(score.bars[0]?.keyFifths ?? 0, mode),
       transpositions: compared.transpositions.map(named),

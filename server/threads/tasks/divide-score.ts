@@ -15,6 +15,7 @@ import type { DivisionReport } from '../../api/answers/division.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import { reportPlannedScore } from '../../reports/report.ts';
 import { reportRemark } from '../../reports/report-notes.ts';
+import { reportScore } from '../../reports/report-score.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { harpFor, type PlannedScore, planShare, readWhole } from './plan-score.ts';
@@ -72,10 +73,7 @@ export const computeDivision = async (
   return {
     ok: true,
     value: {
-      ...whole.titles,
-      part: { ids: whole.harp.partIds, name: whole.harp.name },
-      parts: whole.parts,
-      bars: whole.bars.length,
+      ...reportScore(whole),
       least: { ...least, bars: least.bars.map((bar) => whole.bars[bar]!.number) },
       aim,
       sentence: describeDivision(divided),

@@ -8,9 +8,10 @@ import {
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import type { FixesChoice } from '../../api/requests/options.ts';
 import { type NameNote, noteNamer, reportChange, reportRemark } from '../../reports/report-notes.ts';
+import { reportScore } from '../../reports/report-score.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { harpFor, type PlannedScore, planScore } from './plan-score.ts';
+import { harpFor, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** The smallest fixes of every place of a part that a pedal harp cannot play. */
@@ -38,7 +39,7 @@ export const findFixes = async (
   return {
     ok: true,
     value: {
-      ...describeScore(planned.value),
+      ...reportScore(score),
       places: found.places.map((place) => reportPlace(place, nameNote, numberOf)),
       untried: found.untried,
       tempo: found.tempo,
@@ -46,13 +47,6 @@ export const findFixes = async (
     },
   };
 };
-
-const describeScore = ({ score }: PlannedScore) => ({
-  ...score.titles,
-  part: { ids: score.harp.partIds, name: score.harp.name },
-  parts: score.parts,
-  bars: score.bars.length,
-});
 
 const reportPlace = (
   { code, bar, barNumber, beat, notes, sentence, offers }: PlaceFixes,

@@ -1,28 +1,20 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { openScore } from '../../../engine/score/open.ts';
 import { prepareAnnotator } from '../../../render/annotate.ts';
 import { drawCard } from '../../../render/card/summary-card.ts';
 import type { NoteNaming } from '../../../render/markings/note-names.ts';
+import { demoScore } from '../../demo-score.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
-const demo = (name: string): Score => {
-  const url = new URL(`../../../server/demo/${name}.musicxml`, import.meta.url);
-  const opened = openScore(new Uint8Array(readFileSync(url)));
-  if (!opened.ok) throw new Error(opened.problem.code);
-  return opened.value;
-};
-
-const LANTERNS = demo('lanterns-at-the-lock');
-const RIBBONS = demo('the-ribbon-stall');
+const LANTERNS = demoScore('lanterns-at-the-lock');
+const RIBBONS = demoScore('the-ribbon-stall');
 const RIBBON_PLAN = leverPlanFor(RIBBONS, { up: 'A3 A4 A5', moves: ['9.4 F#4', '16.4 F4'] });
 
 /** What the card says, word by word, in the order of the drawing. */

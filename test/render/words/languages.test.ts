@@ -1,14 +1,13 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
-import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES } from '../../../render/handouts/handout-words.ts';
 import { nameInWords } from '../../../render/sheets/note-words.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
+import { demoScore } from '../../demo-score.ts';
 import { smallPart } from '../../part-builder.ts';
 import { bindPart, bindPlanned } from '../study/bound-part.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -26,16 +25,9 @@ const plainWords = (entry: unknown, path = ''): [string, string][] => {
   return Object.entries(entry).flatMap(([key, each]) => plainWords(each, `${path}.${key}`));
 };
 
-const demo = (name: string): Score => {
-  const url = new URL(`../../../server/demo/${name}.musicxml`, import.meta.url);
-  const opened = openScore(new Uint8Array(readFileSync(url)));
-  if (!opened.ok) throw new Error(opened.problem.code);
-  return opened.value;
-};
+const LANTERNS = demoScore('lanterns-at-the-lock');
 
-const LANTERNS = demo('lanterns-at-the-lock');
-
-const RIBBONS = demo('the-ribbon-stall');
+const RIBBONS = demoScore('the-ribbon-stall');
 
 const RIBBON_PLAN = planPart(RIBBONS, { levers: {} });
 

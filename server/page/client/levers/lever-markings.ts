@@ -21,6 +21,12 @@ export interface LeverIndex {
   readonly pageOfBar: (bar: number) => number;
 }
 
+/** Indices of the moves that a marking tells of. */
+export const changesOfMarking = (
+  { markingOfMove }: Pick<LeverIndex, 'markingOfMove'>,
+  id: string,
+): readonly number[] => markingOfMove.flatMap((marking, move) => (marking?.id === id ? [move] : []));
+
 const GROUP = /<g id="(marking-[\d-]+)" class="[^"]*lever-marking[^"]*"([^>]*)>/g;
 
 const readMarkings = (pages: readonly string[]): readonly LeverMarking[] =>

@@ -6,7 +6,7 @@ import type { Listening } from '../playback/listening.ts';
 import { useFollowing } from '../score/follow-pages.ts';
 import { type OnPage, PagesHeading, PagesPane } from '../score/pages-pane.tsx';
 import { ChangeActions } from './lever-actions.tsx';
-import type { LeverIndex } from './lever-markings.ts';
+import { changesOfMarking, type LeverIndex } from './lever-markings.ts';
 import type { LeverMoves } from './lever-moves.ts';
 import { leverMovesOnPage } from './lever-moves-on-page.ts';
 
@@ -55,7 +55,7 @@ export const LeverPages = (all: LeverPagesProps) => {
         emphasis={emphasis}
         moves={onPage}
         actionsOn={({ kind, id }) => {
-          const told = index.markingOfMove.flatMap((marking, at) => (marking?.id === id ? [at] : []));
+          const told = changesOfMarking(index, id);
           if (kind === 'note' || told.length === 0) return null;
           return told.map((at) => <ChangeActions key={at} {...{ part, moves, actions, at }} />);
         }}

@@ -13,7 +13,7 @@ import { recallHistory } from '../memory/session-history.ts';
 import type { Choices } from '../options/choices.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
 import { PageTrouble } from '../score/page-trouble.tsx';
-import { choicesOnScreen, ScreenLayoutProvider, useScreenLayout } from '../score/screen-layout.ts';
+import { ScreenLayoutProvider, useOrderOnScreen } from '../score/screen-layout.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { LeverViews } from './lever-views.tsx';
 import { type Levers, useLevers } from './planned-levers.ts';
@@ -71,8 +71,7 @@ export const LeverWorkspace = ({ file, opened, picker, dropping }: LeverWorkspac
   const decisions = history.present;
   const actions = useMemo(() => createDecisionActions(part, decisions, act), [part, decisions]);
   const order = useMemo(() => ({ file, choices, decisions }), [file, choices, decisions]);
-  const layout = useScreenLayout();
-  const onScreen = useMemo(() => ({ ...order, choices: choicesOnScreen(choices, layout) }), [order, layout]);
+  const { layout, onScreen } = useOrderOnScreen(order);
   const { levers, askAgain } = useLevers(onScreen);
   const { report, state, refusals } = levers;
   const trouble = (

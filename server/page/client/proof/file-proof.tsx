@@ -1,6 +1,7 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { ProofReport } from '../../../api/answers/proof-report.ts';
 import { STRINGS } from '../../strings.ts';
+import { useAnswer } from '../controls/asked-answer.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import { PDF, saveAnswer } from '../downloads/taken-files.ts';
@@ -14,30 +15,6 @@ import { toggleEdit } from './taken-edits.ts';
 
 const words = STRINGS.proof;
 
-type Asked =
-  | { readonly kind: 'asking' }
-  | { readonly kind: 'ready'; readonly report: ProofReport }
-  | { readonly kind: 'failed'; readonly sentence: string };
-
-const useProof = (file: ScoreFile): readonly [Asked, () => void] => {
-  const [asked, setAsked] = useState<Asked>({ kind: 'asking' });
-  useEffect(() => {
-    if (asked.kind !== 'asking') return;
-    const leaving = new AbortController();
-    void fetchProof(file, leaving.signal).then(
-      (answer) =>
-        setAsked(
-          answer.ok ? { kind: 'ready', report: answer.value } : { kind: 'failed', sentence: answer.sentence },
-        ),
-      (error: unknown) => {
-        if (!leaving.signal.aborted) throw error;
-      },
-    );
-    return () => leaving.abort();
-  }, [asked.kind === 'asking']);
-  return [asked, () => setAsked({ kind: 'asking' })];
-};
-
 interface FileProofProps {
   readonly file: ScoreFile;
   readonly part: ReadPart;
@@ -46,7 +23,7 @@ interface FileProofProps {
 
 /** What goes wrong by the markings that the file brings, and the file with them corrected. */
 export const FileProof = ({ file, part, onSelect }: FileProofProps) => {
-  const [asked, askAgain] = useProof(file);
+  const [asked, askAgain] = useAnswer((signal) => fetchProof(file, signal), 'asking');
   const section = useKeptFocus();
   return (
     <section ref={section} class="findings proof">
@@ -63,10 +40,10 @@ export const FileProof = ({ file, part, onSelect }: FileProofProps) => {
       {asked.kind === 'ready' && (
         <>
           <p role="status">
-            {words.told(asked.report.markings, asked.report.correct, asked.report.repair.edits.length)}
+            {words.told(asked.answer.markings, asked.answer.correct, asked.answer.repair.edits.length)}
           </p>
-          <Findings report={asked.report} part={part} onSelect={onSelect} />
-          <Repair report={asked.report} part={part} file={file} />
+          <Findings report={asked.answer} part={part} onSelect={onSelect} />
+          <Repair report={asked.answer} part={part} file={file} />
         </>
       )}
     </section>

@@ -1,6 +1,7 @@
 import { createContext } from 'preact';
 import { useContext, useMemo, useState } from 'preact/hooks';
 import { type Choices, OWN } from '../options/choices.ts';
+import type { Order } from '../service/annotate-request.ts';
 
 /** How the score is laid out on the screen: on the paper that prints, or in short lines that a small screen shows large. */
 export interface ScreenLayout {
@@ -18,11 +19,6 @@ export const ScreenLayoutProvider = Layout.Provider;
 /** A telephone held upright. */
 const NARROW = '(max-width: 600px)';
 
-export const useScreenLayout = (): ScreenLayout => {
-  const [isLarge, onLarge] = useState(() => matchMedia(NARROW).matches);
-  return useMemo(() => ({ isLarge, onLarge }), [isLarge]);
-};
-
 export const useChosenLayout = (): ScreenLayout => useContext(Layout);
 
 /** In millimetres: a line of two bars or so; the page a little higher than a telephone's. */
@@ -33,6 +29,18 @@ const LARGE: Choices = {
   staffMm: '5',
 };
 
-/** What is asked for to be shown; what is downloaded stays as the user chose it. */
-export const choicesOnScreen = (choices: Choices, { isLarge }: ScreenLayout): Choices =>
-  isLarge ? { ...choices, ...LARGE } : choices;
+/**
+ * The order for the pages that are shown; what is downloaded stays as the user chose it. Small screens begin with large
+ * notes.
+ */
+export const useOrderOnScreen = (
+  order: Order,
+): { readonly layout: ScreenLayout; readonly onScreen: Order } => {
+  const [isLarge, onLarge] = useState(() => matchMedia(NARROW).matches);
+  const layout = useMemo(() => ({ isLarge, onLarge }), [isLarge]);
+  const onScreen = useMemo(
+    () => (isLarge ? { ...order, choices: { ...order.choices, ...LARGE } } : order),
+    [order, isLarge],
+  );
+  return { layout, onScreen };
+};

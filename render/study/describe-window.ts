@@ -1,0 +1,88 @@
+import {
+  beatAt,
+  buildClock,
+  compare,
+  formatBeat,
+  type MoveWindow,
+  type Note,
+  type Rational,
+  type Score,
+} from '../../engine/index.ts';
+import { printedBarNumber } from '../markings/bar-number.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
+import { namePitch } from '../sheets/note-words.ts';
+import type { Words } from '../words/worded.ts';
+
+/** What the words of a change of either harp are made of. */
+export interface WordContext {
+  readonly score: Score;
+  readonly notes: ReadonlyMap<string, Note>;
+  readonly secondsAt: (at: Rational) => number;
+  readonly naming: NoteNaming;
+  readonly words: Words;
+}
+
+export const openWordContext = (score: Score, naming: NoteNaming, words: Words): WordContext => ({
+  score,
+  notes: new Map(score.notes.map((note) => [note.id, note])),
+  secondsAt: buildClock(score.tempo),
+  naming,
+  words,
+});
+
+/** What pedal moves and lever changes have in common. */
+interface Placed {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly beat: Rational;
+  readonly window: MoveWindow;
+  readonly graceNote: string | null;
+  readonly restores: boolean;
+}
+
+/** Where a change is made, and its seconds to the note that needs it, at the written tempo; null where that note comes after a jump. */
+export const describePlace = (
+  { at, bar, beat, window: { before } }: Placed,
+  { score, secondsAt }: WordContext,
+): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => ({
+  barNumber: printedBarNumber(score.bars[bar]!.number),
+  beat: formatBeat(beat),
+  leadSeconds:
+    before !== null && compare(before.onset, at) >= 0 ? secondsAt(before.onset) - secondsAt(at) : null,
+});
+
+/** Between which notes a change has its place, in clauses. */
+export const describeWindow = (
+  { window: { after, before }, graceNote, restores }: Placed,
+  context: WordContext,
+): readonly string[] => {
+  const { study } = context.words;
+  return [
+    after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
+    before === null
+      ? study.whyAfterJump
+      : study.whyBefore(...noteAt(before.note, context), beatOf(before.note, context)),
+    ...(graceNote === null ? [] : [study.whyBeforeGrace]),
+    ...(restores ? [study.whyRestores] : []),
+  ];
+};
+
+/** A note of the score, and the number of its bar. */
+export const noteAt = (
+  id: string,
+  { score, notes, naming }: WordContext,
+): readonly [note: string, bar: string] => {
+  const { pitch, bar } = findNote(id, notes);
+  return [namePitch(pitch, naming), printedBarNumber(score.bars[bar]!.number)];
+};
+
+const beatOf = (id: string, { score, notes }: WordContext): string => {
+  const { onset, bar } = findNote(id, notes);
+  return formatBeat(beatAt(score.bars[bar]!, onset));
+};
+
+const findNote = (id: string, notes: ReadonlyMap<string, Note>): Note => {
+  const note = notes.get(id);
+  if (note === undefined) throw new Error(`a plan speaks of ${id}, which is no note of its score`);
+  return note;
+};
