@@ -31,7 +31,7 @@ describePage('a change that is dragged on the page', (open) => {
     const bar = (await page.locator('#b9').boundingBox())!;
     await takeAndPull(page, B_FLAT, { x: bar.x + 0.76 * bar.width });
     expect(await page.locator('.page-drag .allowed').count()).toBeGreaterThan(0);
-    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^B♭, Bar 9, beat [34]/);
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^B♭ in bar 9, beat [34]/);
     await page.mouse.up();
     await expect.poll(() => decisions(page)).toHaveLength(1);
     expect((await decisions(page))[0]).toMatch(/^B♭ in bar 9, beat [34]/);

@@ -26,7 +26,7 @@ interface MoveProps {
 }
 
 /** Moves that are made together at another moment, as undoing tells of them. */
-const describeMoved = (part: PlannedPart, moves: readonly number[], place: Place): string =>
+export const describeMoved = (part: PlannedPart, moves: readonly number[], place: Place): string =>
   moves
     .map((at) => {
       const { letter, to } = part.plan.moves[at]!;

@@ -1,7 +1,7 @@
-import { formatChange, toNumber } from '../../../../../engine/index.ts';
+import { toNumber } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
-import { letAllGo, makeAllAt } from '../../decisions/move-actions.tsx';
+import { describeMoved, letAllGo, makeAllAt } from '../../decisions/move-actions.tsx';
 import { describeEnd } from '../../decisions/window-words.ts';
 import { allowedFor } from '../../planner/moved-moment.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
@@ -34,15 +34,15 @@ export const movesOnPage = (
     },
     free: (told) => letAllGo({ part, actions }, told),
     describe: (told, { to, wanted, allowed }) => {
-      const changes = told.map((at) => formatChange(moves[at]!.letter, moves[at]!.to));
-      const place = `${changes.join(' ')}, ${words.at(part.bars[to.barIndex]!.number, to.beat)}`;
       const [first, last] = [allowed[0]!.quarters, allowed.at(-1)!.quarters];
       const reasons = told.map((at) => {
         const { after, before } = moves[at]!.window;
         if (wanted < first) return describeEnd(part, after, words.after, '');
         return wanted > last ? describeEnd(part, before, words.before, '') : '';
       });
-      return [place, ...new Set(reasons.filter((reason) => reason !== ''))].join(': ');
+      return [describeMoved(part, told, to), ...new Set(reasons.filter((reason) => reason !== ''))].join(
+        ': ',
+      );
     },
   });
 };
