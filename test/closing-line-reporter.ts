@@ -25,7 +25,9 @@ const countTests = (modules: readonly TestModule[], strayErrors: number): Count 
 /** The tests that failed once and passed when tried again: whoever reads of them knows that something is not steady. */
 const unsteadyTests = (modules: readonly TestModule[]): string[] =>
   modules.flatMap(({ children }) =>
-    [...children.allTests()].filter((test) => test.diagnostic()?.flaky === true).map(({ fullName }) => fullName),
+    [...children.allTests()]
+      .filter((test) => test.diagnostic()?.flaky === true)
+      .map(({ fullName }) => fullName),
   );
 
 /** Ends a run with one plain line, so that a machine can tell how many tests ran: `12 passed, 0 failed, 1 skipped`. */
