@@ -179,7 +179,9 @@ const drawPart = (
   drawer: Drawer,
   use: 'alone' | 'in-class-set' = 'alone',
 ): Result<DrawnEdition> => {
-  const engraved = engravePages(score, harp, engraving, drawer);
+  // A study edition explains the markings on a sheet of its own.
+  const legend = engraving.legend && engraving.edition !== 'study';
+  const engraved = engravePages(score, harp, { ...engraving, legend }, drawer);
   if (!engraved.ok) return engraved;
   const title = score.titles.title || score.harp.name;
   const bound =

@@ -41,6 +41,11 @@ export const placeNumberGroup = (flag: UnplayablePlace, art: Drawing, place: Dra
   return drawingGroup(attributes, `Place ${flag.number}: ${flag.sentences.join(' ')}`, art, place);
 };
 
+/** A count over the music: for the eye alone, the bars tell their beats to others. */
+export const countGroup = (id: string, { body }: Drawing, { x, y, unitsPerVu }: DrawingPlace): string =>
+  `<g id="${id}" class="beat-count" aria-hidden="true" ` +
+  `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">${body}</g>`;
+
 export const drawingGroup = (
   attributes: string,
   title: string,

@@ -11,7 +11,7 @@ import {
 import { type ChosenCues, chooseCues, NO_CUES } from '../cues/choose-cues.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
-import { placeNumberGroup } from '../draw/svg-groups.ts';
+import { countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
@@ -23,6 +23,7 @@ import { ALL_STAVES, type StaffRange } from '../layout/spaces/reserve-spaces.ts'
 import type { Standing } from '../layout/spaces/stance.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
+import { drawCount, listCounts } from '../markings/beat-counts.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -39,7 +40,7 @@ import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
-import { pedalLegend } from './legend.ts';
+import { leverLegend, pedalLegend } from './legend.ts';
 import { setPages } from './set-pages.ts';
 import { turnWords } from './turn-words.ts';
 import { makeIdsUnique } from './unique-ids.ts';
@@ -184,6 +185,7 @@ const engrave = (
     ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
     : [];
   const flags = places.map((place) => drawingOfPlace(place, parts[0]!.staves));
+  const counts = parts.length === 1 ? parts.flatMap((part) => countsIn(part)) : [];
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const signs = parts.flatMap((part) =>
     markingsOf(part, []).filter((marking) => marking.kind === 'lever-notes'),
@@ -192,6 +194,7 @@ const engrave = (
   const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
     ...markers.flatMap(({ part, draw }) => markingsOf(part, reminders).filter(isDrawn).map(draw)),
     ...flags,
+    ...counts,
     ...notes.drawings,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
@@ -223,14 +226,17 @@ const engrave = (
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
-  const printed = parts
-    .filter(({ plan }) => plan.kind === 'pedal')
-    .flatMap((part) => markingsOf(part, laidOut.value.reminders));
+  const printedFor = (kind: HarpPlan['kind']): readonly PrintedMarking[] =>
+    parts
+      .filter(({ plan }) => plan.kind === kind)
+      .flatMap((part) => markingsOf(part, laidOut.value.reminders));
+  const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
   const sections = [
     listFootnotes(score, laidOut.value.footnotes),
     listPlaces(places),
     ...notes.sections,
-    ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
+    ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
+    ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
   ];
   const under = closingHeight(sections, layout);
   const paged = setPages(finished, { ...score.titles, turns }, layout, under);
@@ -291,13 +297,16 @@ const markingDrawer = (
     drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves });
 };
 
+/** On which side of a marking its moment is. */
+const SIDE_AT_MOMENT = { before: 'right', from: 'left', over: 'centre' } as const;
+
 const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
   engraving: EngravingOptions,
   { standing, staves }: { readonly standing: Standing; readonly staves: StaffRange },
 ): SpaceDrawing => {
-  const art = drawPrinted(marking, engraving);
+  const art = drawPrinted(marking, engraving, SIDE_AT_MOMENT[standing.stance]);
   return {
     ...marking,
     ...standing,
@@ -311,6 +320,24 @@ const drawingOf = (
 /** Notes that are played otherwise than written: on other strings, or not at all. */
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
+
+/** The counts over one harp's staves. */
+const countsIn = ({ score, plan, engraving, staves }: PlacedHarp): readonly SpaceDrawing[] =>
+  listCounts(score, plan, engraving.beatCounts).map((each) => {
+    const art = drawCount(each);
+    const { id, at, bar } = each;
+    return {
+      id,
+      at,
+      bar,
+      graceNote: null,
+      ...STANDS_OVER,
+      line: 'counts',
+      staves,
+      box: art.box,
+      draw: (place) => countGroup(id, art, place),
+    };
+  });
 
 const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);
