@@ -60,6 +60,17 @@ const occasion = (label: string, usual: boolean) =>
 
 /** What a user may choose about how the printed page looks. */
 export const ENGRAVING_CATALOGUE = {
+  level: entry(
+    'both',
+    'markings',
+    oneOf({
+      label: 'Level of the player',
+      description:
+        'How much the pages tell, for whom. beginner: a setting or a table of the levers at every line, every change in words the first time, strings in colours, beats counted in every bar, every bar numbered, a legend, and a staff of 8 mm; intermediate: a setting or a table at every page and, of pedals, after rests of two bars, strings in colours, beats counted where something changes, a legend; advanced: as for the stand. Options that are given win over what a level has.',
+      values: { beginner: 'beginner', intermediate: 'intermediate', advanced: 'advanced' },
+      default: 'advanced',
+    }),
+  ),
   settingLook: entry(
     'pedal',
     'markings',
@@ -270,27 +281,32 @@ export const ENGRAVING_CATALOGUE = {
       // On the page a download of its own.
       label: null,
       description:
-        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece or a tuning sheet for the levers, the feet or the levers alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words; card: a summary of the piece on one card of its own size, for a page of the web or a catalogue.',
-      values: { part: 'the part alone', study: 'study edition', card: 'summary card' },
+        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece or a tuning sheet for the levers, the feet or the levers alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words; exercise: the part without its settings and changes, for a pupil to write them in, and the solution on the last pages; card: a summary of the piece on one card of its own size, for a page of the web or a catalogue.',
+      values: {
+        part: 'the part alone',
+        study: 'study edition',
+        exercise: 'exercise with its solution',
+        card: 'summary card',
+      },
       default: 'part',
     }),
   ),
-  level: entry(
+  blanks: entry(
     'both',
-    'page',
+    'study',
     oneOf({
-      label: 'Level of the player',
+      label: 'Blanks in an exercise',
       description:
-        'How much the pages tell, for whom. beginner: a setting or a table of the levers at every line, every change in words the first time, strings in colours, beats counted in every bar, every bar numbered, a legend, and a staff of 8 mm; intermediate: a setting or a table at every page and, of pedals, after rests of two bars, strings in colours, beats counted where something changes, a legend; advanced: as for the stand. Options that are given win over what a level has.',
-      values: { beginner: 'beginner', intermediate: 'intermediate', advanced: 'advanced' },
-      default: 'advanced',
+        'What the pages of an exercise have where settings and changes belong: a box for each, or nothing, so that the pupil finds the places too.',
+      values: { boxes: 'a box for each', none: 'nothing' },
+      default: 'boxes',
     }),
   ),
   language: entry(
     'both',
-    'page',
+    'study',
     oneOf({
-      label: 'Language of study sheets',
+      label: 'Language of study sheets and exercises',
       description:
         'The language of the sheets of a study edition, of a class set and of wall charts; note names follow it. In languages other than English findings are told by their titles and fixes. The markings on the pages of music, remarks and the summary card stay in English.',
       values: labelLanguages(),

@@ -1,5 +1,6 @@
 import type { Choice, HarpKind } from '../engine/index.ts';
 import { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+import { LANGUAGES, type Language } from './words/language.ts';
 
 export type Level = keyof typeof ENGRAVING_CATALOGUE.level.values;
 
@@ -36,14 +37,26 @@ const LEVELS: Readonly<Record<Level, Readonly<Record<HarpKind, LevelChoice>>>> =
 
 export const usualAt = (level: Level, harp: HarpKind): LevelChoice => LEVELS[level][harp];
 
-/** The same by the names of queries, as words: `settings.systemStart` is `true`. */
-export const usualWordsAt = (level: string | undefined, harp: HarpKind): Readonly<Record<string, string>> => {
+/** What a control of a page has chosen, as words. */
+interface ChosenWords {
+  readonly level?: string | undefined;
+  readonly language?: string | undefined;
+}
+
+/**
+ * What is usual beside other choices, by the names of queries and as words: the level’s values, such as `true` for
+ * `settings.systemStart`, and the note names of the language.
+ */
+export const usualWords = (
+  { level, language }: ChosenWords,
+  harp: HarpKind,
+): Readonly<Record<string, string>> => {
   const known = Object.hasOwn(LEVELS, level ?? '') ? (level as Level) : ENGRAVING_CATALOGUE.level.default;
-  return Object.fromEntries(
-    Object.entries(usualAt(known, harp)).flatMap(([name, value]) =>
-      typeof value === 'object' && value !== null
-        ? Object.entries(value).map(([member, each]) => [`${name}.${member}`, `${each}`])
-        : [[name, `${value}`]],
-    ),
+  const named = Object.hasOwn(LANGUAGES, language ?? '') ? LANGUAGES[language as Language].naming : null;
+  const words = Object.entries(usualAt(known, harp)).flatMap(([name, value]) =>
+    typeof value === 'object' && value !== null
+      ? Object.entries(value).map(([member, each]) => [`${name}.${member}`, `${each}`])
+      : [[name, `${value}`]],
   );
+  return { ...Object.fromEntries(words), ...(named === null ? {} : { naming: named }) };
 };

@@ -11,7 +11,7 @@ import {
 import { type ChosenCues, chooseCues, NO_CUES } from '../cues/choose-cues.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
-import { countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
+import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
@@ -79,8 +79,12 @@ export interface PlannedHarp {
   readonly engraving: EngravingOptions;
 }
 
+/** Whether markings are shown, or a pupil is to write them. */
+export type Shown = 'all' | EngravingOptions['blanks'];
+
 /** A planned part as it stands on the pages. */
 interface PlacedHarp extends PlannedHarp {
+  readonly shown: Shown;
   readonly staves: StaffRange;
   /** Set before the ids of its markings. */
   readonly prefix: string;
@@ -113,14 +117,15 @@ export const engraveTogether = (
     const top = staves;
     staves += part.score.harp.staves;
     const bottom = index === parts.length - 1 ? -1 : staves - 1;
-    return { ...part, staves: { top, bottom }, prefix: `harp-${index + 1}-` };
+    return { ...part, shown: 'all', staves: { top, bottom }, prefix: `harp-${index + 1}-` };
   });
   return engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer);
 };
 
 /**
- * Lays out and draws the pages of a part with all its markings.
+ * Lays out and draws the pages of a part with all its markings, or with room for them: both look alike but for these.
  *
+ * @param task what is told under the music of a part to be written in
  * @returns the pages, or `layout-failed`: also where the layout lost a bar that bears a marking, since a page without it
  * would mislead
  */
@@ -129,22 +134,27 @@ export const engravePages = (
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
+  shown: Shown = 'all',
+  task: ClosingSection | null = null,
 ): Result<EngravedPages> => {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
-  const part = { score, plan: harp, engraving, prefix: '' };
+  const part = { score, plan: harp, engraving, prefix: '', shown };
+  const notes = { drawings: [], sections: task === null ? [] : [task] };
   const others = othersOf(score);
   if (beside.value.length === 0)
     return engrave(
       { score, harps: [score.harp], others, parts: [{ ...part, staves: ALL_STAVES }] },
       engraving,
       drawer,
+      notes,
     );
   const joined = joinBeside(score, beside.value);
   return engrave(
     { score: joined.score, harps: joined.parts, others, parts: [{ ...part, staves: joined.harpStaves }] },
     engraving,
     drawer,
+    notes,
   );
 };
 
@@ -289,12 +299,12 @@ const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
 
 /** Says how the markings of a part are drawn, and where. */
 const markingDrawer = (
-  { score, engraving, staves }: PlacedHarp,
+  { score, engraving, staves, shown }: PlacedHarp,
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
   return (marking) =>
-    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves });
+    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
 };
 
 /** On which side of a marking its moment is. */
@@ -304,7 +314,11 @@ const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
   engraving: EngravingOptions,
-  { standing, staves }: { readonly standing: Standing; readonly staves: StaffRange },
+  {
+    standing,
+    staves,
+    shown,
+  }: { readonly standing: Standing; readonly staves: StaffRange; readonly shown: Shown },
 ): SpaceDrawing => {
   const art = drawPrinted(marking, engraving, SIDE_AT_MOMENT[standing.stance]);
   return {
@@ -313,7 +327,11 @@ const drawingOf = (
     staves,
     line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
     box: art.box,
-    draw: (place) => printedGroup(marking, barNumber, art, place),
+    draw: (place) =>
+      // How strings are tuned is no question.
+      shown === 'all' || marking.kind === 'tuning'
+        ? printedGroup(marking, barNumber, art, place)
+        : blankGroup(marking.id, shown === 'boxes' ? art.box : null, place),
   };
 };
 

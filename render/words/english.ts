@@ -165,6 +165,23 @@ export const ENGLISH = {
     leverHands: 'Before the name stands the hand that does it.',
   },
 
+  exercise: {
+    title: 'Exercise',
+    solution: 'Solution',
+    task: {
+      pedal: {
+        boxes:
+          'Write into each box what stands there: into a wide one how all pedals stand, into a small one the change. The solution is on the last pages.',
+        none: 'Write in how the pedals stand before the first note, and every change where the foot moves. The solution is on the last pages.',
+      },
+      lever: {
+        boxes:
+          'Write into each box what stands there: before the first note which levers are up, later each change. The solution is on the last pages.',
+        none: 'Write in which levers are up before the first note, and every change where a hand is free. The solution is on the last pages.',
+      },
+    },
+  },
+
   tuning: {
     withoutDisc: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
     retunedLetter: (from: string, to: string) => `All ${from} strings to ${to}.`,

@@ -168,6 +168,23 @@ export const FRENCH: Words = {
     },
     leverHands: 'Avant le nom est indiquée la main qui le fait.',
   },
+  exercise: {
+    title: 'Exercice à compléter',
+    solution: 'Solution de l’exercice',
+    task: {
+      pedal: {
+        boxes:
+          'Écris dans chaque case ce qui s’y trouve : dans une grande, la position de toutes les pédales, dans une petite, le changement. La solution est aux dernières pages.',
+        none: 'Écris la position des pédales avant la première note, et chaque changement à l’endroit où le pied bouge. La solution est aux dernières pages.',
+      },
+      lever: {
+        boxes:
+          'Écris dans chaque case ce qui s’y trouve : avant la première note, les leviers levés, ensuite chaque changement. La solution est aux dernières pages.',
+        none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
+      },
+    },
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} à accorder en ${to} : cette corde n’a pas de disque.`,
     retunedLetter: (from, to) => `Toutes les cordes de ${from} en ${to}.`,

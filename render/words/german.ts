@@ -168,6 +168,23 @@ export const GERMAN: Words = {
     },
     leverHands: 'Vor dem Namen steht die Hand, die es tut.',
   },
+  exercise: {
+    title: 'Übungsblatt',
+    solution: 'Lösung',
+    task: {
+      pedal: {
+        boxes:
+          'In jedes Kästchen gehört, was dort steht: in ein breites, wie alle Pedale stehen, in ein kleines der Wechsel. Die Lösung steht auf den letzten Seiten.',
+        none: 'Trage ein, wie die Pedale vor der ersten Note stehen, und jeden Wechsel dort, wo der Fuß ihn macht. Die Lösung steht auf den letzten Seiten.',
+      },
+      lever: {
+        boxes:
+          'In jedes Kästchen gehört, was dort steht: vor der ersten Note, welche Klappen oben sind, später jeder Wechsel. Die Lösung steht auf den letzten Seiten.',
+        none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
+      },
+    },
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} auf ${to}: Diese Saite hat keine Stimmscheibe.`,
     retunedLetter: (from, to) => `Alle ${from}-Saiten auf ${to}.`,

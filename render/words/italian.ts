@@ -167,6 +167,23 @@ export const ITALIAN: Words = {
     },
     leverHands: 'Davanti al nome sta la mano che lo fa.',
   },
+  exercise: {
+    title: 'Esercizio',
+    solution: 'Soluzione',
+    task: {
+      pedal: {
+        boxes:
+          'Scrivi in ogni riquadro ciò che vi sta: in uno largo come stanno tutti i pedali, in uno piccolo il cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi come stanno i pedali prima della prima nota, e ogni cambio dove il piede si muove. La soluzione è nelle ultime pagine.',
+      },
+      lever: {
+        boxes:
+          'Scrivi in ogni riquadro ciò che vi sta: prima della prima nota quali leve sono su, poi ogni cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi quali leve sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
+      },
+    },
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} da accordare in ${to}: questa corda non ha disco.`,
     retunedLetter: (from, to) => `Tutte le corde di ${from} in ${to}.`,

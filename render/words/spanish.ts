@@ -168,6 +168,23 @@ export const SPANISH: Words = {
     },
     leverHands: 'Antes del nombre está la mano que lo hace.',
   },
+  exercise: {
+    title: 'Ejercicio',
+    solution: 'Solución',
+    task: {
+      pedal: {
+        boxes:
+          'Escribe en cada casilla lo que va allí: en una ancha cómo están todos los pedales, en una pequeña el cambio. La solución está en las últimas páginas.',
+        none: 'Escribe cómo están los pedales antes de la primera nota, y cada cambio donde el pie se mueve. La solución está en las últimas páginas.',
+      },
+      lever: {
+        boxes:
+          'Escribe en cada casilla lo que va allí: antes de la primera nota qué palancas están subidas, después cada cambio. La solución está en las últimas páginas.',
+        none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
+      },
+    },
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} se afina en ${to}: esta cuerda no tiene disco.`,
     retunedLetter: (from, to) => `Todas las cuerdas de ${from} en ${to}.`,

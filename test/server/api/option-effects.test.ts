@@ -122,6 +122,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   settingMm: { on: CHANGE, given: { settingMm: 60 } },
   changeWords: { on: CHANGE, given: { changeWords: true } },
   leverTables: { on: RIBBONS, given: { leverTables: 'each-line' } },
+  blanks: { on: CHANGE, given: { blanks: 'none' }, beside: { edition: 'exercise' } },
   level: { on: CHANGE, given: { level: 'beginner' } },
   beatCounts: { on: CHANGE, given: { beatCounts: 'every-bar' } },
   leverHands: { on: RIBBONS, given: { leverHands: true } },

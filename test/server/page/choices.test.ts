@@ -120,6 +120,7 @@ describe('the choices of the page', () => {
       ...{ staffMm: 8, legend: false, changeWords: true },
       settings: { systemStart: true, pageStart: false },
     });
+    expect(optionsOf({ language: 'german' }, 'pedal')).toMatchObject({ naming: 'german' });
     expect(optionsOf({ level: 'beginner' }, 'lever')).toMatchObject({ leverTables: 'each-line' });
   });
 
