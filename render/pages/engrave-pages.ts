@@ -200,8 +200,34 @@ const engrave = (
   const staves = parts[0]?.staves ?? ALL_STAVES;
   const cues = { cues: chosen.cues, score: parts[0]?.score ?? score, staves };
   const small = parts.length === 1 ? staves : ALL_STAVES;
+  const sectionsFor = (
+    reminders: readonly number[],
+    footnotes: readonly Footnote[],
+  ): readonly ClosingSection[] => {
+    const printed = parts
+      .filter(({ plan }) => plan.kind === 'pedal')
+      .flatMap((part) => markingsOf(part, reminders));
+    return [
+      listFootnotes(score, footnotes),
+      listPlaces(places),
+      ...notes.sections,
+      ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
+    ];
+  };
   const laidOut = layOutHarp(
-    { score, harps, others, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
+    {
+      score,
+      harps,
+      others,
+      full: small,
+      engraving,
+      layout,
+      played,
+      signEdits,
+      cues,
+      spacesFor: drawingsFor,
+      under: (reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout),
+    },
     drawer,
   );
   if (!laidOut.ok) return laidOut;
@@ -223,15 +249,7 @@ const engrave = (
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
-  const printed = parts
-    .filter(({ plan }) => plan.kind === 'pedal')
-    .flatMap((part) => markingsOf(part, laidOut.value.reminders));
-  const sections = [
-    listFootnotes(score, laidOut.value.footnotes),
-    listPlaces(places),
-    ...notes.sections,
-    ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
-  ];
+  const sections = sectionsFor(laidOut.value.reminders, laidOut.value.footnotes);
   const under = closingHeight(sections, layout);
   const paged = setPages(finished, { ...score.titles, turns }, layout, under);
   const closing = addClosingNotes(paged.pages, sections, layout, paged.end);
@@ -291,6 +309,9 @@ const markingDrawer = (
     drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves });
 };
 
+/** Chord symbols and tempo words keep clear of what stands before the first note. */
+const UNDER_START_VU = 1.2;
+
 const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
@@ -298,12 +319,14 @@ const drawingOf = (
   { standing, staves }: { readonly standing: Standing; readonly staves: StaffRange },
 ): SpaceDrawing => {
   const art = drawPrinted(marking, engraving);
+  const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
+  const { widthVu, heightVu } = art.box;
   return {
     ...marking,
     ...standing,
     staves,
-    line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
-    box: art.box,
+    line: isStart ? 'start' : 'markings',
+    box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
     draw: (place) => printedGroup(marking, barNumber, art, place),
   };
 };
