@@ -8,6 +8,7 @@ import {
   type EngravingOptions,
   paperSize,
 } from './engraving-options.ts';
+import { engraveExercise } from './exercise/exercise-edition.ts';
 import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
@@ -155,7 +156,7 @@ const annotateScore = async (
     date: documentDate(score),
   };
   const { pages, characters, turns, bookmarks, paper, remarks } = drawn.value;
-  const language = LANGUAGES[engraving.edition === 'study' ? engraving.language : 'english'].tag;
+  const language = LANGUAGES[engraving.edition === 'part' ? 'english' : engraving.language].tag;
   return ok({
     ...described,
     remarks: [...score.remarks, ...remarks],
@@ -171,7 +172,7 @@ interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 'turns'
   readonly remarks: readonly Remark[];
 }
 
-/** The part alone, or with what is studied beside it. */
+/** The part alone, with what is studied beside it, or to write in. */
 const drawPart = (
   score: Score,
   harp: HarpPlan,
@@ -179,18 +180,31 @@ const drawPart = (
   drawer: Drawer,
   use: 'alone' | 'in-class-set' = 'alone',
 ): Result<DrawnEdition> => {
-  const engraved = engravePages(score, harp, engraving, drawer);
-  if (!engraved.ok) return engraved;
-  const title = score.titles.title || score.harp.name;
-  const bound =
-    engraving.edition === 'study'
-      ? bindStudyEdition(score, harp, engraving, engraved.value, use)
-      : { ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) };
+  const made = bindEdition(score, harp, engraving, drawer, use);
+  if (!made.ok) return made;
+  const bound = made.value;
   const remarks = [
     ...printingRemarks(score, harp, engraving, bound.reminders),
     ...layoutRemarks(score, bound, engraving),
   ];
   return ok({ ...bound, paper: paperSize(engraving.paper), remarks });
+};
+
+const bindEdition = (
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  drawer: Drawer,
+  use: 'alone' | 'in-class-set',
+): Result<BoundPages> => {
+  if (engraving.edition === 'exercise') return engraveExercise(score, harp, engraving, drawer, use);
+  // A study edition explains the markings on a sheet of its own.
+  const legend = engraving.legend && engraving.edition !== 'study';
+  const engraved = engravePages(score, harp, { ...engraving, legend }, drawer);
+  if (!engraved.ok) return engraved;
+  if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));
+  const title = score.titles.title || score.harp.name;
+  return ok({ ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) });
 };
 
 const drawCardEdition = (score: Score, harp: HarpPlan, engraving: EngravingOptions): DrawnEdition => {

@@ -60,6 +60,17 @@ const occasion = (label: string, usual: boolean) =>
 
 /** What a user may choose about how the printed page looks. */
 export const ENGRAVING_CATALOGUE = {
+  level: entry(
+    'both',
+    'markings',
+    oneOf({
+      label: 'Level of the player',
+      description:
+        'How much the pages tell, for whom. beginner: a setting or a table of the levers at every line, every change in words the first time, strings in colours, beats counted in every bar, every bar numbered, a legend, and a staff of 8 mm; intermediate: a setting or a table at every page and, of pedals, after rests of two bars, strings in colours, beats counted where something changes, a legend; advanced: as for the stand. Options that are given win over what a level has.',
+      values: { beginner: 'beginner', intermediate: 'intermediate', advanced: 'advanced' },
+      default: 'advanced',
+    }),
+  ),
   settingLook: entry(
     'pedal',
     'markings',
@@ -78,6 +89,43 @@ export const ENGRAVING_CATALOGUE = {
       description: `How a change of a lever is shown. ${describeLooks(LEVER_LOOKS)}.`,
       values: labelLooks(LEVER_LOOKS),
       default: 'names',
+    }),
+  ),
+  settingMm: entry(
+    'both',
+    'markings',
+    amountOrNever({
+      label: 'Width of full settings',
+      description:
+        'Width of a full setting, or of the table of the levers, whatever the height of the staff; null for as large as the staff asks. The opening setting of a study edition is never smaller than usual.',
+      unit: 'millimetres',
+      default: null,
+      least: 8,
+      most: 900,
+      step: null,
+      offered: { values: [15, 20, 30, 40, 60, 80, 120, 160], words: '{}' },
+      never: 'as large as the staff asks',
+    }),
+  ),
+  changeWords: entry(
+    'both',
+    'markings',
+    yesOrNo({
+      label: 'Tell each change in words the first time',
+      description:
+        'Where a pedal or a lever is first changed so, the pages tell it in words too, in the language of the sheets: “F to sharp, right foot”.',
+      default: false,
+    }),
+  ),
+  leverTables: entry(
+    'lever',
+    'markings',
+    oneOf({
+      label: 'Table of the levers',
+      description:
+        'Where the table of the levers is printed: before the first note alone, or again as the levers then stand at each page or each line.',
+      values: { start: 'before the first note', 'each-page': 'at each page', 'each-line': 'at each line' },
+      default: 'start',
     }),
   ),
   leverHands: entry(
@@ -160,11 +208,12 @@ export const ENGRAVING_CATALOGUE = {
     }),
   ),
   legend: entry(
-    'pedal',
+    'both',
     'markings',
     yesOrNo({
       label: 'Explain the markings after the last line',
-      description: 'Explain after the last line of music how the markings are read.',
+      description:
+        'Explain how the markings are read: after the last line of music, or in a study edition on a sheet before the part, with a picture of the pedals or the levers.',
       default: false,
     }),
   ),
@@ -232,16 +281,32 @@ export const ENGRAVING_CATALOGUE = {
       // On the page a download of its own.
       label: null,
       description:
-        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece or a tuning sheet for the levers, the feet or the levers alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words; card: a summary of the piece on one card of its own size, for a page of the web or a catalogue.',
-      values: { part: 'the part alone', study: 'study edition', card: 'summary card' },
+        'What the pages hold. part: the part alone; study: the part with a title page, a pedal chart of the whole piece or a tuning sheet for the levers, the feet or the levers alone with counts, tables of the moves and of the difficulty, the hard spots with exercises, and the findings in words; exercise: the part without its settings and changes, for a pupil to write them in, and the solution on the last pages; card: a summary of the piece on one card of its own size, for a page of the web or a catalogue.',
+      values: {
+        part: 'the part alone',
+        study: 'study edition',
+        exercise: 'exercise with its solution',
+        card: 'summary card',
+      },
       default: 'part',
+    }),
+  ),
+  blanks: entry(
+    'both',
+    'study',
+    oneOf({
+      label: 'Blanks in an exercise',
+      description:
+        'What the pages of an exercise have where settings and changes belong: a box for each, or nothing, so that the pupil finds the places too.',
+      values: { boxes: 'a box for each', none: 'nothing' },
+      default: 'boxes',
     }),
   ),
   language: entry(
     'both',
-    'page',
+    'study',
     oneOf({
-      label: 'Language of study sheets',
+      label: 'Language of study sheets and exercises',
       description:
         'The language of the sheets of a study edition, of a class set and of wall charts; note names follow it. In languages other than English findings are told by their titles and fixes. The markings on the pages of music, remarks and the summary card stay in English.',
       values: labelLanguages(),
@@ -394,6 +459,21 @@ export const ENGRAVING_CATALOGUE = {
       most: 8,
       step: 1,
       offered: { values: [1, 2, 3, 4], words: '{}' },
+    }),
+  ),
+  beatCounts: entry(
+    'both',
+    'notes',
+    oneOf({
+      label: 'Counts',
+      description:
+        'Number the beats over the music: in every bar in which the harp plays, in those in which something changes, or nowhere. A compound metre is counted in its main beats unless its metronome mark counts the short ones.',
+      values: {
+        none: 'none',
+        'bars-with-changes': 'in bars with changes',
+        'every-bar': 'in every bar',
+      },
+      default: 'none',
     }),
   ),
   stringColours: entry(

@@ -10,6 +10,7 @@ import {
   type Values,
 } from '../engine/index.ts';
 import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
+import { usualAt } from './levels.ts';
 import { LANGUAGES } from './words/language.ts';
 
 /** How the printed page looks: every option of the catalogue, and what was decided place by place. */
@@ -28,6 +29,9 @@ export type FileSettings = EngravingOptions['fileSettings'];
 
 export type LeverLook = EngravingOptions['leverLook'];
 
+/** How large a vu of the music is, half the space between two staff lines, in millimetres. */
+export const mmPerVu = ({ staffMm }: Pick<EngravingOptions, 'staffMm'>): number => staffMm / 8;
+
 /** A choice of a user, with the defaults for what it leaves open; `settings` may be given in part. */
 export type EngravingChoice = Choice<typeof ENGRAVING_CATALOGUE> &
   Partial<Pick<EngravingOptions, 'fullSettings' | 'cueParts'>>;
@@ -37,11 +41,18 @@ export const completeEngraving = (
   choice: EngravingChoice = {},
   harp: HarpKind = 'pedal',
 ): EngravingOptions => ({
-  ...completeChoice(ENGRAVING_CATALOGUE, choice, harp),
+  ...completeChoice(ENGRAVING_CATALOGUE, completeByLevel(choice, harp), harp),
   naming: choice.naming ?? LANGUAGES[choice.language ?? ENGRAVING_CATALOGUE.language.default].naming,
   fullSettings: choice.fullSettings ?? [],
   cueParts: choice.cueParts ?? [],
 });
+
+/** What the level of the player chooses, and over it what the user has chosen. */
+const completeByLevel = (choice: EngravingChoice, harp: HarpKind): EngravingChoice => {
+  const usual = usualAt(choice.level ?? ENGRAVING_CATALOGUE.level.default, harp);
+  const given = Object.fromEntries(Object.entries(choice).filter(([, value]) => value !== undefined));
+  return { ...usual, ...given, settings: { ...usual.settings, ...choice.settings } };
+};
 
 export const DEFAULT_ENGRAVING: EngravingOptions = completeEngraving();
 
@@ -69,8 +80,19 @@ export const checkEngraving = (options: EngravingOptions): Result<EngravingOptio
       advice: `Choose ${width.least} to ${width.most} mm for each side.`,
     });
   }
+  const { settingMm } = options;
+  if (settingMm !== null && settingMm > widthMm - MARGINS_MM) {
+    return fail({
+      code: 'unsupported',
+      feature: `A full setting ${settingMm} mm wide on paper of ${widthMm} mm`,
+      advice: `Choose at most ${widthMm - MARGINS_MM} mm, or larger paper.`,
+    });
+  }
   return ok(options);
 };
+
+/** Left and right of the music, and what a line has before its first note. */
+const MARGINS_MM = 60;
 
 const isWithin = (
   value: number,

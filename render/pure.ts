@@ -5,6 +5,7 @@
 export { restsBeforeEntries } from './cues/rests-before-entries.ts';
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 export { HANDOUT_NAMES, HANDOUTS, type HandoutName } from './handouts/handout-words.ts';
+export { usualWords } from './levels.ts';
 export { leverName } from './levers/lever-words.ts';
 export {
   leverShape,

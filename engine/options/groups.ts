@@ -4,6 +4,7 @@ export const OPTION_GROUPS = {
   markings: 'Markings',
   settings: 'Where full settings are printed',
   page: 'Page',
+  study: 'Study sheets and exercises',
   notes: 'Notes',
   planning: 'Planning',
   feet: 'Feet',

@@ -41,6 +41,24 @@ export const placeNumberGroup = (flag: UnplayablePlace, art: Drawing, place: Dra
   return drawingGroup(attributes, `Place ${flag.number}: ${flag.sentences.join(' ')}`, art, place);
 };
 
+/** A place to write a marking into: a frame of its size, or nothing. */
+export const blankGroup = (id: string, box: BoxSize | null, { x, y, unitsPerVu }: DrawingPlace): string => {
+  const frame =
+    box === null
+      ? ''
+      : `<title>To be written in</title><rect x="${PADDING_VU / 2}" y="${PADDING_VU / 2}" width="${roundUnits(box.widthVu - PADDING_VU)}" ` +
+        `height="${roundUnits(box.heightVu - PADDING_VU)}" fill="#fff" stroke="#555" stroke-width="0.2" stroke-dasharray="0.8"/>`;
+  return (
+    `<g id="${id}" class="blank" role="img" ` +
+    `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">${frame}</g>`
+  );
+};
+
+/** A count over the music: for the eye alone, the bars tell their beats to others. */
+export const countGroup = (id: string, { body }: Drawing, { x, y, unitsPerVu }: DrawingPlace): string =>
+  `<g id="${id}" class="beat-count" aria-hidden="true" ` +
+  `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">${body}</g>`;
+
 export const drawingGroup = (
   attributes: string,
   title: string,

@@ -161,27 +161,35 @@ const nameSetting = (setting: Setting, naming: NoteNaming): string =>
     ' | ',
   );
 
-const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
+/** Which foot has which pedals, drawn with one setting, and how the diagram of it is read. */
+export const writeFeetAndDiagram = (sheet: Sheet, naming: NoteNaming): readonly Block[] => {
   const { notes, handouts: words } = wordsOf(sheet);
   const { text } = letteringsOf(sheet);
   const paragraph = (told: string): readonly Block[] =>
     writeParagraph(told, sheet.widthMm, { lettering: text });
   const { setting } = pedalsForKey(2, 'major');
-  const drawn = drawSettingWide(setting, naming, DIAGRAM_SHARE * sheet.widthMm);
+  return [
+    ...writeHeading(words.twoFeet, sheet),
+    ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
+    emptySpace(0.6 * sheet.emMm),
+    drawPedals(setting, naming, sheet),
+    ...paragraph(words.twoFeetLegend(notes.major(nameInWords('D', 0, naming)))),
+    ...writeHeading(words.diagram, sheet),
+    ...drawSettingWide(setting, naming, DIAGRAM_SHARE * sheet.widthMm),
+    ...paragraph(words.diagramLegend(nameSetting(setting, naming))),
+  ];
+};
+
+const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
+  const { handouts: words } = wordsOf(sheet);
+  const { text } = letteringsOf(sheet);
   return {
     blocks: [
       ...writeHead(words.mechanism, words.mechanismLegend, sheet),
       ...writeHeading(words.positions, sheet),
       drawPositions('C', naming, sheet),
-      ...paragraph(words.positionsLegend),
-      ...writeHeading(words.twoFeet, sheet),
-      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
-      emptySpace(0.6 * sheet.emMm),
-      drawPedals(setting, naming, sheet),
-      ...paragraph(words.twoFeetLegend(notes.major(nameInWords('D', 0, naming)))),
-      ...writeHeading(words.diagram, sheet),
-      ...drawn,
-      ...paragraph(words.diagramLegend(nameSetting(setting, naming))),
+      ...writeParagraph(words.positionsLegend, sheet.widthMm, { lettering: text }),
+      ...writeFeetAndDiagram(sheet, naming),
     ],
     repeated: null,
   };

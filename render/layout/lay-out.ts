@@ -132,11 +132,12 @@ const pageRequest = ({ request, document, rate }: Workshop, { systems, reminders
 
 /** The bars at whose start a setting is printed in any case. */
 const remindersOf = (
-  { engraving: { settings, density } }: LayoutRequest,
+  { engraving: { settings, density, leverTables } }: LayoutRequest,
   { pages, systems }: Breaks,
 ): readonly number[] => {
-  if (density === 'changes' || !(settings.systemStart || settings.pageStart)) return [];
-  return [0, ...(settings.systemStart ? systems : pages)];
+  const wanted = density === 'changes' ? { systemStart: false, pageStart: false } : settings;
+  if (wanted.systemStart || leverTables === 'each-line') return [0, ...systems];
+  return wanted.pageStart || leverTables === 'each-page' ? [0, ...pages] : [];
 };
 
 /** The page turns, good or bad. @param bars with which pages begin */

@@ -1,14 +1,15 @@
 import { LETTERS_FROM_C, openAlter, type Side } from '../../engine/index.ts';
-import { type Drawing, PADDING_VU } from '../draw/drawing.ts';
+import { type Drawing, PADDING_VU, roundUnits } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
+import { scaleFor } from '../draw/scaled.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
 import type { LeverChange, LeverNameChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
-import { drawLeverTable } from './lever-table.ts';
-import { groupLevers, tonicOf } from './lever-words.ts';
+import { drawLeverTable, type LeverTable } from './lever-table.ts';
+import { groupLevers, leverName, tonicOf } from './lever-words.ts';
 
 /** From one baseline to the next. */
 const ROW_VU = 5;
@@ -35,11 +36,14 @@ export const drawLeverChange = (
 };
 
 /** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */
-export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming: NoteNaming): Drawing => {
+export const drawLeverStart = (
+  start: LeverMarking & { kind: 'levers' },
+  { naming, settingMm, staffMm }: Pick<EngravingOptions, 'naming' | 'settingMm' | 'staffMm'>,
+): Drawing => {
   const rows = [tuningItems(start, naming), ...upRows(start, naming)].map((items) =>
     setNameRow(items, naming),
   );
-  const table = drawLeverTable(start, naming);
+  const table = scaleTable(drawLeverTable(start, naming), { settingMm, staffMm });
   const left = PADDING_VU + table.widthVu + BESIDE_TABLE_VU;
   const wordsHeight = OVERHANG_VU * 2 + CAP_HEIGHT_VU + (rows.length - 1) * ROW_VU;
   const height = Math.max(table.heightVu, wordsHeight);
@@ -53,6 +57,33 @@ export const drawLeverStart = (start: LeverMarking & { kind: 'levers' }, naming:
       table.at(PADDING_VU, PADDING_VU + height - table.heightVu) +
       rows.map((row, i) => row.at(left, top + i * ROW_VU)).join(''),
     text: rows.map(({ text }) => text).join(' '),
+  };
+};
+
+const scaleTable = (
+  { widthVu, heightVu, at }: LeverTable,
+  size: Pick<EngravingOptions, 'settingMm' | 'staffMm'>,
+): LeverTable => {
+  const scale = scaleFor(widthVu, size);
+  if (scale === 1) return { widthVu, heightVu, at };
+  return {
+    widthVu: widthVu * scale,
+    heightVu: heightVu * scale,
+    at: (x, y) =>
+      `<g transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(scale)})">${at(0, 0)}</g>`,
+  };
+};
+
+/** The table again, without words. */
+export const drawLeverTableAlone = (
+  marking: Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>,
+  naming: NoteNaming,
+): Drawing => {
+  const table = drawLeverTable(marking, naming);
+  return {
+    box: { widthVu: table.widthVu + 2 * PADDING_VU, heightVu: table.heightVu + 2 * PADDING_VU },
+    body: table.at(PADDING_VU, PADDING_VU),
+    text: marking.up.length === 0 ? 'All levers down' : `Levers up ${marking.up.map(leverName).join(' ')}`,
   };
 };
 

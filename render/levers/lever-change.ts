@@ -13,6 +13,11 @@ export interface LeverNameChange extends LeverChange {
   readonly hand: Side;
 }
 
+/** A change that is told in words too: which hand sets the lever which way. */
+export interface ToldLeverChange extends LeverNameChange {
+  readonly to: 'up' | 'down';
+}
+
 /** A change that is shown as a small note on the string's line, before a note, chord or rest of the score. */
 export interface LeverNote extends LeverChange {
   /** The layout's id of the small note. */
@@ -23,5 +28,10 @@ export interface LeverNote extends LeverChange {
 
 /** The changes of one moment as names that we draw, or as small notes that the layout sets. */
 export type LeverChangeMark =
-  | { readonly kind: 'lever-change'; readonly changes: readonly LeverNameChange[] }
+  | {
+      readonly kind: 'lever-change';
+      readonly changes: readonly LeverNameChange[];
+      /** What is told in words too: where changes are, those that the player has not met before. */
+      readonly inWords: readonly ToldLeverChange[];
+    }
   | { readonly kind: 'lever-notes'; readonly changes: readonly LeverNote[] };

@@ -1,6 +1,7 @@
 import { group } from 'd3-array';
 import {
   beatAt,
+  compare,
   type HarpString,
   type LeverHarpProfile,
   type LeverMove,
@@ -11,9 +12,11 @@ import {
   type Score,
   stringsWithLevers,
 } from '../../engine/index.ts';
-import { LEVER_LOOKS, type LeverLookName } from '../looks/lever-looks.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { LEVER_LOOKS } from '../looks/lever-looks.ts';
+import { NAMES } from '../looks/levers/names.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
-import type { LeverChange, LeverChangeMark } from './lever-change.ts';
+import type { LeverChange, LeverChangeMark, ToldLeverChange } from './lever-change.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
 /** What is printed of a lever plan at one place. */
@@ -22,7 +25,9 @@ export type LeverMarking = MarkingPlace &
     | {
         readonly kind: 'levers';
         readonly tuning: OpenTuning;
-        /** The levers that are up before the first note. */
+        /** Told again as the levers then stand; the first time the tuning stands beside it. */
+        readonly isReminder: boolean;
+        /** The levers that are up. */
         readonly up: readonly LeverChange[];
         /** The strings that have a lever, the lowest first. */
         readonly levers: readonly HarpString[];
@@ -34,13 +39,17 @@ export type LeverMarking = MarkingPlace &
  * The markings that tell a lever plan to the player, in order of time: the tuning and the levers before the first note,
  * then each change at its moment, those of one moment together.
  *
- * A change that is to be shown as a note but has nothing to stand before, such as one in a bar of rest, is told by name.
+ * A change that is to be shown as a note but has nothing to stand before, such as one in a bar of rest, is told by name,
+ * and so is one that is told in words.
+ *
+ * @param reminders bars (indices) at whose start the levers are told as they stand in any case
  */
 export const chooseLeverMarkings = (
   score: Score,
   plan: LeverPlan,
   profile: LeverHarpProfile,
-  look: LeverLookName,
+  { leverLook, changeWords }: Pick<EngravingOptions, 'leverLook' | 'changeWords'>,
+  reminders: readonly number[] = [],
 ): LeverMarking[] => {
   const start: LeverMarking = {
     kind: 'levers',
@@ -51,16 +60,55 @@ export const chooseLeverMarkings = (
       beat: beatAt(score.bars[0]!, score.bars[0]!.onset),
       graceNote: null,
     },
+    isReminder: false,
     ...leverStart({ plan, profile }),
   };
   const hostOf = findNoteHosts(score);
-  const { mark } = LEVER_LOOKS[look];
+  const { mark } = LEVER_LOOKS[leverLook];
+  const news = changeWords ? newChanges() : () => [];
   const changes = groupByMoment(plan.moves).map((moves, i): LeverMarking => {
     const id = `marking-${i + 2}`;
     const { at, bar, beat, graceNote } = moves[0]!;
-    return { id, at, bar, beat, graceNote, ...mark(moves, id, hostOf) };
+    const inWords = news(moves);
+    const told = inWords.length === 0 ? mark(moves, id, hostOf) : NAMES.mark(moves, id, hostOf);
+    const place = { id, at, bar, beat, graceNote };
+    return told.kind === 'lever-change' ? { ...place, ...told, inWords } : { ...place, ...told };
   });
-  return [start, ...changes];
+  const again = reminders.filter((bar) => bar > 0).map((bar) => remind(score, { plan, profile }, bar));
+  return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
+};
+
+/** Says of the moves of each moment in turn which of them the player meets for the first time. */
+const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChange[]) => {
+  const met = new Set<string>();
+  return (moves) =>
+    moves.flatMap(({ string, alter, hand, to }) => {
+      const name = `${nameOf(string)}${to}`;
+      if (met.has(name)) return [];
+      met.add(name);
+      return [{ string, alter, hand, to }];
+    });
+};
+
+const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
+
+/** The levers as they stand where a bar begins. */
+const remind = (
+  score: Score,
+  harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
+  bar: number,
+): LeverMarking => {
+  const { onset } = score.bars[bar]!;
+  const up = new Map(harp.plan.initial.map((string) => [nameOf(string), string]));
+  for (const { string, to, at } of harp.plan.moves) {
+    if (compare(at, onset) >= 0) break;
+    if (to === 'up') up.set(nameOf(string), string);
+    else up.delete(nameOf(string));
+  }
+  const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameOf(string)));
+  const standing = leverStart({ ...harp, plan: { ...harp.plan, initial } });
+  const place = { id: `levers-in-bar-${bar}`, at: onset, bar, beat: beatAt(score.bars[bar]!, onset) };
+  return { kind: 'levers', ...place, graceNote: null, isReminder: true, ...standing };
 };
 
 /** How the levers stand before the first note. */

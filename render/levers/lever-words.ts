@@ -54,7 +54,9 @@ export const describeLeverStart = ({
 /** The marking in words, for screen readers, tool tips and score files. */
 export const describeLeverMarking = (marking: LeverMarking): string =>
   marking.kind === 'levers'
-    ? describeLeverStart(marking).join('. ')
+    ? describeLeverStart(marking)
+        .slice(marking.isReminder ? 1 : 0)
+        .join('. ')
     : `Lever change ${marking.changes.map(leverName).join(' and ')}`;
 
 /** The tonic where a tuning is a key signature's: its letter and its alteration. */

@@ -14,7 +14,7 @@ import {
   type Score,
   type Setting,
 } from '../../engine/index.ts';
-import { DEFAULT_ENGRAVING } from '../engraving-options.ts';
+import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
 import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
@@ -23,6 +23,11 @@ import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-m
 export interface PedalChange {
   readonly letter: Letter;
   readonly position: Position;
+}
+
+/** A pedal of a change that is told in words too, with the foot that moves it. */
+export interface ToldChange extends PedalChange {
+  readonly foot: Foot;
 }
 
 /** What is printed for the player at one place. */
@@ -52,6 +57,8 @@ export type Marking = MarkingPlace &
   ) & {
     /** Changes for a player who comes back here; for the first time the pedals stand there already. */
     readonly onReturn: readonly PedalChange[];
+    /** What is told in words too: where changes are, those that the player has not met before. */
+    readonly inWords: readonly ToldChange[];
     /** How often the bar is played in all. */
     readonly timesPlayed: number;
   };
@@ -79,17 +86,20 @@ export interface MarkingPlace {
 export const chooseMarkings = (
   score: Score,
   plan: Plan,
-  options: PlaceOptions = DEFAULT_ENGRAVING,
+  options: MarkingOptions = DEFAULT_ENGRAVING,
   reminders: readonly number[] = [],
 ): Marking[] => {
   return markPlaces(score, plan, options, reminders).markings;
 };
 
+/** What decides the markings. */
+type MarkingOptions = PlaceOptions & Pick<EngravingOptions, 'changeWords'>;
+
 /** How many moves no marking tells of: where only full settings are wanted, those made where none stands. */
 export const countUnprintedMoves = (
   score: Score,
   plan: Plan,
-  options: PlaceOptions,
+  options: MarkingOptions,
   reminders: readonly number[] = [],
 ): number =>
   options.density === 'settings' ? markPlaces(score, plan, options, reminders).unprintedMoves : 0;
@@ -97,7 +107,7 @@ export const countUnprintedMoves = (
 const markPlaces = (
   score: Score,
   plan: Plan,
-  options: PlaceOptions,
+  options: MarkingOptions,
   reminders: readonly number[],
 ): { readonly markings: Marking[]; readonly unprintedMoves: number } => {
   const markings: Marking[] = [];
@@ -105,6 +115,7 @@ const markPlaces = (
   const pedals = new PedalBoard(plan.initial);
   const places = placesToMark(score, plan, options, reminders);
   const passes = comparePasses(score, plan.initial, places);
+  const news = options.changeWords ? newChanges() : () => [];
   const mustWait = options.marksAt === 'foot' ? movesWithTheirNotes(score, plan) : NO_MOVES;
   for (const place of places) {
     pedals.make(place);
@@ -118,15 +129,29 @@ const markPlaces = (
         withNote: areWithNote(place.moves, mustWait),
         firstTimeOnly,
         onReturn,
+        inWords: news(place.moves),
         timesPlayed,
       });
     } else if (options.density === 'settings' && place.setting !== 'dropped') {
       unprintedMoves += place.moves.length;
     } else if (place.moves.length > 0) {
-      markings.push({ ...changeAt(here, place.moves, mustWait), timesPlayed });
+      const inWords = news(place.moves);
+      markings.push({ ...changeAt(here, place.moves, mustWait), inWords, timesPlayed });
     }
   }
   return { markings, unprintedMoves };
+};
+
+/** Says of the moves of each place in turn which of them the player meets for the first time. */
+const newChanges = (): ((moves: readonly Move[]) => readonly ToldChange[]) => {
+  const met = new Set<string>();
+  return (moves) =>
+    moves.flatMap(({ letter, to, foot }) => {
+      const name = formatChange(letter, to);
+      if (met.has(name)) return [];
+      met.add(name);
+      return [{ letter, position: to, foot }];
+    });
 };
 
 const markingPlace = (score: Score, { at, bar, graceNote }: PlaceToMark, index: number): MarkingPlace => ({

@@ -1,9 +1,11 @@
 import type { HarpPlan, Score } from '../../engine/index.ts';
 import { drawMarking } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
+import { scaleToWidth } from '../draw/scaled.ts';
 import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/svg-groups.ts';
+import { tellChanges, tellLeverChanges, underWords, type WordsSide } from '../draw/words-under.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
-import { drawLeverChange, drawLeverStart } from '../levers/draw-levers.ts';
+import { drawLeverChange, drawLeverStart, drawLeverTableAlone } from '../levers/draw-levers.ts';
 import { leverAttributes } from '../levers/lever-attributes.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../levers/lever-markings.ts';
 import { describeLeverMarking } from '../levers/lever-words.ts';
@@ -32,20 +34,42 @@ export const markingsFor = (
 ): readonly PrintedMarking[] =>
   harp.kind === 'pedal'
     ? [...findTuningNote(score, harp.plan), ...chooseMarkings(score, harp.plan, options, reminders)]
-    : chooseLeverMarkings(score, harp.plan, harp.profile, options.leverLook);
+    : chooseLeverMarkings(score, harp.plan, harp.profile, options, reminders);
 
-export const drawPrinted = (marking: DrawnMarking, options: EngravingOptions): Drawing => {
+/** @param side where the marking has its moment: words under it keep to that side */
+export const drawPrinted = (
+  marking: DrawnMarking,
+  options: EngravingOptions,
+  side: WordsSide = 'centre',
+): Drawing => {
   switch (marking.kind) {
     case 'setting':
+      return underWords(
+        scaleToWidth(drawMarking(marking, options), options),
+        tellChanges(marking.inWords, options),
+        side,
+      );
     case 'change':
-      return drawMarking(marking, options);
+      return underWords(drawMarking(marking, options), tellChanges(marking.inWords, options), side);
     case 'tuning':
       return drawTuningNote(marking, options.naming);
     case 'levers':
-      return drawLeverStart(marking, options.naming);
+      return drawLevers(marking, options);
     case 'lever-change':
-      return drawLeverChange(marking.changes, options);
+      return underWords(
+        drawLeverChange(marking.changes, options),
+        tellLeverChanges(marking.inWords, options),
+        side,
+      );
   }
+};
+
+const drawLevers = (
+  marking: LeverMarking & { readonly kind: 'levers' },
+  options: EngravingOptions,
+): Drawing => {
+  if (!marking.isReminder) return drawLeverStart(marking, options);
+  return scaleToWidth(drawLeverTableAlone(marking, options.naming), options);
 };
 
 /** The marking as a group on the page. */

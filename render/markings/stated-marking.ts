@@ -9,7 +9,7 @@ export const statedMarking = (
   place: Pick<PedalMarking, 'id' | 'at' | 'bar' | 'beat'>,
   positions: readonly (readonly [Letter, Position])[],
 ): PedalMarking => {
-  const always = { ...place, graceNote: null, onReturn: [], timesPlayed: 1 };
+  const always = { ...place, graceNote: null, onReturn: [], inWords: [], timesPlayed: 1 };
   const setting = Object.fromEntries(positions);
   if (isSetting(setting))
     return {

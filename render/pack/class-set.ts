@@ -9,6 +9,7 @@ import { makeIdsUnique } from '../pages/unique-ids.ts';
 import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
+import { drawNotesPage } from '../sheets/notes-page.ts';
 import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
 import { setTable } from '../sheets/table.ts';
@@ -74,7 +75,7 @@ export const bindClassSet = (
       words: title,
     })),
     ...placed.flatMap(({ facts, pages }, i) =>
-      [...pages, ...(pages.length % 2 === 1 && i < placed.length - 1 ? [blankPage(sheet)] : [])].map(
+      [...pages, ...(pages.length % 2 === 1 && i < placed.length - 1 ? [notesPage(sheet)] : [])].map(
         (page) => ({
           page,
           words: facts.title,
@@ -101,15 +102,9 @@ const placePieces = (pieces: readonly ClassPiece[], first: number): readonly Bou
 };
 
 const evenUp = (drawings: readonly string[], sheet: Sheet): readonly string[] =>
-  drawings.length % 2 === 0 ? drawings : [...drawings, drawBlank(sheet)];
+  drawings.length % 2 === 0 ? drawings : [...drawings, drawNotesPage(sheet)];
 
-const drawBlank = (sheet: Sheet): string => {
-  const { aside } = letteringsOf(sheet);
-  const blocks = writeParagraph(wordsOf(sheet).set.blank, sheet.widthMm, { lettering: aside });
-  return fillSheets({ blocks, repeated: null }, sheet).join('');
-};
-
-const blankPage = (sheet: Sheet): string => finishSheet(drawBlank(sheet), sheet, null).svg;
+const notesPage = (sheet: Sheet): string => finishSheet(drawNotesPage(sheet), sheet, null).svg;
 
 /** Contents with what was refused, then the table of difficulty. */
 const drawFront = (

@@ -11,7 +11,7 @@ import {
 import { type ChosenCues, chooseCues, NO_CUES } from '../cues/choose-cues.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
-import { placeNumberGroup } from '../draw/svg-groups.ts';
+import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
@@ -23,6 +23,7 @@ import { ALL_STAVES, type StaffRange } from '../layout/spaces/reserve-spaces.ts'
 import type { Standing } from '../layout/spaces/stance.ts';
 import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
+import { drawCount, listCounts } from '../markings/beat-counts.ts';
 import {
   type DrawnMarking,
   drawPrinted,
@@ -39,7 +40,7 @@ import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './closing-notes.ts';
 import { finishSystem, type SpaceDrawing } from './finish-system.ts';
-import { pedalLegend } from './legend.ts';
+import { leverLegend, pedalLegend } from './legend.ts';
 import { setPages } from './set-pages.ts';
 import { turnWords } from './turn-words.ts';
 import { makeIdsUnique } from './unique-ids.ts';
@@ -78,8 +79,12 @@ export interface PlannedHarp {
   readonly engraving: EngravingOptions;
 }
 
+/** Whether markings are shown, or a pupil is to write them. */
+export type Shown = 'all' | EngravingOptions['blanks'];
+
 /** A planned part as it stands on the pages. */
 interface PlacedHarp extends PlannedHarp {
+  readonly shown: Shown;
   readonly staves: StaffRange;
   /** Set before the ids of its markings. */
   readonly prefix: string;
@@ -112,14 +117,15 @@ export const engraveTogether = (
     const top = staves;
     staves += part.score.harp.staves;
     const bottom = index === parts.length - 1 ? -1 : staves - 1;
-    return { ...part, staves: { top, bottom }, prefix: `harp-${index + 1}-` };
+    return { ...part, shown: 'all', staves: { top, bottom }, prefix: `harp-${index + 1}-` };
   });
   return engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer);
 };
 
 /**
- * Lays out and draws the pages of a part with all its markings.
+ * Lays out and draws the pages of a part with all its markings, or with room for them: both look alike but for these.
  *
+ * @param task what is told under the music of a part to be written in
  * @returns the pages, or `layout-failed`: also where the layout lost a bar that bears a marking, since a page without it
  * would mislead
  */
@@ -128,22 +134,27 @@ export const engravePages = (
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
+  shown: Shown = 'all',
+  task: ClosingSection | null = null,
 ): Result<EngravedPages> => {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
-  const part = { score, plan: harp, engraving, prefix: '' };
+  const part = { score, plan: harp, engraving, prefix: '', shown };
+  const notes = { drawings: [], sections: task === null ? [] : [task] };
   const others = othersOf(score);
   if (beside.value.length === 0)
     return engrave(
       { score, harps: [score.harp], others, parts: [{ ...part, staves: ALL_STAVES }] },
       engraving,
       drawer,
+      notes,
     );
   const joined = joinBeside(score, beside.value);
   return engrave(
     { score: joined.score, harps: joined.parts, others, parts: [{ ...part, staves: joined.harpStaves }] },
     engraving,
     drawer,
+    notes,
   );
 };
 
@@ -184,6 +195,7 @@ const engrave = (
     ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
     : [];
   const flags = places.map((place) => drawingOfPlace(place, parts[0]!.staves));
+  const counts = parts.length === 1 ? parts.flatMap((part) => countsIn(part)) : [];
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const signs = parts.flatMap((part) =>
     markingsOf(part, []).filter((marking) => marking.kind === 'lever-notes'),
@@ -192,6 +204,7 @@ const engrave = (
   const drawingsFor = (reminders: readonly number[]): SpaceDrawing[] => [
     ...markers.flatMap(({ part, draw }) => markingsOf(part, reminders).filter(isDrawn).map(draw)),
     ...flags,
+    ...counts,
     ...notes.drawings,
   ];
   const signEdits = (mei: LayoutMei) => noteSignEdits(score, mei, signs);
@@ -204,14 +217,15 @@ const engrave = (
     reminders: readonly number[],
     footnotes: readonly Footnote[],
   ): readonly ClosingSection[] => {
-    const printed = parts
-      .filter(({ plan }) => plan.kind === 'pedal')
-      .flatMap((part) => markingsOf(part, reminders));
+    const printedFor = (kind: HarpPlan['kind']): readonly PrintedMarking[] =>
+      parts.filter(({ plan }) => plan.kind === kind).flatMap((part) => markingsOf(part, reminders));
+    const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
     return [
       listFootnotes(score, footnotes),
       listPlaces(places),
       ...notes.sections,
-      ...(engraving.legend && printed.length > 0 ? [pedalLegend(printed, places, engraving)] : []),
+      ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
+      ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
     ];
   };
   const laidOut = layOutHarp(
@@ -301,24 +315,31 @@ const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
 
 /** Says how the markings of a part are drawn, and where. */
 const markingDrawer = (
-  { score, engraving, staves }: PlacedHarp,
+  { score, engraving, staves, shown }: PlacedHarp,
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
   return (marking) =>
-    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves });
+    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
 };
 
 /** Chord symbols and tempo words keep clear of what stands before the first note. */
 const UNDER_START_VU = 1.2;
 
+/** On which side of a marking its moment is. */
+const SIDE_AT_MOMENT = { before: 'right', from: 'left', over: 'centre' } as const;
+
 const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
   engraving: EngravingOptions,
-  { standing, staves }: { readonly standing: Standing; readonly staves: StaffRange },
+  {
+    standing,
+    staves,
+    shown,
+  }: { readonly standing: Standing; readonly staves: StaffRange; readonly shown: Shown },
 ): SpaceDrawing => {
-  const art = drawPrinted(marking, engraving);
+  const art = drawPrinted(marking, engraving, SIDE_AT_MOMENT[standing.stance]);
   const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
   const { widthVu, heightVu } = art.box;
   return {
@@ -327,13 +348,35 @@ const drawingOf = (
     staves,
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
-    draw: (place) => printedGroup(marking, barNumber, art, place),
+    draw: (place) =>
+      // How strings are tuned is no question.
+      shown === 'all' || marking.kind === 'tuning'
+        ? printedGroup(marking, barNumber, art, place)
+        : blankGroup(marking.id, shown === 'boxes' ? art.box : null, place),
   };
 };
 
 /** Notes that are played otherwise than written: on other strings, or not at all. */
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
+
+/** The counts over one harp's staves. */
+const countsIn = ({ score, plan, engraving, staves }: PlacedHarp): readonly SpaceDrawing[] =>
+  listCounts(score, plan, engraving.beatCounts).map((each) => {
+    const art = drawCount(each);
+    const { id, at, bar } = each;
+    return {
+      id,
+      at,
+      bar,
+      graceNote: null,
+      ...STANDS_OVER,
+      line: 'counts',
+      staves,
+      box: art.box,
+      draw: (place) => countGroup(id, art, place),
+    };
+  });
 
 const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
   const art: Drawing = drawPlaceNumber(flag.number);

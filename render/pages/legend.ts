@@ -1,10 +1,12 @@
 import { drawMarking } from '../draw/draw-marking.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { drawLeverChange, drawLeverTableAlone } from '../levers/draw-levers.ts';
 import type { PedalChange } from '../markings/markings.ts';
 import { FIRST_TIME, type Marking, returnWords } from '../markings/markings.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import type { UnplayablePlace } from '../markings/unplayable-places.ts';
+import { ENGLISH } from '../words/english.ts';
 import type { ClosingNote, ClosingSection } from './closing-notes.ts';
 
 type PedalMarking<Kind extends Marking['kind']> = Marking & { readonly kind: Kind };
@@ -51,6 +53,26 @@ export const pedalLegend = (
           text: 'A place that is not playable as printed; the list says why.',
         }),
       ),
+    ],
+  };
+};
+
+/** The same for levers. */
+export const leverLegend = (
+  printed: readonly PrintedMarking[],
+  { naming, leverHands, leverLook }: EngravingOptions,
+): ClosingSection => {
+  const { reading } = ENGLISH;
+  const [start] = printed.filter((each) => each.kind === 'levers');
+  const [change] = printed.filter((each) => each.kind === 'lever-change');
+  const sentence = [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])].join(' ');
+  return {
+    heading: 'How to read the lever markings',
+    notes: [
+      ...(start === undefined ? [] : [{ art: drawLeverTableAlone(start, naming), text: reading.leverTable }]),
+      ...(change === undefined
+        ? []
+        : [{ art: drawLeverChange(change.changes.slice(0, 1), { naming, leverHands }), text: sentence }]),
     ],
   };
 };

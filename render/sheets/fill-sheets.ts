@@ -1,4 +1,4 @@
-import { type Block, drawBlocks } from './block.ts';
+import { type Block, drawBlocks, emptySpace } from './block.ts';
 import type { Sheet } from './sheet.ts';
 
 /** A stretch of sheets: what stands on them one under the other. */
@@ -14,21 +14,67 @@ export interface Section {
  *
  * @returns the drawing of each sheet, at least one
  */
-export const fillSheets = ({ blocks, repeated }: Section, sheet: Sheet): readonly string[] => {
-  const sheets: Block[][] = [[]];
-  const top = repeated === null ? [] : [repeated];
-  let used = 0;
-  for (const run of joinRuns(blocks)) {
-    const height = heightOf(run);
-    if (used > 0 && used + height > sheet.heightMm) {
-      sheets.push([...top]);
-      used = heightOf(top);
+export const fillSheets = (section: Section, sheet: Sheet): readonly string[] =>
+  drawSheets(packSections([section], sheet), sheet);
+
+/** Where something begins on sheets. */
+export interface SheetPlace {
+  /** Index of the sheet. */
+  readonly sheet: number;
+  readonly topMm: number;
+}
+
+/** Several sections on sheets: what stands on each sheet, and where each section begins. */
+export interface PackedSheets {
+  readonly sheets: readonly (readonly Block[])[];
+  readonly starts: readonly SheetPlace[];
+}
+
+/** Between two sections on one sheet, in ems. */
+const SECTION_GAP_EM = 2.4;
+/** A section that goes on over the sheet begins on one with at least so much room; else on a new one. */
+const LEAST_SHARE = 0.4;
+
+/**
+ * Sets sections one after the other: a short one begins under the one before if it fits there, and a long one where a
+ * good part of the sheet is free.
+ *
+ * @returns no sheet for no sections
+ */
+export const packSections = (sections: readonly Section[], sheet: Sheet): PackedSheets => {
+  const sheets: Block[][] = [];
+  let used = Number.POSITIVE_INFINITY;
+  const starts = sections.map(({ blocks, repeated }): SheetPlace => {
+    const gap = emptySpace(SECTION_GAP_EM * sheet.emMm);
+    const room = sheet.heightMm - used - gap.heightMm;
+    const runs = joinRuns(blocks);
+    const goesOn = room >= LEAST_SHARE * sheet.heightMm && heightOf(runs[0] ?? []) <= room;
+    const isBegun = heightOf(blocks) <= room || goesOn;
+    if (isBegun) {
+      sheets.at(-1)!.push(gap);
+      used += gap.heightMm;
+    } else {
+      sheets.push([]);
+      used = 0;
     }
-    sheets.at(-1)!.push(...run);
-    used += height;
-  }
-  return sheets.map((each) => drawBlocks(each, sheet.marginMm, sheet.marginMm));
+    const start = { sheet: sheets.length - 1, topMm: used === 0 ? 0 : sheet.marginMm + used };
+    const top = repeated === null ? [] : [repeated];
+    for (const run of runs) {
+      const height = heightOf(run);
+      if (used > 0 && used + height > sheet.heightMm) {
+        sheets.push([...top]);
+        used = heightOf(top);
+      }
+      sheets.at(-1)!.push(...run);
+      used += height;
+    }
+    return start;
+  });
+  return { sheets, starts };
 };
+
+export const drawSheets = ({ sheets }: PackedSheets, { marginMm }: Sheet): readonly string[] =>
+  sheets.map((blocks) => drawBlocks(blocks, marginMm, marginMm));
 
 /** Blocks that stay together: a heading with what is under it. */
 const joinRuns = (blocks: readonly Block[]): readonly (readonly Block[])[] => {

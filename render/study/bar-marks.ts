@@ -5,7 +5,7 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { nameChange } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { shortenWords, widthOfWords } from '../sheets/words.ts';
-import type { Placed } from './columns.ts';
+import type { Placed, Stretch } from './columns.ts';
 
 /** A bar as lines of bars name it. */
 export interface BarMark<M extends Placed = Move> {
@@ -15,10 +15,21 @@ export interface BarMark<M extends Placed = Move> {
   readonly moves: readonly M[];
   /** How wide a bar must be for its names not to run into those of the next, in ems. */
   readonly leastEm: number;
+  /** The same where it stands for several, by their first and last number. */
+  readonly rangeEm: number;
+  /** The harp does not play in it. */
+  readonly silent: boolean;
 }
+
+/** The numbers of the bars of a stretch. */
+export const numbersOf = (
+  marks: readonly Pick<BarMark, 'number'>[],
+  { from, until }: Pick<Stretch, 'from' | 'until'>,
+): string => (from === until ? marks[from]!.number : `${marks[from]!.number}–${marks[until]!.number}`);
 
 const LONGEST_REHEARSAL_EM = 9;
 const BETWEEN_NAMES_EM = 0.8;
+const DASH_EM = 0.5;
 
 /** What is told of each bar of the score. */
 export const markBars = <M extends Placed>(
@@ -32,16 +43,21 @@ export const markBars = <M extends Placed>(
     score.landmarks.filter(({ kind }) => kind === 'rehearsal'),
     ({ bar }) => bar,
   );
+  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  const widest = Math.max(0, ...score.bars.map(({ number }) => widthOfWords(number, small))) / sheet.emMm;
+  const rangeEm = 2 * widest + DASH_EM + BETWEEN_NAMES_EM;
   return score.bars.map((bar) => {
     const number = printedBarNumber(bar.number);
     const told = (rehearsals.get(bar.index) ?? []).map(({ text }) => text).join(', ');
     const rehearsal = shortenWords(told, LONGEST_REHEARSAL_EM * sheet.emMm, strong);
-    const widest = Math.max(widthOfWords(number, small), widthOfWords(rehearsal, strong)) / sheet.emMm;
+    const wide = Math.max(widthOfWords(number, small), widthOfWords(rehearsal, strong)) / sheet.emMm;
     return {
       number,
       rehearsal,
       moves: moves.get(bar.index) ?? [],
-      leastEm: widest === 0 ? 0 : widest + BETWEEN_NAMES_EM,
+      leastEm: wide === 0 ? 0 : wide + BETWEEN_NAMES_EM,
+      rangeEm,
+      silent: !played.has(bar.index),
     };
   });
 };

@@ -6,11 +6,12 @@ import {
   type Plan,
   type Score,
 } from '../../engine/index.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
-import { fillSheets } from '../sheets/fill-sheets.ts';
+import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
 import { namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
@@ -24,12 +25,13 @@ import { drawHandLine } from './levers/hand-line.ts';
 import { tellTunedStrings } from './levers/tuning-sheet.ts';
 import { tellMoves } from './move-rows.ts';
 import { drawPedalChart } from './pedal-chart.ts';
+import { writeReading } from './reading-sheet.ts';
 import { tellCause } from './tell-cause.ts';
 
-/** A chapter beside the part: its name, and its sheets as drawings. */
+/** A chapter beside the part: its name, and what stands on its sheets. */
 export interface Chapter {
   readonly name: string;
-  readonly sheets: readonly string[];
+  readonly sections: readonly Section[];
 }
 
 const writeChapter = (
@@ -39,7 +41,7 @@ const writeChapter = (
   sheet: Sheet,
 ): Chapter => ({
   name,
-  sheets: fillSheets({ blocks: [...writeHead(name, legend, sheet), ...blocks], repeated: null }, sheet),
+  sections: [{ blocks: [...writeHead(name, legend, sheet), ...blocks], repeated: null }],
 });
 
 /** A chapter of one table, its head on each sheet, and what stands under it. */
@@ -52,12 +54,20 @@ const writeTable = (
 ): Chapter => {
   const { head, rows } = setTable(table, sheet);
   const blocks = [...writeHead(name, legend, sheet), head, ...rows, ...below];
-  return { name, sheets: fillSheets({ blocks, repeated: head }, sheet) };
+  return { name, sections: [{ blocks, repeated: head }] };
 };
 
-/** What is done before the first note: of a lever harp, its strings are tuned. */
-export const writeChaptersBefore = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Chapter[] =>
-  harp.kind === 'lever' ? [writeTuningSheet(harp, naming, sheet)] : [];
+/** What is read and done before the first note: how markings are read; of a lever harp, its strings are tuned. */
+export const writeChaptersBefore = (
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  sheet: Sheet,
+): readonly Chapter[] => [
+  ...(harp.kind === 'lever' ? [writeTuningSheet(harp, engraving.naming, sheet)] : []),
+  ...(engraving.legend
+    ? [writeChapter(wordsOf(sheet).reading.title, null, writeReading(harp, engraving, sheet), sheet)]
+    : []),
+];
 
 const writeTuningSheet = (
   harp: HarpPlan & { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
@@ -213,16 +223,16 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   return [writeTable(study.passages, null, { heads, rows }, sheet)];
 };
 
-/** Each spot on sheets of its own. */
+/** Each spot with its exercises. */
 const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter => {
   const { study, levers } = wordsOf(sheet);
   const spots = findHardSpots(music.harp.plan);
   const legend = music.harp.kind === 'pedal' ? study.spotsLegend : levers.spotsLegend;
   if (spots.length === 0) return writeChapter(study.spots, study.noSpots, [], sheet);
   const head = writeHead(study.spots, legend, sheet);
-  const sheets = spots.flatMap((spot, i) => {
+  const sections = spots.map((spot, i): Section => {
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
-    return fillSheets({ blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null }, sheet);
+    return { blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null };
   });
-  return { name: study.spots, sheets };
+  return { name: study.spots, sections };
 };

@@ -1,14 +1,13 @@
 import {
-  add,
   type Bar,
-  beatLength,
-  beatOffset,
   compare,
+  countsOf,
+  divide,
   type Move,
   type Rational,
   rational,
   rationalKey,
-  toNumber,
+  subtract,
 } from '../../engine/index.ts';
 
 /** Something done at a moment: a move of a pedal or a change of a lever. */
@@ -17,8 +16,10 @@ export type Placed = Pick<Move, 'at' | 'bar' | 'beat'>;
 /** A moment of a chart: a beat, moves, or both. */
 export interface Column<M extends Placed = Move> {
   readonly at: Rational;
-  /** The number of the beat; null between beats. */
+  /** What is counted here, from 1; null between counts. */
   readonly count: number | null;
+  /** The part of the count that has passed. */
+  readonly passed: Rational;
   /** At most one in each lane. */
   readonly moves: readonly M[];
   /** From here to the next moment, in ems. */
@@ -36,17 +37,15 @@ export interface Stretch<M extends Placed = Move> {
   readonly widthEm: number;
 }
 
-/** How far apart moments stand, in ems. */
+/** How far apart moments stand, in ems, and how long a count is, in quarter notes. */
 export interface Spacing {
+  readonly count: Rational;
   readonly beatEm: number;
   readonly moveEm: number;
 }
 
-/** Of bars with more beats than this, which no one counts, only the start is a beat. */
-const MOST_BEATS = 32;
-
 /**
- * The moments of a bar: its beats, and the moves made in it in their order.
+ * The moments of a bar: its counts, and the moves made in it in their order.
  *
  * @param laneOf the lane of a move: two in one lane stand one after the other, even where they are made at one moment
  */
@@ -56,7 +55,7 @@ export const columnsOf = <M extends Placed>(
   spacing: Spacing,
   laneOf: (move: M) => number | string,
 ): readonly Column<M>[] => {
-  const beats = beatsOf(bar);
+  const beats = countsOf(bar, spacing.count);
   const counts = new Map(beats.map((at, i) => [rationalKey(at), i + 1]));
   const groups = groupMoves(moves, laneOf);
   const moved = new Set(groups.map(({ at }) => rationalKey(at)));
@@ -70,16 +69,15 @@ export const columnsOf = <M extends Placed>(
       const key = rationalKey(at);
       const count = told.has(key) ? null : (counts.get(key) ?? null);
       told.add(key);
-      return { at, moves: made, count, widthEm: made.length > 0 ? spacing.moveEm : spacing.beatEm };
+      const passed = passedOf(bar, at, spacing.count);
+      return { at, moves: made, count, passed, widthEm: made.length > 0 ? spacing.moveEm : spacing.beatEm };
     });
 };
 
-const beatsOf = (bar: Bar): readonly Rational[] => {
-  const count = Math.ceil(toNumber(bar.duration) / toNumber(beatLength(bar.meter)) - 1e-9);
-  if (count > MOST_BEATS) return [bar.onset];
-  return Array.from({ length: Math.max(1, count) }, (_, i) =>
-    add(bar.onset, beatOffset(bar.meter, rational(i + 1))),
-  );
+/** Which part of its count has passed at a moment of a bar. */
+export const passedOf = ({ onset }: Pick<Bar, 'onset'>, at: Rational, count: Rational): Rational => {
+  const counts = divide(subtract(at, onset), count);
+  return subtract(counts, rational(Math.floor(counts.num / counts.den)));
 };
 
 /** Moves of one moment; a second one in a lane, as of a pedal that moves twice round a grace note, begins another. */

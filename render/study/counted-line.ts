@@ -1,10 +1,10 @@
-import { formatBeat, rational, type Score, subtract } from '../../engine/index.ts';
+import { countFinder, formatBeat, type Score } from '../../engine/index.ts';
 import type { Block } from '../sheets/block.ts';
 import { drawLine, fillRectangle } from '../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
-import { type BarMark, markBars } from './bar-marks.ts';
-import { breakLines, columnsOf, type Placed, type Stretch, stretchOf } from './columns.ts';
+import { type BarMark, markBars, numbersOf } from './bar-marks.ts';
+import { breakLines, columnsOf, type Placed, passedOf, type Stretch, stretchOf } from './columns.ts';
 import { drawMoveName } from './pedal-chart.ts';
 import {
   AFTER_SETTING_EM,
@@ -15,13 +15,14 @@ import {
   type PlacedStretch,
   placeLine,
 } from './placed-line.ts';
+import { joinQuietBars } from './quiet-bars.ts';
 
 /** Sizes in ems. */
 const BEAT_EM = 1.4;
 /** Under the lanes: the counts. */
 const COUNTS_EM = 1.5;
 const BELOW_EM = 1.3;
-const REST_EM = 4;
+const QUIET_BARS = { least: 1, widthEm: 4, bySilence: false } as const;
 const LABEL_AIR_EM = 0.6;
 const COUNT_AIR_EM = 0.5;
 
@@ -65,11 +66,19 @@ export const drawCountedLine = <M extends Placed>(
   const widestEm = (names: readonly string[]): number =>
     Math.max(0, ...names.map((name) => widthOfWords(name, smallStrong))) / sheet.emMm;
   const marks = markBars(score, { moves }, sheet);
-  const counts = [...new Set(moves.map((move) => tellCount({ count: null, moves: [move] })))];
-  const moveEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm(counts) + COUNT_AIR_EM);
+  const countIn = countFinder(score);
+  const counts = new Set(
+    moves.map(({ at, bar: index }) => {
+      const bar = score.bars[index]!;
+      return tellCount({ count: null, passed: passedOf(bar, at, countIn(bar)) });
+    }),
+  );
+  const moveEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm([...counts]) + COUNT_AIR_EM);
   const leftEm = widestEm(lanes.allLabels) + AFTER_SETTING_EM;
-  const stretches = joinRests(marks.slice(from, until + 1), from, (i) => {
-    const columns = columnsOf(score.bars[i]!, marks[i]!.moves, { beatEm: BEAT_EM, moveEm }, lanes.laneOf);
+  const stretches = joinQuietBars(marks.slice(from, until + 1), from, QUIET_BARS, (i) => {
+    const bar = score.bars[i]!;
+    const spacing = { count: countIn(bar), beatEm: BEAT_EM, moveEm };
+    const columns = columnsOf(bar, marks[i]!.moves, spacing, lanes.laneOf);
     return stretchOf(i, columns, marks[i]!.leastEm);
   });
   const before = moves.filter(({ bar }) => bar < from);
@@ -78,27 +87,6 @@ export const drawCountedLine = <M extends Placed>(
     before.push(...line.flatMap(({ columns }) => columns.flatMap((column) => column.moves)));
     return setLine(line, labels, marks, { lanes, sheet, leftEm });
   });
-};
-
-/** Bars with moves as they are; those between them as one rest, up to a rehearsal mark. */
-const joinRests = <M extends Placed>(
-  marks: readonly BarMark<M>[],
-  first: number,
-  barAt: (bar: number) => Stretch<M>,
-): readonly Stretch<M>[] => {
-  const stretches: Stretch<M>[] = [];
-  for (const [index, { moves, rehearsal, leastEm }] of marks.entries()) {
-    const bar = first + index;
-    const open = stretches.at(-1);
-    if (moves.length > 0) stretches.push(barAt(bar));
-    else if (open !== undefined && open.columns.length === 0 && rehearsal === '')
-      stretches[stretches.length - 1] = { ...open, until: bar };
-    else {
-      const widthEm = Math.max(REST_EM, leastEm);
-      stretches.push({ from: bar, until: bar, opens: true, columns: [], widthEm });
-    }
-  }
-  return stretches;
 };
 
 const setLine = <M extends Placed>(
@@ -131,7 +119,10 @@ const setLine = <M extends Placed>(
         }),
         ...stretches
           .filter(({ stretch }) => stretch.opens)
-          .map((each) => drawBarLine(marks[each.stretch.from]!, each.x, edges, sheet)),
+          .map(({ stretch, x: left }) => {
+            const { rehearsal } = marks[stretch.from]!;
+            return drawBarLine({ number: numbersOf(marks, stretch), rehearsal }, left, edges, sheet);
+          }),
         drawEndLine(placed, edges, sheet),
         ...stretches.map((each) =>
           each.columns.length === 0
@@ -161,11 +152,10 @@ const drawColumn = <M extends Placed>(
   ].join('');
 };
 
-/** The beat, or between beats the part of one that has passed. */
-const tellCount = ({ count, moves }: Pick<PlacedColumn<Placed>, 'count' | 'moves'>): string => {
+/** The count, or between counts the part of one that has passed. */
+const tellCount = ({ count, passed }: Pick<PlacedColumn<Placed>, 'count' | 'passed'>): string => {
   if (count !== null) return `${count}`;
-  const beat = moves[0]!.beat;
-  const part = formatBeat(subtract(beat, rational(Math.floor(beat.num / beat.den))));
+  const part = formatBeat(passed);
   return part === '0' ? '' : part;
 };
 

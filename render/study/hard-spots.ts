@@ -43,12 +43,16 @@ export const writeHardSpot = (
   const { text } = letteringsOf(sheet);
   const { study, difficulty } = wordsOf(sheet);
   const { from, until, grade, causes } = spot;
-  const item = (words: string, mark: string): readonly Block[] =>
-    writeParagraph(words, sheet.widthMm, { lettering: text, indentMm: 1.5 * sheet.emMm, mark });
+  const item = (words: string, mark: string, keepsWithNext = false): readonly Block[] =>
+    writeParagraph(words, sheet.widthMm, {
+      ...{ lettering: text, indentMm: 1.5 * sheet.emMm },
+      mark,
+      keepsWithNext,
+    });
   const moves = harp.plan.moves.some(({ bar }) => bar >= from && bar <= until);
   return [
     ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
-    ...causes.flatMap((cause) => item(tellCause(cause, harp.kind, sheet), '•')),
+    ...causes.flatMap((cause) => item(tellCause(cause, harp.kind, sheet), '•', true)),
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(study.exercises, sheet),

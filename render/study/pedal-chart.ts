@@ -1,11 +1,19 @@
-import { FEET, type Letter, type Plan, type Position, type Score, type Setting } from '../../engine/index.ts';
+import {
+  countFinder,
+  FEET,
+  type Letter,
+  type Plan,
+  type Position,
+  type Score,
+  type Setting,
+} from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
-import { drawLine, fillRectangle } from '../sheets/ink.ts';
+import { drawLine, fillCircle, fillRectangle } from '../sheets/ink.ts';
 import { nameChange } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
-import { type BarMark, markBars, widestChangeEm } from './bar-marks.ts';
+import { type BarMark, markBars, numbersOf, widestChangeEm } from './bar-marks.ts';
 import { breakLines, columnsOf, type Stretch, stretchOf } from './columns.ts';
 import {
   AFTER_SETTING_EM,
@@ -20,12 +28,16 @@ import {
   middleOfLane,
   type PlacedColumn,
   type PlacedLine,
+  type PlacedStretch,
   placeLine,
 } from './placed-line.ts';
+import { joinQuietBars } from './quiet-bars.ts';
 
 /** Sizes of the chart in ems. */
 const BEAT_EM = 0.9;
 const SIZES: LaneSizes = { laneEm: 2, feetGapEm: 0.7 };
+/** From three bars on, bars without a move are told as one. */
+const QUIET_BARS = { least: 3, widthEm: 5, bySilence: true } as const;
 /** From a lane's middle to the line of flat or of sharp. */
 const LEVEL_EM = 0.52;
 const BELOW_EM = 1.5;
@@ -44,14 +56,17 @@ export const drawPedalChart = (
   const changeEm = widestChangeEm(naming, sheet);
   const look: LineLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
   const marks = markBars(score, plan, sheet);
-  const spacing = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
-  const stretches = score.bars.map((bar, i) =>
-    stretchOf(
+  const countIn = countFinder(score);
+  const widths = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
+  const stretches = joinQuietBars(marks, 0, QUIET_BARS, (i) => {
+    const bar = score.bars[i]!;
+    const spacing = { ...widths, count: countIn(bar) };
+    return stretchOf(
       i,
       columnsOf(bar, marks[i]!.moves, spacing, ({ letter }) => letter),
       marks[i]!.leastEm,
-    ),
-  );
+    );
+  });
   const lines = breakLines(stretches, sheet.widthMm / sheet.emMm - look.leftEm);
   return followSettings(plan.initial, lines).map(({ line, setting }) => setLine(line, setting, marks, look));
 };
@@ -73,7 +88,13 @@ const setLine = (
       const opened = placed.stretches.filter(({ stretch }) => stretch.opens);
       return [
         ...LANES.map((letter) => drawLane(letter, placed, edges.top, em)),
-        ...opened.map((each) => drawBarLine(marks[each.stretch.from]!, each.x, edges, sheet)),
+        ...opened.map(({ stretch, x: left }) => {
+          const { rehearsal } = marks[stretch.from]!;
+          return drawBarLine({ number: numbersOf(marks, stretch), rehearsal }, left, edges, sheet);
+        }),
+        ...placed.stretches
+          .filter(({ stretch }) => stretch.columns.length === 0)
+          .map((each) => drawQuietBars(each, marks[each.stretch.from]!.silent, edges.top, em)),
         drawEndLine(placed, edges, sheet),
         drawBeats(columns, edges.top, em),
         ...LANES.map((letter) =>
@@ -101,7 +122,19 @@ const drawLane = (letter: Letter, { left, right }: PlacedLine, top: number, em: 
   );
 };
 
-/** Small strokes between the feet, one for each beat. */
+/** Between the feet, what several bars are: a thick line for a rest, a row of dots where the harp plays on. */
+const drawQuietBars = ({ x, widthMm }: PlacedStretch, silent: boolean, top: number, em: number): string => {
+  const y = top + (FEET.left.length * SIZES.laneEm + SIZES.feetGapEm / 2) * em;
+  if (!silent)
+    return [-1, 0, 1].map((i) => fillCircle(x + widthMm / 2 + i * 0.6 * em, y, 0.09 * em, '#000')).join('');
+  const thick = [
+    [x + 0.6 * em, y],
+    [x + widthMm - 0.6 * em, y],
+  ] as const;
+  return drawLine(thick, { widthMm: 0.35 * em });
+};
+
+/** Small strokes between the feet, one for each count. */
 const drawBeats = (columns: readonly PlacedColumn[], top: number, em: number): string => {
   const y = top + FEET.left.length * SIZES.laneEm * em;
   return columns

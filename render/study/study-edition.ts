@@ -5,16 +5,21 @@ import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import type { Bookmark } from '../pages/bookmarks.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { makeIdsUnique } from '../pages/unique-ids.ts';
-import { type Block, baselineOf, heightOfLines, writeParagraph } from '../sheets/block.ts';
-import { fillSheets } from '../sheets/fill-sheets.ts';
-import { writeHead } from '../sheets/headings.ts';
-import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
+import {
+  drawSheets,
+  type PackedSheets,
+  packSections,
+  type Section,
+  type SheetPlace,
+} from '../sheets/fill-sheets.ts';
+import { drawNotesPage } from '../sheets/notes-page.ts';
+import { type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, type Foot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
-import { drawWords } from '../sheets/words.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
 import { wordsOf } from '../words/words.ts';
 import { type Chapter, writeChaptersAfter, writeChaptersBefore } from './chapters.ts';
+import { type ContentsEntry, writeContents } from './contents.ts';
 import { writeTitleSheet } from './title-sheet.ts';
 
 /** Pages as they are handed out, with the outline of their PDF. */
@@ -25,8 +30,6 @@ export interface BoundPages extends EngravedPages {
 /**
  * Binds a part with what a teacher and a pupil need beside it: title page and contents before it, for levers the tuning
  * sheet; after it charts and tables of what moves, the passages by difficulty, the hard spots, and the findings.
- *
- * What stands before the part takes an even number of pages, so that its pages turn where the layout meant them to.
  *
  * @param engraved the pages of the part
  * @param use in a class set contents and page numbers are those of the set
@@ -41,115 +44,169 @@ export const bindStudyEdition = (
   const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
   const { study } = wordsOf(sheet);
   const title = score.titles.title || score.harp.name;
-  const opening = fillSheets(
-    { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
+  const bound = orderChapters(
+    {
+      opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
+      hasContents: use === 'alone',
+      before: writeChaptersBefore(harp, engraving, sheet),
+      after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
+      partPages: engraved.pages.length,
+    },
     sheet,
   );
-  const chapters = writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet);
-  const first = writeChaptersBefore(harp, engraving.naming, sheet);
-  const prepared = first.flatMap(({ sheets }) => sheets);
-  const contents = use === 'alone' ? 1 : 0;
-  const blank = (opening.length + contents + prepared.length) % 2 === 0 ? [] : [drawBlank(sheet)];
-  const before = opening.length + contents + prepared.length + blank.length;
-  const entries = [
-    ...listEntries(first, opening.length + contents),
-    { name: study.part, page: before },
-    ...listEntries(chapters, before + engraved.pages.length),
-  ];
-  const listed = use === 'alone' ? [drawContents(entries, sheet)] : [];
-  const front = [...opening, ...listed, ...prepared, ...blank];
+  const { front, back } = bound;
   const words = `${title} · ${study.edition}`;
-  const count = before + engraved.pages.length + chapters.reduce((sum, { sheets }) => sum + sheets.length, 0);
+  const count = front.length + engraved.pages.length + back.length;
   // The part has page numbers of its own: out of how many tells these apart.
-  const numberOf = (page: number): string => `${page + 1}/${count}`;
-  const footOf = (page: number): Foot | null => (use === 'alone' ? { words, page: numberOf(page) } : null);
+  const footOf = (page: number): Foot | null =>
+    use === 'alone' ? { words, page: `${page + 1}/${count}` } : null;
   const finish = (sheets: readonly string[], start: number): readonly FinishedPage[] =>
     sheets.map((drawing, i) => finishSheet(drawing, sheet, footOf(start + i)));
   const feet = engraved.pages.map((_, i) => {
-    const foot = footOf(before + i);
+    const foot = footOf(front.length + i);
     return overlaySheet(foot === null ? '' : drawFoot(sheet, foot), sheet);
   });
-  const made = [
-    ...finish(front, 0),
-    ...finish(
-      chapters.flatMap(({ sheets }) => sheets),
-      before + engraved.pages.length,
-    ),
-  ];
+  const made = [...finish(front, 0), ...finish(back, front.length + engraved.pages.length)];
+  const pages = [...made, ...feet];
   return {
     ...engraved,
     pages: makeIdsUnique([
-      ...made.slice(0, before).map(({ svg }) => svg),
+      ...made.slice(0, front.length).map(({ svg }) => svg),
       ...engraved.pages.map((page, i) => layOver(page, feet[i]!.svg)),
-      ...made.slice(before).map(({ svg }) => svg),
+      ...made.slice(front.length).map(({ svg }) => svg),
     ]),
-    characters: mergeCharacters([
-      engraved.characters,
-      ...[...made, ...feet].map(({ characters }) => characters),
-    ]),
-    missing: [...new Set([...engraved.missing, ...[...made, ...feet].flatMap(({ missing }) => missing)])],
-    turns: engraved.turns.map((turn) => ({ ...turn, page: turn.page + before })),
-    crowded: engraved.crowded.map((each) => ({ ...each, page: each.page + before })),
-    bookmarks: [
-      { text: title, page: 0, topMm: 0, level: 1 },
-      ...(use === 'alone' ? [markEntry({ name: study.contents, page: opening.length })] : []),
-      ...entries.slice(0, first.length + 1).map(markEntry),
-      ...engraved.rehearsals.map(({ text, page, y }) => ({
-        text,
-        page: page + before,
-        topMm: y / SVG_UNITS_PER_MM,
-        level: 2 as const,
-      })),
-      ...entries.slice(first.length + 1).map(markEntry),
-    ],
+    characters: mergeCharacters([engraved.characters, ...pages.map(({ characters }) => characters)]),
+    missing: [...new Set([...engraved.missing, ...pages.flatMap(({ missing }) => missing)])],
+    turns: engraved.turns.map((turn) => ({ ...turn, page: turn.page + front.length })),
+    crowded: engraved.crowded.map((each) => ({ ...each, page: each.page + front.length })),
+    bookmarks: listBookmarks(
+      { title, contents: bound.contents === null ? null : { ...bound.contents, name: study.contents } },
+      bound.entries,
+      engraved,
+      front.length,
+    ),
   };
 };
 
-interface Entry {
-  readonly name: string;
-  /** Index of the page. */
-  readonly page: number;
+/** What is bound, in its order. */
+interface Bound {
+  /** Sheets before the part and after it. */
+  readonly front: readonly string[];
+  readonly back: readonly string[];
+  readonly entries: readonly ContentsEntry[];
+  /** Where the contents stand; null where there are none. */
+  readonly contents: SheetPlace | null;
 }
 
-const markEntry = ({ name, page }: Entry): Bookmark => ({ text: name, page, topMm: 0, level: 1 });
+interface Material {
+  readonly opening: Section;
+  readonly hasContents: boolean;
+  readonly before: readonly Chapter[];
+  readonly after: readonly Chapter[];
+  readonly partPages: number;
+}
 
-/** Where each chapter begins, the first on page `start`. */
-const listEntries = (chapters: readonly Chapter[], start: number): readonly Entry[] => {
-  let next = start;
-  return chapters.map(({ name, sheets }) => {
-    const page = next;
-    next += sheets.length;
-    return { name, page };
+/** So many chapters that belong after the part may stand before it. */
+const MOST_BROUGHT_FORWARD = 2;
+
+/**
+ * Which sheets stand before the part, and which after it. Before it is an even number, so that its pages turn where the
+ * layout meant them to: for that the first chapters come forward, or else there is a page for notes.
+ */
+const orderChapters = (material: Material, sheet: Sheet): Bound => {
+  const { after } = material;
+  const most = Math.min(MOST_BROUGHT_FORWARD, after.length);
+  const tried = Array.from({ length: most + 1 }, (_, i) => i);
+  const forward = tried.find((each) => packFront(material, each, [], sheet).sheets.length % 2 === 0) ?? 0;
+  const behind = packSections(sectionsOf(after.slice(forward)), sheet);
+  // How high the contents are does not depend on the numbers in them.
+  const entries = listEntries(material, forward, packFront(material, forward, [], sheet), behind, sheet);
+  const packed = packFront(material, forward, entries, sheet);
+  const front = drawSheets(packed, sheet);
+  return {
+    front: front.length % 2 === 0 ? front : [...front, drawNotesPage(sheet)],
+    back: drawSheets(behind, sheet),
+    entries,
+    contents: material.hasContents ? packed.starts[1]! : null,
+  };
+};
+
+const sectionsOf = (chapters: readonly Chapter[]): readonly Section[] =>
+  chapters.flatMap(({ sections }) => sections);
+
+/** What stands before the part, with so many chapters brought forward. */
+const packFront = (
+  { opening, hasContents, before, after }: Material,
+  forward: number,
+  entries: readonly ContentsEntry[],
+  sheet: Sheet,
+): PackedSheets => {
+  const { study } = wordsOf(sheet);
+  const names = [...before, ...after.slice(0, forward), { name: study.part }, ...after.slice(forward)];
+  const listed = entries.length === 0 ? names.map(({ name }) => ({ name, page: 0, topMm: 0 })) : entries;
+  const contents = hasContents ? [{ blocks: writeContents(listed, sheet), repeated: null }] : [];
+  const chapters = [...before, ...after.slice(0, forward)];
+  return packSections([opening, ...contents, ...sectionsOf(chapters)], sheet);
+};
+
+/** Where each chapter begins, in the order of the pages. */
+const listEntries = (
+  { hasContents, before, after, partPages }: Material,
+  forward: number,
+  front: PackedSheets,
+  back: PackedSheets,
+  sheet: Sheet,
+): readonly ContentsEntry[] => {
+  const { study } = wordsOf(sheet);
+  const part = front.sheets.length + (front.sheets.length % 2);
+  const first = [...before, ...after.slice(0, forward)];
+  return [
+    ...placeChapters(first, front.starts.slice(hasContents ? 2 : 1), 0),
+    { name: study.part, page: part, topMm: 0 },
+    ...placeChapters(after.slice(forward), back.starts, part + partPages),
+  ];
+};
+
+/** @param starts of the sections of all chapters */
+const placeChapters = (
+  chapters: readonly Chapter[],
+  starts: PackedSheets['starts'],
+  firstPage: number,
+): readonly ContentsEntry[] => {
+  let next = 0;
+  return chapters.map(({ name, sections }) => {
+    const { sheet, topMm } = starts[next]!;
+    next += sections.length;
+    return { name, page: firstPage + sheet, topMm };
   });
 };
 
-const drawContents = (entries: readonly Entry[], sheet: Sheet): string => {
-  const { text } = letteringsOf(sheet);
-  const lines = entries.map(
-    ({ name, page }): Block => ({
-      heightMm: heightOfLines(1.2, text),
-      draw: (x, y) => {
-        const baseline = y + baselineOf(0, text);
-        return (
-          drawWords(name, x, baseline, text) +
-          drawWords(`${page + 1}`, x + sheet.widthMm, baseline, text, 'end')
-        );
-      },
-    }),
-  );
-  return fillSheets(
-    { blocks: [...writeHead(wordsOf(sheet).study.contents, null, sheet), ...lines], repeated: null },
-    sheet,
-  ).join('');
-};
+interface Opening {
+  readonly title: string;
+  readonly contents: (SheetPlace & { readonly name: string }) | null;
+}
 
-const drawBlank = (sheet: Sheet): string => {
-  const { aside } = letteringsOf(sheet);
-  return fillSheets(
-    {
-      blocks: writeParagraph(wordsOf(sheet).study.blank, sheet.widthMm, { lettering: aside }),
-      repeated: null,
-    },
-    sheet,
-  ).join('');
-};
+const listBookmarks = (
+  { title, contents }: Opening,
+  entries: readonly ContentsEntry[],
+  { rehearsals }: EngravedPages,
+  part: number,
+): readonly Bookmark[] => [
+  { text: title, page: 0, topMm: 0, level: 1 },
+  ...(contents === null
+    ? []
+    : [{ text: contents.name, page: contents.sheet, topMm: contents.topMm, level: 1 as const }]),
+  ...entries.flatMap(({ name, page, topMm }): readonly Bookmark[] => [
+    { text: name, page, topMm, level: 1 },
+    ...(page === part && topMm === 0
+      ? rehearsals.map(
+          (mark): Bookmark => ({
+            text: mark.text,
+            page: mark.page + part,
+            topMm: mark.y / SVG_UNITS_PER_MM,
+            level: 2,
+          }),
+        )
+      : []),
+  ]),
+];

@@ -78,7 +78,7 @@ export const ENGLISH = {
     part: 'The part',
     chart: 'Pedal chart',
     chartLegend:
-      'One lane for each pedal: the left foot’s three above, the right foot’s four below. A line at the top of its lane is a flat, in the middle a natural, at the bottom a sharp, as the pedals stand. Each move bears the name that the pedal then gives; each line begins with the setting in force.',
+      'One lane for each pedal: the left foot’s three above, the right foot’s four below. A line at the top of its lane is a flat, in the middle a natural, at the bottom a sharp, as the pedals stand. Each move bears the name that the pedal then gives; each line begins with the setting in force. Several bars without a move are told as one: a thick line is a rest, dots are music.',
     table: 'Table of moves',
     tableHeads: {
       bar: 'Bar',
@@ -116,7 +116,7 @@ export const ENGLISH = {
         : `Up the ladder, three times without a fault at each step: ♩ = ${tempi.join(', ')}.`,
     findings: 'Findings',
     noFindings: 'No problems found: the part is playable as printed.',
-    blank: 'This page is left blank so that pages turn where they should.',
+    notes: 'Notes',
     seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
     rate: (perMinute: number) => perMinute.toFixed(1),
     whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
@@ -126,6 +126,60 @@ export const ENGLISH = {
     whyRestores: 'it brings the pedal back for the repeat',
     whyBeforeGrace: 'before the grace note',
     whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
+  },
+
+  /** What stands under a change on the pages of music. */
+  inWords: {
+    /** @param pedal its letter */
+    pedal: (pedal: string, position: string) => `${pedal} to ${position}`,
+    feet: { left: 'left foot', right: 'right foot' },
+    levers: { up: 'lever up', down: 'lever down' },
+    hands: { left: 'left hand', right: 'right hand' },
+  },
+
+  reading: {
+    title: 'How the markings are read',
+    onThePages: 'On the pages of music',
+    setting: 'A diagram shows how all pedals stand from there on.',
+    change: {
+      foot: 'A letter with its sign is a change: there the foot moves this pedal, ahead of the note that needs it.',
+      note: 'A letter with its sign is a change: the pedal has to stand so when this note comes.',
+    },
+    feet: 'Where both feet move, the right foot is above, the left foot below.',
+    ring: 'A ring is round a pedal that has moved since the last diagram.',
+    wedge: 'A wedge after a change means: exactly with the note.',
+    counts: 'The figures over the music are the counts.',
+    colours: {
+      'c-red-f-black': 'Notes on C strings are red, as the strings are.',
+      'c-red-f-blue':
+        'Notes on C strings are red and those on F strings blue, so that the strings are found at once.',
+    },
+    leverTable:
+      'The table of the levers has a column for each letter and a row for each octave. A triangle is a lever that is up, a dash one that is down.',
+    leverChange: {
+      names:
+        'A name with a number is a change: there a hand sets the lever of this string, which then gives this note.',
+      notes:
+        'A small note is a change: there a hand sets the lever of this string, which then gives this note.',
+    },
+    leverHands: 'Before the name stands the hand that does it.',
+  },
+
+  exercise: {
+    title: 'Exercise',
+    solution: 'Solution',
+    task: {
+      pedal: {
+        boxes:
+          'Write into each box what stands there: into a wide one how all pedals stand, into a small one the change. The solution is on the last pages.',
+        none: 'Write in how the pedals stand before the first note, and every change where the foot moves. The solution is on the last pages.',
+      },
+      lever: {
+        boxes:
+          'Write into each box what stands there: before the first note which levers are up, later each change. The solution is on the last pages.',
+        none: 'Write in which levers are up before the first note, and every change where a hand is free. The solution is on the last pages.',
+      },
+    },
   },
 
   tuning: {
@@ -339,6 +393,5 @@ export const ENGLISH = {
       piece: 'Piece',
     },
     refused: 'Not in this set',
-    blank: 'This page is left blank so that the next piece begins on a right-hand page.',
   },
 } as const;

@@ -84,7 +84,7 @@ export const FRENCH: Words = {
     part: 'La partie',
     chart: 'Tableau des pédales',
     chartLegend:
-      'Une voie pour chaque pédale : en haut les trois du pied gauche, en bas les quatre du pied droit. Le trait en haut de sa voie indique le bémol, au milieu le bécarre, en bas le dièse, comme se tiennent les pédales. Chaque changement porte le nom que la pédale donne ensuite ; chaque ligne commence par l’accord en vigueur.',
+      'Une voie pour chaque pédale : en haut les trois du pied gauche, en bas les quatre du pied droit. Le trait en haut de sa voie indique le bémol, au milieu le bécarre, en bas le dièse, comme se tiennent les pédales. Chaque changement porte le nom que la pédale donne ensuite ; chaque ligne commence par l’accord en vigueur. Plusieurs mesures sans changement n’en font qu’une : un trait épais est un silence, des points sont de la musique.',
     table: 'Liste des changements',
     tableHeads: {
       bar: 'Mesure',
@@ -123,7 +123,7 @@ export const FRENCH: Words = {
         : `De degré en degré, trois fois sans faute à chacun : ♩ = ${tempi.join(', ')}.`,
     findings: 'Remarques',
     noFindings: 'Aucun problème trouvé : la partie est jouable telle qu’elle est imprimée.',
-    blank: 'Cette page reste blanche pour que les pages se tournent au bon endroit.',
+    notes: 'Notes personnelles',
     seconds: (seconds) => `${withComma(seconds, 1)} s`,
     rate: (perMinute) => withComma(perMinute, 1),
     whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,
@@ -133,6 +133,56 @@ export const FRENCH: Words = {
     whyRestores: 'il remet la pédale pour la reprise',
     whyBeforeGrace: 'avant la petite note',
     whyAgainst: (drawbacks) => `Contre : ${drawbacks.join(' ; ')}`,
+  },
+
+  inWords: {
+    pedal: (pedal, position) => `${pedal} : ${position}`,
+    feet: { left: 'pied gauche', right: 'pied droit' },
+    levers: { up: 'levier levé', down: 'levier baissé' },
+    hands: { left: 'main gauche', right: 'main droite' },
+  },
+  reading: {
+    title: 'Comment lire les indications',
+    onThePages: 'Sur les pages de musique',
+    setting: 'Un diagramme montre la position de toutes les pédales à partir de cet endroit.',
+    change: {
+      foot: 'Un nom de note avec son signe est un changement : le pied y déplace cette pédale, avant la note qui en a besoin.',
+      note: 'Un nom de note avec son signe est un changement : la pédale doit être ainsi quand vient cette note.',
+    },
+    feet: 'Quand les deux pieds bougent, le pied droit est en haut, le pied gauche en bas.',
+    ring: 'Une pédale entourée a changé depuis le dernier diagramme.',
+    wedge: 'Un triangle après le changement veut dire : exactement avec la note.',
+    counts: 'Les chiffres au-dessus de la musique sont les temps à compter.',
+    colours: {
+      'c-red-f-black': 'Les notes des cordes de do sont rouges, comme les cordes.',
+      'c-red-f-blue':
+        'Les notes des cordes de do sont rouges et celles des cordes de fa bleues, pour trouver les cordes aussitôt.',
+    },
+    leverTable:
+      'Le tableau des leviers a une colonne par note et une ligne par octave. Un triangle est un levier levé, un tiret un levier baissé.',
+    leverChange: {
+      names:
+        'Un nom avec un chiffre est un changement : une main y place le levier de cette corde, qui donne alors cette note.',
+      notes:
+        'Une petite note est un changement : une main y place le levier de cette corde, qui donne alors cette note.',
+    },
+    leverHands: 'Avant le nom est indiquée la main qui le fait.',
+  },
+  exercise: {
+    title: 'Exercice à compléter',
+    solution: 'Solution de l’exercice',
+    task: {
+      pedal: {
+        boxes:
+          'Écris dans chaque case ce qui s’y trouve : dans une grande, la position de toutes les pédales, dans une petite, le changement. La solution est aux dernières pages.',
+        none: 'Écris la position des pédales avant la première note, et chaque changement à l’endroit où le pied bouge. La solution est aux dernières pages.',
+      },
+      lever: {
+        boxes:
+          'Écris dans chaque case ce qui s’y trouve : avant la première note, les leviers levés, ensuite chaque changement. La solution est aux dernières pages.',
+        none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
+      },
+    },
   },
 
   tuning: {
@@ -456,6 +506,5 @@ export const FRENCH: Words = {
       piece: 'Morceau',
     },
     refused: 'Absents de ce recueil',
-    blank: 'Cette page reste blanche pour que le morceau suivant commence sur une page de droite.',
   },
 };

@@ -84,7 +84,7 @@ export const GERMAN: Words = {
     part: 'Die Stimme',
     chart: 'Pedalplan',
     chartLegend:
-      'Eine Bahn für jedes Pedal: oben die drei des linken Fußes, unten die vier des rechten. Oben in der Bahn steht das Pedal auf Be, in der Mitte auf Auflöser, unten auf Kreuz, wie an der Harfe. Jeder Wechsel trägt den Namen des Tons, den das Pedal dann gibt; jede Zeile beginnt mit der Stellung, die gerade gilt.',
+      'Eine Bahn für jedes Pedal: oben die drei des linken Fußes, unten die vier des rechten. Oben in der Bahn steht das Pedal auf Be, in der Mitte auf Auflöser, unten auf Kreuz, wie an der Harfe. Jeder Wechsel trägt den Namen des Tons, den das Pedal dann gibt; jede Zeile beginnt mit der Stellung, die gerade gilt. Mehrere Takte ohne Wechsel stehen als einer: Ein dicker Strich ist eine Pause, Punkte sind Musik.',
     table: 'Tabelle der Pedalwechsel',
     tableHeads: {
       bar: 'Takt',
@@ -123,7 +123,7 @@ export const GERMAN: Words = {
         : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ♩ = ${tempi.join(', ')}.`,
     findings: 'Hinweise',
     noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
-    blank: 'Diese Seite bleibt leer, damit die Seiten an den richtigen Stellen gewendet werden.',
+    notes: 'Notizen',
     seconds: (seconds) => `${withComma(seconds, 1)} s`,
     rate: (perMinute) => withComma(perMinute, 1),
     whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
@@ -133,6 +133,56 @@ export const GERMAN: Words = {
     whyRestores: 'er stellt das Pedal für die Wiederholung zurück',
     whyBeforeGrace: 'vor der Vorschlagsnote',
     whyAgainst: (drawbacks) => `Dagegen spricht: ${drawbacks.join('; ')}`,
+  },
+
+  inWords: {
+    pedal: (pedal, position) => `${pedal} auf ${position}`,
+    feet: { left: 'linker Fuß', right: 'rechter Fuß' },
+    levers: { up: 'Klappe nach oben', down: 'Klappe nach unten' },
+    hands: { left: 'linke Hand', right: 'rechte Hand' },
+  },
+  reading: {
+    title: 'Wie die Zeichen gelesen werden',
+    onThePages: 'Auf den Notenseiten',
+    setting: 'Ein Diagramm zeigt, wie alle Pedale von dort an stehen.',
+    change: {
+      foot: 'Ein Tonname ist ein Wechsel: Dort bewegt der Fuß dieses Pedal, noch vor der Note, die es braucht.',
+      note: 'Ein Tonname ist ein Wechsel: Bei dieser Note muss das Pedal so stehen.',
+    },
+    feet: 'Wo beide Füße wechseln, steht der rechte oben, der linke unten.',
+    ring: 'Eingekreist ist ein Pedal, das seit dem letzten Diagramm gewechselt hat.',
+    wedge: 'Ein Keil hinter dem Wechsel heißt: genau mit der Note.',
+    counts: 'Die Ziffern über den Noten sind die Zählzeiten.',
+    colours: {
+      'c-red-f-black': 'Noten auf C-Saiten sind rot wie die Saiten.',
+      'c-red-f-blue':
+        'Noten auf C-Saiten sind rot und die auf F-Saiten blau, damit die Saiten sofort zu finden sind.',
+    },
+    leverTable:
+      'Die Tabelle der Klappen hat eine Spalte für jeden Tonnamen und eine Zeile für jede Oktave. Ein Dreieck ist eine Klappe oben, ein Strich eine unten.',
+    leverChange: {
+      names:
+        'Ein Name mit Zahl ist ein Wechsel: Dort stellt eine Hand die Klappe dieser Saite, die dann diesen Ton gibt.',
+      notes:
+        'Eine kleine Note ist ein Wechsel: Dort stellt eine Hand die Klappe dieser Saite, die dann diesen Ton gibt.',
+    },
+    leverHands: 'Vor dem Namen steht die Hand, die es tut.',
+  },
+  exercise: {
+    title: 'Übungsblatt',
+    solution: 'Lösung',
+    task: {
+      pedal: {
+        boxes:
+          'In jedes Kästchen gehört, was dort steht: in ein breites, wie alle Pedale stehen, in ein kleines der Wechsel. Die Lösung steht auf den letzten Seiten.',
+        none: 'Trage ein, wie die Pedale vor der ersten Note stehen, und jeden Wechsel dort, wo der Fuß ihn macht. Die Lösung steht auf den letzten Seiten.',
+      },
+      lever: {
+        boxes:
+          'In jedes Kästchen gehört, was dort steht: vor der ersten Note, welche Klappen oben sind, später jeder Wechsel. Die Lösung steht auf den letzten Seiten.',
+        none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
+      },
+    },
   },
 
   tuning: {
@@ -454,6 +504,5 @@ export const GERMAN: Words = {
       piece: 'Stück',
     },
     refused: 'Nicht in diesem Satz',
-    blank: 'Diese Seite bleibt leer, damit das nächste Stück auf einer rechten Seite beginnt.',
   },
 };

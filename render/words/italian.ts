@@ -84,7 +84,7 @@ export const ITALIAN: Words = {
     part: 'La parte',
     chart: 'Tavola dei pedali',
     chartLegend:
-      'Una corsia per ogni pedale: in alto i tre del piede sinistro, in basso i quattro del destro. La linea in alto nella corsia è il bemolle, al centro il bequadro, in basso il diesis, come stanno i pedali. Ogni cambio porta il nome che il pedale dà da lì in poi; ogni riga comincia con la posizione in vigore.',
+      'Una corsia per ogni pedale: in alto i tre del piede sinistro, in basso i quattro del destro. La linea in alto nella corsia è il bemolle, al centro il bequadro, in basso il diesis, come stanno i pedali. Ogni cambio porta il nome che il pedale dà da lì in poi; ogni riga comincia con la posizione in vigore. Più battute senza cambi stanno come una sola: una linea grossa è una pausa, i punti sono musica.',
     table: 'Elenco dei cambi',
     tableHeads: {
       bar: 'Battuta',
@@ -122,7 +122,7 @@ export const ITALIAN: Words = {
         : `Di gradino in gradino, tre volte senza errori su ciascuno: ♩ = ${tempi.join(', ')}.`,
     findings: 'Osservazioni',
     noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
-    blank: 'Questa pagina resta bianca perché le pagine si voltino al punto giusto.',
+    notes: 'Appunti',
     seconds: (seconds) => `${withComma(seconds, 1)} s`,
     rate: (perMinute) => withComma(perMinute, 1),
     whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
@@ -132,6 +132,56 @@ export const ITALIAN: Words = {
     whyRestores: 'rimette il pedale per il ritornello',
     whyBeforeGrace: 'prima dell’acciaccatura',
     whyAgainst: (drawbacks) => `Contro: ${drawbacks.join('; ')}`,
+  },
+
+  inWords: {
+    pedal: (pedal, position) => `${pedal}: ${position}`,
+    feet: { left: 'piede sinistro', right: 'piede destro' },
+    levers: { up: 'leva su', down: 'leva giù' },
+    hands: { left: 'mano sinistra', right: 'mano destra' },
+  },
+  reading: {
+    title: 'Come si leggono i segni',
+    onThePages: 'Sulle pagine di musica',
+    setting: 'Un diagramma mostra come stanno tutti i pedali da quel punto in poi.',
+    change: {
+      foot: 'Un nome di nota con il suo segno è un cambio: lì il piede sposta questo pedale, prima della nota che lo richiede.',
+      note: 'Un nome di nota con il suo segno è un cambio: il pedale deve stare così quando viene questa nota.',
+    },
+    feet: 'Dove cambiano tutti e due i piedi, il destro sta sopra, il sinistro sotto.',
+    ring: 'Un pedale cerchiato è cambiato dopo l’ultimo diagramma.',
+    wedge: 'Un cuneo dopo il cambio vuol dire: esattamente con la nota.',
+    counts: 'Le cifre sopra la musica sono i tempi da contare.',
+    colours: {
+      'c-red-f-black': 'Le note delle corde di do sono rosse come le corde.',
+      'c-red-f-blue':
+        'Le note delle corde di do sono rosse e quelle delle corde di fa blu, per trovare subito le corde.',
+    },
+    leverTable:
+      'La tabella delle leve ha una colonna per ogni nota e una riga per ogni ottava. Un triangolo è una leva su, un trattino una leva giù.',
+    leverChange: {
+      names:
+        'Un nome con un numero è un cambio: lì una mano sposta la leva di questa corda, che poi dà questa nota.',
+      notes:
+        'Una piccola nota è un cambio: lì una mano sposta la leva di questa corda, che poi dà questa nota.',
+    },
+    leverHands: 'Davanti al nome sta la mano che lo fa.',
+  },
+  exercise: {
+    title: 'Esercizio',
+    solution: 'Soluzione',
+    task: {
+      pedal: {
+        boxes:
+          'Scrivi in ogni riquadro ciò che vi sta: in uno largo come stanno tutti i pedali, in uno piccolo il cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi come stanno i pedali prima della prima nota, e ogni cambio dove il piede si muove. La soluzione è nelle ultime pagine.',
+      },
+      lever: {
+        boxes:
+          'Scrivi in ogni riquadro ciò che vi sta: prima della prima nota quali leve sono su, poi ogni cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi quali leve sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
+      },
+    },
   },
 
   tuning: {
@@ -456,6 +506,5 @@ export const ITALIAN: Words = {
       piece: 'Brano',
     },
     refused: 'Non in questa raccolta',
-    blank: 'Questa pagina resta bianca perché il brano seguente cominci su una pagina destra.',
   },
 };

@@ -84,7 +84,7 @@ export const SPANISH: Words = {
     part: 'La parte',
     chart: 'Cuadro de los pedales',
     chartLegend:
-      'Un carril para cada pedal: arriba los tres del pie izquierdo, abajo los cuatro del derecho. La línea en lo alto de su carril es el bemol, en el medio el becuadro, abajo el sostenido, como están los pedales. Cada cambio lleva el nombre que el pedal da desde ahí; cada línea empieza con la posición vigente.',
+      'Un carril para cada pedal: arriba los tres del pie izquierdo, abajo los cuatro del derecho. La línea en lo alto de su carril es el bemol, en el medio el becuadro, abajo el sostenido, como están los pedales. Cada cambio lleva el nombre que el pedal da desde ahí; cada línea empieza con la posición vigente. Varios compases sin cambio van como uno solo: una línea gruesa es un silencio, los puntos son música.',
     table: 'Lista de los cambios',
     tableHeads: {
       bar: 'Compás',
@@ -123,7 +123,7 @@ export const SPANISH: Words = {
         : `De peldaño en peldaño, tres veces sin fallos en cada uno: ♩ = ${tempi.join(', ')}.`,
     findings: 'Observaciones',
     noFindings: 'No se ha encontrado ningún problema: la parte se puede tocar como está impresa.',
-    blank: 'Esta página queda en blanco para que las páginas se pasen donde conviene.',
+    notes: 'Apuntes',
     seconds: (seconds) => `${withComma(seconds, 1)} s`,
     rate: (perMinute) => withComma(perMinute, 1),
     whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
@@ -133,6 +133,56 @@ export const SPANISH: Words = {
     whyRestores: 'devuelve el pedal para la repetición',
     whyBeforeGrace: 'antes de la nota de adorno',
     whyAgainst: (drawbacks) => `En contra: ${drawbacks.join('; ')}`,
+  },
+
+  inWords: {
+    pedal: (pedal, position) => `${pedal}: ${position}`,
+    feet: { left: 'pie izquierdo', right: 'pie derecho' },
+    levers: { up: 'palanca subida', down: 'palanca bajada' },
+    hands: { left: 'mano izquierda', right: 'mano derecha' },
+  },
+  reading: {
+    title: 'Cómo se leen las indicaciones',
+    onThePages: 'En las páginas de música',
+    setting: 'Un diagrama muestra cómo están todos los pedales desde ese punto.',
+    change: {
+      foot: 'Un nombre de nota con su signo es un cambio: allí el pie mueve este pedal, antes de la nota que lo necesita.',
+      note: 'Un nombre de nota con su signo es un cambio: el pedal debe estar así cuando llega esta nota.',
+    },
+    feet: 'Donde cambian los dos pies, el derecho está arriba y el izquierdo abajo.',
+    ring: 'Un pedal rodeado ha cambiado desde el último diagrama.',
+    wedge: 'Una cuña después del cambio quiere decir: exactamente con la nota.',
+    counts: 'Las cifras sobre la música son los tiempos que se cuentan.',
+    colours: {
+      'c-red-f-black': 'Las notas de las cuerdas de do son rojas, como las cuerdas.',
+      'c-red-f-blue':
+        'Las notas de las cuerdas de do son rojas y las de fa azules, para encontrar las cuerdas enseguida.',
+    },
+    leverTable:
+      'La tabla de las palancas tiene una columna para cada nota y una fila para cada octava. Un triángulo es una palanca subida, una raya una palanca bajada.',
+    leverChange: {
+      names:
+        'Un nombre con un número es un cambio: allí una mano mueve la palanca de esta cuerda, que da entonces esta nota.',
+      notes:
+        'Una nota pequeña es un cambio: allí una mano mueve la palanca de esta cuerda, que da entonces esta nota.',
+    },
+    leverHands: 'Antes del nombre está la mano que lo hace.',
+  },
+  exercise: {
+    title: 'Ejercicio',
+    solution: 'Solución',
+    task: {
+      pedal: {
+        boxes:
+          'Escribe en cada casilla lo que va allí: en una ancha cómo están todos los pedales, en una pequeña el cambio. La solución está en las últimas páginas.',
+        none: 'Escribe cómo están los pedales antes de la primera nota, y cada cambio donde el pie se mueve. La solución está en las últimas páginas.',
+      },
+      lever: {
+        boxes:
+          'Escribe en cada casilla lo que va allí: antes de la primera nota qué palancas están subidas, después cada cambio. La solución está en las últimas páginas.',
+        none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
+      },
+    },
   },
 
   tuning: {
@@ -454,6 +504,5 @@ export const SPANISH: Words = {
       piece: 'Pieza',
     },
     refused: 'No están en este cuaderno',
-    blank: 'Esta página queda en blanco para que la pieza siguiente empiece en una página derecha.',
   },
 };

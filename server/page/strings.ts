@@ -450,6 +450,8 @@ export const STRINGS = {
     heading: 'Download',
     pdf: 'PDF',
     study: 'Study edition',
+    exercise: 'Exercise with solution',
+    exerciseName: (title: string) => `${title} exercise`,
     studyName: (title: string) => `${title} study edition`,
     card: (kind: string) => `Summary card (${kind})`,
     cardName: (title: string) => `${title} card`,

@@ -1,5 +1,5 @@
 /** What markings of a part that is played once through have in common. */
-export const ONCE = { onReturn: [], timesPlayed: 1 } as const;
+export const ONCE = { onReturn: [], inWords: [], timesPlayed: 1 } as const;
 
 export const PLAIN_CHANGE = { ...ONCE, withNote: false, neededLaterBy: null } as const;
 

@@ -4,7 +4,7 @@ import type { Bar, Meter } from '../model.ts';
 /**
  * The length of a beat in quarter notes: the meter's denominator, as parts and conductors' directions number beats, so
  * that “beat 4” of 6/8 is its fourth eighth (common practice, no source; MEI 5.1 counts `tstamp` so). All that is shown
- * or read counts so.
+ * or read names beats so; what is counted aloud is in `counts.ts`.
  */
 export const beatLength = ({ beatUnit }: Pick<Meter, 'beatUnit'>): Rational => rational(4, beatUnit);
 
@@ -21,7 +21,7 @@ export const beatOffset = (meter: Meter, beat: Rational): Rational =>
 
 /**
  * The length of a pulse in quarter notes: a compound meter (6/8, 9/8, 12/8) is felt in threes of its beats. Feet move
- * with the pulse; it is never told as a number.
+ * with the pulse, and players count it (`counts.ts`).
  */
 export const pulseLength = (meter: Meter): Rational =>
   multiply(rational(isCompound(meter) ? 3 : 1), beatLength(meter));

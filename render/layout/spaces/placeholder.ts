@@ -22,8 +22,8 @@ export interface BoxSize {
 export interface PlaceholderAnchor {
   readonly staff: string;
   readonly place: 'above' | 'below';
-  /** Placeholders of one row are set on one level; row 0 stands inside row 1 and row 2 outside it. */
-  readonly row: 0 | 1 | 2;
+  /** Placeholders of one row are set on one level; row 1 stands next to the staff, row 4 farthest out. */
+  readonly row: 1 | 2 | 3 | 4;
   /** Whether its middle, its left or its right edge stands at the moment. */
   readonly align: 'centre' | 'left' | 'right';
   /** Attributes that tell the moment: `startid="#…"` or `tstamp="…"`. */

@@ -14,8 +14,11 @@ import type { LayoutMei } from '../layout-mei.ts';
 import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
 import { EDGE_AT_MOMENT, type Standing } from './stance.ts';
 
-/** What stands on one level: the markings, the numbers of impossible places, and what is told before the first note. */
-export type SpaceRow = 'markings' | 'flags' | 'start';
+/**
+ * What stands on one level: the markings, the numbers of impossible places, what is told before the first note, and the
+ * counts.
+ */
+export type SpaceRow = 'markings' | 'flags' | 'start' | 'counts';
 
 /** Some of the staves of a system, by the places of the highest and the lowest as `Array.at` counts them. */
 export interface StaffRange {
@@ -59,7 +62,8 @@ export const placeholderEdits = (
 ): Edit[] => {
   const known = new Map<string, Map<string, string>>();
   const eventAt = ({ line, staves, at }: ReservedSpace): string | undefined => {
-    const wanted = line === 'markings' && placement === 'below' ? 'lowest' : 'highest';
+    const isBelow = placement !== 'between' && sideOf(line, placement) === 'below';
+    const wanted = isBelow ? 'lowest' : 'highest';
     const key = `${wanted};${staves.top}`;
     const events = known.get(key) ?? eventsByOnset(score, mei, staves, wanted);
     known.set(key, events);
@@ -104,6 +108,9 @@ export const sideOf = (line: SpaceRow, placement: MarkingPlacement): 'above' | '
     case 'flags':
     case 'start':
       return 'above';
+    // Where the markings do not stand.
+    case 'counts':
+      return placement === 'above' ? 'below' : 'above';
     case 'markings':
       return placement === 'above' ? 'above' : 'below';
   }
@@ -116,16 +123,20 @@ const lineOf = (
 ): Omit<PlaceholderAnchor, 'moment'> => {
   const [top, bottom] = [staves.at(own.top)!, staves.at(own.bottom)!];
   const align = EDGE_AT_MOMENT[stance];
-  if (line === 'flags') return { staff: top, place: 'above', row: 2, align };
-  if (line === 'start') return { staff: top, place: 'above', row: 0, align };
+  if (line === 'flags') return { staff: top, place: 'above', row: 4, align };
+  if (line === 'start') return { staff: top, place: 'above', row: 2, align };
+  if (line === 'counts') {
+    const side = sideOf(line, placement);
+    return { staff: side === 'below' ? bottom : top, place: side, row: 1, align };
+  }
   switch (placement) {
     case 'below':
-      return { staff: bottom, place: 'below', row: 1, align };
+      return { staff: bottom, place: 'below', row: 3, align };
     case 'above':
-      return { staff: top, place: 'above', row: 1, align };
+      return { staff: top, place: 'above', row: 3, align };
     case 'between':
       // Verovio sets texts that ask to stand between the staves over one another.
-      return { staff: top, place: 'below', row: 1, align };
+      return { staff: top, place: 'below', row: 3, align };
   }
 };
 

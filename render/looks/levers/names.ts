@@ -7,5 +7,6 @@ export const NAMES: LeverLook = {
   mark: (moves) => ({
     kind: 'lever-change',
     changes: moves.map(({ string, alter, hand }) => ({ string, alter, hand })),
+    inWords: [],
   }),
 };

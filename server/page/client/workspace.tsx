@@ -222,7 +222,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           {opened.part.markings > 0 && proofread}
           {decided}
           <PedalCompare file={file} />
-          <TakeAway order={order} part={part} drawn={drawn} />
+          <TakeAway order={order} part={part} drawn={drawn} onChoose={setChoices} />
           {choosing}
         </aside>
       </div>

@@ -9,7 +9,7 @@ const TUNE = smallPart({ upper: 'F4/2 G4/2 | F#4/1 G4/1 r/2 | r/4', lower: 'C3/4
 
 const printed = (plan: SmallLeverPlan, look: 'names' | 'notes' = 'names'): LeverMarking[] => {
   const harp = leverPlanFor(TUNE, plan);
-  return chooseLeverMarkings(TUNE, harp.plan, harp.profile, look);
+  return chooseLeverMarkings(TUNE, harp.plan, harp.profile, { leverLook: look, changeWords: false });
 };
 
 const inWords = (plan: SmallLeverPlan): string[] => printed(plan).map(describeLeverMarking);
@@ -31,7 +31,7 @@ describe('before the first note', () => {
   it('a string without a lever does not keep its letter from being told in one word', () => {
     const { plan, profile } = leverPlanFor(TUNE, { up: 'F2 F3 F4 F5' });
     const own = { ...profile, fixed: [{ letter: 'F', octave: 6 } as const] };
-    const [start] = chooseLeverMarkings(TUNE, plan, own, 'names');
+    const [start] = chooseLeverMarkings(TUNE, plan, own, { leverLook: 'names', changeWords: false });
     expect(describeLeverMarking(start!)).toBe('Tuning E♭ major. Levers up: all F♯');
   });
 

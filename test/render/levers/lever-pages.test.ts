@@ -6,7 +6,7 @@ import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { drawnPart } from '../drawn-part.ts';
@@ -133,6 +133,7 @@ const string = (letter: 'A' | 'F' | 'C', octave: number) => ({ letter, octave })
 const START = {
   kind: 'levers' as const,
   ...{ id: 'marking-1', at: { num: 0, den: 1 }, bar: 0, beat: { num: 1, den: 1 }, graceNote: null },
+  isReminder: false,
   tuning: E_FLAT_TUNING,
   up: [2, 3, 4, 5, 6]
     .map((octave) => ({ string: string('A', octave), alter: 0 }))
@@ -142,8 +143,11 @@ const START = {
 
 describe('what we draw looks as it did when it was looked at', () => {
   it.each([
-    ['lever-start', drawLeverStart(START, 'english')],
-    ['lever-start-fixed-do', drawLeverStart({ ...START, tuning: tuneToKey(0), up: [] }, 'fixed-do')],
+    ['lever-start', drawLeverStart(START, completeEngraving())],
+    [
+      'lever-start-fixed-do',
+      drawLeverStart({ ...START, tuning: tuneToKey(0), up: [] }, completeEngraving({ naming: 'fixed-do' })),
+    ],
     [
       'lever-change',
       drawLeverChange(

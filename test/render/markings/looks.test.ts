@@ -73,7 +73,9 @@ describe('the looks of lever changes', () => {
     const score = smallPart({ upper: 'F4/1 C5/1 C5/1 C5/1 | C5/1 C5/1 C5/1 F#4/1' });
     const { profile } = DEFAULT_LEVER_OPTIONS;
     const plan = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: profile.tuning });
-    const kinds = chooseLeverMarkings(score, plan, profile, name).map(({ kind }) => kind);
+    const kinds = chooseLeverMarkings(score, plan, profile, { leverLook: name, changeWords: false }).map(
+      ({ kind }) => kind,
+    );
     expect(kinds).toEqual(['levers', LEVER_LOOKS[name].kind]);
   });
 

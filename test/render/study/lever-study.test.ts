@@ -70,9 +70,10 @@ describe('a study edition for the lever harp', () => {
 
   it('shows each change once in the line of the hands', () => {
     const { bound } = bindPlanned(SCORE, BUSY);
-    const [from, until] = ['Levers alone', 'Table of changes'].map(
+    const [from, until] = ['Levers alone', 'Hard spots'].map(
       (name) => bound.bookmarks.find(({ text }) => text === name)!.page,
     );
+    // The hard spots have the line of their bars again.
     const shown = bound.pages
       .slice(from, until)
       .flatMap((page) => groupsOf(page, 'chart-move').map(({ attributes }) => attributes['data-change']!));

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { formatChange } from '../../../engine/harp/setting.ts';
-import { toNumber } from '../../../engine/music/rational.ts';
+import { toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import { countFinder, countsOf } from '../../../engine/score/bars/counts.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
@@ -54,17 +55,59 @@ describe('a study edition', () => {
     expect(bound.bookmarks.map(({ text, level }) => `${level} ${text}`)).toEqual([
       '1 Lanterns at the Lock',
       '1 Contents',
-      '1 The part',
-      '2 A',
       '1 Pedal chart',
       '1 Footwork line',
+      '1 The part',
+      '2 A',
       '1 Table of moves',
       '1 Difficulty by passage',
       '1 Hard spots',
       '1 Findings',
     ]);
-    expect(bound.pages[bound.bookmarks[4]!.page]).toContain('>Pedal chart<');
+    expect(bound.pages[bound.bookmarks[2]!.page]).toContain('>Pedal chart<');
     expect(bound.pages[bound.bookmarks[6]!.page]).toContain('>Table of moves<');
+  });
+
+  it('has a page for notes where the part would begin on a left-hand page, and no blank one', () => {
+    const fronts = [1, 12, 24].map((bars) => {
+      const upper = Array.from({ length: bars }, () => 'C4/2 C#4/2').join(' | ');
+      const { bound } = bindPart(smallPart({ upper }), { paper: { widthMm: 210, heightMm: 260 } });
+      return bound.pages.slice(0, bound.bookmarks.find(({ text }) => text === 'The part')!.page);
+    });
+    for (const front of fronts) {
+      expect(front.length % 2).toBe(0);
+      for (const page of front) expect(page).toMatch(/<text[^>]*font-weight="bold"/);
+    }
+  });
+
+  it('sets short chapters on one sheet', () => {
+    const { bound } = bindPart(smallPart({ upper: QUIET }));
+    expect(bound.pages).toHaveLength(4);
+  });
+
+  it('compresses rests and music without a move in the chart, with the numbers of their bars', () => {
+    const rest = Array.from({ length: 40 }, () => 'r/4');
+    const upper = ['C4/4', ...rest, 'C#4/4', 'C#4/4', 'D4/4', 'E4/4'].join(' | ');
+    const { bound } = bindPart(smallPart({ upper }));
+    const drawn = bound.pages.join('');
+    expect(drawn).toContain('>Pedal chart<');
+    expect(drawn).toContain('>2–40<');
+    expect(drawn).toContain('>42–45<');
+    expect(drawn).not.toContain('>20<');
+  });
+
+  it('counts two in 6/8, and six where the metronome mark counts eighths', () => {
+    const part = smallPart({ upper: 'C4/3/2 C#4/3/2', meter: { beats: 6, beatUnit: 8 } });
+    const countsIn = (score: Score): number =>
+      countsOf(score.bars[0]!, countFinder(score)(score.bars[0]!)).length;
+    const mark = (text: string): Score => ({
+      ...part,
+      texts: [{ at: ZERO, bar: 0, kind: 'tempo', text, bold: false }],
+    });
+    expect(countsIn(part)).toBe(2);
+    expect(countsIn(mark('Andante (\uECA5\uECB7 = 60)'))).toBe(2);
+    expect(countsIn(mark('Adagio \uECA7 = 80'))).toBe(6);
+    expect(countsIn(mark('Adagio'))).toBe(2);
   });
 
   it('shows each move once in the chart and once in the footwork line', () => {

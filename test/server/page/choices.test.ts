@@ -94,6 +94,7 @@ describe('the choices of the page', () => {
       cueParts: _cues,
       leverLook: _look,
       leverHands: _hands,
+      leverTables: _tables,
       ...engraving
     } = DEFAULT_ENGRAVING;
     expect(sent).toMatchObject(engraving);
@@ -110,6 +111,17 @@ describe('the choices of the page', () => {
       const usual = listedFor(harp).map(({ name, option }) => [name, `${defaultOf(option, harp)}`]);
       expect(cleanChoices(Object.fromEntries(usual), harp)).toEqual({});
     }
+  });
+
+  it('are those of the level where the user has chosen no other', () => {
+    const choices = cleanChoices({ level: 'beginner', legend: 'false', staffMm: '8' }, 'pedal');
+    expect(choices).toEqual({ level: 'beginner', legend: 'false' });
+    expect(optionsOf(choices, 'pedal')).toMatchObject({
+      ...{ staffMm: 8, legend: false, changeWords: true },
+      settings: { systemStart: true, pageStart: false },
+    });
+    expect(optionsOf({ language: 'german' }, 'pedal')).toMatchObject({ naming: 'german' });
+    expect(optionsOf({ level: 'beginner' }, 'lever')).toMatchObject({ leverTables: 'each-line' });
   });
 
   it('gather what belongs together', () => {

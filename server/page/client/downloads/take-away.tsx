@@ -1,4 +1,6 @@
 import { STRINGS } from '../../strings.ts';
+import type { Choices } from '../options/choices.ts';
+import { StudyChoices } from '../options/study-choices.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { DrawnPages } from '../score/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
@@ -13,6 +15,7 @@ const words = STRINGS.take;
 
 interface TakeAwayProps {
   readonly order: Order;
+  readonly onChoose: (choices: Choices) => void;
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
 }
@@ -22,6 +25,8 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
   const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
   const saveStudy = async () =>
     saveAnswer(await fetchFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
+  const saveExercise = async () =>
+    saveAnswer(await fetchFile({ ...order, edition: 'exercise' }, PDF), words.exerciseName(title));
   const saveHarps = async () =>
     saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), words.allHarpsName(title));
   const saveForTwo = async () =>
@@ -38,6 +43,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
     { what: words.study, ready: true, save: saveStudy },
+    { what: words.exercise, ready: true, save: saveExercise },
     ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), title),
     // Pages of an earlier plan are not given away as those of this one.
     { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
@@ -52,5 +58,6 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
 export const TakeAway = (props: TakeAwayProps) => (
   <FileButtons files={filesOf(props, useChosenLayout())}>
     <PrintMoves part={props.part} fileName={props.order.file.name} />
+    <StudyChoices harp="pedal" choices={props.order.choices} onChoose={props.onChoose} />
   </FileButtons>
 );

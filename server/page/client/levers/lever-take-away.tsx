@@ -11,6 +11,8 @@ import {
   savePages,
   saveTable,
 } from '../downloads/taken-files.ts';
+import type { Choices } from '../options/choices.ts';
+import { StudyChoices } from '../options/study-choices.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
 import type { Order } from '../service/annotate-request.ts';
@@ -19,6 +21,7 @@ import { fetchLeverFile, fetchLevers } from './lever-request.ts';
 
 interface LeverTakeAwayProps {
   readonly order: Order;
+  readonly onChoose: (choices: Choices) => void;
   readonly part: ReadPart;
   readonly report: LeverAnnotateReport;
   /** The report is of earlier choices or decisions: it is not given away as that of these. */
@@ -34,6 +37,8 @@ const filesOf = (
   const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(order, accept), title);
   const saveStudy = async () =>
     saveAnswer(await fetchLeverFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
+  const saveExercise = async () =>
+    saveAnswer(await fetchLeverFile({ ...order, edition: 'exercise' }, PDF), words.exerciseName(title));
   const savePagesOf = async (): Promise<string | null> => {
     if (isLarge) {
       const answer = await fetchLevers(order, null);
@@ -49,6 +54,7 @@ const filesOf = (
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
     { what: words.study, ready: true, save: saveStudy },
+    { what: words.exercise, ready: true, save: saveExercise },
     ...cardFiles((accept) => fetchLeverFile({ ...order, edition: 'card' }, accept), title),
     { what: words.svg, ready: !stale, save: savePagesOf },
     { what: LEVER_STRINGS.take.csv, ready: !stale, save: saveMoves },
@@ -58,5 +64,7 @@ const filesOf = (
 
 /** Files of a part for the lever harp to take away. */
 export const LeverTakeAway = (props: LeverTakeAwayProps) => (
-  <FileButtons files={filesOf(props, useChosenLayout())} />
+  <FileButtons files={filesOf(props, useChosenLayout())}>
+    <StudyChoices harp="lever" choices={props.order.choices} onChoose={props.onChoose} />
+  </FileButtons>
 );

@@ -153,7 +153,7 @@ export const LeverViews = (props: LeverViewsProps) => {
           <LeverForms part={part} report={report} actions={actions} />
         </DecisionsPanel>
         <LeverTunings report={report} choices={choices} onTune={tune} />
-        <LeverTakeAway order={order} part={part} report={report} stale={stale} />
+        <LeverTakeAway {...{ order, part, report, stale, onChoose }} />
         <ChoicesPanel harp="lever" choices={choices} onChange={onChoose} />
         <LeverCompare file={file} />
       </aside>

@@ -5,7 +5,7 @@ import { StepButton } from '../controls/step-button.tsx';
 import { Control, type ControlProps } from './choice-controls.tsx';
 import { type Choices, cleanChoices } from './choices.ts';
 import { InFileControl } from './in-file-control.tsx';
-import { groupsFor } from './offered-options.ts';
+import { BESIDE_DOWNLOADS, groupsFor } from './offered-options.ts';
 
 const words = STRINGS.choices;
 
@@ -34,14 +34,16 @@ export const ChoicesPanel = ({ harp, choices, preview, onChange }: ChoicesPanelP
     <section class="choices">
       <h2>{words.heading}</h2>
       {preview}
-      {groupsFor(harp).map(({ group, heading, options }) => (
-        <details key={group} open={group === FIRST_OPEN}>
-          <summary>{heading}</summary>
-          {options.map((listed) => (
-            <ControlFor key={listed.name} listed={listed} choices={choices} harp={harp} onChoose={choose} />
-          ))}
-        </details>
-      ))}
+      {groupsFor(harp)
+        .filter(({ group }) => group !== BESIDE_DOWNLOADS)
+        .map(({ group, heading, options }) => (
+          <details key={group} open={group === FIRST_OPEN}>
+            <summary>{heading}</summary>
+            {options.map((listed) => (
+              <ControlFor key={listed.name} listed={listed} choices={choices} harp={harp} onChoose={choose} />
+            ))}
+          </details>
+        ))}
       <StepButton atEnd={Object.keys(choices).length === 0} onClick={() => onChange({})}>
         {words.reset}
       </StepButton>

@@ -11,7 +11,7 @@ import {
   SHARING_CATALOGUE,
   type Values,
 } from '../../../../engine/index.ts';
-import { OPTION_CATALOGUE } from '../../../../render/pure.ts';
+import { OPTION_CATALOGUE, usualWords } from '../../../../render/pure.ts';
 
 /** Every option of the catalogue; each is sent to the service, and most have a control. */
 const LISTED = new Map(listOptions(OPTION_CATALOGUE).map((listed) => [listed.name, listed]));
@@ -21,17 +21,18 @@ export const listedFor = (harp: HarpKind): readonly ListedOption[] =>
 
 /**
  * What the user chose, as controls have it: a word for each option by its name in a query. What is left out is as the
- * catalogue has it for the harp.
+ * level of the player, the language and the catalogue have it for the harp.
  */
 export type Choices = Readonly<Partial<Record<string, string>>>;
 
 /** In the place of a name where measures of one's own are chosen. */
 export const OWN = 'own';
 
-const usualWord = ({ option }: ListedOption, harp: HarpKind): string => `${defaultOf(option, harp)}`;
+const usualWord = (choices: Choices, { name, option }: ListedOption, harp: HarpKind): string =>
+  usualWords(choices, harp)[name] ?? `${defaultOf(option, harp)}`;
 
 export const chosenOf = (choices: Choices, name: string, harp: HarpKind): string =>
-  choices[name] ?? usualWord(LISTED.get(name)!, harp);
+  choices[name] ?? usualWord(choices, LISTED.get(name)!, harp);
 
 /** The values of a list with their words; null where an option is no list. */
 export const valuesOf = ({ option }: ListedOption): Readonly<Record<string, string>> | null => {
@@ -78,10 +79,17 @@ export const isWord = (listed: ListedOption, word: string): boolean => {
 /** Keeps what is known and unlike the default: memory of the browser may hold anything. */
 export const cleanChoices = (found: unknown, harp: HarpKind): Choices => {
   if (typeof found !== 'object' || found === null) return {};
+  const others = Object.fromEntries(
+    ['level', 'language'].flatMap((name) => {
+      const word: unknown = Reflect.get(found, name);
+      return typeof word === 'string' ? [[name, word]] : [];
+    }),
+  );
   return Object.fromEntries(
     listedFor(harp).flatMap((listed): [string, string][] => {
       const word: unknown = Reflect.get(found, listed.name);
-      const isKept = typeof word === 'string' && isWord(listed, word) && word !== usualWord(listed, harp);
+      const isKept =
+        typeof word === 'string' && isWord(listed, word) && word !== usualWord(others, listed, harp);
       return isKept ? [[listed.name, word]] : [];
     }),
   );

@@ -6,6 +6,9 @@ import {
 } from '../../../../engine/index.ts';
 import { listedFor } from './choices.ts';
 
+/** What is chosen beside the downloads that it is for, not among the options. */
+export const BESIDE_DOWNLOADS: OptionGroup = 'study';
+
 /** What has controls under one heading. */
 export interface OfferedGroup {
   readonly group: OptionGroup;

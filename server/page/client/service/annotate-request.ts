@@ -21,7 +21,7 @@ export interface Order {
   readonly choices: Choices;
   readonly decisions: Decisions;
   /** Another edition, where not the part alone is wanted. */
-  readonly edition?: 'study' | 'card';
+  readonly edition?: 'study' | 'exercise' | 'card';
   /** Whether all harps of the score are wanted, in one archive. */
   readonly allHarps?: true;
   /** Whether the part is to be divided, and both players' parts are wanted, in one archive. */

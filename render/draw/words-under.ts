@@ -1,0 +1,75 @@
+import { nameOfPosition } from '../../engine/index.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { ToldLeverChange } from '../levers/lever-change.ts';
+import type { ToldChange } from '../markings/markings.ts';
+import { type NoteNaming, nameNote } from '../markings/note-names.ts';
+import { textOutline } from '../text/glyphs.ts';
+import { wordsOf } from '../words/words.ts';
+import { type Drawing, drawPath, PADDING_VU, roundUnits } from './drawing.ts';
+
+type Told = Pick<EngravingOptions, 'naming' | 'language'>;
+
+/** On which side words and what they stand under are flush. */
+export type WordsSide = 'left' | 'centre' | 'right';
+
+const SIZE_VU = 3.4;
+const LINE_VU = 3.9;
+const BASELINE_VU = 3;
+
+/** The letter of a pedal or of a string, without a sign. */
+const letterName = (letter: ToldChange['letter'], naming: NoteNaming): string =>
+  nameNote(letter, 0, naming).word;
+
+/** Changes of pedals in short lines: `F to sharp`, `right foot`; of several, one line each. */
+export const tellChanges = (
+  changes: readonly ToldChange[],
+  { naming, language }: Told,
+): readonly string[] => {
+  const { inWords, notes } = wordsOf({ language });
+  const lines = changes.map(({ letter, position, foot }) => [
+    inWords.pedal(letterName(letter, naming), notes.positions[nameOfPosition(position)]),
+    inWords.feet[foot],
+  ]);
+  return lines.length > MOST_IN_TWO_LINES ? lines.map((line) => line.join(', ')) : lines.flat();
+};
+
+/** More changes at one place would make a column as high as a system. */
+const MOST_IN_TWO_LINES = 2;
+
+/** Changes of levers in short lines: `F4: lever up`, `left hand`. */
+export const tellLeverChanges = (
+  changes: readonly ToldLeverChange[],
+  { naming, language }: Told,
+): readonly string[] => {
+  const { inWords } = wordsOf({ language });
+  return changes.flatMap(({ string: { letter, octave }, to, hand }) => [
+    `${letterName(letter, naming)}${octave}: ${inWords.levers[to]}`,
+    inWords.hands[hand],
+  ]);
+};
+
+/** A marking with lines of small words under it. */
+export const underWords = (drawing: Drawing, lines: readonly string[], side: WordsSide): Drawing => {
+  if (lines.length === 0) return drawing;
+  const outlines = lines.map((line) => textOutline(line, { style: 'italic', sizeUnits: SIZE_VU }));
+  const widest = Math.max(...outlines.map(({ width }) => width)) + 2 * PADDING_VU;
+  const widthVu = Math.max(widest, drawing.box.widthVu);
+  const startOf = (width: number): number => (widthVu - width) * SHARE_LEFT[side];
+  const words = outlines.map(({ pathData, width }, i) =>
+    drawPath(
+      pathData,
+      startOf(width + 2 * PADDING_VU) + PADDING_VU,
+      drawing.box.heightVu + BASELINE_VU + i * LINE_VU,
+      1,
+    ),
+  );
+  const own = roundUnits(startOf(drawing.box.widthVu));
+  return {
+    box: { widthVu, heightVu: drawing.box.heightVu + lines.length * LINE_VU + PADDING_VU },
+    body: `<g transform="translate(${own} 0)">${drawing.body}</g>${words.join('')}`,
+    text: [drawing.text, ...lines].join(' '),
+  };
+};
+
+/** How much of what is left of the width stands before. */
+const SHARE_LEFT = { left: 0, centre: 0.5, right: 1 } as const;

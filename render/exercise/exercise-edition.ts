@@ -1,0 +1,91 @@
+import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import { type EngravingOptions, paperSize } from '../engraving-options.ts';
+import { nameTuning } from '../facts/tell-tuning.ts';
+import type { Drawer } from '../layout/drawer.ts';
+import type { Bookmark } from '../pages/bookmarks.ts';
+import type { ClosingSection } from '../pages/closing-notes.ts';
+import { type EngravedPages, engravePages } from '../pages/engrave-pages.ts';
+import { makeIdsUnique } from '../pages/unique-ids.ts';
+import { drawNotesPage } from '../sheets/notes-page.ts';
+import { sheetOn } from '../sheets/sheet.ts';
+import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
+import type { BoundPages } from '../study/study-edition.ts';
+import { mergeCharacters } from '../text/embed-fonts.ts';
+import { wordsOf } from '../words/words.ts';
+
+/**
+ * A part for a pupil to write the settings and changes into, and after it the solution, from a right-hand page on so that
+ * it can be taken away. Both are laid out alike.
+ *
+ * @param use in a class set the pages get the numbers of the set
+ * @returns as `engravePages`
+ */
+export const engraveExercise = (
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  drawer: Drawer,
+  use: 'alone' | 'in-class-set' = 'alone',
+): Result<BoundPages> => {
+  const { exercise, levers } = wordsOf(engraving);
+  // Small notes would have their places in the music, and the explanations show signs of the solution.
+  const plain = { ...engraving, leverLook: 'names', legend: false, changeWords: false } as const;
+  const task: ClosingSection = {
+    heading: exercise.title,
+    notes: [
+      ...(harp.kind === 'lever'
+        ? [levers.start.tuning(nameTuning(harp.plan.tuning, engraving.naming, wordsOf(engraving)))]
+        : []),
+      exercise.task[harp.kind][engraving.blanks],
+    ].map((text) => ({ art: null, text })),
+  };
+  const asked = engravePages(score, harp, plain, drawer, engraving.blanks, task);
+  if (!asked.ok) return asked;
+  const solved = engravePages(score, harp, plain, drawer);
+  if (!solved.ok) return solved;
+  return ok(bind(score, engraving, { asked: asked.value, solved: solved.value }, use));
+};
+
+interface Copies {
+  readonly asked: EngravedPages;
+  readonly solved: EngravedPages;
+}
+
+const bind = (
+  score: Score,
+  engraving: EngravingOptions,
+  { asked, solved }: Copies,
+  use: 'alone' | 'in-class-set',
+): BoundPages => {
+  const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
+  const { exercise } = wordsOf(sheet);
+  const title = score.titles.title || score.harp.name;
+  const between = asked.pages.length % 2 === 0 ? [] : [finishSheet(drawNotesPage(sheet), sheet, null)];
+  const start = asked.pages.length + between.length;
+  const all = [
+    ...[...asked.pages, ...between.map(({ svg }) => svg)].map((page) => ({ page, name: exercise.title })),
+    ...solved.pages.map((page) => ({ page, name: exercise.solution })),
+  ];
+  const footed = all.map(({ page, name }, i) => {
+    const foot = { words: `${title} · ${name}`, page: `${i + 1}/${all.length}` };
+    const overlay = overlaySheet(use === 'alone' ? drawFoot(sheet, foot) : '', sheet);
+    return { page: layOver(page, overlay.svg), overlay };
+  });
+  const drawn = [...between, ...footed.map(({ overlay }) => overlay)];
+  const mark = (text: string, page: number, level: 1 | 2): Bookmark => ({ text, page, topMm: 0, level });
+  return {
+    ...asked,
+    pages: makeIdsUnique(footed.map(({ page }) => page)),
+    characters: mergeCharacters([
+      asked.characters,
+      solved.characters,
+      ...drawn.map(({ characters }) => characters),
+    ]),
+    missing: [...new Set([...asked.missing, ...drawn.flatMap(({ missing }) => missing)])],
+    bookmarks: [
+      mark(title, 0, 1),
+      ...asked.rehearsals.map(({ text, page }) => mark(text, page, 2)),
+      mark(exercise.solution, start, 1),
+    ],
+  };
+};

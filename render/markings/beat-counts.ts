@@ -1,0 +1,49 @@
+import { countFinder, countsOf, type HarpPlan, type Rational, type Score } from '../../engine/index.ts';
+import { type Drawing, drawPath, PADDING_VU } from '../draw/drawing.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { textOutline } from '../text/glyphs.ts';
+
+/** A count over the music. */
+export interface BeatCount {
+  /** Unique on the pages of a part. */
+  readonly id: string;
+  readonly at: Rational;
+  /** Index into the score's bars. */
+  readonly bar: number;
+  /** From 1. */
+  readonly count: number;
+}
+
+/** What is counted over the music; bars in which the harp is silent are not. */
+export const listCounts = (
+  score: Score,
+  { plan }: Pick<HarpPlan, 'plan'>,
+  wanted: EngravingOptions['beatCounts'],
+): readonly BeatCount[] => {
+  if (wanted === 'none') return [];
+  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  const changing = new Set(plan.moves.map(({ bar }) => bar));
+  const countIn = countFinder(score);
+  return score.bars
+    .filter(({ index }) => played.has(index) && (wanted === 'every-bar' || changing.has(index)))
+    .flatMap((bar) =>
+      countsOf(bar, countIn(bar)).map((at, i) => ({
+        id: `count-${bar.index}-${i + 1}`,
+        at,
+        bar: bar.index,
+        count: i + 1,
+      })),
+    );
+};
+
+const SIZE_VU = 3;
+const HEIGHT_VU = SIZE_VU * 0.7;
+
+export const drawCount = ({ count }: Pick<BeatCount, 'count'>): Drawing => {
+  const { pathData, width } = textOutline(`${count}`, { style: 'regular', sizeUnits: SIZE_VU });
+  return {
+    box: { widthVu: width + 2 * PADDING_VU, heightVu: HEIGHT_VU + 2 * PADDING_VU },
+    body: drawPath(pathData, PADDING_VU, PADDING_VU + HEIGHT_VU, 1),
+    text: `${count}`,
+  };
+};

@@ -1,0 +1,40 @@
+import type { BarMark } from './bar-marks.ts';
+import type { Placed, Stretch } from './columns.ts';
+
+/** How bars in which nothing moves are told as one. */
+export interface JoinedBars {
+  /** Fewer bars than this are told one by one; 1 for none. */
+  readonly least: number;
+  readonly widthEm: number;
+  /** Whether bars of rest are told apart from those that are played. */
+  readonly bySilence: boolean;
+}
+
+/**
+ * Bars with moves as they are, and those between them as one, up to a rehearsal mark.
+ *
+ * @param marks of the bars from `first` on
+ */
+export const joinQuietBars = <M extends Placed>(
+  marks: readonly Pick<BarMark<M>, 'moves' | 'rehearsal' | 'silent' | 'leastEm' | 'rangeEm'>[],
+  first: number,
+  { least, widthEm, bySilence }: JoinedBars,
+  barAt: (bar: number) => Stretch<M>,
+): readonly Stretch<M>[] => {
+  const runs: { readonly from: number; until: number; readonly quiet: boolean }[] = [];
+  for (const [index, { moves, rehearsal, silent }] of marks.entries()) {
+    const open = runs.at(-1);
+    const quiet = moves.length === 0;
+    const isAlike = !bySilence || marks[index - 1]?.silent === silent;
+    const joins = quiet && open?.quiet === true && rehearsal === '' && isAlike;
+    if (joins) open.until = index;
+    else runs.push({ from: index, until: index, quiet });
+  }
+  return runs.flatMap(({ from, until, quiet }) => {
+    const own = marks.slice(from, until + 1);
+    if (!quiet || own.length < least) return own.map((_, i) => barAt(first + from + i));
+    const { leastEm, rangeEm } = own[0]!;
+    const width = Math.max(widthEm, leastEm, own.length > 1 ? rangeEm : 0);
+    return [{ from: first + from, until: first + until, opens: true, columns: [], widthEm: width }];
+  });
+};

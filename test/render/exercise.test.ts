@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { planPart } from '../../engine/plan-part.ts';
+import { descendantsNamed } from '../../engine/xml/tree.ts';
+import type { EngravingChoice } from '../../render/engraving-options.ts';
+import { LANGUAGES, type Language } from '../../render/words/language.ts';
+import { wordsOf } from '../../render/words/words.ts';
+import { demoScore } from '../demo-score.ts';
+import { bar, buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { annotateBytes } from './annotate-bytes.ts';
+import { groupsOf, treeOf } from './page-tree.ts';
+import { annotator } from './shared-annotator.ts';
+
+const LEVERS = demoScore('the-ribbon-stall');
+const PEDALS = demoScore('lanterns-at-the-lock');
+
+const draw = async (harp: 'pedal' | 'lever', choice: EngravingChoice): Promise<readonly string[]> => {
+  const [score, plan] =
+    harp === 'pedal' ? [PEDALS, planPart(PEDALS, {})] : [LEVERS, planPart(LEVERS, { levers: {} })];
+  const made = await annotator.engrave(score, plan, { edition: 'exercise', ...choice }, 'svg');
+  if (!made.ok) throw new Error(JSON.stringify(made.problem));
+  return made.value.pages;
+};
+
+const MARKINGS = ['pedal-marking', 'lever-marking'];
+
+/** Where each thing of ours stands, from the left and from above. */
+const placesOf = (pages: readonly string[], ...names: readonly string[]): string[] =>
+  pages.flatMap((page) =>
+    names.flatMap((name) =>
+      groupsOf(page, name).map(({ attributes }) => /translate\([^)]*\)/.exec(attributes.transform!)![0]),
+    ),
+  );
+
+describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (harp) => {
+  it('has a box where each marking of the solution stands, and no marking', async () => {
+    const pages = await draw(harp, {});
+    const start = pages.findIndex((page) => MARKINGS.some((name) => groupsOf(page, name).length > 0));
+    expect(start % 2).toBe(0);
+    const [asked, solved] = [pages.slice(0, start), pages.slice(start)];
+    expect(placesOf(asked, ...MARKINGS)).toEqual([]);
+    expect(placesOf(asked, 'blank')).toEqual(placesOf(solved, ...MARKINGS));
+    expect(placesOf(solved, 'blank')).toEqual([]);
+    const frames = asked.flatMap((page) =>
+      groupsOf(page, 'blank').flatMap((each) => descendantsNamed(each, 'rect')),
+    );
+    expect(frames).toHaveLength(placesOf(asked, 'blank').length);
+  });
+
+  it('shows no place where none is wanted', async () => {
+    const pages = await draw(harp, { blanks: 'none' });
+    const frames = pages.flatMap((page) =>
+      groupsOf(page, 'blank').flatMap((each) => descendantsNamed(each, 'rect')),
+    );
+    expect(frames).toEqual([]);
+    expect(placesOf(pages, ...MARKINGS).length).toBeGreaterThan(0);
+  });
+
+  it('gives nothing of the solution away, to readers of the file either', async () => {
+    const pages = await draw(harp, { legend: true, changeWords: true, leverLook: 'notes' });
+    const start = pages.findIndex((page) => MARKINGS.some((name) => groupsOf(page, name).length > 0));
+    for (const page of pages.slice(0, start)) {
+      expect(page).not.toMatch(
+        /data-pedals|data-strings|Pedal (change|setting)|Lever change|How to read|foot</,
+      );
+      expect(treeOf(page).name).toBe('svg');
+    }
+  });
+});
+
+describe('an exercise', () => {
+  it('says in each language what is to be done', async () => {
+    const xml = new TextEncoder().encode(buildHarp(bar(note('C4', 4)), bar(note('C#4', 4))));
+    for (const language of Object.keys(LANGUAGES) as Language[]) {
+      const engraving = { edition: 'exercise', language } as const;
+      const made = await annotateBytes(annotator, xml, { engraving }, 'svg');
+      if (!made.ok) throw new Error(made.problem.code);
+      const { exercise } = wordsOf({ language });
+      expect(made.value.pages[0]).toContain(`>${exercise.title}<`);
+      expect(made.value.pages.at(-1)).toContain(exercise.solution);
+    }
+  });
+
+  it('tells how the strings of a lever harp are tuned', async () => {
+    const [first = ''] = await draw('lever', {});
+    expect(first).toContain('Tuning E');
+  });
+});
