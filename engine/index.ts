@@ -196,6 +196,16 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 
 // Proofreading the markings of a file.
 export { proofreadScore } from './proof/proof.ts';
+export { proofreadLevers } from './proof/levers/proofread-levers.ts';
+export type {
+  LeverAt,
+  LeverEdit,
+  LeverFix,
+  LeverProof,
+  LeverProofFinding,
+  WrittenLeverFix,
+} from './proof/levers/model.ts';
+export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { describeFixes } from './proof/describe-fixes.ts';
@@ -416,4 +426,5 @@ export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
 export { readPart } from './score/read-part.ts';
 export { readPartNames } from './score/part-names.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
+export { type LeverName, readLeverWords } from './score/words/lever-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

@@ -74,6 +74,7 @@ export const smallPart = (part: SmallPart): Score => {
     share: null,
     markings: [],
     unreadWords: [],
+    leverWords: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],
   };

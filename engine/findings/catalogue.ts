@@ -1,6 +1,7 @@
 import type { HarpKind } from '../harp/harps.ts';
 import type { FindingEntry } from './catalogue/entry.ts';
 import { HAND_FINDINGS } from './catalogue/hands.ts';
+import { LEVER_MARKING_FINDINGS } from './catalogue/lever-markings.ts';
 import { LEVER_FINDINGS } from './catalogue/levers.ts';
 import { MARKING_FINDINGS } from './catalogue/markings.ts';
 import { PEDAL_FINDINGS } from './catalogue/pedals.ts';
@@ -10,7 +11,10 @@ import type { Finding } from './model.ts';
 /** What a plan can find, by code. */
 const PLAN_FINDINGS = { ...PEDAL_FINDINGS, ...LEVER_FINDINGS, ...STRING_FINDINGS, ...HAND_FINDINGS } as const;
 
-const ALL_FINDINGS = { ...PLAN_FINDINGS, ...MARKING_FINDINGS } as const;
+/** What proofreading can find, by code. */
+const PROOF_FINDINGS = { ...MARKING_FINDINGS, ...LEVER_MARKING_FINDINGS } as const;
+
+const ALL_FINDINGS = { ...PLAN_FINDINGS, ...PROOF_FINDINGS } as const;
 
 type PlanFindings = typeof PLAN_FINDINGS;
 
@@ -31,7 +35,7 @@ export type LeverFindingCode = CodeFor<'lever'>;
 export type HandFindingCode = keyof typeof HAND_FINDINGS;
 
 /** What proofreading can find. */
-export type ProofFindingCode = keyof typeof MARKING_FINDINGS;
+export type ProofFindingCode = keyof typeof PROOF_FINDINGS;
 
 /** The stable code of anything that can be found. */
 export type FindingCode = keyof typeof ALL_FINDINGS;
@@ -60,4 +64,4 @@ export const PEDAL_FINDING_CODES = codesFor('pedal') as Codes<PedalFindingCode>;
 /** Codes of what the lever planner can find, in the order of the catalogue. */
 export const LEVER_FINDING_CODES = codesFor('lever') as Codes<LeverFindingCode>;
 /** Codes of what proofreading can find, in the order of the catalogue. */
-export const PROOF_FINDING_CODES = Object.keys(MARKING_FINDINGS) as unknown as Codes<ProofFindingCode>;
+export const PROOF_FINDING_CODES = Object.keys(PROOF_FINDINGS) as unknown as Codes<ProofFindingCode>;

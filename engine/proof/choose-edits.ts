@@ -1,4 +1,4 @@
-import type { MarkingEdit, MarkingFix } from './model.ts';
+import type { MarkingEdit } from './model.ts';
 
 /**
  * Edits of a repair with all that they depend on: without these they would leave a new fault.
@@ -21,5 +21,7 @@ export const withDependencies = (
 };
 
 /** The changes that some edits make. */
-export const fixesOf = (edits: readonly MarkingEdit[], chosen: Iterable<number>): readonly MarkingFix[] =>
-  withDependencies(edits, chosen).flatMap((index) => edits[index]!.fixes);
+export const fixesOf = <Fix>(
+  edits: readonly { readonly fixes: readonly Fix[]; readonly with: readonly number[] }[],
+  chosen: Iterable<number>,
+): readonly Fix[] => withDependencies(edits, chosen).flatMap((index) => edits[index]!.fixes);

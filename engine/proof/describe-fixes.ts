@@ -81,7 +81,7 @@ export const placeOfMarking = (score: Score, index: number): string => {
   return describePlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
 };
 
-const describePlace = (score: Score, { bar, beat }: FixPlace): string => {
+export const describePlace = (score: Score, { bar, beat }: FixPlace): string => {
   const there = score.bars[bar]!;
   const present = score.notes.filter((note) => note.bar === bar).map(({ onset }) => beatAt(there, onset));
   return `bar ${there.number}, beat ${formatBeat(beat, present)}`;

@@ -66,6 +66,7 @@ export interface Repair {
 
 /** What playing the part by its markings alone brought out. */
 export interface Proof {
+  readonly kind: 'pedal';
   /** Markings in the file. */
   readonly markings: number;
   /** Needs of notes that were played, every pass counted. */

@@ -56,6 +56,12 @@ export const listPartEvents = (score: Score, profile: PedalHarpProfile): PartEve
     profile,
     NO_SCORDATURA,
   );
+  return sortNeeds(score, needs, moments);
+};
+
+/** Needs by bar and score time. */
+export const sortNeeds = (score: Score, needs: readonly Need[], moments: Moments): PartEvents => {
+  const secondsAt = buildClock(score.tempo);
   const bars = score.bars.map(() => new Map<string, OpenOnset>());
   const barStarts = score.bars.map((bar) => secondsAt(bar.onset));
   const secondsIn = (bar: number, at: Rational): number => secondsAt(at) - barStarts[bar]!;

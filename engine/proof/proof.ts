@@ -104,6 +104,7 @@ export const proofreadScore = (
     rivalOf,
   });
   return {
+    kind: 'pedal',
     markings: score.markings.length,
     notesChecked: performance.notesChecked,
     findings,
@@ -113,6 +114,7 @@ export const proofreadScore = (
 };
 
 const unmarked = (score: Score): Proof => ({
+  kind: 'pedal',
   markings: 0,
   notesChecked: 0,
   findings: [

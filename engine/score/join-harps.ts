@@ -44,6 +44,7 @@ export const joinHarps = (parts: readonly Score[]): JoinedHarps => {
       damps: all(({ damps }) => damps).sort((a, b) => compare(a.at, b.at)),
       markings: all(({ markings }) => markings).sort((a, b) => compare(a.at, b.at)),
       unreadWords: all(({ unreadWords }) => unreadWords),
+      leverWords: all(({ leverWords }) => leverWords).sort((a, b) => compare(a.at, b.at)),
       sharing: [],
       share: null,
       remarks: [],

@@ -4,6 +4,7 @@ import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { PartSummary } from '../problem.ts';
 import type { Span, XmlElement } from '../xml/tree.ts';
+import type { LeverWords } from './words/lever-words.ts';
 
 /**
  * A harp part as read: what the player sees and sounds, with the place of everything in the source text.
@@ -43,6 +44,8 @@ export interface Score {
   readonly markings: readonly SourceMarking[];
   /** Words near the harp that seem to name pedals and are not understood, in order. */
   readonly unreadWords: readonly UnreadWords[];
+  /** Words near the harp that tell of levers, or seem to, in order: for a lever harp they stand for `markings`. */
+  readonly leverWords: readonly LeverMarking[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
   readonly playOrder: readonly number[];
   /** How the source was understood where it left a choice, and what was passed over: for the user to read. */
@@ -318,6 +321,11 @@ export interface SourceMarking {
   /** To be prepared ahead of need, as said by words such as “prepare”. */
   readonly ahead: boolean;
   readonly text: string;
+}
+
+/** Words that tell of levers; `says` is null where they seem to and are not understood. */
+export interface LeverMarking extends Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'> {
+  readonly says: LeverWords | null;
 }
 
 /** Words that seem to name pedals: no position is read from them. */

@@ -1,4 +1,13 @@
-import { LETTERS, type Letter, type MarkingFix, type Score } from '../../engine/index.ts';
+import {
+  type HarpString,
+  isPosition,
+  LETTERS,
+  type Letter,
+  type LeverFix,
+  type MarkingFix,
+  nameLever,
+  type Score,
+} from '../../engine/index.ts';
 import { drawRows } from '../draw/draw-rows.ts';
 import { type Drawing, PADDING_VU, roundUnits } from '../draw/drawing.ts';
 import { type RowItem, settingItems } from '../draw/name-items.ts';
@@ -51,6 +60,32 @@ export const itemsOfFix = (fix: MarkingFix, score: Score): readonly DrawnFix[] =
       return [from(words('×'), ...stated(fix.marking)), here(words('+'), ...stated(fix.marking))];
     case 'remove-marking':
       return [here(words('×'), ...stated(fix.marking))];
+  }
+};
+
+/** The same of levers: a name with the octave of its string. */
+export const itemsOfLeverFix = (fix: LeverFix): readonly DrawnFix[] => {
+  const name = ({ letter, octave }: HarpString, alter: number): RowItem =>
+    isPosition(alter)
+      ? { kind: 'name', letter, position: alter, octave, ringed: false }
+      : { kind: 'words', text: nameLever({ letter, octave }, alter) };
+  const words = (text: string): RowItem => ({ kind: 'words', text });
+  const { letter, octave } = fix.string;
+  const string = words(`${letter}${octave}`);
+  switch (fix.kind) {
+    case 'add':
+      return [{ side: 'here', items: [words('+'), name(fix.string, fix.alter)] }];
+    case 'alter':
+      return [{ side: 'here', items: [string, words('→'), name(fix.string, fix.alter)] }];
+    case 'rename':
+      return [{ side: 'here', items: [string, words('→'), name(fix.to, fix.alter)] }];
+    case 'move':
+      return [
+        { side: 'from', items: [words('×'), name(fix.string, fix.alter)] },
+        { side: 'here', items: [words('+'), name(fix.string, fix.alter)] },
+      ];
+    case 'remove':
+      return [{ side: 'here', items: [words('×'), string] }];
   }
 };
 

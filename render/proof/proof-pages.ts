@@ -1,4 +1,4 @@
-import { ok, type Proof, type Result, type Score } from '../../engine/index.ts';
+import { type LeverProof, ok, type Proof, type Result, type Score } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
 import { startDrawer } from '../layout/drawer.ts';
 import { documentDate } from '../pages/document-date.ts';
@@ -23,7 +23,7 @@ export interface ProofPages {
  */
 export const drawProof = async (
   score: Score,
-  proof: Proof,
+  proof: Proof | LeverProof,
   choice: EngravingChoice,
   form: 'svg' | 'pdf',
 ): Promise<Result<ProofPages>> => {

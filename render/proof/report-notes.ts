@@ -3,8 +3,11 @@ import {
   beatAt,
   beatOffset,
   describeFixes,
+  describeLeverFixes,
   formatBeat,
   type Letter,
+  type LeverFix,
+  type LeverProof,
   type MarkingFix,
   type Position,
   type Proof,
@@ -12,6 +15,7 @@ import {
   rationalKey,
   type Score,
 } from '../../engine/index.ts';
+import { drawRows } from '../draw/draw-rows.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
@@ -26,13 +30,38 @@ import type { ClosingSection } from '../pages/closing-notes.ts';
 import type { PageNotes } from '../pages/engrave-pages.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
 import { ownElements } from '../source/our-markings.ts';
-import { drawFix, itemsOfFix } from './draw-fix.ts';
+import { type DrawnFix, drawFix, itemsOfFix, itemsOfLeverFix } from './draw-fix.ts';
 
-type ProofFinding = Proof['findings'][number];
+/** What the proofs of both harps have in common: `Fix` is a change to a marking. */
+interface AnyProof<Fix> {
+  readonly findings: readonly ProofFinding<Fix>[];
+  readonly repair: { readonly edits: readonly { readonly fixes: readonly Fix[] }[] };
+}
+
+type ProofFinding<Fix> = Omit<Proof['findings'][number], 'fix' | 'furtherFixes'> & {
+  readonly fix: Fix | null;
+  readonly furtherFixes: readonly Fix[];
+};
+
+/** How the changes to the markings of one harp are told and drawn. */
+interface FixTelling<Fix> {
+  readonly describe: (fixes: readonly Fix[]) => string;
+  readonly items: (fix: Fix) => readonly DrawnFix[];
+  /** Where what it changes stands, for what it takes away, and where it puts something. */
+  readonly from: (fix: Fix) => Place;
+  readonly here: (fix: Fix) => Place;
+  /** Names that are written or struck out together have one sign; a name that is corrected has its own. */
+  readonly isCorrection: (fix: Fix) => boolean;
+}
+
+interface Place {
+  readonly at: Rational;
+  readonly bar: number;
+}
 
 /** A finding with its number on the page: those of one place share it. */
-interface Numbered {
-  readonly finding: ProofFinding;
+interface Numbered<Fix> {
+  readonly finding: ProofFinding<Fix>;
   readonly number: number;
   readonly at: Rational;
 }
@@ -41,19 +70,62 @@ interface Numbered {
  * What a proof has to say about a part, to be drawn on its pages: each fault's number over its place, each edit beside
  * the markings of the file, and all in words after the last line.
  */
-export const proofNotes = (score: Score, proof: Proof, engraving: EngravingOptions): PageNotes => {
+export const proofNotes = (
+  score: Score,
+  proof: Proof | LeverProof,
+  engraving: EngravingOptions,
+): PageNotes => {
+  const { naming } = engraving;
+  if (proof.kind === 'pedal') {
+    const own = drawDiagrams(score, engraving);
+    const right = 'Every note finds its pedal, and the feet have time.';
+    return notesOf(score, proof, pedalFixes(score), own, naming, right);
+  }
+  const right = 'Every note finds its lever, and a hand has time for each change.';
+  return notesOf(score, proof, leverFixes(score), drawOwnLeverWords(score, naming), naming, right);
+};
+
+const notesOf = <Fix>(
+  score: Score,
+  proof: AnyProof<Fix>,
+  telling: FixTelling<Fix>,
+  own: readonly SpaceDrawing[],
+  naming: EngravingOptions['naming'],
+  right: string,
+): PageNotes => {
   const numbered = numberFindings(score, proof.findings);
   return {
-    drawings: [
-      ...drawDiagrams(score, engraving),
-      ...drawNumbers(numbered),
-      ...drawEdits(score, proof, numbered, engraving),
-    ],
-    sections: [listFindings(score, numbered), listEdits(score, proof)],
+    drawings: [...own, ...drawNumbers(numbered), ...drawEdits(proof, numbered, telling, naming)],
+    sections: [listFindings(score, numbered, right), listEdits(proof, telling)],
   };
 };
 
-const numberFindings = (score: Score, findings: readonly ProofFinding[]): readonly Numbered[] => {
+const pedalFixes = (score: Score): FixTelling<MarkingFix> => {
+  const from = (fix: MarkingFix): Place => ('marking' in fix ? score.markings[fix.marking]! : fix);
+  return {
+    describe: (fixes) => describeFixes(score, fixes),
+    items: (fix) => itemsOfFix(fix, score),
+    from,
+    here: (fix) => ('at' in fix ? fix : from(fix)),
+    isCorrection: ({ kind }) => kind === 'alter' || kind === 'rename',
+  };
+};
+
+const leverFixes = (score: Score): FixTelling<LeverFix> => {
+  const from = (fix: LeverFix): Place => (fix.kind === 'add' ? fix : score.leverWords[fix.marking]!);
+  return {
+    describe: (fixes) => describeLeverFixes(score, fixes),
+    items: itemsOfLeverFix,
+    from,
+    here: (fix) => ('at' in fix ? fix : from(fix)),
+    isCorrection: ({ kind }) => kind === 'alter' || kind === 'rename',
+  };
+};
+
+const numberFindings = <Fix>(
+  score: Score,
+  findings: readonly ProofFinding<Fix>[],
+): readonly Numbered<Fix>[] => {
   const numbers = new Map<string, number>();
   return findings.map((finding) => {
     const bar = score.bars[finding.bar]!;
@@ -65,7 +137,7 @@ const numberFindings = (score: Score, findings: readonly ProofFinding[]): readon
   });
 };
 
-const drawNumbers = (numbered: readonly Numbered[]): readonly SpaceDrawing[] => {
+const drawNumbers = <Fix>(numbered: readonly Numbered<Fix>[]): readonly SpaceDrawing[] => {
   const drawn = new Set<number>();
   return numbered.flatMap(({ number, at, finding }) => {
     if (drawn.has(number)) return [];
@@ -106,7 +178,7 @@ const spaceOf = (
 });
 
 /** The fixes that are made together as one edit, and those of findings that are no part of the repair. */
-const listGroups = ({ repair, findings }: Proof): readonly (readonly MarkingFix[])[] => {
+const listGroups = <Fix>({ repair, findings }: AnyProof<Fix>): readonly (readonly Fix[])[] => {
   const edits = repair.edits.map(({ fixes }) => fixes);
   const made = new Set(edits.flat());
   const others = findings
@@ -115,35 +187,35 @@ const listGroups = ({ repair, findings }: Proof): readonly (readonly MarkingFix[
   return [...edits, ...others];
 };
 
-const drawEdits = (
-  score: Score,
-  proof: Proof,
-  numbered: readonly Numbered[],
-  { naming }: EngravingOptions,
+const drawEdits = <Fix>(
+  proof: AnyProof<Fix>,
+  numbered: readonly Numbered<Fix>[],
+  telling: FixTelling<Fix>,
+  naming: EngravingOptions['naming'],
 ): readonly SpaceDrawing[] =>
   listGroups(proof).flatMap((fixes, index) => {
     const numbers = numbersFor(fixes, numbered);
     const byPlace = new Map<string, { at: Rational; bar: number; items: RowItem[] }>();
     for (const fix of fixes) {
-      for (const { side, items } of itemsOfFix(fix, score)) {
-        const { at, bar } = side === 'here' && 'at' in fix ? fix : markingPlace(score, fix);
+      for (const { side, items } of telling.items(fix)) {
+        const { at, bar } = side === 'here' ? telling.here(fix) : telling.from(fix);
         const known = byPlace.get(rationalKey(at));
         // Names that are written or struck out together have one sign.
         if (known === undefined) byPlace.set(rationalKey(at), { at, bar, items: [...items] });
-        else known.items.push(...(fix.kind === 'alter' || fix.kind === 'rename' ? items : items.slice(1)));
+        else known.items.push(...(telling.isCorrection(fix) ? items : items.slice(1)));
       }
     }
     return [...byPlace.values()].map(({ at, bar, items }, part) =>
       spaceOf(
         { id: `edit-${index + 1}-${part + 1}`, at, bar, line: 'markings' },
         'proof-edit',
-        describeFixes(score, fixes),
+        telling.describe(fixes),
         drawFix(items, numbers, naming),
       ),
     );
   });
 
-const numbersFor = (fixes: readonly MarkingFix[], numbered: readonly Numbered[]): readonly number[] => {
+const numbersFor = <Fix>(fixes: readonly Fix[], numbered: readonly Numbered<Fix>[]): readonly number[] => {
   const made = new Set(fixes);
   const own = numbered.filter(({ finding: { fix, furtherFixes } }) =>
     [fix, ...furtherFixes].some((each) => each !== null && made.has(each)),
@@ -153,9 +225,6 @@ const numbersFor = (fixes: readonly MarkingFix[], numbered: readonly Numbered[])
 
 /** An edit that puts right many faults names the first of them. */
 const MOST_NUMBERS = 3;
-
-const markingPlace = (score: Score, fix: MarkingFix): { readonly at: Rational; readonly bar: number } =>
-  'marking' in fix ? score.markings[fix.marking]! : fix;
 
 /** The markings of the file that the layout does not draw: diagrams, and those of an earlier annotation. */
 const drawDiagrams = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
@@ -176,18 +245,34 @@ const drawDiagrams = (score: Score, engraving: EngravingOptions): readonly Space
   });
 };
 
-const listFindings = (score: Score, numbered: readonly Numbered[]): ClosingSection => ({
+/** The words of an earlier annotation, which the layout does not draw. */
+const drawOwnLeverWords = (score: Score, naming: EngravingOptions['naming']): readonly SpaceDrawing[] => {
+  const own = new Set(ownElements(score).map(({ span }) => span.start));
+  return score.leverWords.flatMap(({ at, bar, span, text }, index) => {
+    if (!own.has(span.start)) return [];
+    const art = drawRows([[{ kind: 'words', text }]], naming);
+    return [
+      spaceOf({ id: `own-${index + 1}`, at, bar, line: 'markings' }, 'proof-marking', 'In the file', art),
+    ];
+  });
+};
+
+const listFindings = <Fix>(
+  score: Score,
+  numbered: readonly Numbered<Fix>[],
+  right: string,
+): ClosingSection => ({
   heading: numbered.length === 0 ? 'Nothing is wrong' : 'Faults, and how to put them right',
   notes:
     numbered.length === 0
-      ? [{ art: null, text: 'Every note finds its pedal, and the feet have time.' }]
+      ? [{ art: null, text: right }]
       : numbered.map(({ finding, number }) => ({
           art: drawPlaceNumber(number),
           text: `Bar ${printedBarNumber(score.bars[finding.bar]!.number)}, beat ${formatBeat(finding.beat)}: ${[finding.sentence, ...finding.suggestions].join(' ')}`,
         })),
 });
 
-const listEdits = (score: Score, { repair }: Proof): ClosingSection => ({
+const listEdits = <Fix>({ repair }: AnyProof<Fix>, { describe }: FixTelling<Fix>): ClosingSection => ({
   heading: 'All edits together',
-  notes: repair.edits.map(({ fixes }) => ({ art: null, text: describeFixes(score, fixes) })),
+  notes: repair.edits.map(({ fixes }) => ({ art: null, text: describe(fixes) })),
 });

@@ -1,8 +1,13 @@
 import {
   describeFixes,
+  describeLeverFixes,
   type FixPlace,
   formatSetting,
+  type HarpString,
+  type LeverFix,
+  type LeverProof,
   type MarkingFix,
+  nameLever,
   nameOfPosition,
   type Proof,
   rationalKey,
@@ -11,13 +16,15 @@ import {
 import type { ProofReport, ReportedMarkingFix } from '../api/answers/proof-report.ts';
 import { reportFinding, reportRemark } from './report-notes.ts';
 
+const reportPlace = ({ at, bar, beat }: FixPlace, score: Score) => ({
+  at: rationalKey(at),
+  bar: score.bars[bar]!.number,
+  barIndex: bar,
+  beat: rationalKey(beat),
+});
+
 const reportFix = (fix: MarkingFix, score: Score): ReportedMarkingFix => {
-  const place = ({ at, bar, beat }: FixPlace) => ({
-    at: rationalKey(at),
-    bar: score.bars[bar]!.number,
-    barIndex: bar,
-    beat: rationalKey(beat),
-  });
+  const place = (at: FixPlace) => reportPlace(at, score);
   switch (fix.kind) {
     case 'add':
       return { kind: 'add', pedal: fix.letter, position: nameOfPosition(fix.position), ...place(fix) };
@@ -42,8 +49,56 @@ const reportFix = (fix: MarkingFix, score: Score): ReportedMarkingFix => {
   }
 };
 
-/** The report of a proofreading. */
-export const reportProof = (score: Score, proof: Proof): ProofReport => ({
+const reportLeverFix = (fix: LeverFix, score: Score): ReportedMarkingFix => {
+  const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
+  const lever = nameString(fix.string);
+  switch (fix.kind) {
+    case 'add':
+      return { kind: 'add-lever', lever, note: nameLever(fix.string, fix.alter), ...reportPlace(fix, score) };
+    case 'alter':
+      return { kind: 'alter-lever', marking: fix.marking, lever, note: nameLever(fix.string, fix.alter) };
+    case 'rename': {
+      const { marking, to, alter } = fix;
+      return { kind: 'rename-lever', marking, lever, to: nameString(to), note: nameLever(to, alter) };
+    }
+    case 'move': {
+      const { marking, string, alter } = fix;
+      return {
+        kind: 'move-lever',
+        marking,
+        lever,
+        note: nameLever(string, alter),
+        ...reportPlace(fix, score),
+      };
+    }
+    case 'remove':
+      return { kind: 'remove-lever', marking: fix.marking, lever };
+  }
+};
+
+/** The report of a proofreading, of either harp. */
+export const reportProof = (score: Score, proof: Proof | LeverProof): ProofReport =>
+  proof.kind === 'pedal'
+    ? reportAny(score, proof, reportFix, describeFixes)
+    : reportAny(score, proof, reportLeverFix, describeLeverFixes);
+
+/** What the proofs of both harps are made of. */
+interface AnyProof<Fix> extends Pick<Proof, 'markings' | 'notesChecked' | 'correct'> {
+  readonly findings: readonly (Omit<Proof['findings'][number], 'fix' | 'furtherFixes'> & {
+    readonly fix: Fix | null;
+    readonly furtherFixes: readonly Fix[];
+  })[];
+  readonly repair: Pick<Proof['repair'], 'proven' | 'faultsLeft'> & {
+    readonly edits: readonly { readonly fixes: readonly Fix[]; readonly with: readonly number[] }[];
+  };
+}
+
+const reportAny = <Fix>(
+  score: Score,
+  proof: AnyProof<Fix>,
+  report: (fix: Fix, score: Score) => ReportedMarkingFix,
+  describe: (score: Score, fixes: readonly Fix[]) => string,
+): ProofReport => ({
   title: score.titles.title,
   part: { ids: score.harp.partIds, name: score.harp.name },
   bars: score.bars.length,
@@ -52,13 +107,13 @@ export const reportProof = (score: Score, proof: Proof): ProofReport => ({
   correct: proof.correct,
   findings: proof.findings.map((finding) => ({
     ...reportFinding(finding),
-    fix: finding.fix === null ? null : reportFix(finding.fix, score),
-    furtherFixes: finding.furtherFixes.map((fix) => reportFix(fix, score)),
+    fix: finding.fix === null ? null : report(finding.fix, score),
+    furtherFixes: finding.furtherFixes.map((fix) => report(fix, score)),
   })),
   repair: {
     edits: proof.repair.edits.map((edit) => ({
-      sentence: describeFixes(score, edit.fixes),
-      changes: edit.fixes.map((fix) => reportFix(fix, score)),
+      sentence: describe(score, edit.fixes),
+      changes: edit.fixes.map((fix) => report(fix, score)),
       with: edit.with,
     })),
     proven: proof.repair.proven,

@@ -35,7 +35,7 @@ const failuresOf = ({ file, part }: (typeof HARP_SCORES)[number], first: number)
 };
 
 describe.skipIf(!hasScores)('real scores with one to five faults planted in their markings', () => {
-  it('are repaired to faultless ones by no more edits, in 99 of 100', { timeout: 1_200_000 }, () => {
+  it('are repaired to faultless ones by no more edits, in 99 of 100', { timeout: RUNS * 300_000 }, () => {
     const failures = HARP_SCORES.flatMap((score, index) => failuresOf(score, index * 1000));
     const cases = HARP_SCORES.length * RUNS;
     expect(failures.length, failures.join('\n')).toBeLessThanOrEqual(cases / 100);

@@ -8,7 +8,7 @@ import type { LetterTrack, Statement } from './letter-track.ts';
 import { type PartDraft, tryGiven } from './part-draft.ts';
 
 /** A stretch in which one pedal must be edited, whatever is done elsewhere: from a note that it serves to one it fails. */
-interface Stretch {
+export interface Stretch {
   readonly letter: Letter;
   /** Null: from the start. */
   readonly from: Rational | null;
@@ -43,7 +43,8 @@ export const fewestEdits = (score: Score, moments: Moments, base: PartDraft): nu
   return Math.max(most, apart.length, ...beside);
 };
 
-const listStretches = ({ letter, bars }: LetterTrack): readonly Stretch[] => {
+/** Stretches of one pedal, straight through the print. */
+export const listStretches = ({ letter, bars }: LetterTrack): readonly Stretch[] => {
   const found: Stretch[] = [];
   let stands: number | null = null;
   const lastAt = new Map<number, Rational>();
@@ -64,7 +65,7 @@ const latestOther = (lastAt: ReadonlyMap<number, Rational>, need: number): Ratio
     null,
   );
 
-const isIn = ({ from, to }: Stretch, at: Rational): boolean =>
+export const isIn = ({ from, to }: Stretch, at: Rational): boolean =>
   compare(at, to) <= 0 && (from === null || compare(from, at) <= 0);
 
 /** Whether one edit may reach both: they overlap, or a marking that names both pedals can leave one for the other. */

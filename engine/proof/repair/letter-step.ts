@@ -1,16 +1,16 @@
-import { POSITIONS, type Position } from '../../harp/setting.ts';
+import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { equals } from '../../music/rational.ts';
 import { type GivenChanges, type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
 import { type Place, type State, type Token, UNSET, withEdit } from './letter-states.ts';
-import type { MarkingWindow, Statement, TrackStep } from './letter-track.ts';
+import type { LetterTrack, MarkingWindow, Statement, TrackStep } from './letter-track.ts';
 
 /** Everything that may be said and edited at a step, and what comes of it. */
 export const takeStep = (
   state: State,
   step: TrackStep,
   given: GivenChanges,
-  letter: Letter,
+  { letter, positions }: Pick<LetterTrack, 'letter' | 'positions'>,
 ): readonly State[] => {
   let before: readonly State[] = [state];
   const also = given.also.find((each) => each.bar === step.bar && equals(each.at, step.at));
@@ -27,7 +27,7 @@ export const takeStep = (
     ];
     for (const statement of step.statements) {
       if (given.without.includes(statement)) continue;
-      readings = readings.flatMap((reading) => readStatement(reading, statement, step));
+      readings = readings.flatMap((reading) => readStatement(reading, statement, step, positions));
     }
     return readings.map((reading) => serve(reading.state, step, each.values, reading.visited));
   });
@@ -45,16 +45,23 @@ interface Reading {
 const NO_VISITS: readonly (readonly Place[])[] = [];
 
 /** All ways to take what a marking says: as it stands, corrected, or not at all. */
-const readStatement = (reading: Reading, statement: Statement, step: TrackStep): readonly Reading[] => {
+const readStatement = (
+  reading: Reading,
+  statement: Statement,
+  step: TrackStep,
+  positions: readonly Position[],
+): readonly Reading[] => {
   const kept = readAs(reading, statement.position, step, !statement.inSetting);
   const price = statement.inSetting ? REPAIR_PRICES.alterEntry : REPAIR_PRICES.alter;
-  const altered = POSITIONS.filter((position) => position !== statement.position).map((position) =>
-    charge(
-      readAs(reading, position, step, !statement.inSetting),
-      { kind: 'alter', statement, position },
-      price,
-    ),
-  );
+  const altered = positions
+    .filter((position) => position !== statement.position)
+    .map((position) =>
+      charge(
+        readAs(reading, position, step, !statement.inSetting),
+        { kind: 'alter', statement, position },
+        price,
+      ),
+    );
   if (statement.inSetting) return [kept, ...altered];
   const taken = charge(reading, { kind: 'remove', statement }, REPAIR_PRICES.remove, [
     ...reading.state.tokens,

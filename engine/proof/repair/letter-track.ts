@@ -1,4 +1,4 @@
-import type { Position } from '../../harp/setting.ts';
+import { POSITIONS, type Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { add, compare, type Rational } from '../../music/rational.ts';
 import type { Score, SourceMarking } from '../../score/model.ts';
@@ -51,6 +51,8 @@ export interface TrackStep {
 /** What happens to one pedal, in printed order; by bar. */
 export interface LetterTrack {
   readonly letter: Letter;
+  /** Where it can be set. */
+  readonly positions: readonly Position[];
   readonly bars: readonly (readonly TrackStep[])[];
   /** What goes on for a while (trill, tremolo). */
   readonly holds: readonly Need[];
@@ -81,6 +83,7 @@ export const trackLetter = (
   letter: Letter,
   events: readonly BarEvents[],
   passes: readonly BarPasses[],
+  positions: readonly Position[] = POSITIONS,
 ): LetterTrack => {
   const effective = findEffects(score, events);
   const arriving = new Map<string, number[]>();
@@ -95,6 +98,7 @@ export const trackLetter = (
   );
   return {
     letter,
+    positions,
     holds,
     bars: events.map(({ onsets }, bar) => {
       builder.startBar(bar);

@@ -148,7 +148,7 @@ const passBar = (
   if (states.some(({ tokens }) => tokens.some((token) => bar - token.bar > MOST_BARS_MOVED)))
     keep(states.map((state) => dropOld(state, bar)));
   for (const step of withGiven(track, bar, given.also))
-    keep(states.flatMap((state) => takeStep(state, step, given, track.letter)));
+    keep(states.flatMap((state) => takeStep(state, step, given, track)));
   for (const { pass, jump, leadsBack } of exits)
     keep(states.flatMap((state) => leaveBar(state, pass, jump, leadsBack)));
   return { states, exact };

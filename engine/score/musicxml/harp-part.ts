@@ -17,6 +17,7 @@ import type {
   RawDamp,
   RawGlissando,
   RawHandWords,
+  RawLeverWords,
   RawMarking,
   RawNote,
   RawPart,
@@ -68,6 +69,7 @@ class HarpPartReader {
   readonly #damps: RawDamp[] = [];
   readonly #markings: RawMarking[] = [];
   readonly #unreadWords: RawUnreadWords[] = [];
+  readonly #leverWords: RawLeverWords[] = [];
   readonly #glissandi: RawGlissando[] = [];
   readonly #handWords: RawHandWords[] = [];
   readonly #sharing: RawSharing[] = [];
@@ -98,6 +100,7 @@ class HarpPartReader {
       damps: this.#damps,
       markings: this.#markings,
       unreadWords: this.#unreadWords,
+      leverWords: this.#leverWords,
       glissandi: this.#glissandi,
       handWords: this.#handWords,
       sharing: this.#sharing,
@@ -193,10 +196,10 @@ class HarpPartReader {
   #readDirection(item: BarItem, bar: number, number: string): void {
     const { element } = item;
     const read = readHarpDirection(element, number, this.#naming, this.#remarks);
-    const { marking, unread, damp, hand, sharing } = read;
+    const { marking, unread, levers, damp, hand, sharing } = read;
     const text = wordsIn(element);
     const words = readGlissandoWords(text);
-    if ([marking, unread, damp, hand, sharing, words].every((each) => each === null)) return;
+    if ([marking, unread, levers, damp, hand, sharing, words].every((each) => each === null)) return;
     const at = offsetOf(item);
     const staff = this.#staffOf(element) + this.#place.staffOffset;
     if (words !== null) this.#glissandi.push({ bar, at, staff, text, words });
@@ -206,6 +209,7 @@ class HarpPartReader {
       this.#sharing.push({ bar, at, staff: told, span: element.span, ...sharing });
     }
     if (marking !== null) this.#markings.push({ bar, at, span: element.span, ...marking });
+    if (levers !== null) this.#leverWords.push({ bar, at, span: element.span, ...levers });
     if (unread !== null) this.#unreadWords.push({ bar, at, span: element.span, text: unread });
     if (damp !== null) {
       const hasStaff = damp === 'damp' && firstChild(element, 'staff') !== undefined;

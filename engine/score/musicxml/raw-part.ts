@@ -3,7 +3,7 @@ import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 
-import type { HandWords, Note, SharingMark, SweepWords } from '../model.ts';
+import type { HandWords, LeverMarking, Note, SharingMark, SweepWords } from '../model.ts';
 import type { Naming } from '../words/pedal-names.ts';
 
 import type { Transposition } from './attributes.ts';
@@ -68,6 +68,11 @@ export interface RawUnreadWords extends BarPlace {
   readonly text: string;
 }
 
+/** Words that tell of levers, or seem to. */
+export interface RawLeverWords extends RawUnreadWords {
+  readonly says: LeverMarking['says'];
+}
+
 /** Words that ask for a glissando. */
 export interface RawGlissando extends BarPlace {
   readonly staff: number;
@@ -104,6 +109,7 @@ export interface RawPart {
   readonly damps: readonly RawDamp[];
   readonly markings: readonly RawMarking[];
   readonly unreadWords: readonly RawUnreadWords[];
+  readonly leverWords: readonly RawLeverWords[];
   readonly glissandi: readonly RawGlissando[];
   readonly handWords: readonly RawHandWords[];
   readonly sharing: readonly RawSharing[];

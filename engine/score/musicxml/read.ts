@@ -144,13 +144,14 @@ const placeSigns = (
   guide: SharedSigns,
   timeline: Timeline,
   remarks: RemarkList,
-): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings' | 'unreadWords'> => {
+): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings' | 'unreadWords' | 'leverWords'> => {
   const place = <T extends BarPlace>(signs: readonly T[]) => placeInTime(signs, timeline);
   const damps = place(raw.flatMap((part) => part.damps));
   return {
     damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
     tempo: listTempo(place(guide.tempo), remarks),
     landmarks: place(guide.landmarks),
+    leverWords: place(raw.flatMap((part) => part.leverWords)),
     ...readSplitSettings(
       {
         markings: place(raw.flatMap((part) => part.markings)),
@@ -225,7 +226,13 @@ const timesOf = (
     ...raw.flatMap((part) => [...part.damps, ...part.handWords, ...part.sharing]),
   ];
   return [
-    ...raw.flatMap((part) => [...part.notes, ...part.rests, ...part.markings, ...part.unreadWords]),
+    ...raw.flatMap((part) => [
+      ...part.notes,
+      ...part.rests,
+      ...part.markings,
+      ...part.unreadWords,
+      ...part.leverWords,
+    ]),
     ...raw.flatMap((part) =>
       part.notes
         .filter(({ duration, chordDuration }) => !equals(duration, chordDuration))

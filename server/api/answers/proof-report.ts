@@ -7,7 +7,16 @@ const placeShape = { at: scoreTime, bar: barNumber, barIndex, beat };
 
 const marking = z
   .int()
-  .meta({ description: 'Index of a marking, counting all markings of the file in order from 0.' });
+  .meta({
+    description:
+      'Index of a marking, counting all markings of the file in order from 0; for a lever harp all words that tell of levers, or seem to.',
+  });
+
+const lever = z
+  .string()
+  .meta({ description: 'A string with a lever, by letter and octave.', examples: ['F4'] });
+
+const leverNote = z.string().meta({ description: 'What the string is to give.', examples: ['F♯4'] });
 
 const markingFix = z
   .discriminatedUnion('kind', [
@@ -25,8 +34,23 @@ const markingFix = z
     z.object({ kind: z.literal('move-marking'), marking, ...placeShape }),
     z.object({ kind: z.literal('remove-marking'), marking }),
     z.object({ kind: z.literal('remove'), marking, pedal: letter }),
+    z.object({ kind: z.literal('add-lever'), lever, note: leverNote, ...placeShape }),
+    z.object({ kind: z.literal('alter-lever'), marking, lever, note: leverNote }),
+    z.object({
+      kind: z.literal('rename-lever'),
+      marking,
+      lever,
+      to: lever.meta({ description: 'The string that is meant.' }),
+      note: leverNote,
+    }),
+    z.object({ kind: z.literal('move-lever'), marking, lever, note: leverNote, ...placeShape }),
+    z.object({ kind: z.literal('remove-lever'), marking, lever }),
   ])
-  .meta({ id: 'MarkingFix', description: 'One change to the markings of the file.' });
+  .meta({
+    id: 'MarkingFix',
+    description:
+      'One change to the markings of the file: of a pedal, or (with -lever in its kind) of the lever of one string.',
+  });
 
 export type ReportedMarkingFix = z.infer<typeof markingFix>;
 
@@ -35,10 +59,14 @@ export const proofReport = z
     title: z.string(),
     part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
     bars: z.int(),
-    markings: z.int().meta({ description: 'How many pedal markings the file has.' }),
+    markings: z
+      .int()
+      .meta({
+        description: 'How many markings of pedals the file has; for a lever harp, texts that tell of levers.',
+      }),
     notesChecked: z
       .int()
-      .meta({ description: 'How many times a note needed a pedal position, counting repeats.' }),
+      .meta({ description: 'How many times a note needed a pedal or lever position, counting repeats.' }),
     correct: z
       .boolean()
       .meta({ description: 'Whether the markings are right: no finding has the severity stop or warn.' }),
@@ -76,7 +104,7 @@ export const proofReport = z
           )
           .readonly(),
         proven: z.boolean().meta({
-          description: 'Whether it is certain that no fewer changes to single pedals would do.',
+          description: 'Whether it is certain that no fewer changes to single pedals or levers would do.',
         }),
         faultsLeft: z.int().meta({
           description: 'How many faults are left that no marking can fix, or for which no fix was found.',
@@ -85,7 +113,7 @@ export const proofReport = z
       .meta({
         id: 'MarkingRepair',
         description:
-          'The fewest edits after which every note finds its pedal and the feet have time. The endpoint gives back the file with all of them made if you ask for a score format.',
+          'The fewest edits after which every note finds its pedal and the feet have time, or its lever and a hand has time. The endpoint gives back the file with all of them made if you ask for a score format.',
       }),
     remarks: z.array(remark).readonly(),
   })

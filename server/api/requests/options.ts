@@ -80,6 +80,8 @@ export const proofOptions = z
     ...partShape,
     ...instrumentShape,
     ...footRestShape,
+    tuning: leverShape.tuning,
+    leverSeconds: leverShape.leverSeconds,
     ...marksAtShape,
     repair: z.boolean().exactOptional().meta({
       description:

@@ -1,9 +1,12 @@
 import {
   findGlissandi,
   fixesOf,
-  type MarkingFix,
+  type HarpProfile,
+  type LeverProof,
+  leverOptionsFor,
   type Proof,
   pedalOptionsFor,
+  proofreadLevers,
   proofreadScore,
   type Score,
 } from '../../../engine/index.ts';
@@ -13,6 +16,7 @@ import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../
 import type { LeverPlanReport } from '../../api/answers/lever-report.ts';
 import type { ProofReport } from '../../api/answers/proof-report.ts';
 import type { PlanReport } from '../../api/answers/report.ts';
+import { checkHarpOptions } from '../../api/requests/harp-options.ts';
 import type { PlanChoice, ProofChoice } from '../../api/requests/options.ts';
 import { reportPlannedScore } from '../../reports/report.ts';
 import { reportProof } from '../../reports/report-proof.ts';
@@ -66,26 +70,16 @@ export const computeProof = async (
   const score = opened.value;
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
-  if (profile.kind === 'lever') {
-    return fail({
-      code: 'unsupported',
-      feature: `Proofreading a part for the ${profile.name}`,
-      advice:
-        'Only pedal markings can be proofread. Choose a pedal harp with the option instrument, or ask for a plan.',
-    });
-  }
-  const { weights } = pedalOptionsFor(choice);
-  const marksAt = choice.marksAt ?? ownMarksAt(score) ?? DEFAULT_MARKS_AT;
-  const proof = proofreadScore(score, { profile, weights, marksAt });
+  const concerned = checkHarpOptions(choice, profile);
+  if (!concerned.ok) return concerned;
+  const proof = proofreadPart(score, profile, choice);
   const report = reportProof(score, proof);
   const proofread = { report, title: score.titles.title, repaired: null, drawn: null };
   switch (extra.kind) {
     case 'report':
       return { ok: true, value: proofread };
     case 'source': {
-      const fixes = chosenFixes(proof, choice);
-      if (!fixes.ok) return fixes;
-      const repaired = await writeRepaired(score, fixes.value, file.bytes, extra.kinds);
+      const repaired = await writeRepaired(score, proof, choice, file.bytes, extra.kinds);
       return repaired.ok ? { ok: true, value: { ...proofread, repaired: repaired.value } } : repaired;
     }
     default: {
@@ -96,13 +90,24 @@ export const computeProof = async (
   }
 };
 
+const proofreadPart = (score: Score, profile: HarpProfile, choice: ProofChoice): Proof | LeverProof => {
+  if (profile.kind === 'lever') return proofreadLevers(score, { ...leverOptionsFor(choice), profile });
+  const { weights } = pedalOptionsFor(choice);
+  const marksAt = choice.marksAt ?? ownMarksAt(score) ?? DEFAULT_MARKS_AT;
+  return proofreadScore(score, { profile, weights, marksAt });
+};
+
 // The renderer is loaded only where a file or pages are to be written.
 const loadRenderer = () => import('../../../render/index.ts');
 
-const chosenFixes = ({ repair: { edits } }: Proof, choice: ProofChoice): Outcome<readonly MarkingFix[]> => {
-  if (choice.edits === undefined) return { ok: true, value: fixesOf(edits, edits.keys()) };
+/** Which edits to make, by their indices: all of them where none are named. */
+const chosenEdits = (
+  { repair: { edits } }: Proof | LeverProof,
+  choice: ProofChoice,
+): Outcome<readonly number[]> => {
+  if (choice.edits === undefined) return { ok: true, value: [...edits.keys()] };
   const chosen = choice.edits === '' ? [] : choice.edits.split(',').map(Number);
-  if (chosen.every((index) => index < edits.length)) return { ok: true, value: fixesOf(edits, chosen) };
+  if (chosen.every((index) => index < edits.length)) return { ok: true, value: chosen };
   const expected =
     edits.length === 0 ? 'the repair has no edits' : `the repair has edits 0 to ${edits.length - 1}`;
   return fail({ code: 'bad-option', option: 'edits', value: choice.edits, expected });
@@ -110,18 +115,24 @@ const chosenFixes = ({ repair: { edits } }: Proof, choice: ProofChoice): Outcome
 
 const writeRepaired = async (
   score: Score,
-  fixes: readonly MarkingFix[],
+  proof: Proof | LeverProof,
+  choice: ProofChoice,
   original: Uint8Array,
   kinds: readonly SourceKind[],
 ): Promise<Outcome<SourceFile>> => {
-  const { repairSource } = await loadRenderer();
-  const source = repairSource(score, fixes);
+  const chosen = chosenEdits(proof, choice);
+  if (!chosen.ok) return chosen;
+  const { repairSource, repairLeverSource } = await loadRenderer();
+  const source =
+    proof.kind === 'pedal'
+      ? repairSource(score, fixesOf(proof.repair.edits, chosen.value))
+      : repairLeverSource(score, fixesOf(proof.repair.edits, chosen.value));
   return source.ok ? writeSourceFile(score, original, source.value.bytes, kinds) : source;
 };
 
 const drawPages = async (
   score: Score,
-  proof: Proof,
+  proof: Proof | LeverProof,
   { naming, paper, staffMm }: ProofChoice,
   form: 'pdf' | 'svg',
 ): Promise<Outcome<ProofPages>> => {

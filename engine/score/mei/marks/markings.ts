@@ -2,7 +2,8 @@ import { type Position, type Setting, settingFrom } from '../../../harp/setting.
 import type { Letter } from '../../../music/pitch.ts';
 import { compare } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import type { SourceMarking, UnreadWords } from '../../model.ts';
+import type { LeverMarking, Score, SourceMarking, UnreadWords } from '../../model.ts';
+import { looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';
 import { type MarkingsRead, readSplitSettings } from '../../words/pedal-lines.ts';
 import { looksLikePedalWords, quoteWords, readPedalWords, usualNaming } from '../../words/pedal-words.ts';
 import type { Control } from '../draft.ts';
@@ -31,7 +32,7 @@ export const readMarkings = (
   source: string,
   barNumber: (bar: number) => string,
   log: ReadLog,
-): MarkingsRead => {
+): MarkingsRead & Pick<Score, 'leverWords'> => {
   const found = controls.flatMap((control): Found[] => {
     const { element } = control;
     const isDiagram = element.name === 'harpPedal';
@@ -61,7 +62,12 @@ export const readMarkings = (
   const read = readSplitSettings({ markings: inOrder(markings), unreadWords: inOrder(unreadWords) }, usual);
   for (const { bar, text } of read.unreadWords)
     log.skip(`words that seem to name pedals, “${quoteWords(text)}”`, barNumber(bar));
-  return read;
+  const leverWords = found.flatMap(({ isDiagram, place }): LeverMarking[] => {
+    if (isDiagram) return [];
+    const says = readLeverWords(place.text, usual);
+    return says !== null || looksLikeLeverWords(place.text) ? [{ ...place, says }] : [];
+  });
+  return { ...read, leverWords: inOrder(leverWords) };
 };
 
 /** Words or a diagram at the harp's staves, and where they stand. */

@@ -4,6 +4,7 @@ import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '..
 import type { HandWords } from '../../model.ts';
 import { readHandWords } from '../../words/hand-words.ts';
 import { squeezeLabel } from '../../words/labels.ts';
+import { type LeverWords, looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';
 import type { Naming } from '../../words/pedal-names.ts';
 import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../words/pedal-words.ts';
 import { readSharingWords, type SharingWords } from '../../words/sharing-words.ts';
@@ -16,6 +17,8 @@ export interface HarpDirection {
   readonly marking: Pick<RawMarking, 'form' | 'positions' | 'ahead' | 'text'> | null;
   /** Words that seem to name pedals and are not understood; null where there are none. */
   readonly unread: string | null;
+  /** What the words tell of levers, null within where they seem to and are not understood; null where they do not. */
+  readonly levers: { readonly text: string; readonly says: LeverWords | null } | null;
   readonly damp: 'damp' | 'damp-all' | null;
   readonly hand: HandWords | null;
   readonly sharing: (SharingWords & { readonly text: string }) | null;
@@ -38,6 +41,7 @@ export const readHarpDirection = (
     ...(pedals === undefined
       ? markingInWords(words, bar, usual, remarks)
       : { marking: readHarpPedals(pedals, words, bar, remarks), unread: null }),
+    levers: leversInWords(words, usual),
     damp: isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null,
     hand: readHandWords(text),
     sharing: sharing && { ...sharing, text },
@@ -97,4 +101,14 @@ const markingInWords = (
     return { marking: { form: 'words', ...read, text: squeezeLabel(text) }, unread: null };
   }
   return { marking: null, unread: whole.some(looksLikePedalWords) ? squeezeLabel(whole[1]!) : null };
+};
+
+/** Names may be split over several elements here too. */
+const leversInWords = (words: readonly string[], usual: Naming | null): HarpDirection['levers'] => {
+  const whole = [words.join(''), words.join(' ')];
+  for (const text of whole) {
+    const says = readLeverWords(text, usual);
+    if (says !== null) return { text: squeezeLabel(text), says };
+  }
+  return whole.some(looksLikeLeverWords) ? { text: squeezeLabel(whole[1]!), says: null } : null;
 };

@@ -1,0 +1,134 @@
+import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { listNames } from '../../words/lists.ts';
+import { nameOrdinal } from '../../words/ordinal.ts';
+import type { FindingEntries } from './entry.ts';
+
+/** What proofreading of lever markings finds; strings are named by what they give: `F♯4`. */
+export const LEVER_MARKING_FINDINGS = {
+  'no-lever-markings': {
+    severity: 'warn',
+    harps: ['lever'],
+    title: 'No lever markings',
+    when: 'The file has no lever markings to proofread.',
+    sentence: (_facts: Record<string, never>) =>
+      'The part has no lever markings, so there is nothing to proofread.',
+  },
+  'lever-words-not-understood': {
+    severity: 'warn',
+    harps: ['lever'],
+    title: 'Words about levers not understood',
+    when: 'Words near the harp seem to tell of levers, but cannot be read as a marking.',
+    sentence: ({ words }: { words: string }) =>
+      `The words “${words}” seem to tell of levers, but it is not clear of which.`,
+  },
+  'lever-name-not-on-harp': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'No lever for a marking',
+    when: 'A marking names a string that has no lever on this harp, or a note that its string does not give in this tuning.',
+    sentence: ({ name, why, tuning }: { name: string; why: 'string' | 'tuning'; tuning: string }) =>
+      why === 'string'
+        ? `${name} is marked, but this harp has no lever on such a string.`
+        : `${name} is marked, but no lever gives it with the strings tuned to ${tuning}.`,
+  },
+  'levers-not-told': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Levers before the start not told',
+    when: 'No marking says how the levers stand before the start, so that the player has to set them by the key signature.',
+    sentence: (_facts: Record<string, never>) =>
+      'No marking says how the levers stand before the start: they are taken as the key signature asks.',
+  },
+  'lever-note-not-served': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'Wrong lever for a note',
+    when: 'By the markings a lever stands wrong for a note, or is moved while the note is held.',
+    sentence: ({
+      pitch,
+      isOfOrnament,
+      isHeld,
+      needed,
+      stands,
+      markingPlace,
+      landingBar,
+      passes,
+    }: LeverNoteFacts) => {
+      const note = `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
+      if (isHeld) return `${stands} is marked too early: ${note}, which needs ${needed}, is still held.`;
+      const by = markingPlace === null ? 'before the start' : `by the marking at ${markingPlace}`;
+      const fault = `it needs ${needed}, but the lever is set for ${stands} ${by}`;
+      if (landingBar !== null)
+        return `When the music returns to bar ${landingBar}, ${note} will sound wrong: ${fault}.`;
+      const times = passes.length === 0 ? '' : ` the ${listNames(passes.map(nameOrdinal))} time`;
+      return `${note.slice(0, 1).toUpperCase()}${note.slice(1)} will sound wrong${times}: ${fault}.`;
+    },
+  },
+  'lever-marking-without-time': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'No hand for a marked change',
+    when: 'From where a lever change is marked until its note no hand is free, or each has just set another lever (option `leverSeconds`).',
+    sentence: ({
+      change,
+      pitch,
+      barNumber,
+      why,
+    }: {
+      change: string;
+      pitch: Pitch;
+      barNumber: string;
+      why: 'no-hand' | 'too-close';
+    }) =>
+      why === 'no-hand'
+        ? `No hand is free to set ${change} between its marking and ${pitchName(pitch)} in bar ${barNumber}.`
+        : `${change} is marked too close to another change: no hand can set both before ${pitchName(pitch)} in bar ${barNumber}.`,
+  },
+  'lever-markings-contradict': {
+    severity: 'stop',
+    harps: ['lever'],
+    title: 'Lever markings disagree',
+    when: 'Two markings at one place say different things of one lever.',
+    sentence: ({ first, second }: { first: string; second: string }) =>
+      `The player cannot tell which to set: one marking here says ${first}, another ${second}.`,
+  },
+  'lever-marking-needless': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Lever marking not needed',
+    when: 'A change is marked that does nothing: the lever stands so already, no note needs it, or it is printed twice at one place.',
+    sentence: ({ change, why }: { change: string; why: 'stands' | 'unasked' | 'twice' }) => {
+      switch (why) {
+        case 'stands':
+          return `${change} is marked, but the lever stands so already.`;
+        case 'unasked':
+          return `${change} is marked, but no note needs it before the lever moves again.`;
+        case 'twice':
+          return `${change} is marked twice at this place.`;
+      }
+    },
+  },
+  'lever-marking-bends-string': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Lever marked while the string sounds',
+    when: 'A change is marked while its string still sounds, though a hand is free for it after that.',
+    sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
+      `${change} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
+  },
+} as const satisfies FindingEntries;
+
+export interface LeverNoteFacts {
+  readonly pitch: Pitch;
+  readonly isOfOrnament: boolean;
+  /** The lever is moved while the note is held. */
+  readonly isHeld: boolean;
+  readonly needed: string;
+  readonly stands: string;
+  /** The marking that set the lever, in words; null where none has. */
+  readonly markingPlace: string | null;
+  /** The bar to which the music returns, where that is what goes wrong. */
+  readonly landingBar: string | null;
+  /** On which passes it is wrong, from 1; none where it is so on all. */
+  readonly passes: readonly number[];
+}

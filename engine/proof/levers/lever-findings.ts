@@ -1,0 +1,234 @@
+import type { FactsOf, ProofFindingCode } from '../../findings/catalogue.ts';
+import { describeFinding } from '../../findings/describe-finding.ts';
+import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
+import { accidentalSign } from '../../music/accidental.ts';
+import { compare, type Rational } from '../../music/rational.ts';
+import type { Score } from '../../score/model.ts';
+import type { LeverName } from '../../score/words/lever-words.ts';
+import { quoteWords } from '../../score/words/pedal-words.ts';
+import type { Need } from '../../sounding/needs.ts';
+import { listContradictions, listRedundantMarkings } from '../marking-faults.ts';
+import type { Failure } from '../marking-playback.ts';
+import { describeLeverFixes, nameLever, placeOfLeverWords } from './describe-lever-fixes.ts';
+import { type HandTrouble, troubleKey } from './hands-in-time.ts';
+import { alterWith } from './lever-edits.ts';
+import type { LeverUnease } from './lever-comfort.ts';
+import type { LeverFix, LeverProofFinding } from './model.ts';
+import type { StatedLevers } from './stated-levers.ts';
+import type { StringPart } from './string-parts.ts';
+
+/** What the findings of a proof are told from. */
+export interface LeverProofFacts {
+  readonly score: Score;
+  readonly tuning: OpenTuning;
+  readonly stated: StatedLevers;
+  readonly parts: readonly StringPart[];
+  readonly troubles: readonly HandTrouble[];
+  readonly uneasy: readonly LeverUnease[];
+  /** Fixes that rid a string of faults, by their keys, or the hands of a trouble. */
+  readonly fixesFor: (step: number, faults: readonly string[], at: Rational) => readonly LeverFix[];
+  /** What becomes of something that a marking (of its part) says of a string for nothing; none where it had better stay. */
+  readonly fixesForNeedless: (part: StringPart, marking: number) => readonly LeverFix[];
+}
+
+/** All findings in order of place. */
+export const listLeverProofFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =>
+  [
+    ...unreadFindings(facts),
+    ...strayFindings(facts),
+    ...startFindings(facts),
+    ...facts.parts.flatMap((part) => [
+      ...part.played.failures.map((failure) => failureFinding(failure, part, facts)),
+      ...contradictionFindings(part, facts),
+      ...needlessFindings(part, facts),
+    ]),
+    ...troubleFindings(facts),
+    ...uneasyFindings(facts),
+  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+
+interface ProofContext {
+  readonly needs?: readonly Need[];
+  readonly place?: { readonly bar: number; readonly at: Rational };
+  readonly fixes: readonly LeverFix[];
+  readonly also?: string | null;
+}
+
+export const describeLeverProofFinding = <Code extends ProofFindingCode>(
+  score: Score,
+  code: Code,
+  facts: FactsOf<Code>,
+  { needs = [], place, fixes, also = null }: ProofContext,
+): LeverProofFinding => {
+  const [fix = null, ...furtherFixes] = fixes;
+  const { fixes: _, ...finding } = describeFinding(score, code, facts, {
+    notes: needs.map(({ note }) => note),
+    ...(place === undefined ? {} : { place }),
+    suggestions: [describeLeverFixes(score, fixes), also ?? ''],
+  });
+  return { ...finding, fix, furtherFixes };
+};
+
+const unreadFindings = ({ score }: LeverProofFacts): readonly LeverProofFinding[] =>
+  score.leverWords
+    .filter(({ says }) => says === null)
+    .map((words) =>
+      describeLeverProofFinding(
+        score,
+        'lever-words-not-understood',
+        { words: quoteWords(words.text) },
+        {
+          place: words,
+          fixes: [],
+          also: 'Print each name as a letter with ♭, ♮ or ♯ and the octave of its string, or with “up” or “down”.',
+        },
+      ),
+    );
+
+const strayFindings = ({ score, stated, tuning }: LeverProofFacts): readonly LeverProofFinding[] =>
+  stated.strays.map(({ marking, name, why }) =>
+    describeLeverProofFinding(
+      score,
+      'lever-name-not-on-harp',
+      { name: nameWritten(name), why, tuning: tuningName(tuning) },
+      { place: score.leverWords[marking]!, fixes: [] },
+    ),
+  );
+
+const nameWritten = ({ letter, octave, alter }: LeverName): string =>
+  `${letter}${alter === null ? '' : accidentalSign(alter)}${octave ?? ''}`;
+
+const startFindings = ({ score, stated }: LeverProofFacts): readonly LeverProofFinding[] => {
+  if (stated.hasTable) return [];
+  const bar = score.playOrder[0] ?? 0;
+  const place = { bar, at: score.bars[bar]!.onset };
+  const also = 'Print which levers are up before the first note.';
+  return [describeLeverProofFinding(score, 'levers-not-told', {}, { place, fixes: [], also })];
+};
+
+/** What a lever is set for, by one of the markings of its part. */
+const nameOf = ({ string }: StringPart, { tuning }: LeverProofFacts, position: number): string =>
+  nameLever(string, alterWith(tuning, string, position));
+
+const failureFinding = (failure: Failure, part: StringPart, facts: LeverProofFacts): LeverProofFinding => {
+  const { score, fixesFor } = facts;
+  const { wanted, needs, stands, marking, landedIn, whileHeld, faults } = failure;
+  const [need] = needs as readonly [Need, ...Need[]];
+  const rival = part.rivalOf(need);
+  const isHeld = whileHeld && marking > 0;
+  const isLanding = !whileHeld && landedIn !== null && part.played.wasMet(need);
+  return describeLeverProofFinding(
+    score,
+    'lever-note-not-served',
+    {
+      pitch: need.note.pitch,
+      isOfOrnament: need.kind === 'implied',
+      isHeld,
+      needed: nameOf(part, facts, wanted),
+      stands: nameOf(part, facts, stands),
+      markingPlace: marking === 0 ? null : placeOfLeverWords(score, marking - 1),
+      landingBar: isLanding ? (score.bars[landedIn]?.number ?? '') : null,
+      passes: isHeld || isLanding ? [] : passesOf(failure, score),
+    },
+    {
+      needs,
+      ...(isHeld ? { place: score.leverWords[marking - 1]! } : {}),
+      fixes: fixesFor(part.step, faults, need.onset),
+      also:
+        rival === undefined
+          ? null
+          : `No marking can help, because another note needs ${nameOf(part, facts, rival.position)} at the same time: leave one out, or give it to a second harp.`,
+    },
+  );
+};
+
+const passesOf = ({ needs, passes }: Failure, { playOrder }: Score): readonly number[] => {
+  const { bar } = needs[0]!.note;
+  const played = playOrder.filter((each) => each === bar).length;
+  return played < 2 || passes.length === played ? [] : passes;
+};
+
+const contradictionFindings = (part: StringPart, facts: LeverProofFacts): readonly LeverProofFinding[] => {
+  const { letter } = part.string;
+  return listContradictions(part.score, [letter])
+    .filter(({ first }) => first > 0)
+    .map(({ first, second }) => {
+      const said = (index: number): string =>
+        nameOf(part, facts, part.score.markings[index]!.positions[letter]!);
+      const words = facts.score.leverWords[second - 1]!;
+      const keys = [...part.trials.before(null).faults.keys()].filter((key) =>
+        key.startsWith('two markings'),
+      );
+      return describeLeverProofFinding(
+        facts.score,
+        'lever-markings-contradict',
+        { first: said(first), second: said(second) },
+        { place: words, fixes: facts.fixesFor(part.step, keys, words.at) },
+      );
+    });
+};
+
+const needlessFindings = (part: StringPart, facts: LeverProofFacts): readonly LeverProofFinding[] => {
+  const { letter } = part.string;
+  const disputed = new Set(
+    listContradictions(part.score, [letter]).flatMap(({ first, second }) => [first, second]),
+  );
+  return listRedundantMarkings(part.score, part.played, [letter])
+    .filter(({ marking }) => marking > 0 && !disputed.has(marking) && isOfOneName(part, facts, marking))
+    .map(({ marking, why }) => {
+      const words = facts.score.leverWords[marking - 1]!;
+      return describeLeverProofFinding(
+        facts.score,
+        'lever-marking-needless',
+        { change: nameOf(part, facts, part.score.markings[marking]!.positions[letter]!), why },
+        { place: words, fixes: facts.fixesForNeedless(part, marking) },
+      );
+    });
+};
+
+/** What is said of several strings in one word is needless only if it is so for all: such a word is let be. */
+const isOfOneName = ({ step }: StringPart, { stated }: LeverProofFacts, marking: number): boolean => {
+  const said = stated.said[marking - 1]!;
+  const name = said.get(step)?.name;
+  return name != null && [...said.values()].filter((each) => each.name === name).length === 1;
+};
+
+const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] => {
+  const seen = new Set<string>();
+  return facts.troubles.flatMap((trouble) => {
+    const { step, task, why } = trouble;
+    const key = `${step} ${task.marking}`;
+    if (seen.has(key)) return [];
+    seen.add(key);
+    const part = facts.parts.find((each) => each.step === step)!;
+    const { note, onset } = task.before;
+    return [
+      describeLeverProofFinding(
+        facts.score,
+        'lever-marking-without-time',
+        {
+          change: nameOf(part, facts, task.to),
+          pitch: note.pitch,
+          barNumber: facts.score.bars[note.bar]!.number,
+          why,
+        },
+        {
+          needs: [task.before],
+          place:
+            task.marking === 0 ? { bar: note.bar, at: onset } : facts.score.leverWords[task.marking - 1]!,
+          fixes: facts.fixesFor(step, [troubleKey(trouble)], onset),
+          also: 'Or leave a note out for the hand, or take more time here.',
+        },
+      ),
+    ];
+  });
+};
+
+const uneasyFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =>
+  facts.uneasy.map(({ part, task, sounding, fix }) =>
+    describeLeverProofFinding(
+      facts.score,
+      'lever-marking-bends-string',
+      { change: nameOf(part, facts, task.to), pitch: sounding.note.pitch },
+      { needs: [task.before], place: facts.score.leverWords[task.marking - 1]!, fixes: [fix] },
+    ),
+  );

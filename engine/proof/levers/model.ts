@@ -1,0 +1,68 @@
+import type { ProofFindingCode } from '../../findings/catalogue.ts';
+import type { Finding } from '../../findings/model.ts';
+import type { OpenTuning } from '../../harp/open-tuning.ts';
+import type { HarpString } from '../../harp/profile.ts';
+import type { FixPlace } from '../model.ts';
+
+/**
+ * A change to what a file says of one lever. `marking` is an index into the score's `leverWords`; `alter` is what the
+ * string is to give, in semitones above the natural of its letter.
+ */
+export type LeverFix = AddedLever | WrittenLeverFix;
+
+type AddedLever = { readonly kind: 'add'; readonly string: HarpString; readonly alter: number } & FixPlace;
+
+/** A change to a name that stands in the file. */
+export type WrittenLeverFix = {
+  readonly marking: number;
+  readonly string: HarpString;
+  /** The other strings of which the same name tells (“F♯”, “all B♭”), and what it says of them; null where none names it. */
+  readonly beside: readonly LeverAt[] | null;
+} & (
+  | { readonly kind: 'alter'; readonly alter: number }
+  /** What it says of one string is meant for another. */
+  | { readonly kind: 'rename'; readonly to: HarpString; readonly alter: number }
+  | ({ readonly kind: 'move'; readonly alter: number } & FixPlace)
+  | { readonly kind: 'remove' }
+);
+
+/** What one string is to give, in semitones above the natural of its letter. */
+export interface LeverAt {
+  readonly string: HarpString;
+  readonly alter: number;
+}
+/** One edit as one would make it in the file: to one marking, or one new one, for one lever or several. */
+export interface LeverEdit {
+  readonly fixes: readonly [LeverFix, ...LeverFix[]];
+  /** Indices of other edits without which it leaves a new fault. */
+  readonly with: readonly number[];
+}
+
+/** One thing that is wrong or worth knowing about the lever markings in a file, with the changes that fix it. */
+export interface LeverProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
+  /** Null where no change of a marking fixes it, or nothing needs fixing. */
+  readonly fix: LeverFix | null;
+  readonly furtherFixes: readonly LeverFix[];
+}
+
+/** What playing the part by its lever markings alone brought out. */
+export interface LeverProof {
+  readonly kind: 'lever';
+  /** Texts in the file that tell of levers and are understood. */
+  readonly markings: number;
+  /** Needs of notes that were played, every pass counted. */
+  readonly notesChecked: number;
+  /** The tuning of the open strings by which the markings were read. */
+  readonly tuning: OpenTuning;
+  /** In order of place. */
+  readonly findings: readonly LeverProofFinding[];
+  /** No finding is worse than a `note`. */
+  readonly correct: boolean;
+  readonly repair: {
+    /** In order of place; empty where nothing is wrong. */
+    readonly edits: readonly LeverEdit[];
+    /** No fewer edits would do. */
+    readonly proven: boolean;
+    readonly faultsLeft: number;
+  };
+}

@@ -1,0 +1,168 @@
+import type { OpenTuning } from '../../harp/open-tuning.ts';
+import { type LeverContext, prepareLevers } from '../../levers/context.ts';
+import type { LeverOptions } from '../../levers/options.ts';
+import { planLevers } from '../../levers/plan.ts';
+import { buildLeverProblem } from '../../levers/problem.ts';
+import { chooseStrings, type LeverNeed, leverFor } from '../../levers/strings/strings.ts';
+import { stepOf } from '../../music/pitch.ts';
+import { compare, type Rational, toNumber } from '../../music/rational.ts';
+import type { Score } from '../../score/model.ts';
+import { writtenString } from '../../sounding/needs.ts';
+import { troubleKey } from './hands-in-time.ts';
+import { listUneasyLevers } from './lever-comfort.ts';
+import { type LeverGroup, listBeside, placeOfLeverFix } from './lever-edits.ts';
+import { describeLeverProofFinding, listLeverProofFindings } from './lever-findings.ts';
+import { type LeverTrials, startLeverTrials } from './lever-trials.ts';
+import type { LeverAt, LeverFix, LeverProof } from './model.ts';
+import { type LeverRepair, repairLevers } from './repair-levers.ts';
+import { readStatedLevers, type StatedLevers } from './stated-levers.ts';
+import { listStringParts, needsByString, type StringPart } from './string-parts.ts';
+
+/**
+ * Proofreads the lever markings that a file holds, by playing the part as one would who knows nothing but these
+ * markings, every pass of the repeats.
+ *
+ * Only notes with a lever are judged; what no lever gives is the plan's to tell. The strings are tuned as the option
+ * says, else as the file does, else by the harp's custom where that gives every note, else as the plan has them.
+ */
+export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof => {
+  const tuning = tuningOf(score, options);
+  const context = prepareLevers(score, { ...options, tuning, pins: [] });
+  const needs = buildLeverProblem(context, tuning).chosen.needs;
+  const markings = score.leverWords.filter(({ says }) => says !== null).length;
+  if (score.leverWords.length === 0)
+    return {
+      kind: 'lever',
+      markings,
+      notesChecked: 0,
+      tuning,
+      findings: [
+        describeLeverProofFinding(
+          score,
+          'no-lever-markings',
+          {},
+          { fixes: [], also: 'Annotate the part first.' },
+        ),
+      ],
+      correct: false,
+      repair: { edits: [], proven: true, faultsLeft: 0 },
+    };
+  const planned = readStatedLevers(score, options.profile, tuning, needsByString(needs));
+  const needsOf = needsByString(onWrittenStrings(needs, planned, context));
+  const stated = readStatedLevers(score, options.profile, tuning, needsOf);
+  const parts = listStringParts(context, stated, needsOf);
+  const trials = startLeverTrials(parts, context);
+  const repair = repairLevers({ context, tuning, stated, parts, trials });
+  const findings = listLeverProofFindings({
+    score,
+    tuning,
+    stated,
+    parts,
+    troubles: trials.after([]).troubles,
+    uneasy: listUneasyLevers(parts, context, tuning),
+    fixesFor: assignLeverEdits(repair, trials, score),
+    fixesForNeedless: assignRemovals(repair, trials, (marking, step) =>
+      listBeside(stated, tuning, marking, step),
+    ),
+  });
+  return {
+    kind: 'lever',
+    markings,
+    notesChecked: parts.reduce((sum, { played }) => sum + played.notesChecked, 0),
+    tuning,
+    findings,
+    correct: findings.every(({ severity }) => severity === 'note'),
+    repair: { edits: repair.edits, proven: repair.proven, faultsLeft: repair.faultsLeft },
+  };
+};
+
+const tuningOf = (score: Score, options: LeverOptions): OpenTuning => {
+  if (typeof options.tuning === 'object') return options.tuning;
+  const told = score.leverWords.find(({ says }) => says !== null && says.tuning !== null)?.says?.tuning;
+  if (told != null) return told;
+  const { profile } = options;
+  const { pitchNeeds } = prepareLevers(score, options);
+  const { notInTuning, respellings } = chooseStrings(pitchNeeds, profile.tuning, profile);
+  return notInTuning.length + respellings.length === 0 ? profile.tuning : planLevers(score, options).tuning;
+};
+
+/**
+ * Notes that the plan would play on a neighbour to spare changes stay on their own string where the last marking that
+ * names it before them sets its lever for them: the file then says how they are played.
+ */
+const onWrittenStrings = (
+  needs: readonly LeverNeed[],
+  { said }: StatedLevers,
+  { score, options: { profile, tuning } }: LeverContext,
+): readonly LeverNeed[] =>
+  needs.map((need) => {
+    const written = writtenString(need.note);
+    const isOwn = written.letter === need.letter && written.octave === need.octave;
+    const position =
+      isOwn || need.kind !== 'plucked' ? null : leverFor(written, tuning as OpenTuning, profile);
+    if (position === null) return need;
+    const step = stepOf(written);
+    const last = said.findLast(
+      (own, i) => own.get(step)?.name != null && compare(score.leverWords[i]!.at, need.onset) <= 0,
+    );
+    if (last?.get(step)?.place !== position) return need;
+    const { letter, octave, alter } = written;
+    return { ...need, letter, octave, alter, position };
+  });
+
+/** The edit that concerns a needless name; else its removal, if that does no harm, alone and beside all that is done. */
+const assignRemovals = (
+  { edits, groups }: LeverRepair,
+  trials: LeverTrials,
+  besideOf: (marking: number, step: number) => readonly LeverAt[] | null,
+) => {
+  const made: Pick<LeverGroup, 'views'>[] = [...groups];
+  return ({ step, string }: StringPart, marking: number): readonly LeverFix[] => {
+    const edit = groups.findIndex(({ views }) =>
+      views.some(
+        (view) => view.step === step && view.fixes.some((fix) => 'marking' in fix && fix.marking === marking),
+      ),
+    );
+    if (edit >= 0)
+      return [edit, ...edits[edit]!.with].sort((a, b) => a - b).flatMap((index) => edits[index]!.fixes);
+    const { letter } = string;
+    const removal: Pick<LeverGroup, 'views'> = {
+      views: [{ step, fixes: [{ kind: 'remove', marking, letter }] }],
+    };
+    if (trials.firstAdded([removal]) !== null || trials.firstAdded([...made, removal]) !== null) return [];
+    made.push(removal);
+    return [{ kind: 'remove', marking: marking - 1, string, beside: besideOf(marking - 1, step) }];
+  };
+};
+
+/** Edits near a fault that may belong to it. */
+const MOST_LOOKED_AT = 6;
+
+/** Sees which edits rid of some faults of a string, or of a trouble of the hands: the fewest, with what they depend on. */
+const assignLeverEdits =
+  ({ edits, groups }: LeverRepair, trials: LeverTrials, score: Score) =>
+  (step: number, keys: readonly string[], at: Rational): readonly LeverFix[] => {
+    const distance = (index: number): number =>
+      Math.abs(placeOfLeverFix(edits[index]!.fixes[0], score) - toNumber(at));
+    const leftBy = (chosen: ReadonlySet<number>): number => {
+      const outcome = trials.after([...chosen].map((index) => groups[index]!));
+      const wrong = new Set([...outcome.of(step).faults.keys(), ...outcome.troubles.map(troubleKey)]);
+      return keys.filter((key) => wrong.has(key)).length;
+    };
+    const near = edits
+      .map((_, index) => index)
+      .filter((index) => groups[index]!.views.some((view) => view.step === step))
+      .sort((a, b) => distance(a) - distance(b))
+      .slice(0, MOST_LOOKED_AT);
+    const chosen = new Set<number>();
+    let left = leftBy(chosen);
+    for (const index of near) {
+      if (left === 0) break;
+      const tried = new Set([...chosen, index, ...edits[index]!.with]);
+      const after = leftBy(tried);
+      if (after >= left) continue;
+      for (const each of tried) chosen.add(each);
+      left = after;
+    }
+    return [...chosen].sort((a, b) => a - b).flatMap((index) => edits[index]!.fixes);
+  };

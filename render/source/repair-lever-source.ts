@@ -1,0 +1,179 @@
+import {
+  childrenNamed,
+  descendantsNamed,
+  encodeText,
+  type HarpString,
+  isPosition,
+  type LeverAt,
+  type LeverFix,
+  type LeverName,
+  nameChangeIn,
+  nameLever,
+  ok,
+  type Result,
+  rationalKey,
+  readLeverWords,
+  type Score,
+  type WrittenLeverFix,
+  type XmlElement,
+} from '../../engine/index.ts';
+import { applyEdits, type Edit, escapeText } from '../edit.ts';
+import type { PrintedMarking } from '../markings/printed-markings.ts';
+import { escapeForEncoding } from './insertion/insertion.ts';
+import { type MarkStyle, markSideOf } from './insertion/mark-content.ts';
+import { meiMarkEdits } from './insertion/mei-marks.ts';
+import { directionEdits } from './insertion/musicxml-directions.ts';
+import { removeMarking } from './remove-markings.ts';
+import type { RepairedSource } from './repair-source.ts';
+
+type LeverWords = NonNullable<ReturnType<typeof readLeverWords>>;
+
+/** New names at one place. */
+interface Addition {
+  readonly place: Extract<LeverFix, { kind: 'add' }>;
+  readonly levers: LeverAt[];
+}
+
+/**
+ * Makes edits of a repair of lever markings in the score's own text: names are replaced where they stand, new ones are
+ * inserted as words. Everything else stays byte for byte.
+ *
+ * @returns the file, or `unsupported` where an MEI measure has no room for a marking
+ */
+export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Result<RepairedSource> => {
+  const { source } = score;
+  const additions = new Map<string, Addition>();
+  const written = new Map<number, WrittenLeverFix[]>();
+  for (const fix of fixes) {
+    if (fix.kind !== 'add') written.set(fix.marking, [...(written.get(fix.marking) ?? []), fix]);
+    if (fix.kind !== 'add' && fix.kind !== 'move') continue;
+    const key = rationalKey(fix.at);
+    const { string, alter, at, bar, beat } = fix;
+    const known = additions.get(key) ?? { place: { kind: 'add', string, alter, at, bar, beat }, levers: [] };
+    additions.set(key, known);
+    known.levers.push({ string, alter });
+  }
+  const printed = [...additions.values()].map(
+    ({ place: { at, bar, beat }, levers }, index): PrintedMarking => ({
+      kind: 'lever-change',
+      id: `r${index + 1}`,
+      at,
+      bar,
+      beat,
+      graceNote: null,
+      changes: levers.map((each) => ({ ...each, hand: 'left' })),
+      inWords: [],
+    }),
+  );
+  const style: MarkStyle = { side: markSideOf('below', score), settings: 'diagrams' };
+  const ids = freshIds(source.text);
+  const inserted =
+    source.format === 'mei'
+      ? meiMarkEdits(score, printed, style, ids)
+      : ok(directionEdits(score, printed, style, ids));
+  if (!inserted.ok) return inserted;
+  const elements = new Map(
+    descendantsNamed(source.root, ...(source.format === 'mei' ? ['dir', 'stageDir'] : ['direction'])).map(
+      (each) => [each.span.start, each] as const,
+    ),
+  );
+  const revised = [...written].flatMap(([marking, own]) =>
+    revise(score, marking, elements.get(score.leverWords[marking]!.span.start)!, own),
+  );
+  const text = applyEdits(source.text, [...revised, ...inserted.value]);
+  return ok({ text, bytes: encodeText(text, source.encoding) });
+};
+
+/** Ids that the document does not have: the markings are the user's own. */
+const freshIds = (text: string): ((id: string) => string) => {
+  let prefix = 'levers-';
+  while (text.includes(`"${prefix}`)) prefix = `${prefix}x-`;
+  return (id) => `${prefix}${id}`;
+};
+
+const revise = (
+  score: Score,
+  marking: number,
+  element: XmlElement,
+  fixes: readonly WrittenLeverFix[],
+): readonly Edit[] => {
+  const words = score.leverWords[marking]!;
+  const { text, encoding, format } = score.source;
+  const holders = format === 'mei' ? [element] : wordsOf(element);
+  for (const holder of holders) {
+    const raw = text.slice(holder.inner.start, holder.inner.end);
+    const read = /[&<]/u.test(raw) ? null : readLeverWords(raw, words.says!.naming);
+    if (read === null || read.names.length !== words.says!.names.length) continue;
+    const put = rewrite(raw, read, fixes);
+    if (put === null) break;
+    return [{ ...holder.inner, put: escapeForEncoding(encoding, put) }];
+  }
+  const put = rewrite(words.text, readLeverWords(words.text, words.says!.naming) ?? words.says!, fixes);
+  if (put === null)
+    return removeMarking(score, element, { ...words, form: 'words', positions: {}, ahead: false });
+  const [first, ...others] = holders;
+  return [
+    { ...first!.inner, put: escapeForEncoding(encoding, escapeText(put)) },
+    ...others.map((each): Edit => ({ ...each.inner, put: '' })),
+  ];
+};
+
+/** A text with what it says of some strings changed; null where nothing is left of it. */
+const rewrite = (text: string, read: LeverWords, fixes: readonly WrittenLeverFix[]): string | null => {
+  const write = ({ string, alter }: LeverAt): string =>
+    isPosition(alter)
+      ? `${nameChangeIn(read.naming, string.letter, alter)}${string.octave}`
+      : nameLever(string, alter);
+  const kept = new Map<LeverName, string[]>(
+    read.names.map((name) => [name, [text.slice(name.start, name.end)]]),
+  );
+  const appended: string[] = [];
+  const byName = new Map<LeverName, WrittenLeverFix[]>();
+  for (const fix of fixes) {
+    const name = read.names.find((each) => isOf(each, fix.string));
+    const becomes = becomesOf(fix);
+    // In a table what is said of one string comes behind what is said of all of its letter.
+    if (name === undefined || (read.isTable && name.octave === null)) {
+      if (becomes !== null) appended.push(write(becomes));
+    } else byName.set(name, [...(byName.get(name) ?? []), fix]);
+  }
+  for (const [name, own] of byName) {
+    const changed = new Set(own.map(({ string }) => `${string.letter}${string.octave}`));
+    const others = (own[0]!.beside ?? []).filter(
+      ({ string }) => !changed.has(`${string.letter}${string.octave}`),
+    );
+    const fresh = own.map(becomesOf).filter((each) => each !== null);
+    kept.set(name, [...others, ...fresh].map(write));
+  }
+  const isEmpty = [...kept.values()].every((names) => names.length === 0) && appended.length === 0;
+  if (isEmpty && read.tuning === null && !read.othersDown) return null;
+  // A word for where a lever goes holds no more when its only name is corrected.
+  if (!read.isTable && read.names.length === 1 && read.names[0]!.lever !== null && byName.size === 1)
+    return kept.get(read.names[0]!)!.join(' ');
+  let put = '';
+  let from = 0;
+  for (const name of read.names) {
+    const names = kept.get(name)!;
+    const between = text.slice(from, name.start);
+    // What parts a name from the one before goes with it.
+    put +=
+      (names.length === 0
+        ? between.replace(/[\s,;]+(?:and|und|et)?\s*$/u, put === '' ? '$&' : '')
+        : between) + names.join(' ');
+    from = name.end;
+  }
+  return [put + text.slice(from), ...appended].join(', ');
+};
+
+const isOf = ({ letter, octave }: LeverName, string: HarpString): boolean =>
+  letter === string.letter && (octave ?? string.octave) === string.octave;
+
+const becomesOf = (fix: WrittenLeverFix): LeverAt | null => {
+  if (fix.kind === 'alter') return { string: fix.string, alter: fix.alter };
+  return fix.kind === 'rename' ? { string: fix.to, alter: fix.alter } : null;
+};
+
+const wordsOf = (direction: XmlElement): readonly XmlElement[] =>
+  childrenNamed(direction, 'direction-type').flatMap((type) =>
+    type.children.filter((each) => each.name === 'words' || each.name === 'symbol'),
+  );

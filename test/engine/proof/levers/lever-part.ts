@@ -1,0 +1,21 @@
+import { add, rational } from '../../../../engine/music/rational.ts';
+import type { LeverMarking, Score } from '../../../../engine/score/model.ts';
+import { readLeverWords } from '../../../../engine/score/words/lever-words.ts';
+import { type SmallPart, smallPart } from '../../../part-builder.ts';
+
+/** A small part with words about levers: bar from 1, quarter from 1, text. */
+export const leverPart = (
+  part: SmallPart,
+  ...words: readonly (readonly [bar: number, quarter: number, text: string])[]
+): Score => {
+  const score = smallPart(part);
+  return { ...score, leverWords: words.map(([bar, quarter, text]) => leverText(score, bar, quarter, text)) };
+};
+
+const leverText = (score: Score, bar: number, quarter: number, text: string): LeverMarking => ({
+  at: add(score.bars[bar - 1]!.onset, rational(quarter - 1)),
+  bar: bar - 1,
+  span: { start: 0, end: 0 },
+  text,
+  says: readLeverWords(text),
+});
