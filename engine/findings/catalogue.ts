@@ -37,6 +37,9 @@ export type HandFindingCode = keyof typeof HAND_FINDINGS;
 /** What proofreading can find. */
 export type ProofFindingCode = keyof typeof PROOF_FINDINGS;
 
+/** What proofreading of lever markings can find. */
+export type LeverProofCode = keyof typeof LEVER_MARKING_FINDINGS;
+
 /** The stable code of anything that can be found. */
 export type FindingCode = keyof typeof ALL_FINDINGS;
 

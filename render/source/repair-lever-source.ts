@@ -99,7 +99,7 @@ const revise = (
 ): readonly Edit[] => {
   const words = score.leverWords[marking]!;
   const { text, encoding, format } = score.source;
-  const holders = format === 'mei' ? [element] : wordsOf(element);
+  const holders = format === 'mei' ? [innermost(element)] : wordsOf(element);
   for (const holder of holders) {
     const raw = text.slice(holder.inner.start, holder.inner.end);
     const read = /[&<]/u.test(raw) ? null : readLeverWords(raw, words.says!.naming);
@@ -171,6 +171,13 @@ const isOf = ({ letter, octave }: LeverName, string: HarpString): boolean =>
 const becomesOf = (fix: WrittenLeverFix): LeverAt | null => {
   if (fix.kind === 'alter') return { string: fix.string, alter: fix.alter };
   return fix.kind === 'rename' ? { string: fix.to, alter: fix.alter } : null;
+};
+
+/** The element that holds the words themselves: what only sets their look stays. */
+const innermost = (element: XmlElement): XmlElement => {
+  const [only, ...others] = element.children;
+  const isAll = only !== undefined && others.length === 0 && only.text.trim() === element.text.trim();
+  return isAll && only.name === 'rend' ? innermost(only) : element;
 };
 
 const wordsOf = (direction: XmlElement): readonly XmlElement[] =>

@@ -164,7 +164,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     id: 'proof',
     method: 'post',
     path: '/v1/proof',
-    summary: 'Proofread the pedal markings of a score',
+    summary: 'Proofread the pedal or lever markings of a score',
     description: `Follows only the markings in the file and reports what would go wrong for the player, and the fewest edits that put it right; as data, as pages on which each fault is numbered and each edit stands beside it, or as the file with these edits made. ${ONE_SCORE}`,
     options: proofOptions,
     upload: SCORE_TYPES,

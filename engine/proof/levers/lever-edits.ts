@@ -9,7 +9,7 @@ import type { DraftEdit } from '../repair/draft-edits.ts';
 import type { Statement } from '../repair/letter-track.ts';
 import { isInAll, type Places } from '../repair/place-edits.ts';
 import type { LeverAt, LeverFix } from './model.ts';
-import type { StatedLevers } from './stated-levers.ts';
+import type { StatedLevers, StrayName } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
 /** An edit of one string in the making, or a name of one that is meant for another. */
@@ -21,6 +21,12 @@ export type LeverDraft =
       readonly statement: Statement;
       readonly to: StringPart;
       readonly position: Position;
+    }
+  /** A name that no lever gives, corrected to what is missing, or taken out. */
+  | {
+      readonly kind: 'stray';
+      readonly stray: StrayName;
+      readonly to: { readonly part: StringPart; readonly position: Position } | null;
     };
 
 /** What one edit does to the parts of its strings. */
@@ -46,6 +52,35 @@ interface OneFix {
   readonly views: readonly StringFix[];
 }
 
+const strayFix = (
+  { stray: { marking, name }, to }: LeverDraft & { readonly kind: 'stray' },
+  places: Places,
+  tuning: OpenTuning,
+  { leverWords }: Score,
+): OneFix => {
+  const { at, bar } = leverWords[marking]!;
+  const key = `stray ${marking} ${name.start}`;
+  const written = { marking, beside: [] } as const;
+  const string = { letter: name.letter, octave: name.octave ?? to?.part.string.octave ?? ANY_OCTAVE };
+  if (to === null) return { key, fix: { kind: 'remove', ...written, string }, views: [] };
+  const { part, position } = to;
+  const { letter } = part.string;
+  return {
+    key,
+    fix: {
+      kind: 'rename',
+      ...written,
+      string,
+      to: part.string,
+      alter: alterWith(tuning, part.string, position),
+    },
+    views: [{ step: part.step, fixes: [{ kind: 'add', letter, position, ...places.at(bar, at) }] }],
+  };
+};
+
+/** Of a name without an octave any string of its letter tells where it stands. */
+const ANY_OCTAVE = 4;
+
 /** The edits as one would make them in the file, several levers in one marking: in order of place. */
 export const gatherLeverEdits = (
   drafts: readonly LeverDraft[],
@@ -55,7 +90,9 @@ export const gatherLeverEdits = (
   stated: StatedLevers,
 ): readonly LeverGroup[] => {
   const groups = new Map<string, { fixes: LeverFix[]; views: StringFix[] }>();
-  for (const { key, fix, views } of drafts.map((draft) => toFix(draft, places, tuning, stated))) {
+  for (const { key, fix, views } of drafts.map((draft) =>
+    draft.kind === 'stray' ? strayFix(draft, places, tuning, score) : toFix(draft, places, tuning, stated),
+  )) {
     const known = groups.get(key) ?? { fixes: [], views: [] };
     groups.set(key, known);
     known.fixes.push(fix);
@@ -66,7 +103,12 @@ export const gatherLeverEdits = (
   );
 };
 
-const toFix = (each: LeverDraft, places: Places, tuning: OpenTuning, stated: StatedLevers): OneFix => {
+const toFix = (
+  each: Exclude<LeverDraft, { readonly kind: 'stray' }>,
+  places: Places,
+  tuning: OpenTuning,
+  stated: StatedLevers,
+): OneFix => {
   const beside = (marking: number) => listBeside(stated, tuning, marking - 1, each.part.step);
   const { string, step } = each.part;
   const { letter } = string;

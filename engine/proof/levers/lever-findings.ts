@@ -7,13 +7,14 @@ import type { Score } from '../../score/model.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import type { Need } from '../../sounding/needs.ts';
-import { listContradictions, listRedundantMarkings } from '../marking-faults.ts';
+import { listContradictions } from '../marking-faults.ts';
 import type { Failure } from '../marking-playback.ts';
 import { describeLeverFixes, nameLever, placeOfLeverWords } from './describe-lever-fixes.ts';
 import { type HandTrouble, troubleKey } from './hands-in-time.ts';
-import { alterWith } from './lever-edits.ts';
 import type { LeverUnease } from './lever-comfort.ts';
+import { alterWith } from './lever-edits.ts';
 import type { LeverFix, LeverProofFinding } from './model.ts';
+import { listNeedlessLevers } from './needless-levers.ts';
 import type { StatedLevers } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
@@ -27,6 +28,8 @@ export interface LeverProofFacts {
   readonly uneasy: readonly LeverUnease[];
   /** Fixes that rid a string of faults, by their keys, or the hands of a trouble. */
   readonly fixesFor: (step: number, faults: readonly string[], at: Rational) => readonly LeverFix[];
+  /** What becomes of a name that no lever gives. */
+  readonly fixesForStray: (marking: number, name: LeverName) => readonly LeverFix[];
   /** What becomes of something that a marking (of its part) says of a string for nothing; none where it had better stay. */
   readonly fixesForNeedless: (part: StringPart, marking: number) => readonly LeverFix[];
 }
@@ -84,13 +87,18 @@ const unreadFindings = ({ score }: LeverProofFacts): readonly LeverProofFinding[
       ),
     );
 
-const strayFindings = ({ score, stated, tuning }: LeverProofFacts): readonly LeverProofFinding[] =>
+const strayFindings = ({
+  score,
+  stated,
+  tuning,
+  fixesForStray,
+}: LeverProofFacts): readonly LeverProofFinding[] =>
   stated.strays.map(({ marking, name, why }) =>
     describeLeverProofFinding(
       score,
       'lever-name-not-on-harp',
       { name: nameWritten(name), why, tuning: tuningName(tuning) },
-      { place: score.leverWords[marking]!, fixes: [] },
+      { place: score.leverWords[marking]!, fixes: fixesForStray(marking, name) },
     ),
   );
 
@@ -167,30 +175,16 @@ const contradictionFindings = (part: StringPart, facts: LeverProofFacts): readon
     });
 };
 
-const needlessFindings = (part: StringPart, facts: LeverProofFacts): readonly LeverProofFinding[] => {
-  const { letter } = part.string;
-  const disputed = new Set(
-    listContradictions(part.score, [letter]).flatMap(({ first, second }) => [first, second]),
-  );
-  return listRedundantMarkings(part.score, part.played, [letter])
-    .filter(({ marking }) => marking > 0 && !disputed.has(marking) && isOfOneName(part, facts, marking))
-    .map(({ marking, why }) => {
-      const words = facts.score.leverWords[marking - 1]!;
-      return describeLeverProofFinding(
-        facts.score,
-        'lever-marking-needless',
-        { change: nameOf(part, facts, part.score.markings[marking]!.positions[letter]!), why },
-        { place: words, fixes: facts.fixesForNeedless(part, marking) },
-      );
-    });
-};
-
-/** What is said of several strings in one word is needless only if it is so for all: such a word is let be. */
-const isOfOneName = ({ step }: StringPart, { stated }: LeverProofFacts, marking: number): boolean => {
-  const said = stated.said[marking - 1]!;
-  const name = said.get(step)?.name;
-  return name != null && [...said.values()].filter((each) => each.name === name).length === 1;
-};
+const needlessFindings = (part: StringPart, facts: LeverProofFacts): readonly LeverProofFinding[] =>
+  listNeedlessLevers(part, facts.stated).map(({ marking, why }) => {
+    const position = part.score.markings[marking]!.positions[part.string.letter]!;
+    return describeLeverProofFinding(
+      facts.score,
+      'lever-marking-needless',
+      { change: nameOf(part, facts, position), why },
+      { place: facts.score.leverWords[marking - 1]!, fixes: facts.fixesForNeedless(part, marking) },
+    );
+  });
 
 const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] => {
   const seen = new Set<string>();

@@ -61,6 +61,18 @@ export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof
     troubles: trials.after([]).troubles,
     uneasy: listUneasyLevers(parts, context, tuning),
     fixesFor: assignLeverEdits(repair, trials, score),
+    fixesForStray: (marking, { letter, octave }) =>
+      repair.edits
+        .filter(({ fixes }) =>
+          fixes.some(
+            (fix) =>
+              fix.kind !== 'add' &&
+              fix.marking === marking &&
+              fix.string.letter === letter &&
+              fix.string.octave === (octave ?? fix.string.octave),
+          ),
+        )
+        .flatMap((edit) => [...edit.fixes, ...edit.with.flatMap((index) => repair.edits[index]!.fixes)]),
     fixesForNeedless: assignRemovals(repair, trials, (marking, step) =>
       listBeside(stated, tuning, marking, step),
     ),

@@ -1,11 +1,12 @@
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { LeverContext } from '../../levers/context.ts';
 import type { Score } from '../../score/model.ts';
+import type { LeverName } from '../../score/words/lever-words.ts';
 import { placeMarkings } from '../part-events.ts';
 import { placeEdits } from '../repair/draft-edits.ts';
 import { isIn, listStretches, type Stretch } from '../repair/fewest-edits.ts';
 import { editsIn } from '../repair/letter-edits.ts';
-import { trackLetter } from '../repair/letter-track.ts';
+import { isInside, trackLetter } from '../repair/letter-track.ts';
 import { listPasses } from '../repair/passes.ts';
 import { repairLetter } from '../repair/repair-letter.ts';
 import { findLeverRenames, type StringRepair } from './find-lever-renames.ts';
@@ -43,7 +44,8 @@ export const repairLevers = (input: LeverRepairInput): LeverRepair => {
   const { context, parts, trials } = input;
   const { score } = context;
   const before = trials.after([]);
-  if (before.faults === 0) return { edits: [], groups: [], proven: true, faultsLeft: 0 };
+  if (before.faults === 0 && input.stated.strays.length === 0)
+    return { edits: [], groups: [], proven: true, faultsLeft: 0 };
   const passes = listPasses(score);
   const base = new Map(
     parts.map((part): [number, StringRepair] => {
@@ -58,7 +60,7 @@ export const repairLevers = (input: LeverRepairInput): LeverRepair => {
     }),
   );
   const { renames, repairs } = findLeverRenames(base, input.stated, score);
-  const drafts = placeDrafts(renames, repairs, input);
+  const drafts = useStrays(placeDrafts(renames, repairs, input), input);
   const groups = withoutNewFaults(giveHandsTime(drafts, base, input), input);
   const { faults } = trials.after(groups);
   const edits = groups.map(
@@ -97,6 +99,30 @@ const placeDrafts = (
     ...own.map(({ part }, i): LeverDraft => ({ kind: 'own', part, draft: placed[i]! })),
   ];
 };
+
+/** Names that no lever gives are what is missing about there, or there for nothing. */
+const useStrays = (
+  drafts: readonly LeverDraft[],
+  { stated, context: { score } }: LeverRepairInput,
+): readonly LeverDraft[] => {
+  let left = drafts;
+  const corrected = stated.strays.map((stray): LeverDraft => {
+    const { at } = score.leverWords[stray.marking]!;
+    const wanted = left.flatMap((each) => {
+      if (each.kind !== 'own' || each.draft.edit.kind !== 'add' || !isInside(each.draft.edit.window, at))
+        return [];
+      return [{ each, part: each.part, position: each.draft.edit.position }];
+    });
+    const [best] = wanted.sort((a, b) => unlikeness(stray.name, a.part) - unlikeness(stray.name, b.part));
+    if (best === undefined) return { kind: 'stray', stray, to: null };
+    left = left.filter((each) => each !== best.each);
+    return { kind: 'stray', stray, to: best };
+  });
+  return [...corrected, ...left];
+};
+
+const unlikeness = ({ letter, octave }: LeverName, { string }: StringPart): number =>
+  (letter === string.letter ? 0 : 2) + (octave === null || octave === string.octave ? 0 : 1);
 
 /** Changes without time that are put elsewhere, and places tried for each. */
 const MOST_ROUNDS = 12;

@@ -31,6 +31,8 @@ export interface StatedLevers {
   readonly said: readonly ReadonlyMap<number, LeverStatement>[];
   /** How levers stand at the start of which no text there tells: as the key signature asks. */
   readonly atStart: ReadonlyMap<number, LeverPlace>;
+  /** Indices of the texts that are tables, or go on with one of their moment. */
+  readonly tables: ReadonlySet<number>;
   /** Some text tells how the levers stand before the start. */
   readonly hasTable: boolean;
   readonly strays: readonly StrayName[];
@@ -91,7 +93,16 @@ export const readStatedLevers = (
   for (const [marking, words] of score.leverWords.entries())
     if (isAtStart(words)) for (const step of said[marking]!.keys()) atStart.delete(step);
   const hasTable = score.leverWords.some((words) => words.says?.isTable === true && isAtStart(words));
-  return { said, atStart, hasTable, strays };
+  const tableAt = new Set(
+    score.leverWords.filter(({ says }) => says?.isTable && says.names.length > 0).map(({ at }) => rationalKey(at)),
+  );
+  const tables = new Set(
+    score.leverWords.flatMap(({ says, at }, i) => {
+      const goesOn = compare(at, input.start) <= 0 && tableAt.has(rationalKey(at));
+      return says?.isTable || goesOn ? [i] : [];
+    }),
+  );
+  return { said, atStart, tables, hasTable, strays };
 };
 
 /** Strings that texts of one moment name: a table over several lines is one. */

@@ -56,7 +56,7 @@ export const listStringParts = (
     });
 };
 
-const scoreOfString = (score: Score, { said, atStart }: StatedLevers, step: number): Score => {
+const scoreOfString = (score: Score, { said, atStart, tables }: StatedLevers, step: number): Score => {
   const { letter } = letterAtStep(step);
   const bar = score.playOrder[0] ?? 0;
   const { onset } = score.bars[bar]!;
@@ -73,9 +73,9 @@ const scoreOfString = (score: Score, { said, atStart }: StatedLevers, step: numb
     text: '',
     positions: before === undefined ? {} : inTable(before),
   };
-  const markings = score.leverWords.map(({ at, bar: own, span, text, says }, i): SourceMarking => {
+  const markings = score.leverWords.map(({ at, bar: own, span, text }, i): SourceMarking => {
     const place = said[i]!.get(step)?.place;
-    const positions = place === undefined ? {} : says!.isTable ? inTable(place) : { [letter]: place };
+    const positions = place === undefined ? {} : tables.has(i) ? inTable(place) : { [letter]: place };
     return { ...plain, at, bar: own, span, text, positions };
   });
   return { ...score, markings: [start, ...markings], unreadWords: [] };

@@ -1,6 +1,6 @@
 import { type OpenTuning, tuneToKey } from '../../harp/open-tuning.ts';
 import { readTuning } from '../../harp/read-tuning.ts';
-import { isPosition, type Position } from '../../harp/setting.ts';
+import { isPosition } from '../../harp/setting.ts';
 import { readAccidental } from '../../music/accidental.ts';
 import { isLetter, LETTERS_BY_FIFTHS, type Letter } from '../../music/pitch.ts';
 import { findNames, NAMINGS, type Naming, readName, type WrittenName, withoutNames } from './pedal-names.ts';
@@ -12,7 +12,7 @@ export interface LeverName {
   /** Null where none is named. */
   readonly octave: number | null;
   /** What the string is to give, in semitones above the natural of its letter; null where only the lever is named. */
-  readonly alter: Position | null;
+  readonly alter: number | null;
   /** Where the lever is to stand; null where only the note is named. */
   readonly lever: 'up' | 'down' | null;
   /** All strings of the letter are meant (“all B♭”). */
@@ -111,6 +111,9 @@ interface Direction {
   readonly lever: 'up' | 'down';
 }
 
+/** A string tuned sharp gives it with its lever up. */
+const DOUBLE_SHARP = /([A-G])𝄪([1-8]?)/gu;
+
 const readNamesIn = (
   body: string,
   naming: Naming,
@@ -127,8 +130,10 @@ const readNamesIn = (
   const isOfLevers = blank(undirected, LEVERS) !== undirected;
   const alls = [...undirected.matchAll(ALL)].map(({ index, 0: found }) => index + found.length);
   const plain = [LEVERS, ALL, OTHER_WORDS].reduce(blank, undirected);
-  const written = findNames(plain);
-  const left = withoutNames(plain, written).split(SEPARATORS);
+  const doubles = new Set([...plain.matchAll(DOUBLE_SHARP)].map(({ index }) => index));
+  const simple = plain.replace(DOUBLE_SHARP, '$1♯$2 ');
+  const written = findNames(simple);
+  const left = withoutNames(simple, written).split(SEPARATORS);
   if (left.some((part) => part !== '')) return null;
   const leads = directions.length > 0 && (written[0] === undefined || directions[0]!.at < written[0].start);
   // “Levers: E A” are those that are up; a lone “E” is a letter for rehearsals.
@@ -139,9 +144,11 @@ const readNamesIn = (
       ? directions.findLast(({ at }) => at < name.start)
       : directions.find(({ at }) => at > name.start);
     const isWhole = alls.some((end) => end <= name.start && plain.slice(end, name.start).trim() === '');
-    const read = readLeverName(name, plain, naming, directed?.lever ?? null, isTable, isWhole);
+    const read = readLeverName(name, simple, naming, directed?.lever ?? null, isTable, isWhole);
     if (read === null) return null;
-    names.push(read);
+    // A double sharp takes two places of the text.
+    if (!doubles.has(name.start)) names.push(read);
+    else names.push({ ...read, alter: 2, end: read.end + 1 });
   }
   return { names, isTable };
 };

@@ -5,12 +5,10 @@ import { findingCode, findingShape, remark } from './report.ts';
 
 const placeShape = { at: scoreTime, bar: barNumber, barIndex, beat };
 
-const marking = z
-  .int()
-  .meta({
-    description:
-      'Index of a marking, counting all markings of the file in order from 0; for a lever harp all words that tell of levers, or seem to.',
-  });
+const marking = z.int().meta({
+  description:
+    'Index of a marking, counting all markings of the file in order from 0; for a lever harp all words that tell of levers, or seem to.',
+});
 
 const lever = z
   .string()
@@ -59,11 +57,9 @@ export const proofReport = z
     title: z.string(),
     part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
     bars: z.int(),
-    markings: z
-      .int()
-      .meta({
-        description: 'How many markings of pedals the file has; for a lever harp, texts that tell of levers.',
-      }),
+    markings: z.int().meta({
+      description: 'How many markings of pedals the file has; for a lever harp, texts that tell of levers.',
+    }),
     notesChecked: z
       .int()
       .meta({ description: 'How many times a note needed a pedal or lever position, counting repeats.' }),

@@ -42,9 +42,13 @@ const judgeMarkings = ({ correct, repair }: ProofReport): string => {
   return repair.edits.length > 0 ? 'the markings need fixing' : 'no change of a marking was found that helps';
 };
 
+/** A file without markings says so in its first finding. */
+const harpOf = ({ findings }: ProofReport): 'lever' | 'pedal' =>
+  findings.some(({ code }) => code === 'no-lever-markings') ? 'lever' : 'pedal';
+
 const verdict = (report: ProofReport): string =>
   report.markings === 0
-    ? 'no pedal markings'
+    ? `no ${harpOf(report)} markings`
     : `${nameCount(report.markings, 'marking')}, ${nameCount(report.findings.length, 'finding')}: ${judgeMarkings(report)}`;
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
@@ -61,7 +65,7 @@ const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
       ? [`${faulty} of ${nameCount(files, 'file')} ${faulty === 1 ? 'needs' : 'need'} fixing`]
       : []),
     ...(unmarked > 0
-      ? [`${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no pedal markings`]
+      ? [`${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no markings`]
       : []),
   ].join(', ');
 };

@@ -4,6 +4,7 @@ import {
   type FindingCode,
   LEVER_FINDING_CODES,
   type LeverFindingCode,
+  type LeverProofCode,
   PEDAL_FINDING_CODES,
   type PedalFindingCode,
   PROOF_FINDING_CODES,
@@ -17,11 +18,13 @@ import { planLevers } from '../../../engine/levers/plan.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import { proofreadLevers } from '../../../engine/proof/levers/proofread-levers.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { takeShare } from '../../../engine/sharing/take-share.ts';
 import { markedPart, NATURALS } from '../../marked-part.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
+import { leverPart } from '../proof/levers/lever-part.ts';
 
 /** A part that shows a finding, and one like it that does not. */
 interface Example<Part, Options = never> {
@@ -265,7 +268,7 @@ const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
 
 const AGAIN = [0, 1, 2, 1, 2];
 
-const PROOF: Readonly<Record<ProofFindingCode, readonly Example<Score>[]>> = {
+const PROOF: Readonly<Record<Exclude<ProofFindingCode, LeverProofCode>, readonly Example<Score>[]>> = {
   'no-markings': [{ shown: marked({ upper: 'C4/4' }), absent: marked({ upper: 'C4/4' }, NATURALS) }],
   'words-not-understood': [
     {
@@ -350,6 +353,57 @@ const PROOF: Readonly<Record<ProofFindingCode, readonly Example<Score>[]>> = {
   ],
 };
 
+const TABLE = [1, 1, 'All levers down'] as const;
+const TURN = { upper: 'F4/1 r/3 | F#4/1 r/3 | r/2 F4/2', keyFifths: -3 };
+const NO_HAND = { upper: 'F4/1 G4/1 G4/1 G4/1 | F#4/4', lower: 'E2/1 E2/1 E2/1 E2/1 | E2/4', keyFifths: -3 };
+
+const LEVER_PROOF: Readonly<Record<LeverProofCode, readonly Example<Score>[]>> = {
+  'no-lever-markings': [{ shown: leverPart(TURN), absent: leverPart(TURN, TABLE) }],
+  'lever-words-not-understood': [
+    {
+      shown: leverPart(TURN, TABLE, [1, 3, 'flip the lever']),
+      absent: leverPart(TURN, TABLE, [1, 3, 'F♯4']),
+    },
+  ],
+  'lever-name-not-on-harp': [
+    { shown: leverPart(TURN, TABLE, [1, 3, 'F♯8']), absent: leverPart(TURN, TABLE, [1, 3, 'F♯4']) },
+    { shown: leverPart(TURN, TABLE, [1, 3, 'F♭4']), absent: leverPart(TURN, TABLE, [1, 3, 'F♮4']) },
+  ],
+  'levers-not-told': [
+    { shown: leverPart(TURN, [1, 3, 'F♯4']), absent: leverPart(TURN, TABLE, [1, 3, 'F♯4']) },
+  ],
+  'lever-note-not-served': [
+    { shown: leverPart(TURN, TABLE), absent: leverPart(TURN, TABLE, [1, 3, 'F♯4'], [2, 3, 'F♮4']) },
+  ],
+  'lever-marking-without-time': [
+    {
+      shown: leverPart({ ...NO_HAND, quartersPerMinute: 200 }, TABLE, [1, 4, 'F♯4']),
+      absent: leverPart({ ...NO_HAND, quartersPerMinute: 40 }, TABLE, [1, 2, 'F♯4']),
+    },
+  ],
+  'lever-markings-contradict': [
+    {
+      shown: leverPart(TURN, TABLE, [1, 3, 'F♯4'], [1, 3, 'F♮4']),
+      absent: leverPart(TURN, TABLE, [1, 3, 'F♯4'], [1, 3, 'F♯4']),
+    },
+  ],
+  'lever-marking-needless': [
+    {
+      shown: leverPart(TURN, TABLE, [1, 3, 'F♯4'], [2, 2, 'F♯4'], [2, 3, 'F♮4']),
+      absent: leverPart(TURN, TABLE, [1, 3, 'F♯4'], [2, 3, 'F♮4']),
+    },
+  ],
+  'lever-marking-bends-string': [
+    {
+      shown: leverPart({ ...TURN, upper: 'F4/2 r/2 | F#4/4' }, TABLE, [1, 2, 'F♯4']),
+      absent: leverPart({ ...TURN, upper: 'F4/2 r/2 | F#4/4' }, TABLE, [1, 3, 'F♯4']),
+    },
+  ],
+};
+
+const leverProofOf = (score: Score) =>
+  proofreadLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning }).findings;
+
 const scoreOf = (part: SmallPart | Score): Score => ('bars' in part ? part : smallPart(part));
 
 const planOf = (part: SmallPart | Score, options: Partial<PlanOptions> = {}) =>
@@ -383,7 +437,12 @@ describe.each([
     examples: LEVER,
     tries: tryEach(LEVER, leverPlanOf),
   },
-  { who: 'the proofreader', codes: PROOF_FINDING_CODES, examples: PROOF, tries: tryEach(PROOF, proofOf) },
+  {
+    who: 'the proofreader',
+    codes: PROOF_FINDING_CODES,
+    examples: { ...PROOF, ...LEVER_PROOF },
+    tries: [...tryEach(PROOF, proofOf), ...tryEach(LEVER_PROOF, leverProofOf)],
+  },
 ])('$who', ({ codes, examples, tries }) => {
   it('has two parts for each of its codes', () => {
     expect(Object.keys(examples).sort()).toEqual([...codes].sort());

@@ -10,6 +10,7 @@ import { type Choices, chosenOf } from '../options/choices.ts';
 import { ChoicesPanel } from '../options/choices-panel.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
+import { FileProof } from '../proof/file-proof.tsx';
 import type { OnPage } from '../score/pages-pane.tsx';
 import type { Order } from '../service/annotate-request.ts';
 import { LeverChart } from './lever-chart.tsx';
@@ -143,6 +144,15 @@ export const LeverViews = (props: LeverViewsProps) => {
           selected={selected?.kind === 'finding' ? selected.index : null}
           onSelect={selectFinding}
         />
+        {part.markings > 0 && (
+          <FileProof
+            file={file}
+            part={part}
+            onSelect={(spot) => {
+              if (spot.kind === 'place') goTo(spot.bar);
+            }}
+          />
+        )}
         <DecisionsPanel
           part={part}
           actions={actions}

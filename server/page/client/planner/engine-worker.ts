@@ -79,7 +79,7 @@ const open = async ({
     const lost = unplaced.map(({ sentence }) => sentence);
     const inForce = withoutLost(decisions, unplaced);
     const opened = {
-      part: readPart(score, [], read.value.markings.length),
+      part: readPart(score, [], read.value.leverWords.length),
       harp,
       decisions: inForce,
       origin,

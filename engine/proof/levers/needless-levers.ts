@@ -1,0 +1,44 @@
+import { listContradictions, listRedundantMarkings, type RedundantMarking } from '../marking-faults.ts';
+import type { StatedLevers } from './stated-levers.ts';
+import type { StringPart } from './string-parts.ts';
+
+/** Names of one string that do nothing, by the markings of its part. */
+export const listNeedlessLevers = (part: StringPart, stated: StatedLevers): readonly RedundantMarking[] => {
+  const { letter } = part.string;
+  const disputed = new Set(
+    listContradictions(part.score, [letter]).flatMap(({ first, second }) => [first, second]),
+  );
+  return listRedundantMarkings(part.score, part.played, [letter]).filter(
+    ({ marking, why }) =>
+      marking > 0 &&
+      !disputed.has(marking) &&
+      isOfOneName(part.step, marking, stated) &&
+      (why !== 'unasked' || !bringsBack(part, marking)),
+  );
+};
+
+/** What is said of several strings in one word is needless only if it is so for all: such a word is let be. */
+const isOfOneName = (step: number, marking: number, { said }: StatedLevers): boolean => {
+  const own = said[marking - 1]!;
+  const name = own.get(step)?.name;
+  return name != null && [...own.values()].filter((each) => each.name === name).length === 1;
+};
+
+/** Whether it brings a lever back, so that another marking has something to do on every pass. */
+const bringsBack = ({ score, string }: StringPart, marking: number): boolean => {
+  const byBar = new Map<number, number[]>();
+  for (const [index, { bar, positions }] of score.markings.entries())
+    if (positions[string.letter] !== undefined) byBar.set(bar, [...(byBar.get(bar) ?? []), index]);
+  const idleWithout = (left: number | null): number => {
+    let stands: number | undefined;
+    let idle = 0;
+    for (const index of score.playOrder.flatMap((bar) => byBar.get(bar) ?? [])) {
+      if (index === left) continue;
+      const position = score.markings[index]!.positions[string.letter];
+      if (position === stands && index !== marking) idle += 1;
+      stands = position;
+    }
+    return idle;
+  };
+  return idleWithout(marking) > idleWithout(null);
+};

@@ -1,0 +1,38 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { listTunes } from '../../engine/score/abc/book/list-tunes.ts';
+import { openScoreFile } from '../../engine/score/open-file.ts';
+import { leverAlarms } from '../lever-alarms.ts';
+import { CORPUS } from './corpus-files.ts';
+
+const TUNES = join(CORPUS, 'tunes');
+
+describe.skipIf(!existsSync(TUNES))(
+  'tunes annotated for the lever harp (skipped where ../shared/scores is absent)',
+  () => {
+    it('give no false alarm, written as MEI or MusicXML, in either look', { timeout: 600_000 }, async () => {
+      let read = 0;
+      const alarms: string[] = [];
+      for (const file of readdirSync(TUNES)) {
+        const bytes = new Uint8Array(readFileSync(join(TUNES, file)));
+        const listed = listTunes(bytes);
+        if (!listed.ok || listed.value === null) throw new Error(file);
+        for (const [index, { number }] of listed.value.entries()) {
+          const tuneFormat = index % 2 === 0 ? ('mei' as const) : ('musicxml' as const);
+          const opened = await openScoreFile(bytes, { tune: number, tuneFormat });
+          if (!opened.ok) throw new Error(`${file} ${number}`);
+          read += 1;
+          const look = index % 3 === 0 ? ({ leverLook: 'notes' } as const) : {};
+          for (const { barNumber, sentence } of leverAlarms(opened.value, look))
+            alarms.push(`${file} ${number} bar ${barNumber}: ${sentence}`);
+        }
+      }
+      expect(read).toBe(221);
+      // The plan brings a lever back where the music jumps to; in this tune nothing asks for it after that.
+      expect(alarms).toEqual([
+        'reelsa-c.abc 68 bar 11: C♮5 is marked, but no note needs it before the lever moves again.',
+      ]);
+    });
+  },
+);

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_LEVER_OPTIONS } from '../../../../engine/levers/options.ts';
+import { describeLeverFixes } from '../../../../engine/proof/levers/describe-lever-fixes.ts';
+import { proofreadLevers } from '../../../../engine/proof/levers/proofread-levers.ts';
+import { leverPart } from './lever-part.ts';
+
+const PART = { upper: 'F4/1 G4/1 r/2 | F#4/1 G4/1 r/2 | r/2 F4/1 G4/1', keyFifths: -3 };
+const TABLE = [1, 1, 'Tuning E♭ major. All levers down'] as const;
+const UP = [1, 3, 'F♯4'] as const;
+const DOWN = [2, 3, 'F♮4'] as const;
+
+type Words = Parameters<typeof leverPart>[1];
+
+const proofOf = (words: readonly Words[], part: Parameters<typeof leverPart>[0] = PART) => {
+  const score = leverPart(part, ...words);
+  const proof = proofreadLevers(score, DEFAULT_LEVER_OPTIONS);
+  return { ...proof, told: proof.repair.edits.map(({ fixes }) => describeLeverFixes(score, fixes)) };
+};
+
+describe('lever markings', () => {
+  it.each([
+    ['with octaves', [TABLE, UP, DOWN]],
+    ['without octaves, each for the string that is played next', [TABLE, [1, 3, 'F♯'], [2, 3, 'F♮']]],
+    ['by where the lever goes', [TABLE, [1, 3, 'raise F'], [2, 3, 'F lever down']]],
+    ['in German', [TABLE, [1, 3, 'Klappe F hoch'], [2, 3, 'F runter']]],
+    ['over two lines', [[1, 1, 'Tuning E♭ major. Levers up: C♯5'], [1, 1, 'D♯5'], UP, DOWN]],
+  ] satisfies [string, Words[]][])('are right %s', (_, words) => {
+    expect(proofOf(words).findings).toEqual([]);
+  });
+
+  it.each([
+    ['a change left out is put in, where a hand is free', [TABLE, UP], ['Add F♮4 at bar 3, beat 2.']],
+    [
+      'a name of another octave is corrected',
+      [TABLE, [1, 3, 'F♯5'], DOWN],
+      ['Print F♯4 instead of F5 in “F♯5” at bar 1, beat 3.'],
+    ],
+    [
+      'a name of another letter is corrected',
+      [TABLE, [1, 3, 'G♯4'], DOWN],
+      ['Print F♯4 instead of G4 in “G♯4” at bar 1, beat 3.'],
+    ],
+    [
+      'a change after its note goes before it',
+      [TABLE, [2, 2, 'F♯4'], DOWN],
+      ['Move F♯4 from “F♯4” at bar 2, beat 2 to bar 1, beat 4.'],
+    ],
+    [
+      'a name that no lever gives is what is missing there',
+      [TABLE, [1, 3, 'F♭4'], DOWN],
+      ['Print F♯4 instead of F4 in “F♭4” at bar 1, beat 3.'],
+    ],
+  ] satisfies [string, Words[], string[]][])(
+    '%s, by one edit that is proved to be the fewest',
+    (_, words, told) => {
+      const proof = proofOf(words);
+      expect(proof.correct).toBe(false);
+      expect(proof.told).toEqual(told);
+      expect(proof.repair).toMatchObject({ proven: true, faultsLeft: 0 });
+    },
+  );
+
+  it('that hold the first time alone are told of the second', () => {
+    const proof = proofOf([TABLE, [2, 3, 'F♯4']], {
+      ...PART,
+      upper: 'G4/4 | F4/1 r/3 | F#4/1 r/3',
+      playOrder: [0, 1, 2, 1, 2],
+    });
+    expect(proof.findings.map(({ sentence }) => sentence).join(' ')).toContain(
+      'When the music returns to bar 2, F4',
+    );
+    expect(proof.repair.faultsLeft).toBe(0);
+  });
+});
