@@ -94,7 +94,9 @@ export const readStatedLevers = (
     if (isAtStart(words)) for (const step of said[marking]!.keys()) atStart.delete(step);
   const hasTable = score.leverWords.some((words) => words.says?.isTable === true && isAtStart(words));
   const tableAt = new Set(
-    score.leverWords.filter(({ says }) => says?.isTable && says.names.length > 0).map(({ at }) => rationalKey(at)),
+    score.leverWords
+      .filter(({ says }) => says?.isTable && says.names.length > 0)
+      .map(({ at }) => rationalKey(at)),
   );
   const tables = new Set(
     score.leverWords.flatMap(({ says, at }, i) => {

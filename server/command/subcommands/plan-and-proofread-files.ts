@@ -56,6 +56,12 @@ const describeProof = (input: string, report: ProofReport): readonly string[] =>
   `${input}: ${verdict(report)}`,
 ];
 
+/** The harp of which the files without markings are, where it is one. */
+const nameHarps = (incorrect: readonly ProofReport[]): string => {
+  const harps = new Set(incorrect.filter(({ markings }) => markings === 0).map(harpOf));
+  return harps.size === 1 ? `${[...harps][0]} ` : '';
+};
+
 /** How many of the files need work, and which: fixing, or markings in the first place. */
 const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
   const unmarked = incorrect.filter(({ markings }) => markings === 0).length;
@@ -65,7 +71,7 @@ const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
       ? [`${faulty} of ${nameCount(files, 'file')} ${faulty === 1 ? 'needs' : 'need'} fixing`]
       : []),
     ...(unmarked > 0
-      ? [`${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no markings`]
+      ? [`${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no ${nameHarps(incorrect)}markings`]
       : []),
   ].join(', ');
 };
