@@ -38,6 +38,8 @@ export { fileRemarks } from './remarks.ts';
 export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
+export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
+export { tellJudged } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';
