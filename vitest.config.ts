@@ -56,7 +56,14 @@ export default defineConfig({
       { extends: true, test: { name: 'full', include: NEEDS_MORE } },
       {
         extends: true,
-        test: { name: 'browser', include: [BROWSER], globalSetup: ['test/browser/shared-page.ts'] },
+        test: {
+          name: 'browser',
+          include: [BROWSER],
+          globalSetup: ['test/browser/shared-page.ts'],
+          // One browser serves all the files, and on a machine under load its answer to one call may fail to come: a test is
+          // tried once more, and the closing lines name it.
+          retry: 1,
+        },
       },
     ],
     setupFiles: ['test/property-seed.ts'],

@@ -22,10 +22,19 @@ const countTests = (modules: readonly TestModule[], strayErrors: number): Count 
   return count;
 };
 
+/** The tests that failed once and passed when tried again: whoever reads of them knows that something is not steady. */
+const unsteadyTests = (modules: readonly TestModule[]): string[] =>
+  modules.flatMap(({ children }) =>
+    [...children.allTests()]
+      .filter((test) => test.diagnostic()?.flaky === true)
+      .map(({ fullName }) => fullName),
+  );
+
 /** Ends a run with one plain line, so that a machine can tell how many tests ran: `12 passed, 0 failed, 1 skipped`. */
 export class ClosingLineReporter implements Reporter {
   onTestRunEnd(modules: readonly TestModule[], strayErrors: readonly unknown[]): void {
     const { passed, failed, skipped } = countTests(modules, strayErrors.length);
+    for (const name of unsteadyTests(modules)) process.stdout.write(`\npassed when tried again: ${name}\n`);
     process.stdout.write(`\n${passed} passed, ${failed} failed, ${skipped} skipped\n`);
   }
 }

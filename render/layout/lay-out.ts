@@ -116,7 +116,7 @@ const fillPages = (shop: Workshop, chosen: Breaks): FilledPages | null => {
   return filled;
 };
 
-const pageRequest = ({ request, rate }: Workshop, { systems }: Lines): PageRequest => {
+const pageRequest = ({ request, document, rate }: Workshop, { systems, reminders }: Lines): PageRequest => {
   const { engraving, layout } = request;
   const unitsPerVu = svgUnitsPerVu(layout);
   const { heading, origin } = systems[0]!;
@@ -124,6 +124,7 @@ const pageRequest = ({ request, rate }: Workshop, { systems }: Lines): PageReque
     systems: systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu })),
     heading: heading === null ? 0 : (heading.bottom - origin.y) / unitsPerVu,
     room: pageSpaceOf(layout).room,
+    under: request.under(reminders, document.footnotes) / unitsPerVu,
     turns: engraving.pageTurns,
     rate,
   };

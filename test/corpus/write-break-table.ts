@@ -52,6 +52,7 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
     cues: { cues: [], score, staves: ALL_STAVES },
     full: ALL_STAVES,
     spacesFor: () => [],
+    under: () => 0,
   };
   const document = prepareDocument(request, drawer)!;
   return measurePart({ request, document, drawer, rate: turnRater(score) }, [])!;
