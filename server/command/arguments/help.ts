@@ -38,8 +38,9 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       --repair -o FILE    writes the file with its own markings corrected
       -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it
 
-  tringle mark FILE [--json] [-o FILE.pdf|FILE.svg] [--points] ${nameFlags(markOptions.pick({ language: true, naming: true }))}
-          ${nameFlags(markOptions.omit({ language: true, naming: true, points: true, page: true }))}
+  tringle mark FILE [--json] [-o FILE.pdf|FILE.svg] [--points]
+          ${nameFlags(markOptions.pick({ part: true, tune: true, instrument: true, footRestSeconds: true, marksAt: true }))}
+          ${nameFlags(markOptions.pick({ language: true, naming: true, paper: true, staffMm: true }))}
       marks the pedals that a pupil has written into a file: what is right, what has a better place and why, what is
       wrong and what sounds instead, what is missing; with -o on the pages, with --points with points
 
