@@ -12,7 +12,7 @@ import { engraveExercise } from './exercise/exercise-edition.ts';
 import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
-import type { ClassPiece } from './pack/class-set.ts';
+import type { ClassPiece } from './pack/front-sheets.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
 import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
