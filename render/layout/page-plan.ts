@@ -1,0 +1,50 @@
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { Breaks } from './breaks/breaks.ts';
+import type { PageRequest } from './breaks/choose-pages.ts';
+import { svgUnitsPerVu } from './breaks/page-layout.ts';
+import { pageSpaceOf } from './breaks/page-space.ts';
+import { isTurn, type PageTurn, type RateTurn } from './breaks/page-turns.ts';
+import type { LaidOutSystem } from './laid-out-system.ts';
+import type { LayoutRequest } from './layout-request.ts';
+import type { Workshop } from './measure/measure-part.ts';
+
+/** What pages are filled with and by, from the lines that are laid out: the first at least. */
+export const pageRequest = (
+  { request, rate }: Pick<Workshop, 'request' | 'rate'>,
+  systems: readonly LaidOutSystem[],
+): PageRequest => {
+  const { engraving, layout } = request;
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const { heading, origin } = systems[0]!;
+  return {
+    systems: systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu })),
+    heading: heading === null ? 0 : (heading.bottom - origin.y) / unitsPerVu,
+    room: pageSpaceOf(layout).room,
+    turns: engraving.pageTurns,
+    rate,
+  };
+};
+
+/** The bars with which pages begin. @param starts indices of the lines that begin them */
+export const firstBars = (
+  lines: readonly { readonly firstBar: number }[],
+  starts: readonly number[],
+): number[] => starts.map((start) => lines[start]!.firstBar);
+
+/** The bars at whose start a setting is printed in any case. */
+export const remindersOf = (
+  { engraving: { settings, density, leverTables } }: LayoutRequest,
+  { pages, systems }: Breaks,
+): readonly number[] => {
+  const wanted = density === 'changes' ? { systemStart: false, pageStart: false } : settings;
+  if (wanted.systemStart || leverTables === 'each-line') return [0, ...systems];
+  return wanted.pageStart || leverTables === 'each-page' ? [0, ...pages] : [];
+};
+
+/** The page turns, good or bad. @param bars with which pages begin */
+export const turnsOf = (
+  turns: EngravingOptions['pageTurns'],
+  rate: RateTurn,
+  bars: readonly number[],
+): PageTurn[] =>
+  bars.slice(1).flatMap((bar, i) => (isTurn(i % 2 === 0, turns) ? [{ page: i + 1, ...rate(bar) }] : []));
