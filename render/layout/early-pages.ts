@@ -1,10 +1,10 @@
 import { type BreakRequest, chooseBreaks, lineHeights } from './breaks/choose-breaks.ts';
-import { choosePages } from './breaks/choose-pages.ts';
+import { choosePages, type PageRequest } from './breaks/choose-pages.ts';
 import type { PageTurn } from './breaks/page-turns.ts';
 import type { LaidOutSystem } from './laid-out-system.ts';
 import { type LinePlan, type Lines, layOutLines } from './lay-out-lines.ts';
 import type { Workshop } from './measure/measure-part.ts';
-import { firstBars, pageRequest, remindersOf, turnsOf } from './page-plan.ts';
+import { firstBars, heightsOf, pageRequest, remindersOf, turnsOf } from './page-plan.ts';
 import { type Stepwise, workOut } from './stepwise.ts';
 
 /** A page whose lines are laid out, while others are not: most often it stays so. */
@@ -66,15 +66,18 @@ export function* readyPages(
   const sum = (lines: readonly { readonly height: number }[]): number =>
     lines.reduce((total, { height }) => total + height, 0);
   let told = 0;
+  // What all pages have in common, known with the first line.
+  let request: PageRequest | null = null;
   let step = laying.next();
   for (; step.done !== true; step = laying.next()) {
     const systems = step.value;
-    const known = pageRequest(shop, systems);
+    request ??= pageRequest(shop, { reminders, systems });
+    const known = heightsOf(shop.request, systems);
     // What is measured is a little off, and by about as much all through a part.
-    const off = sum(known.systems) / sum(measured.slice(0, systems.length));
+    const off = sum(known) / sum(measured.slice(0, systems.length));
     const others = measured.slice(systems.length).map((line) => ({ ...line, height: line.height * off }));
-    const likely = [...known.systems, ...others];
-    const begin = choosePages({ ...known, systems: likely });
+    const likely = [...known, ...others];
+    const begin = choosePages({ ...request, systems: likely });
     const turns = turnsOf(pageTurns, shop.rate, firstBars(likely, begin));
     // The last page is not early.
     for (let next = begin[told + 1]; next !== undefined && next <= systems.length; next = begin[told + 1]) {

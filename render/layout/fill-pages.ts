@@ -37,7 +37,7 @@ export function* fillPages(
     const lines: Lines | null =
       filled === null ? yield* readyPages(shop, laying, task, plan) : workOut(laying);
     if (lines === null) return null;
-    filled = { lines, starts: choosePages(pageRequest(shop, lines.systems)) };
+    filled = { lines, starts: choosePages(pageRequest(shop, lines)) };
     pages = firstBars(lines.systems, filled.starts).slice(1);
   }
   return filled;

@@ -100,5 +100,5 @@ const keepBreaks = (shop: Workshop, { pages, systems }: Breaks): FilledPages | n
   const lines = workOut(layOutLines(shop.request, shop.document, shop.drawer, plan));
   if (lines === null) return null;
   const starts = lines.systems.flatMap(({ firstBar }, i) => (i === 0 || pages.includes(firstBar) ? [i] : []));
-  return holdAll(pageRequest(shop, lines.systems), starts) ? { lines, starts } : null;
+  return holdAll(pageRequest(shop, lines), starts) ? { lines, starts } : null;
 };

@@ -5,24 +5,35 @@ import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import { pageSpaceOf } from './breaks/page-space.ts';
 import { isTurn, type PageTurn, type RateTurn } from './breaks/page-turns.ts';
 import type { LaidOutSystem } from './laid-out-system.ts';
+import type { Lines } from './lay-out-lines.ts';
 import type { LayoutRequest } from './layout-request.ts';
 import type { Workshop } from './measure/measure-part.ts';
 
-/** What pages are filled with and by, from the lines that are laid out: the first at least. */
+/** What pages are filled with and by, from lines that are laid out: the first at least. */
 export const pageRequest = (
-  { request, rate }: Pick<Workshop, 'request' | 'rate'>,
-  systems: readonly LaidOutSystem[],
+  { document, request, rate }: Workshop,
+  { reminders, systems }: Pick<Lines, 'reminders' | 'systems'>,
 ): PageRequest => {
   const { engraving, layout } = request;
   const unitsPerVu = svgUnitsPerVu(layout);
   const { heading, origin } = systems[0]!;
   return {
-    systems: systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu })),
+    systems: heightsOf(request, systems),
     heading: heading === null ? 0 : (heading.bottom - origin.y) / unitsPerVu,
     room: pageSpaceOf(layout).room,
+    under: request.under(reminders, document.footnotes) / unitsPerVu,
     turns: engraving.pageTurns,
     rate,
   };
+};
+
+/** How high lines are, in vu, and where they begin. */
+export const heightsOf = (
+  { layout }: LayoutRequest,
+  systems: readonly LaidOutSystem[],
+): PageRequest['systems'] => {
+  const unitsPerVu = svgUnitsPerVu(layout);
+  return systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu }));
 };
 
 /** The bars with which pages begin. @param starts indices of the lines that begin them */

@@ -223,8 +223,35 @@ function* engrave(
   const { title, rights } = score.titles;
   const words = { title, rights };
   const finisher = createPageFinisher({ engraving, words, signs, numberOf, drawingsFor });
+  const sectionsFor = (
+    reminders: readonly number[],
+    footnotes: readonly Footnote[],
+  ): readonly ClosingSection[] => {
+    const printedFor = (kind: HarpPlan['kind']): readonly PrintedMarking[] =>
+      parts.filter(({ plan }) => plan.kind === kind).flatMap((part) => markingsOf(part, reminders));
+    const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
+    return [
+      listFootnotes(score, footnotes),
+      listPlaces(places),
+      ...notes.sections,
+      ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
+      ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
+    ];
+  };
   const laying = layOutHarp(
-    { score, harps, others, full: small, engraving, layout, played, signEdits, cues, spacesFor: drawingsFor },
+    {
+      score,
+      harps,
+      others,
+      full: small,
+      engraving,
+      layout,
+      played,
+      signEdits,
+      cues,
+      spacesFor: drawingsFor,
+      under: (reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout),
+    },
     drawer,
   );
   let step = laying.next();
@@ -243,18 +270,7 @@ function* engrave(
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
-  const printedFor = (kind: HarpPlan['kind']): readonly PrintedMarking[] =>
-    parts
-      .filter(({ plan }) => plan.kind === kind)
-      .flatMap((part) => markingsOf(part, laidOut.value.reminders));
-  const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
-  const sections = [
-    listFootnotes(score, laidOut.value.footnotes),
-    listPlaces(places),
-    ...notes.sections,
-    ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
-    ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
-  ];
+  const sections = sectionsFor(reminders, laidOut.value.footnotes);
   const under = closingHeight(sections, layout);
   const paged = setPages(finished, { ...words, turns }, layout, under);
   const closing = addClosingNotes(paged.pages, sections, layout, paged.end);
@@ -314,6 +330,9 @@ const markingDrawer = (
     drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
 };
 
+/** Chord symbols and tempo words keep clear of what stands before the first note. */
+const UNDER_START_VU = 1.2;
+
 /** On which side of a marking its moment is. */
 const SIDE_AT_MOMENT = { before: 'right', from: 'left', over: 'centre' } as const;
 
@@ -328,12 +347,14 @@ const drawingOf = (
   }: { readonly standing: Standing; readonly staves: StaffRange; readonly shown: Shown },
 ): SpaceDrawing => {
   const art = drawPrinted(marking, engraving, SIDE_AT_MOMENT[standing.stance]);
+  const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
+  const { widthVu, heightVu } = art.box;
   return {
     ...marking,
     ...standing,
     staves,
-    line: marking.kind === 'levers' || marking.kind === 'tuning' ? 'start' : 'markings',
-    box: art.box,
+    line: isStart ? 'start' : 'markings',
+    box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
     draw: (place) =>
       // How strings are tuned is no question.
       shown === 'all' || marking.kind === 'tuning'

@@ -37,6 +37,7 @@ describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/
       cues: { cues: [], score, staves: ALL_STAVES },
       full: ALL_STAVES,
       spacesFor: () => [],
+      under: () => 0,
     };
     const document = prepareDocument(request, drawer)!;
     const { systems } = chooseBreaks(

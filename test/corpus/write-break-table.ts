@@ -54,6 +54,7 @@ const naturalOf = (score: Score): BreakRequest => {
     cues: { cues: [], score, staves: ALL_STAVES },
     full: ALL_STAVES,
     spacesFor: () => [],
+    under: () => 0,
   };
   const document = prepareDocument(request, drawer)!;
   return workOut(measurePart({ request, document, drawer, rate: turnRater(score) }, []))!;
