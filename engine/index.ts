@@ -199,6 +199,17 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 export { proofreadScore } from './proof/proof.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
+export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export {
+  type Correction,
+  type JudgedAttempt,
+  type JudgedChange,
+  type Points,
+  type StatedPedal,
+  VERDICTS,
+  type Verdict,
+  type WrongSound,
+} from './attempt/model.ts';
 export { describeFixes } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.

@@ -5,6 +5,7 @@ import { findObstacles, type ObstacleSearch } from './obstacles.ts';
 import { boxesMeet, type Point } from './outline-boxes.ts';
 import { readSystems } from './page-systems.ts';
 import { readTransform } from './transform.ts';
+import { type Nearer, nearerToBeam } from './tuplet-figures.ts';
 
 /*
  * What the layout sets without a look at everything that is there, in the order in which it is settled: chord symbols, the figures of
@@ -19,6 +20,8 @@ const NUMBER = 'mNum';
 /** Clear of ink to their sides and above and below, in vu. */
 const BESIDE_VU = 0.8;
 const ABOVE_VU = 0.3;
+/** The same of words, whose letters do not all fill their line. */
+const ABOVE_WORDS_VU = 0.8;
 const STEP_VU = 0.5;
 /** How far each may go from where it was: inside a system there is no room to go far. */
 const FARTHEST_INSIDE_VU = 7;
@@ -33,6 +36,9 @@ interface Movable {
   /** Up is -1. */
   readonly directions: readonly (-1 | 1)[];
   readonly farthestVu: number;
+  readonly aboveVu: number;
+  /** How far down it would be nearer to what it belongs to; null where it is near. */
+  readonly nearer: Nearer | null;
   readonly turn: number;
 }
 
@@ -76,10 +82,12 @@ export const clearOfMusic = (
     settled.push(...chords.boxes.map((box) => lower(box, down)));
     for (const group of chords.groups) moved.set(group.span.start, { dx: 0, dy: down });
   }
+  const movable = findMovable(svg, root, overhangs, staffTop, unitsPerVu);
+  settled.push(...wordsThatStay(svg, root, movable, passed));
   let top = Number.POSITIVE_INFINITY;
   let bottom = Number.NEGATIVE_INFINITY;
-  for (const each of findMovable(svg, root, overhangs, staffTop)) {
-    const down = freeShift(each, settled, unitsPerVu);
+  for (const each of movable) {
+    const down = nearerShift(each, settled, unitsPerVu) ?? freeShift(each, settled, unitsPerVu);
     const own = each.boxes.map((box) => lower(box, down));
     settled.push(...own);
     if (down === 0) continue;
@@ -89,6 +97,21 @@ export const clearOfMusic = (
     bottom = Math.max(bottom, bottomOf(own));
   }
   return { moved, top, bottom };
+};
+
+/** Words between and under the staves, which nothing here moves. */
+const wordsThatStay = (
+  svg: string,
+  root: XmlElement,
+  movable: readonly Movable[],
+  passed: ReadonlySet<string>,
+): Box[] => {
+  const leaving = new Set(movable.flatMap(({ groups }) => groups.map(({ span }) => span.start)));
+  const { origin } = readSystems(root);
+  return descendantsNamed(root, 'g')
+    .filter((group) => (WORDS as readonly string[]).includes(kindOf(group)) && !leaving.has(group.span.start))
+    .filter(({ attributes }) => !passed.has(attributes.id ?? ''))
+    .flatMap((group) => findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin)));
 };
 
 /** From chord symbols to the staff, in vu; less than the second is not worth a move. */
@@ -142,28 +165,56 @@ const STAFF_LINES: ReadonlySet<string> = new Set(['staff', 'barLine', 'ledgerLin
 
 /** How far down something has to go, up being below 0; 0 where nothing is free as far as it may go. */
 const freeShift = (
-  { boxes, directions, farthestVu }: Movable,
+  { boxes, directions, farthestVu, aboveVu }: Movable,
   settled: readonly Box[],
   unitsPerVu: number,
 ): number => {
-  const wide = boxes.map((box) => widen(box, unitsPerVu));
-  const x0 = Math.min(...wide.map((box) => box.x0));
-  const x1 = Math.max(...wide.map((box) => box.x1));
-  const near = settled.filter((box) => box.x0 < x1 && x0 < box.x1);
+  const isFree = freedom(
+    boxes.map((box) => widen(box, unitsPerVu, aboveVu)),
+    settled,
+  );
   for (let step = 0; step <= farthestVu; step += STEP_VU) {
     for (const direction of directions) {
       const down = direction * step * unitsPerVu;
-      if (wide.every((box) => near.every((other) => !boxesMeet(lower(box, down), other)))) return down;
+      if (isFree(down)) return down;
     }
   }
   return 0;
 };
 
-const widen = ({ x0, y0, x1, y1 }: Box, unitsPerVu: number): Box => ({
+/** From where it would be nearer it may be moved away again so far. */
+const STILL_NEAR_VU = 4;
+
+const nearerShift = (
+  { boxes, nearer }: Movable,
+  settled: readonly Box[],
+  unitsPerVu: number,
+): number | null => {
+  if (nearer === null) return null;
+  const isFree = freedom(
+    boxes.map((box) => widen(box, unitsPerVu)),
+    settled,
+  );
+  for (let step = 0; step <= STILL_NEAR_VU; step += STEP_VU) {
+    const down = nearer.down + nearer.direction * step * unitsPerVu;
+    if (isFree(down)) return down;
+  }
+  return null;
+};
+
+/** Says whether boxes that are moved down touch nothing. */
+const freedom = (wide: readonly Box[], settled: readonly Box[]): ((down: number) => boolean) => {
+  const x0 = Math.min(...wide.map((box) => box.x0));
+  const x1 = Math.max(...wide.map((box) => box.x1));
+  const near = settled.filter((box) => box.x0 < x1 && x0 < box.x1);
+  return (down) => wide.every((box) => near.every((other) => !boxesMeet(lower(box, down), other)));
+};
+
+const widen = ({ x0, y0, x1, y1 }: Box, unitsPerVu: number, aboveVu = ABOVE_VU): Box => ({
   x0: x0 - BESIDE_VU * unitsPerVu,
-  y0: y0 - ABOVE_VU * unitsPerVu,
+  y0: y0 - aboveVu * unitsPerVu,
   x1: x1 + BESIDE_VU * unitsPerVu,
-  y1: y1 + ABOVE_VU * unitsPerVu,
+  y1: y1 + aboveVu * unitsPerVu,
 });
 
 const lower = ({ x0, y0, x1, y1 }: Box, down: number): Box => ({ x0, y0: y0 + down, x1, y1: y1 + down });
@@ -171,13 +222,19 @@ const lower = ({ x0, y0, x1, y1 }: Box, down: number): Box => ({ x0, y0: y0 + do
 const NO_SHIFT: Shift = { dx: 0, dy: 0 };
 
 /** What may be moved, in the order in which it is settled. */
-const findMovable = (svg: string, root: XmlElement, overhangs: MovedGroups, staffTop: number): Movable[] => {
+const findMovable = (
+  svg: string,
+  root: XmlElement,
+  overhangs: MovedGroups,
+  staffTop: number,
+  unitsPerVu: number,
+): Movable[] => {
   const found: Movable[] = [];
-  const visit = (element: XmlElement, origin: Point): void => {
+  const visit = (element: XmlElement, origin: Point, beam: XmlElement | null): void => {
     const kind = kindOf(element);
     const inkOf = (group: XmlElement): Box[] =>
       findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin));
-    const inside = { shift: NO_SHIFT, farthestVu: FARTHEST_INSIDE_VU };
+    const inside = { shift: NO_SHIFT, farthestVu: FARTHEST_INSIDE_VU, aboveVu: ABOVE_VU, nearer: null };
     if (kind === 'tuplet') {
       const groups = element.children.filter((each) =>
         (TUPLET_SIGNS as readonly string[]).includes(kindOf(each)),
@@ -192,6 +249,9 @@ const findMovable = (svg: string, root: XmlElement, overhangs: MovedGroups, staf
           groups,
           boxes,
           directions: middleOf(boxes) < middleOf(heads) ? [-1] : [1],
+          nearer: isBracketed(groups)
+            ? null
+            : nearerToBeam(beamOver(element, beam).flatMap(inkOf), boxes, unitsPerVu),
           turn: 0,
         });
     }
@@ -211,6 +271,8 @@ const findMovable = (svg: string, root: XmlElement, overhangs: MovedGroups, staf
           shift,
           directions: [-1],
           farthestVu: FARTHEST_ABOVE_VU,
+          aboveVu: turn === 3 ? ABOVE_VU : ABOVE_WORDS_VU,
+          nearer: null,
           turn,
         });
       return;
@@ -219,10 +281,21 @@ const findMovable = (svg: string, root: XmlElement, overhangs: MovedGroups, staf
       element.attributes.class === 'page-margin'
         ? readTransform(element.attributes.transform)
         : { e: origin.x, f: origin.y };
-    for (const each of element.children) visit(each, { x: e, y: f });
+    for (const each of element.children) visit(each, { x: e, y: f }, kind === 'beam' ? element : beam);
   };
-  visit(root, { x: 0, y: 0 });
+  visit(root, { x: 0, y: 0 }, null);
   return found.sort((a, b) => a.turn - b.turn || bottomOf(b.boxes) - bottomOf(a.boxes));
+};
+
+const isBracketed = (signs: readonly XmlElement[]): boolean =>
+  signs.some((group) => kindOf(group) === 'tupletBracket');
+
+/** The bars of the beams that a tuplet holds, or that hold it. */
+const beamOver = (tuplet: XmlElement, around: XmlElement | null): XmlElement[] => {
+  const own = descendantsNamed(tuplet, 'g').filter((group) => kindOf(group) === 'beam');
+  return [...own, ...(around === null ? [] : [around])].flatMap(({ children }) =>
+    children.filter(({ name }) => name === 'polygon'),
+  );
 };
 
 const kindOf = ({ attributes }: XmlElement): string => (attributes.class ?? '').split(' ')[0]!;

@@ -3,6 +3,7 @@ import type { CuesToWrite } from '../cues/cue-edits.ts';
 import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
+import type { Footnote } from '../part/texts/long-directions.ts';
 import type { PageLayout } from './breaks/page-layout.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import type { ReservedSpace, StaffRange } from './spaces/reserve-spaces.ts';
@@ -25,4 +26,6 @@ export interface LayoutRequest {
   readonly cues: CuesToWrite;
   /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
   readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
+  /** Height (in the page's units) of what stands under the last line, given the same bars and the notes of the file. */
+  readonly under: (reminders: readonly number[], footnotes: readonly Footnote[]) => number;
 }

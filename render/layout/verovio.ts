@@ -89,4 +89,6 @@ const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   mnumInterval: 1,
   // The words of a song run into each other where they are set as close as the layout would.
   lyricWordSpace: 2,
+  // Its dashes and lines are as thick as beams otherwise.
+  lyricLineThickness: 0.15,
 });

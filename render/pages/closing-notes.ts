@@ -104,6 +104,9 @@ const rowsOf = ({ heading, notes }: ClosingSection, { em, textWidth, unitsPerVu 
   return notes.length === 0 ? [] : [head, ...rows];
 };
 
+/** A page that was filled to its end with these rows in mind is out by no more, in the page's units. */
+const ROUNDING = 1;
+
 /** Rows by pages: of the first height, then all of the second. A row that is higher than a page gets one of its own. */
 const fillPages = (rows: readonly Row[], [first, others]: readonly [number, number]): Row[][] => {
   const pages: Row[][] = [[]];
@@ -111,7 +114,7 @@ const fillPages = (rows: readonly Row[], [first, others]: readonly [number, numb
   rows.forEach((row, i) => {
     // A heading goes with its first note.
     const needed = row.gapBefore + row.height + (row.bold ? (rows[i + 1]?.height ?? 0) : 0);
-    if (needed > left && !(pages.length > 1 && pages.at(-1)!.length === 0)) {
+    if (needed > left + ROUNDING && !(pages.length > 1 && pages.at(-1)!.length === 0)) {
       pages.push([]);
       left = others;
     }

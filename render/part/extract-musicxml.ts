@@ -10,9 +10,10 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
-
+import { endOrderEdits } from './signs/ends-after-starts.ts';
 import { musicGlyphEdits } from './signs/music-glyphs.ts';
 import { octaveLineEdits } from './signs/octave-lines.ts';
+import { lineEndEdits } from './texts/line-ends.ts';
 
 type Slice = (span: Span) => string;
 
@@ -39,8 +40,10 @@ export const extractHarpMusicXml = (
     ...idEdits(score),
     ...layoutEdits(parts.flatMap(contentsOf)),
     ...musicGlyphEdits(parts.flatMap(contentsOf)),
+    ...lineEndEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
     ...parts.flatMap((part) => octaveLineEdits(text, contentsOf(part))),
+    ...parts.flatMap((part) => endOrderEdits(text, contentsOf(part))),
     ...parts.flatMap((part) => missingAttributes(contentsOf(part), stavesOf(part))),
     ...parts.flatMap((part) => endingNumbers(score, part)),
   ]);

@@ -12,6 +12,7 @@ import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { setForTwo } from './for-two/set-for-two.ts';
 import { meiGlyphEdits } from './signs/music-glyphs.ts';
+import { convertedWordEdits } from './texts/converted-words.ts';
 
 /** A part as MEI, and the edits that leave it alone in its document. */
 export interface PartMei {
@@ -84,14 +85,8 @@ const convertedMei = (text: string | null): PartMei | null => {
     tagOf: ({ id }) => events.get(id)?.span.start,
     isDropped: () => false,
   };
-  return { mei, edits: spaceEdits(text, root) };
+  return { mei, edits: convertedWordEdits(text, root) };
 };
-
-/** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
-const spaceEdits = (text: string, root: XmlElement): Edit[] =>
-  descendantsNamed(root, 'rend')
-    .filter(({ inner }) => inner.end > inner.start && text[inner.end - 1] === ' ')
-    .map(({ inner }) => ({ start: inner.end - 1, end: inner.end, put: '\u00a0' }));
 
 const byId = (elements: readonly XmlElement[]): Map<string, XmlElement> =>
   new Map(elements.map((each) => [each.attributes['xml:id'] ?? '', each]));

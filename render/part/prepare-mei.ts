@@ -3,7 +3,7 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { breakTitle } from './texts/title-lines.ts';
+import { breakTitle, LINE_GAP } from './texts/title-lines.ts';
 
 /**
  * Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers.
@@ -21,9 +21,6 @@ export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout, name
 /** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large` and the usual one. */
 const TITLE_EM = 0.69;
 const SIDE_EM = 0.46;
-
-/** The layout sets lines of text close: a small empty one keeps a line off the descenders of the one above. */
-const LINE_GAP = '<lb/><rend fontsize="40%">\u00a0</rend><lb/>';
 
 /** The part on the left and the names on the right stand on the same lines. */
 const SIDE_SHARE = 0.45;

@@ -51,8 +51,8 @@ const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
 /** Half the height of Tinos' capitals (1341 of 2048 units, read from the font), in ems. */
 const HALF_CAPITAL = 0.327;
 
-/** Room at either side of a sign among words, in ems: Bravura's own accidentals have none. */
-const SIDE_ROOM = 0.05;
+/** Room at either side of a sign among words, in ems: Bravura's own accidentals and notes have none. */
+const SIDE_ROOM: Readonly<Record<Sign['seat'], number>> = { own: 0, centred: 0.05, standing: 0.1 };
 
 /** Characters that no shipped font draws; formatting characters need no drawing. */
 export const missingCharacters = ({ text, style }: TextRun): readonly string[] =>
@@ -161,7 +161,7 @@ const signPiece = (run: TextRun, { codepoint, seat, size }: Sign): Piece => {
   const glyph = glyphPath(codepoint);
   const em = run.style.sizeUnits;
   const perUnit = (em * size) / 1000;
-  const room = seat === 'own' ? 0 : SIDE_ROOM * em;
+  const room = SIDE_ROOM[seat] * em;
   return {
     kind: 'sign',
     glyph,

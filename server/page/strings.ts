@@ -31,6 +31,9 @@ import {
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
+/** Between two things told in one line, which ends with it rather than begins. */
+export const BETWEEN = '\u00a0· ';
+
 export const STRINGS = {
   title: 'tringle',
   windowTitle: (piece: string) => `${piece} · tringle`,
@@ -147,6 +150,7 @@ export const STRINGS = {
   },
   detail: {
     panel: 'Details',
+    leave: 'Close the details',
     heading: {
       setting: (bar: string) => `Full setting, bar ${bar}`,
       note: (name: string) => `Note ${name}`,
@@ -231,6 +235,8 @@ export const STRINGS = {
     none: 'Select no edit',
     pages: 'Report as PDF',
     pagesName: (title: string) => `${title} proof`,
+    marked: 'Mark as a pupil’s attempt',
+    markedName: (title: string) => `${title} marked`,
   },
   summary: {
     moves: (moves: number, least: number) =>

@@ -167,6 +167,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   repair: 'true',
+  points: 'true',
   edits: '',
   allHarps: 'true',
   tune: '2',

@@ -92,7 +92,7 @@ export const PEDAL_FINDINGS = {
     title: 'Printed marking does not fit the notes',
     when: 'The file has a pedal marking that the next note of its letter contradicts.',
     sentence: ({ marked, needed, bar }: { marked: PedalAt; needed: PedalAt; bar: string }) =>
-      `By the file’s own marking, ${nameChange(marked)}, the next ${needed.letter} will sound wrong: in bar ${bar} it is ${nameChange(needed)}.`,
+      `By the file’s own marking, ${nameChange(marked)}, the next ${needed.letter} would sound wrong: in bar ${bar} it is ${nameChange(needed)}. This plan follows the note.`,
   },
 } as const satisfies FindingEntries;
 

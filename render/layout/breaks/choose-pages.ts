@@ -8,20 +8,34 @@ import { fitPages } from './total-fit.ts';
 export interface PageRequest {
   readonly systems: readonly { readonly firstBar: number; readonly height: number }[];
   readonly heading: number;
+  /** What stands under the last system, on its page where a page holds both. */
+  readonly under: number;
   readonly room: number;
   readonly turns: EngravingOptions['pageTurns'];
   readonly rate: RateTurn;
 }
 
 /** @returns indices of the systems that begin a page, the first included */
-export const choosePages = ({ heading, rate, room, systems, turns }: PageRequest): readonly number[] =>
-  fitPages({
+export const choosePages = ({
+  heading,
+  rate,
+  room,
+  systems,
+  turns,
+  under,
+}: PageRequest): readonly number[] => {
+  const heightOf = (system: number): number => {
+    const { height } = systems[system]!;
+    return system < systems.length - 1 ? height : height + Math.min(under, Math.max(0, room - height));
+  };
+  return fitPages({
     bars: systems.length,
-    linesFrom: (system) => [{ until: system + 1, cost: 0, height: systems[system]!.height + GAP_VU }],
+    linesFrom: (system) => [{ until: system + 1, cost: 0, height: heightOf(system) + GAP_VU }],
     room: room + GAP_VU,
     heading: headingLoss(heading),
     pageCost: pageCoster(turns, rate, (system) => systems[system]!.firstBar),
   }).pages;
+};
 
 /** Whether every page holds what it is given, when pages begin at these systems. */
 export const holdAll = (

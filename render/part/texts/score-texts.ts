@@ -11,6 +11,9 @@ import {
 } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/layout-mei.ts';
+import { styledFigure } from './metronome-figures.ts';
+import { restWidthEdits } from './texts-in-rests.ts';
+import { LINE_GAP } from './title-lines.ts';
 
 /**
  * The text that concerns every player, shown above the harp: its own part, which alone is laid out, often lacks it. What
@@ -27,6 +30,7 @@ export const scoreTextEdits = (score: Score, mei: LayoutMei): Edit[] => {
   });
   return [
     ...[...disordered].map(({ span }) => cut(span)),
+    ...restWidthEdits(score, mei, missing),
     ...stackTexts(missing).map((block) => {
       const bar = score.bars[block.bar]!;
       return insertAt(mei.measureOf(bar)!.inner.end, blockElement(block, bar, mei.staves[0]!));
@@ -127,7 +131,7 @@ const blockElement = ({ at, lines }: TextBlock, bar: Bar, staff: string): string
     return `<reh ${place}><rend rend="box" fontweight="bold">${escapeText(text)}</rend></reh>`;
   if (kind === 'segno' || kind === 'coda') return `<repeatMark ${place} func="${kind}"/>`;
   const written = lines.map((line) => line.map((each) => styled(each.text, styleOf(each))).join('\u00a0'));
-  return `<tempo ${place}>${written.join('<lb/>')}</tempo>`;
+  return `<tempo ${place}>${written.join(LINE_GAP)}</tempo>`;
 };
 
 const styleOf = ({ kind, bold }: ScoreText): string => {
@@ -135,21 +139,6 @@ const styleOf = ({ kind, bold }: ScoreText): string => {
   return `fontweight="${bold ? 'bold' : 'normal'}" fontstyle="${kind === 'gradual' && !bold ? 'italic' : 'normal'}"`;
 };
 
-/** A metronome mark with the brackets around it. */
-const FIGURE = /[([]?[\uECA0-\uECBF][^\p{L}]*/u;
-
-/** A space at the end of a styled stretch is lost in layout. */
-const held = (text: string): string => escapeText(text).replace(/^ | $/g, '\u00a0');
-
 /** Words in their style, metronome marks in plain type. */
-const styled = (text: string, style: string): string => {
-  const figure = FIGURE.exec(text);
-  if (figure === null) return `<rend ${style}>${escapeText(text)}</rend>`;
-  const before = text.slice(0, figure.index);
-  const after = text.slice(figure.index + figure[0].length);
-  return [
-    before === '' ? '' : `<rend ${style}>${held(before)}</rend>`,
-    `<rend fontweight="normal">${held(figure[0])}</rend>`,
-    after === '' ? '' : `<rend ${style}>${held(after)}</rend>`,
-  ].join('');
-};
+const styled = (text: string, style: string): string =>
+  styledFigure(text, style) ?? `<rend ${style}>${escapeText(text)}</rend>`;

@@ -1,5 +1,8 @@
 import { textWidth } from '../../text/glyphs.ts';
 
+/** The layout sets lines of text close: a small empty one keeps a line off the descenders of the one above. */
+export const LINE_GAP = '<lb/><rend fontsize="40%">\u00a0</rend><lb/>';
+
 /** What a heading has room for. */
 export interface TitleSpace {
   readonly widthMm: number;

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
-import { STRINGS } from '../strings.ts';
+import { BETWEEN, STRINGS } from '../strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { PedalCompare } from './compare/pedal-compare.tsx';
 import { OpenedSection } from './controls/opened-section.tsx';
@@ -70,13 +70,13 @@ const Heading = ({ file, part }: { readonly file: ScoreFile; readonly part: Plan
     <div class="piece">
       <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
       <p>
-        {[part.titles.composer, part.partName].filter((each) => each !== '').join(' · ')}
-        {' · '}
+        {[part.titles.composer, part.partName].filter((each) => each !== '').join(BETWEEN)}
+        {BETWEEN}
         <strong class={summary.playable ? '' : 'stop'}>{difficulty.verdict}</strong>
-        {' · '}
+        {BETWEEN}
         {moves(summary.moves, summary.minMoves)}
         {!summary.provenOptimal && `, ${unproved}`}
-        {' · '}
+        {BETWEEN}
         <span class="names">{start(formatSetting(initial))}</span>
       </p>
       <DifficultyDetails grade={difficulty.grade} reasons={difficulty.reasons} passages={passages} />
@@ -122,6 +122,10 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     setPeek(null);
     select({ spot, origin });
   };
+  const leave = useCallback(() => {
+    setPeek(null);
+    select(null);
+  }, []);
   const atBar = selectedBar(selection, part, index) ?? barInView ?? 0;
   const standing = useMemo(() => standingAt(part, atBar), [part, atBar]);
   // What is long is drawn anew only when it changes, not with every marking that is pointed at.
@@ -136,8 +140,8 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     [part, order, selection, actions],
   );
   const proofread = useMemo(
-    () => <FileProof file={file} part={opened.part} onSelect={selectFrom('findings')} />,
-    [file, opened.part],
+    () => <FileProof {...{ file, choices }} part={opened.part} onSelect={selectFrom('findings')} />,
+    [file, choices, opened.part],
   );
   const decided = useMemo(
     () => (
@@ -216,6 +220,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
             spot={peek ?? selection?.spot ?? null}
             actions={actions}
             onGo={selectFrom('detail')}
+            onLeave={leave}
           />
           <SettingSection standing={standing} footRestSeconds={part.plan.footRestSeconds} />
           {findings}

@@ -62,6 +62,26 @@ describe('over a system', () => {
     expect(lift(`${beam}<g class="hairpin"><path d="M0 1300 L400 1320"/></g>`).shifts[0]).not.toBe(0);
   });
 
+  it('a hairpin is moved off words that stay between the staves', () => {
+    const words = text('dir', 0, 1900, 'dolce');
+    const hairpin = '<g class="hairpin"><path d="M0 1890 L400 1900"/></g>';
+    const [stays, moved] = lift(words + hairpin).shifts;
+    expect(stays).toBe(0);
+    expect(moved).not.toBe(0);
+  });
+
+  it('a figure far from the beam of its group comes to its side of the beam', () => {
+    const beam = '<polygon points="0,1300 400,1280 400,1320 0,1340"/>';
+    const sign = (y: number): string => `<g class="tupletNum"><path d="M180 ${y} L220 ${y + 40}"/></g>`;
+    const heads = '<g class="notehead"><path d="M0 1100 L40 1120"/></g>';
+    const group = (y: number): string =>
+      `<g class="beam">${beam}<g class="tuplet">${sign(y)}${heads}</g></g>`;
+    const [far] = lift(group(1700)).shifts;
+    expect(1700 + far!).toBeGreaterThan(1330);
+    expect(1700 + far!).toBeLessThan(1360);
+    expect(lift(group(1345)).shifts).toEqual([0]);
+  });
+
   it('chord symbols come down to the staff, all of them together', () => {
     expect(lift(text('harm', 0, 500, 'G') + text('harm', 300, 500, 'D')).shifts).toEqual([
       // To two vu above the staff, in steps of a half.

@@ -29,6 +29,17 @@ describe('the key to the numbered places', () => {
     expect(closingWords(pages[0]!)).toMatch(/^Not playable as printed Bar 2, beat 1: .*at the same time/);
   });
 
+  it('never stands alone on a page where the last line of music has room beside it', async () => {
+    for (const heightMm of [120, 124, 128, 132, 136, 140, 144, 148, 152, 156]) {
+      const { pages } = await annotate([CLASH, ...Array.from({ length: 11 }, () => 'd4.1/R')], {
+        paper: { widthMm: 100, heightMm },
+      });
+      const last = pages.at(-1)!;
+      expect(closingWords(last)).toMatch(/^Not playable/);
+      expect(groupsOf(last, 'measure').length).toBeGreaterThan(0);
+    }
+  });
+
   it('goes on further pages where there are many', async () => {
     const { pages, unplayablePlaces } = await annotate(
       Array.from({ length: 70 }, () => CLASH),

@@ -13,6 +13,7 @@ import { describeEnd } from '../decisions/window-words.ts';
 import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { PageIndex, PageMarking } from '../score/page-markings.ts';
+import { DetailSection } from '../selection/detail-section.tsx';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Spot } from '../selection/spot.ts';
 import { Fixes } from './fixes.tsx';
@@ -187,6 +188,7 @@ export const DetailPanel = ({
   spot,
   actions,
   onGo,
+  onLeave,
 }: {
   readonly part: PlannedPart;
   readonly index: PageIndex | null;
@@ -194,14 +196,15 @@ export const DetailPanel = ({
   readonly actions: DecisionActions;
   /** Another thing is to be looked at. */
   readonly onGo: (spot: Spot) => void;
+  /** Nothing is to be looked at any more. */
+  readonly onLeave: () => void;
 }) => {
   const marking = markingOf(spot, index);
   const finding = spot?.kind === 'finding' ? part.plan.findings[spot.finding] : undefined;
   const isEmpty = spot === null || spot.kind === 'place';
   const heading = nameSpot(part, spot, index);
   return (
-    <section class={isEmpty ? 'detail' : 'detail filled'}>
-      <h2>{heading}</h2>
+    <DetailSection heading={heading} onLeave={isEmpty ? null : onLeave}>
       {isEmpty && <p class="aside">{words.nothing}</p>}
       {spot?.kind === 'marking' && marking?.kind === 'setting' && (
         <MarkingCard actions={actions} marking={marking} />
@@ -220,6 +223,6 @@ export const DetailPanel = ({
         <NoteCard part={part} actions={actions} note={spot.id} onGo={onGo} />
       )}
       {finding !== undefined && <FindingCard part={part} finding={finding} actions={actions} />}
-    </section>
+    </DetailSection>
   );
 };

@@ -9,6 +9,7 @@ import { FixList, listSuggestions } from '../findings/fix-list.tsx';
 import { ReadingRemarks } from '../findings/reading-remarks.tsx';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
+import { DetailSection } from '../selection/detail-section.tsx';
 import { ChangeActions } from './lever-actions.tsx';
 import { pinOfChange } from './lever-moves.ts';
 
@@ -18,11 +19,13 @@ export const LeverDetail = ({
   report,
   actions,
   move,
+  onLeave,
 }: {
   readonly part: ReadPart;
   readonly report: LeverAnnotateReport;
   readonly actions: DecisionActions;
   readonly move: number | null;
+  readonly onLeave: () => void;
 }) => {
   const words = LEVER_STRINGS.detail;
   const nameNote = (id: string | null): string | null => {
@@ -31,8 +34,7 @@ export const LeverDetail = ({
   };
   const told = move === null ? undefined : report.moves[move];
   return (
-    <section class="detail">
-      <h2>{told?.change ?? words.panel}</h2>
+    <DetailSection heading={told?.change ?? words.panel} onLeave={told === undefined ? null : onLeave}>
       {told === undefined ? (
         <p>{words.nothing}</p>
       ) : (
@@ -47,7 +49,7 @@ export const LeverDetail = ({
           <ChangeActions part={part} moves={report.moves} actions={actions} at={move!} />
         </article>
       )}
-    </section>
+    </DetailSection>
   );
 };
 

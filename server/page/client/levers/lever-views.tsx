@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useCallback, useMemo, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
@@ -68,13 +68,12 @@ export const LeverViews = (props: LeverViewsProps) => {
   const selectMove = (chosen: number): void => {
     setSelected({ kind: 'move', index: chosen });
     const marking = index.markingOfMove[chosen] ?? null;
-    setWish(
-      marking === null ? null : { ids: [marking.id], page: marking.page, focus: false, windowStays: true },
-    );
+    setWish(marking === null ? null : { ids: [marking.id], page: marking.page, focus: false, reach: 'pane' });
   };
   const selectMarking = (id: string): void => {
-    setWish(null);
     const chosen = index.markingOfMove.findIndex((marking) => marking?.id === id);
+    const page = index.markings.find((marking) => marking.id === id)?.page;
+    setWish(page === undefined ? null : { ids: [id], page, focus: false, reach: 'nearest' });
     if (chosen === -1) setSelected(null);
     else if (chosen !== move) setSelected({ kind: 'move', index: chosen });
   };
@@ -85,11 +84,12 @@ export const LeverViews = (props: LeverViewsProps) => {
       ids: [...notes, bars[barIndex]!.id],
       page: index.pageOfBar(barIndex),
       focus: false,
-      windowStays: false,
+      reach: 'window',
     });
   };
+  const leave = useCallback(() => setSelected(null), []);
   const goTo = (bar: number): void =>
-    setWish({ ids: [bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false, windowStays: false });
+    setWish({ ids: [bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false, reach: 'window' });
   const tune = (tuning: string | null): void => {
     const { tuning: _, ...others } = choices;
     onChoose(tuning === null ? others : { ...others, tuning });
@@ -137,7 +137,7 @@ export const LeverViews = (props: LeverViewsProps) => {
             onListening: setListening,
           }}
         />
-        <LeverDetail part={part} report={report} actions={actions} move={move} />
+        <LeverDetail part={part} report={report} actions={actions} move={move} onLeave={leave} />
         <LeverFindings
           report={report}
           selected={selected?.kind === 'finding' ? selected.index : null}

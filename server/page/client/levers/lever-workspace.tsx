@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo, useReducer, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { BETWEEN, STRINGS } from '../../strings.ts';
 import { createDecisionActions } from '../decisions/decision-actions.ts';
 import { applyAct, takeUpHistory } from '../decisions/decision-history.ts';
 import { HistoryBar } from '../decisions/history-bar.tsx';
@@ -31,14 +31,14 @@ const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: 
     <div class="piece">
       <h1 tabIndex={-1}>{report.title || file.name}</h1>
       <p>
-        {[report.composer, report.instrument].filter((each) => each !== '').join(' · ')}
-        {' · '}
+        {[report.composer, report.instrument].filter((each) => each !== '').join(BETWEEN)}
+        {BETWEEN}
         <strong class={summary.playable ? '' : 'stop'}>{summary.difficulty.verdict}</strong>
-        {' · '}
+        {BETWEEN}
         {told.changes(summary.changes)}
         {!summary.provenOptimal && `, ${unproved}`}
         {!summary.allTuningsTried && `, ${told.tuningsUntried}`}
-        {' · '}
+        {BETWEEN}
         {told.tuning(tuning)}
         {', '}
         {told.levers(levers)}

@@ -78,7 +78,14 @@ const open = async ({
     const { unplaced } = placed;
     const lost = unplaced.map(({ sentence }) => sentence);
     const inForce = withoutLost(decisions, unplaced);
-    const opened = { part: readPart(score, []), harp, decisions: inForce, origin, tunes, lost };
+    const opened = {
+      part: readPart(score, [], read.value.markings.length),
+      harp,
+      decisions: inForce,
+      origin,
+      tunes,
+      lost,
+    };
     post({ request, kind: 'opened-levers', opened });
     return;
   }
@@ -88,7 +95,14 @@ const open = async ({
   post({
     request,
     kind: 'opened',
-    opened: { part: readPart(score, remarks), planning, harp, decisions, origin, tunes },
+    opened: {
+      part: readPart(score, remarks, read.value.markings.length),
+      planning,
+      harp,
+      decisions,
+      origin,
+      tunes,
+    },
   });
 };
 

@@ -84,7 +84,7 @@ export interface ReadPart {
   /** What is heard of it. */
   readonly hearing: Playback;
   readonly remarks: readonly Remark[];
-  /** How many markings the file has that are not tringle's. */
+  /** How many pedal markings the file brings, tringle's own of an earlier time among them. */
   readonly markings: number;
 }
 

@@ -59,8 +59,13 @@ const placeEntries = (score: Score): EntryPlace[] =>
     return place === null ? [] : [{ ...place, rest: bars }];
   });
 
-/** All that the page shows of a score; `remarks` are those that its reader did not make. */
-export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => ({
+/**
+ * All that the page shows of a score without tringle's own markings.
+ *
+ * @param remarks those that its reader did not make
+ * @param markings how many the file brings, with tringle's own
+ */
+export const readPart = (score: Score, remarks: readonly Remark[], markings: number): ReadPart => ({
   titles: score.titles,
   partName: score.harp.name,
   partIds: score.harp.partIds,
@@ -74,5 +79,5 @@ export const readPart = (score: Score, remarks: readonly Remark[]): ReadPart => 
   moments: listMomentPlaces(score),
   hearing: buildPlayback(score),
   remarks: [...score.remarks, ...remarks],
-  markings: score.markings.length,
+  markings,
 });

@@ -40,6 +40,7 @@ export const AtHand = ({
     };
     const key = (event: KeyboardEvent): void => {
       if (event.key !== 'Escape') return;
+      event.preventDefault();
       onClose();
       if (before instanceof SVGElement || before instanceof HTMLElement)
         before.focus({ preventScroll: true });
@@ -49,10 +50,10 @@ export const AtHand = ({
     };
     box.current!.addEventListener('click', done);
     addEventListener('pointerdown', leave);
-    addEventListener('keydown', key);
+    addEventListener('keydown', key, { capture: true });
     return () => {
       removeEventListener('pointerdown', leave);
-      removeEventListener('keydown', key);
+      removeEventListener('keydown', key, { capture: true });
     };
   }, []);
   return (

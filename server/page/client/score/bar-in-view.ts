@@ -5,7 +5,7 @@ import type { BarPlace } from '../planner/planned-part.ts';
 const OWN_SCROLL_MS = 1500;
 
 /** The first bar of the pages that is in view, as an index; null where none is. */
-const firstBarIn = (pane: HTMLElement, indexOf: ReadonlyMap<string, number>): number | null => {
+export const firstBarIn = (pane: HTMLElement, indexOf: ReadonlyMap<string, number>): number | null => {
   const { top, bottom } = pane.getBoundingClientRect();
   for (const sheet of pane.querySelectorAll<HTMLElement>('.sheet')) {
     const box = sheet.getBoundingClientRect();
@@ -39,5 +39,5 @@ export const useBarInView = (bars: readonly BarPlace[], onBar: (bar: number) => 
       if (bar !== null) onBar(bar);
     });
   };
-  return { onWheel: touch, onTouchMove: touch, onPointerDown: touch, onTurn: touch, look };
+  return { onWheel: touch, onTouchMove: touch, onPointerDown: touch, onTurn: touch, look, indexOf };
 };

@@ -22,8 +22,11 @@ export interface PageWish {
   readonly ids: readonly string[];
   /** Whether it takes the focus too. */
   readonly focus: boolean;
-  /** Whether the window stays where it is, since the user works in a view beside the pages. */
-  readonly windowStays: boolean;
+  /**
+   * How it comes into view: to the middle of the window; of the pane alone, since the user works in a view beside the pages;
+   * or no further than it takes to be seen, since the user chose it where it stands.
+   */
+  readonly reach: 'window' | 'pane' | 'nearest';
 }
 
 export interface PageSheetProps {
@@ -95,12 +98,13 @@ const emphasise = (root: ShadowRoot, { selected, notes, tabStop }: PageEmphasis)
   for (const id of notes) root.getElementById(id)?.classList.add('asks');
 };
 
-const fulfil = (host: HTMLElement, { ids, focus, windowStays }: PageWish): void => {
+const fulfil = (host: HTMLElement, { ids, focus, reach }: PageWish): void => {
   const root = host.shadowRoot!;
   const target = ids.map((id) => root.getElementById(id)).find((each) => each !== null);
   if (focus && target instanceof SVGElement) target.focus({ preventScroll: true });
-  if (windowStays) centreIn(host.closest('.pages')!, target ?? host);
-  else scrollTo(target ?? host, target === undefined ? 'start' : 'center');
+  if (reach === 'pane') centreIn(host.closest('.pages')!, target ?? host);
+  else if (reach === 'window') scrollTo(target ?? host, target === undefined ? 'start' : 'center');
+  else if (target !== undefined) scrollTo(target, 'nearest');
 };
 
 /** One page of the score, drawn when it comes near the window. */

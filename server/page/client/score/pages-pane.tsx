@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import { useHeldTouch } from '../chart/drag/held-touch.ts';
 import { readMoveKey } from '../chart/drag/move-keys.ts';
@@ -8,7 +8,7 @@ import { StepButton } from '../controls/step-button.tsx';
 import { ALONG_ROW, type StepKeys } from '../controls/step-keys.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import { type AskedAt, AtHand } from './at-hand.tsx';
-import { useBarInView } from './bar-in-view.ts';
+import { firstBarIn, useBarInView } from './bar-in-view.ts';
 import type { MarkingMoves } from './drag/marking-drag.ts';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
 import { usePaperSize } from './paper-size.ts';
@@ -49,19 +49,25 @@ interface ToolsProps {
   readonly zoom: number;
   readonly onPage: (page: number) => void;
   readonly onZoom: (step: number) => void;
+  /** The pages are about to be laid out in other lines. */
+  readonly onTurn: () => void;
 }
 
 /** Lines of a screen's width instead of those that print. */
-const LayoutButton = () => {
+const LayoutButton = ({ onTurn }: Pick<ToolsProps, 'onTurn'>) => {
   const { isLarge, onLarge } = useChosenLayout();
+  const turn = (): void => {
+    onTurn();
+    onLarge(!isLarge);
+  };
   return (
-    <button type="button" class="small" aria-pressed={isLarge} onClick={() => onLarge(!isLarge)}>
+    <button type="button" class="small" aria-pressed={isLarge} onClick={turn}>
       {words.large}
     </button>
   );
 };
 
-const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
+const Tools = ({ page, of, zoom, onPage, onZoom, onTurn }: ToolsProps) => (
   <div class="tools">
     <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
       ‹
@@ -78,7 +84,7 @@ const Tools = ({ page, of, zoom, onPage, onZoom }: ToolsProps) => (
     <StepButton label={words.zoomIn} atEnd={zoom === ZOOMS.at(-1)} onClick={() => onZoom(1)}>
       +
     </StepButton>
-    <LayoutButton />
+    <LayoutButton onTurn={onTurn} />
   </div>
 );
 
@@ -104,17 +110,37 @@ export interface PagesPaneProps {
   readonly onBarInView: (bar: number) => void;
 }
 
+/** Laid out in other lines, the pages show the bar that they showed. */
+const useKeptBar = (pane: { readonly current: HTMLElement | null }, { bars, pages }: PagesPaneProps) => {
+  const bar = useRef<string | null>(null);
+  const [kept, setKept] = useState<OnPage | null>(null);
+  const keep = (indexOf: ReadonlyMap<string, number>): void => {
+    const at = firstBarIn(pane.current!, indexOf);
+    bar.current = at === null ? null : bars[at]!.id;
+  };
+  useEffect(() => {
+    const id = bar.current;
+    if (id === null) return;
+    bar.current = null;
+    const page = pages.findIndex((svg) => svg.includes(`id="${id}"`)) + 1;
+    if (page > 0) setKept({ ids: [id], page, focus: false, reach: 'pane' });
+  }, [pages]);
+  return { kept, keep, forget: () => setKept(null) };
+};
+
 /** Pages to scroll and to go through by key, in the size that the user likes. */
 export const PagesPane = (props: PagesPaneProps) => {
   const { bars, pages, markings, stale, listening, emphasis, pane, onSelect, onNote, onPeek } = props;
-  const { look, onTurn, ...scrolling } = useBarInView(bars, props.onBarInView);
+  const { look, onTurn, indexOf, ...scrolling } = useBarInView(bars, props.onBarInView);
   usePaperSize(pages);
   useHeldTouch(pane, MARKINGS);
   const [zoom, setZoom] = useState<Zoom>(100);
   const [page, setPage] = useState(1);
   const [stepped, setStepped] = useState<OnPage | null>(null);
   const [asked, setAsked] = useState<AskedAt | null>(null);
-  const wish = props.wish ?? stepped;
+  const { kept, keep, forget } = useKeptBar(pane, props);
+  useEffect(forget, [props.wish, stepped]);
+  const wish = kept ?? stepped ?? props.wish;
   // What stood on pages of before may be gone.
   useEffect(() => setAsked(null), [pages]);
   const atHand = asked === null || stale ? null : props.actionsOn(asked);
@@ -138,7 +164,7 @@ export const PagesPane = (props: PagesPaneProps) => {
     event.preventDefault();
     const from = markings.findIndex((each) => each.id === id);
     const next = markings[step(from, markings.length - 1)];
-    if (next !== undefined) setStepped({ ids: [next.id], page: next.page, focus: true, windowStays: false });
+    if (next !== undefined) setStepped({ ids: [next.id], page: next.page, focus: true, reach: 'window' });
   };
   const takeKey = (event: KeyboardEvent): void => {
     const act = {
@@ -153,7 +179,14 @@ export const PagesPane = (props: PagesPaneProps) => {
   };
   return (
     <>
-      <Tools page={page} of={pages.length} zoom={zoom} onPage={goToPage} onZoom={stepZoom} />
+      <Tools
+        page={page}
+        of={pages.length}
+        zoom={zoom}
+        onPage={goToPage}
+        onZoom={stepZoom}
+        onTurn={() => keep(indexOf)}
+      />
       <section
         ref={pane}
         class={['pages', stale ? 'stale' : '', listening ? 'listening' : ''].join(' ')}

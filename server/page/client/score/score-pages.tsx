@@ -8,7 +8,7 @@ import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
-import type { Selection, Spot } from '../selection/spot.ts';
+import type { Selection, Spot, View } from '../selection/spot.ts';
 import { movesOnPage } from './drag/moved-markings.ts';
 import { type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
@@ -30,11 +30,13 @@ export interface ScorePagesProps {
   readonly onBarInView: (bar: number) => void;
 }
 
-/** Where the selection is on the pages, if another view chose it. */
+const REACH: Partial<Record<View, OnPage['reach']>> = { score: 'nearest', chart: 'pane' };
+
+/** Where the selection is on the pages, if the user chose it. */
 const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): OnPage | null => {
-  if (selection === null || selection.origin === 'score' || selection.origin === 'plan') return null;
+  if (selection === null || selection.origin === 'plan') return null;
   const { spot } = selection;
-  const how = { focus: false, windowStays: selection.origin === 'chart' };
+  const how = { focus: false, reach: REACH[selection.origin] ?? 'window' } as const;
   if (spot.kind === 'place') {
     return { ids: [part.bars[spot.bar]?.id ?? ''], page: index.pageOfBar(spot.bar), ...how };
   }

@@ -49,10 +49,12 @@ export const useMoveDrag = ({ allowedFor, quartersOf, pane, quartersAt, onDrop }
   useEffect(() => {
     if (drag === null) return;
     const watch = (event: KeyboardEvent): void => {
-      if (event.key === 'Escape') giveUp();
+      if (event.key !== 'Escape') return;
+      event.preventDefault();
+      giveUp();
     };
-    addEventListener('keydown', watch);
-    return () => removeEventListener('keydown', watch);
+    addEventListener('keydown', watch, { capture: true });
+    return () => removeEventListener('keydown', watch, { capture: true });
   }, [drag !== null]);
 
   const follow = (event: PointerEvent): void => {

@@ -94,14 +94,16 @@ export const useMarkingDrag = (
       giveUp();
     };
     const cancel = (event: KeyboardEvent): void => {
-      if (event.key === 'Escape') giveUp();
+      if (event.key !== 'Escape' || held === null) return;
+      event.preventDefault();
+      giveUp();
     };
     paper.shadowRoot!.addEventListener('pointerdown', begin as EventListener);
     paper.addEventListener('pointermove', follow);
     paper.addEventListener('pointerup', end);
     paper.addEventListener('pointercancel', giveUp);
-    addEventListener('keydown', cancel);
-    return () => removeEventListener('keydown', cancel);
+    addEventListener('keydown', cancel, { capture: true });
+    return () => removeEventListener('keydown', cancel, { capture: true });
   }, []);
   return drag;
 };

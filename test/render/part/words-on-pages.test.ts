@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { descendantsNamed } from '../../../engine/xml/tree.ts';
+import {
+  buildHarp,
+  buildScore,
+  DIVISIONS,
+  direction,
+  note,
+  rest,
+} from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotateBytes } from '../annotate-bytes.ts';
+import { groupsOf } from '../page-tree.ts';
+import { annotator } from '../shared-annotator.ts';
+
+const pageOf = async (score: string): Promise<string> => {
+  const annotated = await annotateBytes(annotator, new TextEncoder().encode(score), {}, 'svg');
+  if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+  return annotated.value.pages[0]!;
+};
+
+/** The words of each group of a kind, by the stretches in which they are set. */
+const stretches = (page: string, kind: string): string[][] =>
+  groupsOf(page, kind).map((group) =>
+    descendantsNamed(group, 'tspan')
+      .filter(({ children, text }) => children.every(({ name }) => name !== 'tspan') && text.trim() !== '')
+      .map(({ text }) => text.trim()),
+  );
+
+const heights = (page: string, kind: string): (string | undefined)[] =>
+  groupsOf(page, kind).map((group) => {
+    const shift = group.attributes.transform ?? '';
+    return `${descendantsNamed(group, 'text')[0]!.attributes.y} ${shift}`;
+  });
+
+describe('words of one direction', () => {
+  it('that end with a line are not run together with the next', async () => {
+    const page = await pageOf(
+      buildHarp(direction('<words>non rit.\n</words><words>nicht langsamer</words>') + note('C5', 4)),
+    );
+    expect(groupsOf(page, 'dir')).toHaveLength(1);
+    const lines = /<g[^>]*class="dir".*?<\/g>/s.exec(page)![0].match(/ y="\d+/g)!;
+    expect(new Set(lines).size).toBe(2);
+  });
+});
+
+describe('a dynamic in brackets', () => {
+  it('has them close round it', async () => {
+    const bracketed = '<other-dynamics>[</other-dynamics><mp/><other-dynamics>]</other-dynamics>';
+    const page = await pageOf(buildHarp(direction(`<dynamics>${bracketed}</dynamics>`) + note('C5', 4)));
+    const shown = /<g[^>]*class="dynam".*?<\/g>/s.exec(page)![0];
+    // The sign is an outline between the two.
+    expect(stretches(page, 'dynam')).toEqual([['[', ']']]);
+    expect(shown).not.toMatch(/\[\s|\s\]/);
+  });
+});
+
+describe('a metronome mark of the harp', () => {
+  it('has the figure of its brackets, its note in the size of the words', async () => {
+    const tempo =
+      '<direction placement="above"><direction-type><words>Andantino</words></direction-type><direction-type>' +
+      '<metronome parentheses="yes"><beat-unit>quarter</beat-unit><per-minute>66</per-minute></metronome></direction-type></direction>';
+    const page = await pageOf(buildHarp(tempo + note('C5', 4)));
+    expect(stretches(page, 'tempo')).toEqual([['Andantino', '(', '= 66)']]);
+    const sizes = [...page.matchAll(/<tspan[^>]*font-size="(\d+)px"/g)].map(([, size]) => size);
+    expect(sizes).not.toContain('700');
+  });
+});
+
+describe('tempo texts of a bar in which the harp rests', () => {
+  const metronome = (figure: number, offset: number): string =>
+    `<direction placement="above" system="only-top"><direction-type><metronome><beat-unit>quarter</beat-unit><per-minute>${figure}</per-minute></metronome></direction-type><offset sound="yes">${offset * DIVISIONS}</offset></direction>`;
+
+  it('stand side by side, each at its beat', async () => {
+    const tempi = metronome(132, 0) + metronome(124, 1) + metronome(114, 2);
+    const bars = [`${tempi}${note('C5', 4)}`, note('C5', 4)];
+    const harp = [rest(4), note('C4', 4)];
+    const page = await pageOf(
+      buildScore([
+        { id: 'P1', name: 'Flute', bars },
+        { id: 'P2', name: 'Harp', bars: harp },
+      ]),
+    );
+    expect(groupsOf(page, 'tempo')).toHaveLength(3);
+    expect(new Set(heights(page, 'tempo')).size).toBe(1);
+  });
+});
