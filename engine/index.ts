@@ -111,12 +111,13 @@ export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 // Tune books and sets of tunes.
 export { rateTune, type TuneRating } from './sets/rate-tune.ts';
 export {
-  groupBySetting,
   MOST_TUNES_IN_SET,
   orderSet,
   type SetOrder,
   type TuneLevers,
+  tunesTogether,
 } from './sets/set-order.ts';
+export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
 export {
   cellsOfTune,
   chooseTunes,

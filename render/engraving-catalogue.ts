@@ -386,6 +386,16 @@ export const ENGRAVING_CATALOGUE = {
       default: true,
     }),
   ),
+  restRanges: entry(
+    'both',
+    'page',
+    yesOrNo({
+      label: 'Print under multi-bar rests which bars they are',
+      // Common practice, no source.
+      description: 'Print the numbers of the first and the last bar of each multi-bar rest under it: 12–22.',
+      default: false,
+    }),
+  ),
   barNumbers: entry(
     'both',
     'page',
@@ -485,6 +495,17 @@ export const ENGRAVING_CATALOGUE = {
       description: 'Colour the noteheads of C and F like their strings on the instrument.',
       values: { none: 'black', 'c-red-f-black': 'C red, F black', 'c-red-f-blue': 'C red, F blue' },
       default: 'none',
+    }),
+  ),
+  crossStaves: entry(
+    'both',
+    'notes',
+    yesOrNo({
+      label: 'Write notes with many ledger lines on the other staff',
+      // Common practice, no source.
+      description:
+        'Write notes with five ledger lines or more towards the other staff of the harp on that staff, where it has room for them. Otherwise a remark names their bars.',
+      default: false,
     }),
   ),
   fifthFinger: entry(

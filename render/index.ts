@@ -11,7 +11,8 @@ export {
   type HarpScore,
   prepareAnnotator,
 } from './annotate.ts';
-export type { Annotation } from './annotation.ts';
+export type { Annotation, PagedAnnotation } from './annotation.ts';
+export type { ReadyPage } from './pages/page-finisher.ts';
 export { paintPng } from './pages/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';

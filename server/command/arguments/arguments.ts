@@ -386,8 +386,8 @@ const readTunes = (words: Words): Parsed => {
   const set = switches.has('set');
   if (set && form === 'csv') return wrong('a set is printed as text or, with --json, as JSON');
   const output = values.get('output') ?? null;
-  if (output !== null && (form !== 'table' || set))
-    return wrong('-o writes the table alone: leave out --csv, --json and --set');
+  if (output !== null && form !== 'table')
+    return wrong('-o writes sheets to print: leave out --csv and --json');
   if (output !== null && !/\.(?:pdf|svg)$/iu.test(output))
     return wrong('-o takes a name that ends in .pdf or .svg');
   const most = values.get('most-changes');
