@@ -11,7 +11,8 @@ export {
   type HarpScore,
   prepareAnnotator,
 } from './annotate.ts';
-export type { Annotation } from './annotation.ts';
+export type { Annotation, PagedAnnotation } from './annotation.ts';
+export type { ReadyPage } from './pages/page-finisher.ts';
 export { paintPng } from './pages/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
@@ -38,6 +39,8 @@ export { fileRemarks } from './remarks.ts';
 export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
+export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
+export { tellJudged } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

@@ -29,7 +29,7 @@ import {
   statusHandler,
   submitHandler,
 } from './routes/jobs.ts';
-import { proofHandler } from './routes/proof.ts';
+import { markHandler, proofHandler } from './routes/proof.ts';
 import {
   annotateHandler,
   compareHandler,
@@ -61,6 +61,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   annotate: annotateHandler(parts),
   plan: planHandler(parts),
   proof: proofHandler(parts),
+  mark: markHandler(parts),
   compare: compareHandler(parts),
   tunes: tunesHandler(parts),
   fixes: fixesHandler(parts),

@@ -185,6 +185,46 @@ export const FRENCH: Words = {
     },
   },
 
+  marked: {
+    title: 'Correction',
+    points: (given, most) => `${given} points sur ${most}`,
+    counts: (counts) =>
+      [
+        `${counts.right} juste(s)`,
+        `${counts['better-place']} à mieux placer`,
+        `${counts.wrong} faux`,
+        `${counts.missing} oublié(s)`,
+        `${counts.needless} inutile(s)`,
+      ].join(', '),
+    verdicts: {
+      right: 'Juste',
+      'better-place': 'Juste, mais il y a un meilleur endroit',
+      wrong: 'Faux',
+      missing: 'Oublié',
+      needless: 'Inutile',
+    },
+    opening: 'accord au début',
+    comment: (place, what, verdict) => `${place}, ${what} : ${verdict}.`,
+    sounds: (place, note, instead) => `${place} : au lieu de ${note}, on entend ${instead}.`,
+    unstated: (place, note) => `${place} : rien ne dit où se tient la pédale de ${note}.`,
+    write: (names) => `Écrire ${names}.`,
+    move: (place) => `Sa place est ici : ${place}.`,
+    strike: 'À supprimer.',
+    tooQuick: 'Le pied n’y a pas le temps.',
+    better: (place, why) => `Mieux ici : ${place}. ${why}`,
+    why: {
+      bends: 'Là où il se trouve, une corde de cette pédale sonne encore.',
+      late: 'Il vient juste avant sa note, alors que le pied est libre plus tôt.',
+      early: 'Il vient si longtemps avant sa note qu’il faut le garder en mémoire.',
+    },
+    needless: {
+      stands: 'La pédale se tient déjà ainsi.',
+      unasked: 'Aucune note ne le demande.',
+      twice: 'Il est déjà écrit ici.',
+    },
+    allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} à accorder en ${to} : cette corde n’a pas de disque.`,
     retunedLetter: (from, to) => `Toutes les cordes de ${from} en ${to}.`,

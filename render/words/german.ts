@@ -185,6 +185,46 @@ export const GERMAN: Words = {
     },
   },
 
+  marked: {
+    title: 'Korrektur',
+    points: (given, most) => `${given} von ${most} Punkten`,
+    counts: (counts) =>
+      [
+        `${counts.right} richtig`,
+        `${counts['better-place']} mit besserer Stelle`,
+        `${counts.wrong} falsch`,
+        `${counts.missing} ${counts.missing === 1 ? 'fehlt' : 'fehlen'}`,
+        `${counts.needless} unnötig`,
+      ].join(', '),
+    verdicts: {
+      right: 'Richtig',
+      'better-place': 'Richtig, aber es gibt eine bessere Stelle',
+      wrong: 'Falsch',
+      missing: 'Fehlt',
+      needless: 'Unnötig',
+    },
+    opening: 'Stellung am Anfang',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: Statt ${note} klingt ${instead}.`,
+    unstated: (place, note) => `${place}: Nirgends steht, wie das Pedal von ${note} steht.`,
+    write: (names) => `Hierher gehört ${names}.`,
+    move: (place) => `Der Wechsel gehört hierher: ${place}.`,
+    strike: 'Streichen.',
+    tooQuick: 'Der Fuß hat dort keine Zeit.',
+    better: (place, why) => `Besser hier: ${place}. ${why}`,
+    why: {
+      bends: 'Wo der Wechsel steht, klingt noch eine Saite dieses Pedals.',
+      late: 'Er kommt unmittelbar vor seiner Note, obwohl der Fuß vorher frei ist.',
+      early: 'Er kommt so lange vor seiner Note, dass man ihn sich merken muss.',
+    },
+    needless: {
+      stands: 'Das Pedal steht schon so.',
+      unasked: 'Keine Note braucht ihn.',
+      twice: 'Er steht hier schon.',
+    },
+    allRight: 'Jede Note findet ihr Pedal, und jeder Wechsel steht gut.',
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} auf ${to}: Diese Saite hat keine Stimmscheibe.`,
     retunedLetter: (from, to) => `Alle ${from}-Saiten auf ${to}.`,

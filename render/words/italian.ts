@@ -184,6 +184,46 @@ export const ITALIAN: Words = {
     },
   },
 
+  marked: {
+    title: 'Correzione',
+    points: (given, most) => `${given} punti su ${most}`,
+    counts: (counts) =>
+      [
+        `giusti: ${counts.right}`,
+        `da spostare: ${counts['better-place']}`,
+        `sbagliati: ${counts.wrong}`,
+        `mancanti: ${counts.missing}`,
+        `superflui: ${counts.needless}`,
+      ].join(', '),
+    verdicts: {
+      right: 'Giusto',
+      'better-place': 'Giusto, ma c’è un posto migliore',
+      wrong: 'Sbagliato',
+      missing: 'Manca',
+      needless: 'Superfluo',
+    },
+    opening: 'posizione iniziale',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: invece di ${note} suona ${instead}.`,
+    unstated: (place, note) => `${place}: non è scritto come sta il pedale di ${note}.`,
+    write: (names) => `Scrivere ${names}.`,
+    move: (place) => `Il suo posto è qui: ${place}.`,
+    strike: 'Da togliere.',
+    tooQuick: 'Lì il piede non ha tempo.',
+    better: (place, why) => `Meglio qui: ${place}. ${why}`,
+    why: {
+      bends: 'Dove sta il cambio, una corda di questo pedale suona ancora.',
+      late: 'Viene subito prima della sua nota, benché il piede sia libero prima.',
+      early: 'Viene tanto prima della sua nota che bisogna tenerlo a mente.',
+    },
+    needless: {
+      stands: 'Il pedale sta già così.',
+      unasked: 'Nessuna nota lo richiede.',
+      twice: 'È già scritto qui.',
+    },
+    allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} da accordare in ${to}: questa corda non ha disco.`,
     retunedLetter: (from, to) => `Tutte le corde di ${from} in ${to}.`,

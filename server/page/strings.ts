@@ -235,6 +235,8 @@ export const STRINGS = {
     none: 'Select no edit',
     pages: 'Report as PDF',
     pagesName: (title: string) => `${title} proof`,
+    marked: 'Mark as a pupil’s attempt',
+    markedName: (title: string) => `${title} marked`,
   },
   summary: {
     moves: (moves: number, least: number) =>

@@ -140,8 +140,8 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
     [part, order, selection, actions],
   );
   const proofread = useMemo(
-    () => <FileProof file={file} part={opened.part} onSelect={selectFrom('findings')} />,
-    [file, opened.part],
+    () => <FileProof {...{ file, choices }} part={opened.part} onSelect={selectFrom('findings')} />,
+    [file, choices, opened.part],
   );
   const decided = useMemo(
     () => (
