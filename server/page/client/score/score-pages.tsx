@@ -10,7 +10,7 @@ import type { Listening } from '../playback/listening.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot, View } from '../selection/spot.ts';
 import { movesOnPage } from './drag/moved-markings.ts';
-import { type DrawnPages, troubleOf } from './drawn-pages.ts';
+import { type DrawingProgress, type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PageEmphasis } from './page-sheet.tsx';
@@ -66,6 +66,8 @@ const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection |
 
 type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
   readonly pages: readonly string[];
+  /** How many there will be. */
+  readonly of: number;
   readonly index: PageIndex;
   readonly stale: boolean;
 };
@@ -86,6 +88,7 @@ const Pages = (props: DrawnProps) => {
       pane={pane}
       bars={part.bars}
       pages={pages}
+      of={props.of}
       markings={index.markings}
       stale={stale}
       listening={listening !== null}
@@ -109,6 +112,15 @@ const Pages = (props: DrawnProps) => {
   );
 };
 
+/** How many of the pages are there, while others are drawn. */
+const ComingBar = ({ progress }: { readonly progress: DrawingProgress | null }) => {
+  if (progress === null) return null;
+  const { ready, of } = progress;
+  return (
+    <progress class="coming" value={ready} max={of} aria-label={STRINGS.progress.pagesReady(ready, of)} />
+  );
+};
+
 /** The annotated pages as they will print. */
 export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
   <section class="score">
@@ -116,7 +128,16 @@ export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
     {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
     <PageTrouble sentence={troubleOf(drawn)} onAgain={onRedraw} />
     {drawn.kind === 'drawn' && (
-      <Pages {...props} pages={drawn.pages} index={drawn.index} stale={drawn.stale !== false} />
+      <>
+        <ComingBar progress={troubleOf(drawn) === null ? drawn.progress : null} />
+        <Pages
+          {...props}
+          pages={drawn.pages}
+          of={Math.max(drawn.pages.length, drawn.progress?.of ?? 0)}
+          index={drawn.index}
+          stale={drawn.stale !== false}
+        />
+      </>
     )}
   </section>
 );
