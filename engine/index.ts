@@ -111,12 +111,13 @@ export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 // Tune books and sets of tunes.
 export { rateTune, type TuneRating } from './sets/rate-tune.ts';
 export {
-  groupBySetting,
   MOST_TUNES_IN_SET,
   orderSet,
   type SetOrder,
   type TuneLevers,
+  tunesTogether,
 } from './sets/set-order.ts';
+export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
 export {
   cellsOfTune,
   chooseTunes,
@@ -198,6 +199,17 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 export { proofreadScore } from './proof/proof.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
+export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export {
+  type Correction,
+  type JudgedAttempt,
+  type JudgedChange,
+  type Points,
+  type StatedPedal,
+  VERDICTS,
+  type Verdict,
+  type WrongSound,
+} from './attempt/model.ts';
 export { describeFixes } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.

@@ -23,7 +23,8 @@ export type { BoundSheets } from './sheets/bind-sheets.ts';
 export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 
 // Class sets.
-export { bindClassSet, type ClassPiece, type ClassSet, type RefusedPiece } from './pack/class-set.ts';
+export { bindClassSet, type ClassSet } from './pack/class-set.ts';
+export type { ClassPiece, RefusedPiece } from './pack/front-sheets.ts';
 
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';
@@ -39,6 +40,8 @@ export { fileRemarks } from './remarks.ts';
 export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
+export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
+export { tellJudged } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

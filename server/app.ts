@@ -30,7 +30,7 @@ import {
   statusHandler,
   submitHandler,
 } from './routes/jobs.ts';
-import { proofHandler } from './routes/proof.ts';
+import { markHandler, proofHandler } from './routes/proof.ts';
 import {
   annotateHandler,
   compareHandler,
@@ -62,6 +62,7 @@ const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHa
   annotate: annotateHandler(parts),
   plan: planHandler(parts),
   proof: proofHandler(parts),
+  mark: markHandler(parts),
   compare: compareHandler(parts),
   tunes: tunesHandler(parts),
   fixes: fixesHandler(parts),

@@ -45,7 +45,7 @@ export const proofNotes = (score: Score, proof: Proof, engraving: EngravingOptio
   const numbered = numberFindings(score, proof.findings);
   return {
     drawings: [
-      ...drawDiagrams(score, engraving),
+      ...drawFileMarkings(score, engraving),
       ...drawNumbers(numbered),
       ...drawEdits(score, proof, numbered, engraving),
     ],
@@ -158,7 +158,7 @@ const markingPlace = (score: Score, fix: MarkingFix): { readonly at: Rational; r
   'marking' in fix ? score.markings[fix.marking]! : fix;
 
 /** The markings of the file that the layout does not draw: diagrams, and those of an earlier annotation. */
-const drawDiagrams = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
+export const drawFileMarkings = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
   const own = new Set(ownElements(score).map(({ span }) => span.start));
   return score.markings.flatMap((marking, index) => {
     if (marking.form !== 'harp-pedals' && !own.has(marking.span.start)) return [];

@@ -48,6 +48,7 @@ export const FRENCH: Words = {
     list,
     major: (tonic) => `${tonic} majeur`,
     minor: (tonic) => `${tonic} mineur`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'gauche', right: 'droit' },
   footHeads: { left: 'Pied gauche', right: 'Pied droit' },
@@ -183,6 +184,59 @@ export const FRENCH: Words = {
         none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
       },
     },
+  },
+
+  marked: {
+    title: 'Correction',
+    points: (given, most) => `${given} points sur ${most}`,
+    counts: (counts) =>
+      [
+        `${counts.right} juste(s)`,
+        `${counts['better-place']} à mieux placer`,
+        `${counts.wrong} faux`,
+        `${counts.missing} oublié(s)`,
+        `${counts.needless} inutile(s)`,
+      ].join(', '),
+    verdicts: {
+      right: 'Juste',
+      'better-place': 'Juste, mais il y a un meilleur endroit',
+      wrong: 'Faux',
+      missing: 'Oublié',
+      needless: 'Inutile',
+    },
+    opening: 'accord au début',
+    comment: (place, what, verdict) => `${place}, ${what} : ${verdict}.`,
+    sounds: (place, note, instead) => `${place} : au lieu de ${note}, on entend ${instead}.`,
+    unstated: (place, note) => `${place} : rien ne dit où se tient la pédale de ${note}.`,
+    write: (names) => `Écrire ${names}.`,
+    move: (place) => `Sa place est ici : ${place}.`,
+    strike: 'À supprimer.',
+    tooQuick: 'Le pied n’y a pas le temps.',
+    better: (place, why) => `Mieux ici : ${place}. ${why}`,
+    why: {
+      bends: 'Là où il se trouve, une corde de cette pédale sonne encore.',
+      late: 'Il vient juste avant sa note, alors que le pied est libre plus tôt.',
+      early: 'Il vient si longtemps avant sa note qu’il faut le garder en mémoire.',
+    },
+    needless: {
+      stands: 'La pédale se tient déjà ainsi.',
+      unasked: 'Aucune note ne le demande.',
+      twice: 'Il est déjà écrit ici.',
+    },
+    allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
+  },
+
+  card: {
+    moves: 'Changements de pédale',
+    changes: 'Changements de levier',
+    none: 'aucun',
+    perMinute: (count, perMinute) =>
+      `${count}, soit ${withComma(perMinute, 1)} par minute tant que la harpe joue`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
+    tune: 'À accorder',
+    tuning: 'Accord',
   },
 
   tuning: {
@@ -361,6 +415,9 @@ export const FRENCH: Words = {
       'no-free-hand': 'Aucune main libre pour le levier',
       'hand-too-busy': 'Pas de temps pour le levier',
       'other-hand-taken': 'Levier pour l’autre main',
+      'lever-short-lead': 'Levier juste avant sa note',
+      'lever-far-ahead': 'Levier longtemps avant sa note',
+      'hands-hurried-passage': 'Mains pressées aux leviers',
       'lever-restored': 'Mis pour la reprise',
       'lever-pin-not-honoured': 'Décision non suivie',
       'no-markings': 'Aucune indication de pédale',

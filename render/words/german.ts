@@ -30,6 +30,9 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
     ...(right > 0 ? [`die rechte Hand hat ${inBars(right)} zu viel`] : []),
   ].join(', ');
 
+/** German writes minor tonics small: `a-Moll`. */
+const minorTonic = (tonic: string): string => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}`;
+
 const GRADES = {
   easy: 'leicht',
   moderate: 'mittel',
@@ -47,7 +50,8 @@ export const GERMAN: Words = {
     positions: { flat: 'Be', natural: 'Auflöser', sharp: 'Kreuz' },
     list,
     major: (tonic) => `${tonic}-Dur`,
-    minor: (tonic) => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}-Moll`,
+    minor: (tonic) => `${minorTonic(tonic)}-Moll`,
+    minorTonic,
   },
   feet: { left: 'links', right: 'rechts' },
   footHeads: { left: 'Linker Fuß', right: 'Rechter Fuß' },
@@ -183,6 +187,59 @@ export const GERMAN: Words = {
         none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
       },
     },
+  },
+
+  marked: {
+    title: 'Korrektur',
+    points: (given, most) => `${given} von ${most} Punkten`,
+    counts: (counts) =>
+      [
+        `${counts.right} richtig`,
+        `${counts['better-place']} mit besserer Stelle`,
+        `${counts.wrong} falsch`,
+        `${counts.missing} ${counts.missing === 1 ? 'fehlt' : 'fehlen'}`,
+        `${counts.needless} unnötig`,
+      ].join(', '),
+    verdicts: {
+      right: 'Richtig',
+      'better-place': 'Richtig, aber es gibt eine bessere Stelle',
+      wrong: 'Falsch',
+      missing: 'Fehlt',
+      needless: 'Unnötig',
+    },
+    opening: 'Stellung am Anfang',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: Statt ${note} klingt ${instead}.`,
+    unstated: (place, note) => `${place}: Nirgends steht, wie das Pedal von ${note} steht.`,
+    write: (names) => `Hierher gehört ${names}.`,
+    move: (place) => `Der Wechsel gehört hierher: ${place}.`,
+    strike: 'Streichen.',
+    tooQuick: 'Der Fuß hat dort keine Zeit.',
+    better: (place, why) => `Besser hier: ${place}. ${why}`,
+    why: {
+      bends: 'Wo der Wechsel steht, klingt noch eine Saite dieses Pedals.',
+      late: 'Er kommt unmittelbar vor seiner Note, obwohl der Fuß vorher frei ist.',
+      early: 'Er kommt so lange vor seiner Note, dass man ihn sich merken muss.',
+    },
+    needless: {
+      stands: 'Das Pedal steht schon so.',
+      unasked: 'Keine Note braucht ihn.',
+      twice: 'Er steht hier schon.',
+    },
+    allRight: 'Jede Note findet ihr Pedal, und jeder Wechsel steht gut.',
+  },
+
+  card: {
+    moves: 'Pedalwechsel',
+    changes: 'Klappenwechsel',
+    none: 'keine',
+    perMinute: (count, perMinute) =>
+      `${count}, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'Takt' : 'Takte'}${assumed ? ' (ohne Tempoangabe: im Schritttempo)' : ''}`,
+    tune: 'Zu stimmen',
+    tuning: 'Stimmung',
   },
 
   tuning: {
@@ -359,6 +416,9 @@ export const GERMAN: Words = {
       'no-free-hand': 'Keine Hand für die Klappe frei',
       'hand-too-busy': 'Keine Zeit für die Klappe',
       'other-hand-taken': 'Klappe für die andere Hand',
+      'lever-short-lead': 'Klappe erst kurz vor ihrem Ton',
+      'lever-far-ahead': 'Klappe lange vor ihrem Ton',
+      'hands-hurried-passage': 'Die Hände haben es an den Klappen eilig',
       'lever-restored': 'Für die Wiederholung gestellt',
       'lever-pin-not-honoured': 'Festlegung nicht befolgt',
       'no-markings': 'Keine Pedalangaben',

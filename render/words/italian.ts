@@ -48,6 +48,7 @@ export const ITALIAN: Words = {
     list,
     major: (tonic) => `${tonic} maggiore`,
     minor: (tonic) => `${tonic} minore`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'sinistro', right: 'destro' },
   footHeads: { left: 'Piede sinistro', right: 'Piede destro' },
@@ -182,6 +183,58 @@ export const ITALIAN: Words = {
         none: 'Scrivi quali leve sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
       },
     },
+  },
+
+  marked: {
+    title: 'Correzione',
+    points: (given, most) => `${given} punti su ${most}`,
+    counts: (counts) =>
+      [
+        `giusti: ${counts.right}`,
+        `da spostare: ${counts['better-place']}`,
+        `sbagliati: ${counts.wrong}`,
+        `mancanti: ${counts.missing}`,
+        `superflui: ${counts.needless}`,
+      ].join(', '),
+    verdicts: {
+      right: 'Giusto',
+      'better-place': 'Giusto, ma c’è un posto migliore',
+      wrong: 'Sbagliato',
+      missing: 'Manca',
+      needless: 'Superfluo',
+    },
+    opening: 'posizione iniziale',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: invece di ${note} suona ${instead}.`,
+    unstated: (place, note) => `${place}: non è scritto come sta il pedale di ${note}.`,
+    write: (names) => `Scrivere ${names}.`,
+    move: (place) => `Il suo posto è qui: ${place}.`,
+    strike: 'Da togliere.',
+    tooQuick: 'Lì il piede non ha tempo.',
+    better: (place, why) => `Meglio qui: ${place}. ${why}`,
+    why: {
+      bends: 'Dove sta il cambio, una corda di questo pedale suona ancora.',
+      late: 'Viene subito prima della sua nota, benché il piede sia libero prima.',
+      early: 'Viene tanto prima della sua nota che bisogna tenerlo a mente.',
+    },
+    needless: {
+      stands: 'Il pedale sta già così.',
+      unasked: 'Nessuna nota lo richiede.',
+      twice: 'È già scritto qui.',
+    },
+    allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
+  },
+
+  card: {
+    moves: 'Cambi di pedale',
+    changes: 'Cambi di leva',
+    none: 'nessuno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} al minuto finché l’arpa suona`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: a passo d’uomo)' : ''}`,
+    tune: 'Da accordare',
+    tuning: 'Accordatura',
   },
 
   tuning: {
@@ -360,6 +413,9 @@ export const ITALIAN: Words = {
       'no-free-hand': 'Nessuna mano libera per la levetta',
       'hand-too-busy': 'Non c’è tempo per la levetta',
       'other-hand-taken': 'Levetta per l’altra mano',
+      'lever-short-lead': 'Levetta appena prima della sua nota',
+      'lever-far-ahead': 'Levetta molto prima della sua nota',
+      'hands-hurried-passage': 'Mani affrettate alle levette',
       'lever-restored': 'Messo per il ritornello',
       'lever-pin-not-honoured': 'Decisione non seguita',
       'no-markings': 'Nessuna indicazione di pedale',

@@ -48,6 +48,7 @@ export const SPANISH: Words = {
     list,
     major: (tonic) => `${tonic} mayor`,
     minor: (tonic) => `${tonic} menor`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'izquierdo', right: 'derecho' },
   footHeads: { left: 'Pie izquierdo', right: 'Pie derecho' },
@@ -183,6 +184,58 @@ export const SPANISH: Words = {
         none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
       },
     },
+  },
+
+  marked: {
+    title: 'Corrección',
+    points: (given, most) => `${given} de ${most} puntos`,
+    counts: (counts) =>
+      [
+        `bien: ${counts.right}`,
+        `con mejor lugar: ${counts['better-place']}`,
+        `mal: ${counts.wrong}`,
+        `faltan: ${counts.missing}`,
+        `innecesarios: ${counts.needless}`,
+      ].join(', '),
+    verdicts: {
+      right: 'Bien',
+      'better-place': 'Bien, pero hay un lugar mejor',
+      wrong: 'Mal',
+      missing: 'Falta',
+      needless: 'Innecesario',
+    },
+    opening: 'posición al comienzo',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: en lugar de ${note} suena ${instead}.`,
+    unstated: (place, note) => `${place}: nada dice cómo está el pedal de ${note}.`,
+    write: (names) => `Escribir ${names}.`,
+    move: (place) => `Su lugar es este: ${place}.`,
+    strike: 'Tacharlo.',
+    tooQuick: 'Allí el pie no tiene tiempo.',
+    better: (place, why) => `Mejor aquí: ${place}. ${why}`,
+    why: {
+      bends: 'Donde está el cambio, una cuerda de este pedal suena todavía.',
+      late: 'Viene justo antes de su nota, aunque el pie está libre antes.',
+      early: 'Viene tanto antes de su nota que hay que recordarlo.',
+    },
+    needless: {
+      stands: 'El pedal ya está así.',
+      unasked: 'Ninguna nota lo pide.',
+      twice: 'Ya está escrito aquí.',
+    },
+    allRight: 'Cada nota encuentra su pedal, y cada cambio está en buen lugar.',
+  },
+
+  card: {
+    moves: 'Cambios de pedal',
+    changes: 'Cambios de palanca',
+    none: 'ninguno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
+    tune: 'Por afinar',
+    tuning: 'Afinación',
   },
 
   tuning: {
@@ -359,6 +412,9 @@ export const SPANISH: Words = {
       'no-free-hand': 'Ninguna mano libre para la palanca',
       'hand-too-busy': 'No hay tiempo para la palanca',
       'other-hand-taken': 'Palanca para la otra mano',
+      'lever-short-lead': 'Palanca justo antes de su nota',
+      'lever-far-ahead': 'Palanca mucho antes de su nota',
+      'hands-hurried-passage': 'Manos apuradas en las palancas',
       'lever-restored': 'Puesto para la repetición',
       'lever-pin-not-honoured': 'Decisión no seguida',
       'no-markings': 'Ninguna indicación de pedal',

@@ -8,7 +8,13 @@ import type { GlissandoChoice } from '../api/answers/glissandi.ts';
 import type { SettingAtBarChoice, SettingChoice } from '../api/answers/settings.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
-import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
+import type {
+  AnnotateChoice,
+  FixesChoice,
+  MarkChoice,
+  PlanChoice,
+  ProofChoice,
+} from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
 
 /** An answer that is ready to be sent. */
@@ -43,6 +49,9 @@ export type ProofFormat =
   | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
   | Extract<ReplyFormat, { readonly kind: 'pdf' | 'source' }>;
 
+/** The form in which a marked attempt is wanted. */
+export type MarkFormat = Exclude<ProofFormat, { readonly kind: 'source' }>;
+
 /** A score as it was sent. */
 export interface ScoreFile {
   readonly bytes: Uint8Array;
@@ -65,6 +74,7 @@ export type TunesType = (typeof TUNES_TYPES)[number];
 export type ComputeJob =
   | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
   | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice; readonly format: ProofFormat })
+  | (ScoreFile & { readonly kind: 'mark'; readonly choice: MarkChoice; readonly format: MarkFormat })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
@@ -86,7 +96,7 @@ export type ComputeJob =
       readonly kind: 'bind-set';
       readonly pieces: readonly Uint8Array[];
       readonly refused: readonly { readonly name: string; readonly reason: string }[];
-      readonly choice: Pick<AnnotateChoice, 'paper'>;
+      readonly choice: Pick<AnnotateChoice, 'paper' | 'language'>;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
