@@ -48,6 +48,7 @@ export const FRENCH: Words = {
     list,
     major: (tonic) => `${tonic} majeur`,
     minor: (tonic) => `${tonic} mineur`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'gauche', right: 'droit' },
   footHeads: { left: 'Pied gauche', right: 'Pied droit' },
@@ -223,6 +224,19 @@ export const FRENCH: Words = {
       twice: 'Il est déjà écrit ici.',
     },
     allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
+  },
+
+  card: {
+    moves: 'Changements de pédale',
+    changes: 'Changements de levier',
+    none: 'aucun',
+    perMinute: (count, perMinute) =>
+      `${count}, soit ${withComma(perMinute, 1)} par minute tant que la harpe joue`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
+    tune: 'À accorder',
+    tuning: 'Accord',
   },
 
   tuning: {

@@ -48,6 +48,7 @@ export const ITALIAN: Words = {
     list,
     major: (tonic) => `${tonic} maggiore`,
     minor: (tonic) => `${tonic} minore`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'sinistro', right: 'destro' },
   footHeads: { left: 'Piede sinistro', right: 'Piede destro' },
@@ -222,6 +223,18 @@ export const ITALIAN: Words = {
       twice: 'È già scritto qui.',
     },
     allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
+  },
+
+  card: {
+    moves: 'Cambi di pedale',
+    changes: 'Cambi di leva',
+    none: 'nessuno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} al minuto finché l’arpa suona`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: a passo d’uomo)' : ''}`,
+    tune: 'Da accordare',
+    tuning: 'Accordatura',
   },
 
   tuning: {

@@ -48,6 +48,7 @@ export const SPANISH: Words = {
     list,
     major: (tonic) => `${tonic} mayor`,
     minor: (tonic) => `${tonic} menor`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'izquierdo', right: 'derecho' },
   footHeads: { left: 'Pie izquierdo', right: 'Pie derecho' },
@@ -223,6 +224,18 @@ export const SPANISH: Words = {
       twice: 'Ya está escrito aquí.',
     },
     allRight: 'Cada nota encuentra su pedal, y cada cambio está en buen lugar.',
+  },
+
+  card: {
+    moves: 'Cambios de pedal',
+    changes: 'Cambios de palanca',
+    none: 'ninguno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
+    tune: 'Por afinar',
+    tuning: 'Afinación',
   },
 
   tuning: {
